@@ -1,0 +1,117 @@
+"""The vocabulary of loads: what a load standard says to everything downstream.
+
+A standard answers in **load cases** ("D", "S", "W up" …), each a pressure on modules or on the
+bare roof, and in **combinations** of them. Nothing downstream knows which standard spoke, nor
+whether its combinations are of allowable or of factored loads: a strength is asked for its
+resistance *to a combination*.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Protocol
+
+from engine.arrays import Bools, Floats, Ints
+from engine.combination import Combination
+from engine.described import Described
+from engine.job import Job
+from engine.layout import Field, Rectangles
+from engine.reference import Recorder, silent
+
+DEAD = "D"
+"""The one case every standard has: the weight of modules and hardware, as billed."""
+
+
+@dataclass(frozen=True)
+class Limit:
+    """A limit of the standard's that this job is beyond: what it is, and by how much, in a sentence."""
+
+    clause: str
+    sentence: str
+
+
+@dataclass(frozen=True)
+class Remark:
+    """Something the standard's user must know: a code, a severity ("note", "caution") and a sentence."""
+
+    code: str
+    severity: str
+    text: str
+
+
+class Loads(Protocol):
+    """The loads on one field of modules and on the roof around it. Characteristic, signed, SI.
+
+    `zone_names[zone[m]]` is module m's wind zone and `exposed[m]` whether it is exposed. Arrays of
+    modules and areas are of one shape (n,) and so are the pressures given back [Pa].
+    """
+
+    @property
+    def combinations(self) -> tuple[Combination, ...]: ...
+    @property
+    def wind_cases(self) -> tuple[str, ...]:
+        """The cases that press on modules and depend on the effective area."""
+        ...
+
+    @property
+    def snow_cases(self) -> tuple[str, ...]: ...
+    @property
+    def outside(self) -> tuple[Limit, ...]:
+        """Limits passed: where there are any, the standard gives no wind on the modules."""
+        ...
+
+    @property
+    def remarks(self) -> tuple[Remark, ...]: ...
+    @property
+    def zone_names(self) -> tuple[str, ...]: ...
+    @property
+    def zone(self) -> Ints: ...
+    @property
+    def exposed(self) -> Bools: ...
+
+    def wind(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
+        """Pressure of a wind case normal to the modules named, for effective areas [m²]."""
+        ...
+
+    def snow(self, case: str, record: Recorder = silent) -> float:
+        """Snow on the modules [Pa of horizontal projection]."""
+        ...
+
+    def bare_snow(self, case: str, record: Recorder = silent) -> float:
+        """Snow on the bare roof [Pa of horizontal projection]."""
+        ...
+
+    def bare_wind(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
+        """Outside plus inside pressure on roof cladding of these tributary rectangles [Pa]."""
+        ...
+
+    def inside_wind(self, case: str, record: Recorder = silent) -> float:
+        """The part of the roof's pressure that acts from inside, also beneath modules [Pa]."""
+        ...
+
+
+class LoadStandard(Protocol):
+    """A load standard: its own `[site]` table, and the loads it finds on a field."""
+
+    @classmethod
+    def reads(cls) -> type[Described]:
+        """The model of its `[site]` table."""
+        ...
+
+    @property
+    def title(self) -> str:
+        """Document and edition, as the scenario names it."""
+        ...
+
+    @property
+    def speaks_of(self) -> str:
+        """One line for people: the basis of the numbers ("allowable-stress design" …)."""
+        ...
+
+    def summary(self, job: Job) -> tuple[tuple[str, float, str], ...]:
+        """The headline loads of the site: (name, SI value, dimension)."""
+        ...
+
+    def loads(self, job: Job, field: Field) -> Loads:
+        """The loads on a field of this job."""
+        ...

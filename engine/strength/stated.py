@@ -1,0 +1,27 @@
+"""The first way: an allowable that the maker states."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from engine import units
+from engine.described import Quantity
+from engine.reference import SCENARIO, Step, Term
+from engine.strength.vocabulary import Mode, Way
+
+
+class Stated(Way):
+    """`{ allowable = "600 lb" }`."""
+
+    allowable: Annotated[float, Quantity("force", "1 lb", "100 kip")] = Field(description="the allowable load the maker states")
+
+    def modes(self) -> tuple[Mode, ...]:
+        """One mode; its nominal is the allowable itself, for more is not known."""
+        step = Step("Ra", "allowable, as stated", Term(self.allowable / units.POUND_FORCE, "lb"), "", {}, SCENARIO)
+        return (Mode("stated", self.allowable, 1.0, SCENARIO, steps=(step,)),)
+
+    def sentence(self) -> str:
+        """How it was obtained."""
+        return "stated as an allowable by its maker"
