@@ -4,26 +4,24 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import Field
-
-from engine.described import Count, Described, Quantity, Stretch, Words
+from engine.described import Count, Described, Quantity, Stretch, Words, entry
 from engine.strength import Rating
 
 
 class Module(Described):
     """One PV module, from its data sheet and its maker's installation manual."""
 
-    length: Annotated[float, Quantity("length", "12 in", "10 ft", shown="small length")] = Field(description="the longer side")
-    width: Annotated[float, Quantity("length", "12 in", "10 ft", shown="small length")] = Field(description="the shorter side")
-    thickness: Annotated[float, Quantity("length", "0.1 in", "6 in", shown="small length")] = Field(description="height of the frame")
-    mass: Annotated[float, Quantity("mass", "1 lb", "300 lb")] = Field(description="one module's mass")
-    power: Annotated[float, Quantity("power", "1 W", "2000 W")] = Field(description="rated power")
-    rating_up: Rating = Field(description="what the maker rates it for in uplift, as design or as test load (test = 1.5 x design)")
-    rating_down: Rating = Field(description="what the maker rates it for in downward load, as design or as test load")
-    clamp_zone: Annotated[tuple[float, float], Stretch()] = Field(
+    length: Annotated[float, Quantity("length", "12 in", "10 ft", shown="small length")] = entry(description="the longer side")
+    width: Annotated[float, Quantity("length", "12 in", "10 ft", shown="small length")] = entry(description="the shorter side")
+    thickness: Annotated[float, Quantity("length", "0.1 in", "6 in", shown="small length")] = entry(description="height of the frame")
+    mass: Annotated[float, Quantity("mass", "1 lb", "300 lb")] = entry(description="one module's mass")
+    power: Annotated[float, Quantity("power", "1 W", "2000 W")] = entry(description="rated power")
+    rating_up: Rating = entry(description="what the maker rates it for in uplift, as design or as test load (test = 1.5 x design)")
+    rating_down: Rating = entry(description="what the maker rates it for in downward load, as design or as test load")
+    clamp_zone: Annotated[tuple[float, float], Stretch()] = entry(
         description="where clamps may hold the long side, from and to, measured from the corner"
     )
-    edge_support: Annotated[tuple[float, float], Stretch()] = Field(
+    edge_support: Annotated[tuple[float, float], Stretch()] = entry(
         description="where the long side may stand on a direct mount, from the corner to at most the middle"
     )
 
@@ -36,19 +34,19 @@ class Module(Described):
 class KeepClear(Described):
     """A place no module may touch: a hatch, a vent, a walkway."""
 
-    at: Annotated[tuple[float, float], Stretch(ordered=False)] = Field(description="its lower left corner, from rake and eave")
-    size: Annotated[tuple[float, float], Stretch(ordered=False, low="1 in")] = Field(description="its size along the eave and up the slope")
-    name: Annotated[str, Words(60)] = Field("keep clear", description="what it is")
+    at: Annotated[tuple[float, float], Stretch(ordered=False)] = entry(description="its lower left corner, from rake and eave")
+    size: Annotated[tuple[float, float], Stretch(ordered=False, low="1 in")] = entry(description="its size along the eave and up the slope")
+    name: Annotated[str, Words(60)] = entry("keep clear", description="what it is")
 
 
 class Array(Described):
     """Which modules go where, counted with modules in landscape."""
 
-    rows: Annotated[int, Count(1, 1000)] = Field(description="rows up the slope, counted with modules in landscape")
-    columns: Annotated[int, Count(1, 1000)] = Field(description="columns along the eave, counted with modules in landscape")
-    origin: Annotated[tuple[float, float], Stretch(ordered=False)] = Field(description="lower left corner, from rake and eave")
-    gap: Annotated[float, Quantity("length", "0 in", "10 ft", shown="small length")] = Field(description="clear distance between modules")
-    height_above_roof: Annotated[float, Quantity("length", "0 in", "24 in", shown="small length")] = Field(
+    rows: Annotated[int, Count(1, 1000)] = entry(description="rows up the slope, counted with modules in landscape")
+    columns: Annotated[int, Count(1, 1000)] = entry(description="columns along the eave, counted with modules in landscape")
+    origin: Annotated[tuple[float, float], Stretch(ordered=False)] = entry(description="lower left corner, from rake and eave")
+    gap: Annotated[float, Quantity("length", "0 in", "10 ft", shown="small length")] = entry(description="clear distance between modules")
+    height_above_roof: Annotated[float, Quantity("length", "0 in", "24 in", shown="small length")] = entry(
         description="top of the modules above the pan, for mounting parallel to the roof"
     )
-    keep_clear: tuple[KeepClear, ...] = Field((), description="places no module may touch")
+    keep_clear: tuple[KeepClear, ...] = entry((), description="places no module may touch")

@@ -8,3 +8,9 @@ import numpy.typing as npt
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Bools = npt.NDArray[np.bool_]
+
+
+def summed(group: Ints, values: Floats, groups: int) -> Floats:
+    """Sum the values of each group, (n,) into (groups,)."""
+    totals: Floats = np.bincount(group, values, groups).astype(np.float64, copy=False)
+    return totals

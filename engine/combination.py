@@ -20,3 +20,7 @@ class Combination:
     factors: Mapping[str, float]
     duration: str = "permanent"
     partial_factor: float | None = None
+
+    def of_allowable(self, allowable: float) -> float:
+        """The resistance of something known only by its allowable, in the allowable's unit."""
+        return allowable if self.partial_factor is None else allowable / self.partial_factor

@@ -10,7 +10,7 @@ from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from typing import Any
 
-from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler
+from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from engine import units
@@ -22,6 +22,11 @@ class Described(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", validate_default=True, arbitrary_types_allowed=True)
 
 
+def entry(default: Any = ..., *, description: str) -> Any:
+    """A field of a described table; `default` is written as a person would write it."""
+    return Field(default, description=description)
+
+
 class Kind(ABC):
     """What a field holds: how it is read from what was written, and what is allowed."""
 
@@ -31,6 +36,7 @@ class Kind(ABC):
 
         Raises:
             ValueError: one sentence: what was given, what is allowed.
+
         """
 
     @property

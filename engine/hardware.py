@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import model_validator
 
-from engine.described import Choice, Described, Number, Quantity
+from engine.described import Choice, Described, Number, Quantity, entry
 from engine.strength import Capacity
 
 Price = Annotated[float, Number(0, 1e6)]
@@ -39,9 +39,9 @@ class _Overridable(Described):
 class Part(Described):
     """What one piece weighs, costs, and takes to install."""
 
-    mass: Mass = Field(description="mass of one piece")
-    price: Price = Field(description="price of one piece, in the scenario's currency")
-    minutes: Minutes = Field(description="labour to install one piece [min]")
+    mass: Mass = entry(description="mass of one piece")
+    price: Price = entry(description="price of one piece, in the scenario's currency")
+    minutes: Minutes = entry(description="labour to install one piece [min]")
 
 
 class Beam(Described):
@@ -50,60 +50,63 @@ class Beam(Described):
     Strong-axis bending is normal to the roof, weak-axis bending along the slope.
     """
 
-    moment_strong: Moment = Field(description="allowable moment, bending normal to the roof")
-    moment_weak: Moment = Field(description="allowable moment, bending along the slope")
-    inertia: Annotated[float, Quantity("second moment of area", "0.001 in4", "1000 in4")] = Field(
+    moment_strong: Moment = entry(description="allowable moment, bending normal to the roof")
+    moment_weak: Moment = entry(description="allowable moment, bending along the slope")
+    inertia: Annotated[float, Quantity("second moment of area", "0.001 in4", "1000 in4")] = entry(
         description="second moment of area, bending normal to the roof"
     )
-    modulus: Annotated[float, Quantity("stress", "100 ksi", "60000 ksi")] = Field("10000 ksi", description="modulus of elasticity")
-    deflection_ratio: Annotated[float, Number(1, 10000)] | None = Field(
+    modulus: Annotated[float, Quantity("stress", "100 ksi", "60000 ksi")] = entry("10000 ksi", description="modulus of elasticity")
+    deflection_ratio: Annotated[float, Number(1, 10000)] | None = entry(
         None, description="deflection limit at midspan as a part of the span (120 means span/120); left out: not checked"
     )
-    cantilever_ratio: Annotated[float, Number(0, 1)] = Field(
+    cantilever_ratio: Annotated[float, Number(0, 1)] = entry(
         0.333, description="longest cantilever as a part of the span beside it (a third is common practice, no source)"
     )
-    stock_length: Annotated[float, Quantity("length", "3 ft", "60 ft")] = Field("14 ft", description="length it is sold in")
-    longest_run: Annotated[float, Quantity("length", "5 ft", "400 ft")] = Field(
+    stock_length: Annotated[float, Quantity("length", "3 ft", "60 ft")] = entry("14 ft", description="length it is sold in")
+    longest_run: Annotated[float, Quantity("length", "5 ft", "400 ft")] = entry(
         "40 ft", description="longest unbroken run, for thermal movement (40 ft or less is common practice, no source)"
     )
-    mass: Annotated[float, Quantity("mass per length", "0.01 lb/ft", "100 lb/ft")] = Field(description="mass per length")
-    price: Price = Field(description="price of one stock length, in the scenario's currency")
-    minutes: Minutes = Field(description="labour to install one stock length [min]")
+    mass: Annotated[float, Quantity("mass per length", "0.01 lb/ft", "100 lb/ft")] = entry(description="mass per length")
+    price: Price = entry(description="price of one stock length, in the scenario's currency")
+    minutes: Minutes = entry(description="labour to install one stock length [min]")
 
 
 class Parts(_Overridable):
     """The small pieces, by what they do."""
 
-    attachment: Part = Field({"mass": "0.45 lb", "price": 8.5, "minutes": 4}, description="what grips the seam or is screwed to the roof")
-    middle_clamp: Part = Field({"mass": "0.15 lb", "price": 2.2, "minutes": 1.5}, description="clamp between two modules")
-    end_clamp: Part = Field({"mass": "0.18 lb", "price": 2.6, "minutes": 1.5}, description="clamp at a module's free edge")
-    splice: Part = Field({"mass": "0.6 lb", "price": 6.0, "minutes": 3}, description="joint between two stock lengths of rail")
-    leg: Part = Field({"mass": "1.1 lb", "price": 7.5, "minutes": 3}, description="front or rear leg of a rack frame")
-    brace: Part = Field({"mass": "1.6 lb", "price": 6.5, "minutes": 3}, description="member that closes a rack frame")
-    module_hook: Part = Field(
+    attachment: Part = entry({"mass": "0.45 lb", "price": 8.5, "minutes": 4}, description="what grips the seam or is screwed to the roof")
+    middle_clamp: Part = entry({"mass": "0.15 lb", "price": 2.2, "minutes": 1.5}, description="clamp between two modules")
+    end_clamp: Part = entry({"mass": "0.18 lb", "price": 2.6, "minutes": 1.5}, description="clamp at a module's free edge")
+    splice: Part = entry({"mass": "0.6 lb", "price": 6.0, "minutes": 3}, description="joint between two stock lengths of rail")
+    leg: Part = entry({"mass": "1.1 lb", "price": 7.5, "minutes": 3}, description="front or rear leg of a rack frame")
+    brace: Part = entry({"mass": "1.6 lb", "price": 6.5, "minutes": 3}, description="member that closes a rack frame")
+    module_hook: Part = entry(
         {"mass": "0.3 lb", "price": 3.4, "minutes": 1.5}, description="holds module edges on an attachment, without a rail"
     )
-    screw: Part = Field({"mass": "0.02 lb", "price": 0.25, "minutes": 0.5}, description="screw through the roof")
-    seal: Part = Field({"mass": "0.05 lb", "price": 0.9, "minutes": 1}, description="sealing of one attachment that pierces the roof")
+    screw: Part = entry({"mass": "0.02 lb", "price": 0.25, "minutes": 0.5}, description="screw through the roof")
+    seal: Part = entry({"mass": "0.05 lb", "price": 0.9, "minutes": 1}, description="sealing of one attachment that pierces the roof")
 
 
 class Hardware(_Overridable):
     """Everything between the module and the roof. Defaults: a generic, invented set."""
 
-    bracket: Annotated[str, Choice(("seam clamp", "sheet", "structure"))] = Field(
+    bracket: Annotated[str, Choice(("seam clamp", "sheet", "structure"))] = entry(
         "seam clamp", description="how an attachment holds: on a seam, screwed to the sheet, or through it to the structure"
     )
-    attachment_uplift: Capacity = Field({"allowable": "600 lb"}, description="uplift one attachment may carry")
-    attachment_down: Capacity = Field({"allowable": "900 lb"}, description="downward load one attachment may carry")
-    attachment_in_plane: Capacity = Field({"allowable": "350 lb"}, description="load along the slope one attachment may carry")
-    attachment_screws: Annotated[float, Number(0, 20)] = Field(
+    attachment_uplift: Capacity = entry({"allowable": "600 lb"}, description="uplift one attachment may carry")
+    attachment_down: Capacity = entry({"allowable": "900 lb"}, description="downward load one attachment may carry")
+    attachment_in_plane: Capacity = entry({"allowable": "350 lb"}, description="load along the slope one attachment may carry")
+    attachment_height: Annotated[float, Quantity("length", "0 in", "12 in", shown="small length")] = entry(
+        "2 in", description="height above the pan at which load enters an attachment"
+    )
+    attachment_screws: Annotated[float, Number(0, 20)] = entry(
         4, description="screws of one attachment on a roof that is pierced (counted, priced and sealed)"
     )
-    clamp_uplift: Capacity = Field({"allowable": "450 lb"}, description="uplift one module clamp may carry")
-    frame_moment: Moment | None = Field(
+    clamp_uplift: Capacity = entry({"allowable": "450 lb"}, description="uplift one module clamp may carry")
+    frame_moment: Moment | None = entry(
         None, description="allowable bending of a module's long frame side, for direct mounting; left out: not checked"
     )
-    rail: Beam = Field(
+    rail: Beam = entry(
         {
             "moment_strong": "560 lb ft",
             "moment_weak": "260 lb ft",
@@ -115,7 +118,7 @@ class Hardware(_Overridable):
         },
         description="the rail",
     )
-    rack_beam: Beam = Field(
+    rack_beam: Beam = entry(
         {
             "moment_strong": "560 lb ft",
             "moment_weak": "260 lb ft",
@@ -127,10 +130,12 @@ class Hardware(_Overridable):
         },
         description="one of the two beams of a tilted row",
     )
-    leg_capacity: Capacity = Field({"allowable": "700 lb"}, description="load up or down one leg of a rack frame may carry")
-    parts: Parts = Field({}, description="the small pieces")
-    module_minutes: Minutes = Field(12, description="labour to set one module [min]")
-    labour_rate: Annotated[float, Quantity("rate", "0 / h", "10000 / h")] = Field("45 / h", description="labour rate per hour, in the scenario's currency")
+    leg_capacity: Capacity = entry({"allowable": "700 lb"}, description="load up or down one leg of a rack frame may carry")
+    parts: Parts = entry({}, description="the small pieces")
+    module_minutes: Minutes = entry(12, description="labour to set one module [min]")
+    labour_rate: Annotated[float, Quantity("rate", "0 / h", "10000 / h")] = entry(
+        "45 / h", description="labour rate per hour, in the scenario's currency"
+    )
 
     @property
     def pierces(self) -> bool:

@@ -20,6 +20,7 @@ class Attitude:
     `tilt` from the roof plane [deg], positive when the low edge is toward the eave; `low` and
     `high` are the heights of its two edges above the pan [m] (equal when it lies parallel);
     `chord` is its size up the slope and `long_side` its longer side, both as manufactured [m].
+    `net_coefficient` is a wind-tunnel report's net pressure coefficient, where the user has one.
     """
 
     tilt: float
@@ -27,6 +28,7 @@ class Attitude:
     high: float
     chord: float
     long_side: float
+    net_coefficient: float | None = None
 
     @property
     def middle(self) -> float:
@@ -80,3 +82,116 @@ class Field:
     def minimum_points(self) -> int:
         """Four points a module, shared: two a module plus the edges (common practice, no source)."""
         return 2 * (self.modules + self.runs)
+
+
+@dataclass(frozen=True)
+class Foot:
+    """How a support of a line stands on the roof.
+
+    `offset` from the line up the slope [m]; `normal`, `in_plane`: parts of the support's own
+    forces that arrive here; `couple`: force normal to the roof per unit of in-plane force at the
+    support; `tributary`: part of the support's tributary area that sets this point's.
+    """
+
+    offset: float = 0.0
+    normal: float = 1.0
+    couple: float = 0.0
+    in_plane: float = 1.0
+    tributary: float = 1.0
+
+
+@dataclass(frozen=True, eq=False)
+class SupportLine:
+    """A member along x that carries modules and stands on the roof at some ribs.
+
+    `ribs` are the ribs it stands on; `start`, `end` its own ends [m]. Load i, spread from
+    `load_start[i]` to `load_end[i]` (a clamp where they meet), carries `share[i]` of module
+    `module[i]`'s force normal to the roof and in the plane, and `couple[i]` of its in-plane
+    force as a force normal to the roof. `width` is the strip of module it carries [m].
+    """
+
+    y: float
+    ribs: Ints
+    start: float
+    end: float
+    load_start: Floats
+    load_end: Floats
+    module: Ints
+    share: Floats
+    couple: Floats
+    width: float
+    feet: tuple[Foot, ...] = (Foot(),)
+
+
+@dataclass(frozen=True)
+class Member:
+    """What the lines of a method are, for their own check.
+
+    `link` is its name in the load path; `bars` share a line's load evenly; `clamped`: modules are
+    clamped to it where they load it (otherwise where it stands on the roof).
+    """
+
+    link: str
+    bars: int
+    clamped: bool
+
+
+@dataclass(frozen=True, eq=False)
+class Points:
+    """Attachments: which rib, where up the slope, and how high above the pan the force enters [m]."""
+
+    rib: Ints
+    x: Floats
+    y: Floats
+    height: float
+
+    def __len__(self) -> int:
+        return len(self.rib)
+
+
+@dataclass(frozen=True, eq=False)
+class Influence:
+    """How modules reach points: one entry per pair that has to do with each other, arrays of (n,).
+
+    A module gives a force normal to the roof and one in its plane (down-slope positive) at its
+    middle. The point receives `share` x normal + `couple` x in-plane as force normal to the
+    roof, and `in_plane` x in-plane along the slope. `tributary` x module area, summed, is the
+    point's effective wind area. Shares keep their sign: a far module may relieve a point.
+    """
+
+    point: Ints
+    module: Ints
+    share: Floats
+    couple: Floats
+    in_plane: Floats
+    tributary: Floats
+
+
+@dataclass(frozen=True, eq=False)
+class Bending:
+    """Bending influence of lines alike in shape: moments (B, T, L) and midspan sags (B, S-1, L).
+
+    `line` (B,) are the lines; `spans` (B, S-1) [m]; `stations` (B, T) where along x the moments are.
+    """
+
+    line: Ints
+    spans: Floats
+    stations: Floats
+    moments: Floats
+    sags: Floats
+
+
+@dataclass(frozen=True, eq=False)
+class Layout:
+    """One way to hold a field: its lines, the points they stand on, and who loads whom.
+
+    `spacing` is the method's own measure: ribs from point to point, or points per edge.
+    `parts` says what it is built of (see `engine.bill`).
+    """
+
+    spacing: int
+    member: Member
+    lines: tuple[SupportLine, ...]
+    points: Points
+    influence: Influence
+    bending: tuple[Bending, ...]

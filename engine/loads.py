@@ -9,7 +9,7 @@ resistance *to a combination*.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Any, Protocol
 
 from engine.arrays import Bools, Floats, Ints
 from engine.combination import Combination
@@ -47,27 +47,45 @@ class Loads(Protocol):
     """
 
     @property
-    def combinations(self) -> tuple[Combination, ...]: ...
+    def combinations(self) -> tuple[Combination, ...]:
+        """The combinations to be checked."""
+        ...
+
     @property
     def wind_cases(self) -> tuple[str, ...]:
         """The cases that press on modules and depend on the effective area."""
         ...
 
     @property
-    def snow_cases(self) -> tuple[str, ...]: ...
+    def snow_cases(self) -> tuple[str, ...]:
+        """The cases of snow."""
+        ...
+
     @property
     def outside(self) -> tuple[Limit, ...]:
         """Limits passed: where there are any, the standard gives no wind on the modules."""
         ...
 
     @property
-    def remarks(self) -> tuple[Remark, ...]: ...
+    def remarks(self) -> tuple[Remark, ...]:
+        """What the reader must know of these loads."""
+        ...
+
     @property
-    def zone_names(self) -> tuple[str, ...]: ...
+    def zone_names(self) -> tuple[str, ...]:
+        """Names of the wind zones, mildest first."""
+        ...
+
     @property
-    def zone(self) -> Ints: ...
+    def zone(self) -> Ints:
+        """Each module's wind zone, an index into `zone_names`."""
+        ...
+
     @property
-    def exposed(self) -> Bools: ...
+    def exposed(self) -> Bools:
+        """Whether each module is exposed at an edge of the array."""
+        ...
+
 
     def wind(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         """Pressure of a wind case normal to the modules named, for effective areas [m²]."""
@@ -92,6 +110,8 @@ class Loads(Protocol):
 
 class LoadStandard(Protocol):
     """A load standard: its own `[site]` table, and the loads it finds on a field."""
+
+    def __init__(self, site: Any) -> None: ...
 
     @classmethod
     def reads(cls) -> type[Described]:

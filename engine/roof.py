@@ -6,30 +6,29 @@ import math
 from typing import Annotated
 
 import numpy as np
-from pydantic import Field
 
 from engine.arrays import Floats
-from engine.described import Choice, Described, Quantity
+from engine.described import Choice, Described, Quantity, entry
 from engine.strength import Capacity
 
 
 class Building(Described):
     """The building under the roof: a rectangular plan, one slope or two alike."""
 
-    length: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = Field(description="along the eave, rake to rake")
-    width: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = Field(description="across the ridge, eave to eave (horizontal)")
-    mean_roof_height: Annotated[float, Quantity("length", "6 ft", "60 ft")] = Field(
+    length: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = entry(description="along the eave, rake to rake")
+    width: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = entry(description="across the ridge, eave to eave (horizontal)")
+    mean_roof_height: Annotated[float, Quantity("length", "6 ft", "60 ft")] = entry(
         description="mean height of the roof above ground; the wind clauses used here end at 60 ft"
     )
-    roof_shape: Annotated[str, Choice(("gable", "monoslope", "flat"))] = Field("gable", description="the shape of the roof")
-    slope: Annotated[float, Quantity("angle", "0 deg", "45 deg")] = Field(description="slope of the roof, as rise:run or in degrees")
-    parapet_height: Annotated[float, Quantity("length", "0 ft", "20 ft")] = Field(
+    roof_shape: Annotated[str, Choice(("gable", "monoslope", "flat"))] = entry("gable", description="the shape of the roof")
+    slope: Annotated[float, Quantity("angle", "0 deg", "45 deg")] = entry(description="slope of the roof, as rise:run or in degrees")
+    parapet_height: Annotated[float, Quantity("length", "0 ft", "20 ft")] = entry(
         "0 ft", description="height of the parapet above the roof's edge"
     )
-    enclosure: Annotated[str, Choice(("enclosed", "partially enclosed"))] = Field(
+    enclosure: Annotated[str, Choice(("enclosed", "partially enclosed"))] = entry(
         "enclosed", description="how open the walls are: sets the wind's pressure from inside"
     )
-    thermal: Annotated[str, Choice(("heated", "just above freezing", "unheated", "freezer"))] = Field(
+    thermal: Annotated[str, Choice(("heated", "just above freezing", "unheated", "freezer"))] = entry(
         "heated", description="the warmth beneath the roof, for snow on the bare roof"
     )
 
@@ -43,10 +42,10 @@ class Building(Described):
 class Panel(Described):
     """One seam or rib as a beam up the slope."""
 
-    moment_rib_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = Field(
+    moment_rib_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = entry(
         description="allowable moment of one seam or rib with its top compressed (pushed down between supports)"
     )
-    moment_pan_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = Field(
+    moment_pan_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = entry(
         description="allowable moment of one seam or rib with the flat pan compressed (lifted between supports)"
     )
 
@@ -54,34 +53,36 @@ class Panel(Described):
 class Fastening(Described):
     """A clip, or the screws at one rib and one support: what holds the panel down."""
 
-    uplift: Capacity = Field(description="how much uplift one fastening may carry")
-    bearing: Capacity | None = Field(None, description="how much one fastening may be pushed down; left out: not checked")
+    uplift: Capacity = entry(description="how much uplift one fastening may carry")
+    bearing: Capacity | None = entry(None, description="how much one fastening may be pushed down; left out: not checked")
 
 
 class FixedPoint(Described):
     """Where a floating panel is held against sliding."""
 
-    in_plane: Capacity = Field(description="how much load along the slope one panel's fixed point may carry")
+    in_plane: Capacity = entry(description="how much load along the slope one panel's fixed point may carry")
 
 
 class Roof(Described):
     """The metal roof: seams or ribs up the slope, fastened to supports across it."""
 
-    kind: Annotated[str, Choice(("standing seam", "exposed fastener"))] = Field(description="how the panels are joined and fastened")
-    rib_spacing: Annotated[float, Quantity("length", "3 in", "48 in", shown="small length")] = Field(description="seam to seam, or rib to rib")
-    first_rib: Annotated[float, Quantity("length", "0 in", "48 in", shown="small length")] = Field(
+    kind: Annotated[str, Choice(("standing seam", "exposed fastener"))] = entry(description="how the panels are joined and fastened")
+    rib_spacing: Annotated[float, Quantity("length", "3 in", "48 in", shown="small length")] = entry(
+        description="seam to seam, or rib to rib"
+    )
+    first_rib: Annotated[float, Quantity("length", "0 in", "48 in", shown="small length")] = entry(
         "0 in", description="first seam or rib from the left rake"
     )
-    support: Annotated[str, Choice(("purlin", "wood deck", "steel deck"))] = Field(description="what the panels are fastened to")
-    support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] = Field(description="fastening to fastening along a seam or rib")
-    first_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = Field(description="first fastening from the eave")
-    last_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = Field(description="last fastening from the ridge or high edge")
-    collateral_allowance: Annotated[float, Quantity("pressure", "0 psf", "200 psf")] | None = Field(
+    support: Annotated[str, Choice(("purlin", "wood deck", "steel deck"))] = entry(description="what the panels are fastened to")
+    support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] = entry(description="fastening to fastening along a seam or rib")
+    first_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = entry(description="first fastening from the eave")
+    last_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = entry(description="last fastening from the ridge or high edge")
+    collateral_allowance: Annotated[float, Quantity("pressure", "0.1 psf", "200 psf")] | None = entry(
         None, description="added weight the structure was designed to take; left out: not checked"
     )
-    panel: Panel = Field(description="one seam or rib as a beam")
-    fastening: Fastening = Field(description="what holds the panel to its supports")
-    fixed_point: FixedPoint | None = Field(None, description="what holds a panel against sliding; left out: not checked")
+    panel: Panel = entry(description="one seam or rib as a beam")
+    fastening: Fastening = entry(description="what holds the panel to its supports")
+    fixed_point: FixedPoint | None = entry(None, description="what holds a panel against sliding; left out: not checked")
 
     @property
     def solid_deck(self) -> bool:
@@ -101,11 +102,11 @@ class Roof(Described):
     def ribs(self, building: Building) -> Floats:
         """Every seam or rib's distance from the left rake [m]."""
         count = int(np.floor((building.length - self.first_rib) / self.rib_spacing + 1e-9)) + 1
-        return self.first_rib + self.rib_spacing * np.arange(count)
+        return self.first_rib + self.rib_spacing * np.arange(count, dtype=np.float64)
 
     def supports(self, building: Building) -> Floats:
         """Every fastening's distance from the eave [m]; the last bay takes what is left over."""
         last = building.slope_length - self.last_support
         bays = int(np.floor((last - self.first_support) / self.support_spacing + 1e-9))
-        even = self.first_support + self.support_spacing * np.arange(bays + 1)
+        even: Floats = self.first_support + self.support_spacing * np.arange(bays + 1, dtype=np.float64)
         return even if last - even[-1] < 1e-3 else np.append(even, last)

@@ -106,6 +106,7 @@ def parse(written: str, dimension: str) -> float:
 
     Raises:
         ValueError: one sentence saying what was given and what is allowed.
+
     """
     text = written.strip().replace("\u2033", '"').replace("\u2032", "'").replace("\u2212", "-")
     value = _slope(text) if dimension == "angle" else None
@@ -200,3 +201,9 @@ def _size(unit_name: str, dimension: str) -> float:
     if not unit_name or dimension == "time":
         return 1.0
     return UNITS["length" if dimension == "small length" else dimension][unit_name]
+
+
+def both(value: float, dimension: str) -> str:
+    """An SI value in both systems, for sentences: "8.00 ft (2.438 m)"."""
+    us, si = text(value, dimension, "us"), text(value, dimension, "si")
+    return us if us == si else f"{us} ({si})"

@@ -1,0 +1,168 @@
+"""Continuous beams on rigid supports, many at a time.
+
+Axes and signs: x along the beam; loads toward the roof positive; reactions positive where the
+support pushes back; moments positive where they sag (compress the side that faces the sky);
+deflections positive toward the roof. Shapes: B beams alike in number, S supports, L loads,
+T stations. Each load has the size 1, so that every answer is an influence.
+
+The solution is the three-moment equation. Every load enters it through four numbers per span,
+the integrals of 1, x, x², x³ over the load, because all kernels are cubic in x.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+
+from engine.arrays import Floats, Ints
+
+
+class UnitLoads(Protocol):
+    """Loads of size 1 on B beams, L on each."""
+
+    def powers(self, low: Floats, high: Floats, origin: Floats) -> Floats:
+        """Integrals of x⁰ … x³ about `origin` over the part of each load within [low, high).
+
+        `low`, `high`, `origin` have shape (B, 1, K); the answer has (B, L, K, 4).
+        """
+        ...
+
+
+@dataclass(frozen=True, eq=False)
+class Spread:
+    """Forces of 1, each spread evenly from `start` to `end` [m], shape (B, L); a point where they meet."""
+
+    start: Floats
+    end: Floats
+
+    def powers(self, low: Floats, high: Floats, origin: Floats) -> Floats:
+        """Integrals of the powers of x; see `UnitLoads`."""
+        start, end = self.start[:, :, None], self.end[:, :, None]
+        width = end - start
+        if not width.any():
+            return _point_powers(start, low, high, origin)
+        a = np.clip(start, low, high) - origin
+        b = np.clip(end, low, high) - origin
+        spread = np.where(width > 0, width, 1.0)
+        patches = np.stack([(b ** (k + 1) - a ** (k + 1)) / ((k + 1) * spread) for k in range(4)], axis=-1)
+        return np.where((width > 0)[..., None], patches, _point_powers(start, low, high, origin))
+
+
+@dataclass(frozen=True, eq=False)
+class Couples:
+    """Couples of 1 at `place` [m], shape (B, L), that push toward the roof beyond it and lift before it."""
+
+    place: Floats
+
+    def powers(self, low: Floats, high: Floats, origin: Floats) -> Floats:
+        """Integrals of the powers of x: a couple is the derivative of a point force."""
+        place = self.place[:, :, None]
+        points = _point_powers(place, low, high, origin)
+        return np.stack([k * points[..., k - 1] if k else np.zeros_like(points[..., 0]) for k in range(4)], axis=-1)
+
+
+def _point_powers(place: Floats, low: Floats, high: Floats, origin: Floats) -> Floats:
+    within = ((place >= low) & (place < high)).astype(np.float64)
+    x = np.where(within > 0, place - origin, 0.0)
+    return np.stack([within, x * within, x**2 * within, x**3 * within], axis=-1)
+
+
+@dataclass(frozen=True, eq=False)
+class Response:
+    """What beams answer to each unit load.
+
+    `reactions` (B, S, L) [-], `moments` (B, T, L) [m], `sags` (B, S-1, L): deflection at each
+    midspan times the flexural rigidity EI [m³].
+    """
+
+    reactions: Floats
+    moments: Floats
+    sags: Floats
+
+
+def respond(supports: Floats, loads: UnitLoads, stations: Floats) -> Response:
+    """Solve B continuous beams for L unit loads each.
+
+    Args:
+        supports: positions in rising order, at least two [m], shape (B, S).
+        loads: the unit loads; they may stand on overhangs.
+        stations: where moments are wanted, between the outer supports [m], shape (B, T).
+
+    Raises:
+        ValueError: with fewer than two supports, which hold no beam.
+    """
+    if supports.shape[1] < 2:
+        raise ValueError("a beam needs at least two supports")
+    starts, ends = supports[:, None, :-1], supports[:, None, 1:]
+    spans = ends - starts  # (B, 1, S-1)
+    inner = loads.powers(starts, ends, starts)  # (B, L, S-1, 4)
+    first, last = supports[:, None, :1], supports[:, None, -1:]
+    left = loads.powers(np.full_like(first, -np.inf), first, first)[:, :, 0]
+    right = loads.powers(last, np.full_like(last, np.inf), last)[:, :, 0]
+
+    support_moments = _support_moments(spans, inner, left[..., 1], -right[..., 1])
+    shears = inner[..., 0] - inner[..., 1] / spans + np.diff(support_moments, axis=-1) / spans
+    reactions = np.zeros_like(support_moments)
+    reactions[..., :-1] += shears
+    reactions[..., 1:] += inner[..., 0] - shears
+    reactions[..., 0] += left[..., 0]
+    reactions[..., -1] += right[..., 0]
+
+    return Response(
+        reactions=reactions.transpose(0, 2, 1),
+        moments=_moments(supports, loads, stations, support_moments, shears),
+        sags=_sags(spans, starts, loads, inner, support_moments, shears),
+    )
+
+
+def _support_moments(spans: Floats, inner: Floats, first: Floats, last: Floats) -> Floats:
+    """Clapeyron's three-moment equation; the outermost moments come from the overhangs. (B, L, S)."""
+    beams, loads, count = inner.shape[:3]
+    moments = np.zeros((beams, loads, count + 1))
+    moments[..., 0], moments[..., -1] = first, last
+    if count == 1:
+        return moments
+    m1, m2, m3 = inner[..., 1], inner[..., 2], inner[..., 3]
+    turn_left = 2 * spans * m1 - 3 * m2 + m3 / spans  # 6 EI x end rotation over the span's left support
+    turn_right = spans * m1 - m3 / spans
+    known = -(turn_right[..., :-1] + turn_left[..., 1:])
+    known[..., 0] -= spans[..., 0] * first
+    known[..., -1] -= spans[..., -1] * last
+    lengths = spans[:, 0]
+    matrix = np.zeros((beams, count - 1, count - 1))
+    row = np.arange(count - 1)
+    matrix[:, row, row] = 2 * (lengths[:, :-1] + lengths[:, 1:])
+    matrix[:, row[:-1], row[1:]] = matrix[:, row[1:], row[:-1]] = lengths[:, 1:-1]
+    moments[..., 1:-1] = np.linalg.solve(matrix, known.transpose(0, 2, 1)).transpose(0, 2, 1)
+    return moments
+
+
+def _moments(supports: Floats, loads: UnitLoads, stations: Floats, support_moments: Floats, shears: Floats) -> Floats:
+    """Moments at stations, from each span's left support onward. (B, T, L)."""
+    span = np.clip((stations[:, :, None] >= supports[:, None, :]).sum(-1) - 1, 0, supports.shape[1] - 2)
+    origin = np.take_along_axis(supports, span, 1)
+    along = (stations - origin)[:, None, :]
+    before = loads.powers(origin[:, None, :], stations[:, None, :], origin[:, None, :])
+    start = _pick(support_moments, span)
+    return (start + _pick(shears, span) * along - (along * before[..., 0] - before[..., 1])).transpose(0, 2, 1)
+
+
+def _pick(of_spans: Floats, span: Ints) -> Floats:
+    """Each station's own span's value: (B, L, S) and (B, T) give (B, L, T)."""
+    beams, loads, _ = of_spans.shape
+    return np.take_along_axis(of_spans, np.broadcast_to(span[:, None, :], (beams, loads, span.shape[1])), 2)
+
+
+def _sags(spans: Floats, starts: Floats, loads: UnitLoads, inner: Floats, support_moments: Floats, shears: Floats) -> Floats:
+    """EI times the deflection at midspans, by integrating the moments twice. (B, S-1, L)."""
+    half = spans / 2
+    before = loads.powers(starts, starts + half, starts)
+    left = support_moments[..., :-1]
+
+    def bent(z: Floats, m: Floats) -> Floats:
+        cubes = z**3 * m[..., 0] - 3 * z**2 * m[..., 1] + 3 * z * m[..., 2] - m[..., 3]
+        return left * z**2 / 2 + shears * z**3 / 6 - cubes / 6
+
+    return (bent(spans, inner) / 2 - bent(half, before)).transpose(0, 2, 1)

@@ -1,0 +1,28 @@
+"""The attachment: pull or push, together with what slides along the slope."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from engine.checks.check import Asked, Check, Place, resistances, worst
+from engine.demands import Demands
+from engine.job import Job
+from engine.layout import Field, Layout
+from engine.strength import strength
+
+
+def check_attachment(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
+    """T/Ta + V/Va (linear, safe), as one equivalent pull or push of the same utilisation."""
+    hardware, combinations = job.hardware, demands.combinations
+    up, down, along = (
+        resistances(strength(capacity), combinations)
+        for capacity in (hardware.attachment_uplift, hardware.attachment_down, hardware.attachment_in_plane)
+    )
+    can = np.where(demands.point_normal < 0, up, down)
+    asked = Asked(np.abs(demands.point_normal) + np.abs(demands.point_in_plane) * can / along, can)
+
+    def place(point: int) -> Place:
+        points = layout.points
+        return Place(f"{job.roof.rib_word} {points.rib[point] + 1}", float(points.x[point]), float(points.y[point]))
+
+    return worst("attachment", "attachment", "force", asked, combinations, place)

@@ -1,0 +1,22 @@
+"""The clamp: what lifts a module's edge off what carries it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from engine.checks.check import Asked, Check, Place, resistances, worst
+from engine.demands import Demands
+from engine.job import Job
+from engine.layout import Field, Layout
+from engine.strength import strength
+
+
+def check_clamp(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
+    """Each clamp's uplift; a clamp between two modules carries its part of both."""
+    can = resistances(strength(job.hardware.clamp_uplift), demands.combinations)
+    asked = Asked(np.maximum(-demands.clamp, 0.0), np.broadcast_to(can, demands.clamp.shape))
+
+    def place(clamp: int) -> Place:
+        return Place("clamp", *map(float, demands.clamp_place[clamp]))
+
+    return worst("clamp", "module clamp", "force", asked, demands.combinations, place)

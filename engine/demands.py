@@ -1,0 +1,81 @@
+"""What every link is asked to carry, combination by combination: arrays with the last axis C."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from engine.arrays import Bools, Floats, Ints
+from engine.combination import Combination
+
+
+@dataclass(frozen=True, eq=False)
+class MemberDemands:
+    """Lines alike in shape: bending at stations, both axes, and midspan deflection.
+
+    `line` (B,), `strong` and `weak` (B, T, C) [N m], `stations` (B, T) [m], `spans` (B, S-1) [m],
+    `sag_stiffness` (B, S-1, C): deflection times EI [N m³].
+    """
+
+    line: Ints
+    stations: Floats
+    strong: Floats
+    weak: Floats
+    spans: Floats
+    sag_stiffness: Floats
+
+
+@dataclass(frozen=True, eq=False)
+class Demands:
+    """Demands of one layout; positive toward the roof and down the slope.
+
+    Points P, ribs R that carry points, fastenings F on each, stations T along a rib, clamps K,
+    modules M, combinations C.
+    """
+
+    combinations: tuple[Combination, ...]
+    dead_pressure: float
+    module_pressure: Floats
+    """(M, C) normal to the module [Pa]."""
+    clamp: Floats
+    """(K, C) force of one clamp, normal to the roof [N]."""
+    clamp_place: Floats
+    """(K, 2) x and y of the clamps [m]."""
+    members: tuple[MemberDemands, ...]
+    point_area: Floats
+    """(P,) effective wind area [m²]."""
+    point_normal: Floats
+    """(P, C) [N]."""
+    point_in_plane: Floats
+    """(P, C) [N]."""
+    point_cases: Mapping[str, tuple[Floats, Floats]]
+    """Load case → each point's forces normal to the roof and in its plane [N], (P,)."""
+    rib: Ints
+    """(R,) which ribs carry points."""
+    fastening_y: Floats
+    """(F,) places of the fastenings up the slope [m]."""
+    station_y: Floats
+    """(T,) where along the ribs the moments are [m]."""
+    rib_moment: Floats
+    """(R, T, C) [N m]."""
+    fastening_points: Floats
+    """(R, F, C) what the points bring to each fastening [N]."""
+    fastening_surface: Floats
+    """(R, F, C) what the air above and below brings [N]."""
+    covered: Floats
+    """(R, F) covered part of each fastening's tributary area [-]."""
+    bare_rib: Ints
+    """(Q,) the ribs of the bare roof: all of them."""
+    bare_fastening: Floats
+    """(Q, F, C) the bare roof alone [N]."""
+    panel_in_plane: Floats
+    """(R, C) what collects at each panel's fixed point [N]."""
+    under_array: Bools
+    """(Q,) which ribs of the bare roof carry points."""
+    bound: Floats
+    """(C,) the least that some fastening must carry, however finely attachments are spread [N]."""
+
+    @property
+    def fastening(self) -> Floats:
+        """(R, F, C) reaction of each fastening with the array in place [N]."""
+        return self.fastening_points + self.fastening_surface

@@ -1,0 +1,213 @@
+"""One method on one job: the stages strung together, the search for spacing, and both span limits."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field as dataclass_field
+
+from engine.bill import Bill, take_off
+from engine.checks import LINKS, ROOF_LINKS, Check, check_bare_roof
+from engine.demands import Demands
+from engine.job import Job
+from engine.layout import Field, Layout
+from engine.load_path import trace
+from engine.loads import Loads, LoadStandard
+from engine.mounting import MountingMethod, Refusal
+from engine.roof_state import RoofState, roof_state
+
+
+@dataclass(frozen=True, eq=False)
+class Attempt:
+    """One layout, what it is built of, what it asks of every link, and whether they hold."""
+
+    layout: Layout
+    bill: Bill
+    demands: Demands
+    checks: tuple[Check, ...]
+
+    @property
+    def weakest(self) -> Check:
+        """The link with the largest utilisation."""
+        return max(self.checks, key=lambda check: check.utilisation or 0.0)
+
+    @property
+    def holds(self) -> bool:
+        """Whether every checked link holds."""
+        return all(check.holds for check in self.checks)
+
+
+@dataclass(frozen=True)
+class SpanLimits:
+    """The largest whole number of ribs from point to point at which each holds [m]; None where it holds at none."""
+
+    member: float | None
+    roof: float | None
+
+    @property
+    def overspan(self) -> float | None:
+        """How many times farther the member spans than the roof can take."""
+        return self.member / self.roof if self.member and self.roof else None
+
+
+@dataclass(frozen=True, eq=False)
+class Refused:
+    """A method that cannot be used here, and why."""
+
+    method: MountingMethod
+    title: str
+    refusal: Refusal
+
+
+@dataclass(frozen=True, eq=False)
+class Design:
+    """One method's answer.
+
+    `attempt` is None where the load standard does not cover it (`loads.outside` says why): it is
+    then laid out at the count rule's minimum, counted and priced, and nothing is checked.
+    """
+
+    method: MountingMethod
+    title: str
+    field: Field
+    loads: Loads
+    layout: Layout
+    bill: Bill
+    attempt: Attempt | None = None
+    bare_roof: Check | None = None
+    limits: SpanLimits | None = None
+
+    @property
+    def status(self) -> str:
+        """ "holds", "over" or "outside scope"."""
+        if self.attempt is None or self.bare_roof is None:
+            return "outside scope"
+        return "holds" if self.attempt.holds and self.bare_roof.holds else "over"
+
+
+@dataclass(frozen=True, eq=False)
+class Stage:
+    """What stays the same while spacings are tried."""
+
+    job: Job
+    method: MountingMethod
+    field: Field
+    loads: Loads
+    roof: RoofState
+    tried: dict[tuple[int, ...], Attempt] = dataclass_field(default_factory=dict)
+
+    def lay(self, spacing: int, minimum: int) -> Layout | Refusal:
+        """The layout of a spacing, with at least so many points."""
+        return self.method.lay(self.job, self.field, spacing, minimum)
+
+    def attempt(self, layout: Layout) -> Attempt:
+        """Bill, trace and check a layout; the same pattern is not followed twice."""
+        key = (layout.spacing, len(layout.points))
+        if key not in self.tried:
+            bill = take_off(self.job, self.field, self.method, layout)
+            demands = trace(self.job, self.field, self.loads, self.roof, layout, bill)
+            checks = tuple(check(self.job, self.field, layout, demands) for check in LINKS)
+            self.tried[key] = Attempt(layout, bill, demands, checks)
+        return self.tried[key]
+
+
+def design(job: Job, method: MountingMethod, standard: LoadStandard) -> Design | Refused:
+    """Place, load, lay out, follow and check one method."""
+    title = method.title(job)
+    refusal = method.suits(job)
+    if refusal:
+        return Refused(method, title, refusal)
+    field = method.place(job)
+    if isinstance(field, Refusal):
+        return Refused(method, title, field)
+    loads = standard.loads(job, field)
+    if loads.outside:
+        return _uncovered(job, method, title, field, loads)
+    stage = Stage(job, method, field, loads, roof_state(job, field, loads))
+    return _chosen(stage, title)
+
+
+def _chosen(stage: Stage, title: str) -> Design | Refused:
+    spacings = stage.method.sparsest(stage.job, stage.field)
+    limits, known = None, spacings
+    if stage.method.spans:
+        explored = _explore(stage, spacings)
+        if isinstance(explored, Refusal):
+            return Refused(stage.method, title, explored)
+        known = tuple(spacing for spacing, _ in explored)
+        limits = _limits(stage, explored)
+    attempt = _attempt_asked_for(stage, known, limits)
+    if isinstance(attempt, Refusal):
+        return Refused(stage.method, title, attempt)
+    bare = check_bare_roof(stage.job, attempt.demands)
+    return Design(stage.method, title, stage.field, stage.loads, attempt.layout, attempt.bill, attempt, bare, limits)
+
+
+def _explore(stage: Stage, spacings: Sequence[int]) -> list[tuple[int, Attempt]] | Refusal:
+    """Even patterns from the closest outward, until both the member and the roof have given out."""
+    explored = []
+    for spacing in reversed(spacings):
+        layout = stage.lay(spacing, 0)
+        if isinstance(layout, Refusal):
+            return layout
+        attempt = stage.attempt(layout)
+        explored.append((spacing, attempt))
+        if not _member_holds(attempt) and not _roof_holds(attempt):
+            break
+    return explored
+
+
+def _member_holds(attempt: Attempt) -> bool:
+    return all(check.holds for check in attempt.checks if check.link == attempt.layout.member.link)
+
+
+def _roof_holds(attempt: Attempt) -> bool:
+    return all(check.holds for check in attempt.checks if check.link in ROOF_LINKS)
+
+
+def _limits(stage: Stage, explored: Sequence[tuple[int, Attempt]]) -> SpanLimits:
+    """How far each holds, counted up to the first spacing at which it gives out."""
+
+    def limit(holds: Sequence[bool]) -> float | None:
+        upto = holds.index(False) if False in holds else len(holds)
+        return explored[upto - 1][0] * stage.job.roof.rib_spacing if upto else None
+
+    return SpanLimits(limit([_member_holds(attempt) for _, attempt in explored]), limit([_roof_holds(attempt) for _, attempt in explored]))
+
+
+def _attempt_asked_for(stage: Stage, known: Sequence[int], limits: SpanLimits | None) -> Attempt | Refusal:
+    asked = stage.method.spacing
+    if asked.rule == "fewest":
+        return _fewest(stage, known)
+    by_span = limits.member if limits and limits.member else stage.job.roof.rib_spacing
+    spacing = asked.number if asked.rule == "fixed" else round(by_span / stage.job.roof.rib_spacing)
+    layout = stage.lay(spacing, 0)
+    return layout if isinstance(layout, Refusal) else stage.attempt(layout)
+
+
+def _fewest(stage: Stage, known: Sequence[int]) -> Attempt | Refusal:
+    """The sparsest layout that every link can carry, never below the count rule.
+
+    Of layouts with equally many points the closer, more even one comes first. Where none holds,
+    the one whose weakest link is least over.
+    """
+    layouts = [stage.lay(spacing, stage.field.minimum_points) for spacing in known]
+    possible = [layout for layout in layouts if not isinstance(layout, Refusal)]
+    if not possible:
+        return next(layout for layout in layouts if isinstance(layout, Refusal))
+    possible.sort(key=lambda layout: (len(layout.points), layout.spacing))
+    attempts = []
+    for layout in possible:
+        attempts.append(stage.attempt(layout))
+        if attempts[-1].holds:
+            return attempts[-1]
+    return min(attempts, key=lambda attempt: attempt.weakest.utilisation or 0.0)
+
+
+def _uncovered(job: Job, method: MountingMethod, title: str, field: Field, loads: Loads) -> Design | Refused:
+    """Outside the standard's scope: as few points as the count rule allows, counted and priced only."""
+    layouts = [method.lay(job, field, spacing, field.minimum_points) for spacing in method.sparsest(job, field)]
+    possible = [layout for layout in layouts if not isinstance(layout, Refusal)]
+    if not possible:
+        return Refused(method, title, next(layout for layout in layouts if isinstance(layout, Refusal)))
+    layout = min(possible, key=lambda layout: (len(layout.points), layout.spacing))
+    return Design(method, title, field, loads, layout, take_off(job, field, method, layout))

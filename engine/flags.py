@@ -1,0 +1,131 @@
+"""What a reader of the comparison must not miss, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from engine.checks.check import resistances
+from engine.design import Design
+from engine.job import Job
+from engine.strength import strength
+from engine.units import both
+
+LOUD = 1.5
+"""From this ratio of the two span limits on, the flag is a warning."""
+
+
+@dataclass(frozen=True)
+class Flag:
+    """A code for machines, a severity ("note", "caution", "warning") and a sentence for people."""
+
+    code: str
+    severity: str
+    text: str
+
+
+def flags_of(job: Job, design: Design) -> tuple[Flag, ...]:
+    """Everything worth flagging about one design, loudest first."""
+    rank = {"warning": 0, "caution": 1, "note": 2}
+    found = [*_scope(design), *_verdict(job, design), *_spans(job, design), *_counting(design), *_holding(job, design), *_unchecked(design)]
+    return tuple(sorted(found, key=lambda flag: rank[flag.severity]))
+
+
+def _scope(design: Design) -> Iterator[Flag]:
+    for limit in design.loads.outside:
+        yield Flag("outside_scope", "warning", f"outside {limit.clause}: {limit.sentence}; nothing is checked")
+    for remark in design.loads.remarks:
+        yield Flag(remark.code, remark.severity, remark.text)
+
+
+def _verdict(job: Job, design: Design) -> Iterator[Flag]:
+    attempt, bare = design.attempt, design.bare_roof
+    if attempt is None or bare is None:
+        return
+    if not bare.holds:
+        text = f"the roof is over before any array: its worst {bare.title} stands at {bare.utilisation:.2f} bare"
+        yield Flag("bare_roof_over", "warning", text)
+    weakest = attempt.weakest
+    if not weakest.holds:
+        yield Flag("over", "warning", f"{weakest.title} is the weakest link, at {weakest.utilisation:.2f} ({weakest.combination})")
+    demands = attempt.demands
+    can = resistances(strength(job.roof.fastening.uplift), demands.combinations)
+    least = float(np.max(-demands.bound / can))
+    if least > 1:
+        text = (
+            f"no spacing helps: the air alone asks about {least:.2f} of a {job.roof.fastening_word} under the array, however finely "
+            "attachments are spread; only a stronger roof or a calmer place on it would"
+        )
+        yield Flag("no_spacing_helps", "warning", text)
+
+
+def _spans(job: Job, design: Design) -> Iterator[Flag]:
+    limits = design.limits
+    if limits is None:
+        return
+    member = design.layout.member.link
+    if limits.member is None:
+        yield Flag("member_holds_nowhere", "warning", f"the {member} does not hold even on every {job.roof.rib_word}")
+    elif limits.roof is None:
+        text = f"the {member} holds to {both(limits.member, 'length')}, the roof at no spacing of this method"
+        yield Flag("roof_holds_nowhere", "warning", text)
+    elif limits.member > limits.roof:
+        ratio = limits.member / limits.roof
+        text = (
+            f"the {member} holds to {both(limits.member, 'length')}, the roof to {both(limits.roof, 'length')}: "
+            f"spaced by the {member} alone, the roof is asked for {ratio:.1f} times the spacing it can take"
+        )
+        yield Flag("overspan", "warning" if ratio >= LOUD else "caution", text)
+
+
+def _counting(design: Design) -> Iterator[Flag]:
+    points, minimum = len(design.layout.points), design.field.minimum_points
+    if points < minimum:
+        text = f"{points} attachments, below the count rule's {minimum}: two a module plus the edges (common practice, no source)"
+        yield Flag("below_count_rule", "warning", text)
+    if design.field.lost:
+        yield Flag("modules_lost", "note", f"{design.field.lost} modules gave way to keep-clear areas")
+
+
+def _holding(job: Job, design: Design) -> Iterator[Flag]:
+    if design.layout.member.link == "module_frame":
+        yield Flag(
+            "edge_consent",
+            "caution",
+            "module edges stand where ribs cross, seldom in the clamp zone: the module maker's consent must be obtained",
+        )
+    longest = _longest_cantilever(job, design)
+    if longest:
+        yield Flag("cantilever", "note", longest)
+    for caution in dict.fromkeys(strength(job.roof.fastening.uplift).cautions):
+        yield Flag("strength", "note", f"{job.roof.fastening_word}: {caution}")
+
+
+def _longest_cantilever(job: Job, design: Design) -> str | None:
+    """Where even the outermost rib leaves a longer end than the stated part of the span beside it."""
+    if not design.layout.member.clamped:
+        return None
+    beam = job.hardware.rail if design.layout.member.link == "rail" else job.hardware.rack_beam
+    ribs, excess = job.roof.ribs(job.building), []
+    for line in design.layout.lines:
+        x = ribs[line.ribs]
+        for overhang, span in ((x[0] - line.start, x[1] - x[0]), (line.end - x[-1], x[-1] - x[-2])):
+            if overhang > beam.cantilever_ratio * span + 1e-6:
+                excess.append((float(overhang), float(span)))
+    if not excess:
+        return None
+    overhang, span = max(excess)
+    return (
+        f"{len(excess)} ends reach farther than {beam.cantilever_ratio:.2f} of the span beside them (the worst {both(overhang, 'length')} "
+        f"past a span of {both(span, 'length')}): the outermost {job.roof.rib_word} leaves no less; their bending is checked"
+    )
+
+
+def _unchecked(design: Design) -> Iterator[Flag]:
+    for check in design.attempt.checks if design.attempt else ():
+        if check.note:
+            yield Flag(
+                f"not_checked_{check.link}" if check.utilisation is None else "partly_checked", "note", f"{check.title}: {check.note}"
+            )

@@ -1,0 +1,227 @@
+"""From modules to fastenings: influence x pressure, members, seams, fastenings.
+
+Signs: normal to the roof positive toward it; in the plane positive down the slope.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from engine.arrays import Floats, Ints, summed
+from engine.beam import Couples, Spread, respond
+from engine.bill import Bill
+from engine.demands import Demands, MemberDemands
+from engine.job import Job
+from engine.layout import Field, Layout
+from engine.loads import DEAD, Loads
+from engine.reference import Recorder, silent
+from engine.roof_state import RoofState, factors
+from engine.units import GRAVITY
+
+LEAST_AREA = 0.01
+"""Effective wind areas are not taken smaller than this [m²]; every curve is flat long before."""
+
+STATIONS_PER_BAY = 20
+"""How closely a bay is searched for its largest moment: a spread load's peak is missed by < 0.5 %."""
+
+JUST_BEYOND = 1e-6
+"""A couple makes the moment jump: it is looked at just beyond it too [m]."""
+
+
+@dataclass(frozen=True, eq=False)
+class ModuleForces:
+    """What each module gives in each load case: forces normal to the roof and down the slope.
+
+    `weight` is one module's vertical dead weight, its share of the hardware included [N].
+    """
+
+    field: Field
+    loads: Loads
+    slope: float
+    weight: float
+
+    def of(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> tuple[Floats, Floats]:
+        """Forces of the modules named, for effective wind areas [m²]: (normal, down the slope) [N].
+
+        Wind acts normal to the module, weight and snow act vertically; snow counts per horizontal area.
+        """
+        slope, tilt = np.radians(self.slope), np.radians(self.field.attitude.tilt)
+        if case in self.loads.wind_cases:
+            force = self.loads.wind(case, module, area, record) * self.field.area
+            return force * np.cos(tilt), -force * np.sin(tilt)
+        vertical = np.full(len(module), self._vertical(case, slope + tilt, record))
+        return vertical * np.cos(slope), vertical * np.sin(slope)
+
+    def _vertical(self, case: str, to_horizontal: float, record: Recorder) -> float:
+        if case == DEAD:
+            return self.weight
+        return self.loads.snow(case, record) * self.field.area * float(np.cos(to_horizontal))
+
+    def pressure(self, case: str, own_weight: float) -> Floats:
+        """What presses on every module itself, normal to it [Pa]: for its maker's rating."""
+        every = np.arange(self.field.modules)
+        if case in self.loads.wind_cases:
+            return self.loads.wind(case, every, np.full(len(every), self.field.area))
+        to_horizontal = np.radians(self.slope + self.field.attitude.tilt)
+        vertical = own_weight if case == DEAD else self._vertical(case, float(to_horizontal), silent)
+        return np.full(len(every), vertical / self.field.area * np.cos(to_horizontal))
+
+
+def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout, bill: Bill) -> Demands:
+    """Follow wind, snow and weight of one layout from the modules to the fastenings."""
+    weight = bill.mass * GRAVITY / field.modules
+    forces = ModuleForces(field, loads, job.building.slope, weight)
+    cases = (DEAD, *loads.snow_cases, *loads.wind_cases)
+    factor = np.stack([factors(loads.combinations, case) for case in cases])
+
+    area = point_areas(field, layout)
+    by_case = {case: point_forces(forces, layout, case, area) for case in cases}
+    normal = np.stack([by_case[case][0] for case in cases], axis=1) @ factor
+    in_plane = np.stack([by_case[case][1] for case in cases], axis=1) @ factor
+
+    on_module = np.stack([forces.pressure(case, job.module.mass * GRAVITY) for case in cases], axis=1) @ factor
+    clamp, clamp_place = _clamps(forces, layout, cases, factor, normal)
+    rib, stations, moment, from_points = _ribs(job, roof, layout, normal, in_plane)
+    sliding = np.stack([summed(layout.points.rib, column, len(roof.ribs)) for column in in_plane.T], axis=1)
+    inside = sum(loads.inside_wind(case) * factors(loads.combinations, case) for case in loads.wind_cases)
+    bay = job.roof.rib_spacing * job.roof.support_spacing
+    return Demands(
+        combinations=loads.combinations,
+        dead_pressure=bill.mass * GRAVITY / float(_shadows(field).sum()),
+        module_pressure=on_module,
+        clamp=clamp,
+        clamp_place=clamp_place,
+        members=tuple(_members(forces, layout, cases, factor)),
+        point_area=area,
+        point_normal=normal,
+        point_in_plane=in_plane,
+        point_cases=by_case,
+        rib=rib,
+        fastening_y=roof.fastening_y,
+        station_y=stations,
+        rib_moment=moment,
+        fastening_points=from_points,
+        fastening_surface=_bent_by(job, roof.surface[rib]),
+        covered=roof.covered[rib],
+        bare_rib=np.arange(len(roof.ribs)),
+        bare_fastening=roof.bare,
+        panel_in_plane=(sliding + roof.snow_in_plane)[rib],
+        under_array=np.isin(np.arange(len(roof.ribs)), rib),
+        bound=bay * ((on_module.min(axis=0) * np.cos(np.radians(field.attitude.tilt))) + inside),
+    )
+
+
+def _shadows(field: Field) -> Floats:
+    shadows: Floats = (field.outlines.right - field.outlines.left) * (field.outlines.high - field.outlines.low)
+    return shadows
+
+
+def point_areas(field: Field, layout: Layout) -> Floats:
+    """Each point's own effective wind area [m²]: its reaction under unit uniform pressure (§26.2)."""
+    influence = layout.influence
+    area = summed(influence.point, influence.tributary, len(layout.points)) * field.area
+    return np.maximum(area, LEAST_AREA)
+
+
+def point_forces(
+    forces: ModuleForces, layout: Layout, case: str, area: Floats, entries: Ints | None = None, record: Recorder = silent
+) -> tuple[Floats, Floats]:
+    """What a case brings to every point: force normal to the roof and in its plane, (P,) [N].
+
+    `entries` restricts it to some influence entries, as when a single point is explained.
+    """
+    influence = layout.influence
+    chosen = slice(None) if entries is None else entries
+    point = influence.point[chosen]
+    normal, in_plane = forces.of(case, influence.module[chosen], area[point], record)
+    to_roof = influence.share[chosen] * normal + influence.couple[chosen] * in_plane
+    along = influence.in_plane[chosen] * in_plane
+    return summed(point, to_roof, len(area)), summed(point, along, len(area))
+
+
+def _clamps(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], factor: Floats, point_normal: Floats) -> tuple[Floats, Floats]:
+    """Force of every clamp, normal to the roof (K, C), and its place (K, 2)."""
+    points = layout.points
+    if not layout.member.clamped:
+        return point_normal, np.column_stack([points.x, points.y])
+    bars = layout.member.bars
+    line = np.repeat(np.arange(len(layout.lines)), [len(line.module) for line in layout.lines])
+    x, module, share, couple = (
+        np.concatenate([getattr(line, name) for line in layout.lines]) for name in ("load_start", "module", "share", "couple")
+    )
+    _, first, clamp = np.unique(line * 10_000_000 + np.rint(x * 1000).astype(np.int64), return_index=True, return_inverse=True)
+    area = summed(clamp, share / bars, len(first)) * forces.field.area
+    columns = []
+    for case in cases:
+        normal, in_plane = forces.of(case, module, area[clamp])
+        columns.append(summed(clamp, (share * normal + couple * in_plane) / bars, len(first)))
+    y = np.array([line.y for line in layout.lines])
+    return np.stack(columns, axis=1) @ factor, np.column_stack([x[first], y[line[first]]])
+
+
+def _members(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], factor: Floats) -> list[MemberDemands]:
+    """Bending of every line, at its own effective wind area: span x width, the width not below span/3 (§26.2)."""
+    demands = []
+    for bending in layout.bending:
+        lines = [layout.lines[index] for index in bending.line]
+        module, share, couple = (np.stack([getattr(line, name) for line in lines]) for name in ("module", "share", "couple"))
+        span = bending.spans.max(axis=1)
+        area = span * np.maximum([line.width for line in lines], span / 3)
+        areas = np.broadcast_to(area[:, None], module.shape).ravel()
+        strong, weak = [], []
+        for case in cases:
+            normal, in_plane = (part.reshape(module.shape) for part in forces.of(case, module.ravel(), areas))
+            strong.append(share * normal + couple * in_plane)
+            weak.append(share * in_plane)
+        across = np.stack(strong, axis=-1) @ factor / layout.member.bars
+        along = np.stack(weak, axis=-1) @ factor / layout.member.bars
+        demands.append(
+            MemberDemands(
+                bending.line,
+                bending.stations,
+                bending.moments @ across,
+                bending.moments @ along,
+                bending.spans,
+                bending.sags @ across,
+            )
+        )
+    return demands
+
+
+def _bent_by(job: Job, load: Floats) -> Floats:
+    """The part of a load that a seam carries: on a solid deck the panel bears what presses down."""
+    return np.minimum(load, 0.0) if job.roof.solid_deck else load
+
+
+def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: Floats) -> tuple[Ints, Floats, Floats, Floats]:
+    """Every rib that carries points as a continuous beam over its fastenings.
+
+    A force along the slope enters at the attachment's height and turns the rib there.
+
+    Returns:
+        The ribs (R,), stations up the slope (T,) [m], moments there (R, T, C) [N m], and what
+        the points bring to the fastenings (R, F, C) [N].
+    """
+    points, supports = layout.points, roof.fastening_y[None]
+    rib, row = np.unique(points.rib, return_inverse=True)
+    y, place = np.unique(np.rint(points.y * 1e6) / 1e6, return_inverse=True)
+    pressing = np.zeros((len(rib), len(y), normal.shape[1]))
+    turning = np.zeros_like(pressing)
+    if job.hardware.bracket != "structure":
+        pressing[row, place] = _bent_by(job, normal)
+        turning[row, place] = -in_plane * points.height
+    stations = _stations(roof.fastening_y, y)
+    pressed = respond(supports, Spread(y[None], y[None]), stations[None])
+    turned = respond(supports, Couples(y[None]), stations[None])
+    spread = respond(supports, Spread(roof.low[None], roof.high[None]), stations[None])
+    moment = pressed.moments[0] @ pressing + turned.moments[0] @ turning + spread.moments[0] @ _bent_by(job, roof.surface[rib])
+    return rib, stations, moment, pressed.reactions[0] @ pressing + turned.reactions[0] @ turning
+
+
+def _stations(fastenings: Floats, loads: Floats) -> Floats:
+    """Where moments are looked at along a rib: within each bay, and on both sides of every point."""
+    within = np.linspace(fastenings[:-1], fastenings[1:], STATIONS_PER_BAY, endpoint=False).ravel()
+    beside = np.concatenate([loads, loads + JUST_BEYOND])
+    return np.unique(np.concatenate([within, fastenings[-1:], np.clip(beside, fastenings[0], fastenings[-1])]))

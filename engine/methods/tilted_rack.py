@@ -1,0 +1,111 @@
+"""Tilted rows on closed frames: a front and a rear line of feet under each row of landscape modules."""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated, ClassVar
+
+from engine.described import Described, Number, Quantity, entry
+from engine.influence import assemble
+from engine.job import Job
+from engine.layout import Attitude, Field, Foot, Layout, Member
+from engine.mounting import Need, Refusal, Spacing, SpacingKind
+from engine.placing import Grid, place
+from engine.rows import (
+    Carried,
+    bar_needs,
+    below_rule,
+    chosen_ribs,
+    clamp_needs,
+    modules_of_runs,
+    row_line,
+    spacing_in_words,
+    standing_place,
+    steps_worth_a_look,
+    too_few_ribs,
+)
+
+
+class TiltedRack(Described):
+    """Rows tilted from the roof, low edge toward the eave, clear of each other's shade."""
+
+    id: ClassVar[str] = "tilted_rack"
+    spans: ClassVar[bool] = True
+    spacing: Annotated[Spacing, SpacingKind("ribs")] = entry("fewest", description="how often a frame stands under each row")
+    tilt: Annotated[float, Quantity("angle", "3 deg", "45 deg")] = entry("10 deg", description="tilt of the modules from the roof")
+    low_edge: Annotated[float, Quantity("length", "0 in", "6 ft", shown="small length")] = entry(
+        "6 in", description="height of the modules' low edge above the roof"
+    )
+    design_sun_elevation: Annotated[float, Quantity("angle", "5 deg", "80 deg")] = entry(
+        "20 deg", description="lowest sun above the roof plane that no row may shade"
+    )
+    net_coefficient: Annotated[float, Number(0.1, 10)] | None = entry(
+        None, description="a wind-tunnel report's net pressure coefficient, where the standard gives none"
+    )
+
+    def title(self, job: Job) -> str:
+        """What people call it."""
+        return "tilted rack"
+
+    def suits(self, job: Job) -> Refusal | None:
+        """A rack stands on any roof; whether the standard knows its wind is another question."""
+        return None
+
+    def place(self, job: Job) -> Field | Refusal:
+        """Rows as far apart as the design sun asks, keeping the modules' number and columns."""
+        module, array = job.module, job.array
+        depth, rise = module.width * math.cos(math.radians(self.tilt)), module.width * math.sin(math.radians(self.tilt))
+        pitch = max(depth + rise / math.tan(math.radians(self.design_sun_elevation)), depth + array.gap)
+        grid = Grid(module.length, depth, module.length + array.gap, pitch, array.columns, array.rows * array.columns)
+        attitude = Attitude(self.tilt, self.low_edge, self.low_edge + rise, module.width, module.length, self.net_coefficient)
+        return place(job, grid, attitude, job.hardware.rack_beam.longest_run)
+
+    def sparsest(self, job: Job, field: Field) -> tuple[int, ...]:
+        """Ribs from frame to frame, sparsest first."""
+        return steps_worth_a_look(job, field)
+
+    def lay(self, job: Job, field: Field, spacing: int, minimum: int) -> Layout | Refusal:
+        """Frames on every `spacing`-th rib of every row, each with a front and a rear foot."""
+        ribs, height = job.roof.ribs(job.building), job.hardware.attachment_height
+        lines = []
+        for modules in modules_of_runs(field):
+            low, high = float(field.outlines.low[modules[0]]), float(field.outlines.high[modules[0]])
+            start, end = float(field.outlines.left[modules[0]]), float(field.outlines.right[modules[-1]])
+            places = [standing_place(job, edge, edge, f"the {name} feet") for edge, name in ((low, "front"), (high, "rear"))]
+            refused = next((place for place in places if isinstance(place, Refusal)), None)
+            if refused:
+                return refused
+            chosen = chosen_ribs(job, ribs, start, end, spacing, job.hardware.rack_beam, len(modules) + 1 if minimum else 0)
+            if len(chosen) < 2:
+                return too_few_ribs(job, start, end)
+            feet = frame_feet(high - low, field.attitude.middle - height)
+            lines.append(row_line(field, modules, (low + high) / 2, Carried(1.0, 0.0, field.attitude.chord), chosen, feet))
+        points = 2 * sum(len(line.ribs) for line in lines)
+        if points < minimum:
+            return below_rule(job, points, minimum)
+        return assemble(spacing, Member("rack", 2, clamped=True), lines, ribs, height)
+
+    def needs(self, job: Job, field: Field, layout: Layout) -> tuple[Need, ...]:
+        """Frames with legs and braces, two beams a row, clamps, attachments."""
+        frames = sum(len(line.ribs) for line in layout.lines)
+        return (
+            Need("attachment", "attachments", len(layout.points)),
+            bar_needs("rack_beam", "rack beams", layout.lines, bars=2),
+            Need("leg", "frame legs", 2 * frames),
+            Need("brace", "frame braces", frames),
+            *clamp_needs(layout.lines, bars=2),
+        )
+
+    def says(self, layout: Layout, job: Job) -> str:
+        """The spacing in words."""
+        return spacing_in_words(job, layout.spacing)
+
+
+def frame_feet(apart: float, height: float) -> tuple[Foot, Foot]:
+    """Statics of a closed frame on two feet `apart` [m], loaded at its middle, `height` above them [m].
+
+    A load along the slope is shared by both feet and turns the frame: down-slope it presses the
+    front foot and lifts the rear one. Both feet take the whole frame's effective wind area.
+    """
+    turn = height / apart
+    return Foot(-apart / 2, 0.5, turn, 0.5), Foot(apart / 2, 0.5, -turn, 0.5)

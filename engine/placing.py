@@ -1,0 +1,91 @@
+"""Laying modules out in a grid on the roof, around what must stay clear."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from engine.array import KeepClear
+from engine.arrays import Bools, Floats, Ints
+from engine.job import Job
+from engine.layout import Attitude, Field, Rectangles
+from engine.mounting import Refusal
+from engine.units import both
+
+
+@dataclass(frozen=True)
+class Grid:
+    """A regular grid of module shadows: size and pitch along x and y [m]; the last row may be short."""
+
+    width: float
+    depth: float
+    pitch_x: float
+    pitch_y: float
+    columns: int
+    count: int
+
+
+def place(job: Job, grid: Grid, attitude: Attitude, longest_run: float | None) -> Field | Refusal:
+    """Lay the grid from the array's origin, leave out what would touch a keep-clear area.
+
+    Args:
+        job: the job.
+        grid: the modules' shadows.
+        attitude: how they stand.
+        longest_run: longest unbroken length along a row [m]; None where modules share points up
+            the slope instead, column by column.
+
+    Returns:
+        The field, or a refusal that says what length it needs and what there is.
+    """
+    number = np.arange(grid.count)
+    row, column = number // grid.columns, number % grid.columns
+    left: Floats = job.array.origin[0] + column * grid.pitch_x
+    low: Floats = job.array.origin[1] + row * grid.pitch_y
+    outlines = Rectangles(left, low, left + grid.width, low + grid.depth)
+    misfit = _misfit(job, outlines)
+    if misfit:
+        return misfit
+    kept = ~_touching(outlines, job.array.keep_clear)
+    if not kept.any():
+        return Refusal("no_room", "the keep-clear areas leave room for no module")
+    outlines = Rectangles(left[kept], low[kept], outlines.right[kept], outlines.high[kept])
+    row, column = row[kept], column[kept]
+    run = _runs(column, row, None) if longest_run is None else _runs(row, column, max(1, int((longest_run + 1e-9) / grid.pitch_x)))
+    return Field(outlines, row, column, run, attitude, job.module.area, job.array.gap, int(grid.count - kept.sum()))
+
+
+def _misfit(job: Job, outlines: Rectangles) -> Refusal | None:
+    for needed, available, way in (
+        (float(outlines.right.max()), job.building.length, "along the eave"),
+        (float(outlines.high.max()), job.building.slope_length, "up the slope"),
+    ):
+        if needed > available + 1e-6:
+            there = both(needed, "length"), both(available, "length")
+            return Refusal("does_not_fit", f"the array reaches {there[0]} {way} and the roof ends at {there[1]}")
+    return None
+
+
+def _touching(outlines: Rectangles, areas: tuple[KeepClear, ...]) -> Bools:
+    touching = np.zeros(len(outlines), dtype=bool)
+    for area in areas:
+        (x, y), (dx, dy) = area.at, area.size
+        touching |= (outlines.left < x + dx) & (outlines.right > x) & (outlines.low < y + dy) & (outlines.high > y)
+    return touching
+
+
+def _runs(line: Ints, place_in_line: Ints, longest: int | None) -> Ints:
+    """Number the unbroken sequences along each line, none longer than `longest` modules."""
+    order = np.lexsort((place_in_line, line))
+    breaks = np.diff(line[order], prepend=-1).astype(bool) | (np.diff(place_in_line[order], prepend=-2) != 1)
+    sequence = np.cumsum(breaks) - 1
+    if longest is not None:
+        start = np.flatnonzero(breaks)[sequence]
+        length = np.bincount(sequence)[sequence]
+        pieces = -(-length // longest)
+        within = (np.arange(len(order)) - start) * pieces // length
+        sequence = np.cumsum(np.diff(sequence, prepend=-1).astype(bool) | np.diff(within, prepend=-1).astype(bool)) - 1
+    run = np.empty(len(line), dtype=np.int64)
+    run[order] = sequence
+    return run

@@ -1,0 +1,201 @@
+"""From a scenario file's tables to a job, its methods and its load standard; every problem at once."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from engine.array import Array, Module
+from engine.described import Described, Words
+from engine.errors import InputError, Problem
+from engine.hardware import Hardware
+from engine.job import Job
+from engine.loads import LoadStandard
+from engine.mounting import MountingMethod
+from engine.roof import Building, Roof
+from engine.strength import TAGS, seam_objection
+
+FORMAT = 1
+TABLES: Mapping[str, type[Described]] = {"building": Building, "roof": Roof, "module": Module, "array": Array, "hardware": Hardware}
+OPTIONAL = ("hardware",)
+TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "methods")
+MOST_MODULES = 20_000
+
+
+@dataclass(frozen=True, eq=False)
+class Scenario:
+    """One array on one roof, the ways to hold it, and the load standard that speaks."""
+
+    job: Job
+    methods: tuple[MountingMethod, ...]
+    standard: LoadStandard
+
+
+def read_scenario(
+    written: Mapping[str, Any], methods: Mapping[str, type[MountingMethod]], standards: Mapping[str, type[LoadStandard]]
+) -> Scenario:
+    """Read a scenario from the tables of its file.
+
+    Args:
+        written: the file's tables, as a TOML parser gives them.
+        methods: the mounting methods there are, by id.
+        standards: the load standards there are, by title.
+
+    Raises:
+        InputError: everything that is wrong, each with its path.
+    """
+    problems = list(_top_level_problems(written))
+    tables = {name: _table(name, model, written, problems) for name, model in TABLES.items()}
+    chosen = tuple(_methods(written, methods, problems))
+    standard = _standard(written, standards, problems)
+    if not problems:
+        job = Job(str(written["title"]), str(written.get("currency", "USD")), **tables)  # type: ignore[arg-type]
+        problems += _contradictions(job)
+    if problems or standard is None:
+        raise InputError(problems)
+    return Scenario(job, chosen, standard)
+
+
+def fields_of(methods: Mapping[str, type[MountingMethod]], standard: type[LoadStandard]) -> Mapping[str, type[Described]]:
+    """Every table a scenario may have, by its path, in the file's order: what an input form is made from."""
+    options = {f"methods.{name}": method for name, method in methods.items() if issubclass(method, Described)}
+    return {"site": standard.reads(), **TABLES, **options}
+
+
+def _top_level_problems(written: Mapping[str, Any]) -> Iterator[Problem]:
+    for key in written:
+        if key not in TOP_LEVEL:
+            yield Problem(key, _unknown(key, TOP_LEVEL))
+    if written.get("format") != FORMAT or isinstance(written.get("format"), bool):
+        given = "missing" if "format" not in written else f"{written['format']!r} given"
+        yield Problem("format", f"{given}; this version reads format = {FORMAT}")
+    for key, missing in (("title", 'missing; give the job a title, such as title = "North barn"'), ("currency", "")):
+        if key not in written:
+            if missing:
+                yield Problem(key, missing)
+            continue
+        try:
+            Words(12_000 if key == "title" else 12).read(written[key])
+        except ValueError as refusal:
+            yield Problem(key, str(refusal))
+
+
+def _table(name: str, model: type[Described], written: Mapping[str, Any], problems: list[Problem]) -> Described | None:
+    table = written.get(name, {} if name in OPTIONAL else None)
+    if table is None:
+        problems.append(Problem(name, f"missing; the scenario needs a table [{name}]"))
+        return None
+    return _validated(name, model, table, problems)
+
+
+def _validated(path: str, model: type[Described], table: Any, problems: list[Problem]) -> Described | None:
+    if not isinstance(table, Mapping):
+        problems.append(Problem(path, f"{table!r} given; write a table [{path}]"[:300]))
+        return None
+    try:
+        return model.model_validate(table)
+    except ValidationError as refused:
+        problems += [_problem(path, model, error) for error in refused.errors(include_url=False)]
+        return None
+
+
+def _problem(table: str, model: type[Described], error: ErrorDetails) -> Problem:
+    """One sentence of ours for one error of the validator's."""
+    steps = [step for step in error["loc"] if step not in TAGS and step != 0]
+    path = ".".join([table, *(f"{step + 1}" if isinstance(step, int) else step for step in steps)])
+    if error["type"] == "missing":
+        return Problem(path, "missing; it has no default")
+    if error["type"] == "extra_forbidden":
+        return Problem(path, _unknown(str(steps[-1]), _siblings(model, steps[:-1])))
+    if error["type"] == "loadpath":
+        return Problem(path, error["msg"])
+    given = repr(error["input"])
+    return Problem(
+        path, f"{given if len(given) <= 60 else given[:57] + '...'} given; allowed is a table or list as `loadpath new` shows it"
+    )
+
+
+def _siblings(model: type[Described], steps: list[Any]) -> tuple[str, ...]:
+    """The keys allowed beside an unknown one."""
+    for step in steps:
+        field = model.model_fields.get(str(step))
+        nested = [part for part in _types(field.annotation) if issubclass(part, Described)] if field else []
+        if not nested:
+            return ()
+        model = nested[0]
+    return tuple(model.model_fields)
+
+
+def _types(annotation: Any) -> list[type]:
+    if isinstance(annotation, type):
+        return [annotation]
+    return [part for argument in getattr(annotation, "__args__", ()) for part in _types(argument)]
+
+
+def _unknown(key: str, allowed: tuple[str, ...]) -> str:
+    near = difflib.get_close_matches(key, allowed, n=1)
+    if near:
+        return f"unknown; did you mean '{near[0]}'?"
+    return f"unknown; allowed are {', '.join(allowed)}" if allowed else "unknown here"
+
+
+def _methods(written: Mapping[str, Any], known: Mapping[str, type[MountingMethod]], problems: list[Problem]) -> Iterator[MountingMethod]:
+    """Every method, with the scenario's options laid over its defaults."""
+    tables = written.get("methods", {})
+    if not isinstance(tables, Mapping):
+        problems.append(Problem("methods", "write tables such as [methods.rail]"))
+        return
+    for name in tables:
+        if name not in known:
+            problems.append(Problem(f"methods.{name}", _unknown(name, tuple(known))))
+    for name, model in known.items():
+        options = _validated(f"methods.{name}", model, tables.get(name, {}), problems)  # type: ignore[arg-type]
+        if options is not None:
+            yield options  # type: ignore[misc]
+
+
+def _standard(written: Mapping[str, Any], known: Mapping[str, type[LoadStandard]], problems: list[Problem]) -> LoadStandard | None:
+    site = written.get("site")
+    if not isinstance(site, Mapping):
+        problems.append(Problem("site", "missing; the scenario needs a table [site]" if site is None else "write a table [site]"))
+        return None
+    name = site.get("standard")
+    if not isinstance(name, str) or name not in known:
+        given = "missing" if name is None else f"{name!r} given"
+        problems.append(Problem("site.standard", f"{given}; allowed is {' or '.join(repr(title) for title in known)}"[:300]))
+        return None
+    model = known[name].reads()
+    described = _validated("site", model, site, problems)
+    return None if described is None else known[name](described)
+
+
+def _contradictions(job: Job) -> Iterator[Problem]:
+    """What no single field can know: fields that do not go together."""
+    roof, building, module, hardware = job.roof, job.building, job.module, job.hardware
+    if module.width > module.length:
+        yield Problem("module.width", "larger than module.length; the width is the shorter side")
+    if module.clamp_zone[1] > module.length / 2 + 1e-9:
+        yield Problem("module.clamp_zone", "reaches beyond the middle of the long side; give from and to, measured from the corner")
+    if module.edge_support[1] > module.length / 2 + 1e-9:
+        yield Problem("module.edge_support", "reaches beyond the middle of the long side; give from and to, measured from the corner")
+    if roof.first_support + roof.last_support >= building.slope_length:
+        yield Problem("roof.first_support", "with roof.last_support leaves no room on the slope for fastenings")
+    elif len(roof.supports(building)) < 2:
+        yield Problem("roof.support_spacing", "leaves fewer than two fastenings on the slope; a panel needs at least two")
+    if len(roof.ribs(building)) < 2:
+        yield Problem("roof.rib_spacing", "leaves fewer than two ribs on the roof")
+    if job.array.rows * job.array.columns > MOST_MODULES:
+        yield Problem("array", f"{job.array.rows * job.array.columns:,} modules given; allowed are {MOST_MODULES:,}")
+    if (hardware.bracket == "seam clamp") != (roof.kind == "standing seam"):
+        fitting = "'seam clamp'" if roof.kind == "standing seam" else "'sheet' or 'structure'"
+        yield Problem("hardware.bracket", f"'{hardware.bracket}' given; on a roof of kind '{roof.kind}' allowed is {fitting}")
+    if roof.kind == "standing seam" and (objection := seam_objection(roof.fastening.uplift)):
+        yield Problem("roof.fastening.uplift", objection)
+    for way in roof.fastening.uplift:
+        if refusal := way.refuses(roof.rib_spacing, roof.support_spacing):
+            yield Problem("roof.fastening.uplift", refusal)

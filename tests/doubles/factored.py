@@ -1,0 +1,79 @@
+"""A made-up load standard: factored loads against design resistances. It is nobody's.
+
+One pressure everywhere, half as much again in a strip at the eave; partial factors on both sides.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated
+
+import numpy as np
+
+from engine.arrays import Bools, Floats, Ints
+from engine.combination import Combination
+from engine.described import Choice, Described, Quantity, entry
+from engine.job import Job
+from engine.layout import Field, Rectangles
+from engine.loads import Limit, Remark
+from engine.reference import Recorder, silent
+
+EAVE_STRIP = 3.0
+
+
+class FactoredSite(Described):
+    standard: Annotated[str, Choice(("Made-up 1",))] = entry(description="the load standard")
+    gust: Annotated[float, Quantity("pressure", "0 kPa", "20 kPa")] = entry(description="the pressure of a gust")
+    snow: Annotated[float, Quantity("pressure", "0 kPa", "20 kPa")] = entry("0 kPa", description="snow on the flat")
+
+
+@dataclass(frozen=True, eq=False)
+class FactoredLoads:
+    gust: float
+    snow_load: float
+    zone: Ints
+    exposed: Bools
+    outside: tuple[Limit, ...] = ()
+    remarks: tuple[Remark, ...] = ()
+    zone_names: tuple[str, ...] = ("field", "eave")
+    wind_cases: tuple[str, ...] = ("gust up", "gust down")
+    snow_cases: tuple[str, ...] = ("snow",)
+    combinations: tuple[Combination, ...] = (
+        Combination("1.35D + 1.5S", {"D": 1.35, "snow": 1.5}, "snow", 1.25),
+        Combination("1.35D + 1.5W down", {"D": 1.35, "gust down": 1.5}, "wind", 1.25),
+        Combination("1.0D + 1.5W up", {"D": 1.0, "gust up": 1.5}, "wind", 1.25),
+    )
+
+    def wind(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
+        return np.where(self.zone[module] == 1, 1.5, 1.0) * self.gust * (-1 if case == "gust up" else 0.5)
+
+    def snow(self, case: str, record: Recorder = silent) -> float:
+        return self.snow_load
+
+    def bare_snow(self, case: str, record: Recorder = silent) -> float:
+        return self.snow_load
+
+    def bare_wind(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
+        return np.where(places.low < EAVE_STRIP, 1.5, 1.0) * self.gust * (-1 if case == "gust up" else 0.5)
+
+    def inside_wind(self, case: str, record: Recorder = silent) -> float:
+        return -0.1 * self.gust if case == "gust up" else 0.0
+
+
+class Factored:
+    title = "Made-up 1"
+    speaks_of = "factored loads, design resistances"
+
+    def __init__(self, site: FactoredSite) -> None:
+        self.site = site
+
+    @classmethod
+    def reads(cls) -> type[Described]:
+        return FactoredSite
+
+    def summary(self, job: Job) -> tuple[tuple[str, float, str], ...]:
+        return (("gust", self.site.gust, "pressure"),)
+
+    def loads(self, job: Job, field: Field) -> FactoredLoads:
+        low = field.outlines.low
+        return FactoredLoads(self.site.gust, self.site.snow, (low < EAVE_STRIP).astype(np.int64), np.ones(len(low), dtype=bool))
