@@ -28,6 +28,23 @@ from engine.rows import (
 )
 
 
+class _Shares:
+    """What each rail carries of a module; rows that lie alike are worked out once."""
+
+    def __init__(self, height: float) -> None:
+        self.height = height
+        self.known: dict[tuple[float, ...], list[Carried]] = {}
+
+    def carried(self, low: float, high: float, places: list[float]) -> list[Carried]:
+        """The shares of rails at `places`, under a module from `low` to `high` [m up the slope]."""
+        alike = tuple(round(place - low, 6) for place in places)
+        if alike not in self.known:
+            shares, couples = share_among(np.array(alike), 0.0, high - low, self.height)
+            width = (high - low) / len(places)
+            self.known[alike] = [Carried(float(share), float(couple), width) for share, couple in zip(shares, couples, strict=True)]
+        return self.known[alike]
+
+
 class Rail(Described):
     """Two or three rails under each row, at the module maker's clamp zone."""
 
@@ -61,6 +78,7 @@ class Rail(Described):
         """Attachments on every `spacing`-th rib of every rail."""
         ribs, height = job.roof.ribs(job.building), job.hardware.attachment_height
         lines = []
+        rails = _Shares(field.attitude.middle - height)
         for modules in modules_of_runs(field):
             low, high = float(field.outlines.low[modules[0]]), float(field.outlines.high[modules[0]])
             start, end = float(field.outlines.left[modules[0]]), float(field.outlines.right[modules[-1]])
@@ -71,11 +89,8 @@ class Rail(Described):
             chosen = chosen_ribs(job, ribs, start, end, spacing, job.hardware.rail, wanted)
             if len(chosen) < 2:
                 return too_few_ribs(job, start, end)
-            shares, couples = share_among(np.array(places), low, high, field.attitude.middle - height)
-            width = (high - low) / len(places)
             lines += [
-                row_line(field, modules, y, Carried(float(share), float(couple), width), chosen)
-                for y, share, couple in zip(places, shares, couples, strict=True)
+                row_line(field, modules, y, carried, chosen) for y, carried in zip(places, rails.carried(low, high, places), strict=True)
             ]
         points = sum(len(line.ribs) for line in lines)
         if points < minimum:

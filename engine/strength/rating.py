@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
@@ -20,6 +20,7 @@ Pressure = Quantity("pressure", "1 psf", "1000 psf")
 class Rating(Described):
     """`{ test = "2400 Pa" }` or `{ design = "1600 Pa" }`: data sheets often print the test load."""
 
+    one_line: ClassVar[bool] = True
     test: Annotated[float, Pressure] | None = Field(None, description="the load of the test")
     design: Annotated[float, Pressure] | None = Field(None, description="the load it may be designed for")
 

@@ -1,0 +1,1 @@
+"""What leaves loadpath: one file per form, each returning text. Heavy libraries are imported only here."""

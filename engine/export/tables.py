@@ -1,0 +1,74 @@
+"""The comparison as tables for other programs: CSV through pandas, Markdown."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from engine.comparison import Comparison
+from engine.table import Row, rows
+from engine.units import System, number, text, unit
+
+
+def to_frame(comparison: Comparison, system: System) -> pd.DataFrame:
+    """One row a figure, with its unit and one column a method; numbers unrounded, None where there is none."""
+    return pd.DataFrame(
+        [
+            {
+                "group": row.group,
+                "figure": row.label,
+                "unit": unit(row.dimension, system) if row.dimension else "",
+                **{column.id: _value(row.value(column), row, system) for column in comparison.columns},
+            }
+            for row in rows(comparison)
+        ],
+        dtype=object,
+    )
+
+
+def _value(value: float | str | None, row: Row, system: System) -> float | str | None:
+    return value if value is None or isinstance(value, str) else number(value, row.dimension, system)
+
+
+def to_csv(comparison: Comparison, system: System) -> str:
+    """The frame as CSV, with title, loads, flags and cautions as rows of their own."""
+    frame = to_frame(comparison, system)
+    first = comparison.columns[0].id if comparison.columns else "rail"
+    said = [("job", "title", comparison.title), ("job", "standard", comparison.scenario.standard.title)]
+    said += [("loads", name, text(value, dimension, system)) for name, value, dimension in comparison.site]
+    said += [("caution", "", sentence) for sentence in comparison.cautions]
+    words = pd.DataFrame([{"group": group, "figure": name, "unit": "", first: _harmless(words)} for group, name, words in said], dtype=object)
+    flags = pd.DataFrame(
+        [
+            {"group": "flag", "figure": flag.severity, "unit": "", column.id: _harmless(flag.text)}
+            for column in comparison.columns
+            for flag in column.flags
+        ],
+        dtype=object,
+    )
+    csv: str = pd.concat([frame, flags, words], ignore_index=True).to_csv(index=False, lineterminator="\n")
+    return csv
+
+
+def _harmless(words: str) -> str:
+    """No spreadsheet may take a title for a formula."""
+    return f"'{words}" if words[:1] in ("=", "+", "-", "@", "\t", "\r") else words
+
+
+def to_markdown(comparison: Comparison, system: System) -> str:
+    """The comparison as a Markdown table, with flags and cautions as lists."""
+    titles = [column.title for column in comparison.columns]
+    lines = [f"# {_escaped(comparison.title)}", "", f"{comparison.scenario.standard.title}, {comparison.scenario.standard.speaks_of}", ""]
+    lines += [f"- {name}: {text(value, dimension, system)}" for name, value, dimension in comparison.site]
+    lines += ["", f"| | {' | '.join(titles)} |", f"|---|{'---:|' * len(titles)}"]
+    lines += [f"| {_escaped(row.label)} | {' | '.join(_escaped(row.cell(column, system)) for column in comparison.columns)} |" for row in rows(comparison)]
+    for column in comparison.columns:
+        lines += ["", f"**{_escaped(column.title)}**", ""]
+        lines += [f"- {flag.severity}: {_escaped(flag.text)}" for flag in column.flags] or ["- nothing to flag"]
+    lines += ["", *(f"> {caution}" for caution in comparison.cautions)]
+    return "\n".join(lines) + "\n"
+
+
+def _escaped(words: str) -> str:
+    """User text must not become markup."""
+    flat = " ".join(words.split())
+    return "".join(f"\\{letter}" if letter in "\\`*_{}[]<>|#!" else letter for letter in flat)

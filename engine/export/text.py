@@ -1,0 +1,44 @@
+"""The comparison as plain text for a terminal."""
+
+from __future__ import annotations
+
+import textwrap
+
+from engine.comparison import Comparison
+from engine.table import rows
+from engine.units import System, text
+
+LABEL_WIDTH = 22
+COLUMN_WIDTH = 19
+SIGNS = {"warning": "!!", "caution": " !", "note": "  "}
+
+
+def to_text(comparison: Comparison, system: System) -> str:
+    """The comparison, its flags and its cautions, in lines of at most 80 characters for three methods."""
+    lines = [comparison.title, _site(comparison, system), ""]
+    lines.append(_line("", [column.title for column in comparison.columns]))
+    group = ""
+    for row in rows(comparison):
+        if row.group != group:
+            group = row.group
+            lines += ["", group.upper()]
+        lines.append(_line(row.label, [row.cell(column, system) for column in comparison.columns]))
+    for column in comparison.columns:
+        lines += ["", f"{column.title}:"]
+        lines += [line for flag in column.flags for line in _wrapped(f"{SIGNS[flag.severity]} ", flag.text)] or ["   nothing to flag"]
+    lines += ["", *(line for caution in comparison.cautions for line in _wrapped("", caution))]
+    return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def _site(comparison: Comparison, system: System) -> str:
+    figures = ", ".join(f"{name} {text(value, dimension, system)}" for name, value, dimension in comparison.site)
+    standard = comparison.scenario.standard
+    return "\n".join(_wrapped("", f"{standard.title}, {standard.speaks_of}: {figures}"))
+
+
+def _line(label: str, cells: list[str]) -> str:
+    return label.ljust(LABEL_WIDTH)[:LABEL_WIDTH] + "".join(cell.rjust(COLUMN_WIDTH) for cell in cells)
+
+
+def _wrapped(sign: str, sentence: str) -> list[str]:
+    return textwrap.wrap(sentence, 79, initial_indent=sign, subsequent_indent=" " * len(sign)) or [sign]

@@ -1,0 +1,94 @@
+"""The comparison as rows: one list of figures for every screen, table and file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from engine.comparison import Column, Comparison
+from engine.units import System, text
+
+Value = float | str | None
+
+STATUS_WORDS = {
+    "holds": "HOLDS",
+    "over": "OVER",
+    "refused": "REFUSED",
+    "outside scope": "OUTSIDE SCOPE",
+}
+
+
+@dataclass(frozen=True)
+class Row:
+    """One figure for each method: its group, name, dimension, where it is found, and what it means."""
+
+    group: str
+    label: str
+    dimension: str
+    value: Callable[[Column], Value]
+    help: str
+    link: str = ""
+
+    def cell(self, column: Column, system: System) -> str:
+        """The figure as every screen and table shows it; a dash where there is none."""
+        value = self.value(column)
+        if isinstance(value, str):
+            return value or "–"
+        return text(value, self.dimension, system)
+
+
+def _of_link(position: int) -> Callable[[Column], Value]:
+    def utilisation(column: Column) -> Value:
+        if not column.links:
+            return None
+        used = column.links[position].utilisation
+        return "not checked" if used is None else used
+
+    return utilisation
+
+
+def rows(comparison: Comparison) -> tuple[Row, ...]:
+    """The rows of a comparison, in reading order, in the words that fit its roof."""
+    roof, currency = comparison.scenario.job.roof, comparison.scenario.job.currency
+    rib, clip = roof.rib_word, roof.fastening_word
+    used = "share of its allowable that is used; above 1.00 it is over"
+    links = (
+        ("module", "module", "the module against its maker's rating"),
+        ("clamp", "module clamp", "the clamp that holds a module's edge"),
+        ("member", "rail, rack or frame", "what carries the modules between attachments: rail, rack, or the module's own frame"),
+        ("attachment", "attachment", "what grips the roof, pulled and slid at once"),
+        ("rib", f"{rib} in bending", f"the {rib} as a beam between its fastenings"),
+        ("roof_fastening", clip, f"what holds the panel down to the structure; the larger of with and without the array"),
+        ("fixed_point", "panel fixed point", "what keeps a floating panel from sliding down the slope"),
+        ("structure", "structure", "added weight against what the building was designed to take"),
+    )
+    return (
+        Row("verdict", "verdict", "", lambda c: STATUS_WORDS[c.status], "HOLDS: every checked link carries its load. OVER: one does not"),
+        Row("verdict", "weakest link", "", _weakest, "the link that is used most, and how much of it"),
+        Row("how often", "attachments", "count", lambda c: c.attachments, "points where the array stands on the roof"),
+        Row("how often", "count rule asks", "count", lambda c: c.minimum, "four points a module, shared: two a module plus the edges; a floor"),
+        Row("how often", "per module", "ratio", lambda c: c.per_module, "attachments divided by modules"),
+        Row("how often", "spacing", "", lambda c: c.spacing or None, "how often a line stands on the roof"),
+        Row("how often", "modules", "count", lambda c: c.modules, "modules laid out"),
+        Row("what the roof feels", "largest pull", "force", lambda c: c.point_up, "the largest uplift one attachment brings to the roof"),
+        Row("what the roof feels", "largest push", "force", lambda c: c.point_down, "the largest downward load one attachment brings"),
+        Row("what the roof feels", "evenness", "ratio", lambda c: c.evenness, "mean pull over largest pull: 1.00 is perfectly even"),
+        Row("what the roof feels", "bare roof used", "ratio", lambda c: c.bare_roof, f"what the wind alone uses of the worst {clip}, no array"),
+        *(Row("links used", label, "ratio", _of_link(n), f"{help_}; {used}", name) for n, (name, label, help_) in enumerate(links)),
+        Row("spans", "member could span", "length", lambda c: c.member_limit, "the farthest, in whole ribs, the rail or rack beam itself can span"),
+        Row("spans", "roof can take", "length", lambda c: c.roof_limit, f"the farthest, in whole ribs, at which {rib} and {clip} hold"),
+        Row("spans", "overspan", "ratio", lambda c: c.overspan, "member could span / roof can take: above 1.00 the rail tempts"),
+        Row("hardware", "mass", "mass", lambda c: c.mass, "modules and hardware"),
+        Row("hardware", "added weight", "pressure", lambda c: c.dead_load, "mass over the area the modules cover"),
+        Row("hardware", "holes in the roof", "count", lambda c: c.penetrations, "screws through the sheet; each is sealed"),
+        Row("money", f"hardware, {currency}", "money", lambda c: c.hardware_cost, "at the prices of the scenario's hardware set"),
+        Row("money", "labour", "time", lambda c: c.labour_hours, "hours to install modules and hardware"),
+        Row("money", f"total, {currency}", "money", lambda c: c.total_cost, "hardware and labour; modules are not in it"),
+        Row("money", f"{currency} per watt", "unit price", lambda c: c.cost_per_watt, "total over the modules' rated power"),
+    )
+
+
+def _weakest(column: Column) -> Value:
+    if column.weakest is None or column.weakest.utilisation is None:
+        return None
+    return f"{column.weakest.title} {column.weakest.utilisation:.2f}"

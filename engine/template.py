@@ -1,0 +1,91 @@
+"""A scenario file that documents every key, made from the fields themselves."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from pydantic.fields import FieldInfo
+
+from engine.described import Described, Kind
+
+HEAD = """\
+# A loadpath scenario. Every quantity is text with its unit; lengths along the roof are measured in
+# the plane of the slope that carries the array, x from its left rake, y from its eave.
+# Lines that start with "# key =" show defaults: remove the "# " to change one.
+# The figures below are invented. Put in your own: a roof's strength comes from its test report.
+
+format = 1
+"""
+
+
+def template(example: Mapping[str, Any], tables: Mapping[str, type[Described]]) -> str:
+    """Every table and key with its meaning and range, filled in from an example's values."""
+    lines = [HEAD, f"title = {toml(example['title'])}", f"currency = {toml(example.get('currency', 'USD'))}"]
+    for path, model in tables.items():
+        written: Any = example
+        for step in path.split("."):
+            written = written.get(step, {})
+        lines += ["", f"[{path}]", *_table(path, model, written)]
+    return "\n".join(lines) + "\n"
+
+
+def _table(path: str, model: type[Described], written: Mapping[str, Any]) -> Iterator[str]:
+    """The keys of one table, then its own tables."""
+    nested: list[tuple[str, type[Described], Mapping[str, Any]]] = []
+    for name, field in model.model_fields.items():
+        inner = table_of(field)
+        if inner and not isinstance(field.default, dict):
+            if name in written or field.is_required():
+                nested.append((name, inner, written.get(name, {})))
+            continue
+        yield from _key(name, field, written)
+    for name, inner, values in nested:
+        yield from ("", f"[{path}.{name}]", *_table(f"{path}.{name}", inner, values))
+
+
+def _key(name: str, field: FieldInfo, written: Mapping[str, Any]) -> Iterator[str]:
+    kind = kind_of(field)
+    allowed = f" ({kind.allowed})" if kind else ""
+    yield from textwrap.wrap(f"{field.description}{allowed}", 98, initial_indent="# ", subsequent_indent="#   ")
+    if name in written:
+        yield f"{name} = {toml(written[name])}"
+    elif field.default is None:
+        yield f"# {name} is left out"
+    else:
+        yield f"# {name} = {toml(field.default)}"
+
+
+def kind_of(field: FieldInfo) -> Kind | None:
+    """How a field is read; None for tables and capacities."""
+    found = [part for part in field.metadata if isinstance(part, Kind)]
+    if found:
+        return found[0]
+    for argument in getattr(field.annotation, "__args__", ()):
+        found = [part for part in getattr(argument, "__metadata__", ()) if isinstance(part, Kind)]
+        if found:
+            return found[0]
+    return None
+
+
+def table_of(field: FieldInfo) -> type[Described] | None:
+    """The table a field holds, where it is one that is written as [a.b]; ratings and capacities stand in one line."""
+    for part in (field.annotation, *getattr(field.annotation, "__args__", ())):
+        if isinstance(part, type) and issubclass(part, Described) and not getattr(part, "one_line", False):
+            return part
+    return None
+
+
+def toml(value: Any) -> str:
+    """A value as TOML writes it."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        escaped = value.replace("\\", "\\\\").replace('"', '\\"')
+        return f'"{escaped}"'
+    if isinstance(value, Mapping):
+        return "{ " + ", ".join(f"{key} = {toml(part)}" for key, part in value.items()) + " }" if value else "{}"
+    if isinstance(value, list | tuple):
+        return "[" + ", ".join(toml(part) for part in value) + "]"
+    return str(value)

@@ -1,0 +1,1 @@
+"""loadpath's two front ends: the command line and the bench."""

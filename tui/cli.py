@@ -1,0 +1,109 @@
+"""The command line. stdout is data, stderr is words; no traceback reaches anyone."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from enum import IntEnum
+from pathlib import Path
+
+from engine import __version__
+
+
+class Exit(IntEnum):
+    """What the command's exit code says."""
+
+    DONE = 0
+    OVER = 1
+    WRONG_INPUT = 2
+    INTERRUPTED = 130
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and give its exit code."""
+    try:
+        options = _parser().parse_args(arguments)
+        if options.run is None:
+            options = _parser().parse_args(["open" if sys.stdout.isatty() and sys.stdin.isatty() else "compare"])
+        code = _run(options)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return Exit.DONE
+    except KeyboardInterrupt:
+        return Exit.INTERRUPTED
+    return code
+
+
+def _run(options: argparse.Namespace) -> int:
+    from tui import verbs  # noqa: PLC0415  (heavy: --help and --version stay instant)
+
+    command = getattr(verbs, options.run)
+    code: int = command(options)
+    return code
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="loadpath",
+        description="How a solar array is held to a metal roof: rails, tilted rack and modules on seams side by side, link by link.",
+        epilog="Preliminary: a licensed engineer and the local code decide. Without a command, opens the bench on an invented example.",
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="version", version=f"loadpath {__version__}")
+    parser.set_defaults(run=None)
+    verbs = parser.add_subparsers(title="commands", metavar="COMMAND")
+
+    opening = _verb(verbs, "open", "open the bench on a scenario")
+    _scenario(opening, "?")
+    _changes(opening)
+
+    comparing = _verb(verbs, "compare", "print the comparison of one or more scenarios")
+    _scenario(comparing, "*")
+    _changes(comparing)
+    comparing.add_argument("--format", choices=("text", "md", "csv", "json"), default="text", help="how to write it (default: text)")
+    comparing.add_argument("--units", choices=("us", "si"), default="us", help="units shown (display only; JSON is always SI)")
+    comparing.add_argument("--strict", action="store_true", help="exit with 1 where a method shown does not hold")
+    _target(comparing)
+
+    checking = _verb(verbs, "check", "say everything that is wrong with scenario files")
+    checking.add_argument("files", nargs="+", metavar="FILE", type=Path)
+
+    new = _verb(verbs, "new", "write a commented scenario to start from")
+    new.add_argument("path", nargs="?", metavar="PATH", type=Path, help="where to write it (default: to the terminal)")
+    new.add_argument("--overwrite", action="store_true", help="replace the file where it exists")
+
+    explaining = _verb(verbs, "explain", "show how a figure came about, from wind speed to utilisation")
+    _scenario(explaining, "?")
+    _changes(explaining)
+    explaining.add_argument("--point", default="worst", help="number of an attachment, or 'worst' (default)")
+    explaining.add_argument("--units", choices=("us", "si"), default="us", help="units of the summary lines")
+
+    _verb(verbs, "scenarios", "list the scenarios that come with loadpath")
+    return parser
+
+
+def _verb(verbs: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, words: str) -> argparse.ArgumentParser:
+    verb = verbs.add_parser(name, help=words, description=words[0].upper() + words[1:] + ".", allow_abbrev=False)
+    verb.set_defaults(run=name)
+    return verb
+
+
+def _scenario(verb: argparse.ArgumentParser, number: str) -> None:
+    verb.add_argument("files", nargs=number, metavar="FILE", help="a scenario file, or the name of a bundled one (default: the invented example)")
+
+
+def _changes(verb: argparse.ArgumentParser) -> None:
+    verb.add_argument("--set", dest="changes", action="append", default=[], metavar="PATH=VALUE", help="change an input for this run")
+    verb.add_argument("--method", dest="methods", action="append", default=[], metavar="ID", help="only this method (may be repeated)")
+
+
+def _target(verb: argparse.ArgumentParser) -> None:
+    verb.add_argument("-o", dest="output", metavar="PATH", type=Path, help="write to a file instead of the terminal")
+    verb.add_argument("--overwrite", action="store_true", help="replace the file where it exists")
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,90 @@
+"""The only module that reads and writes files; what was there is replaced whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+import tomllib
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+from engine.errors import InputError, Problem
+
+DEFAULT = "kestrel_yard.toml"
+LARGEST = 2_000_000
+"""Largest scenario file read [bytes]."""
+
+
+def bundled() -> list[Path]:
+    """The scenarios that come with loadpath, the default one first."""
+    folder = Path(str(resources.files("scenarios")))
+    return sorted(folder.glob("*.toml"), key=lambda path: (path.name != DEFAULT, path.name))
+
+
+def is_bundled(path: Path) -> bool:
+    """Whether a file is one of loadpath's own, which are not written over."""
+    return path.resolve() in {own.resolve() for own in bundled()}
+
+
+def read_text(path: Path) -> str:
+    """A scenario file's text.
+
+    Raises:
+        InputError: it cannot be read, in one sentence.
+    """
+    try:
+        if path.stat().st_size > LARGEST:
+            raise InputError([Problem("", f"{path}: larger than {LARGEST:,} bytes; a scenario is a few kilobytes")])
+        return path.read_text(encoding="utf-8")
+    except UnicodeDecodeError:
+        raise InputError([Problem("", f"{path}: not a text file in UTF-8")]) from None
+    except OSError as failure:
+        raise InputError([Problem("", f"{path}: cannot be read ({_reason(failure)})")]) from None
+
+
+def parse(text: str, name: str) -> dict[str, Any]:
+    """The tables of a scenario's text.
+
+    Raises:
+        InputError: it is not TOML; the sentence says where.
+    """
+    try:
+        return tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError, ValueError) as failure:
+        raise InputError([Problem("", f"{name}: not TOML ({_reason(failure)})")]) from None
+
+
+def write_text(path: Path, text: str, *, overwrite: bool) -> None:
+    """Write a file through a temporary one beside it, so that a failure leaves what was there.
+
+    Raises:
+        InputError: it exists and may not be replaced, or cannot be written.
+    """
+    if path.exists() and not overwrite:
+        raise InputError([Problem("", f"{path} exists; give another name, or --overwrite")])
+    temporary: str | None = None
+    try:
+        mode = path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask()
+        with tempfile.NamedTemporaryFile("w", encoding="utf-8", dir=path.parent, prefix=f".{path.name}.", delete=False, newline="") as file:
+            temporary = file.name
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        os.chmod(temporary, mode)
+        os.replace(temporary, path)
+    except OSError as failure:
+        if temporary:
+            Path(temporary).unlink(missing_ok=True)
+        raise InputError([Problem("", f"{path}: cannot be written ({_reason(failure)})")]) from None
+
+
+def _umask() -> int:
+    current = os.umask(0)
+    os.umask(current)
+    return current
+
+
+def _reason(failure: Exception) -> str:
+    words = failure.strerror if isinstance(failure, OSError) and failure.strerror else str(failure)
+    return " ".join(words.split())[:200].rstrip(".").lower() or type(failure).__name__

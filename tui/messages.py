@@ -1,0 +1,34 @@
+"""What passes between the parts of the bench."""
+
+from __future__ import annotations
+
+from textual.message import Message
+
+from engine.comparison import Comparison
+from tui.session import Session
+
+
+class Compared(Message):
+    """A comparison is ready; `session` is the one it was made from, so that a late one can be dropped."""
+
+    def __init__(self, session: Session, comparison: Comparison) -> None:
+        super().__init__()
+        self.session = session
+        self.comparison = comparison
+
+
+class Broke(Message):
+    """Computing failed in a way nobody foresaw; the bench goes on with the last good comparison."""
+
+    def __init__(self, session: Session, words: str) -> None:
+        super().__init__()
+        self.session = session
+        self.words = words
+
+
+class Typed(Message):
+    """Someone typed into an input: the session as it would then be, and whether to keep it."""
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session

@@ -1,0 +1,1 @@
+"""The bench's screens; they do not know one another."""

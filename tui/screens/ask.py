@@ -1,0 +1,35 @@
+"""A question with a few answers."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+
+class Ask(ModalScreen[str | None]):
+    """Ask; answers with the id of the chosen option, or None on escape."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [("escape", "dismiss(None)", "Back")]
+
+    def __init__(self, question: str, answers: Mapping[str, str]) -> None:
+        super().__init__()
+        self.question = question
+        self.answers = answers
+
+    def compose(self) -> ComposeResult:
+        """The question above its answers."""
+        with Vertical(classes="dialog"):
+            yield Static(self.question, classes="title", markup=False)
+            yield OptionList(*(Option(words, id=name) for name, words in self.answers.items()), markup=False)
+            yield Static("↑↓ choose · enter take · esc back", classes="quiet", markup=False)
+
+    def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
+        """Answer with what was chosen."""
+        self.dismiss(message.option.id)

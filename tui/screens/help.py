@@ -1,0 +1,38 @@
+"""Help: what is on the screen, what its words mean, and every key."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from tui.commands import COMMANDS
+
+
+class Help(ModalScreen[None]):
+    """What the focused part means, then the keys."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [("escape,q,question_mark", "dismiss(None)", "Back")]
+
+    def __init__(self, about: Content) -> None:
+        super().__init__()
+        self.about = about
+
+    def compose(self) -> ComposeResult:
+        """One scroll of text."""
+        keys = [
+            Content.styled(("?" if command.key == "question_mark" else command.key).rjust(8), "bold") + Content(f"  {command.help}")
+            for command in COMMANDS
+        ]
+        more = [
+            Content.styled(key.rjust(8), "bold") + Content(f"  {words}")
+            for key, words in (("↑ ↓", "Move, or scroll"), ("tab", "Go to the other pane"), ("ctrl+p", "Search all commands"), ("esc", "Back"))
+        ]
+        lines = [Content.styled("Help", "bold"), Content(""), self.about, Content(""), Content.styled("Keys", "bold"), *keys, *more]
+        with VerticalScroll(classes="dialog"):
+            yield Static(Content("\n").join(lines))

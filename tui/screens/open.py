@@ -1,0 +1,55 @@
+"""Open a scenario: one of loadpath's own, or a file by its path."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+from textual.widgets import Input, OptionList, Static
+from textual.widgets.option_list import Option
+
+from engine.errors import InputError
+from tui import files
+from tui.session import Session
+
+
+class Open(ModalScreen[Session | None]):
+    """Answers with the session of a readable scenario, or None."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [("escape", "dismiss(None)", "Back")]
+
+    def compose(self) -> ComposeResult:
+        """Bundled scenarios, then a path."""
+        with Vertical(classes="dialog"):
+            yield Static("Open a scenario", classes="title")
+            yield OptionList(*(Option(_title(path), id=str(path)) for path in files.bundled()), markup=False)
+            yield Input(placeholder="or the path of a file")
+            yield Static("", classes="wrong", markup=False)
+            yield Static("↑↓ choose · tab to the path · enter open · esc back", classes="quiet", markup=False)
+
+    def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
+        """Open one of loadpath's own."""
+        self._open(Path(message.option.id or ""))
+
+    def on_input_submitted(self, message: Input.Submitted) -> None:
+        """Open a file by its path."""
+        if message.value.strip():
+            self._open(Path(message.value.strip()).expanduser())
+
+    def _open(self, path: Path) -> None:
+        try:
+            session = Session(path, files.read_text(path))
+            session.scenario()
+        except InputError as wrong:
+            more = f" (and {len(wrong.problems) - 1} more)" if len(wrong.problems) > 1 else ""
+            self.query_one(".wrong", Static).update(f"{wrong.problems[0]}{more}")
+            return
+        self.dismiss(session)
+
+
+def _title(path: Path) -> str:
+    return str(files.parse(files.read_text(path), path.name).get("title", path.stem))

@@ -1,0 +1,62 @@
+"""Save a scenario under a name; what exists is replaced only when asked twice."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+from textual.widgets import Input, Static
+
+from engine.errors import InputError
+from tui import files
+from tui.session import Session
+
+
+class Save(ModalScreen[Session | None]):
+    """Answers with the session as saved, or None."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [("escape", "dismiss(None)", "Back")]
+
+    def __init__(self, session: Session, proposed: str) -> None:
+        super().__init__()
+        self.session = session
+        self.proposed = proposed
+        self._warned: Path | None = None
+
+    def compose(self) -> ComposeResult:
+        """A path, and what is wrong with it."""
+        with Vertical(classes="dialog"):
+            yield Static("Save as", classes="title")
+            yield Input(self.proposed)
+            yield Static("", classes="wrong", markup=False)
+            yield Static("enter save · esc back", classes="quiet", markup=False)
+
+    def on_input_submitted(self, message: Input.Submitted) -> None:
+        """Write the file, or say why not."""
+        if not message.value.strip():
+            self._say("give a file name, such as my_roof.toml")
+            return
+        path = Path(message.value.strip()).expanduser()
+        if files.is_bundled(path):
+            self._say("this scenario comes with loadpath and is not written over; give another name")
+            return
+        own = path.exists() and path.resolve() == self.session.path.resolve()
+        if path.exists() and not own and self._warned != path:
+            self._warned = path
+            self._say(f"{path} exists; press enter again to replace it")
+            return
+        try:
+            text = self.session.saved_text()
+            files.write_text(path, text, overwrite=True)
+        except InputError as wrong:
+            self._say(str(wrong.problems[0]))
+            return
+        self.dismiss(replace(self.session, path=path, text=text, changes={}))
+
+    def _say(self, words: str) -> None:
+        self.query_one(".wrong", Static).update(words)

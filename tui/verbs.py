@@ -1,0 +1,180 @@
+"""What each command of the command line does."""
+
+from __future__ import annotations
+
+import sys
+from argparse import Namespace
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from engine.comparison import Comparison, compare as compare_methods
+from engine.errors import InputError, Problem
+from engine.export.json import to_json
+from engine.export.text import to_text
+from engine.methods import METHODS
+from engine.scenario import Scenario, fields_of, read_scenario
+from engine.standards import STANDARDS
+from engine.template import template
+from tui import files
+from tui.cli import Exit
+from tui.session import Session, changes_of, laid_over
+
+
+def compare(options: Namespace) -> int:
+    """Print the comparison of every file; the good ones are done even where others are wrong."""
+    code = Exit.DONE
+    written = []
+    for name in options.files or [None]:
+        try:
+            comparison = compare_methods(_scenario(name, options.changes), _methods(options.methods))
+        except InputError as wrong:
+            code = _complain(wrong, name if len(options.files) > 1 else None)
+            continue
+        written.append(_written(comparison, options, several=len(options.files) > 1))
+        if options.strict and code == Exit.DONE and any(column.status != "holds" for column in comparison.columns):
+            code = Exit.OVER
+    if written:
+        code = _deliver("\n".join(written) if options.format == "text" else "".join(written), options) or code
+    return code
+
+
+def _written(comparison: Comparison, options: Namespace, *, several: bool) -> str:
+    if options.format == "json":
+        return to_json(comparison, indent=None if several else 2) + "\n"
+    if options.format == "text":
+        return to_text(comparison, options.units)
+    from engine.export import tables  # noqa: PLC0415  (pandas: only where a table leaves)
+
+    form: Callable[..., str] = tables.to_csv if options.format == "csv" else tables.to_markdown
+    return form(comparison, options.units)
+
+
+def check(options: Namespace) -> int:
+    """Say what is wrong with each file, or how each of its strengths was obtained."""
+    code = Exit.DONE
+    for path in options.files:
+        try:
+            scenario = _scenario(str(path), [])
+        except InputError as wrong:
+            code = _complain(wrong, str(path))
+            continue
+        print(f"{path}: fine")
+        for name, sentence in strengths_in_words(scenario):
+            print(f"  {name}: {sentence}")
+    return code
+
+
+def strengths_in_words(scenario: Scenario) -> Iterator[tuple[str, str]]:
+    """Every strength of the roof and the attachment, and how it was obtained."""
+    roof, hardware = scenario.job.roof, scenario.job.hardware
+    named = {
+        f"{roof.fastening_word}, uplift": roof.fastening.uplift,
+        f"{roof.fastening_word}, bearing": roof.fastening.bearing,
+        "panel fixed point": roof.fixed_point.in_plane if roof.fixed_point else None,
+        "attachment, uplift": hardware.attachment_uplift,
+    }
+    for name, capacity in named.items():
+        yield name, "not stated, so not checked" if capacity is None else "; ".join(way.sentence() for way in capacity)
+
+
+def new(options: Namespace) -> int:
+    """Write a template that passes `check` as it stands."""
+    example = files.parse(files.read_text(files.bundled()[0]), files.DEFAULT)
+    tables = fields_of(METHODS, STANDARDS[example["site"]["standard"]])
+    text = template(example | {"title": "My roof (invented figures: replace them)"}, tables)
+    if options.path is None:
+        print(text, end="")
+        return Exit.DONE
+    try:
+        files.write_text(options.path, text, overwrite=options.overwrite)
+    except InputError as wrong:
+        return _complain(wrong)
+    print(f"{options.path} written; see what it gives with: loadpath compare {options.path}", file=sys.stderr)
+    return Exit.DONE
+
+
+def scenarios(options: Namespace) -> int:
+    """List the bundled scenarios by name and title."""
+    for path in files.bundled():
+        title = files.parse(files.read_text(path), path.name)["title"]
+        print(f"{path.stem:<24}{title}")
+    return Exit.DONE
+
+
+def explain(options: Namespace) -> int:
+    """Show how the worst point of each method came about."""
+    from engine.explain import explain as steps_of  # noqa: PLC0415
+    from engine.export.steps import to_text as steps_to_text  # noqa: PLC0415
+
+    try:
+        comparison = compare_methods(_scenario(options.files, options.changes), _methods(options.methods))
+        point = _point(options.point)
+        parts = [steps_to_text(steps_of(comparison, column, point), options.units) for column in comparison.columns]
+    except InputError as wrong:
+        return _complain(wrong)
+    print("\n".join([*parts, *comparison.cautions]))
+    return Exit.DONE
+
+
+def _point(written: str) -> int | None:
+    if written == "worst":
+        return None
+    if written.isascii() and written.isdigit() and int(written) > 0:
+        return int(written) - 1
+    raise InputError([Problem("--point", f"'{written[:60]}' given; allowed is 'worst' or the number of an attachment, from 1")])
+
+
+def open(options: Namespace) -> int:  # noqa: A001  (named after its command)
+    """Open the bench; without a terminal say so."""
+    if not (sys.stdout.isatty() and sys.stdin.isatty()):
+        print("the bench needs a terminal; `loadpath compare` prints the comparison", file=sys.stderr)
+        return Exit.WRONG_INPUT
+    try:
+        path = _path(options.files)
+        session = Session(path, files.read_text(path), changes_of(options.changes))
+        session.scenario()
+        only = _methods(options.methods)
+    except InputError as wrong:
+        return _complain(wrong)
+    from tui.app import Bench  # noqa: PLC0415  (the framework is loaded only when the bench opens)
+
+    Bench(session, only).run()
+    return Exit.DONE
+
+
+def _path(name: str | None) -> Path:
+    """A file, or a bundled scenario by its name."""
+    if name is None:
+        return files.bundled()[0]
+    path = Path(name)
+    named = [own for own in files.bundled() if own.stem == name]
+    return named[0] if named and not path.exists() else path
+
+
+def _scenario(name: str | None, changes: list[str]) -> Scenario:
+    path = _path(name)
+    return read_scenario(laid_over(files.parse(files.read_text(path), path.name), changes), METHODS, STANDARDS)
+
+
+def _methods(asked: list[str]) -> tuple[str, ...]:
+    for name in asked:
+        if name not in METHODS:
+            raise InputError([Problem("--method", f"'{name[:60]}' given; allowed is {' or '.join(METHODS)}")])
+    return tuple(asked)
+
+
+def _deliver(text: str, options: Namespace) -> int:
+    if options.output is None:
+        sys.stdout.write(text)
+        return Exit.DONE
+    try:
+        files.write_text(options.output, text, overwrite=options.overwrite)
+    except InputError as wrong:
+        return _complain(wrong)
+    return Exit.DONE
+
+
+def _complain(wrong: InputError, name: str | None = None) -> Exit:
+    for problem in wrong.problems:
+        print(f"{name}: {problem}" if name else problem, file=sys.stderr)
+    return Exit.WRONG_INPUT
