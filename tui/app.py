@@ -43,16 +43,17 @@ class Bench(App[None]):
         self._past: list[Session] = []
         self._future: list[Session] = []
 
-    def on_mount(self) -> None:
+    async def on_mount(self) -> None:
         """Open the main screen and compute at once."""
         self.theme = "textual-dark"
-        self.push_screen(Main())
+        await self.push_screen(Main())
         self.recompute()
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The palette lists the bench's own commands."""
         for command in COMMANDS:
-            yield SystemCommand(command.title, command.help, getattr(self, f"action_{command.action}"))
+            if command.action != "command_palette":
+                yield SystemCommand(command.title, command.help, getattr(self, f"action_{command.action}"))
 
     @property
     def main(self) -> Main:
@@ -66,11 +67,12 @@ class Bench(App[None]):
 
     # -- the session ------------------------------------------------------------------------
 
-    def edit(self, session: Session) -> None:
-        """Go on with an edited session; what was before can be had back."""
+    def edit(self, session: Session, before: Session) -> None:
+        """Go on with an edited session; all that is typed into one input is one step to undo."""
         if session == self.session:
             return
-        self._past.append(self.session)
+        if not self._past or self._past[-1] is not before:
+            self._past.append(before)
         self._future.clear()
         self._go_on_with(session)
 

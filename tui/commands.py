@@ -29,13 +29,14 @@ COMMANDS: tuple[Command, ...] = (
     Command("s", "save", "Save", "Save the scenario; a bundled one is saved elsewhere"),
     Command("t", "switch_theme", "Theme", "Switch between dark and light", footer=False),
     Command("question_mark", "help", "Help", "Explain what is on the screen, and list every key"),
+    Command("ctrl+p", "command_palette", "Palette", "Search every command by name"),
     Command("q", "leave", "Quit", "Leave the bench; unsaved changes are asked about"),
 )
 
 
 def bindings(commands: Sequence[Command] = COMMANDS) -> list[Binding]:
     """The commands as key bindings."""
-    shown = {"question_mark": "?"}
+    shown = {"question_mark": "?", "ctrl+p": "^p"}
     return [
         Binding(command.key, command.action, command.title, show=command.footer, key_display=shown.get(command.key), tooltip=command.help)
         for command in commands

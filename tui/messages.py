@@ -27,8 +27,9 @@ class Broke(Message):
 
 
 class Typed(Message):
-    """Someone typed into an input: the session as it would then be, and whether to keep it."""
+    """Someone typed into an input: the session as it then is, and as it was before the input was opened."""
 
-    def __init__(self, session: Session) -> None:
+    def __init__(self, session: Session, before: Session) -> None:
         super().__init__()
         self.session = session
+        self.before = before

@@ -7,7 +7,7 @@ import textwrap
 from textual.content import Content
 
 from engine.comparison import Column, Comparison
-from engine.table import Row, rows
+from engine.table import STATUS_WORDS, Row, rows
 from engine.units import System, text
 
 STATUS_STYLE = {"holds": "$text-success", "over": "$text-error", "refused": "$text-error", "outside scope": "$text-warning"}
@@ -19,13 +19,14 @@ LABEL = 22
 def comparison(answer: Comparison, system: System, width: int) -> Content:
     """The whole comparison for a pane `width` cells wide: table, then flags, then cautions."""
     cell = max(14, min(26, (width - LABEL) // max(1, len(answer.columns))))
+    across = min(width, LABEL + cell * len(answer.columns))
     lines = [Content.styled(answer.title, "bold"), Content.styled(_site(answer, system, width), "$text-muted"), Content("")]
     lines.append(Content("".ljust(LABEL)) + Content.styled("".join(column.title.rjust(cell) for column in answer.columns), "bold"))
     group = ""
     for row in rows(answer):
         if row.group != group:
             group = row.group
-            lines.append(Content.styled(f"── {group} ".ljust(LABEL + cell * len(answer.columns), "─"), "$text-muted"))
+            lines.append(Content.styled(f"── {group} ".ljust(across, "─"), "$text-muted"))
         lines.append(_row(row, answer.columns, system, cell))
     for column in answer.columns:
         lines += [Content(""), Content.styled(column.title, "bold")]
@@ -33,6 +34,15 @@ def comparison(answer: Comparison, system: System, width: int) -> Content:
     lines.append(Content(""))
     lines += [Content.styled(line, "$text-muted") for caution in answer.cautions for line in textwrap.wrap(caution, width)]
     return Content("\n").join(lines)
+
+
+def verdicts(answer: Comparison) -> Content:
+    """Every method's verdict in one line, for where the comparison itself has no room."""
+    parts = []
+    for column in answer.columns:
+        weakest = f" {column.weakest.utilisation or 0:.2f}" if column.weakest else ""
+        parts.append(Content(f"{column.title} ") + Content.styled(f"{STATUS_WORDS[column.status]}{weakest}", f"{STATUS_STYLE[column.status]} bold"))
+    return Content(" · ").join(parts)
 
 
 def flags(column: Column, width: int) -> list[Content]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual.app import ComposeResult
-from textual.binding import BindingType
+from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.events import Resize
@@ -16,6 +16,7 @@ from engine.comparison import Comparison
 from engine.errors import Problem
 from engine.table import rows
 from engine.units import System
+from tui import text
 from tui.messages import Typed
 from tui.session import Session
 from tui.widgets.comparison import ComparisonPane
@@ -36,7 +37,7 @@ class Main(Screen[None]):
     """Inputs and comparison."""
 
     CSS_PATH = "main.tcss"
-    BINDINGS: ClassVar[list[BindingType]] = [("escape", "back", "Back")]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", "Back", show=False)]
 
     @property
     def bench(self) -> Bench:
@@ -50,7 +51,8 @@ class Main(Screen[None]):
             yield InputsPane(self.bench.session, id="inputs")
             yield ComparisonPane(id="comparison")
         yield Static(id="problems", markup=False)
-        yield Footer(show_command_palette=True)
+        yield Static(id="verdicts", markup=False)
+        yield Footer(show_command_palette=False)
 
     def on_mount(self) -> None:
         """Start with the comparison in focus."""
@@ -70,6 +72,7 @@ class Main(Screen[None]):
     def show_comparison(self, comparison: Comparison, system: System) -> None:
         """Show a comparison in the units asked for."""
         self.query_one(ComparisonPane).show(comparison, system)
+        self.query_one("#verdicts", Static).update(text.verdicts(comparison))
 
     def show_problems(self, problems: tuple[Problem, ...]) -> None:
         """Say what is wrong with the inputs; the last good comparison stays."""
@@ -83,7 +86,7 @@ class Main(Screen[None]):
     def on_typed(self, message: Typed) -> None:
         """An input was edited."""
         message.stop()
-        self.bench.edit(message.session)
+        self.bench.edit(message.session, message.before)
 
     def look_at_comparison(self) -> None:
         """Bring the comparison forward."""

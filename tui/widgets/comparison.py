@@ -16,6 +16,7 @@ class ComparisonPane(VerticalScroll):
     """The methods side by side."""
 
     DEFAULT_CSS = """
+    ComparisonPane { scrollbar-gutter: stable; scrollbar-size-vertical: 1; padding: 0 1; }
     ComparisonPane > Static { width: 1fr; height: auto; }
     ComparisonPane.stale > Static { opacity: 60%; }
     """

@@ -20,7 +20,7 @@ class InputsPane(Vertical):
     """A list of inputs by table, and an editor for the one that is open."""
 
     DEFAULT_CSS = """
-    InputsPane OptionList { height: 1fr; border: none; padding: 0; }
+    InputsPane OptionList { height: 1fr; border: none; padding: 0; scrollbar-size-vertical: 1; text-wrap: nowrap; text-overflow: ellipsis; }
     InputsPane #about { height: auto; max-height: 6; color: $text-muted; padding: 0 1; }
     InputsPane Input { display: none; border: tall $accent; }
     InputsPane.editing Input { display: block; }
@@ -117,7 +117,7 @@ class InputsPane(Vertical):
     def on_input_changed(self, message: Input.Changed) -> None:
         """Follow every keystroke."""
         if self._editing:
-            self.post_message(Typed(self._before.edited(self._editing, message.value)))
+            self.post_message(Typed(self._before.edited(self._editing, message.value), self._before))
 
     def on_input_submitted(self, message: Input.Submitted) -> None:
         """Keep what was typed."""
