@@ -43,7 +43,7 @@ UNITS: dict[str, dict[str, float]] = {
     "angle": {"deg": 1.0, "°": 1.0},
     "power": {"W": 1.0, "kW": 1000.0},
     "temperature": {"°F": 1.0},
-    "thermal resistance": {"h ft2 F/Btu": 1.0, "m2 K/W": 5.678263},
+    "thermal resistance": {"h ft2 F/Btu": 0.1761101838, "m2 K/W": 1.0},
     "rate": {"/h": 1.0, "/ h": 1.0},
 }
 """Dimension → unit → its size in the engine's unit (angles in degrees; see `parse` for slopes)."""

@@ -79,7 +79,6 @@ def _parser() -> argparse.ArgumentParser:
     _scenario(explaining, "?")
     _changes(explaining)
     explaining.add_argument("--point", default="worst", help="number of an attachment, or 'worst' (default)")
-    explaining.add_argument("--units", choices=("us", "si"), default="us", help="units of the summary lines")
 
     _verb(verbs, "scenarios", "list the scenarios that come with loadpath")
     return parser

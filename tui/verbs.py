@@ -109,7 +109,7 @@ def explain(options: Namespace) -> int:
     try:
         comparison = compare_methods(_scenario(options.files, options.changes), _methods(options.methods))
         point = _point(options.point)
-        parts = [steps_to_text(steps_of(comparison, column, point), options.units) for column in comparison.columns]
+        parts = [steps_to_text(steps_of(comparison, column, point)) for column in comparison.columns]
     except InputError as wrong:
         return _complain(wrong)
     print("\n".join([*parts, *comparison.cautions]))

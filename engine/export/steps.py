@@ -1,0 +1,38 @@
+"""Recorded steps as plain text."""
+
+from __future__ import annotations
+
+import textwrap
+
+from engine.explain import Explanation
+from engine.reference import Confidence, Step, Term
+
+WIDTH = 92
+
+
+def to_text(explanation: Explanation) -> str:
+    """A heading, every step with its equation, values and source, and the sources to be checked."""
+    lines = [explanation.heading, "=" * min(WIDTH, len(explanation.heading)), ""]
+    for step in explanation.steps:
+        lines += [*_step(step), ""]
+    doubtful = [source for source in explanation.sources if source.confidence in (Confidence.SINGLE, Confidence.MEMORY)]
+    if doubtful:
+        lines += ["To be checked first, against the printed documents:"]
+        lines += [f"  {source} ({source.confidence})" for source in doubtful]
+        lines.append("")
+    return "\n".join(lines)
+
+
+def _step(step: Step) -> list[str]:
+    head = f"{step.symbol} = {_term(step.result)}"
+    lines = textwrap.wrap(f"{head:<24} {step.meaning}", WIDTH, subsequent_indent=" " * 25)
+    if step.equation:
+        values = ", ".join(f"{name} = {_term(term)}" for name, term in step.terms.items())
+        lines += textwrap.wrap(f"= {step.equation}", WIDTH, initial_indent="    ", subsequent_indent="      ")
+        lines += textwrap.wrap(f"with {values}", WIDTH, initial_indent="    ", subsequent_indent="      ")
+    lines.append(f"    {step.reference} ({step.reference.confidence})")
+    return lines
+
+
+def _term(term: Term) -> str:
+    return f"{term.value:.4g} {term.unit}".rstrip()

@@ -1,0 +1,20 @@
+"""The clauses used, with edition and confidence. None was read from the printed standard."""
+
+from __future__ import annotations
+
+from engine.reference import Confidence, Reference
+
+
+def clause(edition: str, number: str, confidence: Confidence = Confidence.SEVERAL) -> Reference:
+    """A clause of one edition ("ASCE 7-16")."""
+    return Reference("ASCE", edition.removeprefix("ASCE "), number, confidence)
+
+
+def single(edition: str, number: str) -> Reference:
+    """A clause seen in one public transcription."""
+    return clause(edition, number, Confidence.SINGLE)
+
+
+def memory(edition: str, number: str) -> Reference:
+    """A clause from memory."""
+    return clause(edition, number, Confidence.MEMORY)

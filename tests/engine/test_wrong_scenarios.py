@@ -1,0 +1,91 @@
+"""Wrong scenarios: one clear sentence a problem, all at once, each with its path."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from engine.errors import InputError
+from engine.methods import METHODS
+from engine.scenario import read_scenario
+from engine.standards import STANDARDS
+from support import laid_over
+
+WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
+    "missing table": ({"module": None}, "module", "missing"),
+    "missing key": ({"module__mass": None}, "module.mass", "missing"),
+    "missing title": ({"title": None}, "title", "missing"),
+    "missing format": ({"format": None}, "format", "missing"),
+    "newer format": ({"format": 2}, "format", "reads format = 1"),
+    "format true": ({"format": True}, "format", "reads format = 1"),
+    "missing site": ({"site": None}, "site", "missing"),
+    "missing wind": ({"site__wind_speed": None}, "site.wind_speed", "missing"),
+    "unknown standard": ({"site__standard": "ASCE 7-98"}, "site.standard", "'ASCE 7-16'"),
+    "standard a number": ({"site__standard": 7}, "site.standard", "allowed"),
+    "misspelled key": ({"site__wind_sped": "105 mph"}, "site.wind_sped", "did you mean 'wind_speed'"),
+    "misspelled table": ({"modul": {}}, "modul", "did you mean 'module'"),
+    "misspelled method": ({"methods__rial": {}}, "methods.rial", "did you mean 'rail'"),
+    "misspelled deep key": ({"roof__panel__moment_rib_compresed": "1 lb ft"}, "roof.panel.moment_rib_compresed", "did you mean"),
+    "wrong unit": ({"roof__rib_spacing": "24 psf"}, "roof.rib_spacing", "write a length with its unit"),
+    "no unit": ({"site__wind_speed": "105"}, "site.wind_speed", "write a speed with its unit"),
+    "bare number": ({"site__wind_speed": 105}, "site.wind_speed", "105 given"),
+    "negative": ({"building__length": "-220 ft"}, "building.length", "allowed is"),
+    "zero": ({"roof__support_spacing": "0 ft"}, "roof.support_spacing", "allowed is"),
+    "absurd": ({"building__length": "1e9 ft"}, "building.length", "allowed is"),
+    "overflow": ({"building__length": "1e999 ft"}, "building.length", "finite"),
+    "not a number": ({"building__length": "nan ft"}, "building.length", "write a length"),
+    "a float nan": ({"hardware__module_minutes": float("nan")}, "hardware.module_minutes", "allowed is"),
+    "a float infinity": ({"hardware__module_minutes": float("inf")}, "hardware.module_minutes", "allowed is"),
+    "empty text": ({"module__power": ""}, "module.power", "write a power"),
+    "a list for a quantity": ({"module__power": ["420 W"]}, "module.power", "write a power"),
+    "a table for a quantity": ({"module__power": {}}, "module.power", "a table given"),
+    "a table that is text": ({"roof__panel": "strong"}, "roof.panel", "table"),
+    "a table that is a number": ({"module": 5}, "module", "write a table"),
+    "rows as text": ({"array__rows": "6"}, "array.rows", "whole number"),
+    "rows as a fraction": ({"array__rows": 6.5}, "array.rows", "whole number"),
+    "no rows": ({"array__rows": 0}, "array.rows", "1 to 1000"),
+    "rows true": ({"array__rows": True}, "array.rows", "true given"),
+    "a million modules": ({"array__rows": 1000, "array__columns": 1000}, "array", "1,000,000 modules given"),
+    "unknown exposure": ({"site__exposure": "E"}, "site.exposure", "'E' given"),
+    "unknown shape": ({"building__roof_shape": "dome"}, "building.roof_shape", "'gable' or"),
+    "a pair of three": ({"module__clamp_zone": ["1 mm", "2 mm", "3 mm"]}, "module.clamp_zone", "two lengths"),
+    "a pair backwards": ({"module__clamp_zone": ["500 mm", "250 mm"]}, "module.clamp_zone", "second length"),
+    "a zone past the middle": ({"module__clamp_zone": ["250 mm", "1500 mm"]}, "module.clamp_zone", "middle"),
+    "both ratings": ({"module__rating_up": {"test": "2400 Pa", "design": "1600 Pa"}}, "module.rating_up", "exactly one"),
+    "no rating": ({"module__rating_up": {}}, "module.rating_up", "exactly one"),
+    "no way to a strength": ({"roof__fastening__uplift": {}}, "roof.fastening.uplift", "allowable"),
+    "an unknown way": ({"roof__fastening__uplift": {"guess": "300 lb"}}, "roof.fastening.uplift", "allowable"),
+    "two ways in one": ({"roof__fastening__uplift": {"allowable": "300 lb", "tested": "600 lb"}}, "roof.fastening.uplift", "one"),
+    "wider than tested": ({"roof__support_spacing": "6 ft"}, "roof.fastening.uplift", "tested"),
+    "seam clamp on ribs": ({"roof__kind": "exposed fastener"}, "hardware.bracket", "'sheet' or 'structure'"),
+    "no such spacing": ({"methods__rail__spacing": "as few as possible"}, "methods.rail.spacing", "'fewest'"),
+    "spacing none": ({"methods__rail__spacing": "0 ribs"}, "methods.rail.spacing", "'fewest'"),
+    "one per edge": ({"methods__direct__spacing": "1 per edge"}, "methods.direct.spacing", "'2 per edge'"),
+    "width over length": ({"module__width": "1800 mm"}, "module.width", "shorter side"),
+    "supports past the ridge": ({"roof__first_support": "12 ft", "building__width": "20 ft"}, "roof", "fasten"),
+    "keep clear nonsense": ({"array__keep_clear": [{"at": ["1 ft"], "size": ["4 ft", "8 ft"]}]}, "array.keep_clear", "two lengths"),
+    "methods no table": ({"methods": 3}, "methods", "write tables"),
+    "title a number": ({"title": 3}, "title", "text"),
+}
+
+
+@pytest.mark.parametrize("case", WRONG)
+def test_one_clear_sentence(case: str, kestrel: dict[str, Any]) -> None:
+    changes, path, words = WRONG[case]
+    with pytest.raises(InputError) as refused:
+        read_scenario(laid_over(kestrel, **changes), METHODS, STANDARDS)
+    found = [problem for problem in refused.value.problems if problem.path.startswith(path)]
+    assert found, refused.value.problems
+    assert any(words in problem.message for problem in found), found
+    for problem in refused.value.problems:
+        assert "\n" not in problem.message
+        assert len(problem.message) <= 400
+        assert not any(noise in problem.message for noise in ("Traceback", "pydantic", "Input should", "<class"))
+
+
+def test_every_problem_at_once(kestrel: dict[str, Any]) -> None:
+    wrong = laid_over(kestrel, site__wind_speed="fast", module__mass="21 ft", roof__kind="thatch", array__rows=0, currency=5)
+    with pytest.raises(InputError) as refused:
+        read_scenario(wrong, METHODS, STANDARDS)
+    assert {problem.path for problem in refused.value.problems} == {"site.wind_speed", "module.mass", "roof.kind", "array.rows", "currency"}

@@ -1,0 +1,42 @@
+"""What tests share: the bundled scenarios as tables, and the made-up standard beside the real ones."""
+
+from __future__ import annotations
+
+import tomllib
+from copy import deepcopy
+from pathlib import Path
+from typing import Any
+
+from doubles.factored import Factored
+from engine.methods import METHODS
+from engine.scenario import Scenario, read_scenario
+from engine.standards import STANDARDS
+
+SCENARIOS = Path(__file__).parents[1] / "scenarios"
+ALL_STANDARDS = {**STANDARDS, "Made-up 1": Factored}
+Tables = dict[str, Any]
+
+
+def tables_of(name: str) -> Tables:
+    """A bundled scenario's tables."""
+    return tomllib.loads((SCENARIOS / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+def laid_over(tables: Tables, **changes: object) -> Tables:
+    """A copy with changes laid over it; "__" in a name leads into a table."""
+    result = deepcopy(tables)
+    for path, value in changes.items():
+        *steps, last = path.split("__")
+        table = result
+        for step in steps:
+            table = table.setdefault(step, {})
+        if value is None:
+            table.pop(last, None)
+        else:
+            table[last] = value
+    return result
+
+
+def scenario_of(name: str = "kestrel_yard", **changes: object) -> Scenario:
+    """Read a bundled scenario with changes laid over it."""
+    return read_scenario(laid_over(tables_of(name), **changes), METHODS, ALL_STANDARDS)
