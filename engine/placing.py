@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.array import KeepClear
-from engine.arrays import Bools, Floats, Ints
+from engine.arrays import Bools, Ints
 from engine.job import Job
 from engine.layout import Attitude, Field, Rectangles
 from engine.mounting import Refusal
@@ -41,8 +41,8 @@ def place(job: Job, grid: Grid, attitude: Attitude, longest_run: float | None) -
     """
     number = np.arange(grid.count)
     row, column = number // grid.columns, number % grid.columns
-    left: Floats = job.array.origin[0] + column * grid.pitch_x
-    low: Floats = job.array.origin[1] + row * grid.pitch_y
+    left = np.asarray(job.array.origin[0] + column * grid.pitch_x, dtype=np.float64)
+    low = np.asarray(job.array.origin[1] + row * grid.pitch_y, dtype=np.float64)
     outlines = Rectangles(left, low, left + grid.width, low + grid.depth)
     misfit = _misfit(job, outlines)
     if misfit:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable, Iterable
+from typing import ClassVar
 
 from textual import work
 from textual.app import App, SystemCommand
+from textual.binding import BindingType
 from textual.screen import Screen
 
 from engine.comparison import Comparison, compare
@@ -29,7 +31,7 @@ class Bench(App[None]):
 
     TITLE = "loadpath"
     CSS_PATH = "app.tcss"
-    BINDINGS = bindings()
+    BINDINGS: ClassVar[list[BindingType]] = bindings()
     ENABLE_COMMAND_PALETTE = True
 
     def __init__(self, session: Session, only: tuple[str, ...] = ()) -> None:

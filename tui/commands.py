@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from textual.binding import Binding
+from textual.binding import Binding, BindingType
 
 
 @dataclass(frozen=True)
@@ -34,7 +34,7 @@ COMMANDS: tuple[Command, ...] = (
 )
 
 
-def bindings(commands: Sequence[Command] = COMMANDS) -> list[Binding]:
+def bindings(commands: Sequence[Command] = COMMANDS) -> list[BindingType]:
     """The commands as key bindings."""
     shown = {"question_mark": "?", "ctrl+p": "^p"}
     return [

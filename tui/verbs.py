@@ -22,7 +22,7 @@ from tui.session import Session, changes_of, laid_over
 
 def compare(options: Namespace) -> int:
     """Print the comparison of every file; the good ones are done even where others are wrong."""
-    code = Exit.DONE
+    code: int = Exit.DONE
     written = []
     for name in options.files or [None]:
         try:

@@ -1,4 +1,4 @@
-"""The ways to know what a thing can take, and the strength each gives."""
+"""The ways to know what a thing can take, and the strength each gives. To add a way: its file, and its name here."""
 
 from __future__ import annotations
 
@@ -7,30 +7,95 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Discriminator, Tag
 from pydantic_core import PydanticCustomError
 
+from engine.strength.pull_tests import PullTests
 from engine.strength.rating import Rating
 from engine.strength.stated import Stated
+from engine.strength.steel_screws import SteelScrews
+from engine.strength.tested import Tested
+from engine.strength.uplift_test import UpliftTest
 from engine.strength.vocabulary import Mode, Strength, Way
+from engine.strength.wood_screws import WoodScrews
 
-__all__ = ["Capacity", "Mode", "Rating", "Strength", "Way", "strength"]
+__all__ = ["TAGS", "Capacity", "Mode", "Rating", "Strength", "Way", "seam_objection", "strength"]
 
-_SIGNATURES = {"allowable": "stated"}
-"""The key that tells one way from another → its tag."""
+_WAYS = {
+    "allowable": "stated",
+    "tested": "tested",
+    "tested_pressure": "uplift test",
+    "screws": "screws in steel",
+    "wood_screws": "screws in wood",
+    "lag": "screws in wood",
+    "pull_tests": "pull tests",
+}
+"""The key that tells one way from another → the way's name."""
+
+TAGS = frozenset(_WAYS.values())
 
 
-def _which_way(written: Any) -> str | None:
+def _which_way(written: Any) -> str:
+    """The way a table is written in.
+
+    Raises:
+        PydanticCustomError: it is none of the six, or two of them at once.
+    """
     if isinstance(written, Way):
-        return type(written).__name__
-    found = [tag for key, tag in _SIGNATURES.items() if isinstance(written, dict) and key in written]
-    return found[0] if len(found) == 1 else None
+        return next(name for name, way in _BY_NAME.items() if isinstance(written, way))
+    keys = set(written) if isinstance(written, dict) else set()
+    found = {name for key, name in _WAYS.items() if key in keys}
+    if len(found) == 1:
+        return found.pop()
+    given = f"the keys {', '.join(sorted(map(str, keys)))[:80]}" if keys else "no known key"
+    raise PydanticCustomError(
+        "loadpath",
+        "{given} given; say in exactly one way how the strength is known: {ways}",
+        {"given": given, "ways": ", ".join(f"{{ {key} = … }}" for key in _WAYS)},
+    )
+
+
+_BY_NAME: dict[str, type[Way]] = {
+    "stated": Stated,
+    "tested": Tested,
+    "uplift test": UpliftTest,
+    "screws in steel": SteelScrews,
+    "screws in wood": WoodScrews,
+    "pull tests": PullTests,
+}
 
 
 def _as_list(written: Any) -> Any:
     return written if isinstance(written, list | tuple) else [written]
 
 
-Capacity = Annotated[tuple[Annotated[Stated, Tag("stated")], ...], BeforeValidator(_as_list)]
+Capacity = Annotated[
+    tuple[
+        Annotated[
+            Annotated[Stated, Tag("stated")]
+            | Annotated[Tested, Tag("tested")]
+            | Annotated[UpliftTest, Tag("uplift test")]
+            | Annotated[SteelScrews, Tag("screws in steel")]
+            | Annotated[WoodScrews, Tag("screws in wood")]
+            | Annotated[PullTests, Tag("pull tests")],
+            Discriminator(_which_way),
+        ],
+        ...,
+    ],
+    BeforeValidator(_as_list),
+]
+"""One table, or a list of them: as many modes, the lowest of which governs."""
 
 
 def strength(capacity: tuple[Way, ...]) -> Strength:
     """The strength that what is known of a capacity gives: the lowest mode governs."""
     return Strength(tuple(mode for way in capacity for mode in way.modes()))
+
+
+def seam_objection(capacity: tuple[Way, ...]) -> str | None:
+    """Why a capacity does not do for a standing seam's fastening; None where it does.
+
+    The seam usually leaves its clip before the clip's screws give out: screws alone are no answer.
+    """
+    for way in capacity:
+        screws_only = isinstance(way, SteelScrews | WoodScrews) or (isinstance(way, PullTests) and way.connection == "screw")
+        if not screws_only:
+            return None
+    return "screws alone given; on a standing seam the seam's own hold on the clip must be known too: add a test, or an allowable, beside them"

@@ -85,6 +85,7 @@ def _gable_16(slope: float) -> Figure | None:
 
 
 def _gable_22(slope: float) -> Figure | None:
+    away: dict[str, Curve]
     if slope <= 20:
         away = {"1": (-2.0, 10, -0.5, 300), "2": (-2.7, 10, -1.0, 200), "3": (-3.6, 10, -1.8, 100)}
         return Figure(clause(SEVEN_22, "Fig. 30.3-2B"), (0.6, 10, 0.3, 200), away)
@@ -98,8 +99,9 @@ def _gable_22(slope: float) -> Figure | None:
 
 
 def _monoslope(edition: str, slope: float) -> Figure | None:
+    away: dict[str, Curve]
     if slope <= 10:
-        away: dict[str, Curve] = {
+        away = {
             "1": (-1.1, 10, -1.1, 100),
             "2": (-1.3, 10, -1.2, 100),
             "2'": (-1.6, 10, -1.5, 100),
