@@ -107,7 +107,8 @@ class SupportLine:
     `ribs` are the ribs it stands on; `start`, `end` its own ends [m]. Load i, spread from
     `load_start[i]` to `load_end[i]` (a clamp where they meet), carries `share[i]` of module
     `module[i]`'s force normal to the roof and in the plane, and `couple[i]` of its in-plane
-    force as a force normal to the roof. `width` is the strip of module it carries [m].
+    force as a force normal to the roof. `width` is the strip of module it carries [m]. `clamp[i]`
+    numbers the clamps along the line where loads are clamped to it: neighbours share one.
     """
 
     y: float
@@ -120,6 +121,7 @@ class SupportLine:
     share: Floats
     couple: Floats
     width: float
+    clamp: Ints
     feet: tuple[Foot, ...] = (Foot(),)
 
 

@@ -148,10 +148,10 @@ def _clamps(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], factor
         return point_normal, np.column_stack([points.x, points.y])
     bars = layout.member.bars
     line = np.repeat(np.arange(len(layout.lines)), [len(line.module) for line in layout.lines])
-    x, module, share, couple = (
-        np.concatenate([getattr(line, name) for line in layout.lines]) for name in ("load_start", "module", "share", "couple")
+    x, module, share, couple, along = (
+        np.concatenate([getattr(line, name) for line in layout.lines]) for name in ("load_start", "module", "share", "couple", "clamp")
     )
-    _, first, clamp = np.unique(line * 10_000_000 + np.rint(x * 1000).astype(np.int64), return_index=True, return_inverse=True)
+    _, first, clamp = np.unique(line * len(x) + along, return_index=True, return_inverse=True)
     area = summed(clamp, share / bars, len(first)) * forces.field.area
     columns = []
     for case in cases:
@@ -206,7 +206,8 @@ def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: F
     """
     points, supports = layout.points, roof.fastening_y[None]
     rib, row = np.unique(points.rib, return_inverse=True)
-    y, place = np.unique(np.rint(points.y * 1e6) / 1e6, return_inverse=True)
+    _, first, place = np.unique(np.rint(points.y * 1e6), return_index=True, return_inverse=True)
+    y = points.y[first]
     pressing = np.zeros((len(rib), len(y), normal.shape[1]))
     turning = np.zeros_like(pressing)
     if job.hardware.bracket != "structure":

@@ -33,8 +33,7 @@ def modules_of_runs(field: Field) -> list[Ints]:
 def row_line(field: Field, modules: Ints, y: float, carried: Carried, chosen: Ints, feet: tuple[Foot, ...] = (Foot(),)) -> SupportLine:
     """One line under one run of a row: clamps at every module edge, one clamp for two neighbours."""
     left, right = field.outlines.left[modules], field.outlines.right[modules]
-    clamps = np.concatenate([left[:1], (right[:-1] + left[1:]) / 2, right[-1:]])
-    places = np.ravel(np.column_stack([clamps[:-1], clamps[1:]]))
+    places = np.ravel(np.column_stack([left, right]))
     both_edges = np.repeat(modules, 2)
     half = np.full(len(both_edges), 0.5)
     return SupportLine(
@@ -48,6 +47,7 @@ def row_line(field: Field, modules: Ints, y: float, carried: Carried, chosen: In
         share=half * carried.share,
         couple=half * carried.couple,
         width=carried.width,
+        clamp=(np.arange(len(both_edges)) + 1) // 2,
         feet=feet,
     )
 

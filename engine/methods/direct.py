@@ -99,6 +99,7 @@ class Direct(Described):
             share=np.array([share]),
             couple=np.array([couple]),
             width=width,
+            clamp=np.array([0]),
         )
 
     def needs(self, job: Job, field: Field, layout: Layout) -> tuple[Need, ...]:

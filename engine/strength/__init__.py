@@ -32,24 +32,22 @@ _WAYS = {
 TAGS = frozenset(_WAYS.values())
 
 
-def _which_way(written: Any) -> str:
-    """The way a table is written in.
-
-    Raises:
-        PydanticCustomError: it is none of the six, or two of them at once.
-    """
+def _which_way(written: Any) -> str | None:
+    """The way a table is written in; None where it is none of the six, or several at once."""
     if isinstance(written, Way):
         return next(name for name, way in _BY_NAME.items() if isinstance(written, way))
-    keys = set(written) if isinstance(written, dict) else set()
-    found = {name for key, name in _WAYS.items() if key in keys}
-    if len(found) == 1:
-        return found.pop()
-    given = f"the keys {', '.join(sorted(map(str, keys)))[:80]}" if keys else "no known key"
-    raise PydanticCustomError(
-        "loadpath",
-        "{given} given; say in exactly one way how the strength is known: {ways}",
-        {"given": given, "ways": ", ".join(f"{{ {key} = … }}" for key in _WAYS)},
-    )
+    found = {name for key, name in _WAYS.items() if isinstance(written, dict) and key in written}
+    return found.pop() if len(found) == 1 else None
+
+
+def _recognised(written: Any) -> Any:
+    """Pass on what is written in one of the six ways; else say which there are."""
+    if _which_way(written) is not None:
+        return written
+    given = f"the keys {', '.join(sorted(map(str, written)))[:80]}" if isinstance(written, dict) and written else "no known key"
+    ways = ", ".join(f"{{ {key} = … }}" for key in _WAYS)
+    sentence = "{given} given; say in exactly one way how the strength is known: {ways}"
+    raise PydanticCustomError("loadpath", sentence, {"given": given, "ways": ways})
 
 
 _BY_NAME: dict[str, type[Way]] = {
@@ -76,6 +74,7 @@ Capacity = Annotated[
             | Annotated[WoodScrews, Tag("screws in wood")]
             | Annotated[PullTests, Tag("pull tests")],
             Discriminator(_which_way),
+            BeforeValidator(_recognised),
         ],
         ...,
     ],
