@@ -11,13 +11,13 @@ from engine.combination import Combination
 
 @dataclass(frozen=True, eq=False)
 class MemberDemands:
-    """Lines alike in shape: bending at stations, both axes, and midspan deflection.
+    """A set of lines alike: bending at stations, both axes, and midspan deflection.
 
-    `line` (B,), `strong` and `weak` (B, T, C) [N m], `stations` (B, T) [m], `spans` (B, S-1) [m],
+    `y` (B,) [m], `strong` and `weak` (B, T, C) [N m], `stations` (T,) [m], `spans` (S-1,) [m],
     `sag_stiffness` (B, S-1, C): deflection times EI [N m³].
     """
 
-    line: Ints
+    y: Floats
     stations: Floats
     strong: Floats
     weak: Floats

@@ -93,11 +93,22 @@ class Stage:
     field: Field
     loads: Loads
     roof: RoofState
+    laid: dict[int, Layout | Refusal] = dataclass_field(default_factory=dict)
     tried: dict[tuple[int, ...], Attempt] = dataclass_field(default_factory=dict)
 
     def lay(self, spacing: int, minimum: int) -> Layout | Refusal:
-        """The layout of a spacing, with at least so many points."""
+        """The layout of a spacing, with at least so many points; the even pattern itself where it has them."""
+        if spacing not in self.laid:
+            self.laid[spacing] = self.method.lay(self.job, self.field, spacing, 0)
+        even = self.laid[spacing]
+        if isinstance(even, Refusal) or len(even.points) >= minimum:
+            return even
         return self.method.lay(self.job, self.field, spacing, minimum)
+
+    def count(self, spacing: int) -> int:
+        """Points of a spacing once it is filled up to the count rule; none where it cannot be laid."""
+        even = self.lay(spacing, 0)
+        return 0 if isinstance(even, Refusal) else max(len(even.points), self.field.minimum_points)
 
     def attempt(self, layout: Layout) -> Attempt:
         """Bill, trace and check a layout; the same pattern is not followed twice."""
@@ -187,19 +198,24 @@ def _attempt_asked_for(stage: Stage, known: Sequence[int], limits: SpanLimits | 
 def _fewest(stage: Stage, known: Sequence[int]) -> Attempt | Refusal:
     """The sparsest layout that every link can carry, never below the count rule.
 
-    Of layouts with equally many points the closer, more even one comes first. Where none holds,
-    the one whose weakest link is least over.
+    Patterns that fall short of the rule are filled up to it with single points, so several may
+    come to the same number: of those only the closest, most even one is looked at. Where none
+    holds, the one whose weakest link is least over.
     """
-    layouts = [stage.lay(spacing, stage.field.minimum_points) for spacing in known]
-    possible = [layout for layout in layouts if not isinstance(layout, Refusal)]
-    if not possible:
-        return next(layout for layout in layouts if isinstance(layout, Refusal))
-    possible.sort(key=lambda layout: (len(layout.points), layout.spacing))
-    attempts = []
-    for layout in possible:
+    attempts, refusal, counts = [], None, set()
+    for spacing in sorted(known, key=lambda spacing: (stage.count(spacing), spacing)):
+        if stage.count(spacing) in counts:
+            continue
+        counts.add(stage.count(spacing))
+        layout = stage.lay(spacing, stage.field.minimum_points)
+        if isinstance(layout, Refusal):
+            refusal = layout
+            continue
         attempts.append(stage.attempt(layout))
         if attempts[-1].holds:
             return attempts[-1]
+    if not attempts:
+        return refusal or Refusal("no_layout", "no layout is possible")
     return min(attempts, key=lambda attempt: attempt.weakest.utilisation or 0.0)
 
 

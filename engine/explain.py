@@ -192,7 +192,16 @@ class _Chain:
         can = mode.resistance(chosen)
         record(_step("Ra", f"what one {word} may carry in uplift", can / POUND_FORCE, "lb"))
         used = {"R": Term(total / POUND_FORCE, "lb"), "Ra": Term(can / POUND_FORCE, "lb")}
-        record(Step(f"u_{_plain(word)}", f"share of the {word} that is used in uplift", Term(max(-total, 0.0) / can), "max(-R, 0) / Ra", used, STATICS))
+        record(
+            Step(
+                f"u_{_plain(word)}",
+                f"share of the {word} that is used in uplift",
+                Term(max(-total, 0.0) / can),
+                "max(-R, 0) / Ra",
+                used,
+                STATICS,
+            )
+        )
 
 
 def _step(symbol: str, meaning: str, value: float, unit: str) -> Step:
@@ -201,4 +210,3 @@ def _step(symbol: str, meaning: str, value: float, unit: str) -> Step:
 
 def _plain(words: str) -> str:
     return "".join(letter if letter.isalnum() else "_" for letter in words)
-

@@ -109,11 +109,11 @@ def _longest_cantilever(job: Job, design: Design) -> str | None:
         return None
     beam = job.hardware.rail if design.layout.member.link == "rail" else job.hardware.rack_beam
     ribs, excess = job.roof.ribs(job.building), []
-    for line in design.layout.lines:
-        x = ribs[line.ribs]
-        for overhang, span in ((x[0] - line.start, x[1] - x[0]), (line.end - x[-1], x[-1] - x[-2])):
+    for lines in design.layout.lines:
+        x = ribs[lines.ribs]
+        for overhang, span in ((x[0] - lines.start, x[1] - x[0]), (lines.end - x[-1], x[-1] - x[-2])):
             if overhang > beam.cantilever_ratio * span + 1e-6:
-                excess.append((float(overhang), float(span)))
+                excess += [(float(overhang), float(span))] * len(lines)
     if not excess:
         return None
     overhang, span = max(excess)

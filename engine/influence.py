@@ -8,8 +8,8 @@ from collections.abc import Sequence
 import numpy as np
 
 from engine.arrays import Floats, Ints
-from engine.beam import Couples, Response, Spread, respond
-from engine.layout import Bending, Influence, Layout, Member, Points, SupportLine
+from engine.beam import Couples, Spread, respond
+from engine.layout import Bending, Influence, Layout, Member, Points, SupportLines
 
 STATIONS_PER_MODULE_EDGE = 41
 """Where a spread load bends a line between its supports; a peak is missed by less than 0.1 %."""
@@ -34,7 +34,7 @@ def share_among(lines: Floats, low: float, high: float, height: float) -> tuple[
     return share, -height * couple
 
 
-def assemble(spacing: int, member: Member, lines: Sequence[SupportLine], ribs: Floats, height: float) -> Layout:
+def assemble(spacing: int, member: Member, lines: Sequence[SupportLines], ribs: Floats, height: float, added: int = 0) -> Layout:
     """Solve every line and gather points and influence.
 
     Args:
@@ -43,47 +43,49 @@ def assemble(spacing: int, member: Member, lines: Sequence[SupportLine], ribs: F
         lines: the support lines, each on at least two ribs.
         ribs: every rib's place along x [m].
         height: of the points above the pan [m].
+        added: single points added to the even pattern.
     """
-    pieces, bending = [], []
-    for batch in _alike(lines):
-        group = [lines[index] for index in batch]
-        stations, response = _solve(group, ribs)
-        supports = ribs[np.stack([line.ribs for line in group])]
-        bending.append(Bending(np.array(batch), np.diff(supports, axis=1), stations, response.moments, response.sags))
-        pieces.append(_entries(group, response.reactions))
+    solved: dict[int, tuple[Bending, Floats]] = {}
+    for alike in _alike(lines):
+        solved |= dict(zip(alike, _solve([lines[index] for index in alike], ribs), strict=True))
+    pieces = [_entries(these, solved[index][1]) for index, these in enumerate(lines)]
     rib, y, module, share, couple, in_plane, tributary = (np.concatenate(column) for column in zip(*pieces, strict=True))
     points, point = _merged(rib, y, ribs, height)
-    return Layout(spacing, member, tuple(lines), points, Influence(point, module, share, couple, in_plane, tributary), tuple(bending))
+    influence = Influence(point, module, share, couple, in_plane, tributary)
+    return Layout(spacing, added, member, tuple(lines), points, influence, tuple(solved[index][0] for index in range(len(lines))))
 
 
-def _alike(lines: Sequence[SupportLine]) -> list[list[int]]:
-    """Lines with equally many supports and loads, on the same feet, can be solved together."""
-    groups: dict[tuple[object, ...], list[int]] = defaultdict(list)
-    for index, line in enumerate(lines):
-        groups[len(line.ribs), len(line.module), line.feet].append(index)
+def _alike(lines: Sequence[SupportLines]) -> list[list[int]]:
+    """Lines with equally many supports and loads can be solved together."""
+    groups: dict[tuple[int, int], list[int]] = defaultdict(list)
+    for index, these in enumerate(lines):
+        groups[len(these.ribs), len(these.load_start)].append(index)
     return list(groups.values())
 
 
-def _solve(group: Sequence[SupportLine], ribs: Floats) -> tuple[Floats, Response]:
-    supports = ribs[np.stack([line.ribs for line in group])]
-    loads = Spread(np.stack([line.load_start for line in group]), np.stack([line.load_end for line in group]))
+def _solve(group: Sequence[SupportLines], ribs: Floats) -> list[tuple[Bending, Floats]]:
+    """Bending and reactions (S, L) of each set of lines: one beam stands for all of a set."""
+    supports = ribs[np.stack([these.ribs for these in group])]
+    loads = Spread(np.stack([these.load_start for these in group]), np.stack([these.load_end for these in group]))
     first, last = supports[:, :1], supports[:, -1:]
     if (loads.end > loads.start).any():
         between = first + (last - first) * np.linspace(0, 1, STATIONS_PER_MODULE_EDGE)
     else:
         between = np.clip(loads.start, first, last)
     stations = np.concatenate([supports, between], axis=1)
-    return stations, respond(supports, loads, stations)
+    answer = respond(supports, loads, stations)
+    spans = np.diff(supports, axis=1)
+    return [(Bending(spans[row], stations[row], answer.moments[row], answer.sags[row]), answer.reactions[row]) for row in range(len(group))]
 
 
-def _entries(group: Sequence[SupportLine], reactions: Floats) -> tuple[Ints | Floats, ...]:
-    """What each foot of each support gets from each load of lines alike; `reactions` is (B, S, L)."""
-    shape = reactions.shape
-    normal = reactions * np.stack([line.share for line in group])[:, None]
-    turning = reactions * np.stack([line.couple for line in group])[:, None]
-    rib = np.broadcast_to(np.stack([line.ribs for line in group])[:, :, None], shape)
-    module = np.broadcast_to(np.stack([line.module for line in group])[:, None], shape)
-    y = np.broadcast_to(np.array([line.y for line in group])[:, None, None], shape)
+def _entries(lines: SupportLines, reactions: Floats) -> tuple[Ints | Floats, ...]:
+    """What each foot of each support gets from each load of every line of a set; `reactions` is (S, L)."""
+    normal = reactions * lines.share[:, None, None]
+    turning = reactions * lines.couple[:, None, None]
+    shape = normal.shape
+    rib = np.broadcast_to(lines.ribs[:, None], shape)
+    module = np.broadcast_to(lines.module[:, None], shape)
+    y = np.broadcast_to(lines.y[:, None, None], shape)
     columns = [
         (
             rib,
@@ -94,7 +96,7 @@ def _entries(group: Sequence[SupportLine], reactions: Floats) -> tuple[Ints | Fl
             normal * foot.in_plane,
             normal * foot.tributary,
         )
-        for foot in group[0].feet
+        for foot in lines.feet
     ]
     return tuple(np.concatenate([np.ravel(part) for part in column]) for column in zip(*columns, strict=True))
 

@@ -101,28 +101,41 @@ class Foot:
 
 
 @dataclass(frozen=True, eq=False)
-class SupportLine:
-    """A member along x that carries modules and stands on the roof at some ribs.
+class SupportLines:
+    """B members along x, alike but for their place up the slope and the modules they carry.
 
-    `ribs` are the ribs it stands on; `start`, `end` its own ends [m]. Load i, spread from
-    `load_start[i]` to `load_end[i]` (a clamp where they meet), carries `share[i]` of module
-    `module[i]`'s force normal to the roof and in the plane, and `couple[i]` of its in-plane
-    force as a force normal to the roof. `width` is the strip of module it carries [m]. `clamp[i]`
-    numbers the clamps along the line where loads are clamped to it: neighbours share one.
+    They stand on the roof at `ribs` (S,), from `start` to `end` [m]. Load i of L is spread from
+    `load_start[i]` to `load_end[i]` (a clamp where they meet) and, on line b, carries `share[b]` of
+    module `module[b, i]`'s force normal to the roof and in the plane, and `couple[b]` of its in-plane
+    force as a force normal to the roof. `clamp[i]` numbers the clamps along the line: neighbours
+    share one. `width` is the strip of module each line carries [m].
     """
 
-    y: float
+    y: Floats
     ribs: Ints
     start: float
     end: float
     load_start: Floats
     load_end: Floats
+    clamp: Ints
     module: Ints
     share: Floats
     couple: Floats
     width: float
-    clamp: Ints
     feet: tuple[Foot, ...] = (Foot(),)
+
+    def __len__(self) -> int:
+        return len(self.y)
+
+    @property
+    def length(self) -> float:
+        """Of each line [m]."""
+        return self.end - self.start
+
+    @property
+    def clamps(self) -> int:
+        """How many clamps sit on each line."""
+        return int(self.clamp[-1]) + 1
 
 
 @dataclass(frozen=True)
@@ -171,12 +184,11 @@ class Influence:
 
 @dataclass(frozen=True, eq=False)
 class Bending:
-    """Bending influence of lines alike in shape: moments (B, T, L) and midspan sags (B, S-1, L).
+    """Bending influence of one set of lines: moments (T, L) [m] and midspan sags times EI (S-1, L) [m³].
 
-    `line` (B,) are the lines; `spans` (B, S-1) [m]; `stations` (B, T) where along x the moments are.
+    `spans` (S-1,) [m]; `stations` (T,) where along x the moments are [m].
     """
 
-    line: Ints
     spans: Floats
     stations: Floats
     moments: Floats
@@ -187,13 +199,14 @@ class Bending:
 class Layout:
     """One way to hold a field: its lines, the points they stand on, and who loads whom.
 
-    `spacing` is the method's own measure: ribs from point to point, or points per edge.
-    `parts` says what it is built of (see `engine.bill`).
+    `spacing` is the method's own measure: ribs from point to point, or points per edge; `added`
+    counts the single points added to that pattern. `bending` is that of each of `lines`.
     """
 
     spacing: int
+    added: int
     member: Member
-    lines: tuple[SupportLine, ...]
+    lines: tuple[SupportLines, ...]
     points: Points
     influence: Influence
     bending: tuple[Bending, ...]

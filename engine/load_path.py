@@ -5,6 +5,7 @@ Signs: normal to the roof positive toward it; in the plane positive down the slo
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -146,48 +147,37 @@ def _clamps(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], factor
     points = layout.points
     if not layout.member.clamped:
         return point_normal, np.column_stack([points.x, points.y])
-    bars = layout.member.bars
-    line = np.repeat(np.arange(len(layout.lines)), [len(line.module) for line in layout.lines])
-    x, module, share, couple, along = (
-        np.concatenate([getattr(line, name) for line in layout.lines]) for name in ("load_start", "module", "share", "couple", "clamp")
-    )
-    _, first, clamp = np.unique(line * len(x) + along, return_index=True, return_inverse=True)
-    area = summed(clamp, share / bars, len(first)) * forces.field.area
-    columns = []
-    for case in cases:
-        normal, in_plane = forces.of(case, module, area[clamp])
-        columns.append(summed(clamp, (share * normal + couple * in_plane) / bars, len(first)))
-    y = np.array([line.y for line in layout.lines])
-    return np.stack(columns, axis=1) @ factor, np.column_stack([x[first], y[line[first]]])
+    bars, places, forces_of = layout.member.bars, [], []
+    for these in layout.lines:
+        lines, loads = these.module.shape
+        first = np.unique(these.clamp, return_index=True)[1]
+        clamp = (np.arange(lines)[:, None] * these.clamps + these.clamp).ravel()
+        module, share, couple = these.module.ravel(), np.repeat(these.share, loads) / bars, np.repeat(these.couple, loads) / bars
+        area = summed(clamp, share, lines * these.clamps) * forces.field.area
+        columns = []
+        for case in cases:
+            normal, in_plane = forces.of(case, module, area[clamp])
+            columns.append(summed(clamp, share * normal + couple * in_plane, lines * these.clamps))
+        forces_of.append(np.stack(columns, axis=1) @ factor)
+        places.append(np.column_stack([np.tile(these.load_start[first], lines), np.repeat(these.y, these.clamps)]))
+    return np.concatenate(forces_of), np.concatenate(places)
 
 
-def _members(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], factor: Floats) -> list[MemberDemands]:
+def _members(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], factor: Floats) -> Iterator[MemberDemands]:
     """Bending of every line, at its own effective wind area: span x width, the width not below span/3 (§26.2)."""
-    demands = []
-    for bending in layout.bending:
-        lines = [layout.lines[index] for index in bending.line]
-        module, share, couple = (np.stack([getattr(line, name) for line in lines]) for name in ("module", "share", "couple"))
-        span = bending.spans.max(axis=1)
-        area = span * np.maximum([line.width for line in lines], span / 3)
-        areas = np.broadcast_to(area[:, None], module.shape).ravel()
+    for these, bending in zip(layout.lines, layout.bending, strict=True):
+        module, span = these.module, float(bending.spans.max())
+        area = np.full(module.size, span * max(these.width, span / 3))
         strong, weak = [], []
         for case in cases:
-            normal, in_plane = (part.reshape(module.shape) for part in forces.of(case, module.ravel(), areas))
-            strong.append(share * normal + couple * in_plane)
-            weak.append(share * in_plane)
+            normal, in_plane = (part.reshape(module.shape) for part in forces.of(case, module.ravel(), area))
+            strong.append(these.share[:, None] * normal + these.couple[:, None] * in_plane)
+            weak.append(these.share[:, None] * in_plane)
         across = np.stack(strong, axis=-1) @ factor / layout.member.bars
         along = np.stack(weak, axis=-1) @ factor / layout.member.bars
-        demands.append(
-            MemberDemands(
-                bending.line,
-                bending.stations,
-                bending.moments @ across,
-                bending.moments @ along,
-                bending.spans,
-                bending.sags @ across,
-            )
+        yield MemberDemands(
+            these.y, bending.stations, bending.moments @ across, bending.moments @ along, bending.spans, bending.sags @ across
         )
-    return demands
 
 
 def _bent_by(job: Job, load: Floats) -> Floats:

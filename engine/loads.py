@@ -86,7 +86,6 @@ class Loads(Protocol):
         """Whether each module is exposed at an edge of the array."""
         ...
 
-
     def wind(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         """Pressure of a wind case normal to the modules named, for effective areas [m²]."""
         ...

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,60 +10,107 @@ import numpy as np
 from engine.arrays import Floats, Ints
 from engine.hardware import Beam
 from engine.job import Job
-from engine.layout import Field, Foot, SupportLine
+from engine.layout import Field, Foot, Layout, SupportLines
 from engine.mounting import Need, Refusal
 from engine.pattern import even_ribs, thicken
 from engine.units import both
 
 
-@dataclass(frozen=True)
-class Carried:
-    """What one line carries of its modules: `share` of the normal force, `couple` of the in-plane, `width` of module."""
+@dataclass(frozen=True, eq=False)
+class Rows:
+    """Runs of modules that lie alike along x: R rows of n modules each, `module` (R, n).
 
-    share: float
-    couple: float
-    width: float
+    `left`, `right` (n,) are the modules' edges along x, `low` (R,) the rows' lower edges [m];
+    `depth` is their size up the slope [m].
+    """
+
+    module: Ints
+    left: Floats
+    right: Floats
+    low: Floats
+    depth: float
+
+    @property
+    def start(self) -> float:
+        """Left end [m]."""
+        return float(self.left[0])
+
+    @property
+    def end(self) -> float:
+        """Right end [m]."""
+        return float(self.right[-1])
 
 
-def modules_of_runs(field: Field) -> list[Ints]:
-    """The modules of each run, from its first to its last."""
+def rows_of(field: Field) -> list[Rows]:
+    """The field's runs, those that lie alike along x together."""
     order = np.argsort(field.run, kind="stable")
-    return np.split(order, np.flatnonzero(np.diff(field.run[order])) + 1)
+    runs = np.split(order, np.flatnonzero(np.diff(field.run[order])) + 1)
+    alike: dict[tuple[float, int], list[Ints]] = defaultdict(list)
+    for run in runs:
+        alike[round(float(field.outlines.left[run[0]]), 6), len(run)].append(run)
+    depth = float(field.outlines.high[0] - field.outlines.low[0])
+    return [
+        Rows(
+            np.stack(these),
+            field.outlines.left[these[0]],
+            field.outlines.right[these[0]],
+            field.outlines.low[[run[0] for run in these]],
+            depth,
+        )
+        for these in alike.values()
+    ]
 
 
-def row_line(field: Field, modules: Ints, y: float, carried: Carried, chosen: Ints, feet: tuple[Foot, ...] = (Foot(),)) -> SupportLine:
-    """One line under one run of a row: clamps at every module edge, one clamp for two neighbours."""
-    left, right = field.outlines.left[modules], field.outlines.right[modules]
-    places = np.ravel(np.column_stack([left, right]))
-    both_edges = np.repeat(modules, 2)
-    half = np.full(len(both_edges), 0.5)
-    return SupportLine(
-        y=y,
+def one_by_one(rows: Rows) -> list[Rows]:
+    """Each row alone."""
+    return [Rows(rows.module[n : n + 1], rows.left, rows.right, rows.low[n : n + 1], rows.depth) for n in range(len(rows.low))]
+
+
+def row_lines(
+    rows: Rows, places: Floats, share: Floats, couple: Floats, width: float, chosen: Ints, feet: tuple[Foot, ...] = (Foot(),)
+) -> SupportLines:
+    """Lines under rows of modules: clamps at every module edge, one clamp for two neighbours.
+
+    Args:
+        rows: the rows.
+        places: the lines' places in each row, from the eave [m], (R, K).
+        share: each line's share of a module's forces, (K,); half of it at either edge.
+        couple: each line's normal force per unit of in-plane force, (K,).
+        width: the strip of module a line carries [m].
+        chosen: the ribs the lines stand on.
+        feet: how a support stands on the roof.
+    """
+    edges = np.ravel(np.column_stack([rows.left, rows.right]))
+    count, lines = len(rows.module), places.shape[1]
+    return SupportLines(
+        y=places.ravel(),
         ribs=chosen,
-        start=float(left[0]),
-        end=float(right[-1]),
-        load_start=places,
-        load_end=places,
-        module=both_edges,
-        share=half * carried.share,
-        couple=half * carried.couple,
-        width=carried.width,
-        clamp=(np.arange(len(both_edges)) + 1) // 2,
+        start=rows.start,
+        end=rows.end,
+        load_start=edges,
+        load_end=edges,
+        clamp=(np.arange(len(edges)) + 1) // 2,
+        module=np.repeat(np.repeat(rows.module, 2, axis=1), lines, axis=0),
+        share=np.tile(share / 2, count),
+        couple=np.tile(couple / 2, count),
+        width=width,
         feet=feet,
     )
 
 
-def chosen_ribs(job: Job, ribs: Floats, start: float, end: float, step: int, beam: Beam, wanted: int) -> Ints:
-    """Every `step`-th rib under a line, with single ribs added until there are `wanted`."""
+def chosen_ribs(job: Job, ribs: Floats, rows: Rows, step: int, beam: Beam, wanted: int) -> tuple[Ints, int]:
+    """Every `step`-th rib under rows, with single ribs added until there are `wanted`: the ribs, and how many were added."""
     cantilever = beam.cantilever_ratio * step * job.roof.rib_spacing
-    return thicken(even_ribs(ribs, start, end, step, cantilever), ribs, start, end, wanted)
+    even = even_ribs(ribs, rows.start, rows.end, step, cantilever)
+    chosen = thicken(even, ribs, rows.start, rows.end, wanted)
+    return chosen, len(chosen) - len(even)
 
 
-def too_few_ribs(job: Job, start: float, end: float) -> Refusal:
+def too_few_ribs(job: Job, rows: Rows) -> Refusal:
     """The refusal where a line crosses fewer than two ribs."""
     return Refusal(
         "too_few_ribs",
-        f"a row of {both(end - start, 'length')} at {both(start, 'length')} from the rake crosses fewer than two {job.roof.rib_word}s, "
+        f"a row of {both(rows.end - rows.start, 'length')} at {both(rows.start, 'length')} from the rake crosses fewer than two {job.roof.rib_word}s, "
         "and a line needs two to stand on",
     )
 
@@ -97,24 +145,25 @@ def standing_place(job: Job, low: float, high: float, what: str) -> float | Refu
     )
 
 
-def bar_needs(part: str, name: str, lines: tuple[SupportLine, ...], bars: int = 1) -> Need:
+def bar_needs(part: str, name: str, lines: tuple[SupportLines, ...], bars: int = 1) -> Need:
     """The bars of all lines, to be cut from stock."""
-    return Need(part, name, lengths=tuple(line.end - line.start for line in lines for _ in range(bars)))
+    return Need(part, name, lengths=tuple(these.length for these in lines for _ in range(bars * len(these))))
 
 
-def clamp_needs(lines: tuple[SupportLine, ...], bars: int = 1) -> tuple[Need, Need]:
+def clamp_needs(lines: tuple[SupportLines, ...], bars: int = 1) -> tuple[Need, Need]:
     """Middle clamps hold two modules, end clamps one."""
-    middle = bars * sum(len(line.module) // 2 - 1 for line in lines)
-    return Need("middle_clamp", "middle clamps", middle), Need("end_clamp", "end clamps", bars * 2 * len(lines))
+    middle = bars * sum(len(these) * (these.clamps - 2) for these in lines)
+    return Need("middle_clamp", "middle clamps", middle), Need("end_clamp", "end clamps", bars * 2 * sum(map(len, lines)))
 
 
 def steps_worth_a_look(job: Job, field: Field) -> tuple[int, ...]:
     """Every whole number of ribs up to the longest run, sparsest first."""
-    longest = max(float(field.outlines.right[run].max() - field.outlines.left[run].min()) for run in modules_of_runs(field))
+    longest = max(rows.end - rows.start for rows in rows_of(field))
     return tuple(range(max(1, int(longest / job.roof.rib_spacing)), 0, -1))
 
 
-def spacing_in_words(job: Job, step: int) -> str:
-    """ "every 2nd seam"."""
-    ordinal = {1: "every", 2: "every 2nd", 3: "every 3rd"}.get(step, f"every {step}th")
-    return f"{ordinal} {job.roof.rib_word}"
+def spacing_in_words(job: Job, layout: Layout) -> str:
+    """The pattern, and how many single points were added to it: "every 2nd seam + 32"."""
+    ordinal = {1: "every", 2: "every 2nd", 3: "every 3rd"}.get(layout.spacing, f"every {layout.spacing}th")
+    added = f" + {layout.added}" if layout.added else ""
+    return f"{ordinal} {job.roof.rib_word}{added}"

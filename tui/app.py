@@ -197,4 +197,6 @@ class Bench(App[None]):
             elif answer == "drop":
                 then()
 
-        self.push_screen(Ask("There are unsaved changes.", {"save": "Save them", "drop": "Go on without saving", "stay": "Stay here"}), answered)
+        self.push_screen(
+            Ask("There are unsaved changes.", {"save": "Save them", "drop": "Go on without saving", "stay": "Stay here"}), answered
+        )

@@ -91,7 +91,9 @@ def _verb(verbs: "argparse._SubParsersAction[argparse.ArgumentParser]", name: st
 
 
 def _scenario(verb: argparse.ArgumentParser, number: str) -> None:
-    verb.add_argument("files", nargs=number, metavar="FILE", help="a scenario file, or the name of a bundled one (default: the invented example)")
+    verb.add_argument(
+        "files", nargs=number, metavar="FILE", help="a scenario file, or the name of a bundled one (default: the invented example)"
+    )
 
 
 def _changes(verb: argparse.ArgumentParser) -> None:

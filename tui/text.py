@@ -41,7 +41,9 @@ def verdicts(answer: Comparison) -> Content:
     parts = []
     for column in answer.columns:
         weakest = f" {column.weakest.utilisation or 0:.2f}" if column.weakest else ""
-        parts.append(Content(f"{column.title} ") + Content.styled(f"{STATUS_WORDS[column.status]}{weakest}", f"{STATUS_STYLE[column.status]} bold"))
+        parts.append(
+            Content(f"{column.title} ") + Content.styled(f"{STATUS_WORDS[column.status]}{weakest}", f"{STATUS_STYLE[column.status]} bold")
+        )
     return Content(" · ").join(parts)
 
 

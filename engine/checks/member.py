@@ -20,19 +20,17 @@ def check_member(job: Job, field: Field, layout: Layout, demands: Demands) -> Ch
     """Bending about both axes, deflection where a limit is stated, and the legs of a rack."""
     link = layout.member.link
     if link == "module_frame":
-        return _module_frame(job, layout, demands)
+        return _module_frame(job, demands)
     beam = job.hardware.rail if link == "rail" else job.hardware.rack_beam
     checks = [
-        check
-        for group in demands.members
-        for check in (_bending(link, beam, layout, group, demands), _deflection(link, beam, layout, group, demands))
+        check for group in demands.members for check in (_bending(link, beam, group, demands), _deflection(link, beam, group, demands))
     ]
     if link == "rack":
         checks.append(_legs(job, layout, demands))
     return worst_of(checks)
 
 
-def _bending(link: str, beam: Beam, layout: Layout, group: MemberDemands, demands: Demands) -> Check:
+def _bending(link: str, beam: Beam, group: MemberDemands, demands: Demands) -> Check:
     """M/Ma about the strong axis plus M/Ma about the weak one, as one equivalent strong-axis moment."""
     strong = of_allowable(beam.moment_strong, demands.combinations)
     weak = of_allowable(beam.moment_weak, demands.combinations)
@@ -44,29 +42,28 @@ def _bending(link: str, beam: Beam, layout: Layout, group: MemberDemands, demand
         "moment",
         Asked(flat, np.broadcast_to(strong, flat.shape)),
         demands.combinations,
-        _along(layout, group, "bending"),
+        _along(group, "bending"),
     )
 
 
-def _along(layout: Layout, group: MemberDemands, what: str) -> Callable[[int], Place]:
+def _along(group: MemberDemands, what: str) -> Callable[[int], Place]:
     def place(item: int) -> Place:
-        line, station = divmod(item, group.stations.shape[1])
-        return Place(what, float(group.stations[line, station]), layout.lines[group.line[line]].y)
+        line, station = divmod(item, len(group.stations))
+        return Place(what, float(group.stations[station]), float(group.y[line]))
 
     return place
 
 
-def _deflection(link: str, beam: Beam, layout: Layout, group: MemberDemands, demands: Demands) -> Check:
+def _deflection(link: str, beam: Beam, group: MemberDemands, demands: Demands) -> Check:
     """Midspan deflection against its stated part of the span."""
     if beam.deflection_ratio is None:
         return Check(link, TITLES[link], "small length", note="deflection not checked: no limit is stated")
     sag = np.abs(group.sag_stiffness) / (beam.modulus * beam.inertia)
-    limit = np.broadcast_to((group.spans / beam.deflection_ratio)[..., None], sag.shape)
+    limit = np.broadcast_to((group.spans / beam.deflection_ratio)[:, None], sag.shape)
     count = sag.shape[1]
 
     def place(item: int) -> Place:
-        line, _ = divmod(item, count)
-        return Place("deflection at midspan", None, layout.lines[group.line[line]].y)
+        return Place("deflection at midspan", None, float(group.y[item // count]))
 
     flat = Asked(sag.reshape(-1, sag.shape[-1]), limit.reshape(-1, sag.shape[-1]))
     return worst(link, TITLES[link], "small length", flat, demands.combinations, place)
@@ -82,7 +79,7 @@ def _legs(job: Job, layout: Layout, demands: Demands) -> Check:
     return worst("rack", TITLES["rack"], "force", two_way(demands.point_normal, can, can), demands.combinations, place)
 
 
-def _module_frame(job: Job, layout: Layout, demands: Demands) -> Check:
+def _module_frame(job: Job, demands: Demands) -> Check:
     if job.hardware.frame_moment is None:
         return Check(
             "module_frame",
@@ -95,7 +92,5 @@ def _module_frame(job: Job, layout: Layout, demands: Demands) -> Check:
     for group in demands.members:
         flat = np.abs(group.strong).reshape(-1, group.strong.shape[-1])
         asked = Asked(flat, np.broadcast_to(can, flat.shape))
-        checks.append(
-            worst("module_frame", TITLES["module_frame"], "moment", asked, demands.combinations, _along(layout, group, "long edge"))
-        )
+        checks.append(worst("module_frame", TITLES["module_frame"], "moment", asked, demands.combinations, _along(group, "long edge")))
     return worst_of(checks)

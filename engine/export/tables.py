@@ -36,7 +36,9 @@ def to_csv(comparison: Comparison, system: System) -> str:
     said = [("job", "title", comparison.title), ("job", "standard", comparison.scenario.standard.title)]
     said += [("loads", name, text(value, dimension, system)) for name, value, dimension in comparison.site]
     said += [("caution", "", sentence) for sentence in comparison.cautions]
-    words = pd.DataFrame([{"group": group, "figure": name, "unit": "", first: _harmless(words)} for group, name, words in said], dtype=object)
+    words = pd.DataFrame(
+        [{"group": group, "figure": name, "unit": "", first: _harmless(words)} for group, name, words in said], dtype=object
+    )
     flags = pd.DataFrame(
         [
             {"group": "flag", "figure": flag.severity, "unit": "", column.id: _harmless(flag.text)}
@@ -60,7 +62,10 @@ def to_markdown(comparison: Comparison, system: System) -> str:
     lines = [f"# {_escaped(comparison.title)}", "", f"{comparison.scenario.standard.title}, {comparison.scenario.standard.speaks_of}", ""]
     lines += [f"- {name}: {text(value, dimension, system)}" for name, value, dimension in comparison.site]
     lines += ["", f"| | {' | '.join(titles)} |", f"|---|{'---:|' * len(titles)}"]
-    lines += [f"| {_escaped(row.label)} | {' | '.join(_escaped(row.cell(column, system)) for column in comparison.columns)} |" for row in rows(comparison)]
+    lines += [
+        f"| {_escaped(row.label)} | {' | '.join(_escaped(row.cell(column, system)) for column in comparison.columns)} |"
+        for row in rows(comparison)
+    ]
     for column in comparison.columns:
         lines += ["", f"**{_escaped(column.title)}**", ""]
         lines += [f"- {flag.severity}: {_escaped(flag.text)}" for flag in column.flags] or ["- nothing to flag"]

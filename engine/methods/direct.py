@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from itertools import combinations
 from typing import Annotated, ClassVar
 
@@ -13,7 +12,7 @@ from engine.beam import Spread, respond
 from engine.described import Described, entry
 from engine.influence import assemble, share_among
 from engine.job import Job
-from engine.layout import Attitude, Field, Layout, Member, SupportLine
+from engine.layout import Attitude, Field, Layout, Member, SupportLines
 from engine.mounting import Need, Refusal, Spacing, SpacingKind
 from engine.placing import Grid, place
 from engine.rows import standing_place
@@ -62,20 +61,18 @@ class Direct(Described):
     def lay(self, job: Job, field: Field, spacing: int, minimum: int) -> Layout | Refusal:
         """Every long edge on `spacing` crossings, or on all it has where it has fewer."""
         ribs, height = job.roof.ribs(job.building), job.hardware.attachment_height
-        crossings = best_crossings(job, field, ribs, spacing)
-        if isinstance(crossings, Refusal):
-            return crossings
         missed = self._misses_supports(job, field)
         if missed:
             return missed
         half_gap, depth = field.gap / 2, float(field.outlines.high[0] - field.outlines.low[0])
         edges = np.array([-half_gap, depth + half_gap])
-        shares, couples = share_among(edges, 0.0, depth, field.attitude.middle - height)
-        lines = [
-            self._edge_line(field, module, float(field.outlines.low[module] + edge), crossings[module], share, couple, depth / 2)
-            for module in range(field.modules)
-            for edge, share, couple in zip(edges, shares, couples, strict=True)
-        ]
+        share, couple = share_among(edges, 0.0, depth, field.attitude.middle - height)
+        lines = []
+        for left, modules in columns_of(field):
+            chosen = best_crossings(job, left, ribs, spacing)
+            if isinstance(chosen, Refusal):
+                return chosen
+            lines.append(_edge_lines(field, modules, edges, share, couple, chosen))
         return assemble(spacing, Member("module_frame", 1, clamped=False), lines, ribs, height)
 
     def _misses_supports(self, job: Job, field: Field) -> Refusal | None:
@@ -86,22 +83,6 @@ class Direct(Described):
                 return place
         return None
 
-    def _edge_line(self, field: Field, module: int, y: float, chosen: Ints, share: float, couple: float, width: float) -> SupportLine:
-        start, end = field.outlines.left[module], field.outlines.right[module]
-        return SupportLine(
-            y=y,
-            ribs=chosen,
-            start=float(start),
-            end=float(end),
-            load_start=np.array([start]),
-            load_end=np.array([end]),
-            module=np.array([module]),
-            share=np.array([share]),
-            couple=np.array([couple]),
-            width=width,
-            clamp=np.array([0]),
-        )
-
     def needs(self, job: Job, field: Field, layout: Layout) -> tuple[Need, ...]:
         """Attachments, and on each the hook that holds the edges."""
         return Need("attachment", "attachments", len(layout.points)), Need("module_hook", "module hooks", len(layout.points))
@@ -111,41 +92,55 @@ class Direct(Described):
         return f"{layout.spacing} per edge"
 
 
-def best_crossings(job: Job, field: Field, ribs: Floats, wanted: int) -> dict[int, Ints] | Refusal:
-    """For every module, the crossings with the smallest largest share of its edge's load.
+def columns_of(field: Field) -> list[tuple[float, Ints]]:
+    """The columns of the field: left edge [m] and modules of each."""
+    lefts, column = np.unique(np.rint(field.outlines.left * 1e6), return_inverse=True)
+    return [(float(left) / 1e6, np.flatnonzero(column == number)) for number, left in enumerate(lefts)]
+
+
+def _edge_lines(field: Field, modules: Ints, edges: Floats, share: Floats, couple: Floats, chosen: Ints) -> SupportLines:
+    """Both long edges of every module of a column, each a small beam evenly loaded."""
+    left, right = field.outlines.left[modules[:1]], field.outlines.right[modules[:1]]
+    depth = float(field.outlines.high[modules[0]] - field.outlines.low[modules[0]])
+    return SupportLines(
+        y=(field.outlines.low[modules][:, None] + edges).ravel(),
+        ribs=chosen,
+        start=float(left[0]),
+        end=float(right[0]),
+        load_start=left,
+        load_end=right,
+        clamp=np.array([0]),
+        module=np.repeat(modules, 2)[:, None],
+        share=np.tile(share, len(modules)),
+        couple=np.tile(couple, len(modules)),
+        width=depth / 2,
+    )
+
+
+def best_crossings(job: Job, left: float, ribs: Floats, wanted: int) -> Ints | Refusal:
+    """The crossings with the smallest largest share of an edge's load.
 
     Args:
         job: the job.
-        field: landscape modules.
+        left: the edge's left end [m].
         ribs: every rib's place [m].
         wanted: points per edge; an edge with fewer useful crossings stands on all of them.
     """
-    inset = job.module.edge_support[0]
-    best: dict[float, Ints] = {}
-    by_shape: dict[int, list[tuple[float, tuple[int, ...]]]] = defaultdict(list)
-    for start in np.unique(field.outlines.left):
-        low, high = start + inset, start + job.module.length - inset
-        crossed = np.flatnonzero((ribs >= low - 1e-9) & (ribs <= high + 1e-9))
-        if len(crossed) < 2:
-            return Refusal(
-                "too_few_ribs",
-                f"the long edges of the modules {both(start, 'length')} from the rake cross {len(crossed)} {job.roof.rib_word} in the "
-                "stretch that may be supported; two are needed",
-            )
-        for subset in combinations(crossed.tolist(), min(wanted, len(crossed))):
-            by_shape[len(subset)].append((float(start), subset))
-    largest: dict[float, float] = {}
-    for trials in by_shape.values():
-        for (start, subset), worst in zip(trials, _largest_shares(trials, ribs, job.module.length), strict=True):
-            if worst < largest.get(start, np.inf) - 1e-9:
-                largest[start], best[start] = float(worst), np.array(subset)
-    return {module: best[float(field.outlines.left[module])] for module in range(field.modules)}
+    inset, length = job.module.edge_support[0], job.module.length
+    crossed = np.flatnonzero((ribs >= left + inset - 1e-9) & (ribs <= left + length - inset + 1e-9))
+    if len(crossed) < 2:
+        return Refusal(
+            "too_few_ribs",
+            f"the long edges of the modules {both(left, 'length')} from the rake cross {len(crossed)} {job.roof.rib_word} in the "
+            "stretch that may be supported; two are needed",
+        )
+    subsets = np.array(list(combinations(crossed.tolist(), min(wanted, len(crossed)))))
+    return np.asarray(subsets[int(np.argmin(_largest_shares(ribs[subsets], left, length)))])
 
 
-def _largest_shares(trials: list[tuple[float, tuple[int, ...]]], ribs: Floats, length: float) -> Floats:
-    """The largest part of an evenly loaded edge that any of its crossings takes, trial by trial."""
-    supports = ribs[np.array([subset for _, subset in trials])]
-    start = np.array([[start] for start, _ in trials])
-    shares = respond(supports, Spread(start, start + length), np.empty((len(trials), 0))).reactions[:, :, 0]
+def _largest_shares(supports: Floats, left: float, length: float) -> Floats:
+    """The largest part of an evenly loaded edge that any of its supports takes, for each choice of supports (n, S)."""
+    start = np.full((len(supports), 1), left)
+    shares = respond(supports, Spread(start, start + length), np.empty((len(supports), 0))).reactions[:, :, 0]
     worst: Floats = np.where(shares.min(axis=1) < LEAST_PART, shares.max(axis=1) + 1.0, shares.max(axis=1))
     return worst

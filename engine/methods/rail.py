@@ -3,46 +3,32 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from typing import Annotated, ClassVar
 
 import numpy as np
 
+from engine.arrays import Ints
 from engine.described import Count, Described, entry
 from engine.influence import assemble, share_among
 from engine.job import Job
-from engine.layout import Attitude, Field, Layout, Member
+from engine.layout import Attitude, Field, Layout, Member, SupportLines
 from engine.mounting import Need, Refusal, Spacing, SpacingKind
 from engine.placing import Grid, place
 from engine.rows import (
-    Carried,
+    Rows,
     bar_needs,
     below_rule,
     chosen_ribs,
     clamp_needs,
-    modules_of_runs,
-    row_line,
+    one_by_one,
+    row_lines,
+    rows_of,
     spacing_in_words,
     standing_place,
     steps_worth_a_look,
     too_few_ribs,
 )
-
-
-class _Shares:
-    """What each rail carries of a module; rows that lie alike are worked out once."""
-
-    def __init__(self, height: float) -> None:
-        self.height = height
-        self.known: dict[tuple[float, ...], list[Carried]] = {}
-
-    def carried(self, low: float, high: float, places: list[float]) -> list[Carried]:
-        """The shares of rails at `places`, under a module from `low` to `high` [m up the slope]."""
-        alike = tuple(round(place - low, 6) for place in places)
-        if alike not in self.known:
-            shares, couples = share_among(np.array(alike), 0.0, high - low, self.height)
-            width = (high - low) / len(places)
-            self.known[alike] = [Carried(float(share), float(couple), width) for share, couple in zip(shares, couples, strict=True)]
-        return self.known[alike]
 
 
 class Rail(Described):
@@ -76,26 +62,34 @@ class Rail(Described):
 
     def lay(self, job: Job, field: Field, spacing: int, minimum: int) -> Layout | Refusal:
         """Attachments on every `spacing`-th rib of every rail."""
-        ribs, height = job.roof.ribs(job.building), job.hardware.attachment_height
-        lines = []
-        rails = _Shares(field.attitude.middle - height)
-        for modules in modules_of_runs(field):
-            low, high = float(field.outlines.low[modules[0]]), float(field.outlines.high[modules[0]])
-            start, end = float(field.outlines.left[modules[0]]), float(field.outlines.right[modules[-1]])
-            places = self._places(job, low, high)
-            if isinstance(places, Refusal):
-                return places
-            wanted = math.ceil(2 * (len(modules) + 1) / self.rails_per_row) if minimum else 0
-            chosen = chosen_ribs(job, ribs, start, end, spacing, job.hardware.rail, wanted)
+        ribs, height, added = job.roof.ribs(job.building), job.hardware.attachment_height, 0
+        lines: list[SupportLines] = []
+        for rows in rows_of(field):
+            wanted = math.ceil(2 * (rows.module.shape[1] + 1) / self.rails_per_row) if minimum else 0
+            chosen, more = chosen_ribs(job, ribs, rows, spacing, job.hardware.rail, wanted)
             if len(chosen) < 2:
-                return too_few_ribs(job, start, end)
-            lines += [
-                row_line(field, modules, y, carried, chosen) for y, carried in zip(places, rails.carried(low, high, places), strict=True)
-            ]
-        points = sum(len(line.ribs) for line in lines)
+                return too_few_ribs(job, rows)
+            added += more * self.rails_per_row * len(rows.module)
+            for alike in self._rails(job, rows, field.attitude.middle - height, chosen):
+                if isinstance(alike, Refusal):
+                    return alike
+                lines.append(alike)
+        points = sum(len(these) * len(these.ribs) for these in lines)
         if points < minimum:
             return below_rule(job, points, minimum)
-        return assemble(spacing, Member("rail", 1, clamped=True), lines, ribs, height)
+        return assemble(spacing, Member("rail", 1, clamped=True), lines, ribs, height, added)
+
+    def _rails(self, job: Job, rows: Rows, height: float, chosen: Ints) -> Iterator[SupportLines | Refusal]:
+        """The rails of rows alike: all together where they lie alike in every row, row by row where supports decide."""
+        singly = job.hardware.bracket == "structure"
+        for these in one_by_one(rows) if singly else [rows]:
+            places = self._places(job, float(these.low[0]), float(these.low[0] + these.depth))
+            if isinstance(places, Refusal):
+                yield places
+                return
+            within = np.array(places) - these.low[0]
+            share, couple = share_among(within, 0.0, these.depth, height)
+            yield row_lines(these, these.low[:, None] + within, share, couple, these.depth / len(within), chosen)
 
     def _places(self, job: Job, low: float, high: float) -> list[float] | Refusal:
         """Where the rails lie: in the clamp zones, and any third one at the middle."""
@@ -122,4 +116,4 @@ class Rail(Described):
 
     def says(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
-        return spacing_in_words(job, layout.spacing)
+        return spacing_in_words(job, layout)

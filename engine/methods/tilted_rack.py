@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import Annotated, ClassVar
 
+import numpy as np
+
 from engine.described import Described, Number, Quantity, entry
 from engine.influence import assemble
 from engine.job import Job
@@ -12,13 +14,13 @@ from engine.layout import Attitude, Field, Foot, Layout, Member
 from engine.mounting import Need, Refusal, Spacing, SpacingKind
 from engine.placing import Grid, place
 from engine.rows import (
-    Carried,
+    Rows,
     bar_needs,
     below_rule,
     chosen_ribs,
     clamp_needs,
-    modules_of_runs,
-    row_line,
+    row_lines,
+    rows_of,
     spacing_in_words,
     standing_place,
     steps_worth_a_look,
@@ -66,28 +68,36 @@ class TiltedRack(Described):
 
     def lay(self, job: Job, field: Field, spacing: int, minimum: int) -> Layout | Refusal:
         """Frames on every `spacing`-th rib of every row, each with a front and a rear foot."""
-        ribs, height = job.roof.ribs(job.building), job.hardware.attachment_height
+        ribs, height, added = job.roof.ribs(job.building), job.hardware.attachment_height, 0
         lines = []
-        for modules in modules_of_runs(field):
-            low, high = float(field.outlines.low[modules[0]]), float(field.outlines.high[modules[0]])
-            start, end = float(field.outlines.left[modules[0]]), float(field.outlines.right[modules[-1]])
-            places = [standing_place(job, edge, edge, f"the {name} feet") for edge, name in ((low, "front"), (high, "rear"))]
-            refused = next((place for place in places if isinstance(place, Refusal)), None)
-            if refused:
-                return refused
-            chosen = chosen_ribs(job, ribs, start, end, spacing, job.hardware.rack_beam, len(modules) + 1 if minimum else 0)
+        for rows in rows_of(field):
+            missed = self._misses_supports(job, rows)
+            if missed:
+                return missed
+            chosen, more = chosen_ribs(job, ribs, rows, spacing, job.hardware.rack_beam, rows.module.shape[1] + 1 if minimum else 0)
             if len(chosen) < 2:
-                return too_few_ribs(job, start, end)
-            feet = frame_feet(high - low, field.attitude.middle - height)
-            lines.append(row_line(field, modules, (low + high) / 2, Carried(1.0, 0.0, field.attitude.chord), chosen, feet))
-        points = 2 * sum(len(line.ribs) for line in lines)
+                return too_few_ribs(job, rows)
+            added += more * 2 * len(rows.module)
+            middle, whole = rows.low[:, None] + rows.depth / 2, np.ones(1)
+            feet = frame_feet(rows.depth, field.attitude.middle - height)
+            lines.append(row_lines(rows, middle, whole, 0 * whole, field.attitude.chord, chosen, feet))
+        points = 2 * sum(len(these) * len(these.ribs) for these in lines)
         if points < minimum:
             return below_rule(job, points, minimum)
-        return assemble(spacing, Member("rack", 2, clamped=True), lines, ribs, height)
+        return assemble(spacing, Member("rack", 2, clamped=True), lines, ribs, height, added)
+
+    def _misses_supports(self, job: Job, rows: Rows) -> Refusal | None:
+        """Brackets fastened to the structure need a support under both lines of feet."""
+        for low in rows.low:
+            for edge, name in ((low, "front"), (low + rows.depth, "rear")):
+                place = standing_place(job, float(edge), float(edge), f"the {name} feet")
+                if isinstance(place, Refusal):
+                    return place
+        return None
 
     def needs(self, job: Job, field: Field, layout: Layout) -> tuple[Need, ...]:
         """Frames with legs and braces, two beams a row, clamps, attachments."""
-        frames = sum(len(line.ribs) for line in layout.lines)
+        frames = sum(len(these) * len(these.ribs) for these in layout.lines)
         return (
             Need("attachment", "attachments", len(layout.points)),
             bar_needs("rack_beam", "rack beams", layout.lines, bars=2),
@@ -98,7 +108,7 @@ class TiltedRack(Described):
 
     def says(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
-        return spacing_in_words(job, layout.spacing)
+        return spacing_in_words(job, layout)
 
 
 def frame_feet(apart: float, height: float) -> tuple[Foot, Foot]:

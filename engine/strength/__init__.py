@@ -97,4 +97,6 @@ def seam_objection(capacity: tuple[Way, ...]) -> str | None:
         screws_only = isinstance(way, SteelScrews | WoodScrews) or (isinstance(way, PullTests) and way.connection == "screw")
         if not screws_only:
             return None
-    return "screws alone given; on a standing seam the seam's own hold on the clip must be known too: add a test, or an allowable, beside them"
+    return (
+        "screws alone given; on a standing seam the seam's own hold on the clip must be known too: add a test, or an allowable, beside them"
+    )

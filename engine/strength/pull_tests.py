@@ -33,7 +33,9 @@ class Pulls(Kind):
         mean = statistics.fmean(pulls)
         widest = max(abs(pull / mean - 1) for pull in pulls)
         if widest > SPREAD and len(pulls) < 2 * FEWEST_TESTS:
-            raise ValueError(f"one pull is {widest:.0%} off the mean of {len(pulls)}; beyond 15 % three more are needed, at least six in all")
+            raise ValueError(
+                f"one pull is {widest:.0%} off the mean of {len(pulls)}; beyond 15 % three more are needed, at least six in all"
+            )
         return pulls
 
     @property
@@ -61,7 +63,9 @@ class PullTests(Way):
         mean, scatter = self.scatter()
         count = len(self.pull_tests)
         pulls = {f"P{number + 1}": Term(pull / POUND_FORCE, "lb") for number, pull in enumerate(self.pull_tests)}
-        steps.append(Step("Rm", f"mean of {count} pulls", Term(mean / POUND_FORCE, "lb"), f"({' + '.join(pulls)}) / {count}", pulls, S100_K2))
+        steps.append(
+            Step("Rm", f"mean of {count} pulls", Term(mean / POUND_FORCE, "lb"), f"({' + '.join(pulls)}) / {count}", pulls, S100_K2)
+        )
         steps.append(Step("VP", f"scatter of the pulls, counted as at least {LEAST_SCATTER}", Term(scatter), "", {}, S100_K2))
         screw = self.connection == "screw"
         omega = safety_factor(
@@ -76,6 +80,4 @@ class PullTests(Way):
         """How it was obtained."""
         mean, scatter = self.scatter()
         omega = self.modes()[0].safety_factor
-        return (
-            f"{len(self.pull_tests)} pull tests on site ({self.place}), mean {mean / POUND_FORCE:.0f} lb, scatter {scatter:.3f}, divided by {omega:.2f}"
-        )
+        return f"{len(self.pull_tests)} pull tests on site ({self.place}), mean {mean / POUND_FORCE:.0f} lb, scatter {scatter:.3f}, divided by {omega:.2f}"

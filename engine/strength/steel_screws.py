@@ -139,7 +139,9 @@ class SteelScrews(Way):
             found.append(self._lowest(self._pull_over))
         if self.screw_tension is not None:
             nominal = self.screws * self.screw_tension / self.prying
-            found.append(Mode("screw in tension", nominal, 1.0, SCENARIO, steps=(_stated("Pss", "allowable tension of the screws", nominal),)))
+            found.append(
+                Mode("screw in tension", nominal, 1.0, SCENARIO, steps=(_stated("Pss", "allowable tension of the screws", nominal),))
+            )
         return tuple(found)
 
     def _lowest(self, mode: Any) -> Mode:
@@ -178,7 +180,14 @@ class SteelScrews(Way):
         reference = J4 if edition == OLD else J4_NEWER
         steps = (
             Step(symbol, f"nominal {name} of the screws", Term(pounds, "lb"), equation, terms, reference),
-            Step("Ra", f"allowable {name}", Term(pounds / factor, "lb"), f"{symbol} / Omega", {symbol: Term(pounds, "lb"), "Omega": Term(factor)}, reference),
+            Step(
+                "Ra",
+                f"allowable {name}",
+                Term(pounds / factor, "lb"),
+                f"{symbol} / Omega",
+                {symbol: Term(pounds, "lb"), "Omega": Term(factor)},
+                reference,
+            ),
         )
         return Mode(name, pounds * POUND_FORCE, factor, reference, steps=steps, cautions=tuple(self._cautions(name)))
 
@@ -190,7 +199,9 @@ class SteelScrews(Way):
         if strength >= GRADE_80 and thickness < 0.017:
             said.append(f"{name}: sheet this thin and hard ({thickness:.4f} in, {strength:.0f} ksi) lies outside the equation's tests")
         if DIAMETER[self.size] > LARGEST_SCREW or DIAMETER[self.size] < SMALLEST_SCREW:
-            said.append(f"{name}: a screw of {DIAMETER[self.size]:.3f} in lies outside the equation's range of {SMALLEST_SCREW} to {LARGEST_SCREW} in")
+            said.append(
+                f"{name}: a screw of {DIAMETER[self.size]:.3f} in lies outside the equation's range of {SMALLEST_SCREW} to {LARGEST_SCREW} in"
+            )
         return said
 
     def sentence(self) -> str:

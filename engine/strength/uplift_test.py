@@ -66,7 +66,9 @@ class UpliftTest(Way):
             "Omega": Term(omega),
         }
         result = Term(nominal / omega / POUND_FORCE, "lb")
-        steps.append(Step("Ra", "allowable of one fastening, from the roof's uplift test", result, "p * s_rib * s_fastening / Omega", terms, E1592))
+        steps.append(
+            Step("Ra", "allowable of one fastening, from the roof's uplift test", result, "p * s_rib * s_fastening / Omega", terms, E1592)
+        )
         return (Mode("roof uplift test", nominal, omega, E1592, steps=tuple(steps), cautions=(UNIFORM,)),)
 
     def sentence(self) -> str:

@@ -41,7 +41,9 @@ class WoodScrews(Way):
     thread: Annotated[float, Quantity("length", "0.1 in", "12 in")] = Field(
         description="thread in the wood, without its tip; in a panel its thickness"
     )
-    specific_gravity: Annotated[float, Number(0.3, 0.75)] = Field(description="G of the wood: SPF 0.42, plywood 0.42, OSB 0.50, southern pine 0.55")
+    specific_gravity: Annotated[float, Number(0.3, 0.75)] = Field(
+        description="G of the wood: SPF 0.42, plywood 0.42, OSB 0.50, southern pine 0.55"
+    )
     wet: Annotated[str, Choice(("no", "yes"))] = Field("no", description="whether the wood gets wet in service")
     hot: Annotated[str, Choice(("no", "yes"))] = Field("no", description="whether the wood gets 100 to 125 °F hot in service")
 
@@ -52,7 +54,9 @@ class WoodScrews(Way):
             raise PydanticCustomError("loadpath", "give exactly one of 'wood_screws' and 'lag'")
         sizes = WOOD_SCREW if self.lag is None else LAG
         if self.size not in sizes:
-            raise PydanticCustomError("loadpath", "size '{size}' given; allowed here is {sizes}", {"size": self.size, "sizes": ", ".join(sizes)})
+            raise PydanticCustomError(
+                "loadpath", "size '{size}' given; allowed here is {sizes}", {"size": self.size, "sizes": ", ".join(sizes)}
+            )
         return self
 
     def modes(self) -> tuple[Mode, ...]:
@@ -66,7 +70,14 @@ class WoodScrews(Way):
         pounds = count * per_inch * thread * service
         equation = "1800 * G ** 1.5 * D ** 0.75" if lag else "2850 * G ** 2 * D"
         steps = (
-            Step("W", "withdrawal per inch of thread", Term(per_inch, "lb/in"), equation, {"G": Term(self.specific_gravity), "D": Term(diameter, "in")}, NDS),
+            Step(
+                "W",
+                "withdrawal per inch of thread",
+                Term(per_inch, "lb/in"),
+                equation,
+                {"G": Term(self.specific_gravity), "D": Term(diameter, "in")},
+                NDS,
+            ),
             Step(
                 "Wn",
                 "withdrawal of all screws, before the combination's load duration factor",

@@ -69,7 +69,9 @@ def by_frame_library(supports: list[int], loads: list[tuple[int, int, int]], sta
 @pytest.mark.parametrize("seed", CASES)
 def test_reactions_and_moments_agree_with_a_frame_library(seed: int) -> None:
     supports, loads = irregular(seed)
-    stations = [(left + (right - left) * part) / 100 for left, right in zip(supports[:-1], supports[1:], strict=True) for part in (0.31, 0.77)]
+    stations = [
+        (left + (right - left) * part) / 100 for left, right in zip(supports[:-1], supports[1:], strict=True) for part in (0.31, 0.77)
+    ]
     reactions, moments = ours(supports, loads, stations)
     theirs, their_moments = by_frame_library(supports, loads, stations)
     np.testing.assert_allclose(reactions, theirs, atol=1e-6)

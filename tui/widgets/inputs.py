@@ -91,7 +91,11 @@ class InputsPane(Vertical):
             return Content("Every input of the scenario. Enter opens one, escape leaves it.")
         place = ".".join(entry.path)
         origin = {"changed": "changed here, not saved yet", "file": "from the file", "default": "the default; the file does not set it"}
-        lines = [Content.styled(place, "bold"), Content(entry.help), Content(f"Its value now: {entry.shown or 'left out'} ({origin[entry.origin]}).")]
+        lines = [
+            Content.styled(place, "bold"),
+            Content(entry.help),
+            Content(f"Its value now: {entry.shown or 'left out'} ({origin[entry.origin]})."),
+        ]
         lines.append(Content("Marks in the list: * changed here · default. An empty field goes back to the default."))
         return Content("\n").join(lines)
 

@@ -71,9 +71,7 @@ def _steep(edition: str, shape: str, slope: float) -> Figure | None:
 
 def _gable_16(slope: float) -> Figure | None:
     if slope <= 20:
-        away = (
-            _alike("1 2e", (-2.0, 20, -0.5, 100)) | _alike("2r 2n 3e", (-3.0, 10, -1.0, 250)) | {"3r": (-3.6, 10, -1.8, 100)}
-        )
+        away = _alike("1 2e", (-2.0, 20, -0.5, 100)) | _alike("2r 2n 3e", (-3.0, 10, -1.0, 250)) | {"3r": (-3.6, 10, -1.8, 100)}
         return Figure(clause(SEVEN_16, "Fig. 30.3-2B"), (0.7, 2, 0.3, 100), away)
     if slope <= 27:
         away = _alike("1 2e", (-1.5, 20, -0.8, 300)) | _alike("2r 2n 3e", (-2.5, 10, -1.2, 150)) | {"3r": (-3.6, 4, -1.8, 50)}

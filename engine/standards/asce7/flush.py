@@ -31,15 +31,20 @@ def limits(job: Job, field: Field) -> Iterator[Limit]:
     where = "ASCE 7 §29.4.4"
     top = field.attitude.high
     if top > HIGHEST + 1e-9:
-        yield Limit(where, f"the modules' top is {both(top, 'small length')} above the roof, the clause ends at {both(HIGHEST, 'small length')}")
+        yield Limit(
+            where, f"the modules' top is {both(top, 'small length')} above the roof, the clause ends at {both(HIGHEST, 'small length')}"
+        )
     if field.gap < SMALLEST_GAP - 1e-9:
-        yield Limit(where, f"the modules' gap is {both(field.gap, 'small length')}, the clause asks for {both(SMALLEST_GAP, 'small length')}")
+        yield Limit(
+            where, f"the modules' gap is {both(field.gap, 'small length')}, the clause asks for {both(SMALLEST_GAP, 'small length')}"
+        )
     at = edges(job.building, field.outlines)
     least = 2 * top
     nearest = float(min(at.along_plan.min(), at.rake.min(), at.ridge.min()))
     if nearest < least - 1e-9:
         yield Limit(
-            where, f"the array comes within {both(nearest, 'length')} of an edge or the ridge, the clause asks for {both(least, 'length')} (2 h2)"
+            where,
+            f"the array comes within {both(nearest, 'length')} of an edge or the ridge, the clause asks for {both(least, 'length')} (2 h2)",
         )
 
 

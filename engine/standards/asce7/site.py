@@ -18,9 +18,13 @@ class Site(Described):
         description="basic wind speed, 3 s gust at 33 ft, from the map of the risk category"
     )
     exposure: Annotated[str, Choice(("B", "C", "D"))] = entry(description="exposure category: B suburbs, C open country, D along water")
-    ground_elevation: Annotated[float, Quantity("length", "-500 ft", "12000 ft")] = entry("0 ft", description="ground above sea level; 0 is on the safe side")
+    ground_elevation: Annotated[float, Quantity("length", "-500 ft", "12000 ft")] = entry(
+        "0 ft", description="ground above sea level; 0 is on the safe side"
+    )
     topographic_factor: Annotated[float, Number(1.0, 4.0)] = entry(1.0, description="Kzt, for a building on a hill, ridge or escarpment")
-    ground_snow: Annotated[float, Quantity("pressure", "0 psf", "400 psf")] = entry(description="ground snow load of the standard's own map")
+    ground_snow: Annotated[float, Quantity("pressure", "0 psf", "400 psf")] = entry(
+        description="ground snow load of the standard's own map"
+    )
     snow_exposure: Annotated[str, Choice(("fully exposed", "partially exposed", "sheltered"))] = entry(
         "partially exposed", description="how open the roof stands to the wind, for snow"
     )

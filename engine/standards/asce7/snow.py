@@ -142,4 +142,3 @@ def rain_on_snow(site: Site, slope: float, run: float) -> float:
     if not 0 < ground <= cap or slope >= run / FOOT / 50:
         return 0.0
     return 5.0 if site.standard == SEVEN_16 else 8.0
-

@@ -71,8 +71,13 @@ class Asce7:
         cladding = figure(site.standard, building.roof_shape, building.slope)
         if cladding is None:
             raise InputError(
-                [Problem("building.slope", f"{building.slope:.1f} deg given; {site.standard} has cladding pressures for a {building.roof_shape} roof "
-                         f"to {45 if building.roof_shape == 'gable' else 30 if building.roof_shape == 'monoslope' else 7} deg")]
+                [
+                    Problem(
+                        "building.slope",
+                        f"{building.slope:.1f} deg given; {site.standard} has cladding pressures for a {building.roof_shape} roof "
+                        f"to {45 if building.roof_shape == 'gable' else 30 if building.roof_shape == 'monoslope' else 7} deg",
+                    )
+                ]
             )
         leaning = abs(field.attitude.tilt) > 2
         own_coefficient = leaning and field.attitude.net_coefficient is not None
@@ -135,7 +140,9 @@ class Asce7Loads:
             velocity_pressure(self.site, self.job.building.mean_roof_height / FOOT, record)
             terms = {"q": Term(self.q, "psf"), "C": Term(float(coefficient[0])), "floor": Term(FLOOR, "psf")}
             source = memory(self.site.standard, "§29.7 for the floor")
-            record(Step("p", f"{case}: wind pressure on the module, its size", Term(float(net[0]), "psf"), "max(q * C, floor)", terms, source))
+            record(
+                Step("p", f"{case}: wind pressure on the module, its size", Term(float(net[0]), "psf"), "max(q * C, floor)", terms, source)
+            )
         return (-net if up else net) * PSF
 
     def _flush(self, up: bool, module: Ints, area: Floats, record: Recorder) -> Floats:
@@ -147,7 +154,16 @@ class Asce7Loads:
         if record is not silent:
             edition, zone = self.site.standard, self.zone_names[self.zone[module[0]]]
             size, a = Term(float(external[0])), Term(float(feet[0]), "ft2")
-            record(Step("GCp", f"size of the roof's own coefficient, zone {zone}, at A = {feet[0]:.1f} ft2", size, "", {}, self.cladding.reference))
+            record(
+                Step(
+                    "GCp",
+                    f"size of the roof's own coefficient, zone {zone}, at A = {feet[0]:.1f} ft2",
+                    size,
+                    "",
+                    {},
+                    self.cladding.reference,
+                )
+            )
             words = "1.5 near an exposed edge, for uplift" if edge[0] > 1 else "1.0 away from exposed edges and downward"
             record(Step("gE", words, Term(float(edge[0])), "", {}, clause(edition, "§29.4.4")))
             equation = "min(0.8, max(0.4, 1.2 - 0.4 * log(A)))"
@@ -221,7 +237,9 @@ def _snow_cases(site: Site, job: Job, tilt: float, record: Recorder = silent, th
 def _remarks(site: Site, job: Job, field: Field, leaning: bool, exposed: Bools) -> Iterator[Remark]:
     building, attitude = job.building, field.attitude
     if leaning and attitude.net_coefficient is not None:
-        yield Remark("own_coefficient", "caution", f"wind uses the scenario's own net coefficient {attitude.net_coefficient:g}, not the standard's")
+        yield Remark(
+            "own_coefficient", "caution", f"wind uses the scenario's own net coefficient {attitude.net_coefficient:g}, not the standard's"
+        )
     if not leaning:
         yield from flush.remarks(field)
     if exposed.all() and field.modules > 1:

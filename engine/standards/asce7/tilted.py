@@ -89,7 +89,8 @@ def limits(job: Job, field: Field) -> Iterator[Limit]:
     for bound in bounds:
         if bound.value > bound.most + 1e-9:
             given, most = (
-                text(value, "angle", "us") if bound.dimension == "angle" else both(value, bound.dimension) for value in (bound.value, bound.most)
+                text(value, "angle", "us") if bound.dimension == "angle" else both(value, bound.dimension)
+                for value in (bound.value, bound.most)
             )
             yield Limit("ASCE 7 §29.4.3", f"{bound.words} {given}, the clause ends at {most}")
     at = edges(building, field.outlines)
@@ -97,5 +98,6 @@ def limits(job: Job, field: Field) -> Iterator[Limit]:
     least = max(2 * (attitude.high - building.parapet_height), 4 * FOOT)
     if nearest < least - 1e-9:
         yield Limit(
-            "ASCE 7 §29.4.3", f"the array comes within {both(nearest, 'length')} of a roof edge, the clause asks for {both(least, 'length')}"
+            "ASCE 7 §29.4.3",
+            f"the array comes within {both(nearest, 'length')} of a roof edge, the clause asks for {both(least, 'length')}",
         )

@@ -37,7 +37,9 @@ def exposure_coefficient(edition: str, exposure: str, height: float, record: Rec
     kz = float(FACTOR[edition] * (z / gradient) ** (2 / alpha))
     terms = {"z": Term(z, "ft"), "zg": Term(gradient, "ft"), "alpha": Term(alpha)}
     equation = f"{FACTOR[edition]} * (z / zg) ** (2 / alpha)"
-    record(Step("Kz", f"exposure {exposure} at mean roof height, not below 15 ft", Term(kz), equation, terms, clause(edition, "Table 26.10-1")))
+    record(
+        Step("Kz", f"exposure {exposure} at mean roof height, not below 15 ft", Term(kz), equation, terms, clause(edition, "Table 26.10-1"))
+    )
     return kz
 
 
@@ -73,7 +75,16 @@ def velocity_pressure(site: Site, height: float, record: Recorder = silent) -> f
     pressure = 0.00256 * kz * site.topographic_factor * KD * ke * speed**2
     terms = {"Kz": Term(kz), "Kzt": Term(site.topographic_factor), "Kd": Term(KD), "Ke": Term(ke), "V": Term(speed, "mph")}
     where = "Eq. 26.10-1" if edition == SEVEN_16 else "Eq. 26.10-1 with the Kd of each pressure equation"
-    record(Step("q", "velocity pressure, Kd included", Term(pressure, "psf"), "0.00256 * Kz * Kzt * Kd * Ke * V ** 2", terms, clause(edition, where)))
+    record(
+        Step(
+            "q",
+            "velocity pressure, Kd included",
+            Term(pressure, "psf"),
+            "0.00256 * Kz * Kzt * Kd * Ke * V ** 2",
+            terms,
+            clause(edition, where),
+        )
+    )
     return pressure
 
 
