@@ -88,7 +88,8 @@ def respond(supports: Floats, loads: UnitLoads, stations: Floats) -> Response:
     Args:
         supports: positions in rising order, at least two [m], shape (B, S).
         loads: the unit loads; they may stand on overhangs.
-        stations: where moments are wanted, between the outer supports [m], shape (B, T).
+        stations: where moments are wanted, between the outer supports [m], shape (B, T); with
+            none, reactions alone are worked out.
 
     Raises:
         ValueError: with fewer than two supports, which hold no beam.
@@ -110,6 +111,9 @@ def respond(supports: Floats, loads: UnitLoads, stations: Floats) -> Response:
     reactions[..., 0] += left[..., 0]
     reactions[..., -1] += right[..., 0]
 
+    if not stations.size:
+        nothing = np.empty((len(supports), 0, reactions.shape[1]))
+        return Response(reactions.transpose(0, 2, 1), nothing, nothing)
     return Response(
         reactions=reactions.transpose(0, 2, 1),
         moments=_moments(supports, loads, stations, support_moments, shears),

@@ -203,7 +203,8 @@ def _fewest(stage: Stage, known: Sequence[int]) -> Attempt | Refusal:
     holds, the one whose weakest link is least over.
     """
     attempts, refusal, counts = [], None, set()
-    for spacing in sorted(known, key=lambda spacing: (stage.count(spacing), spacing)):
+    by_count = sorted(known, key=lambda spacing: (stage.count(spacing), spacing)) if stage.method.spans else known
+    for spacing in by_count:
         if stage.count(spacing) in counts:
             continue
         counts.add(stage.count(spacing))

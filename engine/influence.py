@@ -34,6 +34,21 @@ def share_among(lines: Floats, low: float, high: float, height: float) -> tuple[
     return share, -height * couple
 
 
+class Shares:
+    """`share_among`, worked out once for rows that lie alike."""
+
+    def __init__(self, height: float) -> None:
+        self.height = height
+        self._known: dict[tuple[float, ...], tuple[Floats, Floats]] = {}
+
+    def among(self, within: Floats, depth: float) -> tuple[Floats, Floats]:
+        """Shares of lines `within` a module of `depth`, from its lower edge [m]."""
+        alike = (depth, *np.rint(within * 1e6))
+        if alike not in self._known:
+            self._known[alike] = share_among(within, 0.0, depth, self.height)
+        return self._known[alike]
+
+
 def assemble(spacing: int, member: Member, lines: Sequence[SupportLines], ribs: Floats, height: float, added: int = 0) -> Layout:
     """Solve every line and gather points and influence.
 

@@ -10,7 +10,7 @@ import numpy as np
 
 from engine.arrays import Ints
 from engine.described import Count, Described, entry
-from engine.influence import assemble, share_among
+from engine.influence import Shares, assemble
 from engine.job import Job
 from engine.layout import Attitude, Field, Layout, Member, SupportLines
 from engine.mounting import Need, Refusal, Spacing, SpacingKind
@@ -64,13 +64,14 @@ class Rail(Described):
         """Attachments on every `spacing`-th rib of every rail."""
         ribs, height, added = job.roof.ribs(job.building), job.hardware.attachment_height, 0
         lines: list[SupportLines] = []
+        shares = Shares(field.attitude.middle - height)
         for rows in rows_of(field):
             wanted = math.ceil(2 * (rows.module.shape[1] + 1) / self.rails_per_row) if minimum else 0
             chosen, more = chosen_ribs(job, ribs, rows, spacing, job.hardware.rail, wanted)
             if len(chosen) < 2:
                 return too_few_ribs(job, rows)
             added += more * self.rails_per_row * len(rows.module)
-            for alike in self._rails(job, rows, field.attitude.middle - height, chosen):
+            for alike in self._rails(job, rows, shares, chosen):
                 if isinstance(alike, Refusal):
                     return alike
                 lines.append(alike)
@@ -79,7 +80,7 @@ class Rail(Described):
             return below_rule(job, points, minimum)
         return assemble(spacing, Member("rail", 1, clamped=True), lines, ribs, height, added)
 
-    def _rails(self, job: Job, rows: Rows, height: float, chosen: Ints) -> Iterator[SupportLines | Refusal]:
+    def _rails(self, job: Job, rows: Rows, shares: Shares, chosen: Ints) -> Iterator[SupportLines | Refusal]:
         """The rails of rows alike: all together where they lie alike in every row, row by row where supports decide."""
         singly = job.hardware.bracket == "structure"
         for these in one_by_one(rows) if singly else [rows]:
@@ -88,7 +89,7 @@ class Rail(Described):
                 yield places
                 return
             within = np.array(places) - these.low[0]
-            share, couple = share_among(within, 0.0, these.depth, height)
+            share, couple = shares.among(within, these.depth)
             yield row_lines(these, these.low[:, None] + within, share, couple, these.depth / len(within), chosen)
 
     def _places(self, job: Job, low: float, high: float) -> list[float] | Refusal:

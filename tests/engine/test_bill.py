@@ -1,0 +1,76 @@
+"""Cutting bars from stock and counting pieces, by hand."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.bill import cut_from_stock
+from engine.comparison import compare
+from support import scenario_of
+
+
+@pytest.mark.parametrize(
+    ("lengths", "stock", "bought", "splices"),
+    [
+        ([4.0], 4.0, 1, 0),
+        ([3.0, 1.0], 4.003, 1, 0),  # the saw takes 3 mm
+        ([3.0, 1.0], 4.002, 2, 0),
+        ([3.0, 1.001], 4.0, 2, 0),
+        ([10.0], 4.0, 3, 2),  # 4 + 4 + 2, joined twice
+        ([10.0, 1.9], 4.0, 3, 2),  # the second bar comes from the offcut of the first
+        ([8.0], 4.0, 2, 1),
+        ([], 4.0, 0, 0),
+    ],
+)
+def test_cutting_by_hand(lengths: list[float], stock: float, bought: int, splices: int) -> None:
+    cut = cut_from_stock(lengths, stock)
+    assert (cut.stock, cut.splices) == (bought, splices)
+
+
+@given(st.lists(st.floats(0.05, 30), max_size=30), st.floats(2, 6))
+@settings(max_examples=200, deadline=None)
+def test_no_bar_is_cut_from_nothing(lengths: list[float], stock: float) -> None:
+    cut = cut_from_stock(lengths, stock)
+    assert cut.left_over >= -1e-6
+    assert cut.stock >= sum(lengths) / stock - 1e-6
+    assert cut.stock <= sum(int(length / stock) + 1 for length in lengths)
+
+
+def test_pieces_of_the_default_scenario_by_hand() -> None:
+    """Rails: 4 rows of 36 in 4 runs of 9: 16 rows-of-run, 2 rails each; 8 middle and 2 end clamps a rail."""
+    rail, rack, direct = compare(scenario_of()).columns
+    counted = {column.id: {item.part: item.quantity for item in column.design.bill.items} for column in (rail, rack, direct) if column.design}
+    assert counted["rail"]["middle_clamp"] == 32 * 8
+    assert counted["rail"]["end_clamp"] == 32 * 2
+    assert counted["rail"]["attachment"] == rail.attachments
+    # each rail is 9 x 1134 mm + 8 x 12.7 mm = 10.308 m: 2 stock lengths of 14 ft and 1.77 m, of which one stock length gives two
+    assert counted["rail"]["rail"] == 32 * 2 + 16
+    assert counted["rail"]["splice"] == 32 * 2
+    # rack: 6 rows of 24 in 4 runs of 6 (40 ft / 5.69 ft = 7, evenly 6): two beams a row
+    assert counted["tilted_rack"]["middle_clamp"] == 6 * 4 * 2 * 5
+    assert counted["tilted_rack"]["leg"] == 2 * counted["tilted_rack"]["brace"] == rack.attachments
+    assert counted["direct"] == {"attachment": 336, "module_hook": 336}
+    assert rail.mass == pytest.approx(144 * 21 + rail.design.bill.hardware_mass)  # type: ignore[union-attr]
+
+
+def test_price_and_labour_add_up() -> None:
+    for column in compare(scenario_of()).columns:
+        assert column.design
+        bill = column.design.bill
+        assert bill.hardware_cost == pytest.approx(sum(item.quantity * item.unit_price for item in bill.items))
+        assert column.total_cost == pytest.approx(bill.hardware_cost + bill.hours * 45)
+        assert column.cost_per_watt == pytest.approx(column.total_cost / (144 * 420))
+
+
+def test_holes_are_counted_where_the_roof_is_pierced() -> None:
+    """An exposed-fastener roof, brackets on the sheet: four screws an attachment, one seal each."""
+    ribbed = scenario_of(
+        roof__kind="exposed fastener", roof__rib_spacing="12 in", hardware={"bracket": "sheet"}, roof__fastening={"uplift": {"allowable": "400 lb"}}
+    )
+    for column in compare(ribbed).columns:
+        assert column.penetrations == 4 * column.attachments  # type: ignore[operator]
+        assert column.design
+        assert {item.part: item.quantity for item in column.design.bill.items}["seal"] == column.attachments
+    assert all(column.penetrations == 0 for column in compare(scenario_of()).columns)

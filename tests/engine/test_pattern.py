@@ -1,0 +1,58 @@
+"""Even patterns of ribs, worked out by eye."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.pattern import even_ribs, thicken
+
+RIBS = np.arange(0, 30, 1.0)
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "step", "cantilever", "expected"),
+    [
+        (0.0, 8.0, 4, 0.0, [0, 4, 8]),
+        (0.0, 8.0, 4, 1.3, [0, 4, 8]),  # from 1 to 7 is six ribs: two spans of four, spare used to reach outward
+        (0.0, 10.0, 4, 0.0, [0, 3, 7, 10]),  # ten ribs in spans of at most four: the end spans are the shorter
+        (0.0, 6.0, 4, 1.3, [1, 5]),
+        (0.5, 6.5, 2, 0.7, [1, 2, 4, 6]),
+        (0.2, 4.9, 1, 0.3, [1, 2, 3, 4]),  # the outermost rib leaves 0.8 and 0.9: no less is possible
+        (0.2, 1.9, 1, 0.3, [1]),
+        (0.2, 0.9, 1, 0.3, []),
+    ],
+)
+def test_by_eye(start: float, end: float, step: int, cantilever: float, expected: list[int]) -> None:
+    assert even_ribs(RIBS, start, end, step, cantilever).tolist() == expected
+
+
+@given(st.floats(0, 10), st.floats(2.5, 18), st.integers(1, 9), st.floats(0, 3))
+@settings(max_examples=300, deadline=None)
+def test_no_span_is_longer_than_the_step(start: float, length: float, step: int, cantilever: float) -> None:
+    end = start + length
+    chosen = even_ribs(RIBS, start, end, step, cantilever)
+    crossed = np.flatnonzero((RIBS >= start - 1e-9) & (RIBS <= end + 1e-9))
+    assert set(chosen) <= set(crossed)
+    if len(crossed) >= 2:
+        assert len(chosen) >= 2
+        assert np.diff(chosen).max() <= step
+        assert np.diff(chosen).min() >= 1
+        nearest = min(crossed[0] - start, 1.0)
+        assert RIBS[chosen[0]] - start <= max(cantilever, nearest) + 1e-6 or chosen[0] == crossed[0]
+
+
+@given(st.integers(2, 9), st.integers(0, 30))
+@settings(max_examples=100, deadline=None)
+def test_thickening_adds_what_is_wanted_and_keeps_the_pattern(step: int, wanted: int) -> None:
+    even = even_ribs(RIBS, 2.0, 22.0, step, 0.0)
+    more = thicken(even, RIBS, 2.0, 22.0, wanted)
+    assert set(even) <= set(more)
+    assert len(more) == max(len(even), min(wanted, 21))
+
+
+def test_thickening_starts_at_the_ends() -> None:
+    """End spans of a continuous line carry the most."""
+    assert thicken(np.array([0, 2, 4, 6, 8]), RIBS, 0.0, 8.0, 7).tolist() == [0, 1, 2, 4, 6, 7, 8]

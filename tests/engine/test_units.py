@@ -1,0 +1,73 @@
+"""The table of units against a general library, and the door in both directions."""
+
+from __future__ import annotations
+
+import math
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine import units
+
+REGISTRY = pint.UnitRegistry()
+THEIRS = {
+    "length": {"ft": "foot", "in": "inch", "m": "metre", "cm": "centimetre", "mm": "millimetre"},
+    "force": {"lb": "pound_force", "lbf": "pound_force", "kip": "kilopound_force", "N": "newton", "kN": "kilonewton"},
+    "mass": {"lb": "pound", "kg": "kilogram", "g": "gram"},
+    "mass per length": {"lb/ft": "pound/foot", "kg/m": "kilogram/metre"},
+    "pressure": {"psf": "pound_force/foot**2", "psi": "psi", "Pa": "pascal", "hPa": "hectopascal", "kPa": "kilopascal"},
+    "stress": {"ksi": "ksi", "psi": "psi", "MPa": "megapascal", "GPa": "gigapascal"},
+    "moment": {"lb ft": "pound_force*foot", "lb in": "pound_force*inch", "kip ft": "kilopound_force*foot", "kip in": "kilopound_force*inch", "N m": "newton*metre", "kN m": "kilonewton*metre"},
+    "second moment of area": {"in4": "inch**4", "cm4": "centimetre**4", "mm4": "millimetre**4"},
+    "area": {"ft2": "foot**2", "in2": "inch**2", "m2": "metre**2"},
+    "speed": {"mph": "mile/hour", "m/s": "metre/second", "km/h": "kilometre/hour"},
+    "angle": {"deg": "degree", "°": "degree"},
+    "power": {"W": "watt", "kW": "kilowatt"},
+    "thermal resistance": {"h ft2 F/Btu": "hour*foot**2*delta_degF/Btu_it", "m2 K/W": "metre**2*kelvin/watt"},
+}  # fmt: skip
+BASE = {"angle": "degree"}
+
+
+@pytest.mark.parametrize(("dimension", "unit"), [(dimension, unit) for dimension, known in units.UNITS.items() for unit in known if dimension not in ("temperature", "rate")])
+def test_every_unit_against_pint(dimension: str, unit: str) -> None:
+    theirs = REGISTRY.Quantity(1, THEIRS[dimension][unit])
+    size = theirs.to(BASE[dimension]) if dimension in BASE else theirs.to_base_units()
+    assert units.UNITS[dimension][unit] == pytest.approx(size.magnitude * (1 if dimension in BASE or dimension != "mass" else 1), rel=1e-8)
+
+
+@pytest.mark.parametrize(
+    ("written", "dimension", "value"),
+    [
+        ("5 ft", "length", 1.524), ("5'-6\"", "length", 1.6764), ("5' 6 1/2\"", "length", 1.6891), ("5 ft 6 in", "length", 1.6764),
+        ("15/32 in", "length", 0.01190625), ("1 1/2 in", "length", 0.0381), ('16"', "length", 0.4064), ("-3 ft", "length", -0.9144),
+        ("1:12", "angle", math.degrees(math.atan(1 / 12))), ("4.8 deg", "angle", 4.8), ("580 lb-ft", "moment", 786.374410),
+        ("0.4 in^4", "second moment of area", 1.66492570e-7), ("45 / h", "rate", 45.0), ("2400Pa", "pressure", 2400.0), (" 5  ft ", "length", 1.524),
+    ],
+)  # fmt: skip
+def test_what_people_write(written: str, dimension: str, value: float) -> None:
+    assert units.parse(written, dimension) == pytest.approx(value, rel=1e-8)
+
+
+@pytest.mark.parametrize("written", ["", "5", "ft", "5 psf", "nan ft", "inf ft", "1e999 ft", "1/0 in", "5 1 ft", "five ft", "5 ft 6", "--5 ft", "5 ft\n6 ft", "1,000 ft", "٣ ft\0"])
+def test_what_is_refused_in_one_sentence(written: str) -> None:
+    with pytest.raises(ValueError, match="given; ") as refused:
+        units.parse(written, "length")
+    assert "\n" not in str(refused.value) or "\n" in written
+
+
+@given(st.floats(-1e6, 1e6, allow_nan=False), st.sampled_from(sorted(set(units.SHOWN) & set(units.UNITS) - {"temperature", "rate"})), st.sampled_from(["us", "si"]))
+def test_there_and_back(value: float, dimension: str, system: units.System) -> None:
+    shown = f"{units.number(value, dimension, system)!r} {units.unit(dimension, system)}"
+    assert units.parse(shown, dimension) == pytest.approx(value, rel=1e-9, abs=1e-12)
+
+
+def test_the_one_formatter() -> None:
+    assert units.text(1.524, "length", "us") == "5.00 ft"
+    assert units.text(1.524, "length", "si") == "1.524 m"
+    assert units.text(-0.0001, "pressure", "us") == "0.0 psf"
+    assert units.text(None, "pressure", "us") == "–"
+    assert units.text(math.nan, "force", "us") == "–"
+    assert units.text(12345.0, "money", "us") == "12,345"
+    assert units.both(2.4384, "length") == "8.00 ft (2.438 m)"

@@ -1,0 +1,30 @@
+"""A general finite-element program's verification of ASCE 7-22 wind, in SI (worked example G of the plan of record).
+
+Printed: exposure C, z 5 m, ground at 110 m: Ke 0.986995, Kz 0.866796; V 52 m/s, Kd 0.85: 1205.36 N/m².
+"""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from engine.standards.asce7.site import Site
+from engine.standards.asce7.velocity import elevation_factor, exposure_coefficient, velocity_pressure
+from engine.units import FOOT, PSF
+
+EDITION = "ASCE 7-22"
+
+
+def test_factors() -> None:
+    """They take 0.000119 per metre where the clause in feet has 0.0000362: 2.6e-5 apart at 110 m; zg is rounded likewise."""
+    assert math.exp(-0.000119 * 110) == pytest.approx(0.986995, abs=5e-7)
+    apart = (0.000119 - 0.0000362 / FOOT) * 110
+    assert elevation_factor(EDITION, 110 / FOOT) == pytest.approx(0.986995, abs=apart)
+    assert exposure_coefficient(EDITION, "C", 5 / FOOT) == pytest.approx(0.866796, abs=1e-3)
+
+
+def test_velocity_pressure() -> None:
+    """0.00256 psf/mph² against 0.613 N/m² per (m/s)²: the two printed constants differ by 0.1 %."""
+    site = Site(standard=EDITION, wind_speed="52 m/s", exposure="C", ground_elevation="110 m", ground_snow="0 kPa")
+    assert velocity_pressure(site, 5 / FOOT) * PSF == pytest.approx(1205.36, rel=1.5e-3)
