@@ -9,6 +9,7 @@ import numpy as np
 
 from engine.checks.check import resistances
 from engine.design import Design
+from engine.hardware import Beam
 from engine.job import Job
 from engine.strength import strength
 from engine.units import both
@@ -65,7 +66,7 @@ def _spans(job: Job, design: Design) -> Iterator[Flag]:
     limits = design.limits
     if limits is None:
         return
-    member = design.layout.member.link
+    member = design.layout.member.title
     if limits.member is None:
         yield Flag("member_holds_nowhere", "warning", f"the {member} does not hold even on every {job.roof.rib_word}")
     elif limits.roof is None:
@@ -90,7 +91,7 @@ def _counting(design: Design) -> Iterator[Flag]:
 
 
 def _holding(job: Job, design: Design) -> Iterator[Flag]:
-    if design.layout.member.link == "module_frame":
+    if design.layout.member.beam is None:
         yield Flag(
             "edge_consent",
             "caution",
@@ -105,9 +106,9 @@ def _holding(job: Job, design: Design) -> Iterator[Flag]:
 
 def _longest_cantilever(job: Job, design: Design) -> str | None:
     """Where even the outermost rib leaves a longer end than the stated part of the span beside it."""
-    if not design.layout.member.clamped:
+    if design.layout.member.beam is None:
         return None
-    beam = job.hardware.rail if design.layout.member.link == "rail" else job.hardware.rack_beam
+    beam: Beam = getattr(job.hardware, design.layout.member.beam)
     ribs, excess = job.roof.ribs(job.building), []
     for lines in design.layout.lines:
         x = ribs[lines.ribs]

@@ -142,13 +142,21 @@ class SupportLines:
 class Member:
     """What the lines of a method are, for their own check.
 
-    `link` is its name in the load path; `bars` share a line's load evenly; `clamped`: modules are
-    clamped to it where they load it (otherwise where it stands on the roof).
+    `link` is its name in the load path and `beam` the hardware it is made of (None: the module's
+    own frame); `bars` share a line's load evenly; `clamped`: modules are clamped to it where they
+    load it (otherwise where it stands on the roof); `legs`: it stands on legs.
     """
 
     link: str
-    bars: int
-    clamped: bool
+    beam: str | None
+    bars: int = 1
+    clamped: bool = True
+    legs: bool = False
+
+    @property
+    def title(self) -> str:
+        """What people call it."""
+        return self.link.replace("_", " ")
 
 
 @dataclass(frozen=True, eq=False)

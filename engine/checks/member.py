@@ -10,35 +10,30 @@ from engine.checks.check import Asked, Check, Place, of_allowable, resistances, 
 from engine.demands import Demands, MemberDemands
 from engine.hardware import Beam
 from engine.job import Job
-from engine.layout import Field, Layout
+from engine.layout import Field, Layout, Member
 from engine.strength import strength
-
-TITLES = {"rail": "rail", "rack": "rack", "module_frame": "module frame"}
-
 
 def check_member(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
     """Bending about both axes, deflection where a limit is stated, and the legs of a rack."""
-    link = layout.member.link
-    if link == "module_frame":
-        return _module_frame(job, demands)
-    beam = job.hardware.rail if link == "rail" else job.hardware.rack_beam
-    checks = [
-        check for group in demands.members for check in (_bending(link, beam, group, demands), _deflection(link, beam, group, demands))
-    ]
-    if link == "rack":
+    member = layout.member
+    if member.beam is None:
+        return _module_frame(job, member, demands)
+    beam: Beam = getattr(job.hardware, member.beam)
+    checks = [check(member, beam, group, demands) for group in demands.members for check in (_bending, _deflection)]
+    if member.legs:
         checks.append(_legs(job, layout, demands))
     return worst_of(checks)
 
 
-def _bending(link: str, beam: Beam, group: MemberDemands, demands: Demands) -> Check:
+def _bending(member: Member, beam: Beam, group: MemberDemands, demands: Demands) -> Check:
     """M/Ma about the strong axis plus M/Ma about the weak one, as one equivalent strong-axis moment."""
     strong = of_allowable(beam.moment_strong, demands.combinations)
     weak = of_allowable(beam.moment_weak, demands.combinations)
     equivalent = np.abs(group.strong) + np.abs(group.weak) * strong / weak
     flat = equivalent.reshape(-1, equivalent.shape[-1])
     return worst(
-        link,
-        TITLES[link],
+        member.link,
+        member.title,
         "moment",
         Asked(flat, np.broadcast_to(strong, flat.shape)),
         demands.combinations,
@@ -54,10 +49,10 @@ def _along(group: MemberDemands, what: str) -> Callable[[int], Place]:
     return place
 
 
-def _deflection(link: str, beam: Beam, group: MemberDemands, demands: Demands) -> Check:
+def _deflection(member: Member, beam: Beam, group: MemberDemands, demands: Demands) -> Check:
     """Midspan deflection against its stated part of the span."""
     if beam.deflection_ratio is None:
-        return Check(link, TITLES[link], "small length", note="deflection not checked: no limit is stated")
+        return Check(member.link, member.title, "small length", note="deflection not checked: no limit is stated")
     sag = np.abs(group.sag_stiffness) / (beam.modulus * beam.inertia)
     limit = np.broadcast_to((group.spans / beam.deflection_ratio)[:, None], sag.shape)
     count = sag.shape[1]
@@ -66,7 +61,7 @@ def _deflection(link: str, beam: Beam, group: MemberDemands, demands: Demands) -
         return Place("deflection at midspan", None, float(group.y[item // count]))
 
     flat = Asked(sag.reshape(-1, sag.shape[-1]), limit.reshape(-1, sag.shape[-1]))
-    return worst(link, TITLES[link], "small length", flat, demands.combinations, place)
+    return worst(member.link, member.title, "small length", flat, demands.combinations, place)
 
 
 def _legs(job: Job, layout: Layout, demands: Demands) -> Check:
@@ -76,14 +71,14 @@ def _legs(job: Job, layout: Layout, demands: Demands) -> Check:
     def place(point: int) -> Place:
         return Place("leg", float(layout.points.x[point]), float(layout.points.y[point]))
 
-    return worst("rack", TITLES["rack"], "force", two_way(demands.point_normal, can, can), demands.combinations, place)
+    return worst(layout.member.link, layout.member.title, "force", two_way(demands.point_normal, can, can), demands.combinations, place)
 
 
-def _module_frame(job: Job, demands: Demands) -> Check:
+def _module_frame(job: Job, member: Member, demands: Demands) -> Check:
     if job.hardware.frame_moment is None:
         return Check(
-            "module_frame",
-            TITLES["module_frame"],
+            member.link,
+            member.title,
             "moment",
             note="not checked: no bending strength of the frame is stated, and the maker's test may not have held the long edge here",
         )
@@ -92,5 +87,5 @@ def _module_frame(job: Job, demands: Demands) -> Check:
     for group in demands.members:
         flat = np.abs(group.strong).reshape(-1, group.strong.shape[-1])
         asked = Asked(flat, np.broadcast_to(can, flat.shape))
-        checks.append(worst("module_frame", TITLES["module_frame"], "moment", asked, demands.combinations, _along(group, "long edge")))
+        checks.append(worst(member.link, member.title, "moment", asked, demands.combinations, _along(group, "long edge")))
     return worst_of(checks)

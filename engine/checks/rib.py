@@ -22,5 +22,5 @@ def check_rib(job: Job, field: Field, layout: Layout, demands: Demands) -> Check
         rib = int(demands.rib[row])
         return Place(f"{job.roof.rib_word} {rib + 1}", float(ribs[rib]), float(demands.station_y[station]))
 
-    title = f"{job.roof.rib_word} in bending"
+    title = f"{job.roof.rib_word} bending"
     return worst("rib", title, "moment", two_way(moments, compressed_pan, compressed_rib), demands.combinations, place)

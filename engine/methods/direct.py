@@ -73,7 +73,7 @@ class Direct(Described):
             if isinstance(chosen, Refusal):
                 return chosen
             lines.append(_edge_lines(field, modules, edges, share, couple, chosen))
-        return assemble(spacing, Member("module_frame", 1, clamped=False), lines, ribs, height)
+        return assemble(spacing, Member("module_frame", None, clamped=False), lines, ribs, height)
 
     def _misses_supports(self, job: Job, field: Field) -> Refusal | None:
         """Brackets fastened to the structure need a support within every gap that edges share."""

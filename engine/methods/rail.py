@@ -78,7 +78,7 @@ class Rail(Described):
         points = sum(len(these) * len(these.ribs) for these in lines)
         if points < minimum:
             return below_rule(job, points, minimum)
-        return assemble(spacing, Member("rail", 1, clamped=True), lines, ribs, height, added)
+        return assemble(spacing, Member("rail", "rail"), lines, ribs, height, added)
 
     def _rails(self, job: Job, rows: Rows, shares: Shares, chosen: Ints) -> Iterator[SupportLines | Refusal]:
         """The rails of rows alike: all together where they lie alike in every row, row by row where supports decide."""

@@ -84,7 +84,7 @@ class TiltedRack(Described):
         points = 2 * sum(len(these) * len(these.ribs) for these in lines)
         if points < minimum:
             return below_rule(job, points, minimum)
-        return assemble(spacing, Member("rack", 2, clamped=True), lines, ribs, height, added)
+        return assemble(spacing, Member("rack", "rack_beam", bars=2, legs=True), lines, ribs, height, added)
 
     def _misses_supports(self, job: Job, rows: Rows) -> Refusal | None:
         """Brackets fastened to the structure need a support under both lines of feet."""

@@ -1,0 +1,53 @@
+"""A made-up fourth mounting method: landscape modules on two bars a row. It shows what a method has to say, and no more."""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated, ClassVar
+
+import numpy as np
+
+from engine.described import Described, entry
+from engine.influence import assemble, share_among
+from engine.job import Job
+from engine.layout import Attitude, Field, Layout, Member
+from engine.mounting import Need, Refusal, Spacing, SpacingKind
+from engine.placing import Grid, place
+from engine.rows import bar_needs, below_rule, chosen_ribs, clamp_needs, row_lines, rows_of, spacing_in_words, steps_worth_a_look
+
+
+class TwinBars(Described):
+    id: ClassVar[str] = "twin_bars"
+    spans: ClassVar[bool] = True
+    spacing: Annotated[Spacing, SpacingKind("ribs")] = entry("fewest", description="how often each bar is attached")
+
+    def title(self, job: Job) -> str:
+        return "twin bars"
+
+    def suits(self, job: Job) -> Refusal | None:
+        return Refusal("no_wood", "twin bars do not suit a wood deck") if job.roof.support == "wood deck" else None
+
+    def place(self, job: Job) -> Field | Refusal:
+        module, array = job.module, job.array
+        grid = Grid(module.length, module.width, module.length + array.gap, module.width + array.gap, array.columns, array.rows * array.columns)
+        top = array.height_above_roof
+        return place(job, grid, Attitude(0.0, top, top, module.width, module.length), job.hardware.rail.longest_run)
+
+    def sparsest(self, job: Job, field: Field) -> tuple[int, ...]:
+        return steps_worth_a_look(job, field)
+
+    def lay(self, job: Job, field: Field, spacing: int, minimum: int) -> Layout | Refusal:
+        ribs, height, lines = job.roof.ribs(job.building), job.hardware.attachment_height, []
+        for rows in rows_of(field):
+            chosen, _ = chosen_ribs(job, ribs, rows, spacing, job.hardware.rail, math.ceil(rows.module.shape[1] + 1) if minimum else 0)
+            within = rows.depth * np.array([0.25, 0.75])
+            share, couple = share_among(within, 0.0, rows.depth, field.attitude.middle - height)
+            lines.append(row_lines(rows, rows.low[:, None] + within, share, couple, rows.depth / 2, chosen))
+        points = sum(len(these) * len(these.ribs) for these in lines)
+        return below_rule(job, points, minimum) if points < minimum else assemble(spacing, Member("rail", "rail"), lines, ribs, height)
+
+    def needs(self, job: Job, field: Field, layout: Layout) -> tuple[Need, ...]:
+        return Need("attachment", "attachments", len(layout.points)), bar_needs("rail", "bars", layout.lines), *clamp_needs(layout.lines)
+
+    def says(self, layout: Layout, job: Job) -> str:
+        return spacing_in_words(job, layout)

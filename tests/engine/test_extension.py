@@ -1,0 +1,72 @@
+"""The promise: a fourth method and a second load standard take one new file and one registry line each.
+
+Both doubles pass through comparison and exports; the standard has factored loads and design
+resistances, so nothing on the road may assume allowable-stress design.
+"""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from doubles.factored import Factored
+from doubles.twin_bars import TwinBars
+from engine.comparison import Comparison, compare
+from engine.export.json import to_json
+from engine.export.tables import to_csv, to_markdown
+from engine.export.text import to_text
+from engine.methods import METHODS
+from engine.scenario import read_scenario
+from engine.standards import STANDARDS
+from support import laid_over, tables_of
+
+METHODS_AND_ONE = {**METHODS, "twin_bars": TwinBars}
+STANDARDS_AND_ONE = {**STANDARDS, "Made-up 1": Factored}
+SITE = {"standard": "Made-up 1", "gust": "0.5 kPa", "snow": "0.6 kPa"}
+
+
+def made_up(**changes: object) -> Comparison:
+    tables = laid_over(tables_of("kestrel_yard"), **{"site": SITE, **changes})
+    return compare(read_scenario(tables, METHODS_AND_ONE, STANDARDS_AND_ONE))
+
+
+@pytest.fixture(scope="module")
+def comparison() -> Comparison:
+    return made_up()
+
+
+def test_four_methods_by_two_strangers(comparison: Comparison) -> None:
+    assert [column.id for column in comparison.columns] == ["rail", "tilted_rack", "direct", "twin_bars"]
+    twin = comparison.columns[-1]
+    assert twin.status == "holds"
+    assert twin.member_limit
+    assert twin.minimum == 2 * (144 + 24)  # six rows, each in four runs of six
+
+
+def test_every_export_speaks_of_them(comparison: Comparison) -> None:
+    for export in (to_text, to_csv, to_markdown):
+        written = export(comparison, "si")
+        assert "twin" in written
+        assert "Made-up 1" in written
+    assert json.loads(to_json(comparison))["standard"] == "Made-up 1"
+
+
+def test_strengths_answer_with_partial_factors(comparison: Comparison) -> None:
+    """The clip's test, 700 lb nominal, over 1.25 instead of 2.0: by hand 560 lb = 2491 N."""
+    clip = next(check for check in comparison.columns[0].links if check.link == "roof_fastening")
+    assert clip.resistance == pytest.approx(700 * 4.4482216 / 1.25)
+    assert clip.demand
+    assert clip.utilisation == pytest.approx(clip.demand / clip.resistance)
+
+
+def test_a_method_may_refuse(comparison: Comparison) -> None:
+    refused = made_up(roof__support="wood deck").columns[-1]
+    assert refused.status == "refused"
+    assert refused.flags[0].text == "twin bars do not suit a wood deck"
+    assert refused.attachments is None
+
+
+def test_an_unknown_key_of_the_strangers_is_refused_too() -> None:
+    with pytest.raises(Exception, match=r"did you mean 'gust'"):
+        made_up(site=SITE | {"gusts": "1 kPa"})
