@@ -49,4 +49,6 @@ class Array(Described):
     height_above_roof: Annotated[float, Quantity("length", "0 in", "24 in", shown="small length")] = entry(
         description="top of the modules above the pan, for mounting parallel to the roof"
     )
-    keep_clear: tuple[KeepClear, ...] = entry((), description="places no module may touch")
+    keep_clear: tuple[KeepClear, ...] = entry(
+        (), description='places no module may touch, such as [{ at = ["60 ft", "20 ft"], size = ["4 ft", "8 ft"], name = "hatch" }]'
+    )

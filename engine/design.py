@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field as dataclass_field
+from dataclasses import dataclass
+from dataclasses import field as dataclass_field
 
 from engine.bill import Bill, take_off
 from engine.checks import LINKS, ROOF_LINKS, Check, check_bare_roof
@@ -78,7 +79,7 @@ class Design:
 
     @property
     def status(self) -> str:
-        """ "holds", "over" or "outside scope"."""
+        """One of "holds", "over" and "outside scope"."""
         if self.attempt is None or self.bare_roof is None:
             return "outside scope"
         return "holds" if self.attempt.holds and self.bare_roof.holds else "over"

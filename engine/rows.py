@@ -110,7 +110,8 @@ def too_few_ribs(job: Job, rows: Rows) -> Refusal:
     """The refusal where a line crosses fewer than two ribs."""
     return Refusal(
         "too_few_ribs",
-        f"a row of {both(rows.end - rows.start, 'length')} at {both(rows.start, 'length')} from the rake crosses fewer than two {job.roof.rib_word}s, "
+        f"a row of {both(rows.end - rows.start, 'length')} at {both(rows.start, 'length')} from the rake "
+        f"crosses fewer than two {job.roof.rib_word}s, "
         "and a line needs two to stand on",
     )
 

@@ -58,7 +58,7 @@ def rows(comparison: Comparison) -> tuple[Row, ...]:
         ("member", "rail, rack or frame", "what carries the modules between attachments: rail, rack, or the module's own frame"),
         ("attachment", "attachment", "what grips the roof, pulled and slid at once"),
         ("rib", f"{rib} bending", f"the {rib} as a beam between its fastenings"),
-        ("roof_fastening", clip, f"what holds the panel down to the structure; the larger of with and without the array"),
+        ("roof_fastening", clip, "what holds the panel down to the structure; the larger of with and without the array"),
         ("fixed_point", "panel fixed point", "what keeps a floating panel from sliding down the slope"),
         ("structure", "structure", "added weight against what the building was designed to take"),
     )

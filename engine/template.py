@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator, Mapping
-from typing import Any
+from types import UnionType
+from typing import Any, Union, get_args, get_origin
 
 from pydantic.fields import FieldInfo
 
@@ -32,17 +33,23 @@ def template(example: Mapping[str, Any], tables: Mapping[str, type[Described]]) 
 
 
 def _table(path: str, model: type[Described], written: Mapping[str, Any]) -> Iterator[str]:
-    """The keys of one table, then its own tables."""
-    nested: list[tuple[str, type[Described], Mapping[str, Any]]] = []
+    """The keys of one table, then its own tables; those that have defaults only are commented out."""
+    nested: list[tuple[str, type[Described], Mapping[str, Any], bool]] = []
     for name, field in model.model_fields.items():
         inner = table_of(field)
-        if inner and not isinstance(field.default, dict):
-            if name in written or field.is_required():
-                nested.append((name, inner, written.get(name, {})))
-            continue
-        yield from _key(name, field, written)
-    for name, inner, values in nested:
-        yield from ("", f"[{path}.{name}]", *_table(f"{path}.{name}", inner, values))
+        if inner is None:
+            yield from _key(name, field, written)
+        else:
+            nested.append((name, inner, written.get(name, {}), name in written or field.is_required()))
+    for name, inner, values, live in nested:
+        lines = [f"[{path}.{name}]", *_table(f"{path}.{name}", inner, _defaults(model, name) | dict(values))]
+        yield ""
+        yield from lines if live else (line if line.startswith("#") or not line else f"# {line}" for line in lines)
+
+
+def _defaults(model: type[Described], name: str) -> dict[str, Any]:
+    default = model.model_fields[name].default
+    return default if isinstance(default, dict) else {}
 
 
 def _key(name: str, field: FieldInfo, written: Mapping[str, Any]) -> Iterator[str]:
@@ -51,6 +58,8 @@ def _key(name: str, field: FieldInfo, written: Mapping[str, Any]) -> Iterator[st
     yield from textwrap.wrap(f"{field.description}{allowed}", 98, initial_indent="# ", subsequent_indent="#   ")
     if name in written:
         yield f"{name} = {toml(written[name])}"
+    elif field.is_required():
+        yield f"# {name} = "
     elif field.default is None:
         yield f"# {name} is left out"
     else:
@@ -71,7 +80,8 @@ def kind_of(field: FieldInfo) -> Kind | None:
 
 def table_of(field: FieldInfo) -> type[Described] | None:
     """The table a field holds, where it is one that is written as [a.b]; ratings and capacities stand in one line."""
-    for part in (field.annotation, *getattr(field.annotation, "__args__", ())):
+    parts = get_args(field.annotation) if get_origin(field.annotation) in (Union, UnionType) else (field.annotation,)
+    for part in parts:
         if isinstance(part, type) and issubclass(part, Described) and not getattr(part, "one_line", False):
             return part
     return None

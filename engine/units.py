@@ -1,7 +1,7 @@
-"""The door between what people write and SI, in both directions.
+r"""The door between what people write and SI, in both directions.
 
 Inside the engine every number is SI. `parse` reads one quantity as the trade writes it
-("5 ft", "5'-6\\"", "15/32 in", "1:12", "25 psf") and refuses a unit of another dimension;
+("5 ft", "5'-6\"", "15/32 in", "1:12", "25 psf") and refuses a unit of another dimension;
 `text` is the one formatter: every screen, table and file shows numbers through it.
 """
 
@@ -100,9 +100,9 @@ _SLOPE = re.compile(rf"(?P<rise>{_NUMBER})\s*:\s*(?P<run>{_NUMBER})")
 
 
 def parse(written: str, dimension: str) -> float:
-    """Read one quantity as people write it and give it in SI.
+    r"""Read one quantity as people write it and give it in SI.
 
-    Lengths may be in feet and inches ("5'-6\\"", "5 ft 6 in"), angles a slope ("1:12").
+    Lengths may be in feet and inches ("5'-6\"", "5 ft 6 in"), angles a slope ("1:12").
 
     Raises:
         ValueError: one sentence saying what was given and what is allowed.
@@ -148,7 +148,7 @@ def _number_and_unit(text: str, dimension: str) -> float | None:
 
 
 def _mixed(found: re.Match[str]) -> float | None:
-    """ "15/32", "1 1/2" or a plain number; None where the fraction makes no sense."""
+    """A plain number, "15/32" or "1 1/2"; None where the fraction makes no sense."""
     whole, bottom = found["whole"], found["bottom"]
     if whole and not bottom:
         return None

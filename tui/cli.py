@@ -84,7 +84,7 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _verb(verbs: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, words: str) -> argparse.ArgumentParser:
+def _verb(verbs: argparse._SubParsersAction[argparse.ArgumentParser], name: str, words: str) -> argparse.ArgumentParser:
     verb = verbs.add_parser(name, help=words, description=words[0].upper() + words[1:] + ".", allow_abbrev=False)
     verb.set_defaults(run=name)
     return verb

@@ -35,12 +35,12 @@ def read_text(path: Path) -> str:
     """
     try:
         if path.stat().st_size > LARGEST:
-            raise InputError([Problem("", f"{path}: larger than {LARGEST:,} bytes; a scenario is a few kilobytes")])
+            raise InputError([Problem(str(path), f"larger than {LARGEST:,} bytes; a scenario is a few kilobytes")])
         return path.read_text(encoding="utf-8")
     except UnicodeDecodeError:
-        raise InputError([Problem("", f"{path}: not a text file in UTF-8")]) from None
+        raise InputError([Problem(str(path), "not a text file in UTF-8")]) from None
     except OSError as failure:
-        raise InputError([Problem("", f"{path}: cannot be read ({_reason(failure)})")]) from None
+        raise InputError([Problem(str(path), f"cannot be read ({_reason(failure)})")]) from None
 
 
 def parse(text: str, name: str) -> dict[str, Any]:
@@ -52,7 +52,7 @@ def parse(text: str, name: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError, ValueError) as failure:
-        raise InputError([Problem("", f"{name}: not TOML ({_reason(failure)})")]) from None
+        raise InputError([Problem(name, f"not TOML ({_reason(failure)})")]) from None
 
 
 def write_text(path: Path, text: str, *, overwrite: bool) -> None:
@@ -62,7 +62,7 @@ def write_text(path: Path, text: str, *, overwrite: bool) -> None:
         InputError: it exists and may not be replaced, or cannot be written.
     """
     if path.exists() and not overwrite:
-        raise InputError([Problem("", f"{path} exists; give another name, or --overwrite")])
+        raise InputError([Problem(str(path), "exists; give another name, or --overwrite")])
     temporary: str | None = None
     try:
         mode = path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask()
@@ -76,7 +76,7 @@ def write_text(path: Path, text: str, *, overwrite: bool) -> None:
     except OSError as failure:
         if temporary:
             Path(temporary).unlink(missing_ok=True)
-        raise InputError([Problem("", f"{path}: cannot be written ({_reason(failure)})")]) from None
+        raise InputError([Problem(str(path), f"cannot be written ({_reason(failure)})")]) from None
 
 
 def _umask() -> int:

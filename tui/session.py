@@ -45,7 +45,7 @@ class Entry:
     def shown(self) -> str:
         """The value as one would type it."""
         value = self.info.default if self.written is REMOVED else self.written
-        if value is None or self.written is REMOVED and self.info.is_required():
+        if value is None or (self.written is REMOVED and self.info.is_required()):
             return ""
         return value if isinstance(value, str) else toml(value)
 

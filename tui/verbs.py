@@ -7,7 +7,8 @@ from argparse import Namespace
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from engine.comparison import Comparison, compare as compare_methods
+from engine.comparison import Comparison
+from engine.comparison import compare as compare_methods
 from engine.errors import InputError, Problem
 from engine.export.json import to_json
 from engine.export.text import to_text
@@ -124,7 +125,7 @@ def _point(written: str) -> int | None:
     raise InputError([Problem("--point", f"'{written[:60]}' given; allowed is 'worst' or the number of an attachment, from 1")])
 
 
-def open(options: Namespace) -> int:  # noqa: A001  (named after its command)
+def open(options: Namespace) -> int:
     """Open the bench; without a terminal say so."""
     if not (sys.stdout.isatty() and sys.stdin.isatty()):
         print("the bench needs a terminal; `loadpath compare` prints the comparison", file=sys.stderr)
@@ -176,5 +177,5 @@ def _deliver(text: str, options: Namespace) -> int:
 
 def _complain(wrong: InputError, name: str | None = None) -> Exit:
     for problem in wrong.problems:
-        print(f"{name}: {problem}" if name else problem, file=sys.stderr)
+        print(f"{name}: {problem}" if name and problem.path != name else problem, file=sys.stderr)
     return Exit.WRONG_INPUT

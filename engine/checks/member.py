@@ -13,6 +13,7 @@ from engine.job import Job
 from engine.layout import Field, Layout, Member
 from engine.strength import strength
 
+
 def check_member(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
     """Bending about both axes, deflection where a limit is stated, and the legs of a rack."""
     member = layout.member

@@ -26,7 +26,7 @@ def to_frame(comparison: Comparison, system: System) -> pd.DataFrame:
 
 
 def _value(value: float | str | None, row: Row, system: System) -> float | str | None:
-    return value if value is None or isinstance(value, str) else number(value, row.dimension, system)
+    return value if value is None or isinstance(value, str | int) else number(value, row.dimension, system)
 
 
 def to_csv(comparison: Comparison, system: System) -> str:

@@ -80,4 +80,5 @@ class PullTests(Way):
         """How it was obtained."""
         mean, scatter = self.scatter()
         omega = self.modes()[0].safety_factor
-        return f"{len(self.pull_tests)} pull tests on site ({self.place}), mean {mean / POUND_FORCE:.0f} lb, scatter {scatter:.3f}, divided by {omega:.2f}"
+        pulls = f"{len(self.pull_tests)} pull tests on site ({self.place})"
+        return f"{pulls}, mean {mean / POUND_FORCE:.0f} lb, scatter {scatter:.3f}, divided by {omega:.2f}"

@@ -200,7 +200,8 @@ class SteelScrews(Way):
             said.append(f"{name}: sheet this thin and hard ({thickness:.4f} in, {strength:.0f} ksi) lies outside the equation's tests")
         if DIAMETER[self.size] > LARGEST_SCREW or DIAMETER[self.size] < SMALLEST_SCREW:
             said.append(
-                f"{name}: a screw of {DIAMETER[self.size]:.3f} in lies outside the equation's range of {SMALLEST_SCREW} to {LARGEST_SCREW} in"
+                f"{name}: a screw of {DIAMETER[self.size]:.3f} in lies outside the equation's range of "
+                f"{SMALLEST_SCREW} to {LARGEST_SCREW} in"
             )
         return said
 

@@ -83,5 +83,6 @@ class UpliftTest(Way):
             (fastening_spacing, self.tested_fastening_spacing, "fastening spacing"),
         ):
             if given > tested + NEAR:
-                return f"the roof's {what} is {both(given, 'length')} and it was tested at {both(tested, 'length')}; a wider roof needs its own test"
+                wider = f"the roof's {what} is {both(given, 'length')} and it was tested at {both(tested, 'length')}"
+                return f"{wider}; a wider roof needs its own test"
         return None

@@ -29,7 +29,9 @@ class TwinBars(Described):
 
     def place(self, job: Job) -> Field | Refusal:
         module, array = job.module, job.array
-        grid = Grid(module.length, module.width, module.length + array.gap, module.width + array.gap, array.columns, array.rows * array.columns)
+        grid = Grid(
+            module.length, module.width, module.length + array.gap, module.width + array.gap, array.columns, array.rows * array.columns
+        )
         top = array.height_above_roof
         return place(job, grid, Attitude(0.0, top, top, module.width, module.length), job.hardware.rail.longest_run)
 

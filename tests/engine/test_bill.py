@@ -41,7 +41,9 @@ def test_no_bar_is_cut_from_nothing(lengths: list[float], stock: float) -> None:
 def test_pieces_of_the_default_scenario_by_hand() -> None:
     """Rails: 4 rows of 36 in 4 runs of 9: 16 rows-of-run, 2 rails each; 8 middle and 2 end clamps a rail."""
     rail, rack, direct = compare(scenario_of()).columns
-    counted = {column.id: {item.part: item.quantity for item in column.design.bill.items} for column in (rail, rack, direct) if column.design}
+    counted = {
+        column.id: {item.part: item.quantity for item in column.design.bill.items} for column in (rail, rack, direct) if column.design
+    }
     assert counted["rail"]["middle_clamp"] == 32 * 8
     assert counted["rail"]["end_clamp"] == 32 * 2
     assert counted["rail"]["attachment"] == rail.attachments
@@ -67,7 +69,10 @@ def test_price_and_labour_add_up() -> None:
 def test_holes_are_counted_where_the_roof_is_pierced() -> None:
     """An exposed-fastener roof, brackets on the sheet: four screws an attachment, one seal each."""
     ribbed = scenario_of(
-        roof__kind="exposed fastener", roof__rib_spacing="12 in", hardware={"bracket": "sheet"}, roof__fastening={"uplift": {"allowable": "400 lb"}}
+        roof__kind="exposed fastener",
+        roof__rib_spacing="12 in",
+        hardware={"bracket": "sheet"},
+        roof__fastening={"uplift": {"allowable": "400 lb"}},
     )
     for column in compare(ribbed).columns:
         assert column.penetrations == 4 * column.attachments  # type: ignore[operator]

@@ -30,11 +30,14 @@ THEIRS = {
 BASE = {"angle": "degree"}
 
 
-@pytest.mark.parametrize(("dimension", "unit"), [(dimension, unit) for dimension, known in units.UNITS.items() for unit in known if dimension not in ("temperature", "rate")])
+@pytest.mark.parametrize(
+    ("dimension", "unit"),
+    [(dimension, unit) for dimension, known in units.UNITS.items() for unit in known if dimension not in ("temperature", "rate")],
+)
 def test_every_unit_against_pint(dimension: str, unit: str) -> None:
     theirs = REGISTRY.Quantity(1, THEIRS[dimension][unit])
     size = theirs.to(BASE[dimension]) if dimension in BASE else theirs.to_base_units()
-    assert units.UNITS[dimension][unit] == pytest.approx(size.magnitude * (1 if dimension in BASE or dimension != "mass" else 1), rel=1e-8)
+    assert units.UNITS[dimension][unit] == pytest.approx(size.magnitude, rel=1e-8)
 
 
 @pytest.mark.parametrize(
@@ -50,14 +53,37 @@ def test_what_people_write(written: str, dimension: str, value: float) -> None:
     assert units.parse(written, dimension) == pytest.approx(value, rel=1e-8)
 
 
-@pytest.mark.parametrize("written", ["", "5", "ft", "5 psf", "nan ft", "inf ft", "1e999 ft", "1/0 in", "5 1 ft", "five ft", "5 ft 6", "--5 ft", "5 ft\n6 ft", "1,000 ft", "٣ ft\0"])
+@pytest.mark.parametrize(
+    "written",
+    [
+        "",
+        "5",
+        "ft",
+        "5 psf",
+        "nan ft",
+        "inf ft",
+        "1e999 ft",
+        "1/0 in",
+        "5 1 ft",
+        "five ft",
+        "5 ft 6",
+        "--5 ft",
+        "5 ft\n6 ft",
+        "1,000 ft",
+        "٣ ft\0",
+    ],
+)
 def test_what_is_refused_in_one_sentence(written: str) -> None:
     with pytest.raises(ValueError, match="given; ") as refused:
         units.parse(written, "length")
     assert "\n" not in str(refused.value) or "\n" in written
 
 
-@given(st.floats(-1e6, 1e6, allow_nan=False), st.sampled_from(sorted(set(units.SHOWN) & set(units.UNITS) - {"temperature", "rate"})), st.sampled_from(["us", "si"]))
+@given(
+    st.floats(-1e6, 1e6, allow_nan=False),
+    st.sampled_from(sorted(set(units.SHOWN) & set(units.UNITS) - {"temperature", "rate"})),
+    st.sampled_from(["us", "si"]),
+)
 def test_there_and_back(value: float, dimension: str, system: units.System) -> None:
     shown = f"{units.number(value, dimension, system)!r} {units.unit(dimension, system)}"
     assert units.parse(shown, dimension) == pytest.approx(value, rel=1e-9, abs=1e-12)

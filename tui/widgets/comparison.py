@@ -23,7 +23,7 @@ class ComparisonPane(VerticalScroll):
 
     can_focus = True
 
-    def __init__(self, *, id: str) -> None:  # noqa: A002  (the framework's name)
+    def __init__(self, *, id: str) -> None:
         super().__init__(id=id)
         self._shown: tuple[Comparison, System] | None = None
 

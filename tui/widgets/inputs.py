@@ -26,7 +26,7 @@ class InputsPane(Vertical):
     InputsPane.editing Input { display: block; }
     """
 
-    def __init__(self, session: Session, *, id: str) -> None:  # noqa: A002  (the framework's name)
+    def __init__(self, session: Session, *, id: str) -> None:
         super().__init__(id=id)
         self.session = session
         self.entries: tuple[Entry, ...] = ()

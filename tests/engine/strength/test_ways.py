@@ -125,7 +125,15 @@ def test_screws_alone_do_not_hold_a_seam() -> None:
 
 def test_thin_hard_sheet_says_so() -> None:
     """29 ga Grade 80: outside the range of the equation's tests."""
-    thin = {"screws": 1, "size": "#12", "into": "16 ga", "tensile_strength": "65 ksi", "sheet": "29 ga", "sheet_tensile_strength": "82 ksi", "washer": "0.5 in"}
+    thin = {
+        "screws": 1,
+        "size": "#12",
+        "into": "16 ga",
+        "tensile_strength": "65 ksi",
+        "sheet": "29 ga",
+        "sheet_tensile_strength": "82 ksi",
+        "washer": "0.5 in",
+    }
     assert any("outside" in caution for caution in strength(read(thin)).cautions)
 
 

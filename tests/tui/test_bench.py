@@ -1,0 +1,250 @@
+"""The bench, driven by its keys. Conditions are waited for, never the clock."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Input, OptionList, Static
+
+from engine.comparison import compare
+from engine.table import rows
+from support import SCENARIOS
+from tui.app import Bench
+from tui.commands import COMMANDS
+from tui.screens.ask import Ask
+from tui.screens.help import Help
+from tui.screens.main import Main
+from tui.screens.save import Save
+from tui.session import Session
+from tui.widgets.comparison import ComparisonPane
+from tui.widgets.inputs import InputsPane
+
+SIZES = [(80, 24), (140, 45)]
+
+
+def session(path: Path = SCENARIOS / "sparrow_lane.toml") -> Session:
+    return Session(path, path.read_text(encoding="utf-8"))
+
+
+async def settled(pilot: Pilot[None]) -> None:
+    await pilot.app.workers.wait_for_complete()
+    await pilot.pause()
+
+
+def shown(app: Bench) -> str:
+    return str(app.main.query_one(ComparisonPane).query_one(Static).render())
+
+
+def problems(app: Bench) -> str:
+    return str(app.main.query_one("#problems", Static).render())
+
+
+async def choose(pilot: Pilot[None], *path: str) -> None:
+    """Go to an input by its path, as the arrow keys would."""
+    await pilot.press("i")
+    options = pilot.app.screen.query_one(InputsPane).query_one(OptionList)
+    options.highlighted = options.get_option_index("-".join(path))
+    await pilot.press("enter")
+
+
+async def type_anew(pilot: Pilot[None], text: str) -> None:
+    pilot.app.screen.query_one(InputsPane).query_one(Input).value = text
+    await settled(pilot)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_every_figure_on_the_screen_is_the_comparisons(size: tuple[int, int]) -> None:
+    app = Bench(session())
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        answer = compare(app.session.scenario())
+        for system in ("us", "si"):
+            text = shown(app)
+            for row in rows(answer):
+                line = next(line for line in text.splitlines() if line.startswith(row.label.ljust(22)))
+                cells = [row.cell(column, system) for column in answer.columns]
+                assert line[22:].split() == " ".join(cells).split(), line
+            await pilot.press("u")
+            await settled(pilot)
+
+
+async def test_an_edit_is_followed_at_once_and_can_be_undone() -> None:
+    app = Bench(session())
+    async with app.run_test(size=(140, 45)) as pilot:
+        await settled(pilot)
+        calm = shown(app)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "170 mph")
+        assert "wind speed 170 mph" in shown(app)
+        assert "OVER" in shown(app)
+        await pilot.press("escape", "z")
+        await settled(pilot)
+        assert shown(app) == calm
+        await pilot.press("y")
+        await settled(pilot)
+        assert "wind speed 170 mph" in shown(app)
+
+
+async def test_wrong_text_keeps_the_last_good_comparison_and_says_what_is_wrong() -> None:
+    app = Bench(session())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        calm = shown(app)
+        await choose(pilot, "roof", "rib_spacing")
+        await type_anew(pilot, "16 psf")
+        assert "roof.rib_spacing: '16 psf' given; write a length" in problems(app)
+        assert shown(app) == calm
+        await pilot.press("escape")
+        assert app.session.changes[("roof", "rib_spacing")] == "16 psf"
+        await pilot.press("z")
+        await settled(pilot)
+        assert not app.problems
+        assert app.main.query_one("#problems", Static).has_class("some") is False
+
+
+async def test_every_input_can_be_reached_opened_and_left() -> None:
+    app = Bench(session())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("i")
+        pane = app.main.query_one(InputsPane)
+        for entry in pane.entries:
+            pane.options.highlighted = pane.options.get_option_index("-".join(entry.path))
+            await pilot.press("enter")
+            assert pane.query_one(Input).value == entry.shown
+            assert entry.info.description in entry.help
+            await pilot.press("escape")
+        assert not app.session.changes
+        assert len(pane.entries) > 80
+
+
+async def test_typing_the_shown_value_again_changes_nothing() -> None:
+    """What the form shows is what the file may say."""
+    app = Bench(session())
+    for entry in app.session.entries():
+        if entry.shown:
+            again = app.session.edited(entry, entry.shown)
+            assert compare_key(again) == compare_key(app.session), entry.path
+
+
+def compare_key(of: Session) -> object:
+    job = of.scenario().job
+    return job, of.scenario().methods
+
+
+async def test_a_bundled_scenario_is_saved_elsewhere_and_comments_stay(tmp_path: Path) -> None:
+    app = Bench(session())
+    before = (SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "95 mph")
+        await pilot.press("escape", "s")
+        save = app.screen
+        assert isinstance(save, Save)
+        save.query_one(Input).value = str(SCENARIOS / "sparrow_lane.toml")
+        await pilot.press("enter")
+        assert "not written over" in str(save.query_one(".wrong", Static).render())
+        save.query_one(Input).value = str(tmp_path / "mine.toml")
+        await pilot.press("enter")
+        await settled(pilot)
+        assert isinstance(app.screen, Main)
+        assert not app.unsaved
+    saved = (tmp_path / "mine.toml").read_text(encoding="utf-8")
+    assert saved == before.replace('"110 mph"', '"95 mph"')
+    assert (SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8") == before
+
+
+async def test_what_exists_is_replaced_only_when_asked_twice(tmp_path: Path) -> None:
+    (tmp_path / "mine.toml").write_text("precious", encoding="utf-8")
+    app = Bench(session())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("s")
+        app.screen.query_one(Input).value = str(tmp_path / "mine.toml")
+        await pilot.press("enter")
+        assert (tmp_path / "mine.toml").read_text(encoding="utf-8") == "precious"
+        await pilot.press("enter")
+        await settled(pilot)
+    assert "Sparrow" in (tmp_path / "mine.toml").read_text(encoding="utf-8")
+
+
+async def test_leaving_with_unsaved_changes_asks() -> None:
+    app = Bench(session())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "95 mph")
+        await pilot.press("escape", "q")
+        assert isinstance(app.screen, Ask)
+        await pilot.press("escape")
+        assert isinstance(app.screen, Main)
+        assert app.unsaved
+        await pilot.press("q", "down", "enter")
+    assert app.return_code == 0
+
+
+async def test_opening_another_scenario() -> None:
+    app = Bench(session())
+    async with app.run_test(size=(140, 45)) as pilot:
+        await settled(pilot)
+        await pilot.press("o", "down", "enter")
+        await settled(pilot)
+        assert "Heron Depot" in shown(app)
+        await pilot.press("o", "tab")
+        app.screen.query_one(Input).value = "nowhere.toml"
+        await pilot.press("enter")
+        assert "cannot be read" in str(app.screen.query_one(".wrong", Static).render())
+        await pilot.press("escape")
+        assert "Heron Depot" in shown(app)
+
+
+async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:
+    app = Bench(session())
+    async with app.run_test(size=(140, 45)) as pilot:
+        await settled(pilot)
+        await pilot.press("question_mark")
+        assert isinstance(app.screen, Help)
+        text = str(app.screen.query_one(Static).render())
+        for command in COMMANDS:
+            assert command.help in text
+        for row in rows(compare(app.session.scenario())):
+            assert row.help in text
+        await pilot.press("escape", "i", "question_mark")
+        assert "standard" in str(app.screen.query_one(Static).render())
+
+
+@pytest.mark.parametrize("size", [(1, 1), (20, 5), (40, 10), (300, 90)])
+async def test_any_terminal_will_do(size: tuple[int, int]) -> None:
+    app = Bench(session())
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        await pilot.press("i", "enter", "escape", "c", "question_mark", "escape", "u")
+
+
+async def test_a_title_is_text_and_never_markup(tmp_path: Path) -> None:
+    path = tmp_path / "odd.toml"
+    odd = "[red]=1+1[/] {x} [@click=app.quit]"
+    path.write_text(
+        (SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8").replace("Sparrow Lane house (invented)", odd), encoding="utf-8"
+    )
+    app = Bench(session(path))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        assert odd in shown(app)
+
+
+async def test_a_late_comparison_is_dropped() -> None:
+    """An old result that arrives after the session moved on must not be shown."""
+    from tui.messages import Compared  # noqa: PLC0415
+
+    app = Bench(session())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        calm, old = shown(app), app.session
+        late = compare(session(SCENARIOS / "heron_depot.toml").scenario())
+        app.post_message(Compared(Session(old.path, old.text), late))
+        await settled(pilot)
+        assert shown(app) == calm

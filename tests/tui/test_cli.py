@@ -1,0 +1,238 @@
+"""The command line: exit codes, streams, formats, changes, files."""
+
+from __future__ import annotations
+
+import io
+import json
+import os
+import re
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pandas as pd
+import pytest
+
+from engine.units import number
+from support import SCENARIOS
+from tui.cli import main
+
+KEYS = {
+    "method", "title", "status", "modules", "power_w", "attachments", "attachments_minimum", "runs", "attachments_per_module", "point_load_up_n",
+    "point_load_down_n", "fastening_utilisation", "bare_roof_utilisation", "weakest_link", "weakest_utilisation", "links", "rail_span_limit_m",
+    "roof_span_limit_m", "overspan", "penetrations", "mass_kg", "dead_load_pa", "hardware_cost", "labour_hours", "total_cost", "cost_per_watt",
+    "bill", "flags",
+}  # fmt: skip
+
+
+def run(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, str, str]:
+    code = main(arguments)
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+def test_without_a_terminal_the_comparison_is_printed(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys)
+    assert (code, err) == (0, "")
+    assert "Kestrel Yard" in out
+    assert "OVER" in out
+    assert max(map(len, out.splitlines())) <= 80
+
+
+def test_json_is_the_contract(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "compare", "--format", "json")
+    answer = json.loads(out)
+    assert code == 0
+    assert {"format", "title", "standard", "cautions", "loads", "methods"} <= set(answer)
+    assert [method["method"] for method in answer["methods"]] == ["rail", "tilted_rack", "direct"]
+    for method in answer["methods"]:
+        assert set(method) >= KEYS
+        for link in method["links"]:
+            assert {"link", "demand", "resistance", "unit", "utilisation", "combination", "where"} <= set(link)
+            if link["utilisation"] is not None:
+                assert link["utilisation"] == pytest.approx(link["demand"] / link["resistance"])
+
+
+def test_a_number_that_cannot_be_had_is_null_and_a_flag_says_why(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "compare", "sparrow_lane", "--format", "json")
+    rack = json.loads(out)["methods"][1]
+    assert rack["status"] == "outside scope"
+    assert rack["fastening_utilisation"] is None
+    assert rack["attachments"] == rack["attachments_minimum"]
+    assert any("26.57 deg" in flag["text"] and "7.00 deg" in flag["text"] for flag in rack["flags"])
+
+
+@pytest.mark.parametrize("system", ["us", "si"])
+def test_csv_through_pandas_equals_the_json(capsys: pytest.CaptureFixture[str], system: str) -> None:
+    _, out, _ = run(capsys, "compare", "--format", "csv", "--units", system)
+    frame = pd.read_csv(io.StringIO(out)).set_index("figure")
+    _, out, _ = run(capsys, "compare", "--format", "json")
+    for method in json.loads(out)["methods"]:
+        column = frame[method["method"]]
+        assert int(column["attachments"]) == method["attachments"]
+        assert float(column["largest pull"]) == pytest.approx(number(method["point_load_up_n"], "force", system))  # type: ignore[arg-type]
+        assert float(column["clip"]) == pytest.approx(method["fastening_utilisation"])
+        assert float(column["total, USD"]) == pytest.approx(method["total_cost"])
+        assert float(column["mass"]) == pytest.approx(number(method["mass_kg"], "mass", system))  # type: ignore[arg-type]
+
+
+def test_several_files_give_json_lines_and_the_good_ones_are_done(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    bad = tmp_path / "bad.toml"
+    bad.write_text("format = 1\n")
+    code, out, err = run(capsys, "compare", "sparrow_lane", str(bad), "heron_depot", "--format", "json")
+    assert code == 2
+    assert [json.loads(line)["title"].split(" (")[0] for line in out.splitlines()] == ["Sparrow Lane house", "Heron Depot"]
+    assert "bad.toml" in err
+
+
+def test_strict(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(capsys, "compare", "--strict")[0] == 1
+    assert run(capsys, "compare", "--strict", "--method", "direct")[0] == 0
+    assert run(capsys, "compare", "--strict", "--method", "rail", "--set", 'site.wind_speed="90 mph"')[0] == 0
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ('site.wind_sped="130 mph"', "did you mean 'wind_speed'"),
+        ("site.wind_speed", "PATH=VALUE"),
+        ("=3", "PATH=VALUE"),
+        ("site..x=3", "PATH=VALUE"),
+        ("title.x=3", "not a table"),
+        ("array.rows=nan", "whole number"),
+        ("array.rows=6\ncolumns=3", "whole number"),
+        ("hardware.module_minutes=inf", "allowed is"),
+        ("module=3", "write a table"),
+    ],
+)
+def test_wrong_changes(capsys: pytest.CaptureFixture[str], change: str, words: str) -> None:
+    code, out, err = run(capsys, "compare", "--set", change)
+    assert (code, out) == (2, "")
+    assert words in err
+    assert "Traceback" not in err
+
+
+def test_a_change_replaces(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "compare", "--set", "methods.direct.spacing=3 per edge", "--method", "direct", "--format", "json")
+    (direct,) = json.loads(out)["methods"]
+    assert direct["spacing"] == "3 per edge"
+    assert direct["attachments"] > 336
+
+
+def test_output_is_not_overwritten_unless_asked(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "out.md"
+    assert run(capsys, "compare", "--format", "md", "-o", str(path))[0] == 0
+    first = path.read_text(encoding="utf-8")
+    assert first.startswith("# Kestrel")
+    code, _, err = run(capsys, "compare", "--format", "json", "-o", str(path))
+    assert code == 2
+    assert "exists" in err
+    assert path.read_text(encoding="utf-8") == first
+    assert run(capsys, "compare", "--format", "json", "-o", str(path), "--overwrite")[0] == 0
+    assert json.loads(path.read_text(encoding="utf-8"))["format"] == 1
+    assert [file.name for file in tmp_path.iterdir()] == ["out.md"]
+
+
+def test_a_folder_that_is_not_there_gives_one_sentence(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, _, err = run(capsys, "compare", "-o", str(tmp_path / "no" / "out.txt"))
+    assert code == 2
+    assert len(err.splitlines()) == 1
+    assert "cannot be written" in err
+
+
+@pytest.mark.parametrize(
+    "content",
+    [b"", b"\xff\xfe\x00", b"not toml at all [", b"a" * 3_000_000, b"format = 1\n" + b"x=[" * 3000],
+    ids=["empty", "binary", "words", "huge", "deep"],
+)
+def test_files_that_are_no_scenarios(capsys: pytest.CaptureFixture[str], tmp_path: Path, content: bytes) -> None:
+    path = tmp_path / "x.toml"
+    path.write_bytes(content)
+    code, out, err = run(capsys, "compare", str(path))
+    assert (code, out) == (2, "")
+    assert err.strip()
+    assert "Traceback" not in err
+
+
+def test_a_folder_or_nothing_as_a_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    for path in (tmp_path, tmp_path / "nothing.toml"):
+        code, _, err = run(capsys, "compare", str(path))
+        assert code == 2
+        assert err.count(str(path)) == 1
+
+
+def test_the_template_passes_as_it_stands_and_documents_every_key(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "mine.toml"
+    assert run(capsys, "new", str(path))[0] == 0
+    code, out, _ = run(capsys, "check", str(path))
+    assert code == 0
+    assert "uplift test at 70.0 psf" in out
+    text = path.read_text(encoding="utf-8")
+    live = re.sub(r"(?m)^# (?=\[|[a-z_]+ = )", "", text)
+    path.write_text(live, encoding="utf-8")
+    assert tomllib.loads(live)["hardware"]["rail"]["stock_length"] == "14 ft"
+    assert run(capsys, "check", str(path))[0] == 0, "every default, written out, is accepted too"
+
+
+def test_check_says_everything_about_every_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    bad = tmp_path / "bad.toml"
+    bad.write_text((SCENARIOS / "sparrow_lane.toml").read_text().replace('"110 mph"', '"110"').replace("16 in", "16 psf"))
+    code, out, err = run(capsys, "check", str(SCENARIOS / "heron_depot.toml"), str(bad))
+    assert code == 2
+    assert "heron_depot.toml: fine" in out
+    assert "site.wind_speed" in err
+    assert "roof.rib_spacing" in err
+
+
+def test_scenarios_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "scenarios")
+    assert out.splitlines()[0].startswith("kestrel_yard")
+    assert len(out.splitlines()) == len(list(SCENARIOS.glob("*.toml")))
+
+
+def test_explain_goes_back_to_the_wind_speed(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "explain", "--method", "direct")
+    assert code == 0
+    for words in ("V = 105 mph", "GCp", "Kz = 0.657", "u_clip", "from memory", "Fall protection"):
+        assert words in out
+    code, _, err = run(capsys, "explain", "--method", "direct", "--point", "9999")
+    assert code == 2
+    assert "1 to 336" in err
+    assert run(capsys, "explain", "--point", "zero")[0] == 2
+
+
+def test_unknown_methods_and_commands(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(capsys, "compare", "--method", "rails")[0] == 2
+    with pytest.raises(SystemExit) as refused:
+        main(["compare", "--units", "metric"])
+    assert refused.value.code == 2
+
+
+def test_help_and_version_load_nothing_heavy() -> None:
+    """A cold interpreter: the command line's first answers import neither numpy nor the framework."""
+    code = "import sys; from tui.cli import main\ntry: main(['--version'])\nexcept SystemExit: pass\nprint({'numpy', 'textual', 'pydantic', 'pandas'} & set(sys.modules))"
+    answer = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert answer.stdout.splitlines()[-1] == "set()"
+
+
+def test_comparing_loads_no_screen_and_no_pandas() -> None:
+    code = "import sys; from tui.cli import main\nmain(['compare', '--format', 'json'])\nprint({'textual', 'rich', 'pandas'} & set(sys.modules))"
+    answer = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert answer.stdout.splitlines()[-1] == "set()"
+
+
+def test_a_closed_pipe_is_no_error() -> None:
+    answer = subprocess.run(
+        f"{sys.executable} -m tui.cli compare --format json | head -c 10", shell=True, capture_output=True, text=True, check=False
+    )
+    assert "Traceback" not in answer.stderr
+    assert "Error" not in answer.stderr
+
+
+@pytest.mark.skipif(os.geteuid() == 0, reason="root may write anywhere")
+def test_a_read_only_folder(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    tmp_path.chmod(0o500)
+    code, _, err = run(capsys, "compare", "-o", str(tmp_path / "out.txt"))
+    assert code == 2
+    assert "cannot be written" in err
