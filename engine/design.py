@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from dataclasses import field as dataclass_field
 
@@ -177,13 +177,13 @@ def _roof_holds(attempt: Attempt) -> bool:
 
 
 def _limits(stage: Stage, explored: Sequence[tuple[int, Attempt]]) -> SpanLimits:
-    """How far each holds, counted up to the first spacing at which it gives out."""
+    """The largest spacing at which each holds; a closer one may still fail, where ribs meet clamps less evenly."""
 
-    def limit(holds: Sequence[bool]) -> float | None:
-        upto = holds.index(False) if False in holds else len(holds)
-        return explored[upto - 1][0] * stage.job.roof.rib_spacing if upto else None
+    def limit(holds: Callable[[Attempt], bool]) -> float | None:
+        held = [spacing for spacing, attempt in explored if holds(attempt)]
+        return max(held) * stage.job.roof.rib_spacing if held else None
 
-    return SpanLimits(limit([_member_holds(attempt) for _, attempt in explored]), limit([_roof_holds(attempt) for _, attempt in explored]))
+    return SpanLimits(limit(_member_holds), limit(_roof_holds))
 
 
 def _attempt_asked_for(stage: Stage, known: Sequence[int], limits: SpanLimits | None) -> Attempt | Refusal:

@@ -25,7 +25,7 @@ from tui.widgets.inputs import InputsPane
 if TYPE_CHECKING:
     from tui.app import Bench
 
-WIDE = 126
+WIDE = 130
 """From this many columns on, inputs and comparison stand side by side."""
 
 

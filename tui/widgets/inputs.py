@@ -13,7 +13,7 @@ from tui.messages import Typed
 from tui.session import Entry, Session
 
 MARKS = {"changed": "*", "file": " ", "default": "·"}
-NAME_WIDTH = 24
+NAME_WIDTH = 27
 
 
 class InputsPane(Vertical):
