@@ -38,7 +38,13 @@ def test_heated_roof_22() -> None:
 
 @pytest.mark.parametrize(
     ("edition", "risk", "ground", "expected"),
-    [("ASCE 7-16", "II", 15, 15.0), ("ASCE 7-16", "IV", 15, 18.0), ("ASCE 7-16", "III", 50, 22.0), ("ASCE 7-22", "II", 50, 30.0), ("ASCE 7-22", "IV", 50, 40.0)],
+    [
+        ("ASCE 7-16", "II", 15, 15.0),
+        ("ASCE 7-16", "IV", 15, 18.0),
+        ("ASCE 7-16", "III", 50, 22.0),
+        ("ASCE 7-22", "II", 50, 30.0),
+        ("ASCE 7-22", "IV", 50, 40.0),
+    ],
 )
 def test_minimum_for_low_slopes(edition: str, risk: str, ground: float, expected: float) -> None:
     place = site(edition, f"{ground} psf", risk_category=risk)

@@ -21,8 +21,9 @@ class InputsPane(Vertical):
 
     DEFAULT_CSS = """
     InputsPane OptionList { height: 1fr; border: none; padding: 0; scrollbar-size-vertical: 1; text-wrap: nowrap; text-overflow: ellipsis; }
+    InputsPane OptionList:focus { border: none; }
     InputsPane #about { height: auto; max-height: 6; color: $text-muted; padding: 0 1; }
-    InputsPane Input { display: none; border: tall $accent; }
+    InputsPane Input { display: none; border: round $accent; }
     InputsPane.editing Input { display: block; }
     """
 
@@ -37,7 +38,9 @@ class InputsPane(Vertical):
         """The list, what the chosen input means, and the editor."""
         yield OptionList(markup=False)
         yield Static(id="about", markup=False)
-        yield Input(select_on_focus=True)
+        editor = Input(select_on_focus=True)
+        editor.border_subtitle = "enter or esc: done · left empty: the default"
+        yield editor
 
     @property
     def has_focus_within(self) -> bool:

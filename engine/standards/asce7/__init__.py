@@ -1,1 +1,1 @@
-"""ASCE 7, Minimum Design Loads, editions 7-16 and 7-22, as far as metal roofs with solar need it."""
+"""ASCE 7, editions 7-16 and 7-22: wind on arrays and roofs, snow, allowable-stress combinations."""

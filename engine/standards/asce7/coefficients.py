@@ -5,109 +5,205 @@ Every curve is level, then straight in log A, then level; two break points defin
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
 
 from engine.arrays import Floats, Ints
-from engine.reference import Confidence, Reference
+from engine.reference import Confidence, Recorder, Reference, Step, Term
+from engine.standards.asce7.pressure import UP
 from engine.standards.asce7.references import clause
 from engine.standards.asce7.site import SEVEN_16, SEVEN_22
 
-Curve = tuple[float, float, float, float]
-"""G1 at A1 and below, G2 at A2 and above: (G1, A1, G2, A2), areas in ft²."""
+
+class Curve(NamedTuple):
+    """`first` up to area `from_area`, `last` from area `to_area` on, straight in log A between [-, ft²]."""
+
+    first: float
+    from_area: float
+    last: float
+    to_area: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
+class Curves:
+    """Several curves as arrays (k,), to be read at many areas at once."""
+
+    first: Floats
+    change: Floats
+    start: Floats
+    decades: Floats
+
+    @classmethod
+    def of(cls, curves: Iterable[Curve]) -> Curves:
+        """The curves, one row each."""
+        first, from_area, last, to_area = np.array(list(curves), dtype=np.float64).T
+        return cls(first, last - first, np.log10(from_area), np.log10(to_area / from_area))
+
+    def at(self, which: Ints, area: Floats) -> Floats:
+        """The value of curve `which` at each area [ft²], both (n,)."""
+        along = (np.log10(area) - self.start[which]) / self.decades[which]
+        values: Floats = self.first[which] + self.change[which] * np.clip(along, 0.0, 1.0)
+        return values
+
+
+@dataclass(frozen=True, eq=False)
 class Figure:
-    """One figure: the curve of pressures toward the roof, and one of suction a zone, mildest zone first."""
+    """One figure: a curve of pressure toward the roof for all zones, one of suction for each, mildest zone first."""
 
     reference: Reference
     toward: Curve
-    away: dict[str, Curve]
+    away: Mapping[str, Curve]
 
     @property
     def zone_names(self) -> tuple[str, ...]:
         """Zones, mildest first: of several that a thing touches the last is its worst."""
         return tuple(self.away)
 
+    def gcp(self, case: str, zone: Ints, area: Floats) -> Floats:
+        """GCp with its sign, for zone indices and areas [ft²] of one shape."""
+        return self.suction(zone, area) if case == UP else self.push(area)
+
     def suction(self, zone: Ints, area: Floats) -> Floats:
-        """GCp of suction, negative; zone indices and areas [ft²] of one shape."""
-        return along(np.array(list(self.away.values()))[zone], area)
+        """GCp away from the roof, negative; zone indices and areas [ft²] of one shape."""
+        return self._away.at(zone, area)
 
     def push(self, area: Floats) -> Floats:
-        """GCp of pressure toward the roof, for areas [ft²]."""
-        return along(np.broadcast_to(np.array(self.toward), (*area.shape, 4)), area)
+        """GCp toward the roof, the same in every zone, for areas [ft²]."""
+        return self._toward.at(np.zeros(len(area), dtype=np.int64), area)
 
+    def record_gcp(self, case: str, zone: int, area: float, value: float, record: Recorder) -> None:
+        """The step that leads to one GCp; area [ft²]."""
+        name = self.zone_names[zone]
+        curve = self.away[name] if case == UP else self.toward
+        terms = {
+            "G1": Term(curve.first),
+            "A1": Term(curve.from_area, "ft2"),
+            "G2": Term(curve.last),
+            "A2": Term(curve.to_area, "ft2"),
+            "A": Term(area, "ft2"),
+        }
+        equation = "G1 + (G2 - G1) * min(1, max(0, log(A / A1) / log(A2 / A1)))"
+        record(Step("GCp", f"the roof's own coefficient, zone {name}", Term(value), equation, terms, self.reference))
 
-def along(curves: Floats, area: Floats) -> Floats:
-    """Interpolate curves (n, 4) in the logarithm of areas (n,) [ft²]."""
-    start, first, end, last = np.moveaxis(curves, -1, 0)
-    part = np.clip(np.log10(area / first) / np.log10(last / first), 0.0, 1.0)
-    value: Floats = start + (end - start) * part
-    return value
+    @cached_property
+    def _away(self) -> Curves:
+        return Curves.of(self.away.values())
+
+    @cached_property
+    def _toward(self) -> Curves:
+        return Curves.of([self.toward])
 
 
 def _alike(names: str, curve: Curve) -> dict[str, Curve]:
     return dict.fromkeys(names.split(), curve)
 
 
-def figure(edition: str, shape: str, slope: float) -> Figure | None:
-    """The figure for a roof shape and slope [deg]; None where none of those here applies."""
-    if shape == "gable" and slope > 7 or shape == "monoslope" and slope > 3:
-        return _steep(edition, shape, slope)
-    return Figure(
-        clause(edition, "Fig. 30.3-2A"),
-        (0.3, 10, 0.2, 100),
-        {"1'": (-0.9, 100, -0.4, 1000), "1": (-1.7, 10, -1.0, 500), "2": (-2.3, 10, -1.4, 500), "3": (-3.2, 10, -1.4, 500)},
+_LOW_SLOPE = {
+    "1'": Curve(-0.9, 100, -0.4, 1000),
+    "1": Curve(-1.7, 10, -1.0, 500),
+    "2": Curve(-2.3, 10, -1.4, 500),
+    "3": Curve(-3.2, 10, -1.4, 500),
+}
+
+_GABLE: dict[str, tuple[tuple[float, Figure], ...]] = {
+    SEVEN_16: (
+        (
+            20.0,
+            Figure(
+                clause(SEVEN_16, "Fig. 30.3-2B"),
+                Curve(0.7, 2, 0.3, 100),
+                _alike("1 2e", Curve(-2.0, 20, -0.5, 100))
+                | _alike("2n 2r 3e", Curve(-3.0, 10, -1.0, 250))
+                | _alike("3r", Curve(-3.6, 10, -1.8, 100)),
+            ),
+        ),
+        (
+            27.0,
+            Figure(
+                clause(SEVEN_16, "Fig. 30.3-2C", Confidence.SINGLE),
+                Curve(0.7, 2, 0.3, 100),
+                _alike("1 2e", Curve(-1.5, 20, -0.8, 300))
+                | _alike("2n 2r 3e", Curve(-2.5, 10, -1.2, 150))
+                | _alike("3r", Curve(-3.6, 4, -1.8, 50)),
+            ),
+        ),
+        (
+            45.0,
+            Figure(
+                clause(SEVEN_16, "Fig. 30.3-2D"),
+                Curve(0.9, 10, 0.5, 100),
+                _alike("1 2e 2r", Curve(-1.8, 10, -0.8, 100))
+                | _alike("2n 3r", Curve(-2.0, 10, -1.0, 200))
+                | _alike("3e", Curve(-3.2, 2, -1.0, 300)),
+            ),
+        ),
+    ),
+    SEVEN_22: (
+        (
+            20.0,
+            Figure(
+                clause(SEVEN_22, "Fig. 30.3-2B"),
+                Curve(0.6, 10, 0.3, 200),
+                {"1": Curve(-2.0, 10, -0.5, 300), "2": Curve(-2.7, 10, -1.0, 200), "3": Curve(-3.6, 10, -1.8, 100)},
+            ),
+        ),
+        (
+            27.0,
+            Figure(
+                clause(SEVEN_22, "Fig. 30.3-2C"),
+                Curve(0.6, 10, 0.3, 200),
+                {"1": Curve(-1.5, 10, -0.8, 200), "2": Curve(-2.5, 10, -1.2, 100), "3": Curve(-3.0, 10, -1.4, 100)},
+            ),
+        ),
+        (
+            45.0,
+            Figure(
+                clause(SEVEN_22, "Fig. 30.3-2D"),
+                Curve(0.9, 10, 0.5, 200),
+                {"1": Curve(-1.8, 10, -0.8, 100), "2": Curve(-2.0, 10, -1.0, 200), "3": Curve(-2.5, 10, -1.0, 200)},
+            ),
+        ),
+    ),
+}
+"""Edition → slope to which each figure reaches [deg], and the figure."""
+
+
+def _monoslope(edition: str) -> tuple[tuple[float, Figure], ...]:
+    to_ten = {
+        "1": Curve(-1.1, 10, -1.1, 100),
+        "2": Curve(-1.3, 10, -1.2, 100),
+        "2'": Curve(-1.6, 10, -1.5, 100),
+        "3": Curve(-1.8, 10, -1.2, 100),
+        "3'": Curve(-2.6, 10, -1.6, 100),
+    }
+    to_thirty = {"1": Curve(-1.3, 10, -1.1, 100), "2": Curve(-1.6, 10, -1.2, 100), "3": Curve(-2.9, 10, -2.0, 100)}
+    return (
+        (10.0, Figure(clause(edition, "Fig. 30.3-5A"), Curve(0.3, 10, 0.2, 100), to_ten)),
+        (30.0, Figure(clause(edition, "Fig. 30.3-5B"), Curve(0.4, 10, 0.3, 100), to_thirty)),
     )
 
 
-def _steep(edition: str, shape: str, slope: float) -> Figure | None:
-    if shape == "monoslope":
-        return _monoslope(edition, slope)
-    return _gable_16(slope) if edition == SEVEN_16 else _gable_22(slope)
+_LOW = {edition: Figure(clause(edition, "Fig. 30.3-2A"), Curve(0.3, 10, 0.2, 100), _LOW_SLOPE) for edition in (SEVEN_16, SEVEN_22)}
+
+LOW_SLOPE_ENDS = {"flat": 7.0, "gable": 7.0, "monoslope": 3.0}
+"""Roof shape → slope up to which Fig. 30.3-2A holds [deg]."""
+
+_FIGURES: Mapping[tuple[str, str], tuple[tuple[float, Figure], ...]] = {
+    (edition, shape): ((LOW_SLOPE_ENDS[shape], _LOW[edition]), *steeper)
+    for edition in (SEVEN_16, SEVEN_22)
+    for shape, steeper in (("flat", ()), ("gable", _GABLE[edition]), ("monoslope", _monoslope(edition)))
+}
 
 
-def _gable_16(slope: float) -> Figure | None:
-    if slope <= 20:
-        away = _alike("1 2e", (-2.0, 20, -0.5, 100)) | _alike("2r 2n 3e", (-3.0, 10, -1.0, 250)) | {"3r": (-3.6, 10, -1.8, 100)}
-        return Figure(clause(SEVEN_16, "Fig. 30.3-2B"), (0.7, 2, 0.3, 100), away)
-    if slope <= 27:
-        away = _alike("1 2e", (-1.5, 20, -0.8, 300)) | _alike("2r 2n 3e", (-2.5, 10, -1.2, 150)) | {"3r": (-3.6, 4, -1.8, 50)}
-        return Figure(clause(SEVEN_16, "Fig. 30.3-2C", Confidence.SINGLE), (0.7, 2, 0.3, 100), away)
-    if slope <= 45:
-        away = _alike("1 2e 2r", (-1.8, 10, -0.8, 100)) | _alike("2n 3r", (-2.0, 10, -1.0, 200)) | {"3e": (-3.2, 2, -1.0, 300)}
-        return Figure(clause(SEVEN_16, "Fig. 30.3-2D"), (0.9, 10, 0.5, 100), away)
-    return None
+def figure(edition: str, shape: str, slope: float) -> Figure | None:
+    """The figure for a roof shape and slope [deg]; None beyond the last."""
+    return next((found for reach, found in _FIGURES[edition, shape] if slope <= reach + 1e-9), None)
 
 
-def _gable_22(slope: float) -> Figure | None:
-    away: dict[str, Curve]
-    if slope <= 20:
-        away = {"1": (-2.0, 10, -0.5, 300), "2": (-2.7, 10, -1.0, 200), "3": (-3.6, 10, -1.8, 100)}
-        return Figure(clause(SEVEN_22, "Fig. 30.3-2B"), (0.6, 10, 0.3, 200), away)
-    if slope <= 27:
-        away = {"1": (-1.5, 10, -0.8, 200), "2": (-2.5, 10, -1.2, 100), "3": (-3.0, 10, -1.4, 100)}
-        return Figure(clause(SEVEN_22, "Fig. 30.3-2C"), (0.6, 10, 0.3, 200), away)
-    if slope <= 45:
-        away = {"1": (-1.8, 10, -0.8, 100), "2": (-2.0, 10, -1.0, 200), "3": (-2.5, 10, -1.0, 200)}
-        return Figure(clause(SEVEN_22, "Fig. 30.3-2D"), (0.9, 10, 0.5, 200), away)
-    return None
-
-
-def _monoslope(edition: str, slope: float) -> Figure | None:
-    away: dict[str, Curve]
-    if slope <= 10:
-        away = {
-            "1": (-1.1, 10, -1.1, 100),
-            "2": (-1.3, 10, -1.2, 100),
-            "2'": (-1.6, 10, -1.5, 100),
-            "3": (-1.8, 10, -1.2, 100),
-            "3'": (-2.6, 10, -1.6, 100),
-        }
-        return Figure(clause(edition, "Fig. 30.3-5A"), (0.3, 10, 0.2, 100), away)
-    if slope <= 30:
-        away = {"1": (-1.3, 10, -1.1, 100), "2": (-1.6, 10, -1.2, 100), "3": (-2.9, 10, -2.0, 100)}
-        return Figure(clause(edition, "Fig. 30.3-5B"), (0.4, 10, 0.3, 100), away)
-    return None
+def steepest(edition: str, shape: str) -> float:
+    """The slope at which the figures for a roof shape end [deg]."""
+    return _FIGURES[edition, shape][-1][0]

@@ -3,21 +3,42 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import numpy as np
 
-from engine.arrays import Floats
+from engine.arrays import Bools, Floats, Ints
 from engine.job import Job
 from engine.layout import Field
 from engine.loads import Limit, Remark
-from engine.standards.asce7.zones import edges
+from engine.reference import Recorder, Step, Term, silent
+from engine.roof import Building
+from engine.standards.asce7.coefficients import Figure
+from engine.standards.asce7.exposed import FLUSH_GAP, exposed_modules
+from engine.standards.asce7.module_wind import JUST, narrow_gap
+from engine.standards.asce7.pressure import UP
+from engine.standards.asce7.references import clause
+from engine.standards.asce7.site import Site
+from engine.standards.asce7.zones import zones
 from engine.units import FOOT, INCH, both
 
+WHERE = "ASCE 7 §29.4.4"
+
+MOST_TILT = 2.0
+"""A module within this of the roof's slope is parallel to it [deg]."""
+
 HIGHEST = 10 * INCH
-SMALLEST_GAP = 0.25 * INCH
+"""Most height of a module's top above the roof [m]."""
+
 LONGEST_MODULE = 6.7 * FOOT
+"""Most distance between gaps [m]."""
+
 EXPOSED_EDGE_FACTOR = 1.5
-"""γE for uplift on an exposed module; 1.0 otherwise and for downward load."""
+
+
+def edge_factor(case: str, exposed: Bools) -> Floats:
+    """γE, §29.4.4: 1.5 for uplift on an exposed module, 1.0 otherwise and for downward load."""
+    return np.where(exposed & (case == UP), EXPOSED_EDGE_FACTOR, 1.0)
 
 
 def pressure_equalization(area: Floats) -> Floats:
@@ -26,34 +47,88 @@ def pressure_equalization(area: Floats) -> Floats:
     return factor
 
 
-def limits(job: Job, field: Field) -> Iterator[Limit]:
-    """Where the clause ends: height, gaps, distance from eave, rakes and ridge."""
-    where = "ASCE 7 §29.4.4"
+@dataclass(frozen=True, eq=False)
+class FlushWind:
+    """Wind on modules parallel to the roof: p = qh [Kd] (GCp) γE γa."""
+
+    edition: str
+    figure: Figure
+    zone: Ints
+    exposed: Bools
+    outside: tuple[Limit, ...]
+    remarks: tuple[Remark, ...]
+
+    @classmethod
+    def on(cls, site: Site, job: Job, field: Field, figure: Figure) -> FlushWind:
+        """Wind on a field of this job, on the roof of this figure."""
+        return cls(
+            site.standard,
+            figure,
+            zones(site.standard, job.building, field.outlines, figure.zone_names),
+            exposed_modules(field, job.building, literal=site.array_edges == "literal", gap=FLUSH_GAP),
+            tuple(limits(job.building, field)),
+            tuple(remarks(field)),
+        )
+
+    @property
+    def zone_names(self) -> tuple[str, ...]:
+        """The zones of the roof's own cladding."""
+        return self.figure.zone_names
+
+    def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
+        """(GCp) γE γa, Eq. 29.4-7, with the sign of GCp; areas [ft²]."""
+        gcp = self.figure.gcp(case, self.zone[module], area)
+        gamma_e, gamma_a = edge_factor(case, self.exposed[module]), pressure_equalization(area)
+        net: Floats = gcp * gamma_e * gamma_a
+        if record is not silent:
+            self.figure.record_gcp(case, int(self.zone[module[0]]), float(area[0]), float(gcp[0]), record)
+            self._record(float(area[0]), Term(float(gcp[0])), Term(float(gamma_e[0])), Term(float(gamma_a[0])), record)
+        return net
+
+    def _record(self, area: float, gcp: Term, gamma_e: Term, gamma_a: Term, record: Recorder) -> None:
+        record_edge_factor(self.edition, "§29.4.4", gamma_e, record)
+        equation = "min(0.8, max(0.4, 1.2 - 0.4 * log(A)))"
+        record(Step("gammaA", "pressure equalization", gamma_a, equation, {"A": Term(area, "ft2")}, clause(self.edition, "Fig. 29.4-8")))
+        terms = {"GCp": gcp, "gammaE": gamma_e, "gammaA": gamma_a}
+        net = Term(gcp.value * gamma_e.value * gamma_a.value)
+        record(Step("C", "net coefficient, parallel to the roof", net, "GCp * gammaE * gammaA", terms, clause(self.edition, "Eq. 29.4-7")))
+
+
+def record_edge_factor(edition: str, number: str, gamma_e: Term, record: Recorder) -> None:
+    """The step that states γE."""
+    words = "uplift near an exposed edge" if gamma_e.value > 1 else "away from exposed edges, or downward"
+    record(Step("gammaE", words, gamma_e, "", {}, clause(edition, number)))
+
+
+def limits(building: Building, field: Field) -> Iterator[Limit]:
+    """Where the clause ends: height, gaps, distance from eave, rakes and ridge, §29.4.4."""
     top = field.attitude.high
-    if top > HIGHEST + 1e-9:
-        yield Limit(
-            where, f"the modules' top is {both(top, 'small length')} above the roof, the clause ends at {both(HIGHEST, 'small length')}"
-        )
-    if field.gap < SMALLEST_GAP - 1e-9:
-        yield Limit(
-            where, f"the modules' gap is {both(field.gap, 'small length')}, the clause asks for {both(SMALLEST_GAP, 'small length')}"
-        )
-    at = edges(job.building, field.outlines)
-    least = 2 * top
-    nearest = float(min(at.along_plan.min(), at.rake.min(), at.ridge.min()))
-    if nearest < least - 1e-9:
-        yield Limit(
-            where,
-            f"the array comes within {both(nearest, 'length')} of an edge or the ridge, the clause asks for {both(least, 'length')} (2 h2)",
-        )
+    if top > HIGHEST + JUST:
+        given, most = both(top, "small length"), both(HIGHEST, "small length")
+        yield Limit(WHERE, f"the modules' top is {given} above the roof, the clause ends at {most}")
+    yield from narrow_gap(WHERE, field.gap, field.modules)
+    nearest, edge = min(_from_edges(building, field))
+    if nearest < 2 * top - JUST:
+        given, least = both(nearest, "length"), both(2 * top, "length")
+        yield Limit(WHERE, f"the array comes within {given} of the {edge}, the clause asks for {least} (twice its height)")
+
+
+def _from_edges(building: Building, field: Field) -> Iterator[tuple[float, str]]:
+    """How near the array comes to each edge of its slope, along the roof [m]."""
+    at = field.outlines
+    yield float(at.low.min()), "eave"
+    yield building.slope_length - float(at.high.max()), "ridge" if building.roof_shape == "gable" else "high edge"
+    yield float(at.left.min()), "left rake"
+    yield building.length - float(at.right.max()), "right rake"
 
 
 def remarks(field: Field) -> Iterator[Remark]:
     """What is outside the clause's letter without ending its use."""
-    if field.attitude.long_side > LONGEST_MODULE:
+    longest = field.attitude.long_side
+    if longest > LONGEST_MODULE + JUST:
+        given, most = both(longest, "length"), both(LONGEST_MODULE, "length")
         yield Remark(
             "long_module",
             "caution",
-            f"a module is {both(field.attitude.long_side, 'length')} long and the clause speaks of gaps at most "
-            f"{both(LONGEST_MODULE, 'length')} apart: outside its letter",
+            f"a module is {given} long and {WHERE} speaks of gaps at most {most} apart: outside its letter",
         )

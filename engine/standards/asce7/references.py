@@ -6,7 +6,7 @@ from engine.reference import Confidence, Reference
 
 
 def clause(edition: str, number: str, confidence: Confidence = Confidence.SEVERAL) -> Reference:
-    """A clause of one edition ("ASCE 7-16")."""
+    """A clause of one edition ("ASCE 7-16"), seen in several public transcriptions."""
     return Reference("ASCE", edition.removeprefix("ASCE "), number, confidence)
 
 
@@ -16,5 +16,10 @@ def single(edition: str, number: str) -> Reference:
 
 
 def memory(edition: str, number: str) -> Reference:
-    """A clause from memory."""
+    """A clause from memory, to be checked first."""
     return clause(edition, number, Confidence.MEMORY)
+
+
+def choice(what: str) -> Reference:
+    """A stated choice where the standard leaves one, on the safe side."""
+    return Reference("loadpath", "", what, Confidence.CHOICE)

@@ -19,11 +19,11 @@ class Site(Described):
     )
     exposure: Annotated[str, Choice(("B", "C", "D"))] = entry(description="exposure category: B suburbs, C open country, D along water")
     ground_elevation: Annotated[float, Quantity("length", "-500 ft", "12000 ft")] = entry(
-        "0 ft", description="ground above sea level; 0 is on the safe side"
+        "0 ft", description="ground above sea level; 0 is on the safe side above it"
     )
     topographic_factor: Annotated[float, Number(1.0, 4.0)] = entry(1.0, description="Kzt, for a building on a hill, ridge or escarpment")
     ground_snow: Annotated[float, Quantity("pressure", "0 psf", "400 psf")] = entry(
-        description="ground snow load of the standard's own map"
+        description="ground snow load of the standard's own map; in ASCE 7-22 that of the risk category"
     )
     snow_exposure: Annotated[str, Choice(("fully exposed", "partially exposed", "sheltered"))] = entry(
         "partially exposed", description="how open the roof stands to the wind, for snow"
@@ -33,6 +33,12 @@ class Site(Described):
     )
     roof_thermal_resistance: Annotated[float, Quantity("thermal resistance", "1 h ft2 F/Btu", "100 h ft2 F/Btu")] | None = entry(
         None, description="of a heated roof without ventilation, for ASCE 7-22 Table 7.3-3; left out: the safe end of the table"
+    )
+    array_thermal_factor: Annotated[float, Number(1.0, 1.3)] = entry(
+        1.2, description="Ct for snow on modules: 1.2, for they stand in open air whatever the roof beneath"
+    )
+    winter_wind: Annotated[float, Number(0.2, 0.7)] = entry(
+        0.65, description="W2 of ASCE 7-22's map, for unbalanced snow on gables; 0.65 is the map's upper end (from memory)"
     )
     array_edges: Annotated[str, Choice(("safe", "literal"))] = entry(
         "safe", description="how exposed edges of the array are read: every edge counts, or the clause to the letter"

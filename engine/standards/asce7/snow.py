@@ -1,32 +1,44 @@
-"""Snow, ASCE 7 chapter 7: balanced, with slope factor, minimum and rain."""
+"""Snow, ASCE 7 chapter 7: balanced, minimum, with rain, unbalanced on gables.
+
+Pressures are of horizontal projection, in psf.
+"""
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
 import numpy as np
 
-from engine.reference import Confidence, Recorder, Reference, Step, Term, silent
-from engine.standards.asce7.references import clause
-from engine.standards.asce7.site import SEVEN_16, Site
+from engine.reference import Recorder, Reference, Step, Term, silent
+from engine.roof import Building
+from engine.standards.asce7.references import clause, single
+from engine.standards.asce7.site import SEVEN_16, SEVEN_22, Site
 from engine.units import FOOT, PSF, UNITS
-
-ARRAY_THERMAL = 1.2
-"""Ct of modules: an array stands in open air, whatever the roof beneath (a stated choice, safe)."""
 
 EXPOSURE = {
     "fully exposed": {"B": 0.9, "C": 0.9, "D": 0.8},
     "partially exposed": {"B": 1.0, "C": 1.0, "D": 0.9},
     "sheltered": {"B": 1.2, "C": 1.1, "D": 1.0},
 }
-"""Ce, Table 7.3-1."""
+"""Ce, Table 7.3-1: how open the roof stands → exposure category."""
 
 IMPORTANCE = {"I": 0.80, "II": 1.00, "III": 1.10, "IV": 1.20}
 """Is, Table 1.5-2, ASCE 7-16 only: in 7-22 the map depends on the risk category instead."""
 
-MINIMUM_CAP = {SEVEN_16: {"I": 20.0, "II": 20.0, "III": 20.0, "IV": 20.0}, "ASCE 7-22": {"I": 25.0, "II": 30.0, "III": 35.0, "IV": 40.0}}
-"""Largest ground snow that the minimum for low slopes follows [psf], §7.3.4."""
+MINIMUM_CAP = {SEVEN_16: dict.fromkeys(("I", "II", "III", "IV"), 20.0), SEVEN_22: {"I": 25.0, "II": 30.0, "III": 35.0, "IV": 40.0}}
+"""Largest ground snow that the minimum for low slopes follows, and up to which rain counts [psf], §7.3.4 and §7.10."""
+
+RAIN = {SEVEN_16: 5.0, SEVEN_22: 8.0}
+"""Surcharge of rain on snow [psf], §7.10."""
 
 THERMAL_16 = {"heated": 1.0, "just above freezing": 1.1, "unheated": 1.2, "freezer": 1.3}
+"""Ct, ASCE 7-16 Table 7.3-2."""
+
 THERMAL_22 = {"just above freezing": 1.2, "unheated": 1.2, "freezer": 1.3}
+"""Ct, ASCE 7-22 Table 7.3-2; just above freezing was not seen and counts as unheated, the safe side."""
 
 RESISTANCES = (20.0, 30.0, 40.0, 50.0)
 GROUND = (10.0, 20.0, 30.0, 40.0, 50.0, 60.0, 70.0)
@@ -36,12 +48,31 @@ HEATED_22 = (
     (1.20, 1.19, 1.17, 1.16, 1.16, 1.15, 1.15),
     (1.20, 1.20, 1.19, 1.19, 1.19, 1.18, 1.18),
 )
-"""Ct of heated, unventilated roofs by thermal resistance and ground snow [psf], ASCE 7-22 Table 7.3-3."""
+"""Ct of heated, unventilated roofs by thermal resistance [h ft² °F/Btu] and ground snow [psf], ASCE 7-22 Table 7.3-3."""
+
+SAFE_THERMAL = 1.2
+"""The table's largest value: where the resistance is unknown or beyond its last row."""
 
 THERMAL_RESISTANCE = UNITS["thermal resistance"]["h ft2 F/Btu"]
 """One h ft² °F/Btu in m² K/W."""
 
-CHOICE = Reference("loadpath", "", "array in open air", Confidence.CHOICE)
+LOW_SLOPE_END = 15.0
+"""Slopes below this have a minimum [deg], §7.3.4."""
+
+UNBALANCED_FROM, UNBALANCED_TO = 2.38, 30.2
+"""Slopes of gables that unbalanced snow concerns [deg], §7.6.1: 1/2 to 7 on 12."""
+
+SHORT_RUN = 20.0
+"""Eave to ridge up to which a gable carries the whole ground snow unbalanced, and the least fetch [ft], §7.6.1."""
+
+
+@dataclass(frozen=True)
+class Surface:
+    """What snow lies on: its angle to the horizontal [deg], its Ct and where that comes from."""
+
+    angle: float
+    thermal_factor: float
+    thermal_source: Reference
 
 
 def heated_thermal_factor(resistance: float | None, ground: float) -> float:
@@ -52,19 +83,24 @@ def heated_thermal_factor(resistance: float | None, ground: float) -> float:
         ground: ground snow [psf].
     """
     if resistance is None or resistance > RESISTANCES[-1]:
-        return 1.2
+        return SAFE_THERMAL
     rows = [float(np.interp(ground, GROUND, row)) for row in HEATED_22]
     return float(np.interp(resistance, RESISTANCES, rows))
 
 
 def roof_thermal_factor(site: Site, thermal: str) -> float:
-    """Ct of the bare roof, Table 7.3-2 (7-16) or 7.3-2 and 7.3-3 (7-22)."""
+    """Ct of the bare roof, Table 7.3-2 (7-16), Tables 7.3-2 and 7.3-3 (7-22); thermal as the building's table names it."""
     if site.standard == SEVEN_16:
         return THERMAL_16[thermal]
     if thermal == "heated":
         resistance = site.roof_thermal_resistance
         return heated_thermal_factor(None if resistance is None else resistance / THERMAL_RESISTANCE, site.ground_snow / PSF)
     return THERMAL_22[thermal]
+
+
+def importance(site: Site) -> float:
+    """Is, Table 1.5-2 (7-16); 1.0 in 7-22, which has none."""
+    return IMPORTANCE[site.risk_category] if site.standard == SEVEN_16 else 1.0
 
 
 def flat_roof_snow(site: Site, thermal_factor: float, record: Recorder = silent) -> float:
@@ -75,70 +111,178 @@ def flat_roof_snow(site: Site, thermal_factor: float, record: Recorder = silent)
         thermal_factor: Ct.
         record: takes the step.
     """
-    ce = EXPOSURE[site.snow_exposure][site.exposure]
-    importance = IMPORTANCE[site.risk_category] if site.standard == SEVEN_16 else 1.0
-    ground = site.ground_snow / PSF
-    pressure = 0.7 * ce * thermal_factor * importance * ground
-    terms = {"Ce": Term(ce), "Ct": Term(thermal_factor), "Is": Term(importance), "pg": Term(ground, "psf")}
-    record(Step("pf", "flat-roof snow", Term(pressure, "psf"), "0.7 * Ce * Ct * Is * pg", terms, clause(site.standard, "Eq. 7.3-1")))
-    return pressure
+    ce, ground = EXPOSURE[site.snow_exposure][site.exposure], site.ground_snow / PSF
+    flat, equation = 0.7 * ce * thermal_factor * importance(site) * ground, "0.7 * Ce * Ct * pg"
+    terms = {"Ce": Term(ce), "Ct": Term(thermal_factor), "pg": Term(ground, "psf")}
+    if site.standard == SEVEN_16:
+        equation, terms = "0.7 * Ce * Ct * Is * pg", terms | {"Is": Term(importance(site))}
+    record(Step("pf", "flat-roof snow", Term(flat, "psf"), equation, terms, clause(site.standard, "Eq. 7.3-1")))
+    return flat
 
 
-def slope_factor(edition: str, slope: float, thermal_factor: float, slippery: bool, record: Recorder = silent) -> float:
+def knee(edition: str, thermal_factor: float, slippery: bool) -> float:
+    """The slope up to which Cs is 1, Fig. 7.4-1 [deg]; Ct to 1.0 (7-16) or 1.1 (7-22) warm, from 1.2 cold."""
+    warm = 1.0 if edition == SEVEN_16 else 1.1
+    if thermal_factor <= warm + 1e-9:
+        return 5.0 if slippery else 30.0
+    if thermal_factor < 1.2 - 1e-9:
+        return 10.0 if slippery else 37.5
+    return 15.0 if slippery else 45.0
+
+
+def slope_factor(edition: str, angle: float, thermal_factor: float, slippery: bool, record: Recorder = silent) -> float:
     """Cs, Fig. 7.4-1: 1 to a knee, then straight to 0 at 70 deg.
 
     Args:
         edition: "ASCE 7-16" or "ASCE 7-22".
-        slope: of the surface from the horizontal [deg].
+        angle: of the surface to the horizontal [deg].
         thermal_factor: Ct.
         slippery: whether snow slides off unobstructed.
         record: takes the step.
     """
-    cold, warm = (1.2, 1.0) if edition == SEVEN_16 else (1.2, 1.1)
-    if thermal_factor <= warm + 1e-9:
-        knee = 5.0 if slippery else 30.0
-    elif thermal_factor < cold - 1e-9:
-        knee = 10.0 if slippery else 37.5
-    else:
-        knee = 15.0 if slippery else 45.0
-    factor = min(1.0, max(0.0, 1 - (slope - knee) / (70 - knee)))
-    terms = {"theta": Term(slope, "deg"), "k": Term(knee, "deg")}
+    k = knee(edition, thermal_factor, slippery)
+    factor = min(1.0, max(0.0, 1 - (angle - k) / (70 - k)))
+    terms = {"theta": Term(angle, "deg"), "k": Term(k, "deg")}
     equation = "min(1, max(0, 1 - (theta - k) / (70 - k)))"
     record(Step("Cs", "slope factor", Term(factor), equation, terms, clause(edition, "Fig. 7.4-1")))
     return factor
 
 
-def sloped_snow(site: Site, slope: float, thermal_factor: float, record: Recorder = silent) -> float:
-    """ps = Cs pf, Eq. 7.4-1 [psf of horizontal projection]; slope [deg]."""
+def sloped_snow(site: Site, angle: float, thermal_factor: float, record: Recorder = silent) -> float:
+    """Balanced snow, Eq. 7.4-1: ps = Cs pf [psf]; angle to the horizontal [deg], thermal_factor Ct."""
     flat = flat_roof_snow(site, thermal_factor, record)
-    factor = slope_factor(site.standard, slope, thermal_factor, site.roof_surface == "slippery", record)
+    factor = slope_factor(site.standard, angle, thermal_factor, site.roof_surface == "slippery", record)
     terms = {"Cs": Term(factor), "pf": Term(flat, "psf")}
     record(Step("ps", "snow on the slope", Term(factor * flat, "psf"), "Cs * pf", terms, clause(site.standard, "Eq. 7.4-1")))
     return factor * flat
 
 
 def minimum_snow(site: Site, slope: float, record: Recorder = silent) -> float | None:
-    """pm, §7.3.4: the minimum for slopes below 15 deg, a case of its own [psf]; None where it does not apply."""
-    if slope >= 15:
+    """pm, §7.3.4, roofs [deg] below 15: Is min(pg, 20) (7-16), pg to a cap (7-22) [psf]; None where it does not apply."""
+    if slope >= LOW_SLOPE_END:
         return None
     ground, cap = site.ground_snow / PSF, MINIMUM_CAP[site.standard][site.risk_category]
-    importance = IMPORTANCE[site.risk_category] if site.standard == SEVEN_16 else 1.0
-    pressure = importance * min(ground, cap)
-    terms = {"Is": Term(importance), "pg": Term(ground, "psf"), "cap": Term(cap, "psf")}
-    record(Step("pm", "minimum snow for low slopes", Term(pressure, "psf"), "Is * min(pg, cap)", terms, clause(site.standard, "§7.3.4")))
-    return pressure
+    least, equation = importance(site) * min(ground, cap), "min(pg, cap)"
+    terms = {"pg": Term(ground, "psf"), "cap": Term(cap, "psf")}
+    if site.standard == SEVEN_16:
+        equation, terms = "Is * min(pg, cap)", terms | {"Is": Term(importance(site))}
+    record(Step("pm", "minimum snow for low slopes", Term(least, "psf"), equation, terms, clause(site.standard, "§7.3.4")))
+    return least
 
 
 def rain_on_snow(site: Site, slope: float, run: float) -> float:
-    """Surcharge for rain, §7.10 [psf]: 5 (7-16) or 8 (7-22) where θ < W/50 and ground snow is small.
+    """Surcharge of rain, §7.10 [psf]: 5 (7-16) or 8 (7-22) where θ [deg] < W/50 and ground snow is little, else 0.
 
     Args:
         site: the site.
         slope: of the roof [deg].
         run: W, eave to ridge, horizontal [m].
     """
-    cap = 20.0 if site.standard == SEVEN_16 else MINIMUM_CAP[site.standard][site.risk_category]
+    little = 0 < site.ground_snow / PSF <= MINIMUM_CAP[site.standard][site.risk_category] + 1e-9
+    return RAIN[site.standard] if little and slope < run / FOOT / 50 else 0.0
+
+
+def has_unbalanced(building: Building) -> bool:
+    """Gables between 1/2 and 7 on 12, §7.6.1."""
+    return building.roof_shape == "gable" and UNBALANCED_FROM <= building.slope <= UNBALANCED_TO
+
+
+def density(site: Site, record: Recorder = silent) -> float:
+    """γ, Eq. 7.7-1: min(0.13 pg + 14, 30) [pcf]."""
     ground = site.ground_snow / PSF
-    if not 0 < ground <= cap or slope >= run / FOOT / 50:
-        return 0.0
-    return 5.0 if site.standard == SEVEN_16 else 8.0
+    gamma = min(0.13 * ground + 14, 30.0)
+    equation = "min(0.13 * pg + 14, 30)"
+    record(Step("gamma", "density of snow", Term(gamma, "pcf"), equation, {"pg": Term(ground, "psf")}, clause(site.standard, "Eq. 7.7-1")))
+    return gamma
+
+
+def drift_height(site: Site, gamma: float, fetch: float, record: Recorder = silent) -> float:
+    """hd, Fig. 7.6-1 [ft]: √Is (0.43 lu^(1/3) (pg + 10)^(1/4) - 1.5) (7-16), 1.5 √(pg^0.74 lu^0.70 W2^1.7/γ) (7-22).
+
+    Args:
+        site: the site.
+        gamma: density of snow [pcf].
+        fetch: lu, not below 20 ft [ft].
+        record: takes the step.
+    """
+    ground, factor, w2 = site.ground_snow / PSF, importance(site), site.winter_wind
+    terms = {"pg": Term(ground, "psf"), "lu": Term(fetch, "ft")}
+    if site.standard == SEVEN_16:
+        height = math.sqrt(factor) * (0.43 * math.pow(fetch, 1 / 3) * math.pow(ground + 10, 1 / 4) - 1.5)
+        equation, terms = "sqrt(Is) * (0.43 * lu ** (1 / 3) * (pg + 10) ** (1 / 4) - 1.5)", terms | {"Is": Term(factor)}
+    else:
+        height = 1.5 * math.sqrt(math.pow(ground, 0.74) * math.pow(fetch, 0.70) * math.pow(w2, 1.7) / gamma)
+        equation = "1.5 * sqrt(pg ** 0.74 * lu ** 0.70 * W2 ** 1.7 / gamma)"
+        terms |= {"W2": Term(w2), "gamma": Term(gamma, "pcf")}
+    record(Step("hd", "height of the drift behind the ridge", Term(height, "ft"), equation, terms, single(site.standard, "Fig. 7.6-1")))
+    return height
+
+
+def ridge_drift(site: Site, slope: float, run: float, record: Recorder = silent) -> tuple[float, float]:
+    """Unbalanced snow of a wide gable, §7.6.1: surcharge hd γ/√S [psf] over 8 hd √S/3 [ft] behind the ridge.
+
+    Args:
+        site: the site.
+        slope: of the roof [deg]; S is its run for a unit rise.
+        run: W, eave to ridge, horizontal [m].
+        record: takes the steps.
+    """
+    gamma = density(site, record)
+    height = drift_height(site, gamma, max(run / FOOT, SHORT_RUN), record)
+    s = 1 / math.tan(math.radians(slope))
+    surcharge, reach = height * gamma / math.sqrt(s), 8 * height * math.sqrt(s) / 3
+    terms, source = {"hd": Term(height, "ft"), "S": Term(s)}, clause(site.standard, "§7.6.1")
+    weight = terms | {"gamma": Term(gamma, "pcf")}
+    record(Step("pd", "surcharge behind the ridge", Term(surcharge, "psf"), "hd * gamma / sqrt(S)", weight, source))
+    record(Step("xd", "its reach from the ridge", Term(reach, "ft"), "8 * hd * sqrt(S) / 3", terms, source))
+    return surcharge, reach
+
+
+def horizontal_run(building: Building) -> float:
+    """W, from the eave to the ridge or high edge [m]."""
+    return building.width / 2 if building.roof_shape == "gable" else building.width
+
+
+def _balanced(site: Site, building: Building, surface: Surface, record: Recorder = silent) -> float:
+    record(Step("Ct", "thermal factor", Term(surface.thermal_factor), "", {}, surface.thermal_source))
+    return sloped_snow(site, surface.angle, surface.thermal_factor, record)
+
+
+def _minimum(site: Site, building: Building, surface: Surface, record: Recorder = silent) -> float | None:
+    return minimum_snow(site, building.slope, record)
+
+
+def _rain(site: Site, building: Building, surface: Surface, record: Recorder = silent) -> float | None:
+    rain = rain_on_snow(site, building.slope, horizontal_run(building))
+    if not rain:
+        return None
+    sloped = _balanced(site, building, surface, record)
+    terms = {"ps": Term(sloped, "psf"), "rain": Term(rain, "psf")}
+    record(Step("pr", "rain on snow", Term(sloped + rain, "psf"), "ps + rain", terms, clause(site.standard, "§7.10")))
+    return sloped + rain
+
+
+def _unbalanced(site: Site, building: Building, surface: Surface, record: Recorder = silent) -> float | None:
+    """Narrow gables, §7.6.1: Is pg everywhere on the lee slope; a wide gable's drift is not even: see `ridge_drift`."""
+    if not has_unbalanced(building) or horizontal_run(building) > SHORT_RUN * FOOT:
+        return None
+    factor, ground = importance(site), site.ground_snow / PSF
+    equation, terms = "pg", {"pg": Term(ground, "psf")}
+    if site.standard == SEVEN_16:
+        equation, terms = "Is * pg", terms | {"Is": Term(factor)}
+    meaning = "all of the ground's snow on the lee slope"
+    record(Step("pu", meaning, Term(factor * ground, "psf"), equation, terms, clause(site.standard, "§7.6.1")))
+    return factor * ground
+
+
+Clause = Callable[[Site, Building, Surface, Recorder], float | None]
+
+CASES: Mapping[str, Clause] = MappingProxyType({"S": _balanced, "S min": _minimum, "S rain": _rain, "S unbalanced": _unbalanced})
+"""Case → what it puts on a surface [psf]; None where it does not apply to the roof."""
+
+
+def cases(site: Site, building: Building, surface: Surface) -> tuple[str, ...]:
+    """The snow cases that apply; none where there is no snow."""
+    if site.ground_snow <= 0:
+        return ()
+    return tuple(case for case, clause_of in CASES.items() if clause_of(site, building, surface, silent) is not None)

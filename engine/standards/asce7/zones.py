@@ -6,6 +6,7 @@ bounded by distances from edges, so the corner nearest the edges decides.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,8 +14,12 @@ import numpy as np
 from engine.arrays import Bools, Floats, Ints
 from engine.layout import Rectangles
 from engine.roof import Building
+from engine.standards.asce7.coefficients import LOW_SLOPE_ENDS
 from engine.standards.asce7.site import SEVEN_16
 from engine.units import FOOT
+
+TOUCH = 1e-9
+"""Nearer to a border than this is still outside it [m]: keeps figures such as 0.2 h from flickering."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -31,7 +36,7 @@ class Edges:
     ridge: Floats
 
     @property
-    def along_plan(self) -> Floats:
+    def along(self) -> Floats:
         """From the nearest edge that runs along the eave."""
         return np.minimum(self.eave, self.far)
 
@@ -53,8 +58,7 @@ def strip_width(building: Building) -> float:
 
 def zones(edition: str, building: Building, places: Rectangles, names: tuple[str, ...]) -> Ints:
     """The worst zone each rectangle touches, as an index into the figure's zone names (mildest first)."""
-    at = edges(building, places)
-    touched = _touched(edition, building, at)
+    touched = _touched(edition, building, edges(building, places))
     worst = np.zeros(len(places), dtype=np.int64)
     for index, name in enumerate(names):
         if name in touched:
@@ -62,35 +66,58 @@ def zones(edition: str, building: Building, places: Rectangles, names: tuple[str
     return worst
 
 
-def _touched(edition: str, building: Building, at: Edges) -> dict[str, Bools]:
-    shape, slope = building.roof_shape, building.slope
-    if shape == "monoslope" and slope > 3:
-        return _monoslope(slope, strip_width(building), at)
-    if shape == "gable" and slope > 7:
-        return _gable(edition, slope, strip_width(building), at)
-    return low_slope(building.mean_roof_height, at)
-
-
-def low_slope(h: float, at: Edges) -> dict[str, Bools]:
-    """Fig. 30.3-2A: L-shaped corners 0.2h by 0.6h, strips 0.6h, then 1.2h; h mean roof height [m]."""
-    near, far = np.minimum(at.along_plan, at.rake), np.maximum(at.along_plan, at.rake)
-    return {"1": near < 1.2 * h, "2": near < 0.6 * h, "3": (near < 0.2 * h) & (far < 0.6 * h)}
-
-
-def _gable(edition: str, slope: float, a: float, at: Edges) -> dict[str, Bools]:
-    eave, rake, ridge = at.eave < a, at.rake < a, at.ridge < a
+def _touched(edition: str, building: Building, at: Edges) -> Mapping[str, Bools]:
+    shape, slope, a = building.roof_shape, building.slope, strip_width(building)
+    if slope <= LOW_SLOPE_ENDS[shape] + 1e-9:
+        return low_slope(building.mean_roof_height, at)
+    if shape == "monoslope":
+        return monoslope_to_10(a, at) if slope <= 10 + 1e-9 else monoslope_to_30(a, at)
     if edition == SEVEN_16:
-        return {"2e": eave, "2r": ridge, "2n": rake, "3e": eave & rake, "3r": ridge & rake}
-    if slope <= 27:
-        return {"2": rake | ridge, "3": ridge & rake}
+        return gable_16(a, at)
+    return gable_22_to_27(a, at) if slope <= 27 + 1e-9 else gable_22_to_45(a, at)
+
+
+def low_slope(h: float, at: Edges) -> Mapping[str, Bools]:
+    """Fig. 30.3-2A: L-shaped corners 0.2h by 0.6h, strips 0.6h, then 1.2h; h mean roof height [m]."""
+    near, far = np.minimum(at.along, at.rake), np.maximum(at.along, at.rake)
+    return {"1": _within(near, 1.2 * h), "2": _within(near, 0.6 * h), "3": _within(near, 0.2 * h) & _within(far, 0.6 * h)}
+
+
+def gable_16(a: float, at: Edges) -> Mapping[str, Bools]:
+    """Figs. 30.3-2B to 2D of 7-16: strips a [m] at eave (2e), rake (2n) and ridge (2r), their crossings 3e and 3r."""
+    eave, rake, ridge = _within(at.eave, a), _within(at.rake, a), _within(at.ridge, a)
+    return {"2e": eave, "2n": rake, "2r": ridge, "3e": eave & rake, "3r": ridge & rake}
+
+
+def gable_22_to_27(a: float, at: Edges) -> Mapping[str, Bools]:
+    """Figs. 30.3-2B and 2C of 7-22: rake and ridge strips a [m] are 2, their crossings 3; the eave is 1."""
+    rake, ridge = _within(at.rake, a), _within(at.ridge, a)
+    return {"2": rake | ridge, "3": rake & ridge}
+
+
+def gable_22_to_45(a: float, at: Edges) -> Mapping[str, Bools]:
+    """Fig. 30.3-2D of 7-22: rake strips a [m] are 2, their crossings with the eave strip 3."""
+    eave, rake = _within(at.eave, a), _within(at.rake, a)
     return {"2": rake, "3": eave & rake}
 
 
-def _monoslope(slope: float, a: float, at: Edges) -> dict[str, Bools]:
-    """Fig. 30.3-5A (seen once); 5B from memory, every doubt taken for the more negative zone."""
-    edge = (at.eave < a) | (at.rake < a)
-    high = at.far < 2 * a
-    low_corner, high_corner = (at.eave < 2 * a) & (at.rake < 2 * a), high & (at.rake < 4 * a)
-    if slope <= 10:
-        return {"2": edge, "2'": high, "3": low_corner, "3'": high_corner}
-    return {"2": edge | high, "3": low_corner | high_corner}
+def monoslope_to_10(a: float, at: Edges) -> Mapping[str, Bools]:
+    """Fig. 30.3-5A: high edge 2a deep 2', its corners 4a long 3', low corners 2a by 2a 3, strips a else 2; a [m].
+
+    Notes:
+        Seen once. A thing in both 2' and 3 counts as 3', for neither is the worse at every area.
+    """
+    edge, high = _within(at.eave, a) | _within(at.rake, a), _within(at.far, 2 * a)
+    low_corner, high_corner = _within(at.eave, 2 * a) & _within(at.rake, 2 * a), high & _within(at.rake, 4 * a)
+    return {"2": edge, "2'": high, "3": low_corner, "3'": high_corner | (high & low_corner)}
+
+
+def monoslope_to_30(a: float, at: Edges) -> Mapping[str, Bools]:
+    """Fig. 30.3-5B, from memory: the outlines of 5A, every doubt taken for the more negative zone; a [m]."""
+    shallow = monoslope_to_10(a, at)
+    return {"2": shallow["2"] | shallow["2'"], "3": shallow["3"] | shallow["3'"]}
+
+
+def _within(distance: Floats, reach: float) -> Bools:
+    inside: Bools = distance < reach - TOUCH
+    return inside

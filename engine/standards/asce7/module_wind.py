@@ -1,0 +1,57 @@
+"""What every way of finding wind on modules answers; one implementation a clause."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+from engine.arrays import Bools, Floats, Ints
+from engine.loads import Limit, Remark
+from engine.reference import Recorder, silent
+from engine.units import INCH, both
+
+SMALLEST_GAP = 0.25 * INCH
+"""Least clear distance between modules, §29.4.3 and §29.4.4 [m]."""
+
+JUST = 1e-9
+"""What two lengths may differ by and still be the same [m]."""
+
+
+class ModuleWind(Protocol):
+    """Net wind coefficients of one field's modules, and where the clause behind them ends."""
+
+    @property
+    def zone_names(self) -> tuple[str, ...]:
+        """Names of the wind zones, mildest first."""
+        ...
+
+    @property
+    def zone(self) -> Ints:
+        """Each module's zone, an index into `zone_names`."""
+        ...
+
+    @property
+    def exposed(self) -> Bools:
+        """Whether each module is exposed."""
+        ...
+
+    @property
+    def outside(self) -> tuple[Limit, ...]:
+        """Limits of the clause that the field is beyond."""
+        ...
+
+    @property
+    def remarks(self) -> tuple[Remark, ...]:
+        """What the reader must know."""
+        ...
+
+    def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
+        """Net coefficient with its sign, for modules and effective areas [ft²] of one shape."""
+        ...
+
+
+def narrow_gap(where: str, gap: float, modules: int) -> tuple[Limit, ...]:
+    """Gaps of at least 0.25 in between modules, for the air to pass, §29.4.3 and §29.4.4; gap [m]."""
+    if modules < 2 or gap >= SMALLEST_GAP - JUST:
+        return ()
+    given, least = both(gap, "small length"), both(SMALLEST_GAP, "small length")
+    return (Limit(where, f"the gap between modules is {given}, the clause asks for at least {least}"),)

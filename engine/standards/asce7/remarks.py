@@ -1,0 +1,74 @@
+"""What the reader of these loads must know, in plain sentences."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import numpy as np
+
+from engine.job import Job
+from engine.layout import Field
+from engine.loads import Remark
+from engine.roof import Building
+from engine.standards.asce7 import flush, snow
+from engine.standards.asce7.module_wind import ModuleWind
+from engine.standards.asce7.pressure import DOWN, FLOOR, UP, Stream
+from engine.standards.asce7.site import SEVEN_22, Site
+from engine.units import FOOT, PSF, both
+
+LONG_ROW = 15 * FOOT
+"""Rows longer than this gather drifts, §7.8 [m]."""
+
+CLEAR_BENEATH = 2 * FOOT
+"""Snow blows through beneath rows at least this high, §7.8 [m]."""
+
+
+def wind_remarks(site: Site, field: Field, wind: ModuleWind, stream: Stream) -> Iterator[Remark]:
+    """Of wind on the modules."""
+    yield from wind.remarks
+    if wind.outside:
+        return
+    if field.modules > 1 and wind.exposed.all():
+        reading = "every edge of the array counts" if site.array_edges == "safe" else "read to the letter"
+        yield Remark("all_exposed", "note", f"every module counts as exposed at an edge of the array ({reading})")
+    yield from _floored(field, wind, stream)
+
+
+def _floored(field: Field, wind: ModuleWind, stream: Stream) -> Iterator[Remark]:
+    """At a module's own area: where larger areas bring the floor in, the steps of that point show it."""
+    every, area = np.arange(field.modules), np.full(field.modules, field.area / FOOT**2)
+    for case, way in ((UP, "uplift"), (DOWN, "downward wind")):
+        low = np.abs(stream.reference_pressure * wind.coefficient(case, every, area)) < FLOOR
+        if low.any():
+            who = "every module" if low.all() else f"{int(low.sum())} of {field.modules} modules"
+            yield Remark(
+                f"floor_{case.replace(' ', '_').lower()}", "note", f"the floor of {both(FLOOR * PSF, 'pressure')} governs {way} on {who}"
+            )
+
+
+def snow_remarks(site: Site, job: Job, field: Field) -> Iterator[Remark]:
+    """Of snow: what is not computed, and what is taken on the safe side."""
+    building, attitude = job.building, field.attitude
+    if site.ground_snow <= 0:
+        return
+    tilted, row = abs(attitude.tilt) > flush.MOST_TILT, float(field.outlines.right.max() - field.outlines.left.min())
+    if tilted and row > LONG_ROW and attitude.low < CLEAR_BENEATH:
+        yield Remark("snow_drift", "caution", "snow drifts against tilted rows longer than 15 ft (§7.8): not computed")
+    if building.parapet_height > 0:
+        yield Remark("snow_drift_parapet", "caution", "snow drifts at parapets (§7.8): not computed")
+    if snow.has_unbalanced(building) and snow.horizontal_run(building) > snow.SHORT_RUN * FOOT:
+        yield _ridge_drift(site, building, field)
+    if site.standard == SEVEN_22 and building.thermal == "heated" and site.roof_thermal_resistance is None:
+        words = "the heated roof's thermal resistance is not stated: Ct of the bare roof is taken as 1.2, the safe end of Table 7.3-3"
+        yield Remark("snow_thermal", "note", words)
+
+
+def _ridge_drift(site: Site, building: Building, field: Field) -> Remark:
+    """How large the drift is that is left out, and whether the array lies under it."""
+    surcharge, reach = snow.ridge_drift(site, building.slope, snow.horizontal_run(building))
+    clear = (building.slope_length - float(field.outlines.high.max())) * math.cos(math.radians(building.slope)) / FOOT
+    place = "the array lies partly under it" if clear < reach else "the array lies clear of it"
+    size, length = both(surcharge * PSF, "pressure"), both(reach * FOOT, "length")
+    words = f"unbalanced snow (§7.6.1) adds {size} over {length} behind the ridge: not computed; {place}"
+    return Remark("snow_unbalanced", "caution", words)

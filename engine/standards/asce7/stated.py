@@ -1,0 +1,47 @@
+"""Tilted rows by the scenario's own net coefficient: a wind-tunnel report's, where the standard gives none."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from engine.arrays import Bools, Floats, Ints
+from engine.job import Job
+from engine.layout import Field
+from engine.loads import Limit, Remark
+from engine.reference import SCENARIO, Recorder, Step, Term, silent
+from engine.standards.asce7.coefficients import Figure
+from engine.standards.asce7.pressure import UP
+from engine.standards.asce7.site import Site
+from engine.standards.asce7.zones import zones
+
+
+@dataclass(frozen=True, eq=False)
+class StatedWind:
+    """Wind by one net coefficient everywhere, acting both ways: p = qh [Kd] C, no other factor."""
+
+    net_coefficient: float
+    zone: Ints
+    exposed: Bools
+    zone_names: tuple[str, ...]
+    outside: tuple[Limit, ...] = ()
+
+    @classmethod
+    def on(cls, site: Site, job: Job, field: Field, figure: Figure, net_coefficient: float) -> StatedWind:
+        """Wind on a field of this job; the zones shown are the roof's own and change nothing."""
+        zone = zones(site.standard, job.building, field.outlines, figure.zone_names)
+        return cls(net_coefficient, zone, np.zeros(field.modules, dtype=bool), figure.zone_names)
+
+    @property
+    def remarks(self) -> tuple[Remark, ...]:
+        """That the number is not the standard's."""
+        words = f"wind uses the scenario's own net coefficient {self.net_coefficient:g}, not one of the standard's"
+        return (Remark("own_coefficient", "caution", words),)
+
+    def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
+        """The stated coefficient, negative in uplift; areas [ft²] change nothing."""
+        net = -self.net_coefficient if case == UP else self.net_coefficient
+        if record is not silent:
+            record(Step("C", "the scenario's own net coefficient", Term(net), "", {}, SCENARIO))
+        return np.full(len(module), net)

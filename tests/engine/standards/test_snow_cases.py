@@ -1,0 +1,110 @@
+"""Which snow cases apply, what they put on modules and on the bare roof, and what is said of the rest."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from standards_fields import FLUSH, building, field, loads, site
+
+from engine.layout import Attitude
+from engine.standards.asce7 import snow
+from engine.units import FOOT, PSF
+
+ROW = Attitude(10.0, 0.5 * FOOT, 1.0 * FOOT, 3.0 * FOOT, 6.0 * FOOT)
+
+
+def test_no_snow_no_case() -> None:
+    found = loads(site(ground_snow="0 psf"))
+    assert found.snow_cases == ()
+    assert not [remark for remark in found.remarks if remark.code.startswith("snow")]
+
+
+@pytest.mark.parametrize(
+    ("of", "ground", "cases"),
+    [
+        ({"slope": "1:12"}, "25 psf", ("S", "S min")),
+        ({"slope": "15 deg"}, "25 psf", ("S",)),
+        ({"slope": "1 deg", "width": "110 ft"}, "20 psf", ("S", "S min", "S rain")),
+        ({"slope": "1.2 deg", "width": "110 ft"}, "20 psf", ("S", "S min")),
+        ({"slope": "1 deg", "width": "110 ft"}, "21 psf", ("S", "S min")),
+        ({"slope": "6:12", "width": "40 ft"}, "25 psf", ("S", "S unbalanced")),
+        ({"slope": "6:12", "width": "41 ft"}, "25 psf", ("S",)),
+        ({"slope": "8:12", "width": "40 ft"}, "25 psf", ("S",)),
+    ],
+)
+def test_cases_of_7_16(of: dict[str, str], ground: str, cases: tuple[str, ...]) -> None:
+    """Minimum below 15 deg; rain below W/50 and to 20 psf; narrow gables (W to 20 ft) of 2.38 to 30.2 deg unbalanced."""
+    assert loads(site(ground_snow=ground), building(**of), field(rows=2, at=(60.0, 5.0))).snow_cases == cases
+
+
+def test_modules_have_their_own_thermal_factor_and_angle() -> None:
+    """Bare heated roof Ct 1.0 (knee 30 deg), modules 1.2 (knee 45 deg): at 40 + 10 deg Cs is 1 - 5/25."""
+    steep = building(slope="40 deg", roof_shape="gable")
+    found = loads(of=steep, modules=field(attitude=replace(ROW, net_coefficient=1.0)))
+    assert found.snow("S") == pytest.approx((1 - 5 / 25) * 0.7 * 1.2 * 25 * PSF)
+    assert found.bare_snow("S") == pytest.approx((1 - 10 / 40) * 0.7 * 1.0 * 25 * PSF)
+
+
+def test_array_thermal_factor_is_the_scenarios_choice() -> None:
+    assert loads(site(array_thermal_factor=1.0)).snow("S") == pytest.approx(0.7 * 25 * PSF)
+    assert loads().snow("S") == pytest.approx(0.7 * 1.2 * 25 * PSF)
+
+
+def test_rain_is_added_to_balanced_snow_only() -> None:
+    found = loads(site("ASCE 7-22", ground_snow="30 psf"), building(slope="1 deg", width="110 ft"))
+    assert found.snow("S rain") == pytest.approx(found.snow("S") + 8 * PSF)
+    assert found.snow("S min") == pytest.approx(30 * PSF)
+
+
+@pytest.mark.parametrize(("edition", "risk", "expected"), [("ASCE 7-16", "III", 27.5), ("ASCE 7-22", "III", 25.0)])
+def test_narrow_gable_unbalanced(edition: str, risk: str, expected: float) -> None:
+    """§7.6.1: all of the ground's snow (Is pg in 7-16) on the lee slope, modules and bare roof alike."""
+    found = loads(site(edition, risk_category=risk), building(slope="6:12", width="36 ft"), field(rows=2, at=(60.0, 5.0)))
+    assert found.snow("S unbalanced") == found.bare_snow("S unbalanced") == pytest.approx(expected * PSF)
+
+
+def test_thermal_factor_of_the_bare_roof() -> None:
+    """7-16 by the building's warmth; 7-22 by Table 7.3-3 where the resistance is stated, else its safe end, said."""
+    for warmth, ct in (("heated", 1.0), ("just above freezing", 1.1), ("unheated", 1.2), ("freezer", 1.3)):
+        assert snow.roof_thermal_factor(site(), warmth) == ct
+    new = site("ASCE 7-22", ground_snow="40 psf")
+    assert snow.roof_thermal_factor(new, "heated") == 1.2
+    for warmth, ct in (("just above freezing", 1.2), ("unheated", 1.2), ("freezer", 1.3)):
+        assert snow.roof_thermal_factor(new, warmth) == ct
+    known = site("ASCE 7-22", ground_snow="40 psf", roof_thermal_resistance="30 h ft2 F/Btu")
+    assert snow.roof_thermal_factor(known, "heated") == pytest.approx(1.13)
+    assert "snow_thermal" in {remark.code for remark in loads(new).remarks}
+    assert "snow_thermal" not in {remark.code for remark in loads(known).remarks}
+
+
+@pytest.mark.parametrize("resistance", [20, 25, 30, 40, 50])
+def test_heated_table_falls_with_snow_and_rises_with_resistance(resistance: float) -> None:
+    factors = [snow.heated_thermal_factor(resistance, ground) for ground in range(5, 90, 5)]
+    assert factors == sorted(factors, reverse=True)
+    assert snow.heated_thermal_factor(resistance + 5, 40) >= snow.heated_thermal_factor(resistance, 40)
+    assert 1.0 <= min(factors) <= max(factors) <= 1.2
+
+
+def codes(**changes: object) -> set[str]:
+    return {remark.code for remark in loads(**changes).remarks}  # type: ignore[arg-type]
+
+
+def test_what_is_not_computed_is_said() -> None:
+    assert "snow_drift" in codes(modules=field(attitude=ROW))
+    assert "snow_drift" not in codes(modules=field(attitude=replace(ROW, low=2 * FOOT, high=2.5 * FOOT)))
+    assert "snow_drift" not in codes(modules=field(attitude=ROW, columns=2))
+    assert "snow_drift" not in codes(modules=field(attitude=FLUSH))
+    assert "snow_drift_parapet" in codes(of=building(parapet_height="2 ft"))
+    assert "snow_drift_parapet" not in codes()
+
+
+def test_the_drift_behind_a_wide_gables_ridge_is_said_with_its_size() -> None:
+    wide = building(width="110 ft")
+    far = {remark.code: remark.text for remark in loads(of=wide, modules=field(rows=2, at=(60.0, 10.0))).remarks}
+    near = {remark.code: remark.text for remark in loads(of=wide, modules=field(rows=2, at=(60.0, 40.0))).remarks}
+    assert far["snow_unbalanced"].startswith("unbalanced snow (§7.6.1) adds 12.3 psf (")
+    assert " over 22.89 ft" in far["snow_unbalanced"]
+    assert far["snow_unbalanced"].endswith("not computed; the array lies clear of it")
+    assert near["snow_unbalanced"].endswith("not computed; the array lies partly under it")
+    assert "snow_unbalanced" not in codes(of=building(slope="2 deg"))

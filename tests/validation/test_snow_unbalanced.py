@@ -1,0 +1,56 @@
+"""Unbalanced snow on gables, ASCE 7 §7.6.1, against the check values of the plan of record (computed there from the clause).
+
+7-16: pg 25 psf, W 55 ft, 1:12: hd 2.48 ft, γ 17.25 pcf, surcharge 12.3 psf over 22.9 ft. For 7-22
+the height (seen once) is written out beside it.
+"""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from engine.standards.asce7 import snow
+from engine.standards.asce7.site import Site
+from engine.units import FOOT
+
+SLOPE = math.degrees(math.atan(1 / 12))
+
+
+def site(edition: str, ground: str = "25 psf", **more: object) -> Site:
+    plain = {"standard": edition, "wind_speed": "100 mph", "exposure": "B", "ground_snow": ground}
+    return Site.model_validate(plain | more)
+
+
+def test_check_values_of_7_16() -> None:
+    """Held to half of each last printed digit."""
+    place = site("ASCE 7-16")
+    assert snow.density(place) == pytest.approx(17.25, abs=1e-9)
+    assert snow.drift_height(place, 17.25, 55.0) == pytest.approx(2.48, abs=0.005)
+    surcharge, reach = snow.ridge_drift(place, SLOPE, 55 * FOOT)
+    assert surcharge == pytest.approx(12.3, abs=0.05)
+    assert reach == pytest.approx(22.9, abs=0.05)
+
+
+def test_density_has_a_cap() -> None:
+    assert snow.density(site("ASCE 7-16", "200 psf")) == 30.0
+
+
+def test_importance_enters_by_its_root() -> None:
+    """Category IV: √1.2 times category II."""
+    usual, vital = site("ASCE 7-16"), site("ASCE 7-16", risk_category="IV")
+    assert snow.drift_height(vital, 17.25, 55.0) / snow.drift_height(usual, 17.25, 55.0) == pytest.approx(math.sqrt(1.2))
+
+
+def test_fetch_counts_at_least_20_ft() -> None:
+    place = site("ASCE 7-16")
+    assert snow.ridge_drift(place, SLOPE, 12 * FOOT) == snow.ridge_drift(place, SLOPE, 20 * FOOT)
+
+
+def test_height_in_7_22() -> None:
+    """pg 40, lu 100, W2 0.45, γ 19.2: logarithms .74 log 40 + .70 log 100 + 1.7 log .45 - log 19.2 = .71269; 1.5 x 10^.35634 = 3.407 ft."""
+    place = site("ASCE 7-22", "40 psf", winter_wind=0.45)
+    exponent = 0.74 * math.log10(40) + 1.4 + 1.7 * math.log10(0.45) - math.log10(19.2)
+    assert exponent == pytest.approx(0.71269, abs=5e-5)
+    assert snow.drift_height(place, snow.density(place), 100.0) == pytest.approx(1.5 * 10 ** (exponent / 2))
+    assert snow.drift_height(place, 19.2, 100.0) == pytest.approx(3.407, abs=0.002)
