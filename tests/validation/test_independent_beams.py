@@ -14,6 +14,10 @@ import pytest
 from Pynite import FEModel3D
 
 from engine.beam import Couples, Spread, respond
+from engine.comparison import compare
+from engine.job import Job
+from engine.layout import Layout
+from support import scenario_of
 
 CASES = range(14)
 
@@ -37,33 +41,33 @@ def ours(supports: list[int], loads: list[tuple[int, int, int]], stations: list[
     return answer.reactions[0] @ size[0], answer.moments[0] @ size[0]
 
 
-def by_frame_library(supports: list[int], loads: list[tuple[int, int, int]], stations: list[float]) -> tuple[list[float], list[float]]:
+def by_frame_library(
+    supports: list[float], loads: list[tuple[float, float, float]], stations: list[float]
+) -> tuple[list[float], list[float]]:
+    """Reactions and moments of one beam [m, any force], from a stiffness solution in three dimensions."""
     model = FEModel3D()
     model.add_material("any", 200e9, 77e9, 0.3, 0.0)
     model.add_section("any", 0.01, 1e-5, 1e-5, 1e-5)
-    ends = sorted({*supports, supports[0] - 60, supports[-1] + 60})
-    for place in ends:
-        model.add_node(f"n{place}", place / 100, 0, 0)
-        held = place in supports
-        model.def_support(f"n{place}", place == supports[0], held, True, True, False, False)
-    for left, right in zip(ends[:-1], ends[1:], strict=True):
-        model.add_member(f"m{left}", f"n{left}", f"n{right}", "any", "any")
-    for start, end, size in loads:
-        for left, right in zip(ends[:-1], ends[1:], strict=True):
-            if start == end:
-                if left <= start < right:
-                    model.add_member_pt_load(f"m{left}", "Fy", -size, (start - left) / 100)
-                continue
+    ends = [min(supports[0], *(load[0] for load in loads)) - 0.5, *supports, max(supports[-1], *(load[1] for load in loads)) + 0.5]
+    for number, place in enumerate(ends):
+        model.add_node(f"n{number}", place, 0, 0)
+        held = 0 < number < len(ends) - 1
+        model.def_support(f"n{number}", number == 1, held, True, True, False, False)
+    for number, (left, right) in enumerate(zip(ends[:-1], ends[1:], strict=True)):
+        model.add_member(f"m{number}", f"n{number}", f"n{number + 1}", "any", "any")
+        for start, end, size in loads:
+            if start == end and left <= start < right:
+                model.add_member_pt_load(f"m{number}", "Fy", -size, start - left)
             low, high = max(start, left), min(end, right)
-            if low < high:
-                density = -size / ((end - start) / 100)
-                model.add_member_dist_load(f"m{left}", "Fy", density, density, (low - left) / 100, (high - left) / 100)
+            if start < end and low < high:
+                density = -size / (end - start)
+                model.add_member_dist_load(f"m{number}", "Fy", density, density, low - left, high - left)
     model.analyze(check_statics=False)
     moments = []
     for station in stations:
-        left = max(place for place in ends[:-1] if place / 100 <= station + 1e-12)
-        moments.append(-model.members[f"m{left}"].moment("Mz", station - left / 100))
-    return [model.nodes[f"n{place}"].RxnFY["Combo 1"] for place in supports], moments
+        number = max(index for index, place in enumerate(ends[:-1]) if place <= station + 1e-12)
+        moments.append(-model.members[f"m{number}"].moment("Mz", station - ends[number]))
+    return [model.nodes[f"n{number}"].RxnFY["Combo 1"] for number in range(1, len(ends) - 1)], moments
 
 
 @pytest.mark.parametrize("seed", CASES)
@@ -73,7 +77,8 @@ def test_reactions_and_moments_agree_with_a_frame_library(seed: int) -> None:
         (left + (right - left) * part) / 100 for left, right in zip(supports[:-1], supports[1:], strict=True) for part in (0.31, 0.77)
     ]
     reactions, moments = ours(supports, loads, stations)
-    theirs, their_moments = by_frame_library(supports, loads, stations)
+    metres = [place / 100 for place in supports], [(start / 100, end / 100, size) for start, end, size in loads]
+    theirs, their_moments = by_frame_library(*metres, stations)
     np.testing.assert_allclose(reactions, theirs, atol=1e-6)
     np.testing.assert_allclose(moments, their_moments, atol=1e-6)
 
@@ -140,3 +145,56 @@ def test_a_couple_is_the_limit_of_two_forces(seed: int) -> None:
     around = np.hstack([place - arm / 2, place + arm / 2])  # centred, so that what is left over falls with the arm squared
     pair = respond(np.array([supports]) / 100, Spread(around, around), stations)
     np.testing.assert_allclose(couple.reactions[0, :, 0], pair.reactions[0] @ [-1 / arm, 1 / arm], atol=1e-6)
+
+
+LAYOUTS = [
+    ("kestrel_yard", "rail", {"methods__rail__spacing": "3 ribs"}),
+    ("kestrel_yard", "tilted_rack", {}),
+    ("kestrel_yard", "direct", {"methods__direct__spacing": "3 per edge"}),
+    ("heron_depot", "rail", {}),
+    ("sparrow_lane", "rail", {}),
+    ("sparrow_lane", "direct", {"methods__direct__spacing": "4 per edge"}),
+]
+
+
+@pytest.mark.parametrize(("name", "method", "changes"), LAYOUTS)
+def test_rails_racks_and_edges_as_laid_out(name: str, method: str, changes: dict[str, str]) -> None:
+    """Every different line of real layouts: the shares its points get of its modules."""
+    job, layout = laid_out(name, method, changes)
+    ribs = job.roof.ribs(job.building)
+    for lines in layout.lines[:6]:
+        places = list(ribs[lines.ribs])
+        loads = list(zip(lines.load_start, lines.load_end, [1.0] * len(lines.load_start), strict=True))
+        theirs, _ = by_frame_library(places, loads, [])
+        ours = respond(np.array([places]), Spread(lines.load_start[None], lines.load_end[None]), np.empty((1, 0))).reactions[0].sum(axis=1)
+        np.testing.assert_allclose(ours, theirs, atol=1e-7)
+
+
+@pytest.mark.parametrize(("name", "method", "changes"), LAYOUTS)
+def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> None:
+    """A seam in the middle of the array, in the uplift combination: what its points bring to every fastening."""
+    job, layout = laid_out(name, method, changes)
+    (column,) = compare(scenario_of(name, **changes), (method,)).columns
+    assert column.design
+    assert column.design.attempt
+    demands, points = column.design.attempt.demands, column.design.layout.points
+    row = len(demands.rib) // 2
+    here = np.flatnonzero(points.rib == demands.rib[row])
+    normal = demands.point_normal[here, -1]
+    arm = 1e-3  # an in-plane force at its height turns the seam: a pair of forces a millimetre apart
+    turn = -demands.point_in_plane[here, -1] * points.height
+    loads = [(float(y), float(y), float(force)) for y, force in zip(points.y[here], normal, strict=True)]
+    for y, couple in zip(points.y[here], turn, strict=True):
+        loads += [
+            (float(y) - arm / 2, float(y) - arm / 2, -float(couple) / arm),
+            (float(y) + arm / 2, float(y) + arm / 2, float(couple) / arm),
+        ]
+    theirs, _ = by_frame_library(list(demands.fastening_y), loads, [])
+    np.testing.assert_allclose(demands.fastening_points[row, :, -1], theirs, atol=1e-3 * np.abs(normal).max())
+
+
+def laid_out(name: str, method: str, changes: dict[str, str]) -> tuple[Job, Layout]:
+    scenario = scenario_of(name, **changes)
+    (column,) = compare(scenario, (method,)).columns
+    assert column.design
+    return scenario.job, column.design.layout

@@ -105,11 +105,11 @@ def monoslope_to_10(a: float, at: Edges) -> Mapping[str, Bools]:
     """Fig. 30.3-5A: high edge 2a deep 2', its corners 4a long 3', low corners 2a by 2a 3, strips a else 2; a [m].
 
     Notes:
-        Seen once. A thing in both 2' and 3 counts as 3', for neither is the worse at every area.
+        Seen once. What touches both 2' and 3, of which neither is the worse at every area, touches 3' too.
     """
     edge, high = _within(at.eave, a) | _within(at.rake, a), _within(at.far, 2 * a)
     low_corner, high_corner = _within(at.eave, 2 * a) & _within(at.rake, 2 * a), high & _within(at.rake, 4 * a)
-    return {"2": edge, "2'": high, "3": low_corner, "3'": high_corner | (high & low_corner)}
+    return {"2": edge, "2'": high, "3": low_corner, "3'": high_corner}
 
 
 def monoslope_to_30(a: float, at: Edges) -> Mapping[str, Bools]:

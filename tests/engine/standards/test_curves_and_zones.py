@@ -17,10 +17,40 @@ from engine.standards.asce7.coefficients import Figure, figure
 from engine.standards.asce7.zones import strip_width, zones
 from engine.units import FOOT
 
-FLAT = {"+": (0.3, 10, 0.2, 100), "1'": (-0.9, 100, -0.4, 1000), "1": (-1.7, 10, -1.0, 500), "2": (-2.3, 10, -1.4, 500), "3": (-3.2, 10, -1.4, 500)}
-STEEP_16B = {"+": (0.7, 2, 0.3, 100), "1": (-2.0, 20, -0.5, 100), "2e": (-2.0, 20, -0.5, 100), "2n": (-3.0, 10, -1.0, 250), "2r": (-3.0, 10, -1.0, 250), "3e": (-3.0, 10, -1.0, 250), "3r": (-3.6, 10, -1.8, 100)}
-STEEP_16C = {"+": (0.7, 2, 0.3, 100), "1": (-1.5, 20, -0.8, 300), "2e": (-1.5, 20, -0.8, 300), "2n": (-2.5, 10, -1.2, 150), "2r": (-2.5, 10, -1.2, 150), "3e": (-2.5, 10, -1.2, 150), "3r": (-3.6, 4, -1.8, 50)}
-STEEP_16D = {"+": (0.9, 10, 0.5, 100), "1": (-1.8, 10, -0.8, 100), "2e": (-1.8, 10, -0.8, 100), "2r": (-1.8, 10, -0.8, 100), "2n": (-2.0, 10, -1.0, 200), "3r": (-2.0, 10, -1.0, 200), "3e": (-3.2, 2, -1.0, 300)}
+FLAT = {
+    "+": (0.3, 10, 0.2, 100),
+    "1'": (-0.9, 100, -0.4, 1000),
+    "1": (-1.7, 10, -1.0, 500),
+    "2": (-2.3, 10, -1.4, 500),
+    "3": (-3.2, 10, -1.4, 500),
+}
+STEEP_16B = {
+    "+": (0.7, 2, 0.3, 100),
+    "1": (-2.0, 20, -0.5, 100),
+    "2e": (-2.0, 20, -0.5, 100),
+    "2n": (-3.0, 10, -1.0, 250),
+    "2r": (-3.0, 10, -1.0, 250),
+    "3e": (-3.0, 10, -1.0, 250),
+    "3r": (-3.6, 10, -1.8, 100),
+}
+STEEP_16C = {
+    "+": (0.7, 2, 0.3, 100),
+    "1": (-1.5, 20, -0.8, 300),
+    "2e": (-1.5, 20, -0.8, 300),
+    "2n": (-2.5, 10, -1.2, 150),
+    "2r": (-2.5, 10, -1.2, 150),
+    "3e": (-2.5, 10, -1.2, 150),
+    "3r": (-3.6, 4, -1.8, 50),
+}
+STEEP_16D = {
+    "+": (0.9, 10, 0.5, 100),
+    "1": (-1.8, 10, -0.8, 100),
+    "2e": (-1.8, 10, -0.8, 100),
+    "2r": (-1.8, 10, -0.8, 100),
+    "2n": (-2.0, 10, -1.0, 200),
+    "3r": (-2.0, 10, -1.0, 200),
+    "3e": (-3.2, 2, -1.0, 300),
+}
 FIGURES = {
     ("ASCE 7-16", "flat", 2.0): FLAT,
     ("ASCE 7-22", "gable", 6.9): FLAT,
@@ -124,7 +154,14 @@ def test_strip_width() -> None:
 def test_gable_zones_by_points(edition: str, slope: str, expected: dict[str, str]) -> None:
     of = building(roof_shape="gable", slope=slope)
     top = of.slope_length / FOOT
-    places = {"eave": (50, 1), "rake": (1, top / 2), "ridge": (50, top - 1), "eave corner": (1, 1), "ridge corner": (1, top - 1), "middle": (50, top / 2)}
+    places = {
+        "eave": (50, 1),
+        "rake": (1, top / 2),
+        "ridge": (50, top - 1),
+        "eave corner": (1, 1),
+        "ridge corner": (1, top - 1),
+        "middle": (50, top / 2),
+    }
     assert {name: zone_at(place, of, edition) for name, place in places.items()} == expected
 
 
@@ -139,6 +176,10 @@ def test_monoslope_zones_by_points() -> None:
 @given(st.floats(0, 100), st.floats(0, 60), st.sampled_from(["flat", "gable", "monoslope"]), st.sampled_from(["2 deg", "6:12"]))
 @settings(max_examples=200, deadline=None)
 def test_mirror_the_roof_mirror_the_zones(x: float, y: float, shape: str, slope: str) -> None:
-    of = building(roof_shape=shape, slope="2 deg" if shape == "flat" else slope) if (shape, slope) != ("monoslope", "6:12") else building(roof_shape=shape, slope="20 deg")
+    of = (
+        building(roof_shape=shape, slope="2 deg" if shape == "flat" else slope)
+        if (shape, slope) != ("monoslope", "6:12")
+        else building(roof_shape=shape, slope="20 deg")
+    )
     y = min(y, of.slope_length / FOOT)
     assert zone_at((x, y), of) == zone_at((100 - x, y), of)

@@ -37,6 +37,7 @@ def test_within_all_limits() -> None:
     assert said() == []
     assert said(attitude={"high": 10 * INCH}) == []
     assert said(gap=(0.25 / 12, 0.25 / 12)) == []
+    assert said(at=(60.0, 0.84)) == said(at=(0.84, 30.0)) == said(at=(60.0, 60.208 - 12.15 - 0.84)) == []
 
 
 def test_height() -> None:

@@ -61,7 +61,7 @@ def test_monoslope(edition: str, x: float, y: float, to_10: str, to_30: str) -> 
 
 
 def test_on_a_narrow_monoslope_both_corners_at_once_count_as_the_high_one() -> None:
-    """Width 10 ft, a = 3 ft: 6 ft from either edge overlap; of 2' and 3 neither is the worse at every area."""
+    """Width 10 ft, a = 3 ft: 6 ft from either edge overlap; what touches 2' and 3 touches 3' too."""
     narrow = building(roof_shape="monoslope", slope="8 deg", length="100 ft", width="10 ft")
     assert zone_of("ASCE 7-16", narrow, (5, 5), (5, 5)) == "3'"
 
