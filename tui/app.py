@@ -17,7 +17,7 @@ from engine.scenario import Scenario
 from engine.units import System
 from tui import files
 from tui.commands import COMMANDS, bindings
-from tui.messages import Broke, Compared
+from tui.messages import Broke, Compared, Typed
 from tui.screens.ask import Ask
 from tui.screens.help import Help
 from tui.screens.main import Main
@@ -48,7 +48,7 @@ class Bench(App[None]):
     async def on_mount(self) -> None:
         """Open the main screen and compute at once."""
         self.theme = "textual-dark"
-        await self.push_screen(Main())
+        await self.push_screen(Main(self.session))
         self.recompute()
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
@@ -69,14 +69,14 @@ class Bench(App[None]):
 
     # -- the session ------------------------------------------------------------------------
 
-    def edit(self, session: Session, before: Session) -> None:
+    def on_typed(self, message: Typed) -> None:
         """Go on with an edited session; all that is typed into one input is one step to undo."""
-        if session == self.session:
+        if message.session == self.session:
             return
-        if not self._past or self._past[-1] is not before:
-            self._past.append(before)
+        if not self._past or self._past[-1] is not message.before:
+            self._past.append(message.before)
         self._future.clear()
-        self._go_on_with(session)
+        self._go_on_with(message.session)
 
     def _go_on_with(self, session: Session) -> None:
         self.session = session

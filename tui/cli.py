@@ -6,19 +6,10 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
-from enum import IntEnum
 from pathlib import Path
 
 from engine import __version__
-
-
-class Exit(IntEnum):
-    """What the command's exit code says."""
-
-    DONE = 0
-    OVER = 1
-    WRONG_INPUT = 2
-    INTERRUPTED = 130
+from tui.exit import Exit
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -17,7 +17,7 @@ from engine.scenario import Scenario, fields_of, read_scenario
 from engine.standards import STANDARDS
 from engine.template import template
 from tui import files
-from tui.cli import Exit
+from tui.exit import Exit
 from tui.session import Session, changes_of, laid_over
 
 

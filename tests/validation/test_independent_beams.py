@@ -173,7 +173,6 @@ def test_rails_racks_and_edges_as_laid_out(name: str, method: str, changes: dict
 @pytest.mark.parametrize(("name", "method", "changes"), LAYOUTS)
 def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> None:
     """A seam in the middle of the array, in the uplift combination: what its points bring to every fastening."""
-    job, layout = laid_out(name, method, changes)
     (column,) = compare(scenario_of(name, **changes), (method,)).columns
     assert column.design
     assert column.design.attempt

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -17,13 +17,9 @@ from engine.errors import Problem
 from engine.table import rows
 from engine.units import System
 from tui import text
-from tui.messages import Typed
 from tui.session import Session
 from tui.widgets.comparison import ComparisonPane
 from tui.widgets.inputs import InputsPane
-
-if TYPE_CHECKING:
-    from tui.app import Bench
 
 WIDE = 130
 """From this many columns on, inputs and comparison stand side by side."""
@@ -39,16 +35,16 @@ class Main(Screen[None]):
     CSS_PATH = "main.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", "Back", show=False)]
 
-    @property
-    def bench(self) -> Bench:
-        """The app this screen belongs to."""
-        return cast("Bench", self.app)
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+        self.comparison: Comparison | None = None
 
     def compose(self) -> ComposeResult:
         """Heading, panes, problems, footer."""
         yield Heading(markup=False)
         with Horizontal(id="panes"):
-            yield InputsPane(self.bench.session, id="inputs")
+            yield InputsPane(self.session, id="inputs")
             yield ComparisonPane(id="comparison")
         yield Static(id="problems", markup=False)
         yield Static(id="verdicts", markup=False)
@@ -56,7 +52,7 @@ class Main(Screen[None]):
 
     def on_mount(self) -> None:
         """Start with the comparison in focus."""
-        self.show_session(self.bench.session)
+        self.show_session(self.session)
         self.query_one(ComparisonPane).focus()
 
     def on_resize(self, event: Resize) -> None:
@@ -71,6 +67,7 @@ class Main(Screen[None]):
 
     def show_comparison(self, comparison: Comparison, system: System) -> None:
         """Show a comparison in the units asked for."""
+        self.comparison = comparison
         self.query_one(ComparisonPane).show(comparison, system)
         self.query_one("#verdicts", Static).update(text.verdicts(comparison))
 
@@ -82,11 +79,6 @@ class Main(Screen[None]):
         more = [f"   and {len(problems) - 4} more"] if len(problems) > 4 else []
         widget.update(Content("\n".join([*shown, *more])))
         self.query_one(ComparisonPane).set_class(bool(problems), "stale")
-
-    def on_typed(self, message: Typed) -> None:
-        """An input was edited."""
-        message.stop()
-        self.bench.edit(message.session, message.before)
 
     def look_at_comparison(self) -> None:
         """Bring the comparison forward."""
@@ -107,9 +99,8 @@ class Main(Screen[None]):
         inputs = self.query_one(InputsPane)
         if inputs.has_focus_within:
             return inputs.help_text()
-        comparison = self.bench.comparison
-        if comparison is None:
+        if self.comparison is None:
             return Content("The comparison is being made.")
         lines = [Content("Three ways to hold the same array, side by side. Each row:"), Content("")]
-        lines += [Content.styled(row.label, "bold") + Content(f": {row.help}.") for row in rows(comparison)]
+        lines += [Content.styled(row.label, "bold") + Content(f": {row.help}.") for row in rows(self.comparison)]
         return Content("\n").join(lines)

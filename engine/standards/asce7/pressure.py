@@ -38,7 +38,7 @@ class Stream:
         return self.qh * KD_OF_PRESSURE[self.site.standard]
 
     def pressure(self, case: str, coefficient: Floats, record: Recorder = silent) -> Floats:
-        """P = qh C (7-16), qh Kd C (7-22), with the floor of 16 psf in the case's direction [psf].
+        """Net pressure p = qh C (7-16), qh Kd C (7-22), at least 16 psf in the case's direction [psf].
 
         Args:
             case: "W up" or "W down".

@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from engine.array import Module
 from engine.job import Job
 from engine.layout import Attitude, Field, Rectangles
 from engine.roof import Building
@@ -52,10 +51,6 @@ def building(**changes: object) -> Building:
 
 def job(of: Building | None = None) -> Job:
     return replace(scenario_of().job, building=of or building())
-
-
-def module() -> Module:
-    return scenario_of().job.module
 
 
 def loads(on: Site | None = None, of: Building | None = None, modules: Field | None = None) -> Asce7Loads:
