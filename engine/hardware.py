@@ -108,24 +108,24 @@ class Hardware(_Overridable):
     )
     rail: Beam = entry(
         {
-            "moment_strong": "560 lb ft",
-            "moment_weak": "260 lb ft",
-            "inertia": "0.42 in4",
+            "moment_strong": "850 lb ft",
+            "moment_weak": "380 lb ft",
+            "inertia": "0.60 in4",
             "deflection_ratio": 60,
-            "mass": "0.95 lb/ft",
-            "price": 46,
+            "mass": "1.1 lb/ft",
+            "price": 52,
             "minutes": 10,
         },
         description="the rail",
     )
     rack_beam: Beam = entry(
         {
-            "moment_strong": "560 lb ft",
-            "moment_weak": "260 lb ft",
-            "inertia": "0.42 in4",
+            "moment_strong": "850 lb ft",
+            "moment_weak": "380 lb ft",
+            "inertia": "0.60 in4",
             "deflection_ratio": 60,
-            "mass": "0.95 lb/ft",
-            "price": 46,
+            "mass": "1.1 lb/ft",
+            "price": 52,
             "minutes": 10,
         },
         description="one of the two beams of a tilted row",

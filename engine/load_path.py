@@ -52,13 +52,15 @@ class ModuleForces:
         if case in self.loads.wind_cases:
             force = self.loads.wind(case, module, area, record) * self.field.area
             return force * np.cos(tilt), -force * np.sin(tilt)
-        vertical = np.full(len(module), self._vertical(case, slope + tilt, record))
+        vertical = self._vertical(case, module, self.weight, record)
         return vertical * np.cos(slope), vertical * np.sin(slope)
 
-    def _vertical(self, case: str, to_horizontal: float, record: Recorder) -> float:
+    def _vertical(self, case: str, module: Ints, weight: float, record: Recorder = silent) -> Floats:
         if case == DEAD:
-            return self.weight
-        return self.loads.snow(case, record) * self.field.area * float(np.cos(to_horizontal))
+            return np.full(len(module), weight)
+        to_horizontal = np.radians(self.slope + self.field.attitude.tilt)
+        vertical: Floats = self.loads.snow(case, module, record) * self.field.area * np.cos(to_horizontal)
+        return vertical
 
     def pressure(self, case: str, own_weight: float) -> Floats:
         """What presses on every module itself, normal to it [Pa]: for its maker's rating."""
@@ -66,8 +68,8 @@ class ModuleForces:
         if case in self.loads.wind_cases:
             return self.loads.wind(case, every, np.full(len(every), self.field.area))
         to_horizontal = np.radians(self.slope + self.field.attitude.tilt)
-        vertical = own_weight if case == DEAD else self._vertical(case, float(to_horizontal), silent)
-        return np.full(len(every), vertical / self.field.area * np.cos(to_horizontal))
+        pressure: Floats = self._vertical(case, every, own_weight) / self.field.area * np.cos(to_horizontal)
+        return pressure
 
 
 def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout, bill: Bill) -> Demands:

@@ -90,12 +90,12 @@ class Loads(Protocol):
         """Pressure of a wind case normal to the modules named, for effective areas [m²]."""
         ...
 
-    def snow(self, case: str, record: Recorder = silent) -> float:
-        """Snow on the modules [Pa of horizontal projection]."""
+    def snow(self, case: str, module: Ints, record: Recorder = silent) -> Floats:
+        """Snow on the modules named [Pa of horizontal projection]."""
         ...
 
-    def bare_snow(self, case: str, record: Recorder = silent) -> float:
-        """Snow on the bare roof [Pa of horizontal projection]."""
+    def bare_snow(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
+        """Snow on rectangles of the bare roof [Pa of horizontal projection]."""
         ...
 
     def bare_wind(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:

@@ -63,7 +63,7 @@ def roof_state(job: Job, field: Field, loads: Loads) -> RoofState:
     snow_in_plane = np.zeros((len(ribs), len(combinations)))
     for case in loads.snow_cases:
         factor = factors(combinations, case)
-        vertical = loads.bare_snow(case) * np.cos(slope) * area
+        vertical = loads.bare_snow(case, tributary).reshape(shape) * np.cos(slope) * area
         bare += (vertical * np.cos(slope))[..., None] * factor
         surface += (vertical * np.cos(slope) * (1 - covered))[..., None] * factor
         snow_in_plane += (vertical * np.sin(slope) * (1 - covered)).sum(axis=1)[:, None] * factor

@@ -47,11 +47,11 @@ class FactoredLoads:
     def wind(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         return np.where(self.zone[module] == 1, 1.5, 1.0) * self.gust * (-1 if case == "gust up" else 0.5)
 
-    def snow(self, case: str, record: Recorder = silent) -> float:
-        return self.snow_load
+    def snow(self, case: str, module: Ints, record: Recorder = silent) -> Floats:
+        return np.full(len(module), self.snow_load)
 
-    def bare_snow(self, case: str, record: Recorder = silent) -> float:
-        return self.snow_load
+    def bare_snow(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
+        return np.full(len(places), self.snow_load)
 
     def bare_wind(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         return np.where(places.low < EAVE_STRIP, 1.5, 1.0) * self.gust * (-1 if case == "gust up" else 0.5)

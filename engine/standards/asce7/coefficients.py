@@ -173,6 +173,7 @@ _GABLE: dict[str, tuple[tuple[float, Figure], ...]] = {
 
 
 def _monoslope(edition: str) -> tuple[tuple[float, Figure], ...]:
+    """The curves were seen twice; the outlines of the zones once (5A) or are from memory (5B), and the weaker counts."""
     to_ten = {
         "1": Curve(-1.1, 10, -1.1, 100),
         "2": Curve(-1.3, 10, -1.2, 100),
@@ -182,8 +183,8 @@ def _monoslope(edition: str) -> tuple[tuple[float, Figure], ...]:
     }
     to_thirty = {"1": Curve(-1.3, 10, -1.1, 100), "2": Curve(-1.6, 10, -1.2, 100), "3": Curve(-2.9, 10, -2.0, 100)}
     return (
-        (10.0, Figure(clause(edition, "Fig. 30.3-5A"), Curve(0.3, 10, 0.2, 100), to_ten)),
-        (30.0, Figure(clause(edition, "Fig. 30.3-5B"), Curve(0.4, 10, 0.3, 100), to_thirty)),
+        (10.0, Figure(clause(edition, "Fig. 30.3-5A", Confidence.SINGLE), Curve(0.3, 10, 0.2, 100), to_ten)),
+        (30.0, Figure(clause(edition, "Fig. 30.3-5B", Confidence.MEMORY), Curve(0.4, 10, 0.3, 100), to_thirty)),
     )
 
 

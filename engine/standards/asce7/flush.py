@@ -17,7 +17,7 @@ from engine.standards.asce7.coefficients import Figure
 from engine.standards.asce7.exposed import FLUSH_GAP, exposed_modules
 from engine.standards.asce7.module_wind import JUST, narrow_gap
 from engine.standards.asce7.pressure import UP
-from engine.standards.asce7.references import clause
+from engine.standards.asce7.references import clause, memory
 from engine.standards.asce7.site import Site
 from engine.standards.asce7.zones import zones
 from engine.units import FOOT, INCH, both
@@ -95,9 +95,9 @@ class FlushWind:
 
 
 def record_edge_factor(edition: str, number: str, gamma_e: Term, record: Recorder) -> None:
-    """The step that states γE."""
+    """The step that states γE; that it is 1.5 was seen, what counts as exposed is from memory."""
     words = "uplift near an exposed edge" if gamma_e.value > 1 else "away from exposed edges, or downward"
-    record(Step("gammaE", words, gamma_e, "", {}, clause(edition, number)))
+    record(Step("gammaE", words, gamma_e, "", {}, memory(edition, number)))
 
 
 def limits(building: Building, field: Field) -> Iterator[Limit]:

@@ -57,7 +57,7 @@ def snow_remarks(site: Site, job: Job, field: Field) -> Iterator[Remark]:
         yield Remark("snow_drift", "caution", "snow drifts against tilted rows longer than 15 ft (§7.8): not computed")
     if building.parapet_height > 0:
         yield Remark("snow_drift_parapet", "caution", "snow drifts at parapets (§7.8): not computed")
-    if snow.has_unbalanced(building) and snow.horizontal_run(building) > snow.SHORT_RUN * FOOT:
+    if snow.has_unbalanced(building) and snow.is_wide(building):
         yield _ridge_drift(site, building, field)
     if site.standard == SEVEN_22 and building.thermal == "heated" and site.roof_thermal_resistance is None:
         words = "the heated roof's thermal resistance is not stated: Ct of the bare roof is taken as 1.2, the safe end of Table 7.3-3"
@@ -65,10 +65,10 @@ def snow_remarks(site: Site, job: Job, field: Field) -> Iterator[Remark]:
 
 
 def _ridge_drift(site: Site, building: Building, field: Field) -> Remark:
-    """How large the drift is that is left out, and whether the array lies under it."""
+    """How large the drift behind the ridge is, and how many modules it touches."""
     surcharge, reach = snow.ridge_drift(site, building.slope, snow.horizontal_run(building))
-    clear = (building.slope_length - float(field.outlines.high.max())) * math.cos(math.radians(building.slope)) / FOOT
-    place = "the array lies partly under it" if clear < reach else "the array lies clear of it"
+    to_ridge = (building.slope_length - field.outlines.high) * math.cos(math.radians(building.slope)) / FOOT
+    touched = int((to_ridge < reach).sum())
     size, length = both(surcharge * PSF, "pressure"), both(reach * FOOT, "length")
-    words = f"unbalanced snow (§7.6.1) adds {size} over {length} behind the ridge: not computed; {place}"
-    return Remark("snow_unbalanced", "caution", words)
+    words = f"unbalanced snow (§7.6.1) adds {size} over {length} behind the ridge; {touched} of {field.modules} modules lie in it"
+    return Remark("snow_unbalanced", "note", words)

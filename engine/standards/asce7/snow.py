@@ -12,6 +12,7 @@ from types import MappingProxyType
 
 import numpy as np
 
+from engine.arrays import Floats
 from engine.reference import Recorder, Reference, Step, Term, silent
 from engine.roof import Building
 from engine.standards.asce7.references import clause, single
@@ -55,6 +56,8 @@ SAFE_THERMAL = 1.2
 
 THERMAL_RESISTANCE = UNITS["thermal resistance"]["h ft2 F/Btu"]
 """One h ft² °F/Btu in m² K/W."""
+
+UNBALANCED = "S unbalanced"
 
 LOW_SLOPE_END = 15.0
 """Slopes below this have a minimum [deg], §7.3.4."""
@@ -263,9 +266,11 @@ def _rain(site: Site, building: Building, surface: Surface, record: Recorder = s
 
 
 def _unbalanced(site: Site, building: Building, surface: Surface, record: Recorder = silent) -> float | None:
-    """Narrow gables, §7.6.1: Is pg everywhere on the lee slope; a wide gable's drift is not even: see `ridge_drift`."""
-    if not has_unbalanced(building) or horizontal_run(building) > SHORT_RUN * FOOT:
+    """The lee slope of a gable, §7.6.1: Is pg everywhere on a narrow one; on a wide one ps, and a drift: see `on_places`."""
+    if not has_unbalanced(building):
         return None
+    if is_wide(building):
+        return _balanced(site, building, surface, record)
     factor, ground = importance(site), site.ground_snow / PSF
     equation, terms = "pg", {"pg": Term(ground, "psf")}
     if site.standard == SEVEN_16:
@@ -275,9 +280,31 @@ def _unbalanced(site: Site, building: Building, surface: Surface, record: Record
     return factor * ground
 
 
+def on_places(case: str, site: Site, building: Building, surface: Surface, to_ridge: Floats, record: Recorder = silent) -> Floats:
+    """A case's snow on things whose nearest part lies `to_ridge` [ft] from the ridge, horizontally (n,) [psf].
+
+    What the drift of unbalanced snow touches carries its surcharge whole (a stated choice, safe).
+    """
+    even = CASES[case](site, building, surface, record) or 0.0
+    snow = np.full(len(to_ridge), even)
+    if case == UNBALANCED and is_wide(building):
+        surcharge, reach = ridge_drift(site, building.slope, horizontal_run(building), record)
+        snow = np.where(to_ridge < reach, even + surcharge, even)
+        if record is not silent:
+            terms = {"ps": Term(even, "psf"), "pd": Term(surcharge, "psf"), "xd": Term(reach, "ft"), "x": Term(float(to_ridge[0]), "ft")}
+            source = clause(site.standard, "§7.6.1")
+            record(Step("pu", "unbalanced snow on the lee slope", Term(float(snow[0]), "psf"), "ps + pd * (x < xd)", terms, source))
+    return snow
+
+
+def is_wide(building: Building) -> bool:
+    """Gables wider than 20 ft from eave to ridge drift behind the ridge, §7.6.1."""
+    return horizontal_run(building) > SHORT_RUN * FOOT
+
+
 Clause = Callable[[Site, Building, Surface, Recorder], float | None]
 
-CASES: Mapping[str, Clause] = MappingProxyType({"S": _balanced, "S min": _minimum, "S rain": _rain, "S unbalanced": _unbalanced})
+CASES: Mapping[str, Clause] = MappingProxyType({"S": _balanced, "S min": _minimum, "S rain": _rain, UNBALANCED: _unbalanced})
 """Case → what it puts on a surface [psf]; None where it does not apply to the roof."""
 
 

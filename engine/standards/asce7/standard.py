@@ -92,6 +92,7 @@ class Asce7:
             module_wind=wind,
             on_modules=on_modules,
             on_roof=_roof_surface(site, building),
+            module_tops=field.outlines.high,
             remarks=(*wind_remarks(site, field, wind, stream), *snow_remarks(site, job, field)),
             snow_cases=snow_cases,
             combinations=combinations(site.standard, snow_cases),
@@ -137,6 +138,7 @@ class Asce7Loads:
     module_wind: ModuleWind
     on_modules: Surface
     on_roof: Surface
+    module_tops: Floats
     remarks: tuple[Remark, ...]
     snow_cases: tuple[str, ...]
     combinations: tuple[Combination, ...]
@@ -173,16 +175,18 @@ class Asce7Loads:
         coefficient = self.module_wind.coefficient(case, module, area / SQUARE_FOOT, record)
         return self.stream.pressure(case, coefficient, record) * PSF
 
-    def snow(self, case: str, record: Recorder = silent) -> float:
-        """Snow on the modules [Pa of horizontal projection]."""
-        return self._snow(case, self.on_modules, record)
+    def snow(self, case: str, module: Ints, record: Recorder = silent) -> Floats:
+        """Snow on the modules named [Pa of horizontal projection]."""
+        return self._snow(case, self.on_modules, self.module_tops[module], record)
 
-    def bare_snow(self, case: str, record: Recorder = silent) -> float:
-        """Snow on the bare roof [Pa of horizontal projection], with the roof's own thermal factor."""
-        return self._snow(case, self.on_roof, record)
+    def bare_snow(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
+        """Snow on rectangles of bare roof [Pa of horizontal projection], with the roof's own thermal factor."""
+        return self._snow(case, self.on_roof, places.high, record)
 
-    def _snow(self, case: str, surface: Surface, record: Recorder) -> float:
-        return (snow.CASES[case](self.stream.site, self.building, surface, record) or 0.0) * PSF
+    def _snow(self, case: str, surface: Surface, top: Floats, record: Recorder) -> Floats:
+        """Snow on things that reach up to `top` [m from the eave, along the slope]."""
+        to_ridge = (self.building.slope_length - top) * np.cos(np.radians(self.building.slope)) / FOOT
+        return snow.on_places(case, self.stream.site, self.building, surface, to_ridge, record) * PSF
 
     def bare_wind(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         """Cladding pressure, GCp and GCpi together, §30.3.2, on rectangles of roof, at their own area [Pa]."""

@@ -17,7 +17,7 @@ from engine.standards.asce7.exposed import exposed_modules, group_gap
 from engine.standards.asce7.flush import edge_factor, record_edge_factor
 from engine.standards.asce7.module_wind import JUST, narrow_gap
 from engine.standards.asce7.pressure import UP
-from engine.standards.asce7.references import clause, single
+from engine.standards.asce7.references import single
 from engine.standards.asce7.site import Site
 from engine.standards.asce7.zones import TOUCH, edges
 from engine.units import FOOT, both, text
@@ -135,7 +135,7 @@ class TiltedWind:
         return net
 
     def _record_factors(self, record: Recorder) -> None:
-        building, source = self.building, clause(self.edition, "§29.4.3")
+        building, source = self.building, single(self.edition, "§29.4.3")
         terms = {"hpt": Term(building.parapet_height / FOOT, "ft"), "h": Term(building.mean_roof_height / FOOT, "ft")}
         record(Step("gammaP", "parapet", Term(self.gamma_p), "min(1.2, 0.9 + hpt / h)", terms, source))
         terms = {"Lp": Term(self.chord, "ft")}
@@ -173,7 +173,7 @@ class TiltedWind:
         record_edge_factor(self.edition, "§29.4.3", gamma_e, record)
         terms = {"gammaP": Term(self.gamma_p), "gammaC": Term(self.gamma_c), "gammaE": gamma_e, "GCrn_nom": nominal}
         equation = ("-" if case == UP else "") + "gammaP * gammaC * gammaE * GCrn_nom"
-        record(Step("C", "net coefficient GCrn of a tilted module", net, equation, terms, clause(self.edition, "Eq. 29.4-6")))
+        record(Step("C", "net coefficient GCrn of a tilted module", net, equation, terms, single(self.edition, "Eq. 29.4-6")))
 
 
 def limits(building: Building, field: Field) -> Iterator[Limit]:

@@ -55,3 +55,17 @@ def job(of: Building | None = None) -> Job:
 
 def loads(on: Site | None = None, of: Building | None = None, modules: Field | None = None) -> Asce7Loads:
     return Asce7(on or site()).loads(job(of), modules or field())
+
+
+def on_module(found: Asce7Loads, case: str, module: int = 0) -> float:
+    """Snow on one module [Pa]."""
+    return float(found.snow(case, np.array([module]))[0])
+
+
+def on_roof(found: Asce7Loads, case: str, low: float = 1.0, high: float = 2.0) -> float:
+    """Snow on bare roof from `low` to `high` [ft from the eave], in Pa."""
+    return float(found.bare_snow(case, strip(low, high))[0])
+
+
+def strip(low: float, high: float) -> Rectangles:
+    return Rectangles(*(np.array([value * FOOT]) for value in (10.0, low, 12.0, high)))

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from standards_fields import FLUSH, building, field, job, loads, site
+from standards_fields import FLUSH, building, field, job, loads, site, strip
 
 from engine.errors import InputError
 from engine.layout import Attitude, Rectangles
@@ -206,15 +206,16 @@ def test_bare_roof_steps_can_be_evaluated_again(case: str) -> None:
     assert {"GCp", "GCpi", "C", "qh", "p"} <= {step.symbol for step in steps}
 
 
+@pytest.mark.parametrize(("slope", "cases"), [("0.25:12", ("S", "S min", "S rain")), ("1:12", ("S", "S min", "S unbalanced"))])
 @pytest.mark.parametrize("edition", EDITIONS)
-def test_snow_steps_can_be_evaluated_again(edition: str) -> None:
-    flat = building(slope="0.25:12", width="200 ft")
-    found = loads(site(edition, ground_snow="20 psf"), flat)
-    assert found.snow_cases == ("S", "S min", "S rain")
+def test_snow_steps_can_be_evaluated_again(edition: str, slope: str, cases: tuple[str, ...]) -> None:
+    roof = building(slope=slope, width="200 ft")
+    found = loads(site(edition, ground_snow="20 psf"), roof)
+    assert found.snow_cases == cases
     for case in found.snow_cases:
-        for load in (found.snow, found.bare_snow):
+        for load, where in ((found.snow, np.array([0])), (found.bare_snow, strip(1, 2))):
             steps: list[Step] = []
-            value = load(case, steps.append)
+            value = load(case, where, steps.append)  # type: ignore[operator]
             for step in steps:
                 if step.equation:
                     assert evaluated(step) == pytest.approx(step.result.value, rel=1e-12), step.symbol

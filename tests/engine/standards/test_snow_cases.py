@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from standards_fields import FLUSH, building, field, loads, site
+from standards_fields import FLUSH, building, field, loads, on_module, on_roof, site
 
 from engine.layout import Attitude
 from engine.standards.asce7 import snow
@@ -23,18 +23,18 @@ def test_no_snow_no_case() -> None:
 @pytest.mark.parametrize(
     ("of", "ground", "cases"),
     [
-        ({"slope": "1:12"}, "25 psf", ("S", "S min")),
-        ({"slope": "15 deg"}, "25 psf", ("S",)),
+        ({"slope": "1:12"}, "25 psf", ("S", "S min", "S unbalanced")),
+        ({"slope": "15 deg"}, "25 psf", ("S", "S unbalanced")),
         ({"slope": "1 deg", "width": "110 ft"}, "20 psf", ("S", "S min", "S rain")),
         ({"slope": "1.2 deg", "width": "110 ft"}, "20 psf", ("S", "S min")),
         ({"slope": "1 deg", "width": "110 ft"}, "21 psf", ("S", "S min")),
         ({"slope": "6:12", "width": "40 ft"}, "25 psf", ("S", "S unbalanced")),
-        ({"slope": "6:12", "width": "41 ft"}, "25 psf", ("S",)),
+        ({"slope": "6:12", "width": "41 ft"}, "25 psf", ("S", "S unbalanced")),
         ({"slope": "8:12", "width": "40 ft"}, "25 psf", ("S",)),
     ],
 )
 def test_cases_of_7_16(of: dict[str, str], ground: str, cases: tuple[str, ...]) -> None:
-    """Minimum below 15 deg; rain below W/50 and to 20 psf; narrow gables (W to 20 ft) of 2.38 to 30.2 deg unbalanced."""
+    """Minimum below 15 deg; rain below W/50 and to 20 psf; gables of 2.38 to 30.2 deg unbalanced."""
     assert loads(site(ground_snow=ground), building(**of), field(rows=2, at=(60.0, 5.0))).snow_cases == cases
 
 
@@ -42,26 +42,26 @@ def test_modules_have_their_own_thermal_factor_and_angle() -> None:
     """Bare heated roof Ct 1.0 (knee 30 deg), modules 1.2 (knee 45 deg): at 40 + 10 deg Cs is 1 - 5/25."""
     steep = building(slope="40 deg", roof_shape="gable")
     found = loads(of=steep, modules=field(attitude=replace(ROW, net_coefficient=1.0)))
-    assert found.snow("S") == pytest.approx((1 - 5 / 25) * 0.7 * 1.2 * 25 * PSF)
-    assert found.bare_snow("S") == pytest.approx((1 - 10 / 40) * 0.7 * 1.0 * 25 * PSF)
+    assert on_module(found, "S") == pytest.approx((1 - 5 / 25) * 0.7 * 1.2 * 25 * PSF)
+    assert on_roof(found, "S") == pytest.approx((1 - 10 / 40) * 0.7 * 1.0 * 25 * PSF)
 
 
 def test_array_thermal_factor_is_the_scenarios_choice() -> None:
-    assert loads(site(array_thermal_factor=1.0)).snow("S") == pytest.approx(0.7 * 25 * PSF)
-    assert loads().snow("S") == pytest.approx(0.7 * 1.2 * 25 * PSF)
+    assert on_module(loads(site(array_thermal_factor=1.0)), "S") == pytest.approx(0.7 * 25 * PSF)
+    assert on_module(loads(), "S") == pytest.approx(0.7 * 1.2 * 25 * PSF)
 
 
 def test_rain_is_added_to_balanced_snow_only() -> None:
     found = loads(site("ASCE 7-22", ground_snow="30 psf"), building(slope="1 deg", width="110 ft"))
-    assert found.snow("S rain") == pytest.approx(found.snow("S") + 8 * PSF)
-    assert found.snow("S min") == pytest.approx(30 * PSF)
+    assert on_module(found, "S rain") == pytest.approx(on_module(found, "S") + 8 * PSF)
+    assert on_module(found, "S min") == pytest.approx(30 * PSF)
 
 
 @pytest.mark.parametrize(("edition", "risk", "expected"), [("ASCE 7-16", "III", 27.5), ("ASCE 7-22", "III", 25.0)])
 def test_narrow_gable_unbalanced(edition: str, risk: str, expected: float) -> None:
     """§7.6.1: all of the ground's snow (Is pg in 7-16) on the lee slope, modules and bare roof alike."""
     found = loads(site(edition, risk_category=risk), building(slope="6:12", width="36 ft"), field(rows=2, at=(60.0, 5.0)))
-    assert found.snow("S unbalanced") == found.bare_snow("S unbalanced") == pytest.approx(expected * PSF)
+    assert on_module(found, "S unbalanced") == on_roof(found, "S unbalanced") == pytest.approx(expected * PSF)
 
 
 def test_thermal_factor_of_the_bare_roof() -> None:
@@ -105,6 +105,21 @@ def test_the_drift_behind_a_wide_gables_ridge_is_said_with_its_size() -> None:
     near = {remark.code: remark.text for remark in loads(of=wide, modules=field(rows=2, at=(60.0, 40.0))).remarks}
     assert far["snow_unbalanced"].startswith("unbalanced snow (§7.6.1) adds 12.3 psf (")
     assert " over 22.89 ft" in far["snow_unbalanced"]
-    assert far["snow_unbalanced"].endswith("not computed; the array lies clear of it")
-    assert near["snow_unbalanced"].endswith("not computed; the array lies partly under it")
+    assert far["snow_unbalanced"].endswith("0 of 12 modules lie in it")
+    assert near["snow_unbalanced"].endswith("12 of 12 modules lie in it")
     assert "snow_unbalanced" not in codes(of=building(slope="2 deg"))
+
+
+def test_the_drift_lies_behind_the_ridge_only() -> None:
+    """W 55 ft, 1:12, pg 25: 12.3 psf over 22.9 ft (plan of record, computed); modules and bare roof alike."""
+    wide = building(width="110 ft")
+    top = wide.slope_length / FOOT
+    found = loads(of=wide, modules=field(rows=8, at=(60.0, top - 30.0)))
+    drifted = [on_module(found, "S unbalanced", n) - on_module(found, "S", n) for n in range(0, 48, 6)]
+    reach = 22.89 / 0.99655  # along the slope
+    expected = [12.3 if 30.0 - (row * 3.05 + 3.0) < reach else 0.0 for row in range(8)]
+    assert drifted == pytest.approx([value * PSF for value in expected], abs=0.05 * PSF)
+    assert 0.0 in expected
+    assert 12.3 in expected
+    assert on_roof(found, "S unbalanced", top - 2, top - 1) == pytest.approx(on_roof(found, "S") + 12.3 * PSF, abs=0.05 * PSF)
+    assert on_roof(found, "S unbalanced", 1, 2) == pytest.approx(on_roof(found, "S"))
