@@ -39,6 +39,16 @@ class KeepClear(Described):
     name: Annotated[str, Words(60)] = entry("keep clear", description="what it is")
 
 
+class Setbacks(Described):
+    """How far modules stay from the roof's edges, for access or by the fire code."""
+
+    eave: Annotated[float, Quantity("length", "0 ft", "100 ft")] = entry("0 ft", description="from the eave, along the slope")
+    ridge: Annotated[float, Quantity("length", "0 ft", "100 ft")] = entry(
+        "0 ft", description="from the ridge or high edge, along the slope"
+    )
+    rakes: Annotated[float, Quantity("length", "0 ft", "100 ft")] = entry("0 ft", description="from either rake")
+
+
 class Array(Described):
     """Which modules go where, counted with modules in landscape."""
 
@@ -49,6 +59,7 @@ class Array(Described):
     height_above_roof: Annotated[float, Quantity("length", "0 in", "24 in", shown="small length")] = entry(
         description="top of the modules above the pan, for mounting parallel to the roof"
     )
+    setbacks: Setbacks = entry({}, description="how far modules stay from the roof's edges; those that come nearer are flagged")
     keep_clear: tuple[KeepClear, ...] = entry(
         (), description='places no module may touch, such as [{ at = ["60 ft", "20 ft"], size = ["4 ft", "8 ft"], name = "hatch" }]'
     )

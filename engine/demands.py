@@ -48,6 +48,8 @@ class Demands:
     """(P, C) [N]."""
     point_in_plane: Floats
     """(P, C) [N]."""
+    point_across: Floats
+    """(P, C) along the eave, across the rib [N]."""
     point_cases: Mapping[str, tuple[Floats, Floats]]
     """Load case → each point's forces normal to the roof and in its plane [N], (P,)."""
     rib: Ints

@@ -17,7 +17,7 @@ from engine.design import Attempt, Design
 from engine.errors import InputError, Problem
 from engine.job import Job
 from engine.load_path import ModuleForces
-from engine.reference import SCENARIO, STATICS, Recorder, Reference, Step, Term
+from engine.reference import SCENARIO, STATICS, Recorder, Step, Term
 from engine.strength import strength
 from engine.units import FOOT, GRAVITY, POUND_FORCE
 
@@ -28,11 +28,6 @@ class Explanation:
 
     heading: str
     steps: tuple[Step, ...]
-
-    @property
-    def sources(self) -> tuple[Reference, ...]:
-        """Every source the steps rest on, once."""
-        return tuple(dict.fromkeys(step.reference for step in self.steps))
 
 
 def explain(comparison: Comparison, column: Column, point: int | None = None) -> Explanation:

@@ -30,7 +30,14 @@ class Flag:
 def flags_of(job: Job, design: Design) -> tuple[Flag, ...]:
     """Everything worth flagging about one design, loudest first."""
     rank = {"warning": 0, "caution": 1, "note": 2}
-    found = [*_scope(design), *_verdict(job, design), *_spans(job, design), *_counting(design), *_holding(job, design), *_unchecked(design)]
+    found = [
+        *_scope(design),
+        *_verdict(job, design),
+        *_spans(job, design),
+        *_counting(job, design),
+        *_holding(job, design),
+        *_unchecked(design),
+    ]
     return tuple(sorted(found, key=lambda flag: rank[flag.severity]))
 
 
@@ -81,13 +88,29 @@ def _spans(job: Job, design: Design) -> Iterator[Flag]:
         yield Flag("overspan", "warning" if ratio >= LOUD else "caution", text)
 
 
-def _counting(design: Design) -> Iterator[Flag]:
+def _counting(job: Job, design: Design) -> Iterator[Flag]:
     points, minimum = len(design.layout.points), design.field.minimum_points
     if points < minimum:
         text = f"{points} attachments, below the count rule's {minimum}: two a module plus the edges (common practice, no source)"
         yield Flag("below_count_rule", "warning", text)
+    yield from _setbacks(job, design)
     if design.field.lost:
         yield Flag("modules_lost", "note", f"{design.field.lost} modules gave way to keep-clear areas")
+
+
+def _setbacks(job: Job, design: Design) -> Iterator[Flag]:
+    """Modules nearer to an edge than the stated setbacks allow."""
+    asked, at, building = job.array.setbacks, design.field.outlines, job.building
+    for name, least, away in (
+        ("eave", asked.eave, at.low),
+        ("ridge" if building.roof_shape == "gable" else "high edge", asked.ridge, building.slope_length - at.high),
+        ("rakes", asked.rakes, np.minimum(at.left, building.length - at.right)),
+    ):
+        inside = int((away < least - 1e-6).sum())
+        if inside:
+            yield Flag(
+                "setback", "caution", f"{inside} modules come nearer to the {name} than the stated setback of {both(least, 'length')}"
+            )
 
 
 def _holding(job: Job, design: Design) -> Iterator[Flag]:

@@ -96,6 +96,9 @@ class Hardware(_Overridable):
     attachment_uplift: Capacity = entry({"allowable": "600 lb"}, description="uplift one attachment may carry")
     attachment_down: Capacity = entry({"allowable": "900 lb"}, description="downward load one attachment may carry")
     attachment_in_plane: Capacity = entry({"allowable": "350 lb"}, description="load along the slope one attachment may carry")
+    attachment_across: Capacity | None = entry(
+        None, description="load across the seam or rib, along the eave, one attachment may carry; left out: not checked"
+    )
     attachment_height: Annotated[float, Quantity("length", "0 in", "12 in", shown="small length")] = entry(
         "2 in", description="height above the pan at which load enters an attachment"
     )

@@ -16,7 +16,7 @@ from engine.bill import Bill
 from engine.demands import Demands, MemberDemands
 from engine.job import Job
 from engine.layout import Field, Layout
-from engine.loads import DEAD, Loads
+from engine.loads import Loads
 from engine.reference import Recorder, silent
 from engine.roof_state import RoofState, factors
 from engine.units import GRAVITY
@@ -52,15 +52,22 @@ class ModuleForces:
         if case in self.loads.wind_cases:
             force = self.loads.wind(case, module, area, record) * self.field.area
             return force * np.cos(tilt), -force * np.sin(tilt)
-        vertical = self._vertical(case, module, self.weight, record)
-        return vertical * np.cos(slope), vertical * np.sin(slope)
+        downward, toward_eave = self._gravity(case, module, self.weight, record)
+        return (
+            downward * np.cos(slope) - toward_eave * np.sin(slope),
+            downward * np.sin(slope) + toward_eave * np.cos(slope),
+        )
 
-    def _vertical(self, case: str, module: Ints, weight: float, record: Recorder = silent) -> Floats:
-        if case == DEAD:
-            return np.full(len(module), weight)
+    def _gravity(self, case: str, module: Ints, weight: float, record: Recorder = silent) -> tuple[Floats, Floats]:
+        """What acts upright and horizontally toward the eave: parts of the weight, or snow [N]."""
+        if case in self.loads.weight_cases:
+            part = self.loads.weight_cases[case]
+            for step in part.steps:
+                record(step)
+            return np.full(len(module), part.downward * weight), np.full(len(module), part.toward_eave * weight)
         to_horizontal = np.radians(self.slope + self.field.attitude.tilt)
-        vertical: Floats = self.loads.snow(case, module, record) * self.field.area * np.cos(to_horizontal)
-        return vertical
+        snow: Floats = self.loads.snow(case, module, record) * self.field.area * np.cos(to_horizontal)
+        return snow, np.zeros(len(module))
 
     def pressure(self, case: str, own_weight: float) -> Floats:
         """What presses on every module itself, normal to it [Pa]: for its maker's rating."""
@@ -68,7 +75,8 @@ class ModuleForces:
         if case in self.loads.wind_cases:
             return self.loads.wind(case, every, np.full(len(every), self.field.area))
         to_horizontal = np.radians(self.slope + self.field.attitude.tilt)
-        pressure: Floats = self._vertical(case, every, own_weight) / self.field.area * np.cos(to_horizontal)
+        downward, toward_eave = self._gravity(case, every, own_weight)
+        pressure: Floats = (downward * np.cos(to_horizontal) - toward_eave * np.sin(to_horizontal)) / self.field.area
         return pressure
 
 
@@ -76,7 +84,7 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
     """Follow wind, snow and weight of one layout from the modules to the fastenings."""
     weight = bill.mass * GRAVITY / field.modules
     forces = ModuleForces(field, loads, job.building.slope, weight)
-    cases = (DEAD, *loads.snow_cases, *loads.wind_cases)
+    cases = (*loads.weight_cases, *loads.snow_cases, *loads.wind_cases)
     factor = np.stack([factors(loads.combinations, case) for case in cases])
 
     area = point_areas(field, layout)
@@ -100,6 +108,7 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
         point_area=area,
         point_normal=normal,
         point_in_plane=in_plane,
+        point_across=_across(loads, layout, weight),
         point_cases=by_case,
         rib=rib,
         fastening_y=roof.fastening_y,
@@ -119,6 +128,17 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
 def _shadows(field: Field) -> Floats:
     shadows: Floats = (field.outlines.right - field.outlines.left) * (field.outlines.high - field.outlines.low)
     return shadows
+
+
+def _across(loads: Loads, layout: Layout, weight: float) -> Floats:
+    """What every point gets along the eave, across its rib (P, C) [N]: shared like the in-plane force."""
+    shared = summed(layout.influence.point, layout.influence.in_plane, len(layout.points))
+    along = [
+        sum(factor * loads.weight_cases[case].across for case, factor in combination.factors.items() if case in loads.weight_cases)
+        for combination in loads.combinations
+    ]
+    across: Floats = shared[:, None] * np.array(along) * weight
+    return across
 
 
 def point_areas(field: Field, layout: Layout) -> Floats:

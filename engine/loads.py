@@ -8,7 +8,9 @@ resistance *to a combination*.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any, Protocol
 
 from engine.arrays import Bools, Floats, Ints
@@ -16,10 +18,28 @@ from engine.combination import Combination
 from engine.described import Described
 from engine.job import Job
 from engine.layout import Field, Rectangles
-from engine.reference import Recorder, silent
+from engine.reference import Recorder, Reference, Step, silent
+
+
+@dataclass(frozen=True)
+class OfWeight:
+    """A case that is a part of the weight of modules and hardware, as billed.
+
+    `downward`, `toward_eave` (horizontal) and `across` (along the eave) are parts of that weight;
+    `steps` say how they came about.
+    """
+
+    downward: float = 0.0
+    toward_eave: float = 0.0
+    across: float = 0.0
+    steps: tuple[Step, ...] = ()
+
 
 DEAD = "D"
-"""The one case every standard has: the weight of modules and hardware, as billed."""
+"""The case every standard has: the weight itself."""
+
+WEIGHT: Mapping[str, OfWeight] = MappingProxyType({DEAD: OfWeight(downward=1.0)})
+"""The weight cases of a standard that has no earthquake to speak of."""
 
 
 @dataclass(frozen=True)
@@ -49,6 +69,11 @@ class Loads(Protocol):
     @property
     def combinations(self) -> tuple[Combination, ...]:
         """The combinations to be checked."""
+        ...
+
+    @property
+    def weight_cases(self) -> Mapping[str, OfWeight]:
+        """The cases that are parts of the weight: the weight itself, and what an earthquake makes of it."""
         ...
 
     @property
@@ -125,6 +150,11 @@ class LoadStandard(Protocol):
     @property
     def speaks_of(self) -> str:
         """One line for people: the basis of the numbers ("allowable-stress design" …)."""
+        ...
+
+    @property
+    def doubtful(self) -> tuple[Reference, ...]:
+        """All that was taken from a single transcription or from memory: to be checked first."""
         ...
 
     def summary(self, job: Job) -> tuple[tuple[str, float, str], ...]:

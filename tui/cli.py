@@ -25,6 +25,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return Exit.DONE
     except KeyboardInterrupt:
         return Exit.INTERRUPTED
+    except Exception as failure:  # nobody is shown a traceback; what failed is named so that it can be reported
+        print(f"loadpath failed on something nobody foresaw ({type(failure).__name__}: {failure})", file=sys.stderr)
+        return Exit.WRONG_INPUT
     return code
 
 

@@ -105,15 +105,15 @@ def scenarios(options: Namespace) -> int:
 def explain(options: Namespace) -> int:
     """Show how the worst point of each method came about."""
     from engine.explain import explain as steps_of  # noqa: PLC0415
-    from engine.export.steps import to_text as steps_to_text  # noqa: PLC0415
+    from engine.export import steps  # noqa: PLC0415
 
     try:
         comparison = compare_methods(_scenario(options.files, options.changes), _methods(options.methods))
         point = _point(options.point)
-        parts = [steps_to_text(steps_of(comparison, column, point)) for column in comparison.columns]
+        parts = [steps.to_text(steps_of(comparison, column, point)) for column in comparison.columns]
     except InputError as wrong:
         return _complain(wrong)
-    print("\n".join([*parts, *comparison.cautions]))
+    print("\n".join([*parts, steps.sources_to_text(comparison.scenario.standard.doubtful), *comparison.cautions]))
     return Exit.DONE
 
 

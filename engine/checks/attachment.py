@@ -12,17 +12,22 @@ from engine.strength import strength
 
 
 def check_attachment(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
-    """T/Ta + V/Va (linear, safe), as one equivalent pull or push of the same utilisation."""
+    """T/Ta + V/Va, and X/Xa across the rib where a strength is stated (linear, safe), as one equivalent pull or push."""
     hardware, combinations = job.hardware, demands.combinations
     up, down, along = (
         resistances(strength(capacity), combinations)
         for capacity in (hardware.attachment_uplift, hardware.attachment_down, hardware.attachment_in_plane)
     )
     can = np.where(demands.point_normal < 0, up, down)
-    asked = Asked(np.abs(demands.point_normal) + np.abs(demands.point_in_plane) * can / along, can)
+    demand = np.abs(demands.point_normal) + np.abs(demands.point_in_plane) * can / along
+    note = ""
+    if hardware.attachment_across is not None:
+        demand += np.abs(demands.point_across) * can / resistances(strength(hardware.attachment_across), combinations)
+    elif demands.point_across.any():
+        note = f"load across the {job.roof.rib_word}s not checked: no strength against it is stated"
 
     def place(point: int) -> Place:
         points = layout.points
         return Place(f"{job.roof.rib_word} {points.rib[point] + 1}", float(points.x[point]), float(points.y[point]))
 
-    return worst("attachment", "attachment", "force", asked, combinations, place)
+    return worst("attachment", "attachment", "force", Asked(demand, can), combinations, place, note)

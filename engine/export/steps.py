@@ -3,24 +3,27 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Sequence
 
 from engine.explain import Explanation
-from engine.reference import Confidence, Step, Term
+from engine.reference import Reference, Step, Term
 
 WIDTH = 92
 
 
 def to_text(explanation: Explanation) -> str:
-    """A heading, every step with its equation, values and source, and the sources to be checked."""
+    """A heading, and every step with its equation, values and source."""
     lines = [explanation.heading, "=" * min(WIDTH, len(explanation.heading)), ""]
     for step in explanation.steps:
         lines += [*_step(step), ""]
-    doubtful = [source for source in explanation.sources if source.confidence in (Confidence.SINGLE, Confidence.MEMORY)]
-    if doubtful:
-        lines += ["To be checked first, against the printed documents:"]
-        lines += [f"  {source} ({source.confidence})" for source in doubtful]
-        lines.append("")
     return "\n".join(lines)
+
+
+def sources_to_text(doubtful: Sequence[Reference]) -> str:
+    """What was seen once or comes from memory, as a list."""
+    lines = ["To be checked first, against the printed documents:"]
+    lines += [f"  {source} ({source.confidence})" for source in doubtful] or ["  nothing"]
+    return "\n".join([*lines, ""])
 
 
 def _step(step: Step) -> list[str]:

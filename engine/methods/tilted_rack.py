@@ -1,4 +1,4 @@
-"""Tilted rows on closed frames: a front and a rear line of feet under each row of landscape modules."""
+"""Tilted rows on closed frames: a lower and an upper line of feet under each row of landscape modules."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Annotated, ClassVar
 
 import numpy as np
 
-from engine.described import Described, Number, Quantity, entry
+from engine.described import Choice, Described, Number, Quantity, entry
 from engine.influence import assemble
 from engine.job import Job
 from engine.layout import Attitude, Field, Foot, Layout, Member
@@ -29,7 +29,7 @@ from engine.rows import (
 
 
 class TiltedRack(Described):
-    """Rows tilted from the roof, low edge toward the eave, clear of each other's shade."""
+    """Rows tilted from the roof, their low edge toward eave or ridge, clear of each other's shade."""
 
     id: ClassVar[str] = "tilted_rack"
     spans: ClassVar[bool] = True
@@ -41,6 +41,7 @@ class TiltedRack(Described):
     design_sun_elevation: Annotated[float, Quantity("angle", "5 deg", "80 deg")] = entry(
         "20 deg", description="lowest sun above the roof plane that no row may shade"
     )
+    low_side: Annotated[str, Choice(("eave", "ridge"))] = entry("eave", description="which way the modules' low edge faces")
     net_coefficient: Annotated[float, Number(0.1, 10)] | None = entry(
         None, description="a wind-tunnel report's net pressure coefficient, where the standard gives none"
     )
@@ -59,7 +60,8 @@ class TiltedRack(Described):
         depth, rise = module.width * math.cos(math.radians(self.tilt)), module.width * math.sin(math.radians(self.tilt))
         pitch = max(depth + rise / math.tan(math.radians(self.design_sun_elevation)), depth + array.gap)
         grid = Grid(module.length, depth, module.length + array.gap, pitch, array.columns, array.rows * array.columns)
-        attitude = Attitude(self.tilt, self.low_edge, self.low_edge + rise, module.width, module.length, self.net_coefficient)
+        tilt = self.tilt if self.low_side == "eave" else -self.tilt
+        attitude = Attitude(tilt, self.low_edge, self.low_edge + rise, module.width, module.length, self.net_coefficient)
         return place(job, grid, attitude, job.hardware.rack_beam.longest_run)
 
     def sparsest(self, job: Job, field: Field) -> tuple[int, ...]:
@@ -67,7 +69,7 @@ class TiltedRack(Described):
         return steps_worth_a_look(job, field)
 
     def lay(self, job: Job, field: Field, spacing: int, minimum: int) -> Layout | Refusal:
-        """Frames on every `spacing`-th rib of every row, each with a front and a rear foot."""
+        """Frames on every `spacing`-th rib of every row, each with a lower and an upper foot."""
         ribs, height, added = job.roof.ribs(job.building), job.hardware.attachment_height, 0
         lines = []
         for rows in rows_of(field):
@@ -89,7 +91,7 @@ class TiltedRack(Described):
     def _misses_supports(self, job: Job, rows: Rows) -> Refusal | None:
         """Brackets fastened to the structure need a support under both lines of feet."""
         for low in rows.low:
-            for edge, name in ((low, "front"), (low + rows.depth, "rear")):
+            for edge, name in ((low, "lower"), (low + rows.depth, "upper")):
                 place = standing_place(job, float(edge), float(edge), f"the {name} feet")
                 if isinstance(place, Refusal):
                     return place
@@ -115,7 +117,7 @@ def frame_feet(apart: float, height: float) -> tuple[Foot, Foot]:
     """Statics of a closed frame on two feet `apart` [m], loaded at its middle, `height` above them [m].
 
     A load along the slope is shared by both feet and turns the frame: down-slope it presses the
-    front foot and lifts the rear one. Both feet take the whole frame's effective wind area.
+    lower foot and lifts the upper one. Both feet take the whole frame's effective wind area.
     """
     turn = height / apart
     return Foot(-apart / 2, 0.5, turn, 0.5), Foot(apart / 2, 0.5, -turn, 0.5)

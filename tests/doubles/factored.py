@@ -5,7 +5,9 @@ One pressure everywhere, half as much again in a strip at the eave; partial fact
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from dataclasses import field as dataclass_field
 from typing import Annotated
 
 import numpy as np
@@ -15,8 +17,8 @@ from engine.combination import Combination
 from engine.described import Choice, Described, Quantity, entry
 from engine.job import Job
 from engine.layout import Field, Rectangles
-from engine.loads import Limit, Remark
-from engine.reference import Recorder, silent
+from engine.loads import WEIGHT, Limit, OfWeight, Remark
+from engine.reference import Recorder, Reference, silent
 
 EAVE_STRIP = 3.0
 
@@ -36,6 +38,7 @@ class FactoredLoads:
     outside: tuple[Limit, ...] = ()
     remarks: tuple[Remark, ...] = ()
     zone_names: tuple[str, ...] = ("field", "eave")
+    weight_cases: Mapping[str, OfWeight] = dataclass_field(default_factory=lambda: WEIGHT)
     wind_cases: tuple[str, ...] = ("gust up", "gust down")
     snow_cases: tuple[str, ...] = ("snow",)
     combinations: tuple[Combination, ...] = (
@@ -63,6 +66,8 @@ class FactoredLoads:
 class Factored:
     title = "Made-up 1"
     speaks_of = "factored loads, design resistances"
+
+    doubtful: tuple[Reference, ...] = ()
 
     def __init__(self, site: FactoredSite) -> None:
         self.site = site

@@ -40,6 +40,15 @@ class Site(Described):
     winter_wind: Annotated[float, Number(0.2, 0.7)] = entry(
         0.65, description="W2 of ASCE 7-22's map, for unbalanced snow on gables; 0.65 is the map's upper end (from memory)"
     )
+    seismic_sds: Annotated[float, Number(0.01, 4.0)] | None = entry(
+        None, description="SDS, design spectral acceleration at short periods [g]; left out: no earthquake is considered"
+    )
+    seismic_importance: Annotated[float, Number(1.0, 1.5)] = entry(
+        1.0, description="Ip of the array: 1.5 where it must work after an earthquake"
+    )
+    seismic_amplification: Annotated[float, Number(0.1, 10.0)] = entry(
+        2.0, description="(Hf/Rmu)(CAR/Rpo) of ASCE 7-22 at the roof; 2.0 gives what 7-16 does, for the table's values were not seen"
+    )
     array_edges: Annotated[str, Choice(("safe", "literal"))] = entry(
         "safe", description="how exposed edges of the array are read: every edge counts, or the clause to the letter"
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,12 +13,13 @@ from engine.described import Described
 from engine.errors import InputError, Problem
 from engine.job import Job
 from engine.layout import Field, Rectangles
-from engine.loads import Limit, Remark
-from engine.reference import Recorder, Step, Term, silent
+from engine.loads import Limit, OfWeight, Remark
+from engine.reference import Recorder, Reference, Step, Term, silent
 from engine.roof import Building
-from engine.standards.asce7 import snow
+from engine.standards.asce7 import seismic, snow
 from engine.standards.asce7.coefficients import Figure, figure, steepest
 from engine.standards.asce7.combinations import combinations
+from engine.standards.asce7.doubtful import doubtful
 from engine.standards.asce7.flush import MOST_TILT, FlushWind
 from engine.standards.asce7.module_wind import ModuleWind
 from engine.standards.asce7.pressure import DOWN, UP, Stream
@@ -57,6 +59,11 @@ class Asce7:
         """The basis of the numbers."""
         return "allowable-stress design (ASD)"
 
+    @property
+    def doubtful(self) -> tuple[Reference, ...]:
+        """All that was seen once or comes from memory."""
+        return doubtful(self.site.standard)
+
     def summary(self, job: Job) -> tuple[tuple[str, float, str], ...]:
         """The site's headline loads: (name, SI value, dimension)."""
         site, building = self.site, job.building
@@ -95,7 +102,8 @@ class Asce7:
             module_tops=field.outlines.high,
             remarks=(*wind_remarks(site, field, wind, stream), *snow_remarks(site, job, field)),
             snow_cases=snow_cases,
-            combinations=combinations(site.standard, snow_cases),
+            combinations=combinations(site.standard, snow_cases, earthquake=site.seismic_sds is not None),
+            weight_cases=seismic.weight_cases(site),
         )
 
 
@@ -142,6 +150,7 @@ class Asce7Loads:
     remarks: tuple[Remark, ...]
     snow_cases: tuple[str, ...]
     combinations: tuple[Combination, ...]
+    weight_cases: Mapping[str, OfWeight]
     wind_cases: tuple[str, ...] = (UP, DOWN)
 
     @property

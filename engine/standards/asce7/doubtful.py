@@ -1,0 +1,28 @@
+"""Everything in this package that was seen once or comes from memory: to be checked first, against the printed standard."""
+
+from __future__ import annotations
+
+from engine.reference import Reference
+from engine.standards.asce7.references import memory, single
+from engine.standards.asce7.site import SEVEN_16
+
+SEEN_ONCE = (
+    "Fig. 29.4-7: nominal coefficients of tilted rows; §29.4.3: its factors and limits",
+    "Fig. 30.3-5A: zones of single-slope roofs, 3 to 10 deg",
+    "Fig. 7.6-1: height of the drift behind a ridge",
+)
+SEEN_ONCE_16 = ("Fig. 30.3-2C: gables, 20 to 27 deg",)
+REMEMBERED = (
+    "§29.4.4: what an exposed edge is",
+    "§29.7 and §30.2.2: that the floor of 16 psf binds arrays",
+    "Fig. 30.3-5B: zones of single-slope roofs, 10 to 30 deg",
+    "§13.3.1: the earthquake's force on rooftop arrays, and its coefficients",
+)
+REMEMBERED_22 = ("Fig. 7.6-2: that 0.65 is the upper end of the winter wind parameter's map",)
+
+
+def doubtful(edition: str) -> tuple[Reference, ...]:
+    """The list for an edition."""
+    once = SEEN_ONCE + (SEEN_ONCE_16 if edition == SEVEN_16 else ())
+    remembered = REMEMBERED + (() if edition == SEVEN_16 else REMEMBERED_22)
+    return (*(single(edition, words) for words in once), *(memory(edition, words) for words in remembered))
