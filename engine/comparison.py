@@ -47,6 +47,7 @@ class Column:
     penetrations: int | None = None
     mass: float | None = None
     dead_load: float | None = None
+    line_load: float | None = None
     hardware_cost: float | None = None
     labour_hours: float | None = None
     total_cost: float | None = None
@@ -112,6 +113,7 @@ def _column(scenario: Scenario, answer: Design | Refused) -> Column:
         penetrations=penetrations(job, layout),
         mass=bill.mass,
         dead_load=attempt.demands.dead_pressure if attempt else bill.mass * GRAVITY / covered,
+        line_load=(attempt.demands.dead_pressure if attempt else bill.mass * GRAVITY / covered) * job.roof.support_spacing,
         hardware_cost=bill.hardware_cost,
         labour_hours=bill.hours,
         total_cost=bill.total_cost(job.hardware.labour_rate),

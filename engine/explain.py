@@ -19,7 +19,7 @@ from engine.job import Job
 from engine.load_path import ModuleForces
 from engine.reference import SCENARIO, STATICS, Recorder, Step, Term
 from engine.strength import strength
-from engine.units import FOOT, GRAVITY, POUND_FORCE
+from engine.units import FOOT, GRAVITY, INCH, POUND_FORCE
 
 
 @dataclass(frozen=True)
@@ -154,9 +154,12 @@ class _Chain:
             "Na": Term(can / POUND_FORCE, "lb"),
             "V": Term(abs(along) / POUND_FORCE, "lb"),
             "Va": Term(can_along / POUND_FORCE, "lb"),
+            "e": Term(self.layout.points.height / INCH, "in"),
+            "L": Term(hardware.attachment_length / INCH, "in"),
         }
-        used = abs(normal) / can + abs(along) / can_along
-        record(Step("u_attachment", "share of the attachment that is used", Term(used), "N / Na + V / Va", terms, STATICS))
+        used = (abs(normal) + abs(along) * self.layout.points.height / hardware.attachment_length) / can + abs(along) / can_along
+        words = "share of the attachment that is used: pulled or pushed, pried, and slid"
+        record(Step("u_attachment", words, Term(used), "(N + V * e / L) / Na + V / Va", terms, STATICS))
 
     def _fastening(self, row: int, fastening: int, combination: int, record: Recorder) -> None:
         demands, chosen, points = self.demands, self.demands.combinations[combination], self.layout.points

@@ -11,6 +11,7 @@ from engine.checks.check import resistances
 from engine.design import Design
 from engine.hardware import Beam
 from engine.job import Job
+from engine.layout import Rectangles
 from engine.strength import strength
 from engine.units import both
 
@@ -36,6 +37,7 @@ def flags_of(job: Job, design: Design) -> tuple[Flag, ...]:
         *_spans(job, design),
         *_counting(job, design),
         *_holding(job, design),
+        *_weight(job, design),
         *_unchecked(design),
     ]
     return tuple(sorted(found, key=lambda flag: rank[flag.severity]))
@@ -145,6 +147,24 @@ def _longest_cantilever(job: Job, design: Design) -> str | None:
         f"{len(excess)} ends reach farther than {beam.cantilever_ratio:.2f} of the span beside them (the worst {both(overhang, 'length')} "
         f"past a span of {both(span, 'length')}): the outermost {job.roof.rib_word} leaves no less; their bending is checked"
     )
+
+
+NOTABLE_WEIGHT = 0.05
+"""From this part of added gravity load on, existing members are usually reviewed (IEBC, from memory)."""
+
+
+def _weight(job: Job, design: Design) -> Iterator[Flag]:
+    """Added weight against the snow the roof carries: what else it carries is not known here."""
+    if design.attempt is None:
+        return
+    added = design.attempt.demands.dead_pressure
+    everywhere = Rectangles(*(np.array([value]) for value in (0.0, 0.0, 1.0, 1.0)))
+    snow = max((float(design.loads.bare_snow(case, everywhere)[0]) for case in design.loads.snow_cases), default=0.0)
+    if added > NOTABLE_WEIGHT * snow:
+        of_snow = f"{added / snow:.0%} of the roof's snow" if snow else "the roof's only stated load"
+        usual = "from 5 % added load on a member its review by an engineer is usual (IEBC, from memory)"
+        text = f"adds {both(added, 'pressure')}, {of_snow}: {usual}"
+        yield Flag("review_structure", "note", text)
 
 
 def _unchecked(design: Design) -> Iterator[Flag]:

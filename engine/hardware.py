@@ -102,6 +102,9 @@ class Hardware(_Overridable):
     attachment_height: Annotated[float, Quantity("length", "0 in", "12 in", shown="small length")] = entry(
         "2 in", description="height above the pan at which load enters an attachment"
     )
+    attachment_length: Annotated[float, Quantity("length", "0.5 in", "24 in", shown="small length")] = entry(
+        "3 in", description="length along the seam or rib over which an attachment holds: load along the slope pries it over this length"
+    )
     attachment_screws: Annotated[float, Number(0, 20)] = entry(
         4, description="screws of one attachment on a roof that is pierced (counted, priced and sealed)"
     )

@@ -54,6 +54,9 @@ class Fastening(Described):
     """A clip, or the screws at one rib and one support: what holds the panel down."""
 
     uplift: Capacity = entry(description="how much uplift one fastening may carry")
+    in_plane: Capacity | None = entry(
+        None, description="load along the slope one fastening may carry, on a face-fastened roof; left out: not checked"
+    )
     bearing: Capacity | None = entry(None, description="how much one fastening may be pushed down; left out: not checked")
 
 
@@ -88,6 +91,11 @@ class Roof(Described):
     def solid_deck(self) -> bool:
         """Whether the panel lies on a deck, so that downward load bends no seam."""
         return self.support != "purlin"
+
+    @property
+    def floats(self) -> bool:
+        """Whether panels float on their clips and are held against sliding at one place."""
+        return self.kind == "standing seam"
 
     @property
     def rib_word(self) -> str:

@@ -98,6 +98,7 @@ def rows(comparison: Comparison) -> tuple[Row, ...]:
         Row("spans", "overspan", "ratio", lambda c: c.overspan, "member could span / roof can take: above 1.00 the rail tempts"),
         Row("hardware", "mass", "mass", lambda c: c.mass, "modules and hardware"),
         Row("hardware", "added weight", "pressure", lambda c: c.dead_load, "mass over the area the modules cover"),
+        Row("hardware", "weight on a support", "line load", lambda c: c.line_load, "added weight along each purlin or row of fastenings"),
         Row("hardware", "holes in the roof", "count", lambda c: c.penetrations, "screws through the sheet; each is sealed"),
         Row("money", f"hardware, {currency}", "money", lambda c: c.hardware_cost, "at the prices of the scenario's hardware set"),
         Row("money", "labour", "time", lambda c: c.labour_hours, "hours to install modules and hardware"),

@@ -28,6 +28,7 @@ UNITS: dict[str, dict[str, float]] = {
     "mass": {"lb": POUND, "kg": 1.0, "g": 0.001},
     "mass per length": {"lb/ft": POUND / FOOT, "kg/m": 1.0},
     "pressure": {"psf": PSF, "psi": 144 * PSF, "Pa": 1.0, "hPa": 100.0, "kPa": 1000.0},
+    "line load": {"lb/ft": POUND_FORCE / FOOT, "kN/m": 1000.0},
     "stress": {"ksi": KSI, "psi": KSI / 1000, "MPa": 1e6, "GPa": 1e9},
     "moment": {
         "lb ft": POUND_FORCE * FOOT,
@@ -55,6 +56,7 @@ SHOWN: dict[str, dict[System, tuple[str, int]]] = {
     "mass": {"us": ("lb", 0), "si": ("kg", 0)},
     "mass per length": {"us": ("lb/ft", 2), "si": ("kg/m", 2)},
     "pressure": {"us": ("psf", 1), "si": ("kPa", 3)},
+    "line load": {"us": ("lb/ft", 1), "si": ("kN/m", 3)},
     "stress": {"us": ("ksi", 1), "si": ("MPa", 0)},
     "moment": {"us": ("lb ft", 0), "si": ("kN m", 3)},
     "second moment of area": {"us": ("in4", 3), "si": ("cm4", 2)},
@@ -79,6 +81,7 @@ EXAMPLE = {
     "mass": "'46 lb' or '21 kg'",
     "mass per length": "'0.6 lb/ft' or '0.9 kg/m'",
     "pressure": "'25 psf' or '1.2 kPa'",
+    "line load": "'12 lb/ft' or '0.2 kN/m'",
     "stress": "'65 ksi' or '450 MPa'",
     "moment": "'580 lb ft' or '0.8 kN m'",
     "second moment of area": "'0.4 in4' or '16 cm4'",
@@ -115,15 +118,15 @@ def parse(written: str, dimension: str) -> float:
     if value is None:
         value = _number_and_unit(text, dimension)
     if value is None:
-        raise ValueError(f"{_quote(written)} given; write a {dimension} with its unit, such as {EXAMPLE[dimension]}")
+        raise ValueError(f"{_quote(written)} given; write {article(dimension)} {dimension} with its unit, such as {EXAMPLE[dimension]}")
     if not math.isfinite(value):
-        raise ValueError(f"{_quote(written)} given; a {dimension} must be a finite number")
+        raise ValueError(f"{_quote(written)} given; {article(dimension)} {dimension} must be a finite number")
     return value
 
 
 def _slope(text: str) -> float | None:
     found = _SLOPE.fullmatch(text)
-    if not found:
+    if not found or float(found["rise"]) == float(found["run"]) == 0:
         return None
     return math.degrees(math.atan2(float(found["rise"]), float(found["run"])))
 
@@ -152,9 +155,10 @@ def _mixed(found: re.Match[str]) -> float | None:
     whole, bottom = found["whole"], found["bottom"]
     if whole and not bottom:
         return None
-    if bottom and int(bottom) == 0:
+    divisor = float(bottom or 1)
+    if divisor == 0 or math.isinf(divisor):
         return None
-    return float(whole or 0) + float(found["top"]) / int(bottom or 1)
+    return float(whole or 0) + float(found["top"]) / divisor
 
 
 def _factor(unit: str, dimension: str) -> float | None:
@@ -168,6 +172,11 @@ def _spelled(unit: str) -> str:
     """One spelling for the ways a unit is typed: "lb-ft", "lb·ft", "ft²"."""
     plain = unit.strip().replace("²", "2").replace("⁴", "4").replace("^", "").replace("·", " ").replace("-", " ")
     return " ".join(plain.split()).removesuffix(".")
+
+
+def article(word: str) -> str:
+    """The article before a word."""
+    return "an" if word[0] in "aeiou" else "a"
 
 
 def _quote(written: str) -> str:

@@ -12,14 +12,18 @@ from engine.strength import strength
 
 
 def check_attachment(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
-    """T/Ta + V/Va, and X/Xa across the rib where a strength is stated (linear, safe), as one equivalent pull or push."""
+    """T/Ta + V/Va, and X/Xa across the rib where a strength is stated (linear, safe), as one equivalent pull or push.
+
+    A force along the slope enters above the rib and pries the attachment: V x height / length on top of T.
+    """
     hardware, combinations = job.hardware, demands.combinations
     up, down, along = (
         resistances(strength(capacity), combinations)
         for capacity in (hardware.attachment_uplift, hardware.attachment_down, hardware.attachment_in_plane)
     )
     can = np.where(demands.point_normal < 0, up, down)
-    demand = np.abs(demands.point_normal) + np.abs(demands.point_in_plane) * can / along
+    pried = np.abs(demands.point_in_plane) * layout.points.height / hardware.attachment_length
+    demand = np.abs(demands.point_normal) + pried + np.abs(demands.point_in_plane) * can / along
     note = ""
     if hardware.attachment_across is not None:
         demand += np.abs(demands.point_across) * can / resistances(strength(hardware.attachment_across), combinations)

@@ -14,6 +14,10 @@ from engine.strength import strength
 def check_fixed_point(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
     """Everything that slides on one panel collects there, down the slope or up it."""
     demand = np.abs(demands.panel_in_plane)
+    if not job.roof.floats:
+        return Check(
+            "fixed_point", "panel fixed point", "force", float(demand.max()), note="none: the panel's own screws share it, see there"
+        )
     if job.roof.fixed_point is None:
         note = "not checked: no strength against sliding is stated"
         return Check("fixed_point", "panel fixed point", "force", float(demand.max()), note=note)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from engine.arrays import Floats, Ints
@@ -13,8 +15,11 @@ from engine.strength import strength
 
 
 def check_roof_fastening(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
-    """Uplift, with the array and without it, on the ribs that carry points; bearing where a value is stated."""
-    pulled = _uplift(job, demands, demands.fastening, demands.rib, "with the array")
+    """Uplift, with the array and without it, on the ribs that carry points; bearing where a value is stated.
+
+    On a face-fastened roof the panel's screws share what slides along it, and T/Ta + V/Va counts at each (linear, safe).
+    """
+    pulled = _pulled_and_sheared(job, demands)
     alone = _uplift(job, demands, demands.bare_fastening[demands.rib], demands.rib, "without the array")
     return worst_of([pulled, alone, _bearing(job, demands)])
 
@@ -26,6 +31,19 @@ def check_bare_roof(job: Job, demands: Demands) -> Check:
 
 def _title(job: Job) -> str:
     return job.roof.fastening_word
+
+
+def _pulled_and_sheared(job: Job, demands: Demands) -> Check:
+    pull = np.maximum(-demands.fastening, 0.0)
+    can = resistances(strength(job.roof.fastening.uplift), demands.combinations)
+    if job.roof.floats:
+        return _worst(job, demands, pull, can, demands.rib, "with the array")
+    if job.roof.fastening.in_plane is None:
+        alone = _worst(job, demands, pull, can, demands.rib, "with the array")
+        return replace(alone, note="shear from what slides along the panel not checked: no strength along the slope is stated")
+    shear = np.abs(demands.panel_in_plane)[:, None, :] / len(demands.fastening_y)
+    along = resistances(strength(job.roof.fastening.in_plane), demands.combinations)
+    return _worst(job, demands, pull + shear * can / along, can, demands.rib, "with the array, pulled and sheared")
 
 
 def _uplift(job: Job, demands: Demands, signed: Floats, rib: Ints, case: str) -> Check:

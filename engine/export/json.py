@@ -57,6 +57,7 @@ def _method(column: Column) -> dict[str, Any]:
         "penetrations": column.penetrations,
         "mass_kg": column.mass,
         "dead_load_pa": column.dead_load,
+        "support_line_load_n_per_m": column.line_load,
         "hardware_cost": column.hardware_cost,
         "labour_hours": column.labour_hours,
         "total_cost": column.total_cost,

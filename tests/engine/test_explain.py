@@ -1,0 +1,78 @@
+"""Every step that `explain` prints can be evaluated again from what it prints, and ends at the comparison's own figure."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from engine.comparison import compare
+from engine.errors import InputError
+from engine.explain import Explanation, explain
+from engine.reference import Step
+from support import scenario_of
+
+NAMES = {"log": math.log10, "exp": math.exp, "sqrt": math.sqrt, "min": min, "max": max}
+
+
+def evaluated(step: Step) -> float:
+    return float(eval(step.equation, {"__builtins__": {}}, NAMES | {name: term.value for name, term in step.terms.items()}))
+
+
+def explained(name: str, method: str, point: int | None = None, **changes: object) -> tuple[Explanation, dict[str, float | None]]:
+    comparison = compare(scenario_of(name, **changes), (method,))
+    column = comparison.columns[0]
+    return explain(comparison, column, point), {check.link: check.utilisation for check in column.links}
+
+
+CASES = [
+    ("kestrel_yard", "rail"),
+    ("kestrel_yard", "tilted_rack"),
+    ("kestrel_yard", "direct"),
+    ("sparrow_lane", "rail"),
+    ("sparrow_lane", "direct"),
+    ("heron_depot", "tilted_rack"),
+    ("wren_workshop", "direct"),
+]
+
+
+@pytest.mark.parametrize(("name", "method"), CASES)
+def test_steps_evaluate_to_their_results(name: str, method: str) -> None:
+    explanation, _ = explained(name, method)
+    assert len([step for step in explanation.steps if step.equation]) > 8
+    for step in explanation.steps:
+        if step.equation:
+            assert evaluated(step) == pytest.approx(step.result.value, rel=1e-9, abs=1e-12), step.symbol
+
+
+@pytest.mark.parametrize(("name", "method"), CASES[:6])
+def test_the_chain_ends_at_the_comparisons_figure(name: str, method: str) -> None:
+    """The worst fastening with the array in place; where the bare roof is worse still, the comparison shows that one."""
+    explanation, links = explained(name, method)
+    used = explanation.steps[-1].result.value
+    assert used == pytest.approx(links["roof_fastening"], rel=1e-9)
+
+
+def test_an_earthquake_is_explained_too() -> None:
+    explanation, _ = explained("kestrel_yard", "direct", site__seismic_sds=3.0, site__wind_speed="60 mph", site__ground_snow="0 psf")
+    assert any(step.symbol == "Fp" for step in explanation.steps) or any("W up" in step.meaning for step in explanation.steps)
+    for step in explanation.steps:
+        if step.equation:
+            assert evaluated(step) == pytest.approx(step.result.value, rel=1e-9, abs=1e-12), step.symbol
+
+
+@pytest.mark.parametrize("point", [0, 7, 335])
+def test_any_point_can_be_explained(point: int) -> None:
+    explanation, _ = explained("kestrel_yard", "direct", point)
+    assert explanation.heading.startswith(f"modules on seams: attachment {point + 1} on seam")
+    for step in explanation.steps:
+        if step.equation:
+            assert evaluated(step) == pytest.approx(step.result.value, rel=1e-9, abs=1e-12), step.symbol
+
+
+def test_what_cannot_be_explained_says_why() -> None:
+    explanation, _ = explained("sparrow_lane", "tilted_rack")
+    assert not explanation.steps
+    assert "26.57 deg" in explanation.heading
+    with pytest.raises(InputError, match="attachments 1 to 336"):
+        explained("kestrel_yard", "direct", 336)

@@ -1,0 +1,60 @@
+"""Face-fastened roofs: the panel's screws pull and shear at once; brackets through the sheet bypass it."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from engine.comparison import Column, compare
+from support import scenario_of
+
+
+def workshop(method: str, **changes: object) -> Column:
+    (column,) = compare(scenario_of("wren_workshop", **changes), (method,)).columns
+    return column
+
+
+def test_pull_and_shear_count_together() -> None:
+    """T/Ta + V/Va, V the panel's slide over its fastenings: the engine's own demands, put together by hand."""
+    column = workshop("direct")
+    assert column.design
+    assert column.design.attempt
+    demands = column.design.attempt.demands
+    check = next(check for check in column.links if check.link == "roof_fastening")
+    pull = np.maximum(-demands.fastening, 0.0)
+    shear = np.abs(demands.panel_in_plane)[:, None, :] / len(demands.fastening_y)
+    # one #12 screw, 24 ga sheet at 95 % of 0.0239 in, 80 ksi counted as 60: 0.90 t d'w Fu / 2.90, the lower of the two sets
+    can = 0.90 * 0.0239 * 0.95 * 0.5 * 60.0 / 2.90 * 1000 * 4.4482216
+    assert check.utilisation == pytest.approx((pull / can + shear / (260 * 4.4482216)).max(), rel=1e-6)
+    assert "pulled and sheared" in check.place.name
+
+
+def test_without_a_shear_strength_it_says_so() -> None:
+    column = workshop("direct", roof__fastening__in_plane=None)
+    assert any("shear from what slides" in flag.text for flag in column.flags)
+
+
+def test_a_fixed_panel_has_no_fixed_point() -> None:
+    check = next(check for check in workshop("direct").links if check.link == "fixed_point")
+    assert check.utilisation is None
+    assert "own screws" in check.note
+
+
+def test_brackets_through_the_sheet_stand_over_supports_and_bypass_it() -> None:
+    """Purlins every 4 ft: a rail may lie 250 to 500 mm from the module's edges, and some rows miss every purlin."""
+    missed = workshop("rail", hardware__bracket="structure")
+    assert missed.status == "refused"
+    assert "misses that by" in missed.flags[0].text
+    met = workshop("rail", hardware__bracket="structure", roof__support_spacing="12 in", module__clamp_zone=["150 mm", "600 mm"])
+    assert met.design
+    assert met.design.attempt
+    demands, points = met.design.attempt.demands, met.design.layout.points
+    assert np.abs(points.y[:, None] - demands.fastening_y).min(axis=1).max() < 1e-9
+    assert not demands.fastening_points.any()
+    assert met.bare_roof is not None
+
+
+def test_modules_straight_on_purlins_seldom_meet_them() -> None:
+    missed = workshop("direct", hardware__bracket="structure")
+    assert missed.status == "refused"
+    assert "a module's long edge may stand" in missed.flags[0].text
