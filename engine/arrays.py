@@ -14,3 +14,12 @@ def summed(group: Ints, values: Floats, groups: int) -> Floats:
     """Sum the values of each group, (n,) into (groups,)."""
     totals: Floats = np.bincount(group, values, groups).astype(np.float64, copy=False)
     return totals
+
+
+def grouped(values: Floats, tolerance: float) -> tuple[Ints, Ints]:
+    """Group values (n,) that lie closer than `tolerance` to their neighbour: the first of each group, and each value's group."""
+    order = np.argsort(values, kind="stable")
+    starts = np.diff(values[order], prepend=-np.inf) > tolerance
+    group = np.empty(len(values), dtype=np.int64)
+    group[order] = np.cumsum(starts) - 1
+    return order[starts], group

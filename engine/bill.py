@@ -10,6 +10,7 @@ from engine.hardware import Beam, Part
 from engine.job import Job
 from engine.layout import Field, Layout
 from engine.mounting import MountingMethod, Need
+from engine.units import GRAVITY
 
 SAW = 0.003
 """What each cut of a bar loses [m]."""
@@ -47,6 +48,10 @@ class Bill:
     def mass(self) -> float:
         """Mass of modules and hardware [kg]."""
         return self.module_mass + self.hardware_mass
+
+    def pressure_on(self, field: Field) -> float:
+        """Weight of modules and hardware over the area the modules cover [Pa]."""
+        return self.mass * GRAVITY / field.covered
 
     @property
     def hardware_cost(self) -> float:

@@ -11,7 +11,6 @@ from engine.checks import Check
 from engine.design import Design, Refused, design
 from engine.flags import Flag, flags_of
 from engine.scenario import Scenario
-from engine.units import GRAVITY
 
 CAUTIONS = (
     "Preliminary. A licensed engineer and the local code decide.",
@@ -91,11 +90,10 @@ def _column(scenario: Scenario, answer: Design | Refused) -> Column:
     if isinstance(answer, Refused):
         flag = Flag(answer.refusal.code, "warning", answer.refusal.reason)
         return Column(answer.method.id, answer.title, "refused", (flag,))
-    job, layout, bill, attempt = scenario.job, answer.layout, answer.bill, answer.attempt
+    job, layout, bill = scenario.job, answer.layout, answer.bill
     figures = _loads_and_links(answer)
     limits = answer.limits
-    shadows = answer.field.outlines
-    covered = float(((shadows.right - shadows.left) * (shadows.high - shadows.low)).sum())
+    weight = bill.pressure_on(answer.field)
     return Column(
         id=answer.method.id,
         title=answer.title,
@@ -112,8 +110,8 @@ def _column(scenario: Scenario, answer: Design | Refused) -> Column:
         overspan=limits.overspan if limits else None,
         penetrations=penetrations(job, layout),
         mass=bill.mass,
-        dead_load=attempt.demands.dead_pressure if attempt else bill.mass * GRAVITY / covered,
-        line_load=(attempt.demands.dead_pressure if attempt else bill.mass * GRAVITY / covered) * job.roof.support_spacing,
+        dead_load=weight,
+        line_load=weight * job.roof.support_spacing,
         hardware_cost=bill.hardware_cost,
         labour_hours=bill.hours,
         total_cost=bill.total_cost(job.hardware.labour_rate),

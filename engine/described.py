@@ -54,6 +54,10 @@ class Kind(ABC):
         return core_schema.no_info_plain_validator_function(validate)
 
 
+ROUNDING = 1e-9
+"""What a quantity may lie beyond its bound, as a part of itself: 120 in is 10 ft, whatever the last bit says."""
+
+
 @dataclass(frozen=True)
 class Quantity(Kind):
     """A number with a unit, written as a string; `low` and `high` are written the same way.
@@ -69,10 +73,12 @@ class Quantity(Kind):
     def read(self, written: object) -> float:
         """A quantity in SI, within its bounds."""
         if not isinstance(written, str):
-            raise ValueError(f"{_given(written)} given; write a {self.dimension} as text with its unit, such as {self.example}")
+            named = f"{units.article(self.dimension)} {self.dimension}"
+            raise ValueError(f"{_given(written)} given; write {named} as text with its unit, such as {self.example}")
         value = units.parse(written, self.dimension)
         low, high = self.bounds
-        if not low <= value <= high:
+        slack = ROUNDING * abs(value)
+        if not low - slack <= value <= high + slack:
             raise ValueError(f"'{written.strip()[:60]}' given; allowed is {self.allowed}")
         return value
 
@@ -88,7 +94,9 @@ class Quantity(Kind):
         """The range in words."""
         if self.low and self.high:
             return f"{self.low} to {self.high}"
-        return f"at least {self.low}" if self.low else f"at most {self.high}"
+        if self.low or self.high:
+            return f"at least {self.low}" if self.low else f"at most {self.high}"
+        return f"any {self.dimension}"
 
     @property
     def example(self) -> str:
@@ -166,8 +174,12 @@ class Words(Kind):
         """The text as it was written."""
         if not isinstance(written, str):
             raise ValueError(f"{_given(written)} given; write a line of text in quotes")
+        if not written.strip():
+            raise ValueError("nothing given; write a line of text in quotes")
         if len(written) > self.longest:
             raise ValueError(f"{len(written)} characters given; allowed are {self.longest}")
+        if not written.isprintable():
+            raise ValueError("a control character or line break given; write one line of plain text")
         return written
 
     @property

@@ -16,6 +16,9 @@ from engine.loads import Loads, LoadStandard
 from engine.mounting import MountingMethod, Refusal
 from engine.roof_state import RoofState, roof_state
 
+FEWEST_EXPLORED = 3
+"""So many spacings are looked at even where the closest already fails: a wider one may meet ribs and clamps more evenly."""
+
 
 @dataclass(frozen=True, eq=False)
 class Attempt:
@@ -146,7 +149,7 @@ def _chosen(stage: Stage, title: str) -> Design | Refused:
         if isinstance(explored, Refusal):
             return Refused(stage.method, title, explored)
         known = tuple(spacing for spacing, _ in explored)
-        limits = _limits(stage, explored)
+        limits = _limits(explored)
     attempt = _attempt_asked_for(stage, known, limits)
     if isinstance(attempt, Refusal):
         return Refused(stage.method, title, attempt)
@@ -163,7 +166,7 @@ def _explore(stage: Stage, spacings: Sequence[int]) -> list[tuple[int, Attempt]]
             return layout
         attempt = stage.attempt(layout)
         explored.append((spacing, attempt))
-        if not _member_holds(attempt) and not _roof_holds(attempt):
+        if len(explored) >= FEWEST_EXPLORED and not _member_holds(attempt) and not _roof_holds(attempt):
             break
     return explored
 
@@ -176,12 +179,12 @@ def _roof_holds(attempt: Attempt) -> bool:
     return all(check.holds for check in attempt.checks if check.link in ROOF_LINKS)
 
 
-def _limits(stage: Stage, explored: Sequence[tuple[int, Attempt]]) -> SpanLimits:
+def _limits(explored: Sequence[tuple[int, Attempt]]) -> SpanLimits:
     """The largest spacing at which each holds; a closer one may still fail, where ribs meet clamps less evenly."""
 
     def limit(holds: Callable[[Attempt], bool]) -> float | None:
-        held = [spacing for spacing, attempt in explored if holds(attempt)]
-        return max(held) * stage.job.roof.rib_spacing if held else None
+        held = [attempt.layout.longest_span for _, attempt in explored if holds(attempt)]
+        return max(held, default=None)
 
     return SpanLimits(limit(_member_holds), limit(_roof_holds))
 
@@ -218,12 +221,16 @@ def _fewest(stage: Stage, known: Sequence[int]) -> Attempt | Refusal:
             return attempts[-1]
     if not attempts:
         return refusal or Refusal("no_layout", "no layout is possible")
-    return min(attempts, key=lambda attempt: attempt.weakest.utilisation or 0.0)
+    return min(attempts, key=lambda attempt: (round(attempt.weakest.utilisation or 0.0, 2), len(attempt.layout.points)))
 
 
 def _uncovered(job: Job, method: MountingMethod, title: str, field: Field, loads: Loads) -> Design | Refused:
-    """Outside the standard's scope: as few points as the count rule allows, counted and priced only."""
-    layouts = [method.lay(job, field, spacing, field.minimum_points) for spacing in method.sparsest(job, field)]
+    """Outside the standard's scope: as asked, or as few points as the count rule allows, counted and priced only."""
+    asked = method.spacing
+    if asked.rule == "fixed":
+        layouts = [method.lay(job, field, asked.number, 0)]
+    else:
+        layouts = [method.lay(job, field, spacing, field.minimum_points) for spacing in method.sparsest(job, field)]
     possible = [layout for layout in layouts if not isinstance(layout, Refusal)]
     if not possible:
         return Refused(method, title, next(layout for layout in layouts if isinstance(layout, Refusal)))

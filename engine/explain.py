@@ -17,8 +17,8 @@ from engine.design import Attempt, Design
 from engine.errors import InputError, Problem
 from engine.job import Job
 from engine.load_path import ModuleForces
-from engine.reference import SCENARIO, STATICS, Recorder, Step, Term
-from engine.strength import strength
+from engine.reference import STATICS, Recorder, Step, Term
+from engine.strength import shear_strength, strength
 from engine.units import FOOT, GRAVITY, INCH, POUND_FORCE
 
 
@@ -148,7 +148,7 @@ class _Chain:
         hardware, chosen = self.job.hardware, self.demands.combinations[combination]
         normal, along = self.demands.point_normal[point, combination], self.demands.point_in_plane[point, combination]
         known = strength(hardware.attachment_uplift if normal < 0 else hardware.attachment_down)
-        can, can_along = known.resistance(chosen), strength(hardware.attachment_in_plane).resistance(chosen)
+        can, can_along = known.resistance(chosen), shear_strength(hardware.attachment_in_plane).resistance(chosen)
         terms = {
             "N": Term(abs(normal) / POUND_FORCE, "lb"),
             "Na": Term(can / POUND_FORCE, "lb"),
@@ -158,8 +158,14 @@ class _Chain:
             "L": Term(hardware.attachment_length / INCH, "in"),
         }
         used = (abs(normal) + abs(along) * self.layout.points.height / hardware.attachment_length) / can + abs(along) / can_along
+        equation = "(N + V * e / L) / Na + V / Va"
+        across = self.demands.point_across[point, combination]
+        if hardware.attachment_across is not None and across:
+            can_across = shear_strength(hardware.attachment_across).resistance(chosen)
+            terms |= {"X": Term(abs(across) / POUND_FORCE, "lb"), "Xa": Term(can_across / POUND_FORCE, "lb")}
+            used, equation = used + abs(across) / can_across, f"{equation} + X / Xa"
         words = "share of the attachment that is used: pulled or pushed, pried, and slid"
-        record(Step("u_attachment", words, Term(used), "(N + V * e / L) / Na + V / Va", terms, STATICS))
+        record(Step("u_attachment", words, Term(used), equation, terms, STATICS))
 
     def _fastening(self, row: int, fastening: int, combination: int, record: Recorder) -> None:
         demands, chosen, points = self.demands, self.demands.combinations[combination], self.layout.points
@@ -188,22 +194,20 @@ class _Chain:
         for step in mode.steps:
             record(step)
         can = mode.resistance(chosen)
-        record(_step("Ra", f"what one {word} may carry in uplift", can / POUND_FORCE, "lb"))
-        used = {"R": Term(total / POUND_FORCE, "lb"), "Ra": Term(can / POUND_FORCE, "lb")}
-        record(
-            Step(
-                f"u_{_plain(word)}",
-                f"share of the {word} that is used in uplift",
-                Term(max(-total, 0.0) / can),
-                "max(-R, 0) / Ra",
-                used,
-                STATICS,
-            )
-        )
+        record(mode.answer(chosen))
+        used, equation = max(-total, 0.0) / can, "max(-R, 0) / Ra"
+        terms = {"R": Term(total / POUND_FORCE, "lb"), "Ra": Term(can / POUND_FORCE, "lb")}
+        in_plane = self.job.roof.fastening.in_plane
+        if in_plane is not None and not self.job.roof.floats:
+            shear = abs(demands.panel_in_plane[row, combination]) / len(demands.fastening_y)
+            along = shear_strength(in_plane).resistance(chosen)
+            terms |= {"V": Term(shear / POUND_FORCE, "lb"), "Va": Term(along / POUND_FORCE, "lb")}
+            used, equation = used + shear / along, f"{equation} + V / Va"
+        record(Step(f"u_{_plain(word)}", f"share of the {word} that is used", Term(used), equation, terms, STATICS))
 
 
 def _step(symbol: str, meaning: str, value: float, unit: str) -> Step:
-    return Step(symbol, meaning, Term(float(value), unit), "", {}, SCENARIO if symbol == "Ra" else STATICS)
+    return Step(symbol, meaning, Term(float(value), unit), "", {}, STATICS)
 
 
 def _plain(words: str) -> str:

@@ -122,6 +122,8 @@ def _holding(job: Job, design: Design) -> Iterator[Flag]:
             "caution",
             "module edges stand where ribs cross, seldom in the clamp zone: the module maker's consent must be obtained",
         )
+    elif design.field.attitude.chord < design.field.attitude.long_side:
+        yield Flag("edge_consent", "caution", "modules are clamped at their short sides: the module maker's consent must be obtained")
     longest = _longest_cantilever(job, design)
     if longest:
         yield Flag("cantilever", "note", longest)
@@ -160,8 +162,8 @@ def _weight(job: Job, design: Design) -> Iterator[Flag]:
     added = design.attempt.demands.dead_pressure
     everywhere = Rectangles(*(np.array([value]) for value in (0.0, 0.0, 1.0, 1.0)))
     snow = max((float(design.loads.bare_snow(case, everywhere)[0]) for case in design.loads.snow_cases), default=0.0)
-    if added > NOTABLE_WEIGHT * snow:
-        of_snow = f"{added / snow:.0%} of the roof's snow" if snow else "the roof's only stated load"
+    if snow and added > NOTABLE_WEIGHT * snow:
+        of_snow = f"{added / snow:.0%} of the roof's snow"
         usual = "from 5 % added load on a member its review by an engineer is usual (IEBC, from memory)"
         text = f"adds {both(added, 'pressure')}, {of_snow}: {usual}"
         yield Flag("review_structure", "note", text)

@@ -79,6 +79,12 @@ class Field:
         return len(np.unique(self.run))
 
     @property
+    def covered(self) -> float:
+        """Area of roof in the modules' shadow [m²]."""
+        at = self.outlines
+        return float(((at.right - at.left) * (at.high - at.low)).sum())
+
+    @property
     def minimum_points(self) -> int:
         """Four points a module, shared: two a module plus the edges (common practice, no source)."""
         return 2 * (self.modules + self.runs)
@@ -218,3 +224,8 @@ class Layout:
     points: Points
     influence: Influence
     bending: tuple[Bending, ...]
+
+    @property
+    def longest_span(self) -> float:
+        """From point to point along a line, the longest there is [m]."""
+        return max(float(each.spans.max()) for each in self.bending)

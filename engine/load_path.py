@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.arrays import Floats, Ints, summed
+from engine.arrays import Floats, Ints, grouped, summed
 from engine.beam import Couples, Spread, respond
 from engine.bill import Bill
 from engine.demands import Demands, MemberDemands
@@ -26,6 +26,9 @@ LEAST_AREA = 0.01
 
 STATIONS_PER_BAY = 20
 """How closely a bay is searched for its largest moment: a spread load's peak is missed by < 0.5 %."""
+
+SAME_LEVEL = 1e-6
+"""Points of different ribs closer than this up the slope are at one level [m]."""
 
 JUST_BEYOND = 1e-6
 """A couple makes the moment jump: it is looked at just beyond it too [m]."""
@@ -96,11 +99,15 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
     clamp, clamp_place = _clamps(forces, layout, cases, factor, normal)
     rib, stations, moment, from_points = _ribs(job, roof, layout, normal, in_plane)
     sliding = np.stack([summed(layout.points.rib, column, len(roof.ribs)) for column in in_plane.T], axis=1)
+    if job.hardware.bracket == "structure":  # nothing of the array's reaches the sheet
+        sliding, on_sheet = np.zeros_like(sliding), np.zeros_like(on_module)
+    else:
+        on_sheet = on_module
     inside = sum(loads.inside_wind(case) * factors(loads.combinations, case) for case in loads.wind_cases)
     bay = job.roof.rib_spacing * job.roof.support_spacing
     return Demands(
         combinations=loads.combinations,
-        dead_pressure=bill.mass * GRAVITY / float(_shadows(field).sum()),
+        dead_pressure=bill.pressure_on(field),
         module_pressure=on_module,
         clamp=clamp,
         clamp_place=clamp_place,
@@ -121,13 +128,8 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
         bare_fastening=roof.bare,
         panel_in_plane=(sliding + roof.snow_in_plane)[rib],
         under_array=np.isin(np.arange(len(roof.ribs)), rib),
-        bound=bay * ((on_module.min(axis=0) * np.cos(np.radians(field.attitude.tilt))) + inside),
+        bound=bay * ((on_sheet.min(axis=0) * np.cos(np.radians(field.attitude.tilt))) + inside),
     )
-
-
-def _shadows(field: Field) -> Floats:
-    shadows: Floats = (field.outlines.right - field.outlines.left) * (field.outlines.high - field.outlines.low)
-    return shadows
 
 
 def _across(loads: Loads, layout: Layout, weight: float) -> Floats:
@@ -165,8 +167,8 @@ def point_forces(
 
 
 def _clamps(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], factor: Floats, point_normal: Floats) -> tuple[Floats, Floats]:
-    """Force of every clamp, normal to the roof (K, C), and its place (K, 2)."""
-    points = layout.points
+    """Force of every clamp, normal to its module (K, C), and its place (K, 2)."""
+    points, tilt = layout.points, np.radians(forces.field.attitude.tilt)
     if not layout.member.clamped:
         return point_normal, np.column_stack([points.x, points.y])
     bars, places, forces_of = layout.member.bars, [], []
@@ -179,7 +181,8 @@ def _clamps(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], factor
         columns = []
         for case in cases:
             normal, in_plane = forces.of(case, module, area[clamp])
-            columns.append(summed(clamp, share * normal + couple * in_plane, lines * these.clamps))
+            off_the_module = normal * np.cos(tilt) - in_plane * np.sin(tilt)
+            columns.append(summed(clamp, share * off_the_module + couple * in_plane, lines * these.clamps))
         forces_of.append(np.stack(columns, axis=1) @ factor)
         places.append(np.column_stack([np.tile(these.load_start[first], lines), np.repeat(these.y, these.clamps)]))
     return np.concatenate(forces_of), np.concatenate(places)
@@ -189,7 +192,7 @@ def _members(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], facto
     """Bending of every line, at its own effective wind area: span x width, the width not below span/3 (§26.2)."""
     for these, bending in zip(layout.lines, layout.bending, strict=True):
         module, span = these.module, float(bending.spans.max())
-        area = np.full(module.size, span * max(these.width, span / 3))
+        area = np.full(module.size, span * max(these.width / layout.member.bars, span / 3))
         strong, weak = [], []
         for case in cases:
             normal, in_plane = (part.reshape(module.shape) for part in forces.of(case, module.ravel(), area))
@@ -218,13 +221,13 @@ def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: F
     """
     points, supports = layout.points, roof.fastening_y[None]
     rib, row = np.unique(points.rib, return_inverse=True)
-    _, first, place = np.unique(np.rint(points.y * 1e6), return_index=True, return_inverse=True)
+    first, place = grouped(points.y, SAME_LEVEL)
     y = points.y[first]
     pressing = np.zeros((len(rib), len(y), normal.shape[1]))
     turning = np.zeros_like(pressing)
     if job.hardware.bracket != "structure":
-        pressing[row, place] = _bent_by(job, normal)
-        turning[row, place] = -in_plane * points.height
+        np.add.at(pressing, (row, place), _bent_by(job, normal))
+        np.add.at(turning, (row, place), -in_plane * points.height)
     stations = _stations(roof.fastening_y, y)
     pressed = respond(supports, Spread(y[None], y[None]), stations[None])
     turned = respond(supports, Couples(y[None]), stations[None])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 
 from engine.arrays import Floats, Ints
@@ -50,17 +52,19 @@ def _shorter_at_the_ends(spans: int, step: int, spare: int) -> Ints:
 
 
 def thicken(chosen: Ints, ribs: Floats, start: float, end: float, wanted: int) -> Ints:
-    """Add single ribs to a pattern until it has `wanted`, from the ends inward by turns.
+    """Add single ribs to a pattern until it has `wanted`: the middle of the widest span, of equals the outermost.
 
     Returns:
         The pattern with as many of the crossed ribs added as are wanted and available.
     """
     crossed = np.flatnonzero((ribs >= start - 1e-9) & (ribs <= end + 1e-9))
-    pattern = set(chosen.tolist())
-    free = [rib for rib in crossed.tolist() if rib not in pattern]
-    middle = (crossed[0] + crossed[-1]) / 2 if len(crossed) else 0.0
-    free.sort(key=lambda rib: (-abs(rib - middle), rib))
-    lonely = [rib for rib in free if not {rib - 1, rib + 1} & set(free[: free.index(rib)])]
-    for rib in (lonely + [rib for rib in free if rib not in lonely])[: max(0, wanted - len(pattern))]:
-        pattern.add(rib)
-    return np.array(sorted(pattern), dtype=np.int64)
+    pattern = chosen.tolist()
+    while len(pattern) < min(wanted, len(crossed)):
+        spans = list(pairwise(pattern))
+        left, right = min(spans, key=lambda span: (span[0] - span[1], min(span[0] - pattern[0], pattern[-1] - span[1])), default=(0, 0))
+        if right - left > 1:
+            pattern.append((left + right) // 2 if right - pattern[-1] else (left + right + 1) // 2)
+        else:
+            pattern.append(next(rib for rib in crossed.tolist() if rib not in pattern))
+        pattern.sort()
+    return np.array(pattern, dtype=np.int64)

@@ -113,8 +113,11 @@ class Roof(Described):
         return self.first_rib + self.rib_spacing * np.arange(count, dtype=np.float64)
 
     def supports(self, building: Building) -> Floats:
-        """Every fastening's distance from the eave [m]; the last bay takes what is left over."""
+        """Every fastening's distance from the eave [m]; the last bay takes what is left over.
+
+        A last fastening closer than a quarter of the spacing to the one before is taken as one with it.
+        """
         last = building.slope_length - self.last_support
         bays = int(np.floor((last - self.first_support) / self.support_spacing + 1e-9))
         even: Floats = self.first_support + self.support_spacing * np.arange(bays + 1, dtype=np.float64)
-        return even if last - even[-1] < 1e-3 else np.append(even, last)
+        return even if last - even[-1] < self.support_spacing / 4 else np.append(even, last)

@@ -165,6 +165,8 @@ def steps_worth_a_look(job: Job, field: Field) -> tuple[int, ...]:
 
 def spacing_in_words(job: Job, layout: Layout) -> str:
     """The pattern, and how many single points were added to it: "every 2nd seam + 32"."""
-    ordinal = {1: "every", 2: "every 2nd", 3: "every 3rd"}.get(layout.spacing, f"every {layout.spacing}th")
+    step = min(layout.spacing, round(layout.longest_span / job.roof.rib_spacing))
+    ending = "th" if step % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(step % 10, "th")
+    every = "every" if step == 1 else f"every {step}{ending}"
     added = f" + {layout.added}" if layout.added else ""
-    return f"{ordinal} {job.roof.rib_word}{added}"
+    return f"{every} {job.roof.rib_word}{added}"

@@ -18,7 +18,7 @@ from engine.job import Job
 from engine.loads import LoadStandard
 from engine.mounting import MountingMethod
 from engine.roof import Building, Roof
-from engine.strength import TAGS, seam_objection
+from engine.strength import TAGS, seam_objection, shear_objection
 
 FORMAT = 1
 TABLES: Mapping[str, type[Described]] = {"building": Building, "roof": Roof, "module": Module, "array": Array, "hardware": Hardware}
@@ -176,26 +176,55 @@ def _standard(written: Mapping[str, Any], known: Mapping[str, type[LoadStandard]
 
 def _contradictions(job: Job) -> Iterator[Problem]:
     """What no single field can know: fields that do not go together."""
-    roof, building, module, hardware = job.roof, job.building, job.module, job.hardware
+    yield from _module_contradictions(job)
+    yield from _roof_contradictions(job)
+    yield from _fastening_contradictions(job)
+    count = job.array.rows * job.array.columns
+    if count > MOST_MODULES:
+        yield Problem("array", f"{count:,} modules given; allowed are {MOST_MODULES:,}")
+    if job.array.height_above_roof < job.hardware.attachment_height - 1e-9:
+        yield Problem("array.height_above_roof", "lower than hardware.attachment_height; modules lie above their attachments")
+
+
+def _module_contradictions(job: Job) -> Iterator[Problem]:
+    module = job.module
     if module.width > module.length:
         yield Problem("module.width", "larger than module.length; the width is the shorter side")
-    if module.clamp_zone[1] > module.length / 2 + 1e-9:
-        yield Problem("module.clamp_zone", "reaches beyond the middle of the long side; give from and to, measured from the corner")
-    if module.edge_support[1] > module.length / 2 + 1e-9:
-        yield Problem("module.edge_support", "reaches beyond the middle of the long side; give from and to, measured from the corner")
+    for key, stretch in (("clamp_zone", module.clamp_zone), ("edge_support", module.edge_support)):
+        if stretch[1] > module.length / 2 + 1e-9:
+            yield Problem(f"module.{key}", "reaches beyond the middle of the long side; give from and to, measured from the corner")
+
+
+def _roof_contradictions(job: Job) -> Iterator[Problem]:
+    roof, building = job.roof, job.building
+    for key, overhang in (("first_support", roof.first_support), ("last_support", roof.last_support)):
+        if overhang > roof.support_spacing + 1e-9:
+            words = "larger than roof.support_spacing; a panel reaches no farther past its last fastening than between two"
+            yield Problem(f"roof.{key}", words)
     if roof.first_support + roof.last_support >= building.slope_length:
         yield Problem("roof.first_support", "with roof.last_support leaves no room on the slope for fastenings")
     elif len(roof.supports(building)) < 2:
         yield Problem("roof.support_spacing", "leaves fewer than two fastenings on the slope; a panel needs at least two")
     if len(roof.ribs(building)) < 2:
         yield Problem("roof.rib_spacing", "leaves fewer than two ribs on the roof")
-    if job.array.rows * job.array.columns > MOST_MODULES:
-        yield Problem("array", f"{job.array.rows * job.array.columns:,} modules given; allowed are {MOST_MODULES:,}")
-    if (hardware.bracket == "seam clamp") != (roof.kind == "standing seam"):
-        fitting = "'seam clamp'" if roof.kind == "standing seam" else "'sheet' or 'structure'"
-        yield Problem("hardware.bracket", f"'{hardware.bracket}' given; on a roof of kind '{roof.kind}' allowed is {fitting}")
-    if roof.kind == "standing seam" and (objection := seam_objection(roof.fastening.uplift)):
+
+
+def _fastening_contradictions(job: Job) -> Iterator[Problem]:
+    roof, bracket = job.roof, job.hardware.bracket
+    if (bracket == "seam clamp") != roof.floats:
+        fitting = "'seam clamp'" if roof.floats else "'sheet' or 'structure'"
+        yield Problem("hardware.bracket", f"'{bracket}' given; on a roof of kind '{roof.kind}' allowed is {fitting}")
+    if roof.floats and (objection := seam_objection(roof.fastening.uplift)):
         yield Problem("roof.fastening.uplift", objection)
+    along = {
+        "roof.fastening.in_plane": roof.fastening.in_plane,
+        "roof.fixed_point.in_plane": roof.fixed_point.in_plane if roof.fixed_point else None,
+        "hardware.attachment_in_plane": job.hardware.attachment_in_plane,
+        "hardware.attachment_across": job.hardware.attachment_across,
+    }
+    for path, capacity in along.items():
+        if capacity is not None and (objection := shear_objection(capacity)):
+            yield Problem(path, objection)
     for way in roof.fastening.uplift:
         if refusal := way.refuses(roof.rib_spacing, roof.support_spacing):
             yield Problem("roof.fastening.uplift", refusal)

@@ -59,7 +59,7 @@ def rows(comparison: Comparison) -> tuple[Row, ...]:
         ("attachment", "attachment", "what grips the roof, pulled and slid at once"),
         ("rib", f"{rib} bending", f"the {rib} as a beam between its fastenings"),
         ("roof_fastening", clip, "what holds the panel down to the structure; the larger of with and without the array"),
-        ("fixed_point", "panel fixed point", "what keeps a floating panel from sliding down the slope"),
+        ("fixed_point", "fixed point", "what keeps a floating panel from sliding down the slope"),
         ("structure", "structure", "added weight against what the building was designed to take"),
     )
     return (
@@ -74,7 +74,13 @@ def rows(comparison: Comparison) -> tuple[Row, ...]:
             "four points a module, shared: two a module plus the edges; a floor",
         ),
         Row("how often", "per module", "ratio", lambda c: c.per_module, "attachments divided by modules"),
-        Row("how often", "spacing", "", lambda c: c.spacing or None, "how often a line stands on the roof"),
+        Row(
+            "how often",
+            "spacing",
+            "",
+            lambda c: c.spacing or None,
+            'how often a line stands on the roof; "+ 32" are single points added to meet the count rule',
+        ),
         Row("how often", "modules", "count", lambda c: c.modules, "modules laid out"),
         Row("what the roof feels", "largest pull", "force", lambda c: c.point_up, "the largest uplift one attachment brings to the roof"),
         Row("what the roof feels", "largest push", "force", lambda c: c.point_down, "the largest downward load one attachment brings"),

@@ -128,7 +128,8 @@ def _slope(text: str) -> float | None:
     found = _SLOPE.fullmatch(text)
     if not found or float(found["rise"]) == float(found["run"]) == 0:
         return None
-    return math.degrees(math.atan2(float(found["rise"]), float(found["run"])))
+    rise, run = float(found["rise"]), float(found["run"])
+    return math.degrees(math.atan2(rise, run)) if run else None
 
 
 def _feet_and_inches(text: str) -> float | None:

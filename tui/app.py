@@ -168,6 +168,8 @@ class Bench(App[None]):
         self._save(lambda: None)
 
     def _save(self, then: Callable[[], object]) -> None:
+        if self.problems:
+            self.notify("some input is wrong: what is saved can be opened again and put right here", severity="warning", markup=False)
         proposed = self.session.path if not files.is_bundled(self.session.path) else self.session.path.name
         self.push_screen(Save(self.session, str(proposed)), lambda saved: self._saved(saved, then))
 

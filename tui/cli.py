@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import io
 import os
 import sys
 from collections.abc import Sequence
@@ -15,6 +16,7 @@ from tui.exit import Exit
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit code."""
     try:
+        _write_any_letter()
         options = _parser().parse_args(arguments)
         if options.run is None:
             options = _parser().parse_args(["open" if sys.stdout.isatty() and sys.stdin.isatty() else "compare"])
@@ -25,10 +27,22 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return Exit.DONE
     except KeyboardInterrupt:
         return Exit.INTERRUPTED
+    except OSError as failure:
+        print(f"cannot write to the terminal or pipe ({failure.strerror or failure})", file=sys.stderr)
+        return Exit.WRONG_INPUT
     except Exception as failure:  # nobody is shown a traceback; what failed is named so that it can be reported
         print(f"loadpath failed on something nobody foresaw ({type(failure).__name__}: {failure})", file=sys.stderr)
         return Exit.WRONG_INPUT
     return code
+
+
+def _write_any_letter() -> None:
+    """Letters that a terminal or pipe cannot show become question marks; a closed one is said to be so."""
+    if sys.stdout is None:
+        raise OSError("it is closed")
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
 
 
 def _run(options: argparse.Namespace) -> int:

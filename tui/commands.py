@@ -30,6 +30,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("t", "switch_theme", "Theme", "Switch between dark and light", footer=False),
     Command("question_mark", "help", "Help", "Explain what is on the screen, and list every key"),
     Command("ctrl+p", "command_palette", "Palette", "Search every command by name"),
+    Command("ctrl+q", "leave", "Quit", "Leave the bench; unsaved changes are asked about", footer=False),
     Command("q", "leave", "Quit", "Leave the bench; unsaved changes are asked about"),
 )
 

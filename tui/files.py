@@ -36,7 +36,7 @@ def read_text(path: Path) -> str:
     try:
         if path.stat().st_size > LARGEST:
             raise InputError([Problem(str(path), f"larger than {LARGEST:,} bytes; a scenario is a few kilobytes")])
-        return path.read_text(encoding="utf-8")
+        return path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError:
         raise InputError([Problem(str(path), "not a text file in UTF-8")]) from None
     except OSError as failure:
@@ -61,6 +61,9 @@ def write_text(path: Path, text: str, *, overwrite: bool) -> None:
     Raises:
         InputError: it exists and may not be replaced, or cannot be written.
     """
+    path = path.resolve()
+    if path.exists() and not path.is_file():
+        raise InputError([Problem(str(path), "cannot be written (not an ordinary file)")])
     if path.exists() and not overwrite:
         raise InputError([Problem(str(path), "exists; give another name, or --overwrite")])
     temporary: str | None = None

@@ -13,14 +13,18 @@ from engine.units import System, text
 STATUS_STYLE = {"holds": "$text-success", "over": "$text-error", "refused": "$text-error", "outside scope": "$text-warning"}
 SEVERITY_STYLE = {"warning": "$text-error", "caution": "$text-warning", "note": "$text-muted"}
 SIGNS = {"warning": "!! ", "caution": " ! ", "note": " · "}
-LABEL = 22
+LABEL = 20
 
 
 def comparison(answer: Comparison, system: System, width: int) -> Content:
     """The whole comparison for a pane `width` cells wide: table, then flags, then cautions."""
     cell = max(14, min(26, (width - LABEL) // max(1, len(answer.columns))))
     across = min(width, LABEL + cell * len(answer.columns))
-    lines = [Content.styled(answer.title, "bold"), Content.styled(_site(answer, system, width), "$text-muted"), Content("")]
+    lines = [
+        Content.styled(textwrap.shorten(answer.title, 3 * width, placeholder=" …"), "bold"),
+        Content.styled(_site(answer, system, width), "$text-muted"),
+        Content(""),
+    ]
     lines.append(Content("".ljust(LABEL)) + Content.styled("".join(column.title.rjust(cell) for column in answer.columns), "bold"))
     group = ""
     for row in rows(answer):

@@ -133,7 +133,6 @@ def open(options: Namespace) -> int:
     try:
         path = _path(options.files)
         session = Session(path, files.read_text(path), changes_of(options.changes))
-        session.scenario()
         only = _methods(options.methods)
     except InputError as wrong:
         return _complain(wrong)
@@ -147,6 +146,8 @@ def _path(name: str | None) -> Path:
     """A file, or a bundled scenario by its name."""
     if name is None:
         return files.bundled()[0]
+    if not name.strip():
+        raise InputError([Problem("FILE", "an empty name given; give a scenario file, or the name of a bundled one")])
     path = Path(name)
     named = [own for own in files.bundled() if own.stem == name]
     return named[0] if named and not path.exists() else path
@@ -172,6 +173,7 @@ def _deliver(text: str, options: Namespace) -> int:
         files.write_text(options.output, text, overwrite=options.overwrite)
     except InputError as wrong:
         return _complain(wrong)
+    print(f"{options.output} written", file=sys.stderr)
     return Exit.DONE
 
 

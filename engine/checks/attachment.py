@@ -8,7 +8,7 @@ from engine.checks.check import Asked, Check, Place, resistances, worst
 from engine.demands import Demands
 from engine.job import Job
 from engine.layout import Field, Layout
-from engine.strength import strength
+from engine.strength import shear_strength, strength
 
 
 def check_attachment(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
@@ -18,15 +18,19 @@ def check_attachment(job: Job, field: Field, layout: Layout, demands: Demands) -
     """
     hardware, combinations = job.hardware, demands.combinations
     up, down, along = (
-        resistances(strength(capacity), combinations)
-        for capacity in (hardware.attachment_uplift, hardware.attachment_down, hardware.attachment_in_plane)
+        resistances(known, combinations)
+        for known in (
+            strength(hardware.attachment_uplift),
+            strength(hardware.attachment_down),
+            shear_strength(hardware.attachment_in_plane),
+        )
     )
     can = np.where(demands.point_normal < 0, up, down)
     pried = np.abs(demands.point_in_plane) * layout.points.height / hardware.attachment_length
     demand = np.abs(demands.point_normal) + pried + np.abs(demands.point_in_plane) * can / along
     note = ""
     if hardware.attachment_across is not None:
-        demand += np.abs(demands.point_across) * can / resistances(strength(hardware.attachment_across), combinations)
+        demand += np.abs(demands.point_across) * can / resistances(shear_strength(hardware.attachment_across), combinations)
     elif demands.point_across.any():
         note = f"load across the {job.roof.rib_word}s not checked: no strength against it is stated"
 

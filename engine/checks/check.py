@@ -81,6 +81,8 @@ def worst(
 ) -> Check:
     """The item and combination with the largest utilisation."""
     utilisation = asked.utilisation
+    if not np.isfinite(utilisation).all():
+        raise ArithmeticError(f"{title}: a utilisation is not a number")
     item, which = np.unravel_index(int(np.argmax(utilisation)), utilisation.shape)
     return Check(
         link,

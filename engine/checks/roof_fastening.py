@@ -11,7 +11,7 @@ from engine.checks.check import Asked, Check, Place, resistances, worst, worst_o
 from engine.demands import Demands
 from engine.job import Job
 from engine.layout import Field, Layout
-from engine.strength import strength
+from engine.strength import shear_strength, strength
 
 
 def check_roof_fastening(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
@@ -42,7 +42,7 @@ def _pulled_and_sheared(job: Job, demands: Demands) -> Check:
         alone = _worst(job, demands, pull, can, demands.rib, "with the array")
         return replace(alone, note="shear from what slides along the panel not checked: no strength along the slope is stated")
     shear = np.abs(demands.panel_in_plane)[:, None, :] / len(demands.fastening_y)
-    along = resistances(strength(job.roof.fastening.in_plane), demands.combinations)
+    along = resistances(shear_strength(job.roof.fastening.in_plane), demands.combinations)
     return _worst(job, demands, pull + shear * can / along, can, demands.rib, "with the array, pulled and sheared")
 
 

@@ -8,14 +8,14 @@ from engine.comparison import Comparison
 from engine.table import rows
 from engine.units import System, text
 
-LABEL_WIDTH = 22
-COLUMN_WIDTH = 19
+LABEL_WIDTH = 20
+COLUMN_WIDTH = 20
 SIGNS = {"warning": "!!", "caution": " !", "note": "  "}
 
 
 def to_text(comparison: Comparison, system: System) -> str:
     """The comparison, its flags and its cautions, in lines of at most 80 characters for three methods."""
-    lines = [comparison.title, _site(comparison, system), ""]
+    lines = [*_wrapped("", comparison.title), _site(comparison, system), ""]
     lines.append(_line("", [column.title for column in comparison.columns]))
     group = ""
     for row in rows(comparison):
@@ -37,7 +37,7 @@ def _site(comparison: Comparison, system: System) -> str:
 
 
 def _line(label: str, cells: list[str]) -> str:
-    return label.ljust(LABEL_WIDTH)[:LABEL_WIDTH] + "".join(cell.rjust(COLUMN_WIDTH) for cell in cells)
+    return label.ljust(LABEL_WIDTH)[:LABEL_WIDTH] + "".join(cell[: COLUMN_WIDTH - 1].rjust(COLUMN_WIDTH) for cell in cells)
 
 
 def _wrapped(sign: str, sentence: str) -> list[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import combinations
+from math import comb
 from typing import Annotated, ClassVar
 
 import numpy as np
@@ -17,6 +18,9 @@ from engine.mounting import Need, Refusal, Spacing, SpacingKind
 from engine.placing import Grid, place
 from engine.rows import standing_place
 from engine.units import both
+
+MOST_CHOICES = 300
+"""Up to so many ways to choose crossings are all looked at."""
 
 LEAST_PART = 0.05
 """A crossing that takes less than this of its edge's load carries next to nothing: not counted on."""
@@ -89,7 +93,7 @@ class Direct(Described):
 
     def says(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
-        return f"{layout.spacing} per edge"
+        return f"{max(len(lines.ribs) for lines in layout.lines)} per edge"
 
 
 def columns_of(field: Field) -> list[tuple[float, Ints]]:
@@ -126,16 +130,35 @@ def best_crossings(job: Job, left: float, ribs: Floats, wanted: int) -> Ints | R
         ribs: every rib's place [m].
         wanted: points per edge; an edge with fewer useful crossings stands on all of them.
     """
-    inset, length = job.module.edge_support[0], job.module.length
-    crossed = np.flatnonzero((ribs >= left + inset - 1e-9) & (ribs <= left + length - inset + 1e-9))
+    (nearest, farthest), length = job.module.edge_support, job.module.length
+    from_corner = np.minimum(ribs - left, left + length - ribs)
+    crossed = np.flatnonzero((from_corner >= nearest - 1e-9) & (from_corner <= farthest + 1e-9))
+    stretches = f"{both(nearest, 'small length')} to {both(farthest, 'small length')} from a corner"
+    refusal = Refusal(
+        "too_few_ribs",
+        f"the long edges of the modules {both(left, 'length')} from the rake cross {len(crossed)} {job.roof.rib_word}s in the stretches "
+        f"that may be supported ({stretches}): no two of them hold an edge",
+    )
     if len(crossed) < 2:
-        return Refusal(
-            "too_few_ribs",
-            f"the long edges of the modules {both(left, 'length')} from the rake cross {len(crossed)} {job.roof.rib_word} in the "
-            "stretch that may be supported; two are needed",
-        )
-    subsets = np.array(list(combinations(crossed.tolist(), min(wanted, len(crossed)))))
-    return np.asarray(subsets[int(np.argmin(_largest_shares(ribs[subsets], left, length)))])
+        return refusal
+    choices = _choices(crossed, min(wanted, len(crossed)))
+    largest = _largest_shares(ribs[choices], left, length)
+    best = int(np.argmin(largest))
+    if largest[best] < 1:
+        return np.asarray(choices[best])
+    return best_crossings(job, left, ribs, wanted - 1) if wanted > 2 else refusal
+
+
+def _choices(crossed: Ints, count: int) -> Ints:
+    """Ways to choose `count` of the crossings (n, count): all, or where they are too many the evenly spread ones."""
+    if comb(len(crossed), count) <= MOST_CHOICES:
+        return np.array(list(combinations(crossed.tolist(), count)))
+    spread = {
+        tuple(np.rint(np.linspace(first, last, count)).astype(int))
+        for first, last in combinations(range(len(crossed)), 2)
+        if last - first >= count - 1
+    }
+    return np.asarray(crossed[np.array(sorted(spread))])
 
 
 def _largest_shares(supports: Floats, left: float, length: float) -> Floats:

@@ -105,6 +105,10 @@ class Rail(Described):
             if isinstance(y, Refusal):
                 return y
             places.append(y)
+        if len({round(y, 4) for y in places}) < len(places):
+            return Refusal(
+                "misses_support", "two rails of a row would stand over the same support: fewer rails, or supports closer together"
+            )
         return places
 
     def needs(self, job: Job, field: Field, layout: Layout) -> tuple[Need, ...]:

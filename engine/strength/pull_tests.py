@@ -3,21 +3,28 @@
 from __future__ import annotations
 
 import statistics
-from typing import Annotated, Any, ClassVar
+from typing import Annotated, ClassVar
 
 from pydantic import Field
 
 from engine.described import Choice, Kind, Quantity, Words
-from engine.reference import Step, Term
-from engine.strength.scatter import FEWEST_TESTS, LEAST_SCATTER, S100_K2, safety_factor
+from engine.reference import Recorder, Step, Term, silent
+from engine.strength.scatter import CLAUSE, FEWEST_TESTS, LEAST_SCATTER, resistance_factor, safety_factor
 from engine.strength.vocabulary import Mode, Way
 from engine.units import POUND_FORCE
 
+CONNECTION_RELIABILITY = 3.5
 FIELD_MATERIAL = 1.00
 """Mm: in field pulls the overstrength of the real metal is already in the sample (safe; the clause has 1.10)."""
 
-SPREAD = 0.15
-LEAST_SCREW_FACTOR = 3.0
+FABRICATION_SCATTER = {"screw": 0.10, "other": 0.15}
+LEAST_FACTOR = {"screw": 3.0, "other": 1.0}
+"""What gave out → VF, and the least Ω."""
+
+SPREAD, FEWEST_WIDE = 0.15, 2 * FEWEST_TESTS
+"""Once a pull lies farther off the mean than this, so many are needed."""
+
+ROUNDING = 1e-9
 PLACE = "a pulled point alone does not prove the roof's own fastening"
 
 
@@ -32,10 +39,9 @@ class Pulls(Kind):
         pulls = tuple(force.read(pull) for pull in written)
         mean = statistics.fmean(pulls)
         widest = max(abs(pull / mean - 1) for pull in pulls)
-        if widest > SPREAD and len(pulls) < 2 * FEWEST_TESTS:
-            raise ValueError(
-                f"one pull is {widest:.0%} off the mean of {len(pulls)}; beyond 15 % three more are needed, at least six in all"
-            )
+        if widest > SPREAD + ROUNDING and len(pulls) < FEWEST_WIDE:
+            off = f"one of {len(pulls)} pulls is {widest:.0%} off their mean"
+            raise ValueError(f"{off}; beyond 15 % three more are needed, at least six in all, and none is dropped")
         return pulls
 
     @property
@@ -47,38 +53,56 @@ class Pulls(Kind):
 class PullTests(Way):
     """`{ pull_tests = ["520 lb", …], connection = "screw" }`."""
 
-    signature: ClassVar[str] = "pull_tests"
+    title: ClassVar[str] = "pull tests"
+    signature: ClassVar[tuple[str, ...]] = ("pull_tests",)
     pull_tests: Annotated[tuple[float, ...], Pulls()] = Field(description="load at failure of each pull, none left out")
     connection: Annotated[str, Choice(("screw", "other"))] = Field(description="whether a screw gave out, or something else")
     place: Annotated[str, Words(60)] = Field("not said", description="where the pulls were made; unlike places are not pooled")
 
-    def scatter(self) -> tuple[float, float]:
-        """Mean [N] and coefficient of variation of the pulls."""
+    def mean(self, record: Recorder = silent) -> float:
+        """Rm, mean of the pulls [N]."""
         mean = statistics.fmean(self.pull_tests)
-        return mean, statistics.stdev(self.pull_tests) / mean
+        meaning = f"mean of {len(self.pull_tests)} pulls ({self.place})"
+        pulls = self._terms()
+        record(Step("Rn", meaning, Term(mean / POUND_FORCE, "lb"), f"({' + '.join(pulls)}) / {len(pulls)}", pulls, CLAUSE))
+        return mean
+
+    def scatter(self, record: Recorder = silent) -> float:
+        """VP, standard deviation of the pulls over their mean, as it was found."""
+        mean = self.mean()
+        scatter = statistics.stdev(self.pull_tests) / mean
+        pulls = self._terms()
+        squares = " + ".join(f"({pull} - Rn) ** 2" for pull in pulls)
+        equation = f"max(sqrt(({squares}) / {len(pulls) - 1}) / Rn, least)"
+        terms = {**pulls, "Rn": Term(mean / POUND_FORCE, "lb"), "least": Term(LEAST_SCATTER)}
+        record(Step("VP", "scatter of the pulls, and not less than the least", Term(max(scatter, LEAST_SCATTER)), equation, terms, CLAUSE))
+        return scatter
 
     def modes(self) -> tuple[Mode, ...]:
-        """Mean over the safety factor their scatter asks for; for screws at least 3.0."""
+        """One mode: the mean, over the safety factor that the pulls' scatter asks for."""
         steps: list[Step] = []
-        mean, scatter = self.scatter()
-        count = len(self.pull_tests)
-        pulls = {f"P{number + 1}": Term(pull / POUND_FORCE, "lb") for number, pull in enumerate(self.pull_tests)}
-        steps.append(
-            Step("Rm", f"mean of {count} pulls", Term(mean / POUND_FORCE, "lb"), f"({' + '.join(pulls)}) / {count}", pulls, S100_K2)
+        mean = self.mean(steps.append)
+        phi = resistance_factor(
+            len(self.pull_tests),
+            self.scatter(steps.append),
+            reliability=CONNECTION_RELIABILITY,
+            material=FIELD_MATERIAL,
+            fabrication_scatter=FABRICATION_SCATTER[self.connection],
+            record=steps.append,
         )
-        steps.append(Step("VP", f"scatter of the pulls, counted as at least {LEAST_SCATTER}", Term(scatter), "", {}, S100_K2))
-        screw = self.connection == "screw"
-        omega = safety_factor(
-            count, scatter, reliability=3.5, material=FIELD_MATERIAL, fabrication_scatter=0.10 if screw else 0.15, record=steps.append
-        )
-        omega = max(omega, LEAST_SCREW_FACTOR) if screw else omega
-        terms: dict[str, Any] = {"Rm": Term(mean / POUND_FORCE, "lb"), "Omega": Term(omega)}
-        steps.append(Step("Ra", "allowable from the pulls", Term(mean / omega / POUND_FORCE, "lb"), "Rm / Omega", terms, S100_K2))
-        return (Mode("field pull tests", mean, omega, S100_K2, steps=tuple(steps), cautions=(PLACE,)),)
+        omega = safety_factor(phi, LEAST_FACTOR[self.connection], steps.append)
+        return (Mode("field pull tests", mean, omega, CLAUSE, steps=tuple(steps), cautions=(PLACE,)),)
+
+    @property
+    def holds_a_seam(self) -> bool:
+        """Only where something other than a screw gave out: then the seam was pulled too."""
+        return self.connection == "other"
 
     def sentence(self) -> str:
         """How it was obtained."""
-        mean, scatter = self.scatter()
-        omega = self.modes()[0].safety_factor
         pulls = f"{len(self.pull_tests)} pull tests on site ({self.place})"
-        return f"{pulls}, mean {mean / POUND_FORCE:.0f} lb, scatter {scatter:.3f}, divided by {omega:.2f}"
+        omega = self.modes()[0].safety_factor
+        return f"{pulls}, mean {self.mean() / POUND_FORCE:.0f} lb, scatter {self.scatter():.3f}, divided by {omega:.2f}"
+
+    def _terms(self) -> dict[str, Term]:
+        return {f"P{number}": Term(pull / POUND_FORCE, "lb") for number, pull in enumerate(self.pull_tests, start=1)}

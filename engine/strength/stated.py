@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from pydantic import Field
 
@@ -15,11 +15,13 @@ from engine.strength.vocabulary import Mode, Way
 class Stated(Way):
     """`{ allowable = "600 lb" }`."""
 
+    title: ClassVar[str] = "stated"
+    signature: ClassVar[tuple[str, ...]] = ("allowable",)
     allowable: Annotated[float, Quantity("force", "1 lb", "100 kip")] = Field(description="the allowable load the maker states")
 
     def modes(self) -> tuple[Mode, ...]:
         """One mode; its nominal is the allowable itself, for more is not known."""
-        step = Step("Ra", "allowable, as stated", Term(self.allowable / units.POUND_FORCE, "lb"), "", {}, SCENARIO)
+        step = Step("Rn", "allowable, as stated", Term(self.allowable / units.POUND_FORCE, "lb"), "", {}, SCENARIO)
         return (Mode("stated", self.allowable, 1.0, SCENARIO, steps=(step,)),)
 
     def sentence(self) -> str:

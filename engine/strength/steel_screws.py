@@ -1,129 +1,57 @@
-"""The fourth way: screws in steel sheet, AISI S100 J4 (formerly E4).
+"""The fourth way: screws in steel, each mode by its clause of AISI S100 J4.
 
-Two sets of equations: editions to 2016, and the newer one. Which edition first has the newer set
-was not confirmed, so the lower of the two is the default and the edition is a choice.
+Of the two sets of equations for tension the lower counts unless one is chosen.
 """
 
 from __future__ import annotations
 
-import re
-from typing import Annotated, Any, ClassVar
+from collections.abc import Callable
+from typing import Annotated, ClassVar
 
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
-from engine.described import Choice, Count, Kind, Number, Quantity
-from engine.reference import SCENARIO, Confidence, Reference, Step, Term
+from engine.described import Choice, Count, Number, Quantity
+from engine.reference import SCENARIO, Recorder, Reference, Step, Term
+from engine.strength import s100_j4
+from engine.strength.gauge import Thickness
 from engine.strength.vocabulary import Mode, Way
 from engine.units import INCH, KSI, POUND_FORCE
 
-J4 = Reference("AISI S100", "2016", "J4.4", Confidence.SEVERAL)
-J4_NEWER = Reference("AISI S100", "newer set", "J4.4", Confidence.SEVERAL)
 DIAMETER = {"#8": 0.164, "#10": 0.190, "#12": 0.216, "#14": 0.242, "1/4 in": 0.250}
-"""Screw name → nominal diameter [in]."""
+"""Screw name → nominal diameter [in]; all within the 0.08 to 0.25 in that J4 is for."""
 
-SHEET = {"29 ga": 0.0135, "26 ga": 0.0179, "24 ga": 0.0239, "22 ga": 0.0299, "20 ga": 0.0359, "18 ga": 0.0478}
-STRUCTURE = {"16 ga": 0.0598, "14 ga": 0.0747, "12 ga": 0.1046}
-DELIVERED = 0.95
-"""A thickness given by gauge counts so much of its nominal: delivered base metal may be that thin."""
+LOWEST = "lowest"
+ONE_SIDED = 0.5
+"""What a screw pulled from one side keeps of its pull-over, J4.4.2."""
 
-OLD, NEW, LOWEST = "to 2016", "newer", "lowest"
-EDITIONS = (LOWEST, OLD, NEW)
-LARGEST_WASHER = 0.75
-GRADE_80 = 80.0
-"""From this tensile strength on, sheet counts as min(0.75 Fu, 62 ksi): Grade 80 stretches little."""
+THIN = 0.017
+"""Thinner than this, Grade 80 sheet lies outside the tests behind the equations; set to catch 29 gauge [in]."""
 
-OLD_FACTOR, PULL_OUT_FACTOR, PULL_OVER_FACTOR = 3.0, 2.80, 2.90
-
-
-class Thickness(Kind):
-    """Base metal of sheet or purlin, by gauge ("26 ga", counted at 95 %) or in figures ("0.018 in")."""
-
-    def read(self, written: object) -> float:
-        """Thickness in metres."""
-        words = " ".join(written.split()) if isinstance(written, str) else ""
-        gauges = SHEET | STRUCTURE
-        if words in gauges:
-            return gauges[words] * DELIVERED * INCH
-        if re.fullmatch(r"\d+ ?(ga|gauge)", words) or not isinstance(written, str):
-            raise ValueError(f"{str(written)[:60]!r} given; {self.allowed}")
-        return float(Quantity("length", "0.01 in", "0.5 in").read(written))
-
-    @property
-    def allowed(self) -> str:
-        """What may be written."""
-        return f"allowed is {', '.join(SHEET | STRUCTURE)}, or a thickness such as '0.036 in'"
-
-
-def counted_strength(fu: float) -> float:
-    """Fu as it counts in J4 [ksi]: Grade 80 sheet as min(0.75 Fu, 62 ksi)."""
-    return min(0.75 * fu, 62.0) if fu >= GRADE_80 else fu
-
-
-def pull_out(thickness: float, diameter: float, fu: float, edition: str) -> float:
-    """Pnot of one screw, J4.4.1: 0.85 tc d Fu2, in the newer set x 1.63 tc^0.18 [kip].
-
-    Args:
-        thickness: tc, of the member the thread holds in [in].
-        diameter: d [in].
-        fu: Fu2 of that member, as it counts [ksi].
-        edition: "to 2016" or "newer".
-    """
-    old = 0.85 * thickness * diameter * fu
-    return float(old if edition == OLD else old * 1.63 * thickness**0.18)
-
-
-def pull_over(thickness: float, washer: float, fu: float, edition: str) -> float:
-    """Pnov of one screw, J4.4.2: 1.5 t1 d'w Fu1, in the newer set 0.90 t1 d'w Fu1 [kip].
-
-    Args:
-        thickness: t1, of the sheet under the head [in].
-        washer: d'w, head or washer diameter, not above 3/4 in [in].
-        fu: Fu1 of that sheet, as it counts [ksi].
-        edition: "to 2016" or "newer".
-    """
-    return (1.5 if edition == OLD else 0.90) * thickness * min(washer, LARGEST_WASHER) * fu
-
-
-def tilting_and_bearing(under: float, beneath: float, diameter: float, fu_under: float, fu_beneath: float) -> float:
-    """Pnv of one screw in shear, J4.3.1, by t2/t1 [kip].
-
-    Args:
-        under: t1, the sheet under the head [in].
-        beneath: t2, the member the thread holds in [in].
-        diameter: d [in].
-        fu_under: Fu1 [ksi].
-        fu_beneath: Fu2 [ksi].
-    """
-    bearing = min(2.7 * under * diameter * fu_under, 2.7 * beneath * diameter * fu_beneath)
-    tilting = min(4.2 * (beneath**3 * diameter) ** 0.5 * fu_beneath, bearing)
-    ratio = beneath / under
-    if ratio <= 1:
-        return float(tilting)
-    if ratio >= 2.5:
-        return float(bearing)
-    return float(tilting + (bearing - tilting) * (ratio - 1) / 1.5)
+Stress = Annotated[float, Quantity("stress", "30 ksi", "150 ksi")]
+Force = Annotated[float, Quantity("force", "1 lb", "100 kip")]
 
 
 class SteelScrews(Way):
-    """`{ screws = 2, size = "#12", into = "16 ga", tensile_strength = "65 ksi", sheet = "24 ga" }`."""
+    """`{ screws = 2, size = "#12", into = "16 ga", tensile_strength = "65 ksi", sheet = "24 ga", washer = "1/2 in" }`."""
 
-    signature: ClassVar[str] = "screws"
+    title: ClassVar[str] = "screws in steel"
+    signature: ClassVar[tuple[str, ...]] = ("screws",)
+    needed_for_shear: ClassVar[str] = "the 'sheet' under the head, with its 'washer'"
     screws: Annotated[int, Count(1, 50)] = Field(description="how many screws")
     size: Annotated[str, Choice(tuple(DIAMETER))] = Field(description="screw size by name")
     into: Annotated[float, Thickness()] = Field(description="what the thread holds in, by gauge or thickness")
-    tensile_strength: Annotated[float, Quantity("stress", "30 ksi", "150 ksi")] = Field(description="Fu of what the thread holds in")
+    tensile_strength: Stress = Field(description="Fu of what the thread holds in")
     sheet: Annotated[float, Thickness()] | None = Field(None, description="the sheet under the head; left out: pull-over is not a mode")
-    sheet_tensile_strength: Annotated[float, Quantity("stress", "30 ksi", "150 ksi")] | None = Field(
+    sheet_tensile_strength: Stress | None = Field(
         None, description="Fu of the sheet under the head; that of what the thread holds in unless stated"
     )
     washer: Annotated[float, Quantity("length", "0.1 in", "2 in")] | None = Field(None, description="diameter of head or washer")
     eccentric: Annotated[str, Choice(("no", "yes"))] = Field("no", description="whether the screw is pulled from one side, as by a clip")
     prying: Annotated[float, Number(1.0, 5.0)] = Field(1.0, description="how many times the clip's load its screws feel, from prying")
-    edition: Annotated[str, Choice(EDITIONS)] = Field(LOWEST, description="which set of equations")
-    screw_tension: Annotated[float, Quantity("force", "1 lb", "100 kip")] | None = Field(
-        None, description="the screw maker's allowable in tension; left out: not a mode"
-    )
+    edition: Annotated[str, Choice((LOWEST, *s100_j4.SETS))] = Field(LOWEST, description="which set of equations for tension")
+    screw_tension: Force | None = Field(None, description="the screw maker's allowable in tension; left out: not a mode")
+    screw_shear: Force | None = Field(None, description="the screw maker's allowable in shear; left out: not a mode")
 
     @model_validator(mode="after")
     def washer_with_sheet(self) -> SteelScrews:
@@ -133,87 +61,116 @@ class SteelScrews(Way):
         return self
 
     def modes(self) -> tuple[Mode, ...]:
-        """Pull-out, pull-over where the sheet is known, and the screw itself where its strength is stated."""
+        """Pull-out; pull-over where the sheet is known; the screw itself where its strength is stated."""
         found = [self._lowest(self._pull_out)]
         if self.sheet is not None:
             found.append(self._lowest(self._pull_over))
         if self.screw_tension is not None:
-            nominal = self.screws * self.screw_tension / self.prying
-            found.append(
-                Mode("screw in tension", nominal, 1.0, SCENARIO, steps=(_stated("Pss", "allowable tension of the screws", nominal),))
-            )
+            found.append(self._screw_itself("screw in tension", self.screw_tension, self.prying))
         return tuple(found)
 
-    def _lowest(self, mode: Any) -> Mode:
-        editions = (OLD, NEW) if self.edition == LOWEST else (self.edition,)
-        found: list[Mode] = [mode(edition) for edition in editions]
-        return min(found, key=lambda one: one.nominal / one.safety_factor)
+    def shear_modes(self) -> tuple[Mode, ...]:
+        """Tilting and bearing of the sheets, and the screw itself where its strength is stated; none where the sheet is not known."""
+        if self.sheet is None:
+            return ()
+        found = [self._tilting_and_bearing()]
+        if self.screw_shear is not None:
+            found.append(self._screw_itself("screw in shear", self.screw_shear, prying=1.0))
+        return tuple(found)
 
-    def _pull_out(self, edition: str) -> Mode:
-        t, d = self.into / INCH, DIAMETER[self.size]
-        fu = counted_strength(self.tensile_strength / KSI)
-        equation = "n * 0.85 * tc * d * Fu2 / prying * 1000" + ("" if edition == OLD else " * 1.63 * tc ** 0.18")
-        terms = {"n": Term(self.screws), "tc": Term(t, "in"), "d": Term(d, "in"), "Fu2": Term(fu, "ksi"), "prying": Term(self.prying)}
-        nominal = self.screws * pull_out(t, d, fu, edition) / self.prying
-        factor = OLD_FACTOR if edition == OLD else PULL_OUT_FACTOR
-        return self._mode("pull-out", "Pnot", equation, terms, nominal, factor, edition)
-
-    def _pull_over(self, edition: str) -> Mode:
-        t, washer = (self.sheet or 0.0) / INCH, min((self.washer or 0.0) / INCH, LARGEST_WASHER)
-        fu = counted_strength((self.sheet_tensile_strength or self.tensile_strength) / KSI)
-        held = 0.5 if self.eccentric == "yes" else 1.0
-        equation = f"n * {1.5 if edition == OLD else 0.90} * t1 * dw * Fu1 * held / prying * 1000"
-        terms = {
-            "n": Term(self.screws),
-            "t1": Term(t, "in"),
-            "dw": Term(washer, "in"),
-            "Fu1": Term(fu, "ksi"),
-            "held": Term(held),
-            "prying": Term(self.prying),
-        }
-        nominal = self.screws * pull_over(t, washer, fu, edition) * held / self.prying
-        factor = OLD_FACTOR if edition == OLD else PULL_OVER_FACTOR
-        return self._mode("pull-over", "Pnov", equation, terms, nominal, factor, edition)
-
-    def _mode(self, name: str, symbol: str, equation: str, terms: dict[str, Term], kips: float, factor: float, edition: str) -> Mode:
-        pounds = kips * 1000
-        reference = J4 if edition == OLD else J4_NEWER
-        steps = (
-            Step(symbol, f"nominal {name} of the screws", Term(pounds, "lb"), equation, terms, reference),
-            Step(
-                "Ra",
-                f"allowable {name}",
-                Term(pounds / factor, "lb"),
-                f"{symbol} / Omega",
-                {symbol: Term(pounds, "lb"), "Omega": Term(factor)},
-                reference,
-            ),
-        )
-        return Mode(name, pounds * POUND_FORCE, factor, reference, steps=steps, cautions=tuple(self._cautions(name)))
-
-    def _cautions(self, name: str) -> list[str]:
-        """What lies outside the range in which the equations were tested."""
-        said = []
-        thickness = (self.into if name == "pull-out" else self.sheet or 0.0) / INCH
-        strength = (self.tensile_strength if name == "pull-out" else self.sheet_tensile_strength or self.tensile_strength) / KSI
-        if strength >= GRADE_80 and thickness < 0.017:
-            said.append(f"{name}: sheet this thin and hard ({thickness:.4f} in, {strength:.0f} ksi) lies outside the equation's tests")
-        if DIAMETER[self.size] > LARGEST_SCREW or DIAMETER[self.size] < SMALLEST_SCREW:
-            said.append(
-                f"{name}: a screw of {DIAMETER[self.size]:.3f} in lies outside the equation's range of "
-                f"{SMALLEST_SCREW} to {LARGEST_SCREW} in"
-            )
-        return said
+    @property
+    def holds_a_seam(self) -> bool:
+        """No: the seam usually leaves its clip first."""
+        return False
 
     def sentence(self) -> str:
         """How it was obtained."""
-        modes = self.modes()
-        least = min(modes, key=lambda mode: mode.nominal / mode.safety_factor)
-        return f"{self.screws} {self.size} screws in steel by AISI S100 J4; {least.name} governs, divided by {least.safety_factor:g}"
+        least = min(self.modes(), key=_allowable)
+        by = "its maker's allowable" if least.reference == SCENARIO else f"AISI S100 J4, divided by {least.safety_factor:g}"
+        return f"{self.screws} {self.size} screws in steel; {least.name} governs, by {by}"
+
+    @property
+    def diameter(self) -> float:
+        """Nominal diameter d [in]."""
+        return DIAMETER[self.size]
+
+    @property
+    def sheet_strength(self) -> float:
+        """Fu of the sheet under the head [Pa]."""
+        return self.sheet_tensile_strength or self.tensile_strength
+
+    def _lowest(self, mode: Callable[[str], Mode]) -> Mode:
+        """A mode by the chosen set of equations, or by the one that allows less."""
+        return min((mode(edition) for edition in (s100_j4.SETS if self.edition == LOWEST else (self.edition,))), key=_allowable)
+
+    def _pull_out(self, edition: str) -> Mode:
+        steps: list[Step] = []
+        fu2 = _counted(self.tensile_strength, "Fu2", steps.append)
+        one = s100_j4.pnot(self.into / INCH, self.diameter, fu2, edition, steps.append)
+        source = s100_j4.PULL_OUT[edition]
+        nominal = self._all("Pnot", one, source, steps.append, prying=self.prying)
+        cautions = _thin_and_hard("pull-out", self.into, self.tensile_strength)
+        return Mode("pull-out", nominal, s100_j4.PULL_OUT_FACTOR[edition], source, steps=tuple(steps), cautions=cautions)
+
+    def _pull_over(self, edition: str) -> Mode:
+        assert self.sheet is not None
+        assert self.washer is not None
+        steps: list[Step] = []
+        fu1 = _counted(self.sheet_strength, "Fu1", steps.append)
+        one = s100_j4.pnov(self.sheet / INCH, self.washer / INCH, fu1, edition, steps.append)
+        source = s100_j4.PULL_OVER[edition]
+        kept = ONE_SIDED if self.eccentric == "yes" else 1.0
+        nominal = self._all("Pnov", one, source, steps.append, kept=kept, prying=self.prying)
+        cautions = (*_thin_and_hard("pull-over", self.sheet, self.sheet_strength), *self._thin_beneath())
+        return Mode("pull-over", nominal, s100_j4.PULL_OVER_FACTOR[edition], source, steps=tuple(steps), cautions=cautions)
+
+    def _tilting_and_bearing(self) -> Mode:
+        assert self.sheet is not None
+        steps: list[Step] = []
+        fu1, fu2 = _counted(self.sheet_strength, "Fu1", steps.append), _counted(self.tensile_strength, "Fu2", steps.append)
+        one = s100_j4.pnv(self.sheet / INCH, self.into / INCH, self.diameter, fu1, fu2, steps.append)
+        nominal = self._all("Pnv", one, s100_j4.SHEAR, steps.append)
+        cautions = (*_thin_and_hard("shear", self.sheet, self.sheet_strength), *self._thin_beneath())
+        return Mode("tilting and bearing", nominal, s100_j4.SHEAR_FACTOR, s100_j4.SHEAR, steps=tuple(steps), cautions=cautions)
+
+    def _screw_itself(self, name: str, allowable: float, prying: float) -> Mode:
+        """What the screw's maker allows; its nominal is the allowable itself, for more is not known."""
+        steps: list[Step] = []
+        nominal = self._all("Pss", allowable / POUND_FORCE / 1000, SCENARIO, steps.append, prying=prying)
+        return Mode(name, nominal, 1.0, SCENARIO, steps=tuple(steps))
+
+    def _all(self, symbol: str, one: float, source: Reference, record: Recorder, *, kept: float = 1.0, prying: float = 1.0) -> float:
+        """Nominal strength of all screws [N] from that of one [kip], after what a one-sided pull and prying take."""
+        pounds = self.screws * one * kept / prying * 1000
+        terms = {"n": Term(self.screws), symbol: Term(one, "kip"), "kept": Term(kept), "prying": Term(prying)}
+        equation = f"n * {symbol} * kept / prying * 1000"
+        record(Step("Rn", "all screws, less what a one-sided pull and prying take", Term(pounds, "lb"), equation, terms, source))
+        return pounds * POUND_FORCE
+
+    def _thin_beneath(self) -> tuple[str, ...]:
+        """A thread that holds in less than lies under the head: more often two keys exchanged than a roof."""
+        if self.sheet is None or self.into >= self.sheet:
+            return ()
+        return ("the thread holds in thinner metal than lies under the screw's head: see that 'into' and 'sheet' are not exchanged",)
 
 
-SMALLEST_SCREW, LARGEST_SCREW = 0.08, 0.25
+def _counted(strength: float, symbol: str, record: Recorder) -> float:
+    """Fu as it counts [ksi], from Fu [Pa]; a step where less counts than is there."""
+    fu = strength / KSI
+    counted = s100_j4.counted_strength(fu)
+    if counted < fu:
+        meaning = "tensile strength as it counts, of sheet that stretches little"
+        record(Step(symbol, meaning, Term(counted, "ksi"), "min(0.75 * Fu, 62)", {"Fu": Term(fu, "ksi")}, s100_j4.DUCTILITY))
+    return counted
 
 
-def _stated(symbol: str, meaning: str, force: float) -> Step:
-    return Step(symbol, meaning, Term(force / POUND_FORCE, "lb"), "", {}, SCENARIO)
+def _thin_and_hard(mode: str, thickness: float, strength: float) -> tuple[str, ...]:
+    """What must be said of thin Grade 80 sheet; thickness [m], strength [Pa]."""
+    if strength / KSI < s100_j4.GRADE_80 or thickness / INCH >= THIN:
+        return ()
+    sheet = f"{thickness / INCH:.4f} in, {strength / KSI:.0f} ksi"
+    return (f"{mode}: sheet this thin and hard ({sheet}) lies outside the tests behind the equation",)
+
+
+def _allowable(mode: Mode) -> float:
+    return mode.nominal / mode.safety_factor

@@ -15,15 +15,14 @@ from engine.units import POUND_FORCE
 class Tested(Way):
     """`{ tested = "1500 lb", safety_factor = 2.5 }`."""
 
-    signature: ClassVar[str] = "tested"
+    title: ClassVar[str] = "tested"
+    signature: ClassVar[tuple[str, ...]] = ("tested",)
     tested: Annotated[float, Quantity("force", "1 lb", "1000 kip")] = Field(description="load at failure in the test")
     safety_factor: Annotated[float, Number(1.0, 20.0)] = Field(description="what it is divided by")
 
     def modes(self) -> tuple[Mode, ...]:
-        """Ultimate over safety factor."""
-        terms = {"Rn": Term(self.tested / POUND_FORCE, "lb"), "Omega": Term(self.safety_factor)}
-        result = Term(self.tested / self.safety_factor / POUND_FORCE, "lb")
-        step = Step("Ra", "allowable, from a test to failure", result, "Rn / Omega", terms, SCENARIO)
+        """One mode: the ultimate load, over the safety factor."""
+        step = Step("Rn", "load at failure in the test", Term(self.tested / POUND_FORCE, "lb"), "", {}, SCENARIO)
         return (Mode("tested", self.tested, self.safety_factor, SCENARIO, steps=(step,)),)
 
     def sentence(self) -> str:

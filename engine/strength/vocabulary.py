@@ -1,14 +1,20 @@
-"""What a strength is: failure modes, the lowest of which governs."""
+"""What a strength is: failure modes, the lowest of which governs.
+
+A way records the steps to its nominal strength; the last step, which depends on the combination,
+is `Mode.answer`.
+"""
 
 from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import ClassVar
 
 from engine.combination import Combination
 from engine.described import Described
-from engine.reference import Reference, Step
+from engine.reference import Reference, Step, Term
+from engine.units import POUND_FORCE
 
 
 @dataclass(frozen=True)
@@ -30,8 +36,22 @@ class Mode:
 
     def resistance(self, combination: Combination) -> float:
         """What this mode may be asked to carry in a combination [N]."""
-        divisor = self.safety_factor if combination.partial_factor is None else combination.partial_factor
-        return self.nominal * self.load_duration.get(combination.duration, 1.0) / divisor
+        return self.nominal * self._duration(combination) / self._divisor(combination)
+
+    def answer(self, combination: Combination) -> Step:
+        """`resistance` as a step: from the nominal strength to what a combination may ask."""
+        terms = {"Rn": Term(self.nominal / POUND_FORCE, "lb"), "Omega": Term(self._divisor(combination))}
+        equation = "Rn / Omega"
+        if self.load_duration:
+            terms["CD"], equation = Term(self._duration(combination)), "CD * Rn / Omega"
+        result = Term(self.resistance(combination) / POUND_FORCE, "lb")
+        return Step("Ra", f"what {self.name} allows in {combination.name}", result, equation, terms, self.reference)
+
+    def _duration(self, combination: Combination) -> float:
+        return self.load_duration.get(combination.duration, 1.0)
+
+    def _divisor(self, combination: Combination) -> float:
+        return self.safety_factor if combination.partial_factor is None else combination.partial_factor
 
 
 @dataclass(frozen=True)
@@ -57,13 +77,34 @@ class Strength:
 class Way(Described):
     """One of the ways to know a strength, as written in the scenario."""
 
+    title: ClassVar[str]
+    """What the way is called."""
+
+    signature: ClassVar[tuple[str, ...]]
+    """The keys that tell it from the other ways: a table with one of them is written in this way."""
+
+    needed_for_shear: ClassVar[str] = "an allowable or a test in that direction"
+    """What must be known where `shear_modes` gives none."""
+
     @abstractmethod
     def modes(self) -> tuple[Mode, ...]:
-        """The failure modes this knowledge gives, each with its steps."""
+        """The failure modes this knowledge gives, each with the steps to its nominal strength."""
 
     @abstractmethod
     def sentence(self) -> str:
         """How the strength was obtained, in one sentence for people."""
+
+    def shear_modes(self) -> tuple[Mode, ...]:
+        """The failure modes under load along the surface; none where this knowledge says nothing about it.
+
+        A load that was stated or tested is taken to have been found in the direction it is given for.
+        """
+        return self.modes()
+
+    @property
+    def holds_a_seam(self) -> bool:
+        """Whether this covers a standing seam's own hold on its clip, not only what holds the clip down."""
+        return True
 
     def refuses(self, rib_spacing: float, fastening_spacing: float) -> str | None:
         """Why this knowledge does not apply to a roof of these spacings [m]; None where it does."""

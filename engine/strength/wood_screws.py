@@ -8,33 +8,59 @@ from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from engine.described import Choice, Count, Number, Quantity
-from engine.reference import Confidence, Reference, Step, Term
+from engine.reference import Confidence, Recorder, Reference, Step, Term, silent
 from engine.strength.vocabulary import Mode, Way
 from engine.units import INCH, POUND_FORCE
 
-NDS = Reference("NDS", "2018", "§12.2", Confidence.SEVERAL)
+LAG_CLAUSE = Reference("NDS", "2018", "Eq. 12.2-1", Confidence.SEVERAL)
+WOOD_CLAUSE = Reference("NDS", "2018", "Eq. 12.2-2", Confidence.SEVERAL)
+ADJUSTMENT = Reference("NDS", "2018", "Table 11.3.1", Confidence.SEVERAL)
+
 WOOD_SCREW = {"#6": 0.138, "#8": 0.164, "#9": 0.177, "#10": 0.190, "#12": 0.216, "#14": 0.242}
 LAG = {"1/4 in": 0.250, "5/16 in": 0.3125, "3/8 in": 0.375, "7/16 in": 0.4375, "1/2 in": 0.500}
+"""Screw name → nominal diameter [in]."""
+
 DURATION = {"permanent": 0.9, "snow": 1.15, "wind": 1.6, "seismic": 1.6}
 """CD, Table 2.3.2, by the shortest-lived load of a combination."""
 
-WET, HOT = 0.7, 0.8
+
+def lag_withdrawal(g: float, d: float, record: Recorder = silent) -> float:
+    """W of a lag screw, Eq. 12.2-1: 1800 G^1.5 D^0.75 [lb per inch of thread].
+
+    Args:
+        g: G, specific gravity of the wood.
+        d: D, diameter of the shank [in].
+        record: takes the step.
+    """
+    result = float(1800 * g**1.5 * d**0.75)
+    record(_withdrawal(result, "1800 * G ** 1.5 * D ** 0.75", g, d, LAG_CLAUSE))
+    return result
 
 
-def wood_screw_withdrawal(gravity: float, diameter: float) -> float:
-    """W of a wood screw, Eq. 12.2-2: 2850 G² D, per inch of thread [lb/in]; G specific gravity, D [in]."""
-    return 2850 * gravity**2 * diameter
+def wood_screw_withdrawal(g: float, d: float, record: Recorder = silent) -> float:
+    """W of a wood screw, Eq. 12.2-2: 2850 G² D [lb per inch of thread]; arguments as for `lag_withdrawal`."""
+    result = 2850 * g**2 * d
+    record(_withdrawal(result, "2850 * G ** 2 * D", g, d, WOOD_CLAUSE))
+    return result
 
 
-def lag_withdrawal(gravity: float, diameter: float) -> float:
-    """W of a lag screw, Eq. 12.2-1: 1800 G^1.5 D^0.75, per inch of thread [lb/in]; G specific gravity, D [in]."""
-    return float(1800 * gravity**1.5 * diameter**0.75)
+def wet_factor(wet: bool) -> float:
+    """CM, Table 11.3.3: 0.7 in wood that is wet in service."""
+    return 0.7 if wet else 1.0
+
+
+def heat_factor(hot: bool, wet: bool) -> float:
+    """Ct, Table 11.3.4, from 100 to 125 °F: 0.8 in dry wood, 0.7 in wet (wet from memory)."""
+    if not hot:
+        return 1.0
+    return 0.7 if wet else 0.8
 
 
 class WoodScrews(Way):
     """`{ wood_screws = 2, size = "#10", thread = "15/32 in", specific_gravity = 0.42 }`, or `lag` for `wood_screws`."""
 
-    signature: ClassVar[str] = "wood_screws"
+    title: ClassVar[str] = "screws in wood"
+    signature: ClassVar[tuple[str, ...]] = ("wood_screws", "lag")
     wood_screws: Annotated[int, Count(1, 50)] | None = Field(None, description="how many wood screws")
     lag: Annotated[int, Count(1, 50)] | None = Field(None, description="how many lag screws")
     size: Annotated[str, Choice(tuple(WOOD_SCREW | LAG))] = Field(description="screw size by name")
@@ -52,44 +78,52 @@ class WoodScrews(Way):
         """Either wood screws or lag screws, of a size that kind comes in."""
         if (self.wood_screws is None) == (self.lag is None):
             raise PydanticCustomError("loadpath", "give exactly one of 'wood_screws' and 'lag'")
-        sizes = WOOD_SCREW if self.lag is None else LAG
-        if self.size not in sizes:
-            raise PydanticCustomError(
-                "loadpath", "size '{size}' given; allowed here is {sizes}", {"size": self.size, "sizes": ", ".join(sizes)}
-            )
+        if self.size not in self._sizes:
+            said = {"size": self.size, "sizes": ", ".join(self._sizes)}
+            raise PydanticCustomError("loadpath", "size '{size}' given; allowed here is {sizes}", said)
         return self
 
     def modes(self) -> tuple[Mode, ...]:
-        """Withdrawal of all screws, times CD of the combination."""
-        lag = self.lag is not None
-        count = self.lag or self.wood_screws or 0
-        diameter = (LAG if lag else WOOD_SCREW)[self.size]
-        per_inch = (lag_withdrawal if lag else wood_screw_withdrawal)(self.specific_gravity, diameter)
-        service = (WET if self.wet == "yes" else 1.0) * (HOT if self.hot == "yes" else 1.0)
-        thread = self.thread / INCH
-        pounds = count * per_inch * thread * service
-        equation = "1800 * G ** 1.5 * D ** 0.75" if lag else "2850 * G ** 2 * D"
-        steps = (
-            Step(
-                "W",
-                "withdrawal per inch of thread",
-                Term(per_inch, "lb/in"),
-                equation,
-                {"G": Term(self.specific_gravity), "D": Term(diameter, "in")},
-                NDS,
-            ),
-            Step(
-                "Wn",
-                "withdrawal of all screws, before the combination's load duration factor",
-                Term(pounds, "lb"),
-                "n * W * thread * service",
-                {"n": Term(count), "W": Term(per_inch, "lb/in"), "thread": Term(thread, "in"), "service": Term(service)},
-                NDS,
-            ),
-        )
-        return (Mode("withdrawal from wood", pounds * POUND_FORCE, 1.0, NDS, load_duration=DURATION, steps=steps),)
+        """Withdrawal of all screws, before CD, which goes by the combination; NDS values are allowables, so Ω is 1."""
+        steps: list[Step] = []
+        withdrawal = wood_screw_withdrawal if self.lag is None else lag_withdrawal
+        per_inch = withdrawal(self.specific_gravity, self._sizes[self.size], steps.append)
+        wet, hot = self.wet == "yes", self.hot == "yes"
+        terms = {
+            "n": Term(self._count),
+            "W": Term(per_inch, "lb/in"),
+            "thread": Term(self.thread / INCH, "in"),
+            "CM": Term(wet_factor(wet)),
+            "Ct": Term(heat_factor(hot, wet)),
+        }
+        pounds = self._count * per_inch * self.thread / INCH * wet_factor(wet) * heat_factor(hot, wet)
+        meaning = "withdrawal of all screws, before the combination's load duration factor"
+        steps.append(Step("Rn", meaning, Term(pounds, "lb"), "n * W * thread * CM * Ct", terms, ADJUSTMENT))
+        return (Mode("withdrawal from wood", pounds * POUND_FORCE, 1.0, ADJUSTMENT, load_duration=DURATION, steps=tuple(steps)),)
+
+    def shear_modes(self) -> tuple[Mode, ...]:
+        """None: the yield modes of a screw across the grain are not covered."""
+        return ()
+
+    @property
+    def holds_a_seam(self) -> bool:
+        """No: the seam usually leaves its clip first."""
+        return False
 
     def sentence(self) -> str:
         """How it was obtained."""
-        kind = "lag" if self.lag is not None else "wood"
-        return f"{self.lag or self.wood_screws} {self.size} {kind} screws by NDS withdrawal, times 1.6 for wind or 1.15 for snow"
+        kind = "wood" if self.lag is None else "lag"
+        return f"{self._count} {self.size} {kind} screws by NDS withdrawal, times 1.6 for wind or 1.15 for snow"
+
+    @property
+    def _count(self) -> int:
+        return self.wood_screws or self.lag or 0
+
+    @property
+    def _sizes(self) -> dict[str, float]:
+        return WOOD_SCREW if self.lag is None else LAG
+
+
+def _withdrawal(result: float, equation: str, g: float, d: float, reference: Reference) -> Step:
+    terms = {"G": Term(g), "D": Term(d, "in")}
+    return Step("W", "withdrawal per inch of thread", Term(result, "lb/in"), equation, terms, reference)

@@ -18,6 +18,7 @@ THEIRS = {
     "mass": {"lb": "pound", "kg": "kilogram", "g": "gram"},
     "mass per length": {"lb/ft": "pound/foot", "kg/m": "kilogram/metre"},
     "pressure": {"psf": "pound_force/foot**2", "psi": "psi", "Pa": "pascal", "hPa": "hectopascal", "kPa": "kilopascal"},
+    "line load": {"lb/ft": "pound_force/foot", "kN/m": "kilonewton/metre"},
     "stress": {"ksi": "ksi", "psi": "psi", "MPa": "megapascal", "GPa": "gigapascal"},
     "moment": {"lb ft": "pound_force*foot", "lb in": "pound_force*inch", "kip ft": "kilopound_force*foot", "kip in": "kilopound_force*inch", "N m": "newton*metre", "kN m": "kilonewton*metre"},
     "second moment of area": {"in4": "inch**4", "cm4": "centimetre**4", "mm4": "millimetre**4"},
@@ -26,13 +27,16 @@ THEIRS = {
     "angle": {"deg": "degree", "°": "degree"},
     "power": {"W": "watt", "kW": "kilowatt"},
     "thermal resistance": {"h ft2 F/Btu": "hour*foot**2*delta_degF/Btu_it", "m2 K/W": "metre**2*kelvin/watt"},
+    "temperature": {"°F": "delta_degF"},
+    "rate": {"/h": "1/hour", "/ h": "1/hour"},
 }  # fmt: skip
-BASE = {"angle": "degree"}
+BASE = {"angle": "degree", "temperature": "delta_degF", "rate": "1/hour"}
+"""Where the engine's unit is not SI's own."""
 
 
 @pytest.mark.parametrize(
     ("dimension", "unit"),
-    [(dimension, unit) for dimension, known in units.UNITS.items() for unit in known if dimension not in ("temperature", "rate")],
+    [(dimension, unit) for dimension, known in units.UNITS.items() for unit in known],
 )
 def test_every_unit_against_pint(dimension: str, unit: str) -> None:
     theirs = REGISTRY.Quantity(1, THEIRS[dimension][unit])
@@ -47,6 +51,8 @@ def test_every_unit_against_pint(dimension: str, unit: str) -> None:
         ("15/32 in", "length", 0.01190625), ("1 1/2 in", "length", 0.0381), ('16"', "length", 0.4064), ("-3 ft", "length", -0.9144),
         ("1:12", "angle", math.degrees(math.atan(1 / 12))), ("4.8 deg", "angle", 4.8), ("580 lb-ft", "moment", 786.374410),
         ("0.4 in^4", "second moment of area", 1.66492570e-7), ("45 / h", "rate", 45.0), ("2400Pa", "pressure", 2400.0), (" 5  ft ", "length", 1.524),
+        ("-5'-6\"", "length", -1.6764), ("5′-6″", "length", 1.6764), ("−5 ft", "length", -1.524), ("6 in.", "length", 0.1524),
+        ("10 ft²", "area", 0.9290304), ("580 lb·ft", "moment", 786.374410), ("100°F", "temperature", 100.0), ("1e3 N", "force", 1000.0), (".5 in", "length", 0.0127),
     ],
 )  # fmt: skip
 def test_what_people_write(written: str, dimension: str, value: float) -> None:
@@ -71,6 +77,10 @@ def test_what_people_write(written: str, dimension: str, value: float) -> None:
         "5 ft\n6 ft",
         "1,000 ft",
         "٣ ft\0",
+        "5.5 ft 6 in",
+        "5 FT",
+        pytest.param("1/" + "9" * 400 + " in", id="long denominator"),
+        pytest.param("9" * 400 + " ft", id="long number"),
     ],
 )
 def test_what_is_refused_in_one_sentence(written: str) -> None:
@@ -79,9 +89,29 @@ def test_what_is_refused_in_one_sentence(written: str) -> None:
     assert "\n" not in str(refused.value) or "\n" in written
 
 
+@pytest.mark.parametrize("written", ["0:0", "-1:12", "1:", "4.8", "5 ft"])
+def test_no_such_angle(written: str) -> None:
+    with pytest.raises(ValueError, match="write an angle with its unit, such as '1:12'"):
+        units.parse(written, "angle")
+
+
+def test_a_unit_belongs_to_its_dimension() -> None:
+    """Every unit is refused where another dimension is asked for, unless that one has it too."""
+    for asked in units.UNITS:
+        for known in units.UNITS.values():
+            for unit in set(known) - set(units.UNITS[asked]):
+                with pytest.raises(ValueError, match=r"given; write an? "):
+                    units.parse(f"3 {unit}", asked)
+
+
+def test_a_pound_is_a_force_or_a_mass_as_asked() -> None:
+    assert units.parse("1 lb", "force") == pytest.approx(4.4482216152605, rel=1e-13)
+    assert units.parse("1 lb", "mass") == pytest.approx(0.45359237, rel=1e-13)
+
+
 @given(
     st.floats(-1e6, 1e6, allow_nan=False),
-    st.sampled_from(sorted(set(units.SHOWN) & set(units.UNITS) - {"temperature", "rate"})),
+    st.sampled_from(sorted(set(units.SHOWN) & set(units.UNITS))),
     st.sampled_from(["us", "si"]),
 )
 def test_there_and_back(value: float, dimension: str, system: units.System) -> None:
@@ -97,3 +127,15 @@ def test_the_one_formatter() -> None:
     assert units.text(math.nan, "force", "us") == "–"
     assert units.text(12345.0, "money", "us") == "12,345"
     assert units.both(2.4384, "length") == "8.00 ft (2.438 m)"
+
+
+def test_every_dimension_has_an_example_that_reads() -> None:
+    for dimension, example in units.EXAMPLE.items():
+        for written in example.replace(" or ", ", ").split(", "):
+            assert math.isfinite(units.parse(written.strip("'"), dimension)), written
+
+
+def test_every_dimension_is_shown_in_units_that_read() -> None:
+    for dimension, systems in units.SHOWN.items():
+        for name, _ in systems.values():
+            assert not name or dimension == "time" or name in units.UNITS["length" if dimension == "small length" else dimension], dimension

@@ -63,9 +63,9 @@ async def test_every_figure_on_the_screen_is_the_comparisons(size: tuple[int, in
         for system in ("us", "si"):
             text = shown(app)
             for row in rows(answer):
-                line = next(line for line in text.splitlines() if line.startswith(row.label.ljust(22)))
+                line = next(line for line in text.splitlines() if line.startswith(row.label.ljust(20)))
                 cells = [row.cell(column, system) for column in answer.columns]
-                assert line[22:].split() == " ".join(cells).split(), line
+                assert line[20:].split() == " ".join(cells).split(), line
             await pilot.press("u")
             await settled(pilot)
 

@@ -78,7 +78,8 @@ class Main(Screen[None]):
         shown = [f"!! {problem}" for problem in problems[:4]]
         more = [f"   and {len(problems) - 4} more"] if len(problems) > 4 else []
         widget.update(Content("\n".join([*shown, *more])))
-        self.query_one(ComparisonPane).set_class(bool(problems), "stale")
+        self.query_one(ComparisonPane).mark_stale(bool(problems))
+        self.query_one("#verdicts", Static).set_class(bool(problems), "stale")
 
     def look_at_comparison(self) -> None:
         """Bring the comparison forward."""

@@ -43,7 +43,7 @@ class Open(ModalScreen[Session | None]):
     def _open(self, path: Path) -> None:
         try:
             session = Session(path, files.read_text(path))
-            session.scenario()
+            session.tables()
         except InputError as wrong:
             more = f" (and {len(wrong.problems) - 1} more)" if len(wrong.problems) > 1 else ""
             self.query_one(".wrong", Static).update(f"{wrong.problems[0]}{more}")

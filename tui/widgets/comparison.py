@@ -18,6 +18,7 @@ class ComparisonPane(VerticalScroll):
     DEFAULT_CSS = """
     ComparisonPane { scrollbar-gutter: stable; scrollbar-size-vertical: 1; padding: 0 1; }
     ComparisonPane > Static { width: 1fr; height: auto; }
+    ComparisonPane.stale { border-top: heavy $error; border-title-color: $text-error; }
     ComparisonPane.stale > Static { opacity: 60%; }
     """
 
@@ -35,6 +36,11 @@ class ComparisonPane(VerticalScroll):
         """Show a comparison."""
         self._shown = comparison, system
         self._draw()
+
+    def mark_stale(self, stale: bool) -> None:
+        """Say that what is shown is from the last input that could be read."""
+        self.set_class(stale, "stale")
+        self.border_title = "from the last input that could be read" if stale else ""
 
     def on_resize(self, event: Resize) -> None:
         """Use the room there is."""

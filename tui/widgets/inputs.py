@@ -38,9 +38,7 @@ class InputsPane(Vertical):
         """The list, what the chosen input means, and the editor."""
         yield OptionList(markup=False)
         yield Static(id="about", markup=False)
-        editor = Input(select_on_focus=True)
-        editor.border_subtitle = "enter or esc: done · left empty: the default"
-        yield editor
+        yield Input(select_on_focus=True)
 
     @property
     def has_focus_within(self) -> bool:
@@ -118,8 +116,10 @@ class InputsPane(Vertical):
             editor = self.query_one(Input)
             with editor.prevent(Input.Changed):
                 editor.value = entry.shown
+            optional = "" if entry.info.is_required() else " · left empty: the default"
+            editor.border_subtitle = f"enter or esc: done{optional}"
             self.add_class("editing")
-            editor.focus()
+            self.screen.set_focus(editor)
 
     def on_input_changed(self, message: Input.Changed) -> None:
         """Follow every keystroke."""
@@ -139,7 +139,7 @@ class InputsPane(Vertical):
     def _close(self) -> None:
         self._editing = None
         self.remove_class("editing")
-        self.options.focus()
+        self.screen.set_focus(self.options)
 
 
 def _id(entry: Entry) -> str:

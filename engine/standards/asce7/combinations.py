@@ -30,6 +30,8 @@ def combinations(edition: str, snow_cases: tuple[str, ...], *, earthquake: bool 
         *(_sum({DEAD: 1.0, case: snow}, "snow") for case in snow_cases),
         _sum({DEAD: 1.0, DOWN: WIND}, "wind"),
         *(_sum({DEAD: 1.0, case: TOGETHER * snow, DOWN: wind}, "wind") for case in snow_cases),
+        _sum({DEAD: 1.0, UP: WIND}, "wind"),
+        *(_sum({DEAD: 1.0, case: TOGETHER * snow, UP: wind}, "wind") for case in snow_cases),
         _sum({DEAD: 0.6, UP: WIND}, "wind"),
         *(_quakes(snow, snow_cases) if earthquake else ()),
     )

@@ -8,6 +8,7 @@ from engine.standards.asce7.site import SEVEN_16, SEVEN_22
 WITHOUT_SNOW = [
     ("D", {"D": 1.0}, "permanent"),
     ("D + 0.6W down", {"D": 1.0, "W down": 0.6}, "wind"),
+    ("D + 0.6W up", {"D": 1.0, "W up": 0.6}, "wind"),
     ("0.6D + 0.6W up", {"D": 0.6, "W up": 0.6}, "wind"),
 ]
 
@@ -27,6 +28,8 @@ def test_7_16() -> None:
         WITHOUT_SNOW[1],
         ("D + 0.75S + 0.45W down", {"D": 1.0, "S": 0.75, "W down": 0.45}, "wind"),
         WITHOUT_SNOW[2],
+        ("D + 0.75S + 0.45W up", {"D": 1.0, "S": 0.75, "W up": 0.45}, "wind"),
+        WITHOUT_SNOW[3],
     ]
 
 
@@ -39,4 +42,7 @@ def test_7_22_snow_is_at_strength_level() -> None:
         ("D + 0.525S + 0.45W down", {"D": 1.0, "S": 0.525, "W down": 0.45}, "wind"),
         ("D + 0.525S min + 0.45W down", {"D": 1.0, "S min": 0.525, "W down": 0.45}, "wind"),
         WITHOUT_SNOW[2],
+        ("D + 0.525S + 0.45W up", {"D": 1.0, "S": 0.525, "W up": 0.45}, "wind"),
+        ("D + 0.525S min + 0.45W up", {"D": 1.0, "S min": 0.525, "W up": 0.45}, "wind"),
+        WITHOUT_SNOW[3],
     ]
