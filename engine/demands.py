@@ -70,6 +70,9 @@ class Demands:
     """(Q,) the ribs of the bare roof: all of them."""
     bare_fastening: Floats
     """(Q, F, C) the bare roof alone [N]."""
+    bare_moment: Floats
+    """(Q, U, C) the bare roof's bending of every rib, at (U,) `bare_station_y` [N m]."""
+    bare_station_y: Floats
     panel_in_plane: Floats
     """(R, C) what collects at each panel's fixed point [N]."""
     under_array: Bools

@@ -18,14 +18,11 @@ from engine.job import Job
 from engine.layout import Field, Layout
 from engine.loads import Loads
 from engine.reference import Recorder, silent
-from engine.roof_state import RoofState, factors
+from engine.roof_state import RoofState, bay_stations, bent_by, factors
 from engine.units import GRAVITY
 
 LEAST_AREA = 0.01
 """Effective wind areas are not taken smaller than this [m²]; every curve is flat long before."""
-
-STATIONS_PER_BAY = 20
-"""How closely a bay is searched for its largest moment: a spread load's peak is missed by < 0.5 %."""
 
 SAME_LEVEL = 1e-6
 """Points of different ribs closer than this up the slope are at one level [m]."""
@@ -122,10 +119,12 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
         station_y=stations,
         rib_moment=moment,
         fastening_points=from_points,
-        fastening_surface=_bent_by(job, roof.surface[rib]),
+        fastening_surface=bent_by(job, roof.surface[rib]),
         covered=roof.covered[rib],
         bare_rib=np.arange(len(roof.ribs)),
         bare_fastening=roof.bare,
+        bare_moment=roof.bare_moment,
+        bare_station_y=roof.station_y,
         panel_in_plane=(sliding + roof.snow_in_plane)[rib],
         under_array=np.isin(np.arange(len(roof.ribs)), rib),
         bound=bay * ((on_sheet.min(axis=0) * np.cos(np.radians(field.attitude.tilt))) + inside),
@@ -205,11 +204,6 @@ def _members(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], facto
         )
 
 
-def _bent_by(job: Job, load: Floats) -> Floats:
-    """The part of a load that a seam carries: on a solid deck the panel bears what presses down."""
-    return np.minimum(load, 0.0) if job.roof.solid_deck else load
-
-
 def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: Floats) -> tuple[Ints, Floats, Floats, Floats]:
     """Every rib that carries points as a continuous beam over its fastenings.
 
@@ -226,18 +220,17 @@ def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: F
     pressing = np.zeros((len(rib), len(y), normal.shape[1]))
     turning = np.zeros_like(pressing)
     if job.hardware.bracket != "structure":
-        np.add.at(pressing, (row, place), _bent_by(job, normal))
+        np.add.at(pressing, (row, place), bent_by(job, normal))
         np.add.at(turning, (row, place), -in_plane * points.height)
     stations = _stations(roof.fastening_y, y)
     pressed = respond(supports, Spread(y[None], y[None]), stations[None])
     turned = respond(supports, Couples(y[None]), stations[None])
     spread = respond(supports, Spread(roof.low[None], roof.high[None]), stations[None])
-    moment = pressed.moments[0] @ pressing + turned.moments[0] @ turning + spread.moments[0] @ _bent_by(job, roof.surface[rib])
+    moment = pressed.moments[0] @ pressing + turned.moments[0] @ turning + spread.moments[0] @ bent_by(job, roof.surface[rib])
     return rib, stations, moment, pressed.reactions[0] @ pressing + turned.reactions[0] @ turning
 
 
 def _stations(fastenings: Floats, loads: Floats) -> Floats:
     """Where moments are looked at along a rib: within each bay, and on both sides of every point."""
-    within = np.linspace(fastenings[:-1], fastenings[1:], STATIONS_PER_BAY, endpoint=False).ravel()
     beside = np.concatenate([loads, loads + JUST_BEYOND])
-    return np.unique(np.concatenate([within, fastenings[-1:], np.clip(beside, fastenings[0], fastenings[-1])]))
+    return np.unique(np.concatenate([bay_stations(fastenings), np.clip(beside, fastenings[0], fastenings[-1])]))

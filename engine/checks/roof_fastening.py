@@ -24,7 +24,7 @@ def check_roof_fastening(job: Job, field: Field, layout: Layout, demands: Demand
     return worst_of([pulled, alone, _bearing(job, demands)])
 
 
-def check_bare_roof(job: Job, demands: Demands) -> Check:
+def check_bare_fastening(job: Job, demands: Demands) -> Check:
     """What the roof has used before any array: every fastening of the slope, without the array."""
     return _uplift(job, demands, demands.bare_fastening, demands.bare_rib, "without the array")
 
