@@ -248,3 +248,39 @@ async def test_a_late_comparison_is_dropped() -> None:
         app.post_message(Compared(Session(old.path, old.text), late))
         await settled(pilot)
         assert shown(app) == calm
+
+
+@pytest.mark.parametrize("key", ["q", "ctrl+q"])
+async def test_every_way_out_asks_about_unsaved_changes(key: str) -> None:
+    app = Bench(session())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "95 mph")
+        await pilot.press("escape", key)
+        await pilot.pause()
+        assert isinstance(app.screen, Ask)
+
+
+async def test_a_broken_file_opens_and_can_be_put_right(tmp_path: Path) -> None:
+    path = tmp_path / "broken.toml"
+    path.write_text((SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8").replace('"110 mph"', '"999 mph"'), encoding="utf-8")
+    app = Bench(session(path))
+    async with app.run_test(size=(140, 45)) as pilot:
+        await settled(pilot)
+        assert "'999 mph' given; allowed is 60 mph to 300 mph" in problems(app)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "110 mph")
+        assert "wind speed 110 mph" in shown(app)
+        assert not app.problems
+
+
+async def test_figures_from_before_a_wrong_input_are_marked_as_old() -> None:
+    app = Bench(session())
+    async with app.run_test(size=(140, 45)) as pilot:
+        await settled(pilot)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "fast")
+        assert app.main.query_one(ComparisonPane).border_title == "from the last input that could be read"
+        await type_anew(pilot, "95 mph")
+        assert app.main.query_one(ComparisonPane).border_title == ""

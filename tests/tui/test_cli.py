@@ -236,3 +236,42 @@ def test_a_read_only_folder(capsys: pytest.CaptureFixture[str], tmp_path: Path) 
     code, _, err = run(capsys, "compare", "-o", str(tmp_path / "out.txt"))
     assert code == 2
     assert "cannot be written" in err
+
+
+def test_only_ordinary_files_are_written_over_and_links_are_followed(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    pipe, target, link = tmp_path / "pipe", tmp_path / "target.md", tmp_path / "link.md"
+    os.mkfifo(pipe)
+    code, _, err = run(capsys, "compare", "-o", str(pipe), "--overwrite")
+    assert code == 2
+    assert "not an ordinary file" in err
+    assert not pipe.is_file()
+    target.write_text("old", encoding="utf-8")
+    link.symlink_to(target)
+    assert run(capsys, "compare", "--format", "md", "-o", str(link), "--overwrite")[0] == 0
+    assert link.is_symlink()
+    assert target.read_text(encoding="utf-8").startswith("# Kestrel")
+
+
+def test_a_byte_order_mark_is_no_trouble(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "bom.toml"
+    path.write_text((SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8"), encoding="utf-8-sig")
+    assert run(capsys, "check", str(path))[0] == 0
+
+
+def test_a_full_disk_behind_the_pipe_is_one_sentence() -> None:
+    answer = subprocess.run(f"{sys.executable} -m tui.cli compare > /dev/full", shell=True, capture_output=True, text=True, check=False)
+    assert answer.returncode == 2
+    assert answer.stderr.startswith("cannot write to the terminal or pipe")
+
+
+def test_a_pipe_of_few_letters_gets_question_marks() -> None:
+    command = [sys.executable, "-m", "tui.cli", "compare", "--set", 'title="שלום"']
+    answer = subprocess.run(command, capture_output=True, check=False, env=os.environ | {"PYTHONIOENCODING": "ascii"})
+    assert answer.returncode == 0
+    assert answer.stdout.startswith(b"????")
+
+
+def test_columns_never_run_together(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "compare", "--set", "site.seismic_sds=4", "--set", 'roof.fixed_point.in_plane={ allowable = "40 lb" }')
+    line = next(line for line in out.splitlines() if line.startswith("weakest"))
+    assert len(re.findall(r"  +\S", line)) == 3

@@ -1,0 +1,129 @@
+"""Points are shared whatever the gap and the origin; edges stand only where they may; nothing is lost on the way."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.comparison import Column, compare
+from support import scenario_of
+
+SMALL = {"array__rows": 3, "array__columns": 6}
+
+
+def direct(**changes: object) -> Column:
+    return compare(scenario_of(**SMALL, **changes), ("direct",)).columns[0]
+
+
+@given(st.integers(10, 30), st.integers(95, 130))
+@settings(max_examples=40, deadline=None)
+def test_neighbours_share_their_points(gap: int, origin: int) -> None:
+    """Two points an edge, three rows, six columns: 6 x 4 lines x 2 = 48 points, and the clips get what the points bring."""
+    column = direct(array__gap=f"{gap} mm", array__origin=["12.2 m", f"{origin * 5} cm"])
+    if column.design is None or column.design.attempt is None:
+        return
+    two = direct(array__gap=f"{gap} mm", array__origin=["12.2 m", f"{origin * 5} cm"], methods__direct__spacing="2 per edge")
+    assert two.attachments == 48
+    demands = column.design.attempt.demands
+    np.testing.assert_allclose(demands.fastening_points.sum(axis=(0, 1)), demands.point_normal.sum(axis=0), rtol=1e-9, atol=1e-6)
+
+
+@pytest.mark.parametrize("stretch", [["100 mm", "861 mm"], ["250 mm", "600 mm"], ["100 mm", "400 mm"]])
+def test_edges_stand_only_in_the_supportable_stretch(stretch: list[str]) -> None:
+    column = direct(module__edge_support=stretch, roof__rib_spacing="12 in")
+    near, far = (float(length.split()[0]) / 1000 for length in stretch)
+    assert column.design
+    for lines in column.design.layout.lines:
+        ribs = 0.3048 * lines.ribs
+        from_corner = np.minimum(ribs - lines.start, lines.end - ribs)
+        assert from_corner.min() >= near - 1e-9
+        assert from_corner.max() <= far + 1e-9
+
+
+def test_where_no_two_crossings_hold_an_edge_it_says_so() -> None:
+    column = direct(module__edge_support=["250 mm", "300 mm"])
+    assert column.status == "refused"
+    assert "no two of them hold an edge" in column.flags[0].text
+
+
+def test_very_close_ribs_are_no_trouble() -> None:
+    column = direct(roof__rib_spacing="3 in", module__length="3 m", module__edge_support=["100 mm", "1500 mm"])
+    assert column.attachments
+
+
+def test_three_rails_over_too_few_supports_are_refused() -> None:
+    """Two rails of a row would stand over one support."""
+    ribbed = {
+        "roof__kind": "exposed fastener",
+        "hardware": {"bracket": "structure"},
+        "roof__fastening": {"uplift": {"allowable": "400 lb"}},
+    }
+    for origin in ("15.5 ft", "15.7 ft", "16 ft", "16.3 ft"):
+        column = compare(
+            scenario_of(
+                **ribbed,
+                roof__support_spacing="20 in",
+                module__clamp_zone=["250 mm", "861 mm"],
+                methods__rail__rails_per_row=3,
+                array__rows=1,
+                array__origin=["40 ft", origin],
+            ),
+            ("rail",),
+        ).columns[0]
+        assert column.status == "refused" or (column.weakest is not None and np.isfinite(column.weakest.utilisation or 0))
+
+
+def test_a_roof_that_is_over_bare_says_so_before_the_array_is_blamed() -> None:
+    weak = direct(roof__panel__moment_rib_compressed="20 lb ft", roof__panel__moment_pan_compressed="15 lb ft")
+    assert weak.status == "over"
+    assert weak.flags[0].code == "bare_roof_over"
+    assert weak.bare_roof is not None
+    assert weak.bare_roof > 1
+
+
+def test_when_nothing_holds_the_least_bad_is_shown() -> None:
+    """Heavy snow: every second seam is better for a rack than every seam, and what is shown is no worse than it."""
+    heavy = {"site__ground_snow": "80 psf"}
+    shown = compare(scenario_of(**heavy), ("tilted_rack",)).columns[0]
+    second = compare(scenario_of(**heavy, methods__tilted_rack__spacing="2 ribs"), ("tilted_rack",)).columns[0]
+    assert shown.weakest is not None
+    assert second.weakest is not None
+    assert shown.weakest.utilisation <= second.weakest.utilisation + 0.005  # type: ignore[operator]
+
+
+def test_brackets_to_the_structure_leave_the_sheet_alone() -> None:
+    """Nothing of the array's reaches the panel: no slide on it, and no bound from the air above the modules."""
+    column = compare(
+        scenario_of("wren_workshop", hardware__bracket="structure", roof__support_spacing="12 in", module__clamp_zone=["150 mm", "600 mm"]),
+        ("rail",),
+    ).columns[0]
+    assert column.design
+    assert column.design.attempt
+    demands = column.design.attempt.demands
+    bare_snow_only = compare(
+        scenario_of(
+            "wren_workshop",
+            site__ground_snow="0 psf",
+            hardware__bracket="structure",
+            roof__support_spacing="12 in",
+            module__clamp_zone=["150 mm", "600 mm"],
+        ),
+        ("rail",),
+    ).columns[0]
+    assert bare_snow_only.design
+    assert bare_snow_only.design.attempt
+    assert not bare_snow_only.design.attempt.demands.panel_in_plane.any()
+    assert not demands.fastening_points.any()
+    assert "no_spacing_helps" not in {flag.code for flag in column.flags}
+
+
+def test_a_far_span_is_claimed_only_as_far_as_it_goes() -> None:
+    """A very strong rail on a short run: the limit is the longest span there is, not the step that was asked for."""
+    strong = {"hardware": {"rail": {"moment_strong": "5000 lb ft", "inertia": "9 in4"}}, "site__ground_snow": "0 psf"}
+    column = compare(scenario_of(**strong), ("rail",)).columns[0]
+    assert column.design
+    assert column.member_limit is not None
+    runs = max(lines.length for lines in column.design.layout.lines)
+    assert column.member_limit <= runs
