@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -48,15 +49,27 @@ class ModuleForces:
 
         Wind acts normal to the module, weight and snow act vertically; snow counts per horizontal area.
         """
-        slope, tilt = np.radians(self.slope), np.radians(self.field.attitude.tilt)
         if case in self.loads.wind_cases:
+            tilt = np.radians(self.field.attitude.tilt)
             force = self.loads.wind(case, module, area, record) * self.field.area
             return force * np.cos(tilt), -force * np.sin(tilt)
-        downward, toward_eave = self._gravity(case, module, self.weight, record)
-        return (
-            downward * np.cos(slope) - toward_eave * np.sin(slope),
-            downward * np.sin(slope) + toward_eave * np.cos(slope),
-        )
+        if record is not silent:
+            self._gravity(case, module, self.weight, record)
+        normal, in_plane = self._steady[case]
+        return normal[module], in_plane[module]
+
+    @cached_property
+    def _steady(self) -> dict[str, tuple[Floats, Floats]]:
+        """What does not depend on an effective area, of every module, case by case."""
+        every, slope = np.arange(self.field.modules), np.radians(self.slope)
+        forces = {}
+        for case in (*self.loads.weight_cases, *self.loads.snow_cases):
+            downward, toward_eave = self._gravity(case, every, self.weight)
+            forces[case] = (
+                downward * np.cos(slope) - toward_eave * np.sin(slope),
+                downward * np.sin(slope) + toward_eave * np.cos(slope),
+            )
+        return forces
 
     def _gravity(self, case: str, module: Ints, weight: float, record: Recorder = silent) -> tuple[Floats, Floats]:
         """What acts upright and horizontally toward the eave: parts of the weight, or snow [N]."""
@@ -226,11 +239,17 @@ def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: F
     pressed = respond(supports, Spread(y[None], y[None]), stations[None])
     turned = respond(supports, Couples(y[None]), stations[None])
     spread = respond(supports, Spread(roof.low[None], roof.high[None]), stations[None])
-    moment = pressed.moments[0] @ pressing + turned.moments[0] @ turning + spread.moments[0] @ bent_by(job, roof.surface[rib])
+    loads = np.concatenate([pressing, turning, bent_by(job, roof.surface[rib])], axis=1)
+    moment = np.concatenate([pressed.moments[0], turned.moments[0], spread.moments[0]], axis=1) @ loads
     return rib, stations, moment, pressed.reactions[0] @ pressing + turned.reactions[0] @ turning
 
 
 def _stations(fastenings: Floats, loads: Floats) -> Floats:
-    """Where moments are looked at along a rib: within each bay, and on both sides of every point."""
+    """Where moments are looked at along a rib: on both sides of every point, and within each bay as far as the bays beside the array.
+
+    Farther off the rib bends as it does without the array, which is looked at by itself.
+    """
+    near = np.clip(np.searchsorted(fastenings, [loads.min(), loads.max()]) + np.array([-2, 2]), 0, len(fastenings))
+    within = bay_stations(fastenings[near[0] : near[1]])
     beside = np.concatenate([loads, loads + JUST_BEYOND])
-    return np.unique(np.concatenate([bay_stations(fastenings), np.clip(beside, fastenings[0], fastenings[-1])]))
+    return np.unique(np.concatenate([within, np.clip(beside, fastenings[0], fastenings[-1])]))

@@ -133,6 +133,7 @@ def open(options: Namespace) -> int:
     try:
         path = _path(options.files)
         session = Session(path, files.read_text(path), changes_of(options.changes))
+        session.tables()  # what is no TOML cannot be put right in the bench
         only = _methods(options.methods)
     except InputError as wrong:
         return _complain(wrong)
