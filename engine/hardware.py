@@ -87,6 +87,18 @@ class Parts(_Overridable):
     seal: Part = entry({"mass": "0.05 lb", "price": 0.9, "minutes": 1}, description="sealing of one attachment that pierces the roof")
 
 
+GENERIC_BEAM = {
+    "moment_strong": "850 lb ft",
+    "moment_weak": "380 lb ft",
+    "inertia": "0.60 in4",
+    "deflection_ratio": 60,
+    "mass": "1.1 lb/ft",
+    "price": 52,
+    "minutes": 10,
+}
+"""An invented extrusion, for rails and rack beams alike."""
+
+
 class Hardware(_Overridable):
     """Everything between the module and the roof. Defaults: a generic, invented set."""
 
@@ -112,30 +124,8 @@ class Hardware(_Overridable):
     frame_moment: Moment | None = entry(
         None, description="allowable bending of a module's long frame side, for direct mounting; left out: not checked"
     )
-    rail: Beam = entry(
-        {
-            "moment_strong": "850 lb ft",
-            "moment_weak": "380 lb ft",
-            "inertia": "0.60 in4",
-            "deflection_ratio": 60,
-            "mass": "1.1 lb/ft",
-            "price": 52,
-            "minutes": 10,
-        },
-        description="the rail",
-    )
-    rack_beam: Beam = entry(
-        {
-            "moment_strong": "850 lb ft",
-            "moment_weak": "380 lb ft",
-            "inertia": "0.60 in4",
-            "deflection_ratio": 60,
-            "mass": "1.1 lb/ft",
-            "price": 52,
-            "minutes": 10,
-        },
-        description="one of the two beams of a tilted row",
-    )
+    rail: Beam = entry(GENERIC_BEAM, description="the rail")
+    rack_beam: Beam = entry(GENERIC_BEAM, description="one of the two beams of a tilted row")
     leg_capacity: Capacity = entry({"allowable": "700 lb"}, description="load up or down one leg of a rack frame may carry")
     parts: Parts = entry({}, description="the small pieces")
     module_minutes: Minutes = entry(12, description="labour to set one module [min]")

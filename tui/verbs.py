@@ -86,12 +86,7 @@ def new(options: Namespace) -> int:
     if options.path is None:
         print(text, end="")
         return Exit.DONE
-    try:
-        files.write_text(options.path, text, overwrite=options.overwrite)
-    except InputError as wrong:
-        return _complain(wrong)
-    print(f"{options.path} written; see what it gives with: loadpath compare {options.path}", file=sys.stderr)
-    return Exit.DONE
+    return _write(options.path, text, options.overwrite, f"written; see what it gives with: loadpath compare {options.path}")
 
 
 def scenarios(options: Namespace) -> int:
@@ -170,11 +165,16 @@ def _deliver(text: str, options: Namespace) -> int:
     if options.output is None:
         sys.stdout.write(text)
         return Exit.DONE
+    return _write(options.output, text, options.overwrite, "written")
+
+
+def _write(path: Path, text: str, overwrite: bool, words: str) -> Exit:
+    """Write a file, and say so on stderr."""
     try:
-        files.write_text(options.output, text, overwrite=options.overwrite)
+        files.write_text(path, text, overwrite=overwrite)
     except InputError as wrong:
         return _complain(wrong)
-    print(f"{options.output} written", file=sys.stderr)
+    print(f"{path} {words}", file=sys.stderr)
     return Exit.DONE
 
 
