@@ -127,6 +127,12 @@ class Stage:
 
 def design(job: Job, method: MountingMethod, standard: LoadStandard) -> Design | Refused:
     """Place, load, lay out, follow and check one method."""
+    stage = prepare(job, method, standard)
+    return _chosen(stage, method.title(job)) if isinstance(stage, Stage) else stage
+
+
+def prepare(job: Job, method: MountingMethod, standard: LoadStandard) -> Stage | Design | Refused:
+    """All that stays the same while spacings are tried; a design or refusal where there is nothing to try."""
     title = method.title(job)
     refusal = method.suits(job)
     if refusal:
@@ -137,19 +143,18 @@ def design(job: Job, method: MountingMethod, standard: LoadStandard) -> Design |
     loads = standard.loads(job, field)
     if loads.outside:
         return _uncovered(job, method, title, field, loads)
-    stage = Stage(job, method, field, loads, roof_state(job, field, loads))
-    return _chosen(stage, title)
+    return Stage(job, method, field, loads, roof_state(job, field, loads))
 
 
 def _chosen(stage: Stage, title: str) -> Design | Refused:
     spacings = stage.method.sparsest(stage.job, stage.field)
     limits, known = None, spacings
     if stage.method.spans:
-        explored = _explore(stage, spacings)
+        explored = explore(stage, spacings)
         if isinstance(explored, Refusal):
             return Refused(stage.method, title, explored)
         known = tuple(spacing for spacing, _ in explored)
-        limits = _limits(explored)
+        limits = span_limits(explored)
     attempt = _attempt_asked_for(stage, known, limits)
     if isinstance(attempt, Refusal):
         return Refused(stage.method, title, attempt)
@@ -157,7 +162,7 @@ def _chosen(stage: Stage, title: str) -> Design | Refused:
     return Design(stage.method, title, stage.field, stage.loads, attempt.layout, attempt.bill, attempt, bare, limits)
 
 
-def _explore(stage: Stage, spacings: Sequence[int]) -> list[tuple[int, Attempt]] | Refusal:
+def explore(stage: Stage, spacings: Sequence[int]) -> list[tuple[int, Attempt]] | Refusal:
     """Even patterns from the closest outward, until both the member and the roof have given out."""
     explored = []
     for spacing in reversed(spacings):
@@ -179,7 +184,7 @@ def _roof_holds(attempt: Attempt) -> bool:
     return all(check.holds for check in attempt.checks if check.link in ROOF_LINKS)
 
 
-def _limits(explored: Sequence[tuple[int, Attempt]]) -> SpanLimits:
+def span_limits(explored: Sequence[tuple[int, Attempt]]) -> SpanLimits:
     """The largest spacing at which each holds; a closer one may still fail, where ribs meet clamps less evenly."""
 
     def limit(holds: Callable[[Attempt], bool]) -> float | None:

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.checks.check import resistances
-from engine.design import Design
+from engine.design import Design, SpanLimits
 from engine.hardware import Beam
 from engine.job import Job
-from engine.layout import Rectangles
+from engine.layout import Member, Rectangles
 from engine.strength import strength
 from engine.units import both
 
@@ -75,19 +75,28 @@ def _spans(job: Job, design: Design) -> Iterator[Flag]:
     limits = design.limits
     if limits is None:
         return
-    member = design.layout.member.title
+    text = span_sentence(job, design.layout.member, limits)
     if limits.member is None:
-        yield Flag("member_holds_nowhere", "warning", f"the {member} does not hold even on every {job.roof.rib_word}")
+        yield Flag("member_holds_nowhere", "warning", text)
     elif limits.roof is None:
-        text = f"the {member} holds to {both(limits.member, 'length')}, the roof at no spacing of this method"
         yield Flag("roof_holds_nowhere", "warning", text)
     elif limits.member > limits.roof:
-        ratio = limits.member / limits.roof
-        text = (
-            f"the {member} holds to {both(limits.member, 'length')}, the roof to {both(limits.roof, 'length')}: "
-            f"spaced by the {member} alone, the roof is asked for {ratio:.1f} times the spacing it can take"
-        )
-        yield Flag("overspan", "warning" if ratio >= LOUD else "caution", text)
+        yield Flag("overspan", "warning" if limits.member >= LOUD * limits.roof else "caution", text)
+
+
+def span_sentence(job: Job, member: Member, limits: SpanLimits) -> str:
+    """How far the member holds and how far the roof, in one sentence."""
+    name = member.title
+    if limits.member is None:
+        return f"the {name} does not hold even on every {job.roof.rib_word}"
+    holds = f"the {name} holds to {both(limits.member, 'length')}"
+    if limits.roof is None:
+        return f"{holds}, the roof at no spacing of this method"
+    sentence = f"{holds}, the roof to {both(limits.roof, 'length')}"
+    if limits.member <= limits.roof:
+        return sentence
+    ratio = limits.member / limits.roof
+    return f"{sentence}: spaced by the {name} alone, the roof is asked for {ratio:.1f} times the spacing it can take"
 
 
 def _counting(job: Job, design: Design) -> Iterator[Flag]:

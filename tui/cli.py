@@ -83,6 +83,13 @@ def _parser() -> argparse.ArgumentParser:
     new.add_argument("path", nargs="?", metavar="PATH", type=Path, help="where to write it (default: to the terminal)")
     new.add_argument("--overwrite", action="store_true", help="replace the file where it exists")
 
+    studying = _verb(verbs, "study", "show every link as attachments move apart, and where each gives out")
+    _scenario(studying, "?")
+    _changes(studying)
+    studying.add_argument("--format", choices=("text", "json"), default="text", help="how to write it (default: text)")
+    studying.add_argument("--units", choices=("us", "si"), default="us", help="units shown (display only; JSON is always SI)")
+    _target(studying)
+
     explaining = _verb(verbs, "explain", "show how a figure came about, from wind speed to utilisation")
     _scenario(explaining, "?")
     _changes(explaining)

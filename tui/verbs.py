@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import json
 import sys
 from argparse import Namespace
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from engine.comparison import Comparison
+from engine.comparison import CAUTIONS, Comparison
 from engine.comparison import compare as compare_methods
 from engine.errors import InputError, Problem
 from engine.export.json import to_json
@@ -110,6 +111,27 @@ def explain(options: Namespace) -> int:
         return _complain(wrong)
     print("\n".join([*parts, steps.sources_to_text(comparison.scenario.standard.doubtful), *comparison.cautions]))
     return Exit.DONE
+
+
+def study(options: Namespace) -> int:
+    """Show what happens to every link as attachments move apart."""
+    from engine.export import study as form  # noqa: PLC0415
+    from engine.span_study import study as study_methods  # noqa: PLC0415
+
+    try:
+        scenario = _scenario(options.files, options.changes)
+        studies = study_methods(scenario, _methods(options.methods))
+    except InputError as wrong:
+        return _complain(wrong)
+    if options.format == "json":
+        cautioned = {
+            "title": scenario.job.title,
+            "standard": scenario.standard.title,
+            "cautions": CAUTIONS,
+            "studies": form.as_mapping(studies),
+        }
+        return _deliver(json.dumps(cautioned, indent=2, ensure_ascii=False) + "\n", options)
+    return _deliver("\n".join([scenario.job.title, "", form.to_text(studies, options.units), *CAUTIONS, ""]), options)
 
 
 def _point(written: str) -> int | None:

@@ -192,13 +192,13 @@ async def test_opening_another_scenario() -> None:
         await settled(pilot)
         await pilot.press("o", "down", "enter")
         await settled(pilot)
-        assert "Heron Depot" in shown(app)
+        assert "Finch Shed" in shown(app)
         await pilot.press("o", "tab")
         app.screen.query_one(Input).value = "nowhere.toml"
         await pilot.press("enter")
         assert "cannot be read" in str(app.screen.query_one(".wrong", Static).render())
         await pilot.press("escape")
-        assert "Heron Depot" in shown(app)
+        assert "Finch Shed" in shown(app)
 
 
 async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:

@@ -275,3 +275,14 @@ def test_columns_never_run_together(capsys: pytest.CaptureFixture[str]) -> None:
     _, out, _ = run(capsys, "compare", "--set", "site.seismic_sds=4", "--set", 'roof.fixed_point.in_plane={ allowable = "40 lb" }')
     line = next(line for line in out.splitlines() if line.startswith("weakest"))
     assert len(re.findall(r"  +\S", line)) == 3
+
+
+def test_the_study_in_both_forms(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "study", "--method", "rail")
+    assert code == 0
+    assert "1.66*" in out
+    assert "Fall protection" in out
+    _, out, _ = run(capsys, "study", "--method", "rail", "--format", "json")
+    (rail,) = json.loads(out)["studies"]
+    assert rail["rail_span_limit_m"] == pytest.approx(8 * 0.3048)
+    assert rail["roof_span_limit_m"] is None

@@ -1,0 +1,84 @@
+"""The span study as text, and as plain values for JSON."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from engine.span_study import Spaced, Study
+from engine.units import System, text
+
+LABEL_WIDTH = 18
+COLUMN_WIDTH = 12
+PER_BLOCK = 5
+OVER = "*"
+
+
+def to_text(studies: Sequence[Study], system: System) -> str:
+    """A block of spacings after another; what is over carries a star."""
+    lines = [line for study in studies for line in _study(study, system)]
+    return (
+        "\n".join(line.rstrip() for line in lines) + f"\n{OVER} over its allowable. Every pattern is even: no single points were added.\n"
+    )
+
+
+def _study(study: Study, system: System) -> Iterator[str]:
+    yield study.title.upper()
+    yield from textwrap.wrap(study.sentence, 79)
+    for start in range(0, len(study.rows), PER_BLOCK):
+        yield ""
+        yield from _block(study.rows[start : start + PER_BLOCK], system)
+    if study.gives_out:
+        yield ""
+        yield from (f"{title} gives out at: {words}" for title, words in study.gives_out.items())
+    yield ""
+
+
+def _block(rows: Sequence[Spaced], system: System) -> Iterator[str]:
+    yield _line("stands on", [row.words.replace("every ", "", 1) for row in rows])
+    yield _line("longest span", [text(row.span, "length", system) for row in rows])
+    yield _line("attachments", [text(row.attachments, "count", system) for row in rows])
+    yield _line("largest pull", [text(row.point_up, "force", system) for row in rows])
+    yield _line("largest push", [text(row.point_down, "force", system) for row in rows])
+    for number, check in enumerate(rows[0].links):
+        yield _line(check.title, [_used(row.links[number].utilisation) for row in rows])
+    yield _line("hardware", [text(row.hardware_cost, "money", system) for row in rows])
+
+
+def _used(utilisation: float | None) -> str:
+    if utilisation is None:
+        return "not checked"
+    return f"{text(utilisation, 'ratio', 'us')}{OVER if utilisation > 1 else ' '}"
+
+
+def _line(label: str, cells: Sequence[str]) -> str:
+    return label.ljust(LABEL_WIDTH)[:LABEL_WIDTH] + "".join(cell.rjust(COLUMN_WIDTH) for cell in cells)
+
+
+def as_mapping(studies: Sequence[Study]) -> list[dict[str, Any]]:
+    """Plain values in SI, unrounded."""
+    return [
+        {
+            "method": study.id,
+            "title": study.title,
+            "sentence": study.sentence,
+            "rail_span_limit_m": study.limits.member if study.limits else None,
+            "roof_span_limit_m": study.limits.roof if study.limits else None,
+            "overspan": study.limits.overspan if study.limits else None,
+            "gives_out": dict(study.gives_out or {}),
+            "spacings": [
+                {
+                    "spacing": row.words,
+                    "longest_span_m": row.span,
+                    "attachments": row.attachments,
+                    "point_load_up_n": row.point_up,
+                    "point_load_down_n": row.point_down,
+                    "hardware_cost": row.hardware_cost,
+                    "links": {check.link: check.utilisation for check in row.links},
+                }
+                for row in study.rows
+            ],
+        }
+        for study in studies
+    ]

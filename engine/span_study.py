@@ -1,0 +1,116 @@
+"""What happens to every link as attachments move apart: the trainer's table."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from engine.checks import Check
+from engine.design import Attempt, Refused, SpanLimits, Stage, prepare, span_limits
+from engine.flags import span_sentence
+from engine.mounting import MountingMethod, Refusal
+from engine.scenario import Scenario
+
+BEYOND = 2
+"""So many spacings are shown beyond the first that neither member nor roof can take."""
+
+
+@dataclass(frozen=True, eq=False)
+class Spaced:
+    """One spacing: its words, the longest span [m], how many points, what they bring [N], every link, the hardware's price."""
+
+    words: str
+    span: float
+    attachments: int
+    point_up: float
+    point_down: float
+    links: tuple[Check, ...]
+    hardware_cost: float
+
+
+@dataclass(frozen=True, eq=False)
+class Study:
+    """One method over all its spacings, closest first; `sentence` says both limits, or why there is nothing to show.
+
+    `gives_out`: link → the first spacing at which it is over, in words.
+    """
+
+    id: str
+    title: str
+    sentence: str
+    rows: tuple[Spaced, ...] = ()
+    limits: SpanLimits | None = None
+    gives_out: Mapping[str, str] | None = None
+
+
+def study(scenario: Scenario, only: tuple[str, ...] = ()) -> tuple[Study, ...]:
+    """Study every method, or only those named by id."""
+    return tuple(_study(scenario, method) for method in scenario.methods if not only or method.id in only)
+
+
+def _study(scenario: Scenario, method: MountingMethod) -> Study:
+    job, title = scenario.job, method.title(scenario.job)
+    stage = prepare(job, method, scenario.standard)
+    if not isinstance(stage, Stage):
+        reason = (
+            stage.refusal.reason if isinstance(stage, Refused) else f"{stage.loads.outside[0].clause}: {stage.loads.outside[0].sentence}"
+        )
+        return Study(method.id, title, reason)
+    attempts = _attempts(stage)
+    if isinstance(attempts, Refusal):
+        return Study(method.id, title, attempts.reason)
+    rows = tuple(_spaced(stage, attempt) for attempt in attempts)
+    limits = span_limits([(attempt.layout.spacing, attempt) for attempt in attempts]) if method.spans else None
+    sentence = span_sentence(job, attempts[0].layout.member, limits) if limits else _held(rows)
+    return Study(method.id, title, sentence, rows, limits, _gives_out(rows))
+
+
+def _attempts(stage: Stage) -> list[Attempt] | Refusal:
+    """Even patterns, closest first, until some way beyond what member and roof can take."""
+    spacings = stage.method.sparsest(stage.job, stage.field)
+    attempts: list[Attempt] = []
+    beyond = 0
+    for spacing in reversed(spacings) if stage.method.spans else spacings:
+        layout = stage.lay(spacing, 0)
+        if isinstance(layout, Refusal):
+            return layout
+        attempts.append(stage.attempt(layout))
+        beyond += stage.method.spans and not any(check.holds for check in _spanning(attempts[-1]))
+        if beyond > BEYOND:
+            break
+    return attempts
+
+
+def _spanning(attempt: Attempt) -> list[Check]:
+    """The member's check and the fastening's."""
+    return [check for check in attempt.checks if check.link in (attempt.layout.member.link, "roof_fastening")]
+
+
+def _spaced(stage: Stage, attempt: Attempt) -> Spaced:
+    normal, layout = attempt.demands.point_normal, attempt.layout
+    return Spaced(
+        stage.method.says(layout, stage.job),
+        layout.longest_span,
+        len(layout.points),
+        float(np.maximum(-normal, 0.0).max()),
+        float(np.maximum(normal, 0.0).max()),
+        attempt.checks,
+        attempt.bill.hardware_cost,
+    )
+
+
+def _held(rows: Sequence[Spaced]) -> str:
+    """For a method whose spacing is no span: which of its spacings hold."""
+    held = [row.words for row in rows if all(check.holds for check in row.links)]
+    return f"holds with {', '.join(held)}" if held else "holds with none of its spacings"
+
+
+def _gives_out(rows: Sequence[Spaced]) -> dict[str, str]:
+    first: dict[str, str] = {}
+    for row in rows:
+        for check in row.links:
+            if not check.holds:
+                first.setdefault(check.title, row.words)
+    return first

@@ -1,0 +1,73 @@
+"""The span study: as attachments move apart the count falls, the links fill up, and each gives out somewhere."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.comparison import compare
+from engine.export.study import as_mapping, to_text
+from engine.span_study import Study, study
+from support import scenario_of
+
+
+@pytest.fixture(scope="module")
+def studies() -> dict[str, Study]:
+    return {each.id: each for each in study(scenario_of())}
+
+
+def test_every_spacing_from_one_rib_to_beyond_the_rail(studies: dict[str, Study]) -> None:
+    rail = studies["rail"]
+    assert [row.words for row in rail.rows[:3]] == ["every seam", "every 2nd seam", "every 3rd seam"]
+    counts = [row.attachments for row in rail.rows]
+    assert counts == sorted(counts, reverse=True)
+    spans = [row.span for row in rail.rows]
+    assert spans == sorted(spans)
+    assert rail.limits
+    assert rail.limits.member
+    assert spans[-1] > rail.limits.member
+
+
+def test_the_roof_gives_out_well_before_the_rail(studies: dict[str, Study]) -> None:
+    """On the default scenario: clips on every seam already, the seam at every 3rd, the rail at every 5th."""
+    rail = studies["rail"]
+    assert rail.gives_out == {
+        "clip": "every seam",
+        "seam bending": "every 3rd seam",
+        "attachment": "every 4th seam",
+        "rail": "every 5th seam",
+        "fixed point": "every 7th seam",
+    }
+    assert rail.sentence == "the rail holds to 8.00 ft (2.438 m), the roof at no spacing of this method"
+
+
+def test_one_point_of_the_study_is_the_comparisons_own(studies: dict[str, Study]) -> None:
+    """At every 4th seam: 160 points, 1.66 of a clip; that comparison is held to a hand calculation elsewhere."""
+    (fixed,) = compare(scenario_of(methods__rail__spacing="4 ribs"), ("rail",)).columns
+    row = studies["rail"].rows[3]
+    assert (row.attachments, row.point_up, row.hardware_cost) == (fixed.attachments, fixed.point_up, fixed.hardware_cost)
+    assert [check.utilisation for check in row.links] == [check.utilisation for check in fixed.links]
+
+
+def test_direct_shows_every_number_of_points_per_edge(studies: dict[str, Study]) -> None:
+    direct = studies["direct"]
+    assert [row.words for row in direct.rows] == ["2 per edge", "3 per edge"]
+    assert direct.limits is None
+    assert direct.sentence == "holds with 2 per edge, 3 per edge"
+
+
+def test_what_cannot_be_studied_says_why() -> None:
+    house = {each.id: each for each in study(scenario_of("sparrow_lane"))}
+    assert not house["tilted_rack"].rows
+    assert "26.57 deg" in house["tilted_rack"].sentence
+
+
+def test_the_forms_say_the_same(studies: dict[str, Study]) -> None:
+    written = to_text(tuple(studies.values()), "us")
+    assert max(map(len, written.splitlines())) <= 80
+    assert "clip gives out at: every seam" in written
+    for plain, each in zip(as_mapping(tuple(studies.values())), studies.values(), strict=True):
+        assert [row["attachments"] for row in plain["spacings"]] == [row.attachments for row in each.rows]
+        for row in each.rows:
+            for check in row.links:
+                if check.utilisation is not None:
+                    assert f"{check.utilisation:.2f}" in written
