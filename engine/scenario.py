@@ -5,13 +5,13 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Annotated, Any
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from engine.array import Array, Module
-from engine.described import Described, Words
+from engine.described import Described, Words, entry
 from engine.errors import InputError, Problem
 from engine.hardware import Hardware
 from engine.job import Job
@@ -50,39 +50,44 @@ def read_scenario(
         InputError: everything that is wrong, each with its path.
     """
     problems = list(_top_level_problems(written))
+    heading = _heading(written, problems)
     tables = {name: _table(name, model, written, problems) for name, model in TABLES.items()}
     chosen = tuple(_methods(written, methods, problems))
     standard = _standard(written, standards, problems)
-    if not problems:
-        job = Job(str(written["title"]), str(written.get("currency", "USD")), **tables)  # type: ignore[arg-type]
+    if not problems and heading:
+        job = Job(heading.title, heading.currency, **tables)  # type: ignore[arg-type]
         problems += _contradictions(job)
-    if problems or standard is None:
+    if problems or standard is None or heading is None:
         raise InputError(problems)
     return Scenario(job, chosen, standard)
 
 
 def fields_of(methods: Mapping[str, type[MountingMethod]], standard: type[LoadStandard]) -> Mapping[str, type[Described]]:
-    """Every table a scenario may have, by its path, in the file's order: what an input form is made from."""
+    """Every table a scenario may have, by its path ("" above all tables), in the file's order: what a form is made from."""
     options = {f"methods.{name}": method for name, method in methods.items() if issubclass(method, Described)}
-    return {"site": standard.reads(), **TABLES, **options}
+    return {"": Heading, "site": standard.reads(), **TABLES, **options}
+
+
+class Heading(Described):
+    """What stands above the tables."""
+
+    title: Annotated[str, Words(12_000)] = entry(description="what the job is called")
+    currency: Annotated[str, Words(12)] = entry("USD", description="currency of prices and of the labour rate")
 
 
 def _top_level_problems(written: Mapping[str, Any]) -> Iterator[Problem]:
     for key in written:
         if key not in TOP_LEVEL:
             yield Problem(key, _unknown(key, TOP_LEVEL))
-    if written.get("format") != FORMAT or isinstance(written.get("format"), bool):
-        given = "missing" if "format" not in written else f"{written['format']!r} given"
+    if written.get("format") != FORMAT or not isinstance(written.get("format"), int) or written["format"] is True:
+        given = f"{str(written['format'])[:60]!r} given" if "format" in written else "missing"
         yield Problem("format", f"{given}; this version reads format = {FORMAT}")
-    for key, missing in (("title", 'missing; give the job a title, such as title = "North barn"'), ("currency", "")):
-        if key not in written:
-            if missing:
-                yield Problem(key, missing)
-            continue
-        try:
-            Words(12_000 if key == "title" else 12).read(written[key])
-        except ValueError as refusal:
-            yield Problem(key, str(refusal))
+
+
+def _heading(written: Mapping[str, Any], problems: list[Problem]) -> Heading | None:
+    above = {key: written[key] for key in Heading.model_fields if key in written}
+    heading = _validated("", Heading, above, problems)
+    return heading if isinstance(heading, Heading) else None
 
 
 def _table(name: str, model: type[Described], written: Mapping[str, Any], problems: list[Problem]) -> Described | None:
@@ -107,7 +112,7 @@ def _validated(path: str, model: type[Described], table: Any, problems: list[Pro
 def _problem(table: str, model: type[Described], error: ErrorDetails) -> Problem:
     """One sentence of ours for one error of the validator's."""
     steps = [step for step in error["loc"] if step not in TAGS and step != 0]
-    path = ".".join([table, *(f"{step + 1}" if isinstance(step, int) else step for step in steps)])
+    path = ".".join([*filter(None, [table]), *(f"{step + 1}" if isinstance(step, int) else step for step in steps)])
     if error["type"] == "missing":
         return Problem(path, "missing; it has no default")
     if error["type"] == "extra_forbidden":

@@ -23,12 +23,12 @@ format = 1
 
 def template(example: Mapping[str, Any], tables: Mapping[str, type[Described]]) -> str:
     """Every table and key with its meaning and range, filled in from an example's values."""
-    lines = [HEAD, f"title = {toml(example['title'])}", f"currency = {toml(example.get('currency', 'USD'))}"]
+    lines = [HEAD]
     for path, model in tables.items():
         written: Any = example
-        for step in path.split("."):
+        for step in filter(None, path.split(".")):
             written = written.get(step, {})
-        lines += ["", f"[{path}]", *_table(path, model, written)]
+        lines += [*(["", f"[{path}]"] if path else []), *_table(path, model, written)]
     return "\n".join(lines) + "\n"
 
 

@@ -106,7 +106,7 @@ class Session:
         standard = STANDARDS.get(str(named), next(iter(STANDARDS.values())))
         found: list[Entry] = []
         for path, model in fields_of(METHODS, standard).items():
-            self._collect(tuple(path.split(".")), model, tables, found)
+            self._collect(tuple(filter(None, path.split("."))), model, tables, found)
         return tuple(found)
 
     def _collect(self, path: tuple[str, ...], model: type[Described], tables: dict[str, Any], found: list[Entry]) -> None:

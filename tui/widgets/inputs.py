@@ -67,11 +67,13 @@ class InputsPane(Vertical):
     def _refill(self, entries: tuple[Entry, ...]) -> None:
         self.options.clear_options()
         options: list[Option] = []
-        table: tuple[str, ...] = ()
+        table: tuple[str, ...] | None = None
         for entry in entries:
             if entry.path[:-1] != table:
                 table = entry.path[:-1]
-                options.append(Option(Content.styled(f"── {' · '.join(table).replace('_', ' ')} ──", "bold $text-muted"), disabled=True))
+                options.append(
+                    Option(Content.styled(f"── {' · '.join(table).replace('_', ' ') or 'job'} ──", "bold $text-muted"), disabled=True)
+                )
             options.append(Option(_prompt(entry), id=_id(entry)))
         self.options.add_options(options)
         self.options.highlighted = 1
