@@ -213,7 +213,7 @@ async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:
         for row in rows(compare(app.session.scenario())):
             assert row.help in text
         await pilot.press("escape", "i", "question_mark")
-        assert "standard" in str(app.screen.query_one(Static).render())
+        assert "what the job is called" in str(app.screen.query_one(Static).render())
 
 
 @pytest.mark.parametrize("size", [(1, 1), (20, 5), (40, 10), (300, 90)])
