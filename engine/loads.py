@@ -154,7 +154,7 @@ class LoadStandard(Protocol):
 
     @property
     def doubtful(self) -> tuple[Reference, ...]:
-        """All that was taken from a single transcription or from memory: to be checked first."""
+        """All that was taken from a single source or from memory: to be checked first."""
         ...
 
     def summary(self, job: Job) -> tuple[tuple[str, float, str], ...]:

@@ -14,8 +14,8 @@ from enum import StrEnum
 class Confidence(StrEnum):
     """How well a source was seen. Nothing here was read from the printed standards."""
 
-    SEVERAL = "seen in several public transcriptions"
-    SINGLE = "seen in one public transcription"
+    SEVERAL = "seen in several public sources"
+    SINGLE = "seen in one public source"
     MEMORY = "from memory, to be checked against the printed document"
     STATED = "stated in the scenario"
     STATICS = "statics"

@@ -1,6 +1,6 @@
 """Kz by height and exposure, and Ke, as the plan of record computed them and the printed tables agree within 0.01.
 
-ASCE 7-16 and 7-22, Tables 26.10-1 and 26.9-1, from public transcriptions. One figure departs from
+ASCE 7-16 and 7-22, Tables 26.10-1 and 26.9-1, from public sources. One figure departs from
 the plan of record: 7-22, C, 60 ft, where 2.41 (60/2460)^(2/9.8) is 1.1295, not 1.130.
 """
 

@@ -1,6 +1,6 @@
 """The default scenario by hand: one attachment a method, from the wind speed to the utilisation of the clip.
 
-Worked on paper from ASCE 7-16 (public transcriptions) and statics, in pounds and feet; the comments
+Worked on paper from ASCE 7-16 (public sources) and statics, in pounds and feet; the comments
 walk through it. Nothing of the engine is used but its answers, to which four digits are held.
 """
 

@@ -6,12 +6,12 @@ from engine.reference import Confidence, Reference
 
 
 def clause(edition: str, number: str, confidence: Confidence = Confidence.SEVERAL) -> Reference:
-    """A clause of one edition ("ASCE 7-16"), seen in several public transcriptions."""
+    """A clause of one edition ("ASCE 7-16"), seen in several public sources."""
     return Reference("ASCE", edition.removeprefix("ASCE "), number, confidence)
 
 
 def single(edition: str, number: str) -> Reference:
-    """A clause seen in one public transcription."""
+    """A clause seen in one public source."""
     return clause(edition, number, Confidence.SINGLE)
 
 

@@ -1,6 +1,6 @@
 """Every end value and break point of every GCp curve, and zone maps by points.
 
-ASCE 7-16 and 7-22, Figs. 30.3-2A to 2D, 30.3-5A and 5B, from public transcriptions (physics section
+ASCE 7-16 and 7-22, Figs. 30.3-2A to 2D, 30.3-5A and 5B, from public sources (physics section
 of the plan of record, which marks how often each was seen).
 """
 

@@ -15,7 +15,7 @@ def shown(of: Field, *, literal: bool = False, gap: float = FLUSH_GAP, **changes
     """The exposed modules as rows of text, the row at the eave last."""
     answer = exposed_modules(of, building(**changes), literal=literal, gap=gap)
     drawn = np.full((int(of.row.max()) + 1, int(of.column.max()) + 1), ".")
-    drawn[of.row, of.column] = np.where(answer, "X", "o")
+    drawn[of.row, of.column] = np.where(answer, "#", "o")
     return ["".join(row) for row in drawn[::-1]]
 
 
@@ -26,21 +26,21 @@ SMALL = Attitude(0.0, 4 * INCH, 5 * INCH, 1 * FOOT, 2 * FOOT)
 def test_safe_reading_takes_the_longer_side_from_every_edge() -> None:
     """Reach 3 ft: up the slope the 1 ft rows begin 0, 1.05, 2.10, 3.15 ft from the edge: three rows; along it two columns of 2 ft."""
     of = field(rows=8, columns=6, size=(2.0, 1.0), attitude=SMALL)
-    assert shown(of) == ["XXXXXX"] * 3 + ["XXooXX"] * 2 + ["XXXXXX"] * 3
+    assert shown(of) == ["######"] * 3 + ["##oo##"] * 2 + ["######"] * 3
 
 
 def test_literal_reading_takes_the_chord() -> None:
     """Reach 1.5 ft: two rows, one column; the array lies 30 ft and more from the roof's edges, more than 0.5 h of 10 ft."""
     of = field(rows=6, columns=5, size=(2.0, 1.0), attitude=SMALL)
-    assert shown(of, literal=True) == ["XXXXX"] * 2 + ["XoooX"] * 2 + ["XXXXX"] * 2
+    assert shown(of, literal=True) == ["#####"] * 2 + ["#ooo#"] * 2 + ["#####"] * 2
 
 
 def test_literal_reading_leaves_out_edges_near_the_roofs_edge() -> None:
     """The eave side lies 9 ft and the rake side 9 ft from the roof's edge, not more than 0.5 h = 10 ft: neither is exposed."""
     of = field(rows=6, columns=5, size=(2.0, 1.0), at=(9.0, 9.0), attitude=SMALL)
-    assert shown(of, literal=True) == ["XXXXX"] * 2 + ["ooooX"] * 4
-    assert shown(of)[-1] == "XXXXX"
-    assert shown(of, literal=True, mean_roof_height="17 ft") == ["XXXXX"] * 2 + ["XoooX"] * 2 + ["XXXXX"] * 2
+    assert shown(of, literal=True) == ["#####"] * 2 + ["oooo#"] * 4
+    assert shown(of)[-1] == "#####"
+    assert shown(of, literal=True, mean_roof_height="17 ft") == ["#####"] * 2 + ["#ooo#"] * 2 + ["#####"] * 2
 
 
 def test_a_hole_counts_only_where_it_is_wider_than_the_gap() -> None:
@@ -50,13 +50,13 @@ def test_a_hole_counts_only_where_it_is_wider_than_the_gap() -> None:
     """
     of = field(rows=7, columns=7, missing=frozenset({(3, 3)}))
     assert shown(of, literal=True) == [
-        "XXXXXXX",
-        "XXXXXXX",
-        "XoXXXoX",
-        "XoX.XoX",
-        "XoXXXoX",
-        "XXXXXXX",
-        "XXXXXXX",
+        "#######",
+        "#######",
+        "#o###o#",
+        "#o#.#o#",
+        "#o###o#",
+        "#######",
+        "#######",
     ]
 
 
