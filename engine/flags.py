@@ -136,8 +136,22 @@ def _holding(job: Job, design: Design) -> Iterator[Flag]:
     longest = _longest_cantilever(job, design)
     if longest:
         yield Flag("cantilever", "note", longest)
+    yield from _near_clips(job, design)
     for caution in dict.fromkeys(strength(job.roof.fastening.uplift).cautions):
         yield Flag("strength", "note", f"{job.roof.fastening_word}: {caution}")
+
+
+def _near_clips(job: Job, design: Design) -> Iterator[Flag]:
+    """Clamps closer to a floating clip than the stated clearance."""
+    clearance = job.hardware.clip_clearance
+    if not clearance or not job.roof.floats:
+        return
+    away = np.abs(design.layout.points.y[:, None] - job.roof.supports(job.building)).min(axis=1)
+    close = int((away < clearance - 1e-9).sum())
+    if close:
+        asked = both(clearance, "small length")
+        text = f"{close} attachments stand closer to a clip than the {asked} asked for: they may lock the panel there"
+        yield Flag("near_clip", "caution", text)
 
 
 def _longest_cantilever(job: Job, design: Design) -> str | None:

@@ -114,6 +114,9 @@ class Hardware(_Overridable):
     attachment_height: Annotated[float, Quantity("length", "0 in", "12 in", shown="small length")] = entry(
         "2 in", description="height above the pan at which load enters an attachment"
     )
+    clip_clearance: Annotated[float, Quantity("length", "0 in", "24 in", shown="small length")] | None = entry(
+        None, description="how far clamps keep from a clip that lets the panel float, lest they lock it; left out: not looked at"
+    )
     attachment_length: Annotated[float, Quantity("length", "0.5 in", "24 in", shown="small length")] = entry(
         "3 in", description="length along the seam or rib over which an attachment holds: load along the slope pries it over this length"
     )

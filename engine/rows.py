@@ -128,13 +128,13 @@ def below_rule(job: Job, available: int, wanted: int) -> Refusal:
 def standing_place(job: Job, low: float, high: float, what: str) -> float | Refusal:
     """Where a line may stand between `low` and `high` [m up the slope].
 
-    Clamps on a seam and brackets on the sheet stand anywhere: the middle. Brackets fastened to
-    the structure stand only over a support.
+    Clamps on a seam and brackets on the sheet stand anywhere: the middle, or where a clearance from
+    clips is asked for the nearest place that keeps it. Brackets fastened to the structure stand only over a support.
     """
     middle = (low + high) / 2
-    if job.hardware.bracket != "structure":
-        return middle
     supports = job.roof.supports(job.building)
+    if job.hardware.bracket != "structure":
+        return _clear_of_clips(job, supports, low, middle, high)
     nearest = float(supports[np.argmin(np.abs(supports - middle))])
     if low - 1e-9 <= nearest <= high + 1e-9:
         return nearest
@@ -144,6 +144,17 @@ def standing_place(job: Job, low: float, high: float, what: str) -> float | Refu
         f"{what} may stand {both(low, 'length')} to {both(high, 'length')} from the eave, and the nearest support "
         f"misses that by {both(miss, 'small length')}",
     )
+
+
+def _clear_of_clips(job: Job, supports: Floats, low: float, middle: float, high: float) -> float:
+    """The place nearest to the middle that keeps the clearance; the middle where none does, which is flagged."""
+    clearance = job.hardware.clip_clearance
+    if not clearance or not job.roof.floats:
+        return middle
+    places = np.concatenate([[middle], supports - clearance, supports + clearance])
+    apart = np.abs(places[:, None] - supports).min(axis=1)
+    kept = places[(places >= low) & (places <= high) & (apart >= clearance - 1e-9)]
+    return float(kept[np.argmin(np.abs(kept - middle))]) if len(kept) else middle
 
 
 def bar_needs(part: str, name: str, lines: tuple[SupportLines, ...], bars: int = 1) -> Need:

@@ -81,8 +81,8 @@ class Rail(Described):
         return assemble(spacing, Member("rail", "rail"), lines, ribs, height, added)
 
     def _rails(self, job: Job, rows: Rows, shares: Shares, chosen: Ints) -> Iterator[SupportLines | Refusal]:
-        """The rails of rows alike: all together where they lie alike in every row, row by row where supports decide."""
-        singly = job.hardware.bracket == "structure"
+        """The rails of rows alike: all together where they lie alike in every row, row by row where supports or clips decide."""
+        singly = job.hardware.bracket == "structure" or bool(job.hardware.clip_clearance)
         for these in one_by_one(rows) if singly else [rows]:
             places = self._places(job, float(these.low[0]), float(these.low[0] + these.depth))
             if isinstance(places, Refusal):
