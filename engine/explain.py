@@ -21,6 +21,9 @@ from engine.reference import STATICS, Recorder, Step, Term
 from engine.strength import shear_strength, strength
 from engine.units import FOOT, GRAVITY, INCH, POUND_FORCE
 
+LEAST_SHARE = 0.005
+"""Modules with a smaller share of a point are summed up as "others"."""
+
 
 @dataclass(frozen=True)
 class Explanation:
@@ -117,7 +120,8 @@ class _Chain:
         entries = entries[np.argsort(-np.abs(influence.share[entries]), kind="stable")]
         total = self.demands.point_cases[case][0][point]
         terms: dict[str, Term] = {}
-        for number, entry in enumerate(entries):
+        shown = entries[np.abs(influence.share[entries]) >= LEAST_SHARE]
+        for number, entry in enumerate(shown):
             module = influence.module[entry : entry + 1]
             name = f"module in row {self.design.field.row[module[0]] + 1}, column {self.design.field.column[module[0]] + 1}"
             quiet: list[Step] = []
@@ -130,6 +134,10 @@ class _Chain:
                 terms[f"k{number + 1}"] = Term(float(influence.couple[entry]))
                 terms[f"H{number + 1}"] = Term(float(in_plane[0] / POUND_FORCE), "lb")
         parts = [f"{a} * {b}" for a, b in zip(list(terms)[::2], list(terms)[1::2], strict=True)]
+        if len(shown) < len(entries):
+            brought = sum(terms[a].value * terms[b].value for a, b in zip(list(terms)[::2], list(terms)[1::2], strict=True))
+            terms["others"] = Term(total / POUND_FORCE - brought, "lb")
+            parts.append("others")
         symbol = f"N_{_plain(case)}"
         meaning = f"{case}: what the attachment gets, by share and force of every module it has to do with"
         record(Step(symbol, meaning, Term(total / POUND_FORCE, "lb"), " + ".join(parts), terms, STATICS))

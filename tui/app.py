@@ -13,7 +13,10 @@ from textual.screen import Screen
 
 from engine.comparison import Comparison, compare
 from engine.errors import InputError, Problem
+from engine.export.steps import explained
+from engine.export.study import to_text as study_text
 from engine.scenario import Scenario
+from engine.span_study import study
 from engine.units import System
 from tui import files
 from tui.commands import COMMANDS, bindings
@@ -22,6 +25,7 @@ from tui.screens.ask import Ask
 from tui.screens.help import Help
 from tui.screens.main import Main
 from tui.screens.open import Open
+from tui.screens.reading import Reading
 from tui.screens.save import Save
 from tui.session import Session
 
@@ -135,6 +139,17 @@ class Bench(App[None]):
     def action_switch_theme(self) -> None:
         """Switch between dark and light."""
         self.theme = "textual-light" if self.theme == "textual-dark" else "textual-dark"
+
+    def action_study(self) -> None:
+        """See every link as attachments move apart."""
+        session, only, system = self.session, self.only, self.system
+        self.push_screen(Reading("As attachments move apart", lambda: study_text(study(session.scenario(), only), system)))
+
+    def action_why(self) -> None:
+        """See how the worst clip of each method came about."""
+        comparison = self.comparison
+        if comparison:
+            self.push_screen(Reading("Why? The worst clip of each method", lambda: explained(comparison)))
 
     def action_undo(self) -> None:
         """Take back the last change."""

@@ -22,6 +22,8 @@ class Command:
 COMMANDS: tuple[Command, ...] = (
     Command("c", "show_comparison", "Compare", "See the methods side by side"),
     Command("i", "show_inputs", "Inputs", "Change any input; enter opens one, escape leaves it"),
+    Command("n", "study", "Study", "See every link as attachments move apart, and where each gives out"),
+    Command("w", "why", "Why?", "See how the worst clip of each method came about, from the wind speed on"),
     Command("u", "switch_units", "Units", "Show US or SI units"),
     Command("z", "undo", "Undo", "Take back the last change", footer=False),
     Command("y", "redo", "Redo", "Make the change again", footer=False),
@@ -29,7 +31,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("s", "save", "Save", "Save the scenario; a bundled one is saved elsewhere"),
     Command("t", "switch_theme", "Theme", "Switch between dark and light", footer=False),
     Command("question_mark", "help", "Help", "Explain what is on the screen, and list every key"),
-    Command("ctrl+p", "command_palette", "Palette", "Search every command by name"),
+    Command("ctrl+p", "command_palette", "Palette", "Search every command by name", footer=False),
     Command("ctrl+q", "leave", "Quit", "Leave the bench; unsaved changes are asked about", footer=False),
     Command("q", "leave", "Quit", "Leave the bench; unsaved changes are asked about"),
 )

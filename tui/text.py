@@ -18,7 +18,7 @@ LABEL = 20
 
 def comparison(answer: Comparison, system: System, width: int) -> Content:
     """The whole comparison for a pane `width` cells wide: table, then flags, then cautions."""
-    cell = max(14, min(26, (width - LABEL) // max(1, len(answer.columns))))
+    cell = max(14, min(26, (width - 1 - LABEL) // max(1, len(answer.columns))))
     across = min(width, LABEL + cell * len(answer.columns))
     lines = [
         Content.styled(textwrap.shorten(answer.title, 3 * width, placeholder=" …"), "bold"),

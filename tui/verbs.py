@@ -100,16 +100,13 @@ def scenarios(options: Namespace) -> int:
 
 def explain(options: Namespace) -> int:
     """Show how the worst point of each method came about."""
-    from engine.explain import explain as steps_of  # noqa: PLC0415
-    from engine.export import steps  # noqa: PLC0415
+    from engine.export.steps import explained  # noqa: PLC0415
 
     try:
         comparison = compare_methods(_scenario(options.files, options.changes), _methods(options.methods))
-        point = _point(options.point)
-        parts = [steps.to_text(steps_of(comparison, column, point)) for column in comparison.columns]
+        print(explained(comparison, _point(options.point)), end="")
     except InputError as wrong:
         return _complain(wrong)
-    print("\n".join([*parts, steps.sources_to_text(comparison.scenario.standard.doubtful), *comparison.cautions]))
     return Exit.DONE
 
 

@@ -5,10 +5,17 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
-from engine.explain import Explanation
+from engine.comparison import Comparison
+from engine.explain import Explanation, explain
 from engine.reference import Reference, Step, Term
 
 WIDTH = 92
+
+
+def explained(comparison: Comparison, point: int | None = None) -> str:
+    """Every method's chain for one point, what is to be checked first, and the cautions."""
+    parts = [to_text(explain(comparison, column, point)) for column in comparison.columns]
+    return "\n".join([*parts, sources_to_text(comparison.scenario.standard.doubtful), *comparison.cautions]) + "\n"
 
 
 def to_text(explanation: Explanation) -> str:
@@ -33,7 +40,8 @@ def _step(step: Step) -> list[str]:
         values = ", ".join(f"{name} = {_term(term)}" for name, term in step.terms.items())
         lines += textwrap.wrap(f"= {step.equation}", WIDTH, initial_indent="    ", subsequent_indent="      ")
         lines += textwrap.wrap(f"with {values}", WIDTH, initial_indent="    ", subsequent_indent="      ")
-    lines.append(f"    {step.reference} ({step.reference.confidence})")
+    source, sure = str(step.reference), step.reference.confidence
+    lines.append(f"    {source}" if source == sure else f"    {source} ({sure})")
     return lines
 
 

@@ -9,7 +9,7 @@ from typing import Any
 from engine.span_study import Spaced, Study
 from engine.units import System, text
 
-LABEL_WIDTH = 18
+LABEL_WIDTH = 16
 COLUMN_WIDTH = 12
 PER_BLOCK = 5
 OVER = "*"

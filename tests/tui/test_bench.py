@@ -284,3 +284,27 @@ async def test_figures_from_before_a_wrong_input_are_marked_as_old() -> None:
         assert app.main.query_one(ComparisonPane).border_title == "from the last input that could be read"
         await type_anew(pilot, "95 mph")
         assert app.main.query_one(ComparisonPane).border_title == ""
+
+
+@pytest.mark.parametrize(("key", "words"), [("n", "rail gives out at: every 7th seam"), ("w", "V = 110 mph")])
+@pytest.mark.parametrize("size", SIZES)
+async def test_study_and_why_open_read_and_close(key: str, words: str, size: tuple[int, int]) -> None:
+    app = Bench(session())
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        await pilot.press(key)
+        await settled(pilot)
+        assert words in str(app.screen.query_one("#text", Static).render())
+        await pilot.press("escape")
+        assert isinstance(app.screen, Main)
+
+
+async def test_a_study_of_a_wrong_input_says_what_is_wrong() -> None:
+    app = Bench(session())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "fast")
+        await pilot.press("escape", "n")
+        await settled(pilot)
+        assert "'fast' given" in str(app.screen.query_one("#text", Static).render())
