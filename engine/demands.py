@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from engine.arrays import Bools, Floats, Ints
+from engine.arrays import Floats, Ints
 from engine.combination import Combination
 
 
@@ -75,8 +75,6 @@ class Demands:
     bare_station_y: Floats
     panel_in_plane: Floats
     """(R, C) what collects at each panel's fixed point [N]."""
-    under_array: Bools
-    """(Q,) which ribs of the bare roof carry points."""
     bound: Floats
     """(C,) the least that some fastening must carry, however finely attachments are spread [N]."""
 

@@ -153,7 +153,7 @@ def _chosen(stage: Stage, title: str) -> Design | Refused:
         explored = explore(stage, spacings)
         if isinstance(explored, Refusal):
             return Refused(stage.method, title, explored)
-        known = tuple(spacing for spacing, _ in explored)
+        known = tuple(attempt.layout.spacing for attempt in explored)
         limits = span_limits(explored)
     attempt = _attempt_asked_for(stage, known, limits)
     if isinstance(attempt, Refusal):
@@ -162,15 +162,15 @@ def _chosen(stage: Stage, title: str) -> Design | Refused:
     return Design(stage.method, title, stage.field, stage.loads, attempt.layout, attempt.bill, attempt, bare, limits)
 
 
-def explore(stage: Stage, spacings: Sequence[int]) -> list[tuple[int, Attempt]] | Refusal:
+def explore(stage: Stage, spacings: Sequence[int]) -> list[Attempt] | Refusal:
     """Even patterns from the closest outward, until both the member and the roof have given out."""
-    explored = []
+    explored: list[Attempt] = []
     for spacing in reversed(spacings):
         layout = stage.lay(spacing, 0)
         if isinstance(layout, Refusal):
             return layout
         attempt = stage.attempt(layout)
-        explored.append((spacing, attempt))
+        explored.append(attempt)
         if len(explored) >= FEWEST_EXPLORED and not _member_holds(attempt) and not _roof_holds(attempt):
             break
     return explored
@@ -184,11 +184,11 @@ def _roof_holds(attempt: Attempt) -> bool:
     return all(check.holds for check in attempt.checks if check.link in ROOF_LINKS)
 
 
-def span_limits(explored: Sequence[tuple[int, Attempt]]) -> SpanLimits:
+def span_limits(explored: Sequence[Attempt]) -> SpanLimits:
     """The largest spacing at which each holds; a closer one may still fail, where ribs meet clamps less evenly."""
 
     def limit(holds: Callable[[Attempt], bool]) -> float | None:
-        held = [attempt.layout.longest_span for _, attempt in explored if holds(attempt)]
+        held = [attempt.layout.longest_span for attempt in explored if holds(attempt)]
         return max(held, default=None)
 
     return SpanLimits(limit(_member_holds), limit(_roof_holds))

@@ -139,7 +139,6 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
         bare_moment=roof.bare_moment,
         bare_station_y=roof.station_y,
         panel_in_plane=(sliding + roof.snow_in_plane)[rib],
-        under_array=np.isin(np.arange(len(roof.ribs)), rib),
         bound=bay * ((on_sheet.min(axis=0) * np.cos(np.radians(field.attitude.tilt))) + inside),
     )
 

@@ -62,7 +62,7 @@ def _study(scenario: Scenario, method: MountingMethod) -> Study:
     if isinstance(attempts, Refusal):
         return Study(method.id, title, attempts.reason)
     rows = tuple(_spaced(stage, attempt) for attempt in attempts)
-    limits = span_limits([(attempt.layout.spacing, attempt) for attempt in attempts]) if method.spans else None
+    limits = span_limits(attempts) if method.spans else None
     sentence = span_sentence(job, attempts[0].layout.member, limits) if limits else _held(rows)
     return Study(method.id, title, sentence, rows, limits, _gives_out(rows))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -26,8 +26,7 @@ class Check:
     """One link's worst case.
 
     `demand` and `resistance` are positive, in the SI unit of `dimension`; `utilisation` is their
-    ratio. What cannot be had is None and `note` says why. `of_items` keeps the utilisation of
-    every item in its worst combination, for pictures.
+    ratio. What cannot be had is None and `note` says why.
     """
 
     link: str
@@ -39,8 +38,6 @@ class Check:
     combination: str = ""
     place: Place = Place("")
     note: str = ""
-    item: int | None = None
-    of_items: Floats = field(default_factory=lambda: np.empty(0))
 
     @property
     def holds(self) -> bool:
@@ -94,8 +91,6 @@ def worst(
         combinations[int(which)].name,
         place(int(item)),
         note,
-        int(item),
-        utilisation.max(axis=1),
     )
 
 
