@@ -22,8 +22,8 @@ class Command:
 COMMANDS: tuple[Command, ...] = (
     Command("c", "show_comparison", "Compare", "See the methods side by side"),
     Command("i", "show_inputs", "Inputs", "Change any input; enter opens one, escape leaves it"),
-    Command("n", "study", "Study", "See every link as attachments move apart, and where each gives out"),
-    Command("w", "why", "Why?", "See how the worst clip of each method came about, from the wind speed on"),
+    Command("n", "study", "Study", "See where each link gives out as spacing grows"),
+    Command("w", "why", "Why?", "See how each method's worst clip came about"),
     Command("u", "switch_units", "Units", "Show US or SI units"),
     Command("z", "undo", "Undo", "Take back the last change", footer=False),
     Command("y", "redo", "Redo", "Make the change again", footer=False),
