@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
 from pathlib import Path
 
 import pytest
@@ -33,6 +35,15 @@ async def settled(pilot: Pilot[None]) -> None:
     await pilot.pause()
 
 
+@asynccontextmanager
+async def bench(size: tuple[int, int]) -> AsyncIterator[tuple[Bench, Pilot[None]]]:
+    """The bench on a bundled house, once its first comparison stands."""
+    app = Bench(session())
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        yield app, pilot
+
+
 def shown(app: Bench) -> str:
     return str(app.main.query_one(ComparisonPane).query_one(Static).render())
 
@@ -56,9 +67,7 @@ async def type_anew(pilot: Pilot[None], text: str) -> None:
 
 @pytest.mark.parametrize("size", SIZES)
 async def test_every_figure_on_the_screen_is_the_comparisons(size: tuple[int, int]) -> None:
-    app = Bench(session())
-    async with app.run_test(size=size) as pilot:
-        await settled(pilot)
+    async with bench(size) as (app, pilot):
         answer = compare(app.session.scenario())
         for system in ("us", "si"):
             text = shown(app)
@@ -71,9 +80,7 @@ async def test_every_figure_on_the_screen_is_the_comparisons(size: tuple[int, in
 
 
 async def test_an_edit_is_followed_at_once_and_can_be_undone() -> None:
-    app = Bench(session())
-    async with app.run_test(size=(140, 45)) as pilot:
-        await settled(pilot)
+    async with bench((140, 45)) as (app, pilot):
         calm = shown(app)
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "170 mph")
@@ -88,9 +95,7 @@ async def test_an_edit_is_followed_at_once_and_can_be_undone() -> None:
 
 
 async def test_wrong_text_keeps_the_last_good_comparison_and_says_what_is_wrong() -> None:
-    app = Bench(session())
-    async with app.run_test(size=(80, 24)) as pilot:
-        await settled(pilot)
+    async with bench((80, 24)) as (app, pilot):
         calm = shown(app)
         await choose(pilot, "roof", "rib_spacing")
         await type_anew(pilot, "16 psf")
@@ -105,9 +110,7 @@ async def test_wrong_text_keeps_the_last_good_comparison_and_says_what_is_wrong(
 
 
 async def test_every_input_can_be_reached_opened_and_left() -> None:
-    app = Bench(session())
-    async with app.run_test(size=(80, 24)) as pilot:
-        await settled(pilot)
+    async with bench((80, 24)) as (app, pilot):
         await pilot.press("i")
         pane = app.main.query_one(InputsPane)
         for entry in pane.entries:
@@ -159,9 +162,7 @@ async def test_a_bundled_scenario_is_saved_elsewhere_and_comments_stay(tmp_path:
 
 async def test_what_exists_is_replaced_only_when_asked_twice(tmp_path: Path) -> None:
     (tmp_path / "mine.toml").write_text("precious", encoding="utf-8")
-    app = Bench(session())
-    async with app.run_test(size=(80, 24)) as pilot:
-        await settled(pilot)
+    async with bench((80, 24)) as (app, pilot):
         await pilot.press("s")
         app.screen.query_one(Input).value = str(tmp_path / "mine.toml")
         await pilot.press("enter")
@@ -172,9 +173,7 @@ async def test_what_exists_is_replaced_only_when_asked_twice(tmp_path: Path) -> 
 
 
 async def test_leaving_with_unsaved_changes_asks() -> None:
-    app = Bench(session())
-    async with app.run_test(size=(80, 24)) as pilot:
-        await settled(pilot)
+    async with bench((80, 24)) as (app, pilot):
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "95 mph")
         await pilot.press("escape", "q")
@@ -187,9 +186,7 @@ async def test_leaving_with_unsaved_changes_asks() -> None:
 
 
 async def test_opening_another_scenario() -> None:
-    app = Bench(session())
-    async with app.run_test(size=(140, 45)) as pilot:
-        await settled(pilot)
+    async with bench((140, 45)) as (app, pilot):
         await pilot.press("o", "down", "enter")
         await settled(pilot)
         assert "Finch Shed" in shown(app)
@@ -202,9 +199,7 @@ async def test_opening_another_scenario() -> None:
 
 
 async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:
-    app = Bench(session())
-    async with app.run_test(size=(140, 45)) as pilot:
-        await settled(pilot)
+    async with bench((140, 45)) as (app, pilot):
         await pilot.press("question_mark")
         assert isinstance(app.screen, Help)
         text = str(app.screen.query_one(Static).render())
@@ -218,9 +213,7 @@ async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:
 
 @pytest.mark.parametrize("size", [(1, 1), (20, 5), (40, 10), (300, 90)])
 async def test_any_terminal_will_do(size: tuple[int, int]) -> None:
-    app = Bench(session())
-    async with app.run_test(size=size) as pilot:
-        await settled(pilot)
+    async with bench(size) as (_, pilot):
         await pilot.press("i", "enter", "escape", "c", "question_mark", "escape", "u")
 
 
@@ -240,9 +233,7 @@ async def test_a_late_comparison_is_dropped() -> None:
     """An old result that arrives after the session moved on must not be shown."""
     from tui.messages import Compared  # noqa: PLC0415
 
-    app = Bench(session())
-    async with app.run_test(size=(80, 24)) as pilot:
-        await settled(pilot)
+    async with bench((80, 24)) as (app, pilot):
         calm, old = shown(app), app.session
         late = compare(session(SCENARIOS / "heron_depot.toml").scenario())
         app.post_message(Compared(Session(old.path, old.text), late))
@@ -252,9 +243,7 @@ async def test_a_late_comparison_is_dropped() -> None:
 
 @pytest.mark.parametrize("key", ["q", "ctrl+q"])
 async def test_every_way_out_asks_about_unsaved_changes(key: str) -> None:
-    app = Bench(session())
-    async with app.run_test(size=(80, 24)) as pilot:
-        await settled(pilot)
+    async with bench((80, 24)) as (app, pilot):
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "95 mph")
         await pilot.press("escape", key)
@@ -276,9 +265,7 @@ async def test_a_broken_file_opens_and_can_be_put_right(tmp_path: Path) -> None:
 
 
 async def test_figures_from_before_a_wrong_input_are_marked_as_old() -> None:
-    app = Bench(session())
-    async with app.run_test(size=(140, 45)) as pilot:
-        await settled(pilot)
+    async with bench((140, 45)) as (app, pilot):
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "fast")
         assert app.main.query_one(ComparisonPane).border_title == "from the last input that could be read"
@@ -289,9 +276,7 @@ async def test_figures_from_before_a_wrong_input_are_marked_as_old() -> None:
 @pytest.mark.parametrize(("key", "words"), [("n", "rail gives out at: every 7th seam"), ("w", "V = 110 mph")])
 @pytest.mark.parametrize("size", SIZES)
 async def test_study_and_why_open_read_and_close(key: str, words: str, size: tuple[int, int]) -> None:
-    app = Bench(session())
-    async with app.run_test(size=size) as pilot:
-        await settled(pilot)
+    async with bench(size) as (app, pilot):
         await pilot.press(key)
         await settled(pilot)
         assert words in str(app.screen.query_one("#text", Static).render())
@@ -300,9 +285,7 @@ async def test_study_and_why_open_read_and_close(key: str, words: str, size: tup
 
 
 async def test_a_study_of_a_wrong_input_says_what_is_wrong() -> None:
-    app = Bench(session())
-    async with app.run_test(size=(80, 24)) as pilot:
-        await settled(pilot)
+    async with bench((80, 24)) as (app, pilot):
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "fast")
         await pilot.press("escape", "n")
