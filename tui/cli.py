@@ -71,8 +71,7 @@ def _parser() -> argparse.ArgumentParser:
     comparing = _verb(verbs, "compare", "print the comparison of one or more scenarios")
     _scenario(comparing, "*")
     _changes(comparing)
-    comparing.add_argument("--format", choices=("text", "md", "csv", "json"), default="text", help="how to write it (default: text)")
-    comparing.add_argument("--units", choices=("us", "si"), default="us", help="units shown (display only; JSON is always SI)")
+    _form(comparing, ("text", "md", "csv", "json"))
     comparing.add_argument("--strict", action="store_true", help="exit with 1 where a method shown does not hold")
     _target(comparing)
 
@@ -86,8 +85,7 @@ def _parser() -> argparse.ArgumentParser:
     studying = _verb(verbs, "study", "show every link as attachments move apart, and where each gives out")
     _scenario(studying, "?")
     _changes(studying)
-    studying.add_argument("--format", choices=("text", "json"), default="text", help="how to write it (default: text)")
-    studying.add_argument("--units", choices=("us", "si"), default="us", help="units shown (display only; JSON is always SI)")
+    _form(studying, ("text", "json"))
     _target(studying)
 
     explaining = _verb(verbs, "explain", "show how a figure came about, from wind speed to utilisation")
@@ -114,6 +112,11 @@ def _scenario(verb: argparse.ArgumentParser, number: str) -> None:
 def _changes(verb: argparse.ArgumentParser) -> None:
     verb.add_argument("--set", dest="changes", action="append", default=[], metavar="PATH=VALUE", help="change an input for this run")
     verb.add_argument("--method", dest="methods", action="append", default=[], metavar="ID", help="only this method (may be repeated)")
+
+
+def _form(verb: argparse.ArgumentParser, formats: tuple[str, ...]) -> None:
+    verb.add_argument("--format", choices=formats, default="text", help="how to write it (default: text)")
+    verb.add_argument("--units", choices=("us", "si"), default="us", help="units shown (display only; JSON is always SI)")
 
 
 def _target(verb: argparse.ArgumentParser) -> None:
