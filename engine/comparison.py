@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from engine.bill import penetrations
 from engine.checks import Check
 from engine.design import Design, Refused, design
@@ -80,8 +78,7 @@ class Comparison:
 
 def compare(scenario: Scenario, only: tuple[str, ...] = ()) -> Comparison:
     """Lay out, follow and check the array with every method, or only with those named by id."""
-    methods = [method for method in scenario.methods if not only or method.id in only]
-    answers = [design(scenario.job, method, scenario.standard) for method in methods]
+    answers = [design(scenario.job, method, scenario.standard) for method in scenario.methods_named(only)]
     columns = tuple(_column(scenario, answer) for answer in answers)
     return Comparison(scenario, _with_common_flags(columns), scenario.standard.summary(scenario.job))
 
@@ -125,12 +122,11 @@ def _loads_and_links(answer: Design) -> dict[str, object]:
     if answer.attempt is None or answer.bare_roof is None:
         return {}
     attempt = answer.attempt
-    normal = attempt.demands.point_normal
-    up = np.maximum(-normal, 0.0).max(axis=1)
+    up = attempt.demands.point_up
     fastening = next(check for check in attempt.checks if check.link == "roof_fastening")
     return {
         "point_up": float(up.max()),
-        "point_down": float(np.maximum(normal, 0.0).max()),
+        "point_down": float(attempt.demands.point_down.max()),
         "evenness": float(up.mean() / up.max()) if up.max() > 0 else 1.0,
         "fastening": fastening.utilisation,
         "bare_roof": answer.bare_roof.utilisation,

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+import numpy as np
+
 from engine.arrays import Floats, Ints
 from engine.combination import Combination
 
@@ -77,6 +79,18 @@ class Demands:
     """(R, C) what collects at each panel's fixed point [N]."""
     bound: Floats
     """(C,) the least that some fastening must carry, however finely attachments are spread [N]."""
+
+    @property
+    def point_up(self) -> Floats:
+        """(P,) the largest pull of each point in any combination [N]."""
+        pull: Floats = np.maximum(-self.point_normal, 0.0).max(axis=1)
+        return pull
+
+    @property
+    def point_down(self) -> Floats:
+        """(P,) the largest push of each point in any combination [N]."""
+        push: Floats = np.maximum(self.point_normal, 0.0).max(axis=1)
+        return push
 
     @property
     def fastening(self) -> Floats:

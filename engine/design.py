@@ -214,9 +214,10 @@ def _fewest(stage: Stage, known: Sequence[int]) -> Attempt | Refusal:
     attempts, refusal, counts = [], None, set()
     by_count = sorted(known, key=lambda spacing: (stage.count(spacing), spacing)) if stage.method.spans else known
     for spacing in by_count:
-        if stage.count(spacing) in counts:
+        count = stage.count(spacing)
+        if count in counts:
             continue
-        counts.add(stage.count(spacing))
+        counts.add(count)
         layout = stage.lay(spacing, stage.field.minimum_points)
         if isinstance(layout, Refusal):
             refusal = layout

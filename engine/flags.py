@@ -45,7 +45,7 @@ def flags_of(job: Job, design: Design) -> tuple[Flag, ...]:
 
 def _scope(design: Design) -> Iterator[Flag]:
     for limit in design.loads.outside:
-        yield Flag("outside_scope", "warning", f"outside {limit.clause}: {limit.sentence}; nothing is checked")
+        yield Flag("outside_scope", "warning", f"outside {limit}; nothing is checked")
     for remark in design.loads.remarks:
         yield Flag(remark.code, remark.severity, remark.text)
 

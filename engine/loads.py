@@ -49,6 +49,9 @@ class Limit:
     clause: str
     sentence: str
 
+    def __str__(self) -> str:
+        return f"{self.clause}: {self.sentence}"
+
 
 @dataclass(frozen=True)
 class Remark:
@@ -59,11 +62,39 @@ class Remark:
     text: str
 
 
-class Loads(Protocol):
+class ZonedModules(Protocol):
+    """How a standard's wind sees one field of modules: `zone_names[zone[m]]` is module m's wind zone."""
+
+    @property
+    def outside(self) -> tuple[Limit, ...]:
+        """Limits passed: where there are any, the standard gives no wind on the modules."""
+        ...
+
+    @property
+    def remarks(self) -> tuple[Remark, ...]:
+        """What the reader must know."""
+        ...
+
+    @property
+    def zone_names(self) -> tuple[str, ...]:
+        """Names of the wind zones, mildest first."""
+        ...
+
+    @property
+    def zone(self) -> Ints:
+        """Each module's wind zone, an index into `zone_names`."""
+        ...
+
+    @property
+    def exposed(self) -> Bools:
+        """Whether each module is exposed at an edge of the array."""
+        ...
+
+
+class Loads(ZonedModules, Protocol):
     """The loads on one field of modules and on the roof around it. Characteristic, signed, SI.
 
-    `zone_names[zone[m]]` is module m's wind zone and `exposed[m]` whether it is exposed. Arrays of
-    modules and areas are of one shape (n,) and so are the pressures given back [Pa].
+    Arrays of modules and areas are of one shape (n,) and so are the pressures given back [Pa].
     """
 
     @property
@@ -84,31 +115,6 @@ class Loads(Protocol):
     @property
     def snow_cases(self) -> tuple[str, ...]:
         """The cases of snow."""
-        ...
-
-    @property
-    def outside(self) -> tuple[Limit, ...]:
-        """Limits passed: where there are any, the standard gives no wind on the modules."""
-        ...
-
-    @property
-    def remarks(self) -> tuple[Remark, ...]:
-        """What the reader must know of these loads."""
-        ...
-
-    @property
-    def zone_names(self) -> tuple[str, ...]:
-        """Names of the wind zones, mildest first."""
-        ...
-
-    @property
-    def zone(self) -> Ints:
-        """Each module's wind zone, an index into `zone_names`."""
-        ...
-
-    @property
-    def exposed(self) -> Bools:
-        """Whether each module is exposed at an edge of the array."""
         ...
 
     def wind(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any
 
@@ -34,6 +34,10 @@ class Scenario:
     job: Job
     methods: tuple[MountingMethod, ...]
     standard: LoadStandard
+
+    def methods_named(self, only: Collection[str]) -> tuple[MountingMethod, ...]:
+        """The methods of these ids; all of them where none is named."""
+        return tuple(method for method in self.methods if not only or method.id in only)
 
 
 def read_scenario(

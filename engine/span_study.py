@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
 from engine.checks import Check
 from engine.design import Attempt, Refused, SpanLimits, Stage, prepare, span_limits
 from engine.flags import span_sentence
@@ -47,16 +45,14 @@ class Study:
 
 def study(scenario: Scenario, only: tuple[str, ...] = ()) -> tuple[Study, ...]:
     """Study every method, or only those named by id."""
-    return tuple(_study(scenario, method) for method in scenario.methods if not only or method.id in only)
+    return tuple(_study(scenario, method) for method in scenario.methods_named(only))
 
 
 def _study(scenario: Scenario, method: MountingMethod) -> Study:
     job, title = scenario.job, method.title(scenario.job)
     stage = prepare(job, method, scenario.standard)
     if not isinstance(stage, Stage):
-        reason = (
-            stage.refusal.reason if isinstance(stage, Refused) else f"{stage.loads.outside[0].clause}: {stage.loads.outside[0].sentence}"
-        )
+        reason = stage.refusal.reason if isinstance(stage, Refused) else str(stage.loads.outside[0])
         return Study(method.id, title, reason)
     attempts = _attempts(stage)
     if isinstance(attempts, Refusal):
@@ -89,13 +85,13 @@ def _spanning(attempt: Attempt) -> list[Check]:
 
 
 def _spaced(stage: Stage, attempt: Attempt) -> Spaced:
-    normal, layout = attempt.demands.point_normal, attempt.layout
+    demands, layout = attempt.demands, attempt.layout
     return Spaced(
         stage.method.says(layout, stage.job),
         layout.longest_span,
         len(layout.points),
-        float(np.maximum(-normal, 0.0).max()),
-        float(np.maximum(normal, 0.0).max()),
+        float(demands.point_up.max()),
+        float(demands.point_down.max()),
         attempt.checks,
         attempt.bill.hardware_cost,
     )

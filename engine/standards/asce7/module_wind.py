@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Protocol
 
-from engine.arrays import Bools, Floats, Ints
-from engine.loads import Limit, Remark
+from engine.arrays import Floats, Ints
+from engine.loads import Limit, ZonedModules
 from engine.reference import Recorder, silent
 from engine.units import INCH, both
 
@@ -16,33 +16,8 @@ JUST = 1e-9
 """What two lengths may differ by and still be the same [m]."""
 
 
-class ModuleWind(Protocol):
+class ModuleWind(ZonedModules, Protocol):
     """Net wind coefficients of one field's modules, and where the clause behind them ends."""
-
-    @property
-    def zone_names(self) -> tuple[str, ...]:
-        """Names of the wind zones, mildest first."""
-        ...
-
-    @property
-    def zone(self) -> Ints:
-        """Each module's zone, an index into `zone_names`."""
-        ...
-
-    @property
-    def exposed(self) -> Bools:
-        """Whether each module is exposed."""
-        ...
-
-    @property
-    def outside(self) -> tuple[Limit, ...]:
-        """Limits of the clause that the field is beyond."""
-        ...
-
-    @property
-    def remarks(self) -> tuple[Remark, ...]:
-        """What the reader must know."""
-        ...
 
     def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         """Net coefficient with its sign, for modules and effective areas [ft²] of one shape."""

@@ -180,7 +180,7 @@ class Asce7Loads:
             ValueError: the clause does not cover this field (see `outside`).
         """
         if self.outside:
-            raise ValueError(f"outside {self.outside[0].clause}: {self.outside[0].sentence}")
+            raise ValueError(f"outside {self.outside[0]}")
         coefficient = self.module_wind.coefficient(case, module, area / SQUARE_FOOT, record)
         return self.stream.pressure(case, coefficient, record) * PSF
 
