@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any
-
-from pydantic import ValidationError
-from pydantic_core import ErrorDetails
 
 from engine.array import Array, Module
 from engine.described import Described, Words, entry
@@ -17,8 +13,9 @@ from engine.hardware import Hardware
 from engine.job import Job
 from engine.loads import LoadStandard
 from engine.mounting import MountingMethod
+from engine.reading import unknown, validated
 from engine.roof import Building, Roof
-from engine.strength import TAGS, seam_objection, shear_objection
+from engine.strength import seam_objection, shear_objection
 
 FORMAT = 1
 TABLES: Mapping[str, type[Described]] = {"building": Building, "roof": Roof, "module": Module, "array": Array, "hardware": Hardware}
@@ -82,7 +79,7 @@ class Heading(Described):
 def _top_level_problems(written: Mapping[str, Any]) -> Iterator[Problem]:
     for key in written:
         if key not in TOP_LEVEL:
-            yield Problem(key, _unknown(key, TOP_LEVEL))
+            yield Problem(key, unknown(key, TOP_LEVEL))
     if written.get("format") != FORMAT or not isinstance(written.get("format"), int) or written["format"] is True:
         given = f"{str(written['format'])[:60]!r} given" if "format" in written else "missing"
         yield Problem("format", f"{given}; this version reads format = {FORMAT}")
@@ -90,8 +87,7 @@ def _top_level_problems(written: Mapping[str, Any]) -> Iterator[Problem]:
 
 def _heading(written: Mapping[str, Any], problems: list[Problem]) -> Heading | None:
     above = {key: written[key] for key in Heading.model_fields if key in written}
-    heading = _validated("", Heading, above, problems)
-    return heading if isinstance(heading, Heading) else None
+    return validated("", Heading, above, problems)
 
 
 def _table(name: str, model: type[Described], written: Mapping[str, Any], problems: list[Problem]) -> Described | None:
@@ -99,58 +95,7 @@ def _table(name: str, model: type[Described], written: Mapping[str, Any], proble
     if table is None:
         problems.append(Problem(name, f"missing; the scenario needs a table [{name}]"))
         return None
-    return _validated(name, model, table, problems)
-
-
-def _validated(path: str, model: type[Described], table: Any, problems: list[Problem]) -> Described | None:
-    if not isinstance(table, Mapping):
-        problems.append(Problem(path, f"{table!r} given; write a table [{path}]"[:300]))
-        return None
-    try:
-        return model.model_validate(table)
-    except ValidationError as refused:
-        problems += [_problem(path, model, error) for error in refused.errors(include_url=False)]
-        return None
-
-
-def _problem(table: str, model: type[Described], error: ErrorDetails) -> Problem:
-    """One sentence of ours for one error of the validator's."""
-    steps = [step for step in error["loc"] if step not in TAGS and step != 0]
-    path = ".".join([*filter(None, [table]), *(f"{step + 1}" if isinstance(step, int) else step for step in steps)])
-    if error["type"] == "missing":
-        return Problem(path, "missing; it has no default")
-    if error["type"] == "extra_forbidden":
-        return Problem(path, _unknown(str(steps[-1]), _siblings(model, steps[:-1])))
-    if error["type"] == "loadpath":
-        return Problem(path, error["msg"])
-    given = repr(error["input"])
-    return Problem(
-        path, f"{given if len(given) <= 60 else given[:57] + '...'} given; allowed is a table or list as `loadpath new` shows it"
-    )
-
-
-def _siblings(model: type[Described], steps: list[Any]) -> tuple[str, ...]:
-    """The keys allowed beside an unknown one."""
-    for step in steps:
-        field = model.model_fields.get(str(step))
-        nested = [part for part in _types(field.annotation) if issubclass(part, Described)] if field else []
-        if not nested:
-            return ()
-        model = nested[0]
-    return tuple(model.model_fields)
-
-
-def _types(annotation: Any) -> list[type]:
-    if isinstance(annotation, type):
-        return [annotation]
-    return [part for argument in getattr(annotation, "__args__", ()) for part in _types(argument)]
-
-
-def _unknown(key: str, allowed: tuple[str, ...]) -> str:
-    near = difflib.get_close_matches(key, allowed, n=1)
-    if near:
-        return f"unknown; did you mean '{near[0]}'?"
-    return f"unknown; allowed are {', '.join(allowed)}" if allowed else "unknown here"
+    return validated(name, model, table, problems)
 
 
 def _methods(written: Mapping[str, Any], known: Mapping[str, type[MountingMethod]], problems: list[Problem]) -> Iterator[MountingMethod]:
@@ -161,9 +106,9 @@ def _methods(written: Mapping[str, Any], known: Mapping[str, type[MountingMethod
         return
     for name in tables:
         if name not in known:
-            problems.append(Problem(f"methods.{name}", _unknown(name, tuple(known))))
+            problems.append(Problem(f"methods.{name}", unknown(name, tuple(known))))
     for name, model in known.items():
-        options = _validated(f"methods.{name}", model, tables.get(name, {}), problems)  # type: ignore[arg-type]
+        options = validated(f"methods.{name}", model, tables.get(name, {}), problems)  # type: ignore[arg-type]
         if options is not None:
             yield options  # type: ignore[misc]
 
@@ -179,7 +124,7 @@ def _standard(written: Mapping[str, Any], known: Mapping[str, type[LoadStandard]
         problems.append(Problem("site.standard", f"{given}; allowed is {' or '.join(repr(title) for title in known)}"[:300]))
         return None
     model = known[name].reads()
-    described = _validated("site", model, site, problems)
+    described = validated("site", model, site, problems)
     return None if described is None else known[name](described)
 
 
