@@ -108,9 +108,9 @@ def _methods(written: Mapping[str, Any], known: Mapping[str, type[MountingMethod
         if name not in known:
             problems.append(Problem(f"methods.{name}", unknown(name, tuple(known))))
     for name, model in known.items():
-        options = validated(f"methods.{name}", model, tables.get(name, {}), problems)  # type: ignore[arg-type]
+        options = validated(f"methods.{name}", model, tables.get(name, {}), problems)  # type: ignore[type-var]
         if options is not None:
-            yield options  # type: ignore[misc]
+            yield options
 
 
 def _standard(written: Mapping[str, Any], known: Mapping[str, type[LoadStandard]], problems: list[Problem]) -> LoadStandard | None:
