@@ -1,33 +1,36 @@
-"""The bench: one session, one worker, and the screens that show what it finds."""
+"""The bench: one state, one worker, and the screens that show it."""
 
 from __future__ import annotations
 
 import logging
 from collections.abc import Callable, Iterable
-from typing import ClassVar
+from dataclasses import replace
+from typing import Any, ClassVar
 
 from textual import work
 from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
 
-from engine.comparison import Comparison, compare
+from engine.comparison import compare
 from engine.errors import InputError, Problem
-from engine.export.steps import explained
+from engine.explain import explain
+from engine.export.steps import to_text
 from engine.export.study import to_text as study_text
 from engine.scenario import Scenario
 from engine.span_study import study
-from engine.units import System
 from tui import files
 from tui.commands import COMMANDS, bindings
-from tui.messages import Broke, Compared, Typed
+from tui.messages import Broke, Chose, Compared, Typed
 from tui.screens.ask import Ask
 from tui.screens.help import Help
 from tui.screens.main import Main
 from tui.screens.open import Open
 from tui.screens.reading import Reading
 from tui.screens.save import Save
+from tui.screens.view import View
 from tui.session import Session
+from tui.state import Question, State
 
 
 class Bench(App[None]):
@@ -35,31 +38,29 @@ class Bench(App[None]):
 
     TITLE = "loadpath"
     CSS_PATH = "app.tcss"
-    BINDINGS: ClassVar[list[BindingType]] = bindings()
+    BINDINGS: ClassVar[list[BindingType]] = bindings(COMMANDS)
     ENABLE_COMMAND_PALETTE = True
 
     def __init__(self, session: Session, only: tuple[str, ...] = ()) -> None:
         super().__init__()
-        self.session = session
+        self.state = State(session)
         self.saved = session
         self.only = only
-        self.system: System = "us"
-        self.comparison: Comparison | None = None
-        self.problems: tuple[Problem, ...] = ()
         self._past: list[Session] = []
         self._future: list[Session] = []
 
     async def on_mount(self) -> None:
         """Open the main screen and compute at once."""
         self.theme = "textual-dark"
-        await self.push_screen(Main(self.session))
+        await self.push_screen(Main(self.state))
         self.recompute()
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
-        """The palette lists the bench's own commands."""
-        for command in COMMANDS:
+        """The palette lists the screen's commands and the bench's own."""
+        own = screen.OWN if isinstance(screen, View) else ()
+        for command, home in [*((one, screen) for one in own), *((one, self) for one in COMMANDS)]:
             if command.action != "command_palette":
-                yield SystemCommand(command.title, command.help, getattr(self, f"action_{command.action}"))
+                yield SystemCommand(command.title, command.help, getattr(home, f"action_{command.action}"))
 
     @property
     def main(self) -> Main:
@@ -67,15 +68,27 @@ class Bench(App[None]):
         return next(screen for screen in self.screen_stack if isinstance(screen, Main))
 
     @property
+    def view(self) -> View:
+        """The topmost screen that shows the state; dialogs may stand above it."""
+        return next(screen for screen in reversed(self.screen_stack) if isinstance(screen, View))
+
+    @property
     def unsaved(self) -> bool:
         """Whether there are changes no file holds."""
-        return self.session.changes != self.saved.changes
+        return self.state.session.changes != self.saved.changes
 
-    # -- the session ------------------------------------------------------------------------
+    # -- the state --------------------------------------------------------------------------
+
+    def go_on(self, **changes: Any) -> None:
+        """Take up a state with some parts changed, and give it to every screen."""
+        self.state = replace(self.state, **changes)
+        for screen in self.screen_stack:
+            if isinstance(screen, View):
+                screen.show(self.state)
 
     def on_typed(self, message: Typed) -> None:
         """Go on with an edited session; all that is typed into one input is one step to undo."""
-        if message.session == self.session:
+        if message.session == self.state.session:
             return
         if not self._past or self._past[-1] is not message.before:
             self._past.append(message.before)
@@ -83,21 +96,18 @@ class Bench(App[None]):
         self._go_on_with(message.session)
 
     def _go_on_with(self, session: Session) -> None:
-        self.session = session
-        self.main.show_session(session)
+        self.go_on(session=session)
         self.recompute()
 
     def recompute(self) -> None:
         """Read the session; compare where it can be read, say what is wrong where it cannot."""
+        session = self.state.session
         try:
-            scenario = self.session.scenario()
+            scenario = session.scenario()
         except InputError as wrong:
-            self.problems = wrong.problems
-            self.main.show_problems(self.problems)
+            self.go_on(problems=wrong.problems)
             return
-        self.problems = ()
-        self.main.show_problems(())
-        self._compare(self.session, scenario)
+        self._compare(session, scenario)
 
     @work(thread=True, exclusive=True, group="compare")
     def _compare(self, session: Session, scenario: Scenario) -> None:
@@ -111,30 +121,48 @@ class Bench(App[None]):
 
     def on_compared(self, message: Compared) -> None:
         """Show a comparison, unless the session has moved on since."""
-        if message.session is self.session:
-            self.comparison = message.comparison
-            self.main.show_comparison(message.comparison, self.system)
+        if message.session is self.state.session:
+            self.go_on(comparison=message.comparison, problems=())
 
     def on_broke(self, message: Broke) -> None:
         """Say that this could not be computed."""
-        if message.session is self.session:
-            self.main.show_problems((Problem("", f"this could not be computed ({message.words}); the last good comparison stays"),))
+        if message.session is self.state.session:
+            self.go_on(problems=(Problem("", f"this could not be computed ({message.words})"),))
+
+    def on_chose(self, message: Chose) -> None:
+        """Turn to a method."""
+        if message.method != self.state.method:
+            self.go_on(method=message.method)
 
     # -- commands ---------------------------------------------------------------------------
 
+    def look_at(self, kind: type[View]) -> None:
+        """Open a screen above the comparison; whatever else is open gives way."""
+        if not isinstance(self.screen, kind):
+            self._close_views()
+            self.push_screen(kind(self.state))
+
+    def _close_views(self) -> None:
+        while self.screen is not self.main:
+            self.pop_screen()
+
     def action_show_comparison(self) -> None:
         """See the methods side by side."""
+        self._close_views()
         self.main.look_at_comparison()
 
     def action_show_inputs(self) -> None:
         """Change inputs."""
+        self._close_views()
         self.main.look_at_inputs()
+
+    def action_next_method(self) -> None:
+        """Turn to the next method."""
+        self.go_on(method=self.state.next_method())
 
     def action_switch_units(self) -> None:
         """Switch between US and SI."""
-        self.system = "si" if self.system == "us" else "us"
-        if self.comparison:
-            self.main.show_comparison(self.comparison, self.system)
+        self.go_on(system="si" if self.state.system == "us" else "us")
 
     def action_switch_theme(self) -> None:
         """Switch between dark and light."""
@@ -142,30 +170,33 @@ class Bench(App[None]):
 
     def action_study(self) -> None:
         """See every link as attachments move apart."""
-        session, only, system = self.session, self.only, self.system
-        self.push_screen(Reading("As attachments move apart", lambda: study_text(study(session.scenario(), only), system)))
+        self._close_views()
+        self.push_screen(Reading(self.state, "Span study", "Every link as attachments move apart.", self._studied))
+
+    def _studied(self, state: State) -> str:
+        return study_text(study(state.comparison.scenario, self.only), state.system) if state.comparison else ""
 
     def action_why(self) -> None:
-        """See how the worst clip of each method came about."""
-        comparison = self.comparison
-        if comparison:
-            self.push_screen(Reading("Why? The worst clip of each method", lambda: explained(comparison)))
+        """See how the figure in focus came about."""
+        if isinstance(self.screen, View) and not isinstance(self.screen, Reading):
+            question = self.screen.question()
+            self.push_screen(Reading(self.state, "Why?", "How a figure came about, step by step.", lambda state: _told(state, question)))
 
     def action_undo(self) -> None:
         """Take back the last change."""
         if self._past:
-            self._future.append(self.session)
+            self._future.append(self.state.session)
             self._go_on_with(self._past.pop())
 
     def action_redo(self) -> None:
         """Make the change again that was taken back."""
         if self._future:
-            self._past.append(self.session)
+            self._past.append(self.state.session)
             self._go_on_with(self._future.pop())
 
     def action_help(self) -> None:
         """Explain the screen and list the keys."""
-        self.push_screen(Help(self.main.help_text()))
+        self.push_screen(Help(self.view.help_text(), self.view.OWN))
 
     def action_open_file(self) -> None:
         """Open another scenario, once unsaved changes are dealt with."""
@@ -183,18 +214,19 @@ class Bench(App[None]):
         self._save(lambda: None)
 
     def _save(self, then: Callable[[], object]) -> None:
-        if self.problems:
+        if self.state.problems:
             self.notify("some input is wrong: what is saved can be opened again and put right here", severity="warning", markup=False)
-        proposed = self.session.path if not files.is_bundled(self.session.path) else self.session.path.name
-        self.push_screen(Save(self.session, str(proposed)), lambda saved: self._saved(saved, then))
+        session = self.state.session
+        proposed = session.path.name if files.is_bundled(session.path) else str(session.path)
+        self.push_screen(Save(session, proposed), lambda saved: self._saved(saved, then))
 
     def _saved(self, session: Session | None, then: Callable[[], object]) -> None:
         if session is None:
             return
-        self.session = self.saved = session
+        self.saved = session
         self._past.clear()
         self._future.clear()
-        self.main.show_session(session)
+        self.go_on(session=session)
         self.notify(f"saved as {session.path}", markup=False)
         then()
 
@@ -217,3 +249,10 @@ class Bench(App[None]):
         self.push_screen(
             Ask("There are unsaved changes.", {"save": "Save them", "drop": "Go on without saving", "stay": "Stay here"}), answered
         )
+
+
+def _told(state: State, question: Question) -> str:
+    """How the figure asked about came about."""
+    comparison = state.comparison
+    column = next((column for column in comparison.columns if column.id == question.method), None) if comparison else None
+    return to_text(explain(comparison, column, question.point)) if comparison and column else ""

@@ -10,37 +10,47 @@ from textual.binding import Binding, BindingType
 
 @dataclass(frozen=True)
 class Command:
-    """One thing the bench can do: `action` names the app's method."""
+    """One thing the bench can do.
+
+    `action` names the method `action_…` of the app, or of the screen that declares the command.
+    `footer` is its word in the footer; without one only help and palette list it.
+    """
 
     key: str
     action: str
     title: str
     help: str
-    footer: bool = True
+    footer: str = ""
+
+    @property
+    def shown_key(self) -> str:
+        """The key as it is written on the screen."""
+        return {"question_mark": "?", "left": "←", "right": "→", "up": "↑", "down": "↓"}.get(self.key, self.key.replace("ctrl+", "^"))
 
 
 COMMANDS: tuple[Command, ...] = (
-    Command("c", "show_comparison", "Compare", "See the methods side by side"),
-    Command("i", "show_inputs", "Inputs", "Change any input; enter opens one, escape leaves it"),
-    Command("n", "study", "Study", "See where each link gives out as spacing grows"),
-    Command("w", "why", "Why?", "See how each method's worst clip came about"),
+    Command("c", "show_comparison", "Compare", "See the methods side by side", "Compare"),
+    Command("i", "show_inputs", "Inputs", "Change any input; enter opens one, escape leaves it", "Inputs"),
+    Command("n", "study", "Span study", "See where each link gives out as spacing grows", "Study"),
+    Command("w", "why", "Why?", "See how the figure in focus came about", "Why?"),
+    Command("m", "next_method", "Next method", "Turn to the next method, on every screen about one method"),
     Command("u", "switch_units", "Units", "Show US or SI units"),
-    Command("z", "undo", "Undo", "Take back the last change", footer=False),
-    Command("y", "redo", "Redo", "Make the change again", footer=False),
+    Command("z", "undo", "Undo", "Take back the last change"),
+    Command("y", "redo", "Redo", "Make the change again"),
     Command("o", "open_file", "Open", "Open another scenario"),
     Command("s", "save", "Save", "Save the scenario; a bundled one is saved elsewhere"),
-    Command("t", "switch_theme", "Theme", "Switch between dark and light", footer=False),
-    Command("question_mark", "help", "Help", "Explain what is on the screen, and list every key"),
-    Command("ctrl+p", "command_palette", "Palette", "Search every command by name", footer=False),
-    Command("ctrl+q", "leave", "Quit", "Leave the bench; unsaved changes are asked about", footer=False),
+    Command("t", "switch_theme", "Theme", "Switch between dark and light"),
+    Command("question_mark", "help", "Help", "Explain what is on the screen, and list every key", "Help"),
+    Command("ctrl+p", "command_palette", "Palette", "Search every command by name"),
     Command("q", "leave", "Quit", "Leave the bench; unsaved changes are asked about"),
+    Command("ctrl+q", "leave", "Quit", "The same, from anywhere"),
 )
+"""What can be done from every screen."""
 
 
-def bindings(commands: Sequence[Command] = COMMANDS) -> list[BindingType]:
-    """The commands as key bindings."""
-    shown = {"question_mark": "?", "ctrl+p": "^p"}
+def bindings(commands: Sequence[Command]) -> list[BindingType]:
+    """Commands as key bindings."""
     return [
-        Binding(command.key, command.action, command.title, show=command.footer, key_display=shown.get(command.key), tooltip=command.help)
+        Binding(command.key, command.action, command.footer, show=bool(command.footer), key_display=command.shown_key, tooltip=command.help)
         for command in commands
     ]

@@ -33,3 +33,11 @@ class Typed(Message):
         super().__init__()
         self.session = session
         self.before = before
+
+
+class Chose(Message):
+    """Someone turned to a method, by its id."""
+
+    def __init__(self, method: str) -> None:
+        super().__init__()
+        self.method = method

@@ -68,7 +68,7 @@ async def type_anew(pilot: Pilot[None], text: str) -> None:
 @pytest.mark.parametrize("size", SIZES)
 async def test_every_figure_on_the_screen_is_the_comparisons(size: tuple[int, int]) -> None:
     async with bench(size) as (app, pilot):
-        answer = compare(app.session.scenario())
+        answer = compare(app.state.session.scenario())
         for system in ("us", "si"):
             text = shown(app)
             for row in rows(answer):
@@ -102,10 +102,10 @@ async def test_wrong_text_keeps_the_last_good_comparison_and_says_what_is_wrong(
         assert "roof.rib_spacing: '16 psf' given; write a length" in problems(app)
         assert shown(app) == calm
         await pilot.press("escape")
-        assert app.session.changes[("roof", "rib_spacing")] == "16 psf"
+        assert app.state.session.changes[("roof", "rib_spacing")] == "16 psf"
         await pilot.press("z")
         await settled(pilot)
-        assert not app.problems
+        assert not app.state.problems
         assert app.main.query_one("#problems", Static).has_class("some") is False
 
 
@@ -119,17 +119,17 @@ async def test_every_input_can_be_reached_opened_and_left() -> None:
             assert pane.query_one(Input).value == entry.shown
             assert entry.info.description in entry.help
             await pilot.press("escape")
-        assert not app.session.changes
+        assert not app.state.session.changes
         assert len(pane.entries) > 80
 
 
 async def test_typing_the_shown_value_again_changes_nothing() -> None:
     """What the form shows is what the file may say."""
     app = Bench(session())
-    for entry in app.session.entries():
+    for entry in app.state.session.entries():
         if entry.shown:
-            again = app.session.edited(entry, entry.shown)
-            assert compare_key(again) == compare_key(app.session), entry.path
+            again = app.state.session.edited(entry, entry.shown)
+            assert compare_key(again) == compare_key(app.state.session), entry.path
 
 
 def compare_key(of: Session) -> object:
@@ -205,7 +205,7 @@ async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:
         text = str(app.screen.query_one(Static).render())
         for command in COMMANDS:
             assert command.help in text
-        for row in rows(compare(app.session.scenario())):
+        for row in rows(compare(app.state.session.scenario())):
             assert row.help in text
         await pilot.press("escape", "i", "question_mark")
         assert "what the job is called" in str(app.screen.query_one(Static).render())
@@ -234,7 +234,7 @@ async def test_a_late_comparison_is_dropped() -> None:
     from tui.messages import Compared  # noqa: PLC0415
 
     async with bench((80, 24)) as (app, pilot):
-        calm, old = shown(app), app.session
+        calm, old = shown(app), app.state.session
         late = compare(session(SCENARIOS / "heron_depot.toml").scenario())
         app.post_message(Compared(Session(old.path, old.text), late))
         await settled(pilot)
@@ -261,7 +261,7 @@ async def test_a_broken_file_opens_and_can_be_put_right(tmp_path: Path) -> None:
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "110 mph")
         assert "wind speed 110 mph" in shown(app)
-        assert not app.problems
+        assert not app.state.problems
 
 
 async def test_figures_from_before_a_wrong_input_are_marked_as_old() -> None:
@@ -284,10 +284,39 @@ async def test_study_and_why_open_read_and_close(key: str, words: str, size: tup
         assert isinstance(app.screen, Main)
 
 
-async def test_a_study_of_a_wrong_input_says_what_is_wrong() -> None:
+async def test_every_screen_says_what_is_wrong_and_keeps_the_last_good_figures() -> None:
     async with bench((80, 24)) as (app, pilot):
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "fast")
         await pilot.press("escape", "n")
         await settled(pilot)
-        assert "'fast' given" in str(app.screen.query_one("#text", Static).render())
+        said = str(app.screen.query_one("#problems", Static).render())
+        assert "'fast' given" in said
+        assert "from the last input that could be read" in said
+        assert "every 7th seam" in str(app.screen.query_one("#text", Static).render())
+
+
+async def test_undo_and_units_work_on_every_screen_and_it_follows() -> None:
+    async with bench((140, 45)) as (app, pilot):
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "95 mph")
+        await pilot.press("escape", "n")
+        await settled(pilot)
+        text = app.screen.query_one("#text", Static)
+        windy = str(text.render())
+        await pilot.press("z")
+        await settled(pilot)
+        calm = str(text.render())
+        assert calm != windy
+        await pilot.press("u")
+        await settled(pilot)
+        assert " kN" in str(text.render())
+
+
+async def test_screens_give_way_to_one_another_and_escape_leads_back_to_the_comparison() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        await pilot.press("n", "n", "w", "n", "question_mark", "escape", "escape")
+        assert isinstance(app.screen, Main)
+        await pilot.press("n", "i")
+        assert isinstance(app.screen, Main)
+        assert app.screen.query_one(InputsPane).has_focus_within

@@ -3,49 +3,51 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import ClassVar
 
 from textual import work
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
-from textual.screen import Screen
 from textual.widgets import Static
 
-from engine.errors import InputError
+from engine.comparison import Comparison
+from tui.screens.view import View
+from tui.state import State
 
 
-class Reading(Screen[None]):
-    """Shows what `write` gives, or the sentence that says why it gives nothing."""
+class Reading(View):
+    """Shows what `write` makes of a state."""
 
-    CSS_PATH = "reading.tcss"
-    BINDINGS: ClassVar[list[BindingType]] = [("escape,q", "dismiss(None)", "Back")]
+    DEFAULT_CSS = """
+    Reading VerticalScroll { padding: 0 1; scrollbar-size-vertical: 1; }
+    Reading #text { width: auto; height: auto; }
+    """
 
-    def __init__(self, heading: str, write: Callable[[], str]) -> None:
-        super().__init__()
-        self.heading = heading
+    def __init__(self, state: State, name: str, help_: str, write: Callable[[State], str]) -> None:
+        super().__init__(state)
+        self.NAME = name  # type: ignore[misc]
+        self.help_ = help_
         self.write = write
 
-    def compose(self) -> ComposeResult:
-        """A heading, the text, and the way back."""
-        yield Static(self.heading, id="heading", markup=False)
+    def body(self) -> ComposeResult:
+        """The text."""
         with VerticalScroll():
             yield Static("working …", id="text", markup=False)
-        yield Static("↑↓ scroll · esc back", id="keys", markup=False)
 
-    def on_mount(self) -> None:
-        """Start at once, away from the screen's own thread."""
+    def draw(self, comparison: Comparison) -> None:
+        """Write anew, away from the screen's own thread."""
         self.query_one(VerticalScroll).focus()
-        self._work()
+        self._work(self.state)
 
     @work(thread=True, exclusive=True, group="reading")
-    def _work(self) -> None:
-        try:
-            text = self.write()
-        except InputError as wrong:
-            text = "\n".join(str(problem) for problem in wrong.problems)
-        self.app.call_from_thread(self._show, text)
+    def _work(self, state: State) -> None:
+        text = self.write(state)
+        self.app.call_from_thread(self._show, state, text)
 
-    def _show(self, text: str) -> None:
-        self.query_one("#text", Static).update(Content(text))
+    def _show(self, state: State, text: str) -> None:
+        if state is self.state:
+            self.query_one("#text", Static).update(Content(text))
+
+    def help_text(self) -> Content:
+        """What the text tells."""
+        return Content(self.help_)

@@ -1,0 +1,88 @@
+"""What all screens about the comparison share: a heading, what is wrong, the footer, the way back."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.screen import Screen
+from textual.widgets import Footer, Static
+
+from engine.comparison import Comparison
+from tui.commands import Command
+from tui.state import Question, State
+
+PROBLEMS_SHOWN = 4
+
+
+class View(Screen[None]):
+    """A screen that shows the bench's state.
+
+    The app gives it every later state; escape leaves it. A screen says what is on it in `body`, shows
+    a comparison in `draw`, explains itself in `help_text`, and declares its own keys in `OWN` (and
+    `BINDINGS = bindings(OWN)`): footer, help and palette follow. It computes nothing.
+    """
+
+    CSS_PATH = "view.tcss"
+    NAME: ClassVar[str] = ""
+    OWN: ClassVar[tuple[Command, ...]] = ()
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", "Back", show=False)]
+
+    def __init__(self, state: State) -> None:
+        super().__init__()
+        self.state = state
+
+    def compose(self) -> ComposeResult:
+        """Heading, the screen's own body, problems, footer."""
+        with Horizontal(id="heading"):
+            yield Static(id="place", markup=False)
+            yield Static("preliminary: engineer and code decide", id="caution", markup=False)
+        yield from self.body()
+        yield Static(id="problems", markup=False)
+        yield Footer(show_command_palette=False)
+
+    def body(self) -> ComposeResult:
+        """What stands between heading and footer."""
+        raise NotImplementedError
+
+    def draw(self, comparison: Comparison) -> None:
+        """Show a comparison; method, units and baseline are in `state`. Called again whenever any of them changes."""
+        raise NotImplementedError
+
+    def help_text(self) -> Content:
+        """What is in focus, and what its words mean."""
+        raise NotImplementedError
+
+    def question(self) -> Question:
+        """The figure that "why?" explains now."""
+        return Question(self.state.column.id if self.state.column else "")
+
+    def on_mount(self) -> None:
+        """Show the state the screen was opened with."""
+        self.show(self.state)
+
+    def show(self, state: State) -> None:
+        """Show a state: its name, what is wrong, and the last good comparison."""
+        self.state = state
+        session = state.session
+        changed = f"{len(session.changes)} changed" if session.changes else ""
+        self.query_one("#place", Static).update(" · ".join(filter(None, [self.NAME, session.path.name, changed])))
+        self._show_problems()
+        if state.comparison:
+            self.draw(state.comparison)
+
+    def _show_problems(self) -> None:
+        problems = self.state.problems
+        lines = [f"!! {problem}" for problem in problems[:PROBLEMS_SHOWN]]
+        more = len(problems) - PROBLEMS_SHOWN
+        lines += [f"   and {more} more"] if more > 0 else []
+        lines += ["   The figures are from the last input that could be read."] if problems and self.state.comparison else []
+        self.query_one("#problems", Static).update("\n".join(lines))
+        self.set_class(bool(problems), "stale")
+
+    def action_back(self) -> None:
+        """Escape leaves the screen."""
+        self.dismiss()

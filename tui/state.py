@@ -1,0 +1,50 @@
+"""What the bench stands at: one frozen value that every screen shows its own part of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.comparison import Column, Comparison
+from engine.errors import Problem
+from engine.units import System
+from tui.session import Session
+
+
+@dataclass(frozen=True, eq=False)
+class State:
+    """An open session and the last comparison that could be made of it.
+
+    Where `problems` stand, `comparison` is older than the session. `baseline` is a comparison that
+    was kept to see every later one against. `method` is the id of the method that screens about
+    one method show; empty until somebody chooses.
+    """
+
+    session: Session
+    comparison: Comparison | None = None
+    problems: tuple[Problem, ...] = ()
+    system: System = "us"
+    baseline: Comparison | None = None
+    method: str = ""
+
+    @property
+    def column(self) -> Column | None:
+        """The chosen method's column; the first one where none is chosen."""
+        columns = self.comparison.columns if self.comparison else ()
+        return next((column for column in columns if column.id == self.method), columns[0] if columns else None)
+
+    def next_method(self) -> str:
+        """The id of the method after the chosen one."""
+        ids = [column.id for column in self.comparison.columns] if self.comparison else []
+        return ids[(ids.index(self.column.id) + 1) % len(ids)] if self.column else ""
+
+
+@dataclass(frozen=True)
+class Question:
+    """A figure that somebody asks about: a method, a row of the comparison by its label, an attachment by its number from 0.
+
+    Without a row it is the method's weakest link; without a point the worst place.
+    """
+
+    method: str
+    row: str = ""
+    point: int | None = None
