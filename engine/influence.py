@@ -123,6 +123,12 @@ def _entries(lines: SupportLines, reactions: Floats) -> tuple[Ints | Floats, ...
 
 
 def _merged(rib: Ints, y: Floats, ribs: Floats, height: float) -> tuple[Points, Ints]:
-    """Points that two lines share are one point: same rib, same place but for half a millimetre."""
+    """Points that two lines share are one point: same rib, same place but for half a millimetre.
+
+    They are numbered as one walks the roof: row by row from the eave, along each from the rake.
+    """
     first, point = grouped(rib * FAR_APART + y, SAME_PLACE)
-    return Points(rib[first], ribs[rib[first]], y[first], height), point
+    walked = np.lexsort((rib[first], grouped(y[first], SAME_PLACE)[1]))
+    number = np.argsort(walked)
+    first = first[walked]
+    return Points(rib[first], ribs[rib[first]], y[first], height), number[point]

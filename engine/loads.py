@@ -91,6 +91,15 @@ class ZonedModules(Protocol):
         ...
 
 
+@dataclass(frozen=True, eq=False)
+class RoofZones:
+    """The wind zones of the bare roof: rectangles that cover it, each of one zone; `names` mildest first."""
+
+    places: Rectangles
+    zone: Ints
+    names: tuple[str, ...]
+
+
 class Loads(ZonedModules, Protocol):
     """The loads on one field of modules and on the roof around it. Characteristic, signed, SI.
 
@@ -135,6 +144,10 @@ class Loads(ZonedModules, Protocol):
 
     def inside_wind(self, case: str, record: Recorder = silent) -> float:
         """The part of the roof's pressure that acts from inside, also beneath modules [Pa]."""
+        ...
+
+    def roof_zones(self) -> RoofZones:
+        """The wind zones of the slope's own cladding, for a plan of it."""
         ...
 
 

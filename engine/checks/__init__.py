@@ -7,20 +7,30 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from engine.checks.attachment import check_attachment
+from engine.checks.attachment import asked_of_attachments, check_attachment
 from engine.checks.check import Check, Place, worst_of
-from engine.checks.clamp import check_clamp
+from engine.checks.clamp import asked_of_clamps, check_clamp
 from engine.checks.fixed_point import check_fixed_point
 from engine.checks.member import check_member
 from engine.checks.module import check_module
-from engine.checks.rib import check_bare_rib, check_rib
-from engine.checks.roof_fastening import check_bare_fastening, check_roof_fastening
+from engine.checks.rib import asked_of_ribs, check_bare_rib, check_rib
+from engine.checks.roof_fastening import asked_of_fastenings, check_bare_fastening, check_roof_fastening
 from engine.checks.structure import check_structure
 from engine.demands import Demands
 from engine.job import Job
 from engine.layout import Field, Layout
 
-__all__ = ["LINKS", "ROOF_LINKS", "Check", "Place", "check_bare_roof"]
+__all__ = [
+    "LINKS",
+    "ROOF_LINKS",
+    "Check",
+    "Place",
+    "asked_of_attachments",
+    "asked_of_clamps",
+    "asked_of_fastenings",
+    "asked_of_ribs",
+    "check_bare_roof",
+]
 
 LINKS: tuple[Callable[[Job, Field, Layout, Demands], Check], ...] = (
     check_module,

@@ -11,8 +11,8 @@ from engine.layout import Field, Layout
 from engine.strength import shear_strength, strength
 
 
-def check_attachment(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
-    """T/Ta + V/Va, and X/Xa across the rib where a strength is stated (linear, safe), as one equivalent pull or push.
+def asked_of_attachments(job: Job, layout: Layout, demands: Demands) -> Asked:
+    """T/Ta + V/Va, and X/Xa across the rib where a strength is stated (linear, safe), as one equivalent pull or push (P, C).
 
     A force along the slope enters above the rib and pries the attachment: V x height / length on top of T.
     """
@@ -28,14 +28,20 @@ def check_attachment(job: Job, field: Field, layout: Layout, demands: Demands) -
     can = np.where(demands.point_normal < 0, up, down)
     pried = np.abs(demands.point_in_plane) * layout.points.height / hardware.attachment_length
     demand = np.abs(demands.point_normal) + pried + np.abs(demands.point_in_plane) * can / along
-    note = ""
     if hardware.attachment_across is not None:
         demand += np.abs(demands.point_across) * can / resistances(shear_strength(hardware.attachment_across), combinations)
-    elif demands.point_across.any():
+    return Asked(demand, can)
+
+
+def check_attachment(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
+    """The attachment that is asked most."""
+    note = ""
+    if job.hardware.attachment_across is None and demands.point_across.any():
         note = f"load across the {job.roof.rib_word}s not checked: no strength against it is stated"
 
     def place(point: int) -> Place:
         points = layout.points
         return Place(f"{job.roof.rib_word} {points.rib[point] + 1}", float(points.x[point]), float(points.y[point]))
 
-    return worst("attachment", "attachment", "force", Asked(demand, can), combinations, place, note)
+    asked = asked_of_attachments(job, layout, demands)
+    return worst("attachment", "attachment", "force", asked, demands.combinations, place, note)

@@ -47,7 +47,7 @@ class Check:
 
 @dataclass(frozen=True, eq=False)
 class Asked:
-    """Demand against resistance for n items in C combinations; arrays (n, C), positive."""
+    """Demand against resistance for n items in C combinations; arrays (n, C) or of more axes before the last, positive."""
 
     demand: Floats
     resistance: Floats
@@ -56,6 +56,18 @@ class Asked:
     def utilisation(self) -> Floats:
         """Demand over resistance (n, C)."""
         return self.demand / self.resistance
+
+    @property
+    def most(self) -> Floats:
+        """The largest utilisation of each item in any combination (n,)."""
+        largest: Floats = self.utilisation.max(axis=-1)
+        return largest
+
+    @property
+    def listed(self) -> Asked:
+        """The same as one list of items (n, C)."""
+        demand = self.demand.reshape(-1, self.demand.shape[-1])
+        return Asked(demand, np.broadcast_to(self.resistance, self.demand.shape).reshape(demand.shape))
 
 
 def resistances(known: Strength | Mode, combinations: Sequence[Combination]) -> Floats:

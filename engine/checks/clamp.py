@@ -11,12 +11,16 @@ from engine.layout import Field, Layout
 from engine.strength import strength
 
 
-def check_clamp(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
-    """Each clamp's uplift; a clamp between two modules carries its part of both."""
+def asked_of_clamps(job: Job, demands: Demands) -> Asked:
+    """Each clamp's uplift (K, C); a clamp between two modules carries its part of both."""
     can = resistances(strength(job.hardware.clamp_uplift), demands.combinations)
-    asked = Asked(np.maximum(-demands.clamp, 0.0), np.broadcast_to(can, demands.clamp.shape))
+    return Asked(np.maximum(-demands.clamp, 0.0), np.broadcast_to(can, demands.clamp.shape))
+
+
+def check_clamp(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
+    """The clamp that is lifted most."""
 
     def place(clamp: int) -> Place:
         return Place("clamp", *map(float, demands.clamp_place[clamp]))
 
-    return worst("clamp", "module clamp", "force", asked, demands.combinations, place)
+    return worst("clamp", "module clamp", "force", asked_of_clamps(job, demands), demands.combinations, place)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import numpy as np
+from collections.abc import Sequence
 
 from engine.arrays import Floats, Ints
-from engine.checks.check import Asked, Check, Place, of_allowable, worst
+from engine.checks.check import Asked, Check, Place, of_allowable, two_way, worst
+from engine.combination import Combination
 from engine.demands import Demands
 from engine.job import Job
 from engine.layout import Field, Layout
@@ -21,21 +22,20 @@ def check_bare_rib(job: Job, demands: Demands) -> Check:
     return _bent(job, demands, demands.bare_moment, demands.bare_rib, demands.bare_station_y)
 
 
-def _bent(job: Job, demands: Demands, moment: Floats, rib: Ints, station_y: Floats) -> Check:
-    """Each rib's largest moment of either sign: sagging compresses the rib, hogging the pan."""
-    panel, ribs = job.roof.panel, job.roof.ribs(job.building)
+def asked_of_ribs(job: Job, combinations: Sequence[Combination], moment: Floats) -> Asked:
+    """Moments of either sign anywhere along ribs (R, T, C): sagging compresses the rib, hogging the pan."""
+    panel = job.roof.panel
     rib_compressed, pan_compressed = (
-        of_allowable(allowable, demands.combinations) for allowable in (panel.moment_rib_compressed, panel.moment_pan_compressed)
+        of_allowable(allowable, combinations) for allowable in (panel.moment_rib_compressed, panel.moment_pan_compressed)
     )
-    sagging, hogging = np.maximum(moment.max(axis=1), 0.0), np.maximum(-moment.min(axis=1), 0.0)
-    asked = Asked(
-        np.concatenate([sagging, hogging]),
-        np.concatenate([np.broadcast_to(rib_compressed, sagging.shape), np.broadcast_to(pan_compressed, hogging.shape)]),
-    )
+    return two_way(moment, up=pan_compressed, down=rib_compressed)
+
+
+def _bent(job: Job, demands: Demands, moment: Floats, rib: Ints, station_y: Floats) -> Check:
+    asked, ribs, stations = asked_of_ribs(job, demands.combinations, moment), job.roof.ribs(job.building), len(station_y)
 
     def place(item: int) -> Place:
-        row, hogs = item % len(rib), item >= len(rib)
-        used = (-moment[row] / pan_compressed if hogs else moment[row] / rib_compressed).max(axis=1)
-        return Place(f"{job.roof.rib_word} {rib[row] + 1}", float(ribs[rib[row]]), float(station_y[int(np.argmax(used))]))
+        row, station = divmod(item, stations)
+        return Place(f"{job.roof.rib_word} {rib[row] + 1}", float(ribs[rib[row]]), float(station_y[station]))
 
-    return worst("rib", f"{job.roof.rib_word} bending", "moment", asked, demands.combinations, place)
+    return worst("rib", f"{job.roof.rib_word} bending", "moment", asked.listed, demands.combinations, place)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Mapping
 
 import numpy as np
 
@@ -13,52 +13,59 @@ from engine.job import Job
 from engine.layout import Field, Layout
 from engine.strength import shear_strength, strength
 
+BARE = "without the array"
+
 
 def check_roof_fastening(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
-    """Uplift, with the array and without it, on the ribs that carry points; bearing where a value is stated.
-
-    On a face-fastened roof the panel's screws share what slides along it, and T/Ta + V/Va counts at each (linear, safe).
-    """
-    pulled = _pulled_and_sheared(job, demands)
-    alone = _uplift(job, demands, demands.bare_fastening[demands.rib], demands.rib, "without the array")
-    return worst_of([pulled, alone, _bearing(job, demands)])
+    """Uplift, with the array and without it, on the ribs that carry points; bearing where a value is stated."""
+    cases = [_worst(job, demands, asked, demands.rib, case) for case, asked in asked_of_fastenings(job, demands).items()]
+    unchecked = [Check("roof_fastening", _title(job), "force", note=note) for note in _unchecked(job)]
+    return worst_of([*cases, *unchecked])
 
 
 def check_bare_fastening(job: Job, demands: Demands) -> Check:
     """What the roof has used before any array: every fastening of the slope, without the array."""
-    return _uplift(job, demands, demands.bare_fastening, demands.bare_rib, "without the array")
+    return _worst(job, demands, _uplift(job, demands, demands.bare_fastening), demands.bare_rib, BARE)
+
+
+def asked_of_fastenings(job: Job, demands: Demands) -> Mapping[str, Asked]:
+    """What every fastening on the ribs that carry points is asked, case by case (R, F, C)."""
+    case, asked = _pulled_and_sheared(job, demands)
+    cases = {case: asked, BARE: _uplift(job, demands, demands.bare_fastening[demands.rib])}
+    if job.roof.fastening.bearing is not None:
+        can = resistances(strength(job.roof.fastening.bearing), demands.combinations)
+        cases["pushed down"] = Asked(np.maximum(demands.fastening, 0.0), can)
+    return cases
 
 
 def _title(job: Job) -> str:
     return job.roof.fastening_word
 
 
-def _pulled_and_sheared(job: Job, demands: Demands) -> Check:
-    pull = np.maximum(-demands.fastening, 0.0)
-    can = resistances(strength(job.roof.fastening.uplift), demands.combinations)
-    if job.roof.floats:
-        return _worst(job, demands, pull, can, demands.rib, "with the array")
-    if job.roof.fastening.in_plane is None:
-        alone = _worst(job, demands, pull, can, demands.rib, "with the array")
-        return replace(alone, note="shear from what slides along the panel not checked: no strength along the slope is stated")
+def _unchecked(job: Job) -> list[str]:
+    fastening, notes = job.roof.fastening, []
+    if not job.roof.floats and fastening.in_plane is None:
+        notes.append("shear from what slides along the panel not checked: no strength along the slope is stated")
+    if fastening.bearing is None:
+        notes.append("pushing down not checked: no bearing strength is stated")
+    return notes
+
+
+def _pulled_and_sheared(job: Job, demands: Demands) -> tuple[str, Asked]:
+    """On a face-fastened roof the panel's screws share what slides along it, and T/Ta + V/Va counts at each (linear, safe)."""
+    pulled, in_plane = _uplift(job, demands, demands.fastening), job.roof.fastening.in_plane
+    if job.roof.floats or in_plane is None:
+        return "with the array", pulled
     shear = np.abs(demands.panel_in_plane)[:, None, :] / len(demands.fastening_y)
-    along = resistances(shear_strength(job.roof.fastening.in_plane), demands.combinations)
-    return _worst(job, demands, pull + shear * can / along, can, demands.rib, "with the array, pulled and sheared")
+    along = resistances(shear_strength(in_plane), demands.combinations)
+    return "with the array, pulled and sheared", Asked(pulled.demand + shear * pulled.resistance / along, pulled.resistance)
 
 
-def _uplift(job: Job, demands: Demands, signed: Floats, rib: Ints, case: str) -> Check:
-    can = resistances(strength(job.roof.fastening.uplift), demands.combinations)
-    return _worst(job, demands, np.maximum(-signed, 0.0), can, rib, case)
+def _uplift(job: Job, demands: Demands, signed: Floats) -> Asked:
+    return Asked(np.maximum(-signed, 0.0), resistances(strength(job.roof.fastening.uplift), demands.combinations))
 
 
-def _bearing(job: Job, demands: Demands) -> Check:
-    if job.roof.fastening.bearing is None:
-        return Check("roof_fastening", _title(job), "force", note="pushing down not checked: no bearing strength is stated")
-    can = resistances(strength(job.roof.fastening.bearing), demands.combinations)
-    return _worst(job, demands, np.maximum(demands.fastening, 0.0), can, demands.rib, "pushed down")
-
-
-def _worst(job: Job, demands: Demands, demand: Floats, can: Floats, rib: Ints, case: str) -> Check:
+def _worst(job: Job, demands: Demands, asked: Asked, rib: Ints, case: str) -> Check:
     ribs, count = job.roof.ribs(job.building), len(demands.fastening_y)
 
     def place(item: int) -> Place:
@@ -66,5 +73,4 @@ def _worst(job: Job, demands: Demands, demand: Floats, can: Floats, rib: Ints, c
         name = f"{job.roof.rib_word} {rib[row] + 1}, {case}"
         return Place(name, float(ribs[rib[row]]), float(demands.fastening_y[fastening]))
 
-    flat = demand.reshape(-1, demand.shape[-1])
-    return worst("roof_fastening", _title(job), "force", Asked(flat, np.broadcast_to(can, flat.shape)), demands.combinations, place)
+    return worst("roof_fastening", _title(job), "force", asked.listed, demands.combinations, place)

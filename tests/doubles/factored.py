@@ -17,7 +17,7 @@ from engine.combination import Combination
 from engine.described import Choice, Described, Quantity, entry
 from engine.job import Job
 from engine.layout import Field, Rectangles
-from engine.loads import WEIGHT, Limit, OfWeight, Remark
+from engine.loads import WEIGHT, Limit, OfWeight, Remark, RoofZones
 from engine.reference import Recorder, Reference, silent
 
 EAVE_STRIP = 3.0
@@ -33,6 +33,8 @@ class FactoredSite(Described):
 class FactoredLoads:
     gust: float
     snow_load: float
+    length: float
+    slope_length: float
     zone: Ints
     exposed: Bools
     outside: tuple[Limit, ...] = ()
@@ -62,6 +64,10 @@ class FactoredLoads:
     def inside_wind(self, case: str, record: Recorder = silent) -> float:
         return -0.1 * self.gust if case == "gust up" else 0.0
 
+    def roof_zones(self) -> RoofZones:
+        low, high = np.array([0.0, EAVE_STRIP]), np.array([EAVE_STRIP, self.slope_length])
+        return RoofZones(Rectangles(np.zeros(2), low, np.full(2, self.length), high), np.array([1, 0]), self.zone_names)
+
 
 class Factored:
     title = "Made-up 1"
@@ -81,4 +87,7 @@ class Factored:
 
     def loads(self, job: Job, field: Field) -> FactoredLoads:
         low = field.outlines.low
-        return FactoredLoads(self.site.gust, self.site.snow, (low < EAVE_STRIP).astype(np.int64), np.ones(len(low), dtype=bool))
+        length, slope_length = job.building.length, job.building.slope_length
+        return FactoredLoads(
+            self.site.gust, self.site.snow, length, slope_length, (low < EAVE_STRIP).astype(np.int64), np.ones(len(low), dtype=bool)
+        )

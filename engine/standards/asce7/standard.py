@@ -13,7 +13,7 @@ from engine.described import Described
 from engine.errors import InputError, Problem
 from engine.job import Job
 from engine.layout import Field, Rectangles
-from engine.loads import Limit, OfWeight, Remark
+from engine.loads import Limit, OfWeight, Remark, RoofZones
 from engine.reference import Recorder, Reference, Step, Term, silent
 from engine.roof import Building
 from engine.standards.asce7 import seismic, snow
@@ -30,7 +30,7 @@ from engine.standards.asce7.snow import Surface
 from engine.standards.asce7.stated import StatedWind
 from engine.standards.asce7.tilted import TiltedWind
 from engine.standards.asce7.velocity import GCPI
-from engine.standards.asce7.zones import zones
+from engine.standards.asce7.zones import regions, zones
 from engine.units import FOOT, PSF
 
 SQUARE_FOOT = FOOT**2
@@ -218,6 +218,12 @@ class Asce7Loads:
         if record is not silent:
             self._record_inside(inside, record)
         return self.stream.reference_pressure * inside * PSF
+
+    def roof_zones(self) -> RoofZones:
+        """Zones of cladding on the slope, §30.3.2."""
+        edition, names = self.stream.site.standard, self.cladding.zone_names
+        places = regions(self.building)
+        return RoofZones(places, zones(edition, self.building, places, names), names)
 
     def _inside_coefficient(self, case: str) -> float:
         size = GCPI[self.building.enclosure]

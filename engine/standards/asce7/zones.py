@@ -21,6 +21,9 @@ from engine.units import FOOT
 TOUCH = 1e-9
 """Nearer to a border than this is still outside it [m]: keeps figures such as 0.2 h from flickering."""
 
+MILLIMETRE = 0.001
+"""Borders closer together than this are drawn as one [m]."""
+
 
 @dataclass(frozen=True, eq=False)
 class Edges:
@@ -54,6 +57,24 @@ def strip_width(building: Building) -> float:
     """Distance a of the figures [m]: the least of 0.1 least width and 0.4 h, not below 0.04 least width or 3 ft."""
     least = min(building.length, building.width)
     return max(min(0.1 * least, 0.4 * building.mean_roof_height), 0.04 * least, 3 * FOOT)
+
+
+def regions(building: Building) -> Rectangles:
+    """Rectangles that cover the slope and that no zone's border crosses: cut wherever some figure may change zone."""
+    a, h, cosine = strip_width(building), building.mean_roof_height, np.cos(np.radians(building.slope))
+    borders = np.array([a, 2 * a, 4 * a, 0.2 * h, 0.6 * h, 1.2 * h])
+    x = _cuts(building.length, borders, building.length - borders)
+    y = _cuts(building.slope_length * cosine, borders, building.width / 2 - borders, building.width - borders) / cosine
+    left, low = (np.ravel(sides) for sides in np.meshgrid(x[:-1], y[:-1], indexing="ij"))
+    right, high = (np.ravel(sides) for sides in np.meshgrid(x[1:], y[1:], indexing="ij"))
+    return Rectangles(left, low, right, high)
+
+
+def _cuts(length: float, *borders: Floats) -> Floats:
+    """Where a length is cut by borders, both ends included [m]; cuts closer than a millimetre are one."""
+    within = np.sort(np.concatenate(borders))
+    within = within[(within > MILLIMETRE) & (within < length - MILLIMETRE)]
+    return np.concatenate([[0.0], within[np.diff(within, prepend=0.0) > MILLIMETRE], [length]])
 
 
 def zones(edition: str, building: Building, places: Rectangles, names: tuple[str, ...]) -> Ints:
