@@ -75,6 +75,10 @@ class Comparison:
         """The job's title."""
         return self.scenario.job.title
 
+    def column(self, method: str) -> Column | None:
+        """A method's column, by its id."""
+        return next((column for column in self.columns if column.id == method), None)
+
 
 def compare(scenario: Scenario, only: tuple[str, ...] = ()) -> Comparison:
     """Lay out, follow and check the array with every method, or only with those named by id."""

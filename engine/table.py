@@ -36,6 +36,24 @@ class Row:
             return value or "–"
         return text(value, self.dimension, system)
 
+    def change(self, column: Column, before: Column | None, system: System) -> str:
+        """How the figure differs from an earlier column's, with a sign and a word; "same" where it does not."""
+        if before is None:
+            return "new"
+        return change(self.value(column), self.value(before), self.dimension, system)
+
+
+def change(now: Value, before: Value, dimension: str, system: System) -> str:
+    """How one figure differs from an earlier one: "+32 more", "−0.10 less", "was OVER", "same"."""
+    if now == before:
+        return "same"
+    if isinstance(now, str | None) or isinstance(before, str | None):
+        return f"was {before if isinstance(before, str) else text(before, dimension, system)}"
+    size = text(abs(now - before), dimension, system)
+    if size == text(0.0, dimension, system):
+        return "nearly the same"
+    return f"+{size} more" if now > before else f"−{size} less"
+
 
 def _of_link(position: int) -> Callable[[Column], Value]:
     def utilisation(column: Column) -> Value:

@@ -21,7 +21,7 @@ from engine.scenario import Scenario
 from engine.span_study import study
 from tui import files
 from tui.commands import COMMANDS, bindings
-from tui.messages import Broke, Chose, Compared, Typed
+from tui.messages import Asked, Broke, Chose, Compared, Typed
 from tui.screens.ask import Ask
 from tui.screens.help import Help
 from tui.screens.main import Main
@@ -134,6 +134,10 @@ class Bench(App[None]):
         if message.method != self.state.method:
             self.go_on(method=message.method)
 
+    def on_asked(self, message: Asked) -> None:
+        """Show how the figure in focus came about."""
+        self.action_why()
+
     # -- commands ---------------------------------------------------------------------------
 
     def look_at(self, kind: type[View]) -> None:
@@ -159,6 +163,13 @@ class Bench(App[None]):
     def action_next_method(self) -> None:
         """Turn to the next method."""
         self.go_on(method=self.state.next_method())
+
+    def action_baseline(self) -> None:
+        """Keep the comparison as the baseline; again: drop it."""
+        kept = None if self.state.baseline else self.state.comparison
+        if kept or self.state.baseline:
+            self.go_on(baseline=kept)
+            self.notify("kept as the baseline: changes since stand below each figure" if kept else "baseline dropped", markup=False)
 
     def action_switch_units(self) -> None:
         """Switch between US and SI."""
@@ -254,5 +265,5 @@ class Bench(App[None]):
 def _told(state: State, question: Question) -> str:
     """How the figure asked about came about."""
     comparison = state.comparison
-    column = next((column for column in comparison.columns if column.id == question.method), None) if comparison else None
+    column = comparison.column(question.method) if comparison else None
     return to_text(explain(comparison, column, question.point)) if comparison and column else ""

@@ -33,6 +33,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("i", "show_inputs", "Inputs", "Change any input; enter opens one, escape leaves it", "Inputs"),
     Command("n", "study", "Span study", "See where each link gives out as spacing grows", "Study"),
     Command("w", "why", "Why?", "See how the figure in focus came about", "Why?"),
+    Command("k", "baseline", "Baseline", "Keep this comparison: every figure then shows its change since; again: drop it", "Keep"),
     Command("m", "next_method", "Next method", "Turn to the next method, on every screen about one method"),
     Command("u", "switch_units", "Units", "Show US or SI units"),
     Command("z", "undo", "Undo", "Take back the last change"),

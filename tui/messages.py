@@ -41,3 +41,7 @@ class Chose(Message):
     def __init__(self, method: str) -> None:
         super().__init__()
         self.method = method
+
+
+class Asked(Message):
+    """Someone asked how the figure in focus came about."""

@@ -29,13 +29,18 @@ class State:
     @property
     def column(self) -> Column | None:
         """The chosen method's column; the first one where none is chosen."""
-        columns = self.comparison.columns if self.comparison else ()
-        return next((column for column in columns if column.id == self.method), columns[0] if columns else None)
+        if self.comparison is None or not self.comparison.columns:
+            return None
+        return self.comparison.column(self.method) or self.comparison.columns[0]
 
     def next_method(self) -> str:
         """The id of the method after the chosen one."""
         ids = [column.id for column in self.comparison.columns] if self.comparison else []
         return ids[(ids.index(self.column.id) + 1) % len(ids)] if self.column else ""
+
+    def before(self, column: Column) -> Column | None:
+        """The baseline's column of the same method, to say what changed since (`Row.change`)."""
+        return self.baseline.column(column.id) if self.baseline else None
 
 
 @dataclass(frozen=True)

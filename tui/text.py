@@ -3,41 +3,65 @@
 from __future__ import annotations
 
 import textwrap
+from dataclasses import dataclass
 
 from textual.content import Content
 
 from engine.comparison import Column, Comparison
-from engine.table import STATUS_WORDS, Row, rows
+from engine.table import STATUS_WORDS, Row, change, rows
 from engine.units import System, text
 
+MUTED = "$foreground 75%"
 STATUS_STYLE = {"holds": "$text-success", "over": "$text-error", "refused": "$text-error", "outside scope": "$text-warning"}
-SEVERITY_STYLE = {"warning": "$text-error", "caution": "$text-warning", "note": "$text-muted"}
+SEVERITY_STYLE = {"warning": "$text-error", "caution": "$text-warning", "note": MUTED}
 SIGNS = {"warning": "!! ", "caution": " ! ", "note": " · "}
 LABEL = 20
 
 
-def comparison(answer: Comparison, system: System, width: int) -> Content:
-    """The whole comparison for a pane `width` cells wide: table, then flags, then cautions."""
+@dataclass(frozen=True)
+class Sheet:
+    """The comparison as lines, and on which of them each row begins."""
+
+    lines: tuple[Content, ...]
+    starts: tuple[int, ...]
+
+
+def comparison(answer: Comparison, baseline: Comparison | None, system: System, width: int, cursor: tuple[int, str] | None = None) -> Sheet:
+    """The whole comparison for a pane `width` cells wide: table, then flags, then cautions.
+
+    Args:
+        answer: what is compared.
+        baseline: an earlier comparison; each figure that differs shows its change.
+        system: units shown.
+        width: cells there are.
+        cursor: the row's number and the method's id of the figure in focus.
+    """
     cell = max(14, min(26, (width - 1 - LABEL) // max(1, len(answer.columns))))
-    across = min(width, LABEL + cell * len(answer.columns))
-    lines = [
-        Content.styled(textwrap.shorten(answer.title, 3 * width, placeholder=" …"), "bold"),
-        Content.styled(_site(answer, system, width), "$text-muted"),
-        Content(""),
-    ]
+    lines = _heading(answer, baseline, system, width)
     lines.append(Content("".ljust(LABEL)) + Content.styled("".join(column.title.rjust(cell) for column in answer.columns), "bold"))
-    group = ""
-    for row in rows(answer):
+    group, starts = "", []
+    for number, row in enumerate(rows(answer)):
         if row.group != group:
             group = row.group
-            lines.append(Content.styled(f"── {group} ".ljust(across, "─"), "$text-muted"))
-        lines.append(_row(row, answer.columns, system, cell))
+            across = min(width, LABEL + cell * len(answer.columns))
+            lines.append(Content.styled(f"── {group} ".ljust(across, "─"), MUTED))
+        starts.append(len(lines))
+        lines += _row(row, answer.columns, system, cell, cursor[1] if cursor and cursor[0] == number else None)
+        lines += _changes(row, answer.columns, baseline, system, cell) if baseline else []
     for column in answer.columns:
         lines += [Content(""), Content.styled(column.title, "bold")]
         lines += flags(column, width)
     lines.append(Content(""))
-    lines += [Content.styled(line, "$text-muted") for caution in answer.cautions for line in textwrap.wrap(caution, width)]
-    return Content("\n").join(lines)
+    lines += [Content.styled(line, MUTED) for caution in answer.cautions for line in textwrap.wrap(caution, width)]
+    return Sheet(tuple(lines), tuple(starts))
+
+
+def _heading(answer: Comparison, baseline: Comparison | None, system: System, width: int) -> list[Content]:
+    lines = [Content.styled(textwrap.shorten(answer.title, width, placeholder=" …"), "bold")]
+    lines += [Content.styled(line, MUTED) for line in _site(answer, baseline, system, width)]
+    if baseline:
+        lines += [Content(line) for line in textwrap.wrap(f"Below a figure: its change since the baseline, {baseline.title}", width)]
+    return [*lines, Content("")]
 
 
 def verdicts(answer: Comparison) -> Content:
@@ -54,7 +78,7 @@ def verdicts(answer: Comparison) -> Content:
 def flags(column: Column, width: int) -> list[Content]:
     """A method's flags, each with a sign as well as a colour."""
     if not column.flags:
-        return [Content.styled("   nothing to flag", "$text-muted")]
+        return [Content.styled("   nothing to flag", MUTED)]
     return [
         Content.styled(line, SEVERITY_STYLE[flag.severity])
         for flag in column.flags
@@ -62,11 +86,34 @@ def flags(column: Column, width: int) -> list[Content]:
     ]
 
 
-def _row(row: Row, columns: tuple[Column, ...], system: System, cell: int) -> Content:
-    line = Content(row.label.ljust(LABEL)[:LABEL])
-    for column in columns:
-        line += Content.styled(row.cell(column, system)[: cell - 1].rjust(cell), _style(row, column))
-    return line
+def _row(row: Row, columns: tuple[Column, ...], system: System, cell: int, chosen: str | None) -> list[Content]:
+    """A row; what is too long for its cell goes on below. The figure in focus stands out without colour too."""
+    cells = [_wrapped(row.cell(column, system), cell) for column in columns]
+    lines = []
+    for number in range(max(map(len, cells))):
+        line = Content((row.label if number == 0 else "").ljust(LABEL)[:LABEL])
+        for column, words in zip(columns, cells, strict=True):
+            part = words[number] if number < len(words) else ""
+            focus = " reverse" if column.id == chosen and part else ""
+            line += Content(" " * (cell - len(part))) + Content.styled(part, _style(row, column) + focus)
+        lines.append(line)
+    return lines
+
+
+def _changes(row: Row, columns: tuple[Column, ...], baseline: Comparison, system: System, cell: int) -> list[Content]:
+    """Each figure's change since the baseline; nothing where the whole row is as it was."""
+    changes = [row.change(column, baseline.column(column.id), system) for column in columns]
+    if all(change == "same" for change in changes):
+        return []
+    cells = [_wrapped(change, cell) for change in changes]
+    return [
+        Content.styled("".ljust(LABEL) + "".join((words[n] if n < len(words) else "").rjust(cell) for words in cells), MUTED)
+        for n in range(max(map(len, cells)))
+    ]
+
+
+def _wrapped(words: str, cell: int) -> list[str]:
+    return textwrap.wrap(words, cell - 1) or [""]
 
 
 def _style(row: Row, column: Column) -> str:
@@ -78,6 +125,10 @@ def _style(row: Row, column: Column) -> str:
     return "$text-error bold" if over else ""
 
 
-def _site(answer: Comparison, system: System, width: int) -> str:
-    figures = ", ".join(f"{name} {text(value, dimension, system)}" for name, value, dimension in answer.site)
-    return "\n".join(textwrap.wrap(f"{answer.scenario.standard.title}: {figures}", max(20, width)))
+def _site(answer: Comparison, baseline: Comparison | None, system: System, width: int) -> list[str]:
+    before = {name: value for name, value, _ in baseline.site} if baseline else {}
+    figures = []
+    for name, value, dimension in answer.site:
+        changed = f" ({change(value, before[name], dimension, system)})" if name in before and before[name] != value else ""
+        figures.append(f"{name} {text(value, dimension, system)}{changed}")
+    return textwrap.wrap(f"{answer.scenario.standard.title}: {', '.join(figures)}", max(20, width))

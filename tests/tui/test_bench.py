@@ -320,3 +320,44 @@ async def test_screens_give_way_to_one_another_and_escape_leads_back_to_the_comp
         await pilot.press("n", "i")
         assert isinstance(app.screen, Main)
         assert app.screen.query_one(InputsPane).has_focus_within
+
+
+async def test_a_baseline_is_kept_compared_with_and_dropped_by_one_key() -> None:
+    async with bench((140, 45)) as (app, pilot):
+        calm = shown(app)
+        before = app.state.comparison
+        await pilot.press("k")
+        assert before is app.state.baseline
+        assert "baseline" in shown(app)
+        assert " more" not in shown(app)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "170 mph")
+        assert before is not None
+        assert app.state.comparison is not None
+        for row in rows(app.state.comparison):
+            line = next(line for line in shown(app).splitlines() if line.startswith(row.label.ljust(20)))
+            below = shown(app).splitlines()[shown(app).splitlines().index(line) + 1]
+            changes = [row.change(column, before.column(column.id), "us") for column in app.state.comparison.columns]
+            if set(changes) != {"same"}:
+                assert below.split() == " ".join(changes).split(), row.label
+        assert "wind speed 170 mph (+60 mph more)" in " ".join(shown(app).split())
+        await pilot.press("escape", "k", "z")
+        await settled(pilot)
+        assert shown(app) == calm
+
+
+async def test_the_comparison_is_walked_figure_by_figure() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        assert app.state.comparison is not None
+        pane, all_rows = app.main.query_one(ComparisonPane), rows(app.state.comparison)
+        for row in all_rows[:-1]:
+            assert pane.row is not None
+            assert pane.row.label == row.label
+            line = pane._sheet.starts[all_rows.index(row)]
+            assert pane.scroll_y <= line < pane.scroll_y + pane.size.height, row.label
+            await pilot.press("down")
+        await pilot.press("end", "down", "pagedown", "home")
+        assert pane.scroll_y == 0
+        await pilot.press("right", "right", "right", "left")
+        assert app.main.question().method == "tilted_rack"
+        assert app.main.question().row == "verdict"

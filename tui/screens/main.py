@@ -12,7 +12,7 @@ from engine.comparison import Comparison
 from engine.table import rows
 from tui import text
 from tui.screens.view import View
-from tui.state import State
+from tui.state import Question, State
 from tui.widgets.comparison import ComparisonPane
 from tui.widgets.inputs import InputsPane
 
@@ -46,11 +46,14 @@ class Main(View):
         self.query_one(InputsPane).show(state.session)
 
     def draw(self, comparison: Comparison) -> None:
-        """Show a comparison; what is wrong with the inputs is said and the last good one stays."""
-        pane = self.query_one(ComparisonPane)
-        pane.show(comparison, self.state.system)
-        pane.mark_stale(bool(self.state.problems))
+        """Show a comparison."""
+        self.query_one(ComparisonPane).show(self.state)
         self.query_one("#verdicts", Static).update(text.verdicts(comparison))
+
+    def question(self) -> Question:
+        """The figure the comparison stands on."""
+        row = self.query_one(ComparisonPane).row
+        return Question(self.state.column.id if self.state.column else "", row.label if row else "")
 
     def look_at_comparison(self) -> None:
         """Bring the comparison forward."""
@@ -71,8 +74,14 @@ class Main(View):
         inputs = self.query_one(InputsPane)
         if inputs.has_focus_within:
             return inputs.help_text()
-        if self.state.comparison is None:
+        row = self.query_one(ComparisonPane).row
+        if self.state.comparison is None or row is None:
             return Content("The comparison is being made.")
-        lines = [Content("Three ways to hold the same array, side by side. Each row:"), Content("")]
-        lines += [Content.styled(row.label, "bold") + Content(f": {row.help}.") for row in rows(self.state.comparison)]
+        lines = [
+            Content.styled(row.label, "bold") + Content(f": {row.help}."),
+            Content(""),
+            Content("Three ways to hold the same array, side by side. Arrows walk from figure to figure, enter shows how one came about."),
+            Content("Every row:"),
+        ]
+        lines += [Content.styled(other.label, "bold") + Content(f": {other.help}.") for other in rows(self.state.comparison)]
         return Content("\n").join(lines)

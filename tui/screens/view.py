@@ -26,7 +26,6 @@ class View(Screen[None]):
     `BINDINGS = bindings(OWN)`): footer, help and palette follow. It computes nothing.
     """
 
-    CSS_PATH = "view.tcss"
     NAME: ClassVar[str] = ""
     OWN: ClassVar[tuple[Command, ...]] = ()
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", "Back", show=False)]

@@ -1,19 +1,25 @@
-"""The comparison as a scroll of text: plain text paints far faster than a table widget."""
+"""The comparison as a scroll of text that is walked figure by figure: plain text paints far faster than a table widget."""
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
-from textual.events import Resize
+from textual.content import Content
+from textual.events import Blur, Focus, Resize
+from textual.geometry import Region
 from textual.widgets import Static
 
-from engine.comparison import Comparison
-from engine.units import System
+from engine.table import Row, rows
 from tui import text
+from tui.messages import Asked, Chose
+from tui.state import State
 
 
 class ComparisonPane(VerticalScroll):
-    """The methods side by side."""
+    """The methods side by side; one figure is in focus: a row here, a method in the state."""
 
     DEFAULT_CSS = """
     ComparisonPane { scrollbar-gutter: stable; scrollbar-size-vertical: 1; padding: 0 1; }
@@ -22,31 +28,84 @@ class ComparisonPane(VerticalScroll):
     ComparisonPane.stale > Static { opacity: 60%; }
     """
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "walk(-1)", show=False),
+        Binding("down", "walk(1)", show=False),
+        Binding("left", "turn(-1)", show=False),
+        Binding("right", "turn(1)", show=False),
+        Binding("home", "walk(-1000)", show=False),
+        Binding("end", "walk(1000)", show=False),
+        Binding("enter", "ask", show=False),
+    ]
     can_focus = True
 
     def __init__(self, *, id: str) -> None:
         super().__init__(id=id)
-        self._shown: tuple[Comparison, System] | None = None
+        self._state: State | None = None
+        self._rows: tuple[Row, ...] = ()
+        self._at = 0
+        self._sheet = text.Sheet((), ())
 
     def compose(self) -> ComposeResult:
         """One block of text."""
         yield Static("working …", markup=False)
 
-    def show(self, comparison: Comparison, system: System) -> None:
-        """Show a comparison."""
-        self._shown = comparison, system
-        self._draw()
+    @property
+    def row(self) -> Row | None:
+        """The row in focus."""
+        return self._rows[self._at] if self._rows else None
 
-    def mark_stale(self, stale: bool) -> None:
-        """Say that what is shown is from the last input that could be read."""
-        self.set_class(stale, "stale")
-        self.border_title = "from the last input that could be read" if stale else ""
+    def show(self, state: State) -> None:
+        """Show a state's comparison."""
+        if state.comparison is None:
+            return
+        self._state = state
+        self._rows = rows(state.comparison)
+        self.set_class(bool(state.problems), "stale")
+        self.border_title = "from the last input that could be read" if state.problems else ""
+        self._draw()
 
     def on_resize(self, event: Resize) -> None:
         """Use the room there is."""
         self._draw()
 
+    def on_focus(self, event: Focus) -> None:
+        """Show which figure is in focus."""
+        self._draw()
+
+    def on_blur(self, event: Blur) -> None:
+        """No figure is in focus."""
+        self._draw()
+
     def _draw(self) -> None:
-        if self._shown and self.size.width:
-            comparison, system = self._shown
-            self.query_one(Static).update(text.comparison(comparison, system, self.scrollable_content_region.width))
+        state, width = self._state, self.scrollable_content_region.width
+        if state is None or state.comparison is None or not width:
+            return
+        cursor = (self._at, state.column.id) if self.has_focus and state.column else None
+        self._sheet = text.comparison(state.comparison, state.baseline, state.system, width, cursor)
+        self.query_one(Static).update(Content("\n").join(self._sheet.lines))
+
+    def action_walk(self, steps: int) -> None:
+        """Go to a row above or below; past the last one the flags scroll by, past the first the heading."""
+        to = max(0, min(len(self._rows) - 1, self._at + steps))
+        if to == self._at:
+            self.scroll_relative(y=max(-5, min(5, steps)), animate=False)
+            return
+        self._at = to
+        self._draw()
+        if to == 0:
+            self.scroll_home(animate=False)
+        else:
+            self.scroll_to_region(Region(0, self._sheet.starts[to], 1, 2), animate=False, force=True)
+
+    def action_turn(self, steps: int) -> None:
+        """Turn to the method on the left or right."""
+        if self._state and self._state.comparison and self._state.column:
+            ids = [column.id for column in self._state.comparison.columns]
+            to = ids.index(self._state.column.id) + steps
+            if 0 <= to < len(ids):
+                self.post_message(Chose(ids[to]))
+
+    def action_ask(self) -> None:
+        """Ask how the figure in focus came about."""
+        self.post_message(Asked())

@@ -11,6 +11,7 @@ from textual.widgets.option_list import Option
 
 from tui.messages import Typed
 from tui.session import Entry, Session
+from tui.text import MUTED
 
 MARKS = {"changed": "*", "file": " ", "default": "·"}
 NAME_WIDTH = 27
@@ -72,7 +73,7 @@ class InputsPane(Vertical):
             if entry.path[:-1] != table:
                 table = entry.path[:-1]
                 options.append(
-                    Option(Content.styled(f"── {' · '.join(table).replace('_', ' ') or 'job'} ──", "bold $text-muted"), disabled=True)
+                    Option(Content.styled(f"── {' · '.join(table).replace('_', ' ') or 'job'} ──", f"bold {MUTED}"), disabled=True)
                 )
             options.append(Option(_prompt(entry), id=_id(entry)))
         self.options.add_options(options)
@@ -150,5 +151,5 @@ def _id(entry: Entry) -> str:
 
 def _prompt(entry: Entry) -> Content:
     name = f"{MARKS[entry.origin]} {entry.title}"[:NAME_WIDTH].ljust(NAME_WIDTH)
-    style = {"changed": "bold $text-warning", "file": "", "default": "$text-muted"}[entry.origin]
+    style = {"changed": "bold $text-warning", "file": "", "default": MUTED}[entry.origin]
     return Content.styled(f"{name} {entry.shown or 'left out'}", style)

@@ -1,0 +1,26 @@
+"""A figure's change since an earlier one, in a sign and a word."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.table import Value, change
+
+
+@pytest.mark.parametrize(
+    ("now", "before", "dimension", "words"),
+    [
+        (1.06, 0.96, "ratio", "+0.10 more"),
+        (0.9601, 0.9602, "ratio", "nearly the same"),
+        (544, 544, "count", "same"),
+        (336, 1444, "count", "−1,108 less"),
+        (4448.2216152605, 0.0, "force", "+1,000 lb more"),
+        ("OVER", "HOLDS", "", "was HOLDS"),
+        (None, 2.4384, "length", "was 8.00 ft"),
+        (2.4384, None, "length", "was –"),
+        (0.5, "not checked", "ratio", "was not checked"),
+        (None, None, "length", "same"),
+    ],
+)
+def test_changes_are_told_in_words(now: Value, before: Value, dimension: str, words: str) -> None:
+    assert change(now, before, dimension, "us") == words
