@@ -15,16 +15,26 @@ from engine.combination import Combination
 class MemberDemands:
     """A set of lines alike: bending at stations, both axes, and midspan deflection.
 
-    `y` (B,) [m], `strong` and `weak` (B, T, C) [N m], `stations` (T,) [m], `spans` (S-1,) [m],
-    `sag_stiffness` (B, S-1, C): deflection times EI [N m³].
+    `y` (B,) [m], `strong` and `weak` (B, T, C) [N m], `stations` (T,) [m], `supports` (S,) [m],
+    `sag_stiffness` (B, S-1, C): deflection times EI [N m³]. Places as in `SupportLines`.
     """
 
     y: Floats
     stations: Floats
     strong: Floats
     weak: Floats
-    spans: Floats
+    supports: Floats
     sag_stiffness: Floats
+
+    @property
+    def spans(self) -> Floats:
+        """From support to support (S-1,) [m]."""
+        return np.diff(self.supports)
+
+    @property
+    def middles(self) -> Floats:
+        """The middle of each span (S-1,) [m]."""
+        return (self.supports[:-1] + self.supports[1:]) / 2
 
 
 @dataclass(frozen=True, eq=False)

@@ -148,14 +148,16 @@ def prepare(job: Job, method: MountingMethod, standard: LoadStandard) -> Stage |
 
 def _chosen(stage: Stage, title: str) -> Design | Refused:
     spacings = stage.method.sparsest(stage.job, stage.field)
-    limits, known = None, spacings
+    limits, known, spanned = None, spacings, 1
     if stage.method.spans:
         explored = explore(stage, spacings)
         if isinstance(explored, Refusal):
             return Refused(stage.method, title, explored)
         known = tuple(attempt.layout.spacing for attempt in explored)
         limits = span_limits(explored)
-    attempt = _attempt_asked_for(stage, known, limits)
+        held = [attempt for attempt in explored if _member_holds(attempt)]
+        spanned = max(held, key=lambda attempt: attempt.layout.longest_span).layout.spacing if held else 1
+    attempt = _attempt_asked_for(stage, known, spanned)
     if isinstance(attempt, Refusal):
         return Refused(stage.method, title, attempt)
     bare = check_bare_roof(stage.job, attempt.demands)
@@ -194,13 +196,12 @@ def span_limits(explored: Sequence[Attempt]) -> SpanLimits:
     return SpanLimits(limit(_member_holds), limit(_roof_holds))
 
 
-def _attempt_asked_for(stage: Stage, known: Sequence[int], limits: SpanLimits | None) -> Attempt | Refusal:
+def _attempt_asked_for(stage: Stage, known: Sequence[int], spanned: int) -> Attempt | Refusal:
+    """The layout that the user's rule asks for; `spanned` is the largest spacing at which the member holds."""
     asked = stage.method.spacing
     if asked.rule == "fewest":
         return _fewest(stage, known)
-    by_span = limits.member if limits and limits.member else stage.job.roof.rib_spacing
-    spacing = asked.number if asked.rule == "fixed" else round(by_span / stage.job.roof.rib_spacing)
-    layout = stage.lay(spacing, 0)
+    layout = stage.lay(asked.number if asked.rule == "fixed" else spanned, 0)
     return layout if isinstance(layout, Refusal) else stage.attempt(layout)
 
 

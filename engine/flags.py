@@ -12,6 +12,7 @@ from engine.design import Design, SpanLimits
 from engine.hardware import Beam
 from engine.job import Job
 from engine.layout import Member, Rectangles
+from engine.rows import footing
 from engine.strength import strength
 from engine.units import both
 
@@ -88,7 +89,7 @@ def span_sentence(job: Job, member: Member, limits: SpanLimits) -> str:
     """How far the member holds and how far the roof, in one sentence."""
     name = member.title
     if limits.member is None:
-        return f"the {name} does not hold even on every {job.roof.rib_word}"
+        return f"the {name} does not hold even on every {footing(job, member)}"
     holds = f"the {name} holds to {both(limits.member, 'length')}"
     if limits.roof is None:
         return f"{holds}, the roof at no spacing of this method"
@@ -131,7 +132,7 @@ def _holding(job: Job, design: Design) -> Iterator[Flag]:
             "caution",
             "module edges stand where ribs cross, seldom in the clamp zone: the module maker's consent must be obtained",
         )
-    elif design.field.attitude.chord < design.field.attitude.long_side:
+    elif design.field.attitude.chord < design.field.attitude.long_side and not design.layout.member.up:
         yield Flag("edge_consent", "caution", "modules are clamped at their short sides: the module maker's consent must be obtained")
     longest = _longest_cantilever(job, design)
     if longest:
@@ -159,18 +160,19 @@ def _longest_cantilever(job: Job, design: Design) -> str | None:
     if design.layout.member.beam is None:
         return None
     beam: Beam = getattr(job.hardware, design.layout.member.beam)
-    ribs, excess = job.roof.ribs(job.building), []
-    for lines in design.layout.lines:
-        x = ribs[lines.ribs]
+    excess = []
+    for lines, bending in zip(design.layout.lines, design.layout.bending, strict=True):
+        x = bending.supports
         for overhang, span in ((x[0] - lines.start, x[1] - x[0]), (lines.end - x[-1], x[-1] - x[-2])):
             if overhang > beam.cantilever_ratio * span + 1e-6:
                 excess += [(float(overhang), float(span))] * len(lines)
     if not excess:
         return None
     overhang, span = max(excess)
+    step = footing(job, design.layout.member)
     return (
         f"{len(excess)} ends reach farther than {beam.cantilever_ratio:.2f} of the span beside them (the worst {both(overhang, 'length')} "
-        f"past a span of {both(span, 'length')}): the outermost {job.roof.rib_word} leaves no less; their bending is checked"
+        f"past a span of {both(span, 'length')}): the outermost {step} leaves no less; their bending is checked"
     )
 
 

@@ -55,7 +55,9 @@ class Shares:
         return self._known[alike]
 
 
-def assemble(spacing: int, member: Member, lines: Sequence[SupportLines], ribs: Floats, height: float, added: int = 0) -> Layout:
+def assemble(
+    spacing: int, member: Member, lines: Sequence[SupportLines], ribs: Floats, height: float, added: int = 0, places: Floats | None = None
+) -> Layout:
     """Solve every line and gather points and influence.
 
     Args:
@@ -65,12 +67,16 @@ def assemble(spacing: int, member: Member, lines: Sequence[SupportLines], ribs: 
         ribs: every rib's place along x [m].
         height: of the points above the pan [m].
         added: single points added to the even pattern.
+        places: for members up the slope, where along them they may stand, from the eave [m].
     """
+    stands = ribs if places is None else places
     solved: dict[int, tuple[Bending, Floats]] = {}
     for alike in _alike(lines):
-        solved |= dict(zip(alike, _solve([lines[index] for index in alike], ribs), strict=True))
+        solved |= dict(zip(alike, _solve([lines[index] for index in alike], stands), strict=True))
     pieces = [_entries(these, solved[index][1]) for index, these in enumerate(lines)]
     rib, y, module, share, couple, in_plane, tributary = (np.concatenate(column) for column in zip(*pieces, strict=True))
+    if places is not None:
+        rib, y = np.searchsorted(ribs, y - SAME_PLACE), places[rib]
     points, point = _merged(rib, y, ribs, height)
     influence = Influence(point, module, share, couple, in_plane, tributary)
     return Layout(spacing, added, member, tuple(lines), points, influence, tuple(solved[index][0] for index in range(len(lines))))
@@ -84,9 +90,9 @@ def _alike(lines: Sequence[SupportLines]) -> list[list[int]]:
     return list(groups.values())
 
 
-def _solve(group: Sequence[SupportLines], ribs: Floats) -> list[tuple[Bending, Floats]]:
+def _solve(group: Sequence[SupportLines], stands: Floats) -> list[tuple[Bending, Floats]]:
     """Bending and reactions (S, L) of each set of lines: one beam stands for all of a set."""
-    supports = ribs[np.stack([these.ribs for these in group])]
+    supports = stands[np.stack([these.ribs for these in group])]
     loads = Spread(np.stack([these.load_start for these in group]), np.stack([these.load_end for these in group]))
     first, last = supports[:, :1], supports[:, -1:]
     if (loads.end > loads.start).any():
@@ -95,14 +101,15 @@ def _solve(group: Sequence[SupportLines], ribs: Floats) -> list[tuple[Bending, F
         between = np.clip(loads.start, first, last)
     stations = np.concatenate([supports, between], axis=1)
     answer = respond(supports, loads, stations)
-    spans = np.diff(supports, axis=1)
-    return [(Bending(spans[row], stations[row], answer.moments[row], answer.sags[row]), answer.reactions[row]) for row in range(len(group))]
+    return [
+        (Bending(supports[row], stations[row], answer.moments[row], answer.sags[row]), answer.reactions[row]) for row in range(len(group))
+    ]
 
 
 def _entries(lines: SupportLines, reactions: Floats) -> tuple[Ints | Floats, ...]:
     """What each foot of each support gets from each load of every line of a set; `reactions` is (S, L)."""
     normal = reactions * lines.share[:, None, None]
-    turning = reactions * lines.couple[:, None, None]
+    turning = reactions * lines.couple[:, None, :]
     shape = normal.shape
     rib = np.broadcast_to(lines.ribs[:, None], shape)
     module = np.broadcast_to(lines.module[:, None], shape)

@@ -112,9 +112,12 @@ class SupportLines:
 
     They stand on the roof at `ribs` (S,), from `start` to `end` [m]. Load i of L is spread from
     `load_start[i]` to `load_end[i]` (a clamp where they meet) and, on line b, carries `share[b]` of
-    module `module[b, i]`'s force normal to the roof and in the plane, and `couple[b]` of its in-plane
+    module `module[b, i]`'s force normal to the roof and in the plane, and `couple[b, i]` of its in-plane
     force as a force normal to the roof. `clamp[i]` numbers the clamps along the line: neighbours
     share one. `width` is the strip of module each line carries [m].
+
+    Members up the slope (`Member.up`) are described with the axes exchanged: `y` are their places along x,
+    each over a rib, and `ribs` number the places up the slope where they stand.
     """
 
     y: Floats
@@ -150,7 +153,7 @@ class Member:
 
     `link` is its name in the load path and `beam` the hardware it is made of (None: the module's
     own frame); `bars` share a line's load evenly; `clamped`: modules are clamped to it where they
-    load it (otherwise where it stands on the roof); `legs`: it stands on legs.
+    load it (otherwise where it stands on the roof); `legs`: it stands on legs; `up`: it runs up the slope.
     """
 
     link: str
@@ -158,6 +161,11 @@ class Member:
     bars: int = 1
     clamped: bool = True
     legs: bool = False
+    up: bool = False
+
+    def on_roof(self, along: Floats, across: Floats) -> tuple[Floats, Floats]:
+        """Places along a line and across it, as x and y."""
+        return (across, along) if self.up else (along, across)
 
     @property
     def title(self) -> str:
@@ -200,13 +208,18 @@ class Influence:
 class Bending:
     """Bending influence of one set of lines: moments (T, L) [m] and midspan sags times EI (S-1, L) [m³].
 
-    `spans` (S-1,) [m]; `stations` (T,) where along x the moments are [m].
+    `supports` (S,) and `stations` (T,) are places along the lines [m]: where they stand, and where the moments are.
     """
 
-    spans: Floats
+    supports: Floats
     stations: Floats
     moments: Floats
     sags: Floats
+
+    @property
+    def spans(self) -> Floats:
+        """From support to support (S-1,) [m]."""
+        return np.diff(self.supports)
 
 
 @dataclass(frozen=True, eq=False)

@@ -82,6 +82,11 @@ class ModuleForces:
         snow: Floats = self.loads.snow(case, module, record) * self.field.area * np.cos(to_horizontal)
         return snow, np.zeros(len(module))
 
+    def across(self, case: str) -> float:
+        """What each module gives along the eave [N]: an earthquake's part of its weight."""
+        part = self.loads.weight_cases.get(case)
+        return part.across * self.weight if part else 0.0
+
     def pressure(self, case: str, own_weight: float) -> Floats:
         """What presses on every module itself, normal to it [Pa]: for its maker's rating."""
         every = np.arange(self.field.modules)
@@ -125,7 +130,7 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
         point_area=area,
         point_normal=normal,
         point_in_plane=in_plane,
-        point_across=_across(loads, layout, weight),
+        point_across=_across(forces, layout),
         point_cases=by_case,
         rib=rib,
         fastening_y=roof.fastening_y,
@@ -143,14 +148,11 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
     )
 
 
-def _across(loads: Loads, layout: Layout, weight: float) -> Floats:
+def _across(forces: ModuleForces, layout: Layout) -> Floats:
     """What every point gets along the eave, across its rib (P, C) [N]: shared like the in-plane force."""
     shared = summed(layout.influence.point, layout.influence.in_plane, len(layout.points))
-    along = [
-        sum(factor * loads.weight_cases[case].across for case, factor in combination.factors.items() if case in loads.weight_cases)
-        for combination in loads.combinations
-    ]
-    across: Floats = shared[:, None] * np.array(along) * weight
+    along = [sum(factor * forces.across(case) for case, factor in combination.factors.items()) for combination in forces.loads.combinations]
+    across: Floats = shared[:, None] * np.array(along)
     return across
 
 
@@ -187,7 +189,7 @@ def _clamps(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], factor
         lines, loads = these.module.shape
         first = np.unique(these.clamp, return_index=True)[1]
         clamp = (np.arange(lines)[:, None] * these.clamps + these.clamp).ravel()
-        module, share, couple = these.module.ravel(), np.repeat(these.share, loads) / bars, np.repeat(these.couple, loads) / bars
+        module, share, couple = these.module.ravel(), np.repeat(these.share, loads) / bars, these.couple.ravel() / bars
         area = summed(clamp, share, lines * these.clamps) * forces.field.area
         columns = []
         for case in cases:
@@ -195,7 +197,7 @@ def _clamps(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], factor
             off_the_module = normal * np.cos(tilt) - in_plane * np.sin(tilt)
             columns.append(summed(clamp, share * off_the_module + couple * in_plane, lines * these.clamps))
         forces_of.append(np.stack(columns, axis=1) @ factor)
-        places.append(np.column_stack([np.tile(these.load_start[first], lines), np.repeat(these.y, these.clamps)]))
+        places.append(np.column_stack(layout.member.on_roof(np.tile(these.load_start[first], lines), np.repeat(these.y, these.clamps))))
     return np.concatenate(forces_of), np.concatenate(places)
 
 
@@ -207,12 +209,13 @@ def _members(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], facto
         strong, weak = [], []
         for case in cases:
             normal, in_plane = (part.reshape(module.shape) for part in forces.of(case, module.ravel(), area))
-            strong.append(these.share[:, None] * normal + these.couple[:, None] * in_plane)
-            weak.append(these.share[:, None] * in_plane)
+            strong.append(these.share[:, None] * normal + these.couple * in_plane)
+            sideways = np.full_like(normal, forces.across(case)) if layout.member.up else in_plane
+            weak.append(these.share[:, None] * sideways)
         across = np.stack(strong, axis=-1) @ factor / layout.member.bars
         along = np.stack(weak, axis=-1) @ factor / layout.member.bars
         yield MemberDemands(
-            these.y, bending.stations, bending.moments @ across, bending.moments @ along, bending.spans, bending.sags @ across
+            these.y, bending.stations, bending.moments @ across, bending.moments @ along, bending.supports, bending.sags @ across
         )
 
 

@@ -26,15 +26,15 @@ class Grid:
     count: int
 
 
-def place(job: Job, grid: Grid, attitude: Attitude, longest_run: float | None) -> Field | Refusal:
+def place(job: Job, grid: Grid, attitude: Attitude, longest_run: float | None, *, by_column: bool = False) -> Field | Refusal:
     """Lay the grid from the array's origin, leave out what would touch a keep-clear area.
 
     Args:
         job: the job.
         grid: the modules' shadows.
         attitude: how they stand.
-        longest_run: longest unbroken length along a row [m]; None where modules share points up
-            the slope instead, column by column.
+        longest_run: longest unbroken length [m]; None where it may be any.
+        by_column: modules share points up the slope, column by column, rather than along a row.
 
     Returns:
         The field, or a refusal that says what length it needs and what there is.
@@ -52,7 +52,8 @@ def place(job: Job, grid: Grid, attitude: Attitude, longest_run: float | None) -
         return Refusal("no_room", "the keep-clear areas leave room for no module")
     outlines = Rectangles(left[kept], low[kept], outlines.right[kept], outlines.high[kept])
     row, column = row[kept], column[kept]
-    run = _runs(column, row, None) if longest_run is None else _runs(row, column, max(1, int((longest_run + 1e-9) / grid.pitch_x)))
+    line, within, pitch = (column, row, grid.pitch_y) if by_column else (row, column, grid.pitch_x)
+    run = _runs(line, within, None if longest_run is None else max(1, int((longest_run + 1e-9) / pitch)))
     return Field(outlines, row, column, run, attitude, job.module.area, job.array.gap, int(grid.count - kept.sum()))
 
 

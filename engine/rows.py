@@ -10,7 +10,7 @@ import numpy as np
 from engine.arrays import Floats, Ints
 from engine.hardware import Beam
 from engine.job import Job
-from engine.layout import Field, Foot, Layout, SupportLines
+from engine.layout import Field, Foot, Layout, Member, SupportLines
 from engine.mounting import Need, Refusal
 from engine.pattern import even_ribs, thicken
 from engine.units import both
@@ -75,7 +75,7 @@ def row_lines(
         rows: the rows.
         places: the lines' places in each row, from the eave [m], (R, K).
         share: each line's share of a module's forces, (K,); half of it at either edge.
-        couple: each line's normal force per unit of in-plane force, (K,).
+        couple: each line's normal force per unit of in-plane force, (K,); (K, 2) where a module's two edges differ.
         width: the strip of module a line carries [m].
         chosen: the ribs the lines stand on.
         feet: how a support stands on the roof.
@@ -92,7 +92,7 @@ def row_lines(
         clamp=(np.arange(len(edges)) + 1) // 2,
         module=np.repeat(np.repeat(rows.module, 2, axis=1), lines, axis=0),
         share=np.tile(share / 2, count),
-        couple=np.tile(couple / 2, count),
+        couple=np.tile(np.broadcast_to(couple.reshape(lines, -1) / 2, (lines, 2)), (count, rows.module.shape[1])),
         width=width,
         feet=feet,
     )
@@ -116,13 +116,21 @@ def too_few_ribs(job: Job, rows: Rows) -> Refusal:
     )
 
 
-def below_rule(job: Job, available: int, wanted: int) -> Refusal:
-    """The refusal where not even every rib gives the points that the count rule asks for."""
+def below_rule(job: Job, available: int, wanted: int, member: Member | None = None) -> Refusal:
+    """The refusal where not even every rib, or what a member stands on, gives the points that the count rule asks for."""
+    word = footing(job, member) if member else job.roof.rib_word
     return Refusal(
         "below_count_rule",
-        f"even on every {job.roof.rib_word} the lines have {available} attachments and the count rule asks for {wanted}: "
-        f"more lines are needed, or {job.roof.rib_word}s closer together",
+        f"even on every {word} the lines have {available} attachments and the count rule asks for {wanted}: "
+        f"more lines are needed, or {word}s closer together",
     )
+
+
+def footing(job: Job, member: Member) -> str:
+    """What people call the places where a member may stand, one after another along it."""
+    if member.up:
+        return "support" if job.hardware.bracket == "structure" else "step"
+    return job.roof.rib_word
 
 
 def standing_place(job: Job, low: float, high: float, what: str) -> float | Refusal:
@@ -134,7 +142,7 @@ def standing_place(job: Job, low: float, high: float, what: str) -> float | Refu
     middle = (low + high) / 2
     supports = job.roof.supports(job.building)
     if job.hardware.bracket != "structure":
-        return _clear_of_clips(job, supports, low, middle, high)
+        return clear_of_clips(job, supports, low, middle, high)
     nearest = float(supports[np.argmin(np.abs(supports - middle))])
     if low - 1e-9 <= nearest <= high + 1e-9:
         return nearest
@@ -146,7 +154,7 @@ def standing_place(job: Job, low: float, high: float, what: str) -> float | Refu
     )
 
 
-def _clear_of_clips(job: Job, supports: Floats, low: float, middle: float, high: float) -> float:
+def clear_of_clips(job: Job, supports: Floats, low: float, middle: float, high: float) -> float:
     """The place nearest to the middle that keeps the clearance; the middle where none does, which is flagged."""
     clearance = job.hardware.clip_clearance
     if not clearance or not job.roof.floats:
@@ -177,7 +185,11 @@ def steps_worth_a_look(job: Job, field: Field) -> tuple[int, ...]:
 def spacing_in_words(job: Job, layout: Layout) -> str:
     """The pattern, and how many single points were added to it: "every 2nd seam + 32"."""
     step = min(layout.spacing, round(layout.longest_span / job.roof.rib_spacing))
+    return every(step, job.roof.rib_word, layout.added)
+
+
+def every(step: int, word: str, added: int) -> str:
+    """A pattern in words: "every 2nd seam + 32"."""
     ending = "th" if step % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(step % 10, "th")
-    every = "every" if step == 1 else f"every {step}{ending}"
-    added = f" + {layout.added}" if layout.added else ""
-    return f"{every} {job.roof.rib_word}{added}"
+    often = "every" if step == 1 else f"every {step}{ending}"
+    return f"{often} {word}" + (f" + {added}" if added else "")

@@ -38,14 +38,15 @@ def _bending(member: Member, beam: Beam, group: MemberDemands, demands: Demands)
         "moment",
         Asked(flat, np.broadcast_to(strong, flat.shape)),
         demands.combinations,
-        _along(group, "bending"),
+        _along(member, group, "bending"),
     )
 
 
-def _along(group: MemberDemands, what: str) -> Callable[[int], Place]:
+def _along(member: Member, group: MemberDemands, what: str) -> Callable[[int], Place]:
     def place(item: int) -> Place:
         line, station = divmod(item, len(group.stations))
-        return Place(what, float(group.stations[station]), float(group.y[line]))
+        x, y = member.on_roof(group.stations[station], group.y[line])
+        return Place(what, float(x), float(y))
 
     return place
 
@@ -59,7 +60,9 @@ def _deflection(member: Member, beam: Beam, group: MemberDemands, demands: Deman
     count = sag.shape[1]
 
     def place(item: int) -> Place:
-        return Place("deflection at midspan", None, float(group.y[item // count]))
+        line, span = divmod(item, count)
+        x, y = member.on_roof(group.middles[span], group.y[line])
+        return Place("deflection at midspan", float(x), float(y))
 
     flat = Asked(sag.reshape(-1, sag.shape[-1]), limit.reshape(-1, sag.shape[-1]))
     return worst(member.link, member.title, "small length", flat, demands.combinations, place)
@@ -88,5 +91,5 @@ def _module_frame(job: Job, member: Member, demands: Demands) -> Check:
     for group in demands.members:
         flat = np.abs(group.strong).reshape(-1, group.strong.shape[-1])
         asked = Asked(flat, np.broadcast_to(can, flat.shape))
-        checks.append(worst(member.link, member.title, "moment", asked, demands.combinations, _along(group, "long edge")))
+        checks.append(worst(member.link, member.title, "moment", asked, demands.combinations, _along(member, group, "long edge")))
     return worst_of(checks)

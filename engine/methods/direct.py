@@ -55,7 +55,7 @@ class Direct(Described):
             module.length, module.width, module.length + array.gap, module.width + array.gap, array.columns, array.rows * array.columns
         )
         top = array.height_above_roof
-        return place(job, grid, Attitude(0.0, top, top, module.width, module.length), None)
+        return place(job, grid, Attitude(0.0, top, top, module.width, module.length), None, by_column=True)
 
     def sparsest(self, job: Job, field: Field) -> tuple[int, ...]:
         """Points per edge, from two to as many ribs as an edge can cross."""
@@ -116,7 +116,7 @@ def _edge_lines(field: Field, modules: Ints, edges: Floats, share: Floats, coupl
         clamp=np.array([0]),
         module=np.repeat(modules, 2)[:, None],
         share=np.tile(share, len(modules)),
-        couple=np.tile(couple, len(modules)),
+        couple=np.tile(couple, len(modules))[:, None],
         width=depth / 2,
     )
 

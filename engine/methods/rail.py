@@ -1,4 +1,4 @@
-"""Rails along the eave under rows of portrait modules, continuous over the ribs they cross."""
+"""Rails along the eave under rows of portrait modules, continuous over the ribs they cross; or up the slope, each over one rib."""
 
 from __future__ import annotations
 
@@ -9,7 +9,8 @@ from typing import Annotated, ClassVar
 import numpy as np
 
 from engine.arrays import Ints
-from engine.described import Count, Described, entry
+from engine.columns import Columns
+from engine.described import Choice, Count, Described, Quantity, entry
 from engine.influence import Shares, assemble
 from engine.job import Job
 from engine.layout import Attitude, Field, Layout, Member, SupportLines
@@ -30,18 +31,35 @@ from engine.rows import (
     too_few_ribs,
 )
 
+ALONG, UP = "along the eave", "up the slope"
+
 
 class Rail(Described):
-    """Two or three rails under each row, at the module maker's clamp zone."""
+    """Two or three rails under each row, or column, at the module maker's clamp zone."""
 
     id: ClassVar[str] = "rail"
     spans: ClassVar[bool] = True
-    spacing: Annotated[Spacing, SpacingKind("ribs")] = entry("fewest", description="how often each rail is attached")
-    rails_per_row: Annotated[int, Count(2, 3)] = entry(2, description="rails under each row of modules")
+    spacing: Annotated[Spacing, SpacingKind("ribs")] = entry(
+        "fewest", description="how often each rail is attached; up the slope the number counts supports or steps instead of ribs"
+    )
+    rails_per_row: Annotated[int, Count(2, 3)] = entry(
+        2, description="rails under each row of modules, or column where rails run up the slope"
+    )
+    runs: Annotated[str, Choice((ALONG, UP))] = entry(
+        ALONG, description="along the eave under portrait modules, or up the slope, each over one rib, under modules in landscape"
+    )
+    step: Annotated[float, Quantity("length", "3 in", "12 ft", shown="small length")] = entry(
+        "24 in", description="rails up the slope: where they may be attached along the rib; brackets on the structure stand on supports"
+    )
+
+    @property
+    def columns(self) -> Columns | None:
+        """How rails run up the slope, where they do."""
+        return Columns(self.rails_per_row, self.step) if self.runs == UP else None
 
     def title(self, job: Job) -> str:
         """What people call it."""
-        return "rails"
+        return "rails up the slope" if self.columns else "rails"
 
     def suits(self, job: Job) -> Refusal | None:
         """Rails stand on any roof."""
@@ -49,6 +67,8 @@ class Rail(Described):
 
     def place(self, job: Job) -> Field | Refusal:
         """Keep the modules' number and, to the nearest column, the width they take in landscape."""
+        if self.columns:
+            return self.columns.place(job)
         module, array = job.module, job.array
         columns = max(1, round(array.columns * (module.length + array.gap) / (module.width + array.gap)))
         grid = Grid(module.width, module.length, module.width + array.gap, module.length + array.gap, columns, array.rows * array.columns)
@@ -58,10 +78,14 @@ class Rail(Described):
 
     def sparsest(self, job: Job, field: Field) -> tuple[int, ...]:
         """Ribs from attachment to attachment, sparsest first."""
+        if self.columns:
+            return self.columns.sparsest(job, field)
         return steps_worth_a_look(job, field)
 
     def lay(self, job: Job, field: Field, spacing: int, minimum: int) -> Layout | Refusal:
         """Attachments on every `spacing`-th rib of every rail."""
+        if self.columns:
+            return self.columns.lay(job, field, spacing, minimum)
         ribs, height, added = job.roof.ribs(job.building), job.hardware.attachment_height, 0
         lines: list[SupportLines] = []
         shares = Shares(field.attitude.middle - height)
@@ -121,4 +145,6 @@ class Rail(Described):
 
     def says(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
+        if self.columns:
+            return self.columns.says(layout, job)
         return spacing_in_words(job, layout)

@@ -13,12 +13,17 @@ from engine.load_path import ModuleForces
 from engine.units import GRAVITY
 from support import SCENARIOS, scenario_of
 
-NAMES = [path.stem for path in sorted(SCENARIOS.glob("*.toml"))]
+UP = {"methods__rail__runs": "up the slope", "module__clamp_zone": ["150 mm", "500 mm"], "array__columns": 6}
+JOBS: dict[str, tuple[str, dict[str, object]]] = {path.stem: (path.stem, {}) for path in sorted(SCENARIOS.glob("*.toml"))} | {
+    "two rails up the slope": ("wren_workshop", UP),
+    "three rails up the slope": ("wren_workshop", {**UP, "methods__rail__rails_per_row": 3, "methods__rail__step": "15 in"}),
+}
 
 
-@pytest.fixture(scope="module", params=NAMES)
+@pytest.fixture(scope="module", params=JOBS)
 def comparison(request: pytest.FixtureRequest) -> Comparison:
-    return compare(scenario_of(request.param))
+    name, changes = JOBS[request.param]
+    return compare(scenario_of(name, **changes))
 
 
 def followed(comparison: Comparison) -> list[Column]:

@@ -154,16 +154,16 @@ LAYOUTS = [
     ("heron_depot", "rail", {}),
     ("sparrow_lane", "rail", {}),
     ("sparrow_lane", "direct", {"methods__direct__spacing": "4 per edge"}),
+    ("wren_workshop", "rail", {"methods__rail__runs": "up the slope", "module__clamp_zone": ["150 mm", "500 mm"]}),
 ]
 
 
 @pytest.mark.parametrize(("name", "method", "changes"), LAYOUTS)
 def test_rails_racks_and_edges_as_laid_out(name: str, method: str, changes: dict[str, str]) -> None:
     """Every different line of real layouts: the shares its points get of its modules."""
-    job, layout = laid_out(name, method, changes)
-    ribs = job.roof.ribs(job.building)
-    for lines in layout.lines[:6]:
-        places = list(ribs[lines.ribs])
+    _, layout = laid_out(name, method, changes)
+    for lines, bending in zip(layout.lines[:6], layout.bending, strict=False):
+        places = list(bending.supports)
         loads = list(zip(lines.load_start, lines.load_end, [1.0] * len(lines.load_start), strict=True))
         theirs, _ = by_frame_library(places, loads, [])
         ours = respond(np.array([places]), Spread(lines.load_start[None], lines.load_end[None]), np.empty((1, 0))).reactions[0].sum(axis=1)

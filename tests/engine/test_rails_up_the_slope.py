@@ -1,0 +1,112 @@
+"""Rails up the slope, each over one rib: where they stand, what they carry, and when there is no place for them."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from engine.comparison import Column, compare
+from support import scenario_of
+
+FOOT, INCH = 0.3048, 0.0254
+ZONE = (0.150, 0.500)
+
+
+def rails(**changes: object) -> Column:
+    """The workshop: ribs every 12 in, purlins every 4 ft, four rows of eight modules in landscape."""
+    asked = {"methods__rail__runs": "up the slope", "module__clamp_zone": ["150 mm", "500 mm"], **changes}
+    return compare(scenario_of("wren_workshop", **asked), ("rail",)).columns[0]
+
+
+def test_each_rail_stands_over_one_rib_in_the_clamp_zones() -> None:
+    column = rails()
+    assert column.design
+    layout, field = column.design.layout, column.design.field
+    assert layout.member.up
+    for lines in layout.lines:
+        for x, modules in zip(lines.y, lines.module, strict=True):
+            assert x / FOOT == pytest.approx(round(x / FOOT))
+            inside = np.minimum(x - field.outlines.left[modules], field.outlines.right[modules] - x)
+            assert inside.min() >= ZONE[0] - 1e-9
+            assert inside.max() <= ZONE[1] + 1e-9
+    np.testing.assert_allclose(layout.points.x, FOOT * layout.points.rib)
+    assert len({(rib, round(y, 6)) for rib, y in zip(layout.points.rib, layout.points.y, strict=True)}) == len(layout.points)
+
+
+def test_steps_and_supports() -> None:
+    """Brackets on the sheet stand 2 ft apart along a rib; those on the structure over purlins, 4 ft apart from 6 in."""
+    step = rails(methods__rail__spacing="1 rib")
+    assert step.design
+    assert np.unique(np.diff(np.unique(np.round(step.design.layout.points.y, 6)))) == pytest.approx(2 * FOOT)
+    over = rails(methods__rail__spacing="1 rib", hardware__bracket="structure")
+    assert over.design
+    supports = (over.design.layout.points.y - 6 * INCH) / (4 * FOOT)
+    np.testing.assert_allclose(supports, np.round(supports), atol=1e-9)
+    assert (step.spacing, over.spacing) == ("every step", "every support")
+
+
+def test_counting_is_a_matter_of_columns() -> None:
+    """Eight columns of four modules, two rails each: never fewer than 2 x (32 + 8) points; clamps at five edges of 16 rails."""
+    column = rails()
+    assert column.design
+    assert (column.modules, column.minimum) == (32, 80)
+    pieces = {item.part: item.quantity for item in column.design.bill.items}
+    assert (pieces["end_clamp"], pieces["middle_clamp"]) == (2 * 16, 3 * 16)
+    long = 4 * 1134 / 304.8 + 3 * 0.5 / 12
+    assert sum(lines.length * len(lines) for lines in column.design.layout.lines) == pytest.approx(16 * long * FOOT, rel=1e-6)
+
+
+def test_purlins_too_far_apart_for_the_count_rule_are_said() -> None:
+    column = rails(hardware__bracket="structure")
+    assert column.status == "refused"
+    assert "even on every support the lines have 64 attachments and the count rule asks for 80" in column.flags[0].text
+    assert rails(hardware__bracket="structure", methods__rail__rails_per_row=3).attachments == 96
+
+
+def test_a_rib_outside_the_zone_is_refused_by_how_much_it_misses() -> None:
+    """Modules from 16 ft on, ribs at whole feet: the right zone of 1222 to 1472 mm ends 0.11 in short of the rib at 48 in."""
+    column = rails(module__clamp_zone=["250 mm", "500 mm"])
+    assert column.status == "refused"
+    assert column.flags[0].code == "misses_zone"
+    assert f"misses that by {1222 / 25.4 - 48:.2f} in" in column.flags[0].text
+
+
+def test_what_slides_presses_the_lower_clamp_and_lifts_the_upper() -> None:
+    """By hand: in-plane force Q of a module at arm e above the points: Q e / depth at its edges, as one rail's share of it."""
+    column = rails()
+    assert column.design
+    lines, field = column.design.layout.lines[0], column.design.field
+    arm = (5 - 2) * INCH
+    low, high = lines.couple[0, :2]
+    share = 2 * lines.share[0]
+    assert low == pytest.approx(share * arm / 1.134)
+    assert high == pytest.approx(-low)
+    assert field.attitude.middle == pytest.approx(5 * INCH)
+
+
+def test_rails_break_at_their_longest_run() -> None:
+    column = rails(hardware__rail={"longest_run": "8 ft"})
+    assert column.runs == 16
+    assert column.design
+    assert max(lines.length for lines in column.design.layout.lines) <= 8 * FOOT
+
+
+def test_an_earthquake_across_bends_the_rail_sideways() -> None:
+    """Its weak axis carries what acts along the eave, not what slides along it."""
+    still, shaken = rails(), rails(site__seismic_sds=1.0)
+    assert still.design
+    assert still.design.attempt
+    assert shaken.design
+    assert shaken.design.attempt
+    assert not any(group.weak.any() for group in still.design.attempt.demands.members)
+    assert any(group.weak.any() for group in shaken.design.attempt.demands.members)
+
+
+def test_its_mirror_image_asks_the_same() -> None:
+    """The roof is 80 ft long with ribs at every foot: an array of the same width as far from the right rake."""
+    wide = 8 * 1722 / 304.8 + 7 * 0.5 / 12
+    left, right = rails(), rails(array__origin=[f"{80 - 16 - wide:.9f} ft", "4 ft"])
+    assert left.attachments == right.attachments
+    for check, image in zip(left.links, right.links, strict=True):
+        if check.utilisation is not None:
+            assert image.utilisation == pytest.approx(check.utilisation, rel=1e-6), check.link
