@@ -49,6 +49,7 @@ def _method(column: Column) -> dict[str, Any]:
         "fastening_utilisation": column.fastening,
         "bare_roof_utilisation": column.bare_roof,
         "weakest_link": weakest.link if weakest else None,
+        "weakest_title": weakest.title if weakest else None,
         "weakest_utilisation": weakest.utilisation if weakest else None,
         "links": [_link(check) for check in column.links],
         "rail_span_limit_m": column.member_limit,
@@ -83,6 +84,7 @@ def _link(check: Check) -> dict[str, Any]:
     place = {"name": check.place.name, "x_m": check.place.x, "y_m": check.place.y}
     return {
         "link": check.link,
+        "title": check.title,
         "demand": check.demand,
         "resistance": check.resistance,
         "unit": _UNITS[check.dimension],
