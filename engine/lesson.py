@@ -41,7 +41,7 @@ class Changed(Kind):
     @property
     def allowed(self) -> str:
         """What is allowed, in words."""
-        return f"inputs by their path in quotes, such as {self.example}"
+        return "inputs, each by its whole path in quotes"
 
     @property
     def example(self) -> str:

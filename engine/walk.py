@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from engine import units
 from engine.errors import InputError, Problem
@@ -33,12 +34,25 @@ class Answer:
 
 @dataclass(frozen=True)
 class Stop:
-    """One step of a walk: what is laid over the scenario there, its figures, and its answer where it asks."""
+    """One step of a walk: what is laid over the scenario there, its figures, the stop before, and its answer where it asks."""
 
     step: Step
     changes: Changes
-    find: Find
+    now: Find
+    before: Stop | None = None
     answer: Answer | None = None
+
+    def find(self, name: str) -> Figure:
+        """A figure of this step, or of the one before.
+
+        Raises:
+            ValueError: there is none; why.
+        """
+        if not name.startswith(BEFORE):
+            return self.now(name)
+        if self.before is None:
+            raise ValueError("there is no step before the first")
+        return self.before.now(name.removeprefix(BEFORE))
 
     def words(self, system: System) -> str:
         """What the trainer says."""
@@ -82,53 +96,43 @@ def walk(lesson: Lesson, figures_at: Callable[[Changes], Find]) -> Walk:
     """
     problems: list[Problem] = []
     stops: list[Stop] = []
-    before: Find = _none_before
     for number, step in enumerate(lesson.steps, 1):
-        stop, wrong = _stop(step, lesson.changes(step), figures_at, before)
+        stop, wrong = _stop(step, lesson.changes(step), figures_at, stops[-1] if stops else None)
         problems += [Problem(f"steps.{number}.{problem.path}", problem.message) for problem in wrong]
         stops.append(stop)
-        before = stop.find
     if problems:
         raise InputError(problems)
     return Walk(lesson, tuple(stops))
 
 
-def _none_before(name: str) -> Figure:
-    raise ValueError("there is no step before the first")
+def _stop(step: Step, changes: Changes, figures_at: Callable[[Changes], Find], before: Stop | None) -> tuple[Stop, list[Problem]]:
+    """A step with its figures, and what is wrong with it."""
+    try:
+        now = before.now if before and before.changes == changes else figures_at(changes)
+    except InputError as wrong:
+        return Stop(step, changes, _unreadable, before), [Problem("set", str(problem)) for problem in wrong.problems]
+    stop = Stop(step, changes, now, before)
+    problems = list(_missing(stop))
+    if step.question and not problems:
+        try:
+            return replace(stop, answer=_answer(step.question, stop.find)), []
+        except ValueError as refusal:
+            problems.append(Problem("question", str(refusal)))
+    return stop, problems
 
 
 def _unreadable(name: str) -> Figure:
-    raise ValueError("the inputs this step sets cannot be read")
+    raise ValueError("the inputs of this step cannot be read")
 
 
-def _stop(step: Step, changes: Changes, figures_at: Callable[[Changes], Find], before: Find) -> tuple[Stop, list[Problem]]:
-    """A step with its figures, and what is wrong with it."""
-    try:
-        now = figures_at(changes)
-    except InputError as wrong:
-        return Stop(step, changes, _unreadable), [Problem("set", str(problem)) for problem in wrong.problems]
-
-    def find(name: str) -> Figure:
-        return before(name.removeprefix(BEFORE)) if name.startswith(BEFORE) else now(name)
-
-    problems = list(_missing(step, find))
-    answer = None
-    if step.question and not problems:
-        try:
-            answer = _answer(step.question, find)
-        except ValueError as refusal:
-            problems.append(Problem("question", str(refusal)))
-    return Stop(step, changes, find, answer), problems
-
-
-def _missing(step: Step, find: Find) -> Iterator[Problem]:
+def _missing(stop: Stop) -> Iterator[Problem]:
     """Figures that a step names and that are not there."""
-    question = step.question
+    step, question = stop.step, stop.step.question
     asked = question.figures if question else ()
     for place, names in (("words", named_in(step.words)), ("reveal", named_in(step.reveal or "")), ("question", asked)):
         for name in names:
             try:
-                figure = find(name)
+                figure = stop.find(name)
             except ValueError as refusal:
                 yield Problem(place, str(refusal))
                 continue
@@ -178,10 +182,8 @@ def _option(options: list[str], typed: str) -> Answer:
 
 def _number(dimension: str, typed: str, system: System) -> Figure:
     """A bare number in the unit shown, or a quantity with a unit of its own."""
-    try:
+    if re.fullmatch(r"[\d,]*\.?\d+", typed.strip(), re.ASCII):
         return Figure(units.from_shown(float(typed.replace(",", "")), dimension, system), dimension)
-    except ValueError:
-        pass
     if dimension not in units.UNITS:
         raise ValueError("type a number")
     return Figure(units.parse(typed, dimension), dimension)

@@ -20,16 +20,20 @@ def figures_of(scenario: Scenario, written: Mapping[str, Any]) -> Find:
         scenario: the scenario.
         written: the tables it was read from ("inputs.roof.rib_spacing").
     """
+    ids = {method.id for method in scenario.methods}
 
     @cache
-    def tables(of: str) -> Mapping[str, Any]:
-        if of == "inputs":
-            return {"inputs": written}
-        if of == "studies":
-            return {"studies": study.as_mapping(study_methods(scenario))}
+    def studied(method: str) -> Mapping[str, Any]:
+        return {"studies": study.as_mapping(study_methods(scenario, (method,) if method in ids else ()))}
+
+    @cache
+    def compared() -> Mapping[str, Any]:
         return json.as_mapping(compare(scenario))
 
     def found(name: str) -> Figure:
-        return find(tables(name.partition(".")[0]), name)
+        first, _, rest = name.partition(".")
+        if first == "inputs":
+            return find({"inputs": written}, name)
+        return find(studied(rest.partition(".")[0]) if first == "studies" else compared(), name)
 
     return found
