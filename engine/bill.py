@@ -18,7 +18,10 @@ SAW = 0.003
 
 @dataclass(frozen=True)
 class Item:
-    """One line of the bill: `quantity` of `unit`, [kg], [currency], [h]."""
+    """One line of the bill: `quantity` of `unit`, [kg], [currency], [h].
+
+    `lengths` are the bars it is cut into and `left_over` what remains of the stock [m].
+    """
 
     part: str
     name: str
@@ -28,6 +31,8 @@ class Item:
     unit_price: float
     price: float
     hours: float
+    lengths: tuple[float, ...] = ()
+    left_over: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -119,6 +124,8 @@ def _bars(job: Job, need: Need) -> list[Item]:
         beam.price,
         cut.stock * beam.price,
         sum(need.lengths) / beam.stock_length * beam.minutes / 60,
+        need.lengths,
+        cut.left_over,
     )
     return [bars, _pieces(job, Need("splice", "splices", cut.splices))] if cut.splices else [bars]
 

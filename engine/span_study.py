@@ -5,9 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
+from engine.arrays import Floats
 from engine.checks import Check
 from engine.design import Attempt, Refused, SpanLimits, Stage, prepare, span_limits
-from engine.flags import span_sentence
+from engine.flags import span_sentence, verdict_sentence
+from engine.layout import Layout
 from engine.mounting import MountingMethod, Refusal
 from engine.scenario import Scenario
 
@@ -15,24 +19,49 @@ BEYOND = 2
 """So many spacings are shown beyond the first that neither member nor roof can take."""
 
 
+SAME_LEVEL = 1e-6
+"""Points closer than this across the member stand in one row [m]."""
+
+
+@dataclass(frozen=True, eq=False)
+class Elevation:
+    """The row with the most loaded attachment, seen from the side; places along it, from the rake or the eave [m].
+
+    `members` (B, 2): from where to where each rail, rack or module edge of the row reaches; `at` (N,): its
+    attachments; `force` (N,): the largest load each of them brings to the roof [N].
+    """
+
+    members: Floats
+    at: Floats
+    force: Floats
+
+
 @dataclass(frozen=True, eq=False)
 class Spaced:
-    """One spacing: its words, the longest span [m], how many points, what they bring [N], every link, the hardware's price."""
+    """One spacing: its words, the longest span [m], how many points, what they bring [N], every link, the hardware's price.
+
+    `sentence` says in plain words what holds; `pulled` and `pushed` are the rows where that is most.
+    """
 
     words: str
+    sentence: str
     span: float
     attachments: int
     point_up: float
     point_down: float
     links: tuple[Check, ...]
     hardware_cost: float
+    pulled: Elevation
+    pushed: Elevation
 
 
 @dataclass(frozen=True, eq=False)
 class Study:
     """One method over all its spacings, closest first; `sentence` says both limits, or why there is nothing to show.
 
-    `gives_out`: link → the first spacing at which it is over, in words.
+    `gives_out`: link → the first spacing at which it is over, in words. `member` is what carries the modules
+    between attachments; `up`: it runs up the slope. `beneath` (Q,): the ribs it crosses, or the roof's fastenings
+    where it runs up the slope [m].
     """
 
     id: str
@@ -41,6 +70,9 @@ class Study:
     rows: tuple[Spaced, ...] = ()
     limits: SpanLimits | None = None
     gives_out: Mapping[str, str] | None = None
+    member: str = ""
+    up: bool = False
+    beneath: Floats | None = None
 
 
 def study(scenario: Scenario, only: tuple[str, ...] = ()) -> tuple[Study, ...]:
@@ -60,7 +92,9 @@ def _study(scenario: Scenario, method: MountingMethod) -> Study:
     rows = tuple(_spaced(stage, attempt) for attempt in attempts)
     limits = span_limits(attempts) if method.spans else None
     sentence = span_sentence(job, attempts[0].layout.member, limits) if limits else _held(rows)
-    return Study(method.id, title, sentence, rows, limits, _gives_out(rows))
+    member = attempts[0].layout.member
+    beneath = job.roof.supports(job.building) if member.up else job.roof.ribs(job.building)
+    return Study(method.id, title, sentence, rows, limits, _gives_out(rows), member.link, member.up, beneath)
 
 
 def _attempts(stage: Stage) -> list[Attempt] | Refusal:
@@ -68,15 +102,21 @@ def _attempts(stage: Stage) -> list[Attempt] | Refusal:
     spacings = stage.method.sparsest(stage.job, stage.field)
     attempts: list[Attempt] = []
     beyond = 0
-    for spacing in reversed(spacings) if stage.method.spans else spacings:
+    for spacing in reversed(spacings):
         layout = stage.lay(spacing, 0)
         if isinstance(layout, Refusal):
             return layout
+        if attempts and _same_points(layout, attempts[-1].layout):
+            continue  # the roof's ribs leave room for no other pattern
         attempts.append(stage.attempt(layout))
         beyond += stage.method.spans and not any(check.holds for check in _spanning(attempts[-1]))
         if beyond > BEYOND:
             break
     return attempts
+
+
+def _same_points(one: Layout, other: Layout) -> bool:
+    return np.array_equal(one.points.x, other.points.x) and np.array_equal(one.points.y, other.points.y)
 
 
 def _spanning(attempt: Attempt) -> list[Check]:
@@ -88,18 +128,35 @@ def _spaced(stage: Stage, attempt: Attempt) -> Spaced:
     demands, layout = attempt.demands, attempt.layout
     return Spaced(
         stage.method.says(layout, stage.job),
+        verdict_sentence(stage.job, attempt),
         layout.longest_span,
         len(layout.points),
         float(demands.point_up.max()),
         float(demands.point_down.max()),
         attempt.checks,
         attempt.bill.hardware_cost,
+        _elevation(layout, demands.point_up),
+        _elevation(layout, demands.point_down),
     )
 
 
+def _elevation(layout: Layout, force: Floats) -> Elevation:
+    """The row of attachments with the largest of these forces (P,)."""
+    along, across = layout.member.on_roof(layout.points.x, layout.points.y)
+    level = across[int(np.argmax(force))]
+    row = np.flatnonzero(np.abs(across - level) < SAME_LEVEL)
+    row = row[np.argsort(along[row])]
+    members = [
+        (lines.start, lines.end)
+        for lines in layout.lines
+        if (np.abs(lines.y[:, None] + [foot.offset for foot in lines.feet] - level) < SAME_LEVEL).any()
+    ]
+    return Elevation(np.array(sorted(members)), along[row], force[row])
+
+
 def _held(rows: Sequence[Spaced]) -> str:
-    """For a method whose spacing is no span: which of its spacings hold."""
-    held = [row.words for row in rows if all(check.holds for check in row.links)]
+    """For a method whose spacing is no span: which of its spacings hold, sparsest first."""
+    held = [row.words for row in reversed(rows) if all(check.holds for check in row.links)]
     return f"holds with {', '.join(held)}" if held else "holds with none of its spacings"
 
 

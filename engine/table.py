@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from engine.comparison import Column, Comparison
+from engine.roof import Roof
 from engine.units import System, text
 
 Value = float | str | None
@@ -65,12 +66,10 @@ def _of_link(position: int) -> Callable[[Column], Value]:
     return utilisation
 
 
-def rows(comparison: Comparison) -> tuple[Row, ...]:
-    """The rows of a comparison, in reading order, in the words that fit its roof."""
-    roof, currency = comparison.scenario.job.roof, comparison.scenario.job.currency
+def links_in_words(roof: Roof) -> tuple[tuple[str, str, str], ...]:
+    """The links of the load path in order, in the words that fit the roof: code, name, what it is."""
     rib, clip = roof.rib_word, roof.fastening_word
-    used = "share of its allowable that is used; above 1.00 it is over"
-    links = (
+    return (
         ("module", "module", "the module against its maker's rating"),
         ("clamp", "module clamp", "the clamp that holds a module's edge"),
         ("member", "rail, rack or frame", "what carries the modules between attachments: rail, rack, or the module's own frame"),
@@ -80,6 +79,15 @@ def rows(comparison: Comparison) -> tuple[Row, ...]:
         ("fixed_point", "fixed point", "what keeps a floating panel from sliding down the slope"),
         ("structure", "structure", "added weight against what the building was designed to take"),
     )
+
+
+USED = "share of its allowable that is used; above 1.00 it is over"
+
+
+def rows(comparison: Comparison) -> tuple[Row, ...]:
+    """The rows of a comparison, in reading order, in the words that fit its roof."""
+    roof, currency = comparison.scenario.job.roof, comparison.scenario.job.currency
+    rib, clip = roof.rib_word, roof.fastening_word
     return (
         Row("verdict", "verdict", "", lambda c: STATUS_WORDS[c.status], "HOLDS: every checked link carries its load. OVER: one does not"),
         Row("verdict", "weakest link", "", _weakest, "the link that is used most, and how much of it"),
@@ -110,7 +118,10 @@ def rows(comparison: Comparison) -> tuple[Row, ...]:
             lambda c: c.bare_roof,
             f"what the wind alone uses of the worst {clip}, no array",
         ),
-        *(Row("links used", label, "ratio", _of_link(n), f"{help_}; {used}", name) for n, (name, label, help_) in enumerate(links)),
+        *(
+            Row("links used", label, "ratio", _of_link(n), f"{words}; {USED}", name)
+            for n, (name, label, words) in enumerate(links_in_words(roof))
+        ),
         Row(
             "spans",
             "member could span",

@@ -23,7 +23,9 @@ from tui import files
 from tui.commands import COMMANDS, bindings
 from tui.messages import Asked, Broke, Chose, Compared, Typed
 from tui.screens.ask import Ask
+from tui.screens.bill import BillScreen
 from tui.screens.help import Help
+from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
 from tui.screens.open import Open
 from tui.screens.reading import Reading
@@ -159,6 +161,14 @@ class Bench(App[None]):
         """Change inputs."""
         self._close_views()
         self.main.look_at_inputs()
+
+    def action_load_path(self) -> None:
+        """Follow the load link by link."""
+        self.look_at(LoadPath)
+
+    def action_bill(self) -> None:
+        """See what each method is built of and what it costs."""
+        self.look_at(BillScreen)
 
     def action_next_method(self) -> None:
         """Turn to the next method."""

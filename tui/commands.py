@@ -31,6 +31,8 @@ class Command:
 COMMANDS: tuple[Command, ...] = (
     Command("c", "show_comparison", "Compare", "See the methods side by side", "Compare"),
     Command("i", "show_inputs", "Inputs", "Change any input; enter opens one, escape leaves it", "Inputs"),
+    Command("l", "load_path", "Load path", "Follow the load link by link, from the module to the structure", "Path"),
+    Command("b", "bill", "Bill", "See what each method is built of and what it costs", "Bill"),
     Command("n", "study", "Span study", "See where each link gives out as spacing grows", "Study"),
     Command("w", "why", "Why?", "See how the figure in focus came about", "Why?"),
     Command("k", "baseline", "Baseline", "Keep this comparison: every figure then shows its change since; again: drop it", "Keep"),

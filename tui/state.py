@@ -33,10 +33,10 @@ class State:
             return None
         return self.comparison.column(self.method) or self.comparison.columns[0]
 
-    def next_method(self) -> str:
-        """The id of the method after the chosen one."""
+    def next_method(self, step: int = 1) -> str:
+        """The id of the method so many steps after the chosen one."""
         ids = [column.id for column in self.comparison.columns] if self.comparison else []
-        return ids[(ids.index(self.column.id) + 1) % len(ids)] if self.column else ""
+        return ids[(ids.index(self.column.id) + step) % len(ids)] if self.column else ""
 
     def before(self, column: Column) -> Column | None:
         """The baseline's column of the same method, to say what changed since (`Row.change`)."""

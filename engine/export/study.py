@@ -70,6 +70,7 @@ def as_mapping(studies: Sequence[Study]) -> list[dict[str, Any]]:
             "spacings": [
                 {
                     "spacing": row.words,
+                    "sentence": row.sentence,
                     "longest_span_m": row.span,
                     "attachments": row.attachments,
                     "point_load_up_n": row.point_up,

@@ -48,9 +48,34 @@ def test_one_point_of_the_study_is_the_comparisons_own(studies: dict[str, Study]
     assert [check.utilisation for check in row.links] == [check.utilisation for check in fixed.links]
 
 
+def test_every_spacing_says_in_plain_words_what_holds(studies: dict[str, Study]) -> None:
+    said = [row.sentence for row in studies["rail"].rows]
+    assert said[0] == "The rail holds, the roof does not: 1.06 times what the clip may carry."
+    assert said[4] == "Neither the rail nor the roof holds: 1.99 times what the seam may carry."
+    assert studies["tilted_rack"].rows[1].sentence == "Everything holds: at most 0.96 of what the clip may carry."
+    (terrace,) = study(scenario_of("plover_terrace"), ("rail",))
+    assert terrace.rows[5].sentence == "The roof holds, the rail does not: 2.18 times what the rail may carry."
+    assert terrace.rows[0].sentence == "The rail holds, the fixed point does not: 1.30 times what the fixed point may carry."
+
+
+@pytest.mark.parametrize("method", ["rail", "tilted_rack", "direct"])
+def test_the_row_in_view_has_the_largest_load_and_stands_under_its_members(studies: dict[str, Study], method: str) -> None:
+    for row in studies[method].rows:
+        for seen, largest in ((row.pulled, row.point_up), (row.pushed, row.point_down)):
+            assert seen.force.max() == largest
+            assert (seen.at[1:] > seen.at[:-1]).all()
+            start, end = seen.members[:, 0], seen.members[:, 1]
+            assert all(((start <= x + 0.1) & (x - 0.1 <= end)).any() for x in seen.at)
+
+
+def test_the_same_pattern_is_not_shown_twice() -> None:
+    (shed,) = study(scenario_of("finch_shed"), ("rail",))
+    assert [row.words for row in shed.rows].count("every 15th rib") == 1
+
+
 def test_direct_shows_every_number_of_points_per_edge(studies: dict[str, Study]) -> None:
     direct = studies["direct"]
-    assert [row.words for row in direct.rows] == ["2 per edge", "3 per edge"]
+    assert [row.words for row in direct.rows] == ["3 per edge", "2 per edge"]
     assert direct.limits is None
     assert direct.sentence == "holds with 2 per edge, 3 per edge"
 

@@ -13,9 +13,16 @@ from textual.widgets import Footer, Static
 
 from engine.comparison import Comparison
 from tui.commands import Command
+from tui.messages import Chose
 from tui.state import Question, State
 
 PROBLEMS_SHOWN = 4
+
+TURNING = (
+    Command("left", "method_before", "Method before", "Turn to the method before"),
+    Command("right", "method_after", "Method after", "Turn to the next method", "Method"),
+)
+"""The keys of a screen about one method, where it needs the arrows for nothing else."""
 
 
 class View(Screen[None]):
@@ -81,6 +88,14 @@ class View(Screen[None]):
         lines += ["   The figures are from the last input that could be read."] if problems and self.state.comparison else []
         self.query_one("#problems", Static).update("\n".join(lines))
         self.set_class(bool(problems), "stale")
+
+    def action_method_before(self) -> None:
+        """Turn to the method before."""
+        self.post_message(Chose(self.state.next_method(-1)))
+
+    def action_method_after(self) -> None:
+        """Turn to the next method."""
+        self.post_message(Chose(self.state.next_method()))
 
     def action_back(self) -> None:
         """Escape leaves the screen."""

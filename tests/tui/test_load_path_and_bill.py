@@ -1,0 +1,95 @@
+"""Load path and bill: every figure is the comparison's own, and what cannot be shown says why."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.bill_table import bill_rows
+from engine.comparison import compare
+from engine.export.json import as_mapping
+from engine.units import text
+from opened import SIZES, opened, seen, settled
+from support import scenario_of
+
+PART = {"N": "force", "Pa": "pressure", "N m": "moment", "m": "small length"}
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_chain_is_the_comparisons(size: tuple[int, int]) -> None:
+    methods = as_mapping(compare(scenario_of()))["methods"]
+    async with opened("kestrel_yard", size, "l") as (app, pilot):
+        for method in methods:
+            shown = seen(app).splitlines()
+            for link, check in zip(method["links"], app.state.column.links, strict=True):
+                line = next(line for line in shown[3:] if line[2:].startswith(check.title))
+                if link["utilisation"] is None:
+                    assert "not checked" in line
+                    continue
+                asked = text(link["demand"], PART[link["unit"]], "us", with_unit=False)
+                assert f"{asked} of {text(link['resistance'], PART[link['unit']], 'us')}" in line
+                over = " OVER" if link["utilisation"] > 1 else ""
+                assert line.rstrip().endswith(f"{text(link['utilisation'], 'ratio', 'us')}{over}")
+            assert all(len(line) <= size[0] - 2 for line in shown)
+            await pilot.press("right")
+            await settled(pilot)
+
+
+async def test_the_weakest_link_is_named_until_another_is_chosen() -> None:
+    async with opened("kestrel_yard", (80, 24), "l") as (app, pilot):
+        shown = seen(app)
+        assert "The rail holds, the roof does not: 1.06 times what the clip may carry." in shown
+        assert "▸ clip" in shown
+        assert "seam 37, with the array, 72.00 ft from the rake, 21.00 ft from the eave" in shown
+        assert "0.6D + 0.6W up   (D weight, W wind)" in shown
+        await pilot.press("down")
+        assert "▸ fixed point" in seen(app)
+        assert app.screen.question().row == "fixed point"
+        await pilot.press("u")
+        assert "kN" in seen(app)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_method_without_a_chain_says_why(size: tuple[int, int]) -> None:
+    async with opened("plover_terrace", size, "l", "right") as (app, _):
+        assert "This method cannot be used here." in seen(app)
+        assert "the roof ends at 48.75 ft" in " ".join(seen(app).split())
+    async with opened("finch_shed", size, "l", "m") as (app, _):
+        assert "The load standard does not cover this method here" in seen(app)
+        assert "the roof's slope is 14.04 deg" in seen(app)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_bill_is_the_comparisons_with_differences(size: tuple[int, int]) -> None:
+    answer = compare(scenario_of())
+    methods = {method["method"]: method for method in as_mapping(answer)["methods"]}
+    async with opened("kestrel_yard", size, "b") as (app, pilot):
+        shown = seen(app).splitlines()
+        for row in bill_rows(answer, "us"):
+            label = row.label.ljust(22)
+            cells = [row.cell(column, "us") for column in answer.columns]
+            assert any(line.startswith(label) and _in_order(cells, line[22:]) for line in shown), row.label
+        assert all(len(line) <= size[0] - 3 for line in shown)
+        total = next(line for line in shown if line.startswith("total, USD"))
+        least = methods["direct"]["total_cost"]
+        assert total.split()[3] == f"+{text(methods['rail']['total_cost'] - least, 'money', 'us')}"
+        assert "modules on seams ▸, the cheapest" in seen(app, "#against")
+        assert "invented" in seen(app, "#against")
+        await pilot.press("right", "left")
+        assert "Differences to ◂ rails ▸" in seen(app, "#against")
+
+
+def _in_order(cells: list[str], line: str) -> bool:
+    place = 0
+    for cell in cells:
+        place = line.find(cell, place)
+        if place < 0:
+            return False
+        place += len(cell)
+    return True
+
+
+async def test_prices_of_ones_own_are_not_called_invented() -> None:
+    from engine.bill_table import of_prices  # noqa: PLC0415
+
+    own = compare(scenario_of(hardware={"labour_rate": "60 / h"}))
+    assert of_prices(own) == "Prices, minutes and labour rate that the scenario leaves out are invented."

@@ -1,0 +1,60 @@
+"""The methods' bills side by side, each figure with its difference to one method."""
+
+from __future__ import annotations
+
+import textwrap
+
+from textual.content import Content
+
+from engine.bill_table import bill_rows
+from engine.comparison import Column, Comparison
+from engine.table import Row
+from engine.units import System, text
+from tui.drawings.methods import nothing_to_show
+from tui.text import MUTED
+
+LABEL = 22
+NARROWEST, WIDEST = 18, 30
+
+
+def draw(comparison: Comparison, base: Column | None, system: System, width: int) -> Content:
+    """The table, then what must be said about it."""
+    cell = max(NARROWEST, min(WIDEST, (width - LABEL) // max(1, len(comparison.columns))))
+    lines = [Content(" " * LABEL) + Content.styled("".join(column.title.rjust(cell) for column in comparison.columns), "bold")]
+    group = ""
+    for row in bill_rows(comparison, system):
+        if row.group != group:
+            group = row.group
+            lines.append(Content.styled(f"── {group} ".ljust(LABEL + cell * len(comparison.columns), "─"), MUTED))
+        lines.append(_row(row, comparison, base, system, cell))
+    lines.append(Content(""))
+    lines += [line for caution in comparison.cautions for line in _wrapped(caution, width)]
+    for column in comparison.columns:
+        if column.design is None:
+            lines += [Content(""), Content.styled(column.title, "bold"), nothing_to_show(column, width)]
+    return Content("\n").join(lines)
+
+
+def _wrapped(words: str, width: int) -> list[Content]:
+    return [Content.styled(line, MUTED) for line in textwrap.wrap(words, max(20, width))]
+
+
+def _row(row: Row, comparison: Comparison, base: Column | None, system: System, cell: int) -> Content:
+    figure = cell // 2 + 1
+    line = Content(row.label.ljust(LABEL)[:LABEL])
+    of_base = row.value(base) if base else None
+    for column in comparison.columns:
+        value = row.value(column)
+        apart = "" if column is base else difference(value, of_base, row.dimension, system)
+        line += Content(row.cell(column, system).rjust(figure)) + Content.styled(apart.rjust(cell - figure), MUTED)
+    return line
+
+
+def difference(value: object, of_base: object, dimension: str, system: System) -> str:
+    """How far a figure is from the base's, with its sign and without its unit; empty where there is none."""
+    if not isinstance(value, int | float) or not isinstance(of_base, int | float):
+        return ""
+    apart = text(abs(value - of_base), dimension, system, with_unit=False)
+    if apart == text(0.0, dimension, system, with_unit=False):
+        return "="
+    return f"{'+' if value > of_base else '−'}{apart}"

@@ -1,0 +1,29 @@
+"""Which method a screen shows, among the others."""
+
+from __future__ import annotations
+
+import textwrap
+
+from textual.content import Content
+
+from engine.comparison import Column, Comparison
+from engine.table import STATUS_WORDS
+from tui.text import STATUS_STYLE, flags
+
+
+def tabs(comparison: Comparison, chosen: Column | None) -> Content:
+    """Every method with its verdict; the chosen one between arrows."""
+    parts = []
+    for column in comparison.columns:
+        name = f"◂ {column.title} ▸" if column is chosen else column.title
+        verdict = Content.styled(f" {STATUS_WORDS[column.status]}", STATUS_STYLE[column.status])
+        parts.append(Content.styled(name, "bold reverse" if column is chosen else "") + verdict)
+    return Content("   ").join(parts)
+
+
+def nothing_to_show(column: Column, width: int) -> Content:
+    """Why a method has no picture: what it is refused for, or which limit it is beyond."""
+    outside = "The load standard does not cover this method here, so nothing is checked."
+    words = outside if column.status == "outside scope" else "This method cannot be used here."
+    lines = [Content.styled(line, "bold") for line in textwrap.wrap(words, max(20, width - 1))]
+    return Content("\n").join([*lines, Content(""), *flags(column, width)])
