@@ -56,6 +56,30 @@ class Plan:
     exposed_edges: Segments
     points: Schedule
 
+    @property
+    def along_eave(self) -> tuple[float, ...]:
+        """A chain of dimensions along the eave: roof, array, roof [m from the left rake]."""
+        return (0.0, float(self.modules.left.min()), float(self.modules.right.max()), self.length)
+
+    @property
+    def up_slope(self) -> tuple[float, ...]:
+        """The same up the slope [m from the eave]."""
+        return (0.0, float(self.modules.low.min()), float(self.modules.high.max()), self.depth)
+
+    @property
+    def zone_places(self) -> tuple[tuple[str, float, float], ...]:
+        """Where to write each zone's name: the middle of its largest rectangle on either half of the roof (name, x, y)."""
+        at, zones = self.roof_zones.places, self.roof_zones
+        area, middle = (at.right - at.left) * (at.high - at.low), (at.left + at.right) / 2
+        found = []
+        for number, name in enumerate(zones.names):
+            for half in (middle < self.length / 2, middle >= self.length / 2):
+                own = np.flatnonzero((zones.zone == number) & half)
+                if len(own):
+                    largest = own[np.argmax(area[own])]
+                    found.append((name, float(middle[largest]), float(at.low[largest] + at.high[largest]) / 2))
+        return tuple(found)
+
 
 def plan(job: Job, design: Design) -> Plan:
     """Draw the plan of one design."""

@@ -59,6 +59,13 @@ class Schedule:
         links = list(self.used)
         return tuple(self.titles[links[index]] for index in np.argmax(list(self.used.values()), axis=0))
 
+    @property
+    def verdicts(self) -> tuple[str, ...]:
+        """What is to be said of each point: "holds", "over" or "not checked"."""
+        if self.utilisation is None:
+            return ("not checked",) * len(self)
+        return tuple("holds" if used <= 1 else "over" for used in self.utilisation.tolist())
+
 
 def schedule(job: Job, design: Design) -> Schedule:
     """Number, place and load every attachment of a design."""

@@ -71,15 +71,14 @@ def _parser() -> argparse.ArgumentParser:
     comparing = _verb(verbs, "compare", "print the comparison of one or more scenarios")
     _scenario(comparing, "*")
     _changes(comparing)
-    _form(comparing, ("text", "md", "csv", "json"))
+    _form(comparing, ("text", "md", "csv", "json", "html", "xlsx"))
     comparing.add_argument("--strict", action="store_true", help="exit with 1 where a method shown does not hold")
     _target(comparing)
 
-    checking = _verb(verbs, "check", "say everything that is wrong with scenarios and lessons")
+    checking = _verb(verbs, "check", "say everything that is wrong with scenario files")
     checking.add_argument("files", nargs="+", metavar="FILE", type=Path)
 
-    new = _verb(verbs, "new", "write a commented scenario, or lesson, to start from")
-    new.add_argument("--lesson", action="store_true", help="a lesson instead of a scenario")
+    new = _verb(verbs, "new", "write a commented scenario to start from")
     new.add_argument("path", nargs="?", metavar="PATH", type=Path, help="where to write it (default: to the terminal)")
     new.add_argument("--overwrite", action="store_true", help="replace the file where it exists")
 
@@ -94,8 +93,14 @@ def _parser() -> argparse.ArgumentParser:
     _changes(explaining)
     explaining.add_argument("--point", default="worst", help="number of an attachment, or 'worst' (default)")
 
+    exporting = _verb(verbs, "export", "write tables, plans, schedules and a calculation into a folder")
+    _scenario(exporting, "?")
+    exporting.add_argument("folder", metavar="DIR", type=Path, help="the folder to write into; made where it is not there")
+    _changes(exporting)
+    _dated(exporting)
+    exporting.add_argument("--overwrite", action="store_true", help="replace files that exist")
+
     _verb(verbs, "scenarios", "list the scenarios that come with loadpath")
-    _verb(verbs, "lessons", "list the lessons that come with loadpath")
     return parser
 
 
@@ -118,7 +123,12 @@ def _changes(verb: argparse.ArgumentParser) -> None:
 
 def _form(verb: argparse.ArgumentParser, formats: tuple[str, ...]) -> None:
     verb.add_argument("--format", choices=formats, default="text", help="how to write it (default: text)")
+    _dated(verb)
+
+
+def _dated(verb: argparse.ArgumentParser) -> None:
     verb.add_argument("--units", choices=("us", "si"), default="us", help="units shown (display only; JSON is always SI)")
+    verb.add_argument("--date", metavar="YYYY-MM-DD", help="the day that stands on what is written (default: today)")
 
 
 def _target(verb: argparse.ArgumentParser) -> None:

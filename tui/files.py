@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import tempfile
 import tomllib
+from collections.abc import Mapping
 from importlib import resources
 from pathlib import Path
 from typing import Any
@@ -20,16 +21,6 @@ def bundled() -> list[Path]:
     """The scenarios that come with loadpath, the default one first."""
     folder = Path(str(resources.files("scenarios")))
     return sorted(folder.glob("*.toml"), key=lambda path: (path.name != DEFAULT, path.name))
-
-
-def bundled_lessons() -> list[Path]:
-    """The lessons that come with loadpath, in the order of their names."""
-    return sorted(Path(str(resources.files("scenarios"))).glob("lessons/*.toml"))
-
-
-def named(name: str, own: list[Path]) -> Path:
-    """A file by its path, or one of loadpath's own by its name."""
-    return next((path for path in own if path.stem == name and not Path(name).exists()), Path(name))
 
 
 def is_bundled(path: Path) -> bool:
@@ -66,30 +57,60 @@ def parse(text: str, name: str) -> dict[str, Any]:
 
 
 def write_text(path: Path, text: str, *, overwrite: bool) -> None:
-    """Write a file through a temporary one beside it, so that a failure leaves what was there.
+    """Write a file, whole or not at all.
 
     Raises:
         InputError: it exists and may not be replaced, or cannot be written.
     """
-    path = path.resolve()
-    if path.exists() and not path.is_file():
-        raise InputError([Problem(str(path), "cannot be written (not an ordinary file)")])
-    if path.exists() and not overwrite:
-        raise InputError([Problem(str(path), "exists; give another name, or --overwrite")])
-    temporary: str | None = None
+    write_all({path.resolve(): text.encode()}, overwrite=overwrite)
+
+
+def make_folder(path: Path) -> None:
+    """Make a folder where there is none.
+
+    Raises:
+        InputError: it cannot be made, or a file stands there.
+    """
     try:
-        mode = path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask()
-        with tempfile.NamedTemporaryFile("w", encoding="utf-8", dir=path.parent, prefix=f".{path.name}.", delete=False, newline="") as file:
-            temporary = file.name
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(temporary, mode)
-        os.replace(temporary, path)
+        path.mkdir(parents=True, exist_ok=True)
     except OSError as failure:
-        if temporary:
-            Path(temporary).unlink(missing_ok=True)
+        raise InputError([Problem(str(path), f"cannot be made a folder ({_reason(failure)})")]) from None
+
+
+def write_all(contents: Mapping[Path, bytes], *, overwrite: bool) -> None:
+    """Write files through temporary ones beside them, and put them in place only once all are written.
+
+    Raises:
+        InputError: one exists and may not be replaced, or cannot be written; what was there stays.
+    """
+    for path in contents:
+        if path.exists() and not path.is_file():
+            raise InputError([Problem(str(path), "cannot be written (not an ordinary file)")])
+        if path.exists() and not overwrite:
+            raise InputError([Problem(str(path), "exists; give another name, or --overwrite")])
+    staged: dict[Path, str] = {}
+    path = Path()
+    try:
+        for path, content in contents.items():
+            _stage(path, content, staged)
+        for path, temporary in staged.items():
+            os.replace(temporary, path)
+    except OSError as failure:
         raise InputError([Problem(str(path), f"cannot be written ({_reason(failure)})")]) from None
+    finally:
+        for temporary in staged.values():
+            Path(temporary).unlink(missing_ok=True)
+
+
+def _stage(path: Path, content: bytes, staged: dict[Path, str]) -> None:
+    """Write a temporary file beside where it is to stand, with the mode it is to have."""
+    mode = path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask()
+    with tempfile.NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as file:
+        staged[path] = file.name
+        file.write(content)
+        file.flush()
+        os.fsync(file.fileno())
+    os.chmod(staged[path], mode)
 
 
 def _umask() -> int:

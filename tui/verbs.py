@@ -4,82 +4,108 @@ from __future__ import annotations
 
 import json
 import sys
-import textwrap
 from argparse import Namespace
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from engine.comparison import CAUTIONS, Comparison
 from engine.comparison import compare as compare_methods
 from engine.errors import InputError, Problem
 from engine.export.json import to_json
+from engine.export.stamp import Stamp
 from engine.export.text import to_text
-from engine.lesson import is_lesson, read_lesson
 from engine.methods import METHODS
 from engine.scenario import Scenario, fields_of, read_scenario
 from engine.standards import STANDARDS
-from engine.template import lesson_template, template
+from engine.template import template
 from tui import files
 from tui.exit import Exit
-from tui.lessons import Taught, open_lesson
+from tui.leaving import clashes, date_of, leave
 from tui.session import Session, changes_of, laid_over
 
 
 def compare(options: Namespace) -> int:
     """Print the comparison of every file; the good ones are done even where others are wrong."""
     code: int = Exit.DONE
-    written = []
+    written: list[str | bytes] = []
+    several = len(options.files) > 1
+    try:
+        stamp, only = Stamp(date_of(options.date), options.units), _methods(options.methods)
+        _one_file_at_most(options)
+    except InputError as wrong:
+        return _complain(wrong)
     for name in options.files or [None]:
         try:
-            comparison = compare_methods(_scenario(name, options.changes), _methods(options.methods))
+            comparison = compare_methods(_scenario(name, options.changes), only)
         except InputError as wrong:
-            code = _complain(wrong, name if len(options.files) > 1 else None)
+            code = _complain(wrong, name if several else None)
             continue
-        written.append(_written(comparison, options, several=len(options.files) > 1))
+        written.append(_written(comparison, options.format, stamp, several=several))
         if options.strict and code == Exit.DONE and any(column.status != "holds" for column in comparison.columns):
             code = Exit.OVER
     if written:
-        code = _deliver("\n".join(written) if options.format == "text" else "".join(written), options) or code
+        code = _deliver(written, options) or code
     return code
 
 
-def _written(comparison: Comparison, options: Namespace, *, several: bool) -> str:
-    if options.format == "json":
-        return to_json(comparison, indent=None if several else 2) + "\n"
-    if options.format == "text":
-        return to_text(comparison, options.units)
-    from engine.export import tables  # noqa: PLC0415  (pandas: only where a table leaves)
+def _one_file_at_most(options: Namespace) -> None:
+    """A page and a workbook are of one scenario, and a workbook is nothing for a terminal."""
+    if options.format in ("html", "xlsx") and len(options.files) > 1:
+        raise InputError([Problem("--format", f"{options.format} is of one scenario; give one file, or csv or json for several")])
+    if options.format == "xlsx" and options.output is None and sys.stdout.isatty():
+        raise InputError([Problem("--format", "xlsx is nothing to read in a terminal; say where to write it with -o PATH")])
 
-    form: Callable[..., str] = tables.to_csv if options.format == "csv" else tables.to_markdown
-    return form(comparison, options.units)
+
+def _written(comparison: Comparison, form: str, stamp: Stamp, *, several: bool) -> str | bytes:
+    if form == "json":
+        return to_json(comparison, stamp, indent=None if several else 2) + "\n"
+    if form == "text":
+        return to_text(comparison, stamp)
+    from engine.export import page, tables, workbook  # noqa: PLC0415  (heavy libraries: only where a table leaves)
+
+    forms: Mapping[str, Callable[[Comparison, Stamp], str | bytes]] = {
+        "csv": tables.to_csv,
+        "md": tables.to_markdown,
+        "html": page.comparison_page,
+        "xlsx": workbook.comparison_workbook,
+    }
+    return forms[form](comparison, stamp)
+
+
+def export(options: Namespace) -> int:
+    """Write everything about a scenario into a folder; a name clash is asked about where someone can answer."""
+    try:
+        stamp, only = Stamp(date_of(options.date), options.units), _methods(options.methods)
+        comparison = compare_methods(_scenario(options.files, options.changes), only)
+        taken = clashes(comparison, stamp, options.folder)
+        overwrite = options.overwrite or (bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken))
+        written = leave(comparison, stamp, options.folder, lambda words: print(words, file=sys.stderr), overwrite=overwrite)
+    except InputError as wrong:
+        return _complain(wrong)
+    print(f"{written} files written to {options.folder}", file=sys.stderr)
+    return Exit.DONE
+
+
+def _agreed(taken: Sequence[Path]) -> bool:
+    print(
+        f"{taken[0]}{f' and {len(taken) - 1} more' if len(taken) > 1 else ''} exist; replace? [y/N] ", end="", file=sys.stderr, flush=True
+    )
+    return sys.stdin.readline().strip().lower() in ("y", "yes")
 
 
 def check(options: Namespace) -> int:
-    """Say what is wrong with each file; else how a scenario's strengths were obtained, or what a lesson's answers are."""
+    """Say what is wrong with each file, or how each of its strengths was obtained."""
     code = Exit.DONE
     for path in options.files:
         try:
-            found = list(_checked(path))
+            scenario = _scenario(str(path), [])
         except InputError as wrong:
             code = _complain(wrong, str(path))
             continue
         print(f"{path}: fine")
-        for name, sentence in found:
+        for name, sentence in strengths_in_words(scenario):
             print(f"  {name}: {sentence}")
     return code
-
-
-def _checked(path: Path) -> Iterator[tuple[str, str]]:
-    written = files.parse(files.read_text(path), path.name)
-    if is_lesson(written):
-        return answers_in_words(open_lesson(path))
-    return strengths_in_words(read_scenario(written, METHODS, STANDARDS))
-
-
-def answers_in_words(taught: Taught) -> Iterator[tuple[str, str]]:
-    """Every step of a lesson, and the answer that was computed where it asks."""
-    for number, stop in enumerate(taught.walk.stops, 1):
-        yield f"step {number}, {stop.step.title}", stop.answer.text("us") if stop.answer else "asks nothing"
 
 
 def strengths_in_words(scenario: Scenario) -> Iterator[tuple[str, str]]:
@@ -97,22 +123,13 @@ def strengths_in_words(scenario: Scenario) -> Iterator[tuple[str, str]]:
 
 def new(options: Namespace) -> int:
     """Write a template that passes `check` as it stands."""
-    text, then = _lesson_to_start_from() if options.lesson else _scenario_to_start_from()
+    example = files.parse(files.read_text(files.bundled()[0]), files.DEFAULT)
+    tables = fields_of(METHODS, STANDARDS[example["site"]["standard"]])
+    text = template(example | {"title": "My roof (invented figures: replace them)"}, tables)
     if options.path is None:
         print(text, end="")
         return Exit.DONE
-    return _write(options.path, text, options.overwrite, f"written; see what it gives with: loadpath {then} {options.path}")
-
-
-def _scenario_to_start_from() -> tuple[str, str]:
-    example = files.parse(files.read_text(files.bundled()[0]), files.DEFAULT)
-    tables = fields_of(METHODS, STANDARDS[example["site"]["standard"]])
-    return template(example | {"title": "My roof (invented figures: replace them)"}, tables), "compare"
-
-
-def _lesson_to_start_from() -> tuple[str, str]:
-    path = files.bundled_lessons()[0]
-    return lesson_template(files.parse(files.read_text(path), path.name) | {"title": "My lesson"}), "check"
+    return _write(options.path, text.encode(), options.overwrite, f"written; see what it gives with: loadpath compare {options.path}")
 
 
 def scenarios(options: Namespace) -> int:
@@ -120,15 +137,6 @@ def scenarios(options: Namespace) -> int:
     for path in files.bundled():
         title = files.parse(files.read_text(path), path.name)["title"]
         print(f"{path.stem:<24}{title}")
-    return Exit.DONE
-
-
-def lessons(options: Namespace) -> int:
-    """List the lessons that come with loadpath."""
-    for path in files.bundled_lessons():
-        heading = read_lesson(files.parse(files.read_text(path), path.name)).heading
-        print(f"{path.stem:<24}{heading.title} ({heading.minutes} minutes)")
-        print(*textwrap.wrap(heading.about, 78, initial_indent="  ", subsequent_indent="  "), sep="\n")
     return Exit.DONE
 
 
@@ -151,18 +159,20 @@ def study(options: Namespace) -> int:
 
     try:
         scenario = _scenario(options.files, options.changes)
-        studies = study_methods(scenario, _methods(options.methods))
+        studies, stamp = study_methods(scenario, _methods(options.methods)), Stamp(date_of(options.date), options.units)
     except InputError as wrong:
         return _complain(wrong)
     if options.format == "json":
         cautioned = {
             "title": scenario.job.title,
             "standard": scenario.standard.title,
+            "version": stamp.version,
+            "date": stamp.date.isoformat(),
             "cautions": CAUTIONS,
             "studies": form.as_mapping(studies),
         }
-        return _deliver(json.dumps(cautioned, indent=2, ensure_ascii=False) + "\n", options)
-    return _deliver("\n".join([scenario.job.title, "", form.to_text(studies, options.units), *CAUTIONS, ""]), options)
+        return _deliver([json.dumps(cautioned, indent=2, ensure_ascii=False) + "\n"], options)
+    return _deliver(["\n".join([scenario.job.title, "", form.to_text(studies, options.units), *CAUTIONS, stamp.made, ""])], options)
 
 
 def _point(written: str) -> int | None:
@@ -197,7 +207,9 @@ def _path(name: str | None) -> Path:
         return files.bundled()[0]
     if not name.strip():
         raise InputError([Problem("FILE", "an empty name given; give a scenario file, or the name of a bundled one")])
-    return files.named(name, files.bundled())
+    path = Path(name)
+    named = [own for own in files.bundled() if own.stem == name]
+    return named[0] if named and not path.exists() else path
 
 
 def _scenario(name: str | None, changes: list[str]) -> Scenario:
@@ -212,17 +224,23 @@ def _methods(asked: list[str]) -> tuple[str, ...]:
     return tuple(asked)
 
 
-def _deliver(text: str, options: Namespace) -> int:
-    if options.output is None:
-        sys.stdout.write(text)
-        return Exit.DONE
-    return _write(options.output, text, options.overwrite, "written")
+def _deliver(written: Sequence[str | bytes], options: Namespace) -> int:
+    """Texts one below the other, to a file or to standard output; a workbook as its bytes."""
+    contents = [part if isinstance(part, bytes) else part.encode(errors="replace") for part in written]
+    content = (b"\n" if options.format == "text" else b"").join(contents)
+    if options.output is not None:
+        return _write(options.output, content, options.overwrite, "written")
+    if options.format == "xlsx":
+        sys.stdout.buffer.write(content)
+    else:
+        sys.stdout.write(content.decode())
+    return Exit.DONE
 
 
-def _write(path: Path, text: str, overwrite: bool, words: str) -> Exit:
+def _write(path: Path, content: bytes, overwrite: bool, words: str) -> Exit:
     """Write a file, and say so on stderr."""
     try:
-        files.write_text(path, text, overwrite=overwrite)
+        files.write_all({path.resolve(): content}, overwrite=overwrite)
     except InputError as wrong:
         return _complain(wrong)
     print(f"{path} {words}", file=sys.stderr)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pandas as pd
 
 from engine.comparison import Comparison
+from engine.export.stamp import Stamp, harmless
 from engine.table import Row, rows
 from engine.units import System, number, text, unit
 
@@ -29,19 +30,20 @@ def _value(value: float | str | None, row: Row, system: System) -> float | str |
     return value if value is None or isinstance(value, str | int) else number(value, row.dimension, system)
 
 
-def to_csv(comparison: Comparison, system: System) -> str:
-    """The frame as CSV, with title, loads, flags and cautions as rows of their own."""
+def to_csv(comparison: Comparison, stamp: Stamp) -> str:
+    """The frame as CSV, with what it is of, loads, flags and cautions as rows of their own."""
+    system = stamp.system
     frame = to_frame(comparison, system)
     first = comparison.columns[0].id if comparison.columns else "rail"
-    said = [("job", "title", comparison.title), ("job", "standard", comparison.scenario.standard.title)]
+    said = [("job", name, words) for name, words in stamp.of(comparison)]
     said += [("loads", name, text(value, dimension, system)) for name, value, dimension in comparison.site]
     said += [("caution", "", sentence) for sentence in comparison.cautions]
     words = pd.DataFrame(
-        [{"group": group, "figure": name, "unit": "", first: _harmless(words)} for group, name, words in said], dtype=object
+        [{"group": group, "figure": name, "unit": "", first: harmless(words)} for group, name, words in said], dtype=object
     )
     flags = pd.DataFrame(
         [
-            {"group": "flag", "figure": flag.severity, "unit": "", column.id: _harmless(flag.text)}
+            {"group": "flag", "figure": flag.severity, "unit": "", column.id: harmless(flag.text)}
             for column in comparison.columns
             for flag in column.flags
         ],
@@ -51,15 +53,10 @@ def to_csv(comparison: Comparison, system: System) -> str:
     return csv
 
 
-def _harmless(words: str) -> str:
-    """No spreadsheet may take a title for a formula."""
-    return f"'{words}" if words[:1] in ("=", "+", "-", "@", "\t", "\r") else words
-
-
-def to_markdown(comparison: Comparison, system: System) -> str:
+def to_markdown(comparison: Comparison, stamp: Stamp) -> str:
     """The comparison as a Markdown table, with flags and cautions as lists."""
-    titles = [column.title for column in comparison.columns]
-    lines = [f"# {_escaped(comparison.title)}", "", f"{comparison.scenario.standard.title}, {comparison.scenario.standard.speaks_of}", ""]
+    system, titles = stamp.system, [column.title for column in comparison.columns]
+    lines = [f"# {_escaped(comparison.title)}", "", *(f"- {name}: {_escaped(words)}" for name, words in stamp.of(comparison)[1:])]
     lines += [f"- {name}: {text(value, dimension, system)}" for name, value, dimension in comparison.site]
     lines += ["", f"| | {' | '.join(titles)} |", f"|---|{'---:|' * len(titles)}"]
     lines += [

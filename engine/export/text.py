@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 
 from engine.comparison import Comparison
+from engine.export.stamp import Stamp
 from engine.table import rows
 from engine.units import System, text
 
@@ -13,8 +14,9 @@ COLUMN_WIDTH = 20
 SIGNS = {"warning": "!!", "caution": " !", "note": "  "}
 
 
-def to_text(comparison: Comparison, system: System) -> str:
+def to_text(comparison: Comparison, stamp: Stamp) -> str:
     """The comparison, its flags and its cautions, in lines of at most 80 characters for three methods."""
+    system = stamp.system
     lines = [*_wrapped("", comparison.title), _site(comparison, system), ""]
     lines.append(_line("", [column.title for column in comparison.columns]))
     group = ""
@@ -26,7 +28,7 @@ def to_text(comparison: Comparison, system: System) -> str:
     for column in comparison.columns:
         lines += ["", f"{column.title}:"]
         lines += [line for flag in column.flags for line in _wrapped(f"{SIGNS[flag.severity]} ", flag.text)] or ["   nothing to flag"]
-    lines += ["", *(line for caution in comparison.cautions for line in _wrapped("", caution))]
+    lines += ["", *(line for caution in comparison.cautions for line in _wrapped("", caution)), stamp.made]
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 

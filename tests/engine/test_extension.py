@@ -6,6 +6,7 @@ resistances, so nothing on the road may assume allowable-stress design.
 
 from __future__ import annotations
 
+import datetime
 import json
 
 import pytest
@@ -13,8 +14,8 @@ import pytest
 from doubles.factored import Factored
 from doubles.twin_bars import TwinBars
 from engine.comparison import Comparison, compare
-from engine.export.json import to_json
-from engine.export.tables import to_csv, to_markdown
+from engine.export.bundle import bundle
+from engine.export.stamp import Stamp
 from engine.export.text import to_text
 from engine.methods import METHODS
 from engine.scenario import read_scenario
@@ -45,11 +46,15 @@ def test_four_methods_by_two_strangers(comparison: Comparison) -> None:
 
 
 def test_every_export_speaks_of_them(comparison: Comparison) -> None:
-    for export in (to_text, to_csv, to_markdown):
-        written = export(comparison, "si")
-        assert "twin" in written
-        assert "Made-up 1" in written
-    assert json.loads(to_json(comparison))["standard"] == "Made-up 1"
+    stamp = Stamp(datetime.date(2026, 3, 4), "si")
+    assert "twin" in to_text(comparison, stamp)
+    made = {file.name: file.make() for file in bundle(comparison, stamp)}
+    assert {"attachments_twin_bars.csv", "plan_twin_bars.svg", "plan_twin_bars.dxf"} <= set(made)
+    for name, written in made.items():
+        if isinstance(written, str):
+            assert "Made-up 1" in written, name
+            assert "twin" in written or not name.startswith("comparison"), name
+    assert json.loads(made["comparison.json"])["methods"][-1]["method"] == "twin_bars"
 
 
 def test_strengths_answer_with_partial_factors(comparison: Comparison) -> None:

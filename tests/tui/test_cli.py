@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import io
 import json
 import os
@@ -286,3 +287,63 @@ def test_the_study_in_both_forms(capsys: pytest.CaptureFixture[str]) -> None:
     (rail,) = json.loads(out)["studies"]
     assert rail["rail_span_limit_m"] == pytest.approx(8 * 0.3048)
     assert rail["roof_span_limit_m"] is None
+
+
+def test_export_writes_everything_and_says_so(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    folder = tmp_path / "new" / "folder"
+    code, out, err = run(capsys, "export", "sparrow_lane", str(folder), "--method", "rail", "--date", "2026-03-04", "--units", "si")
+    assert (code, out) == (0, "")
+    names = {path.name for path in folder.iterdir()}
+    assert {"comparison.xlsx", "attachments_rail.csv", "plan_rail.dxf"} <= names
+    assert err.splitlines()[0] == f"1 of {len(names)}: comparison.csv"
+    assert err.splitlines()[-1] == f"{len(names)} files written to {folder}"
+    assert json.loads((folder / "comparison.json").read_text(encoding="utf-8"))["date"] == "2026-03-04"
+
+
+def test_export_replaces_only_when_asked(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    precious = tmp_path / "plan_rail.svg"
+    precious.write_text("precious", encoding="utf-8")
+    code, _, err = run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "rail")
+    assert code == 2
+    assert err.splitlines() == [f"{precious}: exists; give another folder, or --overwrite"]
+    assert [path.name for path in tmp_path.iterdir()] == ["plan_rail.svg"]
+    assert run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "rail", "--overwrite")[0] == 0
+    assert precious.read_text(encoding="utf-8").startswith("<svg")
+
+
+def test_a_full_disk_leaves_what_was_there(capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The disk fills up at the last file: none is replaced, no temporary file stays."""
+    arguments = ("export", "sparrow_lane", str(tmp_path), "--method", "rail", "--overwrite", "--date")
+    assert run(capsys, *arguments, "2026-03-04")[0] == 0
+    before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+    synced = 0
+
+    def full(descriptor: int) -> None:
+        nonlocal synced
+        synced += 1
+        if synced == len(before):
+            raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    code, _, err = run(capsys, *arguments, "2026-03-05")
+    assert code == 2
+    assert "no space left on device" in err.splitlines()[-1]
+    assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
+
+
+def test_a_folder_that_cannot_be_made_gives_one_sentence(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    code, _, err = run(capsys, "export", "sparrow_lane", str(tmp_path / "file"), "--method", "rail")
+    assert code == 2
+    assert err.splitlines()[-1].startswith(str(tmp_path / "file"))
+    code, _, err = run(capsys, "export", str(tmp_path / "out"), "--date", "tomorrow")
+    assert (code, err) == (2, "--date: 'tomorrow' given; write a day as YYYY-MM-DD\n")
+
+
+def test_pages_and_workbooks_of_a_comparison(capsysbinary: pytest.CaptureFixture[bytes], tmp_path: Path) -> None:
+    assert main(["compare", "--format", "xlsx"]) == 0
+    assert capsysbinary.readouterr().out.startswith(b"PK")
+    assert main(["compare", "--format", "html", "-o", str(tmp_path / "x.html")]) == 0
+    assert (tmp_path / "x.html").read_bytes().startswith(b"<!DOCTYPE html>")
+    assert main(["compare", "sparrow_lane", "heron_depot", "--format", "html"]) == 2
+    assert b"one scenario" in capsysbinary.readouterr().err

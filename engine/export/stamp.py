@@ -1,0 +1,47 @@
+"""What stands on everything that leaves: of which job, by which standard, made with what and when."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass
+
+from engine import __version__
+from engine.comparison import Comparison
+from engine.units import System
+
+UNITS: dict[System, str] = {"us": "US customary (ft, in, lb, psf)", "si": "SI (m, mm, kN, kPa)"}
+
+
+@dataclass(frozen=True)
+class Stamp:
+    """The day, which the caller gives, and the units shown."""
+
+    date: datetime.date
+    system: System = "us"
+    version: str = f"loadpath {__version__}"
+
+    @property
+    def made(self) -> str:
+        """With what and when, in one line."""
+        return f"{self.version}, {self.date.isoformat()}"
+
+    def of(self, comparison: Comparison) -> tuple[tuple[str, str], ...]:
+        """Everything that is said of an output, by name; the title comes first."""
+        standard = comparison.scenario.standard
+        return (
+            ("title", comparison.title),
+            ("standard", f"{standard.title}, {standard.speaks_of}"),
+            ("made with", self.version),
+            ("date", self.date.isoformat()),
+            ("units", UNITS[self.system]),
+        )
+
+    def of_method(self, comparison: Comparison, method: str) -> tuple[tuple[str, str], ...]:
+        """The same for what is of one method alone, the cautions included."""
+        title, *others = self.of(comparison)
+        return (title, ("method", method), *others, *(("caution", words) for words in comparison.cautions))
+
+
+def harmless(words: str) -> str:
+    """Text for a CSV file: no spreadsheet may take it for a formula."""
+    return f"'{words}" if words[:1] in ("=", "+", "-", "@", "\t", "\r") else words

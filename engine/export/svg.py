@@ -1,0 +1,56 @@
+"""SVG written directly: a list of elements, and nothing a title could break."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+
+Style = str
+
+
+def shortened(words: str, longest: int) -> str:
+    """Words cut to what a drawing has room for."""
+    return words if len(words) <= longest else f"{words[: longest - 1].rstrip()}…"
+
+
+class Drawing:
+    """Elements in pixels, y downward; `styles` are CSS classes, black and grey only."""
+
+    def __init__(self, width: float, height: float, title: str, styles: str) -> None:
+        self.width, self.height = width, height
+        self._parts = [
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(width)} {_n(height)}" width="{_n(width)}" height="{_n(height)}" '
+            'font-family="Helvetica, Arial, sans-serif" role="img">',
+            f"<title>{escape(title)}</title>",
+            f"<style>{styles}</style>",
+        ]
+
+    def line(self, x1: float, y1: float, x2: float, y2: float, style: Style) -> None:
+        """A straight line."""
+        self._parts.append(f'<line class="{style}" x1="{_n(x1)}" y1="{_n(y1)}" x2="{_n(x2)}" y2="{_n(y2)}"/>')
+
+    def rectangle(self, x: float, y: float, width: float, height: float, style: Style) -> None:
+        """A rectangle from its upper left corner."""
+        self._parts.append(f'<rect class="{style}" x="{_n(x)}" y="{_n(y)}" width="{_n(width)}" height="{_n(height)}"/>')
+
+    def circle(self, x: float, y: float, radius: float, style: Style) -> None:
+        """A circle."""
+        self._parts.append(f'<circle class="{style}" cx="{_n(x)}" cy="{_n(y)}" r="{_n(radius)}"/>')
+
+    def path(self, places: Sequence[tuple[float, float]], style: Style) -> None:
+        """Straight lines from place to place."""
+        self._parts.append(f'<polyline class="{style}" points="{" ".join(f"{_n(x)},{_n(y)}" for x, y in places)}"/>')
+
+    def text(self, x: float, y: float, words: str, style: Style = "", *, anchor: str = "start", turned: bool = False) -> None:
+        """One line of text; `turned` reads upward."""
+        turn = f' transform="rotate(-90 {_n(x)} {_n(y)})"' if turned else ""
+        self._parts.append(f'<text class="{style}" x="{_n(x)}" y="{_n(y)}" text-anchor="{anchor}"{turn}>{escape(words)}</text>')
+
+    def written(self) -> str:
+        """The whole drawing."""
+        return "\n".join([*self._parts, "</svg>"]) + "\n"
+
+
+def _n(value: float) -> str:
+    """A coordinate to a hundredth, so that the last bit of a computation never shows."""
+    return f"{value:.2f}".rstrip("0").rstrip(".").replace("-0", "0") if abs(value) < 0.005 else f"{value:.2f}".rstrip("0").rstrip(".")
