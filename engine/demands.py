@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.arrays import Floats, Ints
+from engine.arrays import Bools, Floats, Ints
 from engine.combination import Combination
 
 
@@ -67,7 +67,9 @@ class Demands:
     rib: Ints
     """(R,) which ribs carry points."""
     fastening_y: Floats
-    """(F,) places of the fastenings up the slope [m]."""
+    """(F,) levels up the slope at which ribs are fastened [m]."""
+    held: Bools
+    """(R, F) whether a rib is fastened at a level; where it is not, nothing is brought there."""
     station_y: Floats
     """(T,) where along the ribs the moments are [m]."""
     rib_moment: Floats

@@ -82,9 +82,10 @@ class _Chain:
         """Each point on a rib, and what the fastening takes of its normal force and of its couple [1/m]."""
         points = self.layout.points
         on_rib = np.flatnonzero(points.rib == self.demands.rib[row])
-        supports, none, y = self.demands.fastening_y[None], np.empty((1, 0)), points.y[on_rib][None]
-        pressed = respond(supports, Spread(y, y), none).reactions[0, fastening]
-        turned = respond(supports, Couples(y), none).reactions[0, fastening]
+        held, none, y = self.demands.held[row], np.empty((1, 0)), points.y[on_rib][None]
+        supports, number = self.demands.fastening_y[held][None], int(held[:fastening].sum())
+        pressed = respond(supports, Spread(y, y), none).reactions[0, number]
+        turned = respond(supports, Couples(y), none).reactions[0, number]
         return [(int(point), float(part), float(turn)) for point, part, turn in zip(on_rib, pressed, turned, strict=True)]
 
     def most_from(self, row: int, fastening: int, combination: int) -> int:
@@ -96,9 +97,9 @@ class _Chain:
         """The fastening that takes most of a point's load."""
         points = self.layout.points
         row = int(np.flatnonzero(self.demands.rib == points.rib[point])[0])
-        y = points.y[point].reshape(1, 1)
-        taken = respond(self.demands.fastening_y[None], Spread(y, y), np.empty((1, 0))).reactions[0, :, 0]
-        return row, int(np.argmax(taken))
+        y, at = points.y[point].reshape(1, 1), np.flatnonzero(self.demands.held[row])
+        taken = respond(self.demands.fastening_y[at][None], Spread(y, y), np.empty((1, 0))).reactions[0, :, 0]
+        return row, int(at[np.argmax(taken)])
 
     def steps(self, point: int, row: int, fastening: int, combination: int) -> list[Step]:
         steps: list[Step] = []
@@ -207,7 +208,7 @@ class _Chain:
         terms = {"R": Term(total / POUND_FORCE, "lb"), "Ra": Term(can / POUND_FORCE, "lb")}
         in_plane = self.job.roof.fastening.in_plane
         if in_plane is not None and not self.job.roof.floats:
-            shear = abs(demands.panel_in_plane[row, combination]) / len(demands.fastening_y)
+            shear = abs(demands.panel_in_plane[row, combination]) / demands.held[row].sum()
             along = shear_strength(in_plane).resistance(chosen)
             terms |= {"V": Term(shear / POUND_FORCE, "lb"), "Va": Term(along / POUND_FORCE, "lb")}
             used, equation = used + shear / along, f"{equation} + V / Va"

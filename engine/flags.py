@@ -10,6 +10,7 @@ import numpy as np
 from engine.checks import ROOF_LINKS
 from engine.checks.check import resistances
 from engine.design import Attempt, Design, SpanLimits
+from engine.fastened import fastened
 from engine.hardware import Beam
 from engine.job import Job
 from engine.layout import Member, Rectangles
@@ -167,7 +168,11 @@ def _near_clips(job: Job, design: Design) -> Iterator[Flag]:
     clearance = job.hardware.clip_clearance
     if not clearance or not job.roof.floats:
         return
-    away = np.abs(design.layout.points.y[:, None] - job.roof.supports(job.building)).min(axis=1)
+    points, (_, alike) = design.layout.points, fastened(job)
+    away = np.full(len(points), np.inf)
+    for these in alike:
+        here = np.isin(points.rib, these.ribs)
+        away[here] = np.abs(points.y[here, None] - these.y).min(axis=1)
     close = int((away < clearance - 1e-9).sum())
     if close:
         asked = both(clearance, "small length")

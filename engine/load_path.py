@@ -15,6 +15,7 @@ from engine.arrays import Floats, Ints, grouped, summed
 from engine.beam import Couples, Spread, respond
 from engine.bill import Bill
 from engine.demands import Demands, MemberDemands
+from engine.fastened import SAME_LEVEL
 from engine.job import Job
 from engine.layout import Field, Layout
 from engine.loads import Loads
@@ -24,9 +25,6 @@ from engine.units import GRAVITY
 
 LEAST_AREA = 0.01
 """Effective wind areas are not taken smaller than this [m²]; every curve is flat long before."""
-
-SAME_LEVEL = 1e-6
-"""Points of different ribs closer than this up the slope are at one level [m]."""
 
 JUST_BEYOND = 1e-6
 """A couple makes the moment jump: it is looked at just beyond it too [m]."""
@@ -119,7 +117,7 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
     else:
         on_sheet = on_module
     inside = sum(loads.inside_wind(case) * factors(loads.combinations, case) for case in loads.wind_cases)
-    bay = job.roof.rib_spacing * job.roof.support_spacing
+    bay = float((roof.area * roof.covered).max())
     return Demands(
         combinations=loads.combinations,
         dead_pressure=bill.pressure_on(field),
@@ -134,6 +132,7 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
         point_cases=by_case,
         rib=rib,
         fastening_y=roof.fastening_y,
+        held=roof.held[rib],
         station_y=stations,
         rib_moment=moment,
         fastening_points=from_points,
@@ -228,7 +227,7 @@ def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: F
         The ribs (R,), stations up the slope (T,) [m], moments there (R, T, C) [N m], and what
         the points bring to the fastenings (R, F, C) [N].
     """
-    points, supports = layout.points, roof.fastening_y[None]
+    points = layout.points
     rib, row = np.unique(points.rib, return_inverse=True)
     first, place = grouped(points.y, SAME_LEVEL)
     y = points.y[first]
@@ -237,13 +236,19 @@ def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: F
     if job.hardware.bracket != "structure":
         np.add.at(pressing, (row, place), bent_by(job, normal))
         np.add.at(turning, (row, place), -in_plane * points.height)
-    stations = _stations(roof.fastening_y, y)
-    pressed = respond(supports, Spread(y[None], y[None]), stations[None])
-    turned = respond(supports, Couples(y[None]), stations[None])
-    spread = respond(supports, Spread(roof.low[None], roof.high[None]), stations[None])
-    loads = np.concatenate([pressing, turning, bent_by(job, roof.surface[rib])], axis=1)
-    moment = np.concatenate([pressed.moments[0], turned.moments[0], spread.moments[0]], axis=1) @ loads
-    return rib, stations, moment, pressed.reactions[0] @ pressing + turned.reactions[0] @ turning
+    stations = np.unique(np.concatenate([_stations(these.y, y) for these in roof.alike]))
+    moment = np.zeros((len(rib), len(stations), normal.shape[1]))
+    brought = np.zeros((len(rib), len(roof.fastening_y), normal.shape[1]))
+    for these in roof.alike:
+        here, supports = np.flatnonzero(np.isin(rib, these.ribs)), these.y[None]
+        pressed = respond(supports, Spread(y[None], y[None]), stations[None])
+        turned = respond(supports, Couples(y[None]), stations[None])
+        spread = respond(supports, Spread(these.low[None], these.high[None]), stations[None])
+        surface = bent_by(job, roof.surface[np.ix_(rib[here], these.at)])
+        loads = np.concatenate([pressing[here], turning[here], surface], axis=1)
+        moment[here] = np.concatenate([pressed.moments[0], turned.moments[0], spread.moments[0]], axis=1) @ loads
+        brought[np.ix_(here, these.at)] = pressed.reactions[0] @ pressing[here] + turned.reactions[0] @ turning[here]
+    return rib, stations, moment, brought
 
 
 def _stations(fastenings: Floats, loads: Floats) -> Floats:

@@ -80,6 +80,12 @@ class Roof(Described):
     support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] = entry(description="fastening to fastening along a seam or rib")
     first_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = entry(description="first fastening from the eave")
     last_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = entry(description="last fastening from the ridge or high edge")
+    edge_strip: Annotated[float, Quantity("length", "0 ft", "500 ft")] | None = entry(
+        None, description="width of the strips at eave, ridge and rakes where panels are fastened more closely; left out: nowhere"
+    )
+    edge_support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] | None = entry(
+        None, description="fastening to fastening in the edge strips, at most: bays of support_spacing are divided evenly"
+    )
     collateral_allowance: Annotated[float, Quantity("pressure", "0.1 psf", "200 psf")] | None = entry(
         None, description="added weight the structure was designed to take; left out: not checked"
     )
@@ -112,12 +118,19 @@ class Roof(Described):
         count = int(np.floor((building.length - self.first_rib) / self.rib_spacing + 1e-9)) + 1
         return self.first_rib + self.rib_spacing * np.arange(count, dtype=np.float64)
 
-    def supports(self, building: Building) -> Floats:
+    def supports(self, building: Building, *, close: bool = False) -> Floats:
         """Every fastening's distance from the eave [m]; the last bay takes what is left over.
 
         A last fastening closer than a quarter of the spacing to the one before is taken as one with it.
+        Bays that reach into the edge strips at eave and ridge are divided; all of them with `close`, as near a rake.
         """
         last = building.slope_length - self.last_support
         bays = int(np.floor((last - self.first_support) / self.support_spacing + 1e-9))
         even: Floats = self.first_support + self.support_spacing * np.arange(bays + 1, dtype=np.float64)
-        return even if last - even[-1] < self.support_spacing / 4 else np.append(even, last)
+        wide = even if last - even[-1] < self.support_spacing / 4 else np.append(even, last)
+        if self.edge_strip is None or self.edge_support_spacing is None:
+            return wide
+        near = close | (wide[:-1] < self.edge_strip - 1e-9) | (wide[1:] > building.slope_length - self.edge_strip + 1e-9)
+        parts = np.where(near, np.ceil(np.diff(wide) / self.edge_support_spacing - 1e-9), 1).astype(int).tolist()
+        within = [low + (high - low) * np.arange(n) / n for low, high, n in zip(wide[:-1], wide[1:], parts, strict=True)]
+        return np.concatenate([*within, wide[-1:]])

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.arrays import Floats
+from engine.arrays import Bools, Floats
 from engine.beam import Spread, respond
 from engine.combination import Combination
+from engine.fastened import Fastened, fastened
 from engine.job import Job
 from engine.layout import Field, Rectangles
 from engine.loads import Loads
@@ -19,10 +20,11 @@ STATIONS_PER_BAY = 20
 
 @dataclass(frozen=True, eq=False)
 class RoofState:
-    """Every rib Q of the slope with its fastenings F, in every combination C.
+    """Every rib Q of the slope and every level F at which ribs are fastened, in every combination C.
 
-    `fastening_y` (F,) [m], each with its tributary stretch from `low` to `high` (F,) [m]; `covered`
-    (Q, F) part of each tributary area under modules [-]; `surface` (Q, F, C) what the air and bare
+    `fastening_y` (F,) [m]; `alike`: which ribs are fastened where, and `held` (Q, F) the same as yes and no:
+    nothing is brought to a level where a rib is not fastened. `area` (Q, F) tributary to each fastening [m²],
+    `covered` (Q, F) the part of it under modules [-]; `surface` (Q, F, C) what the air and bare
     snow bring to each tributary area with the array in place [N]; `bare` (Q, F, C) the same
     without the array; `bare_moment` (Q, T, C) its bending of every rib at `station_y` (T,), on a solid
     deck from uplift alone [N m]; `snow_in_plane` (Q, C) bare snow's push down the slope [N].
@@ -30,8 +32,9 @@ class RoofState:
 
     ribs: Floats
     fastening_y: Floats
-    low: Floats
-    high: Floats
+    alike: tuple[Fastened, ...]
+    held: Bools
+    area: Floats
     covered: Floats
     surface: Floats
     bare: Floats
@@ -51,11 +54,14 @@ def roof_state(job: Job, field: Field, loads: Loads) -> RoofState:
     Surface pressures go to fastenings by tributary area, as in the uplift test that a fastening's
     strength comes from (a stated choice); only the array's point loads go by the continuous beam.
     """
-    ribs, supports = job.roof.ribs(job.building), job.roof.supports(job.building)
-    tributary = _tributaries(job, ribs, supports)
-    shape = (len(ribs), len(supports))
-    area = ((tributary.right - tributary.left) * (tributary.high - tributary.low)).reshape(shape)
-    covered = _overlap(field.outlines, tributary, shape) / area
+    ribs, (levels, alike) = job.roof.ribs(job.building), fastened(job)
+    shape = (len(ribs), len(levels))
+    low, high = _stretches(alike, shape)
+    held = high > low
+    left, right = _strips(job, ribs)
+    area = (right - left)[:, None] * (high - low)
+    covered = _overlap(field.outlines, left, right, low, high) / np.where(held, area, 1.0)
+    tributary = Rectangles(*(np.broadcast_to(side, shape)[held] for side in (left[:, None], low, right[:, None], high)))
     combinations = loads.combinations
     slope = np.radians(job.building.slope)
 
@@ -63,23 +69,24 @@ def roof_state(job: Job, field: Field, loads: Loads) -> RoofState:
     bare = np.zeros_like(surface)
     for case in loads.wind_cases:
         factor = factors(combinations, case)
-        alone = loads.bare_wind(case, tributary).reshape(shape) * area
+        alone = _spread(loads.bare_wind(case, tributary), held) * area
         beneath = loads.inside_wind(case) * covered * area
         bare += alone[..., None] * factor
         surface += (alone * (1 - covered) + beneath)[..., None] * factor
     snow_in_plane = np.zeros((len(ribs), len(combinations)))
     for case in loads.snow_cases:
         factor = factors(combinations, case)
-        vertical = loads.bare_snow(case, tributary).reshape(shape) * np.cos(slope) * area
+        vertical = _spread(loads.bare_snow(case, tributary), held) * np.cos(slope) * area
         bare += (vertical * np.cos(slope))[..., None] * factor
         surface += (vertical * np.cos(slope) * (1 - covered))[..., None] * factor
         snow_in_plane += (vertical * np.sin(slope) * (1 - covered)).sum(axis=1)[:, None] * factor
 
-    low, high = tributary.low[: shape[1]], tributary.high[: shape[1]]
-    stations = bay_stations(supports)
-    spread = respond(supports[None], Spread(low[None], high[None]), stations[None])
-    bare_moment = spread.moments[0] @ bent_by(job, bare)
-    return RoofState(ribs, supports, low, high, covered, surface, bare, bare_moment, stations, snow_in_plane)
+    stations = bay_stations(levels)
+    bare_moment = np.zeros((len(ribs), len(stations), len(combinations)))
+    for these in alike:
+        spread = respond(these.y[None], Spread(these.low[None], these.high[None]), stations[None])
+        bare_moment[these.ribs] = spread.moments[0] @ bent_by(job, bare[np.ix_(these.ribs, these.at)])
+    return RoofState(ribs, levels, alike, held, area, covered, surface, bare, bare_moment, stations, snow_in_plane)
 
 
 def bay_stations(fastenings: Floats) -> Floats:
@@ -93,22 +100,34 @@ def bent_by(job: Job, load: Floats) -> Floats:
     return np.minimum(load, 0.0) if job.roof.solid_deck else load
 
 
-def _tributaries(job: Job, ribs: Floats, supports: Floats) -> Rectangles:
-    """Each fastening's tributary rectangle, rib by rib."""
+def _stretches(alike: tuple[Fastened, ...], shape: tuple[int, int]) -> tuple[Floats, Floats]:
+    """From where to where each fastening holds its panel (Q, F) [m]; nothing where there is none."""
+    low, high = np.zeros(shape), np.zeros(shape)
+    for these in alike:
+        low[np.ix_(these.ribs, these.at)], high[np.ix_(these.ribs, these.at)] = these.low, these.high
+    return low, high
+
+
+def _strips(job: Job, ribs: Floats) -> tuple[Floats, Floats]:
+    """Each rib's strip of the roof along x (Q,) [m]."""
     half = job.roof.rib_spacing / 2
-    left, right = np.maximum(ribs - half, 0.0), np.minimum(ribs + half, job.building.length)
-    middles = (supports[:-1] + supports[1:]) / 2
-    low = np.concatenate([[0.0], middles])
-    high = np.concatenate([middles, [job.building.slope_length]])
-    count = len(supports)
-    return Rectangles(np.repeat(left, count), np.tile(low, len(ribs)), np.repeat(right, count), np.tile(high, len(ribs)))
+    return np.maximum(ribs - half, 0.0), np.minimum(ribs + half, job.building.length)
 
 
-def _overlap(outlines: Rectangles, tributary: Rectangles, shape: tuple[int, int]) -> Floats:
-    """Area of modules over each tributary rectangle [m²]: lengths shared in x times lengths shared in y."""
-    left, right = tributary.left.reshape(shape)[:, 0], tributary.right.reshape(shape)[:, 0]
-    low, high = tributary.low[: shape[1]], tributary.high[: shape[1]]
-    along = np.minimum(outlines.right, right[:, None]) - np.maximum(outlines.left, left[:, None])
-    up = np.minimum(outlines.high, high[:, None]) - np.maximum(outlines.low, low[:, None])
-    shared: Floats = np.maximum(along, 0.0) @ np.maximum(up, 0.0).T
+def _spread(values: Floats, held: Bools) -> Floats:
+    """Values of the fastenings there are, at their ribs and levels (Q, F)."""
+    spread = np.zeros(held.shape)
+    spread[held] = values
+    return spread
+
+
+def _overlap(outlines: Rectangles, left: Floats, right: Floats, low: Floats, high: Floats) -> Floats:
+    """Area of modules over each tributary rectangle (Q, F) [m²]: lengths shared in x times lengths shared in y."""
+    along = np.maximum(np.minimum(outlines.right, right[:, None]) - np.maximum(outlines.left, left[:, None]), 0.0)
+    shared = np.zeros_like(low)
+    alike, rib = np.unique(np.concatenate([low, high], axis=1), axis=0, return_inverse=True)
+    for number, stretch in enumerate(alike):
+        bottom, top = np.split(stretch[:, None], 2)
+        up = np.maximum(np.minimum(outlines.high, top) - np.maximum(outlines.low, bottom), 0.0)
+        shared[rib == number] = along[rib == number] @ up.T
     return shared

@@ -156,6 +156,10 @@ def _roof_contradictions(job: Job) -> Iterator[Problem]:
         if overhang > roof.support_spacing + 1e-9:
             words = "larger than roof.support_spacing; a panel reaches no farther past its last fastening than between two"
             yield Problem(f"roof.{key}", words)
+    if (roof.edge_strip is None) != (roof.edge_support_spacing is None):
+        yield Problem("roof.edge_strip", "goes with roof.edge_support_spacing: give both, or neither")
+    if roof.edge_support_spacing is not None and roof.edge_support_spacing > roof.support_spacing + 1e-9:
+        yield Problem("roof.edge_support_spacing", "larger than roof.support_spacing; fastenings stand more closely in edge strips")
     if roof.first_support + roof.last_support >= building.slope_length:
         yield Problem("roof.first_support", "with roof.last_support leaves no room on the slope for fastenings")
     elif len(roof.supports(building)) < 2:

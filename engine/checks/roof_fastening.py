@@ -56,7 +56,8 @@ def _pulled_and_sheared(job: Job, demands: Demands) -> tuple[str, Asked]:
     pulled, in_plane = _uplift(job, demands, demands.fastening), job.roof.fastening.in_plane
     if job.roof.floats or in_plane is None:
         return "with the array", pulled
-    shear = np.abs(demands.panel_in_plane)[:, None, :] / len(demands.fastening_y)
+    each = demands.held / demands.held.sum(axis=1, keepdims=True)
+    shear = each[..., None] * np.abs(demands.panel_in_plane)[:, None, :]
     along = resistances(shear_strength(in_plane), demands.combinations)
     return "with the array, pulled and sheared", Asked(pulled.demand + shear * pulled.resistance / along, pulled.resistance)
 
