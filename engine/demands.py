@@ -84,6 +84,10 @@ class Demands:
     """(Q,) the ribs of the bare roof: all of them."""
     bare_fastening: Floats
     """(Q, F, C) the bare roof alone [N]."""
+    bare_held: Bools
+    """(Q, F) whether a rib is fastened at a level."""
+    bare_in_plane: Floats
+    """(Q, C) what slides along each panel of the bare roof [N]."""
     bare_moment: Floats
     """(Q, U, C) the bare roof's bending of every rib, at (U,) `bare_station_y` [N m]."""
     bare_station_y: Floats

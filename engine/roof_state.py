@@ -27,7 +27,8 @@ class RoofState:
     `covered` (Q, F) the part of it under modules [-]; `surface` (Q, F, C) what the air and bare
     snow bring to each tributary area with the array in place [N]; `bare` (Q, F, C) the same
     without the array; `bare_moment` (Q, T, C) its bending of every rib at `station_y` (T,), on a solid
-    deck from uplift alone [N m]; `snow_in_plane` (Q, C) bare snow's push down the slope [N].
+    deck from uplift alone [N m]; `snow_in_plane` (Q, C) what snow beside the modules pushes down the slope,
+    `bare_in_plane` (Q, C) what it does without them [N].
     """
 
     ribs: Floats
@@ -41,6 +42,7 @@ class RoofState:
     bare_moment: Floats
     station_y: Floats
     snow_in_plane: Floats
+    bare_in_plane: Floats
 
 
 def factors(combinations: tuple[Combination, ...], case: str) -> Floats:
@@ -74,19 +76,21 @@ def roof_state(job: Job, field: Field, loads: Loads) -> RoofState:
         bare += alone[..., None] * factor
         surface += (alone * (1 - covered) + beneath)[..., None] * factor
     snow_in_plane = np.zeros((len(ribs), len(combinations)))
+    bare_in_plane = np.zeros_like(snow_in_plane)
     for case in loads.snow_cases:
         factor = factors(combinations, case)
         vertical = _spread(loads.bare_snow(case, tributary), held) * np.cos(slope) * area
         bare += (vertical * np.cos(slope))[..., None] * factor
         surface += (vertical * np.cos(slope) * (1 - covered))[..., None] * factor
         snow_in_plane += (vertical * np.sin(slope) * (1 - covered)).sum(axis=1)[:, None] * factor
+        bare_in_plane += (vertical * np.sin(slope)).sum(axis=1)[:, None] * factor
 
     stations = bay_stations(levels)
     bare_moment = np.zeros((len(ribs), len(stations), len(combinations)))
     for these in alike:
         spread = respond(these.y[None], Spread(these.low[None], these.high[None]), stations[None])
         bare_moment[these.ribs] = spread.moments[0] @ bent_by(job, bare[np.ix_(these.ribs, these.at)])
-    return RoofState(ribs, levels, alike, held, area, covered, surface, bare, bare_moment, stations, snow_in_plane)
+    return RoofState(ribs, levels, alike, held, area, covered, surface, bare, bare_moment, stations, snow_in_plane, bare_in_plane)
 
 
 def bay_stations(fastenings: Floats) -> Floats:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from engine.arrays import Floats, Ints
+from engine.arrays import Bools, Floats, Ints
 from engine.checks.check import Asked, Check, Place, resistances, worst, worst_of
 from engine.demands import Demands
 from engine.job import Job
@@ -25,13 +25,16 @@ def check_roof_fastening(job: Job, field: Field, layout: Layout, demands: Demand
 
 def check_bare_fastening(job: Job, demands: Demands) -> Check:
     """What the roof has used before any array: every fastening of the slope, without the array."""
-    return _worst(job, demands, _uplift(job, demands, demands.bare_fastening), demands.bare_rib, BARE)
+    return _worst(job, demands, _bare(job, demands, demands.bare_rib), demands.bare_rib, BARE)
 
 
 def asked_of_fastenings(job: Job, demands: Demands) -> Mapping[str, Asked]:
     """What every fastening on the ribs that carry points is asked, case by case (R, F, C)."""
-    case, asked = _pulled_and_sheared(job, demands)
-    cases = {case: asked, BARE: _uplift(job, demands, demands.bare_fastening[demands.rib])}
+    with_array = "with the array, pulled and sheared" if _sheared(job) else "with the array"
+    cases = {
+        with_array: _pulled(job, demands, demands.fastening, demands.held, demands.panel_in_plane),
+        BARE: _bare(job, demands, demands.rib),
+    }
     if job.roof.fastening.bearing is not None:
         can = resistances(strength(job.roof.fastening.bearing), demands.combinations)
         cases["pushed down"] = Asked(np.maximum(demands.fastening, 0.0), can)
@@ -51,19 +54,24 @@ def _unchecked(job: Job) -> list[str]:
     return notes
 
 
-def _pulled_and_sheared(job: Job, demands: Demands) -> tuple[str, Asked]:
-    """On a face-fastened roof the panel's screws share what slides along it, and T/Ta + V/Va counts at each (linear, safe)."""
-    pulled, in_plane = _uplift(job, demands, demands.fastening), job.roof.fastening.in_plane
-    if job.roof.floats or in_plane is None:
-        return "with the array", pulled
-    each = demands.held / demands.held.sum(axis=1, keepdims=True)
-    shear = each[..., None] * np.abs(demands.panel_in_plane)[:, None, :]
-    along = resistances(shear_strength(in_plane), demands.combinations)
-    return "with the array, pulled and sheared", Asked(pulled.demand + shear * pulled.resistance / along, pulled.resistance)
+def _sheared(job: Job) -> bool:
+    """Whether the panel's screws share what slides along it, and their strength against that is stated."""
+    return not job.roof.floats and job.roof.fastening.in_plane is not None
 
 
-def _uplift(job: Job, demands: Demands, signed: Floats) -> Asked:
-    return Asked(np.maximum(-signed, 0.0), resistances(strength(job.roof.fastening.uplift), demands.combinations))
+def _bare(job: Job, demands: Demands, rib: Ints) -> Asked:
+    """The fastenings of some ribs without the array."""
+    return _pulled(job, demands, demands.bare_fastening[rib], demands.bare_held[rib], demands.bare_in_plane[rib])
+
+
+def _pulled(job: Job, demands: Demands, signed: Floats, held: Bools, sliding: Floats) -> Asked:
+    """The pull (R, F, C), and on a face-fastened roof what slides (R, C), shared by a rib's screws: T/Ta + V/Va at each (linear, safe)."""
+    pull = np.maximum(-signed, 0.0)
+    can = resistances(strength(job.roof.fastening.uplift), demands.combinations)
+    if not _sheared(job):
+        return Asked(pull, can)
+    shear = (held / held.sum(axis=1, keepdims=True))[..., None] * np.abs(sliding)[:, None, :]
+    return Asked(pull + shear * can / resistances(shear_strength(job.roof.fastening.in_plane or ()), demands.combinations), can)
 
 
 def _worst(job: Job, demands: Demands, asked: Asked, rib: Ints, case: str) -> Check:
