@@ -58,6 +58,18 @@ def explain(comparison: Comparison, column: Column, point: int | None = None) ->
     return Explanation(chain.heading(chosen, column.title), tuple(chain.steps(chosen, row, fastening, combination)))
 
 
+def explain_force(comparison: Comparison, column: Column, *, up: bool) -> Explanation:
+    """Explain the largest pull, or push, that one attachment of a checked design brings to the roof."""
+    design, job = column.design, comparison.scenario.job
+    if design is None or design.attempt is None:
+        return Explanation("", ())
+    chain = _Chain(job, design, design.attempt)
+    normal = design.attempt.demands.point_normal
+    worst = np.argmin(normal) if up else np.argmax(normal)
+    point, combination = (int(part) for part in np.unravel_index(int(worst), normal.shape))
+    return Explanation(chain.heading(point, column.title), tuple(chain.force(point, combination)))
+
+
 class _Chain:
     """One layout's road, walked again for one point."""
 
@@ -101,7 +113,8 @@ class _Chain:
         taken = respond(self.demands.fastening_y[at][None], Spread(y, y), np.empty((1, 0))).reactions[0, :, 0]
         return row, int(at[np.argmax(taken)])
 
-    def steps(self, point: int, row: int, fastening: int, combination: int) -> list[Step]:
+    def force(self, point: int, combination: int) -> list[Step]:
+        """From the wind to the force on one attachment."""
         steps: list[Step] = []
         record = steps.append
         area = float(self.demands.point_area[point])
@@ -110,6 +123,11 @@ class _Chain:
         for case in factors:
             self._case(case, point, area, record)
         self._combined(point, combination, record)
+        return steps
+
+    def steps(self, point: int, row: int, fastening: int, combination: int) -> list[Step]:
+        steps = self.force(point, combination)
+        record = steps.append
         self._attachment(point, combination, record)
         self._fastening(row, fastening, combination, record)
         return steps

@@ -19,6 +19,8 @@ class Confidence(StrEnum):
     MEMORY = "from memory, to be checked against the printed document"
     STATED = "stated in the scenario"
     STATICS = "statics"
+    COUNTED = "counted and added up"
+    PRACTICE = "common practice, no source"
     CHOICE = "a stated choice of loadpath's, on the safe side"
 
 
@@ -36,6 +38,7 @@ class Reference:
 
 
 STATICS = Reference("statics", "", "", Confidence.STATICS)
+COUNTED = Reference("counted and added up", "", "", Confidence.COUNTED)
 SCENARIO = Reference("the scenario", "", "", Confidence.STATED)
 
 

@@ -21,14 +21,17 @@ STATUS_WORDS = {
 
 @dataclass(frozen=True)
 class Row:
-    """One figure for each method: its group, name, dimension, where it is found, and what it means."""
+    """One figure for each method: its group, name, dimension, where it is found, and what it means.
+
+    `key` is the name of its story and in JSON: a method's key, or a link's id; empty where it has neither.
+    """
 
     group: str
     label: str
     dimension: str
     value: Callable[[Column], Value]
     help: str
-    link: str = ""
+    key: str = ""
 
     def cell(self, column: Column, system: System) -> str:
         """The figure as every screen and table shows it; a dash where there is none."""
@@ -56,6 +59,10 @@ def change(now: Value, before: Value, dimension: str, system: System) -> str:
     return f"+{size} more" if now > before else f"−{size} less"
 
 
+LINK_KEYS = ("module", "clamp", "member", "attachment", "rib", "roof_fastening", "fixed_point", "structure")
+"""The links' rows in the order of `Column.links`; "member" is rail, rack or the module's own frame."""
+
+
 def _of_link(position: int) -> Callable[[Column], Value]:
     def utilisation(column: Column) -> Value:
         if not column.links:
@@ -69,16 +76,17 @@ def _of_link(position: int) -> Callable[[Column], Value]:
 def links_in_words(roof: Roof) -> tuple[tuple[str, str, str], ...]:
     """The links of the load path in order, in the words that fit the roof: code, name, what it is."""
     rib, clip = roof.rib_word, roof.fastening_word
-    return (
-        ("module", "module", "the module against its maker's rating"),
-        ("clamp", "module clamp", "the clamp that holds a module's edge"),
-        ("member", "rail, rack or frame", "what carries the modules between attachments: rail, rack, or the module's own frame"),
-        ("attachment", "attachment", "what grips the roof, pulled and slid at once"),
-        ("rib", f"{rib} bending", f"the {rib} as a beam between its fastenings"),
-        ("roof_fastening", clip, "what holds the panel down to the structure; the larger of with and without the array"),
-        ("fixed_point", "fixed point", "what keeps a floating panel from sliding down the slope"),
-        ("structure", "structure", "added weight against what the building was designed to take"),
+    named = (
+        ("module", "the module against its maker's rating"),
+        ("module clamp", "the clamp that holds a module's edge"),
+        ("rail, rack or frame", "what carries the modules between attachments: rail, rack, or the module's own frame"),
+        ("attachment", "what grips the roof, pulled and slid at once"),
+        (f"{rib} bending", f"the {rib} as a beam between its fastenings"),
+        (clip, "what holds the panel down to the structure; the larger of with and without the array"),
+        ("fixed point", "what keeps a floating panel from sliding down the slope"),
+        ("structure", "added weight against what the building was designed to take"),
     )
+    return tuple((key, *words) for key, words in zip(LINK_KEYS, named, strict=True))
 
 
 USED = "share of its allowable that is used; above 1.00 it is over"
@@ -89,34 +97,65 @@ def rows(comparison: Comparison) -> tuple[Row, ...]:
     roof, currency = comparison.scenario.job.roof, comparison.scenario.job.currency
     rib, clip = roof.rib_word, roof.fastening_word
     return (
-        Row("verdict", "verdict", "", lambda c: STATUS_WORDS[c.status], "HOLDS: every checked link carries its load. OVER: one does not"),
-        Row("verdict", "weakest link", "", _weakest, "the link that is used most, and how much of it"),
-        Row("how often", "attachments", "count", lambda c: c.attachments, "points where the array stands on the roof"),
+        Row(
+            "verdict",
+            "verdict",
+            "",
+            lambda c: STATUS_WORDS[c.status],
+            "HOLDS: every checked link carries its load. OVER: one does not",
+            "status",
+        ),
+        Row("verdict", "weakest link", "", _weakest, "the link that is used most, and how much of it", "weakest_link"),
+        Row("how often", "attachments", "count", lambda c: c.attachments, "points where the array stands on the roof", "attachments"),
         Row(
             "how often",
             "count rule asks",
             "count",
             lambda c: c.minimum,
             "four points a module, shared: two a module plus the edges; a floor",
+            "attachments_minimum",
         ),
-        Row("how often", "per module", "ratio", lambda c: c.per_module, "attachments divided by modules"),
+        Row("how often", "per module", "ratio", lambda c: c.per_module, "attachments divided by modules", "attachments_per_module"),
         Row(
             "how often",
             "spacing",
             "",
             lambda c: c.spacing or None,
             'how often a line stands on the roof; "+ 32" are single points added to meet the count rule',
+            "spacing",
         ),
-        Row("how often", "modules", "count", lambda c: c.modules, "modules laid out"),
-        Row("what the roof feels", "largest pull", "force", lambda c: c.point_up, "the largest uplift one attachment brings to the roof"),
-        Row("what the roof feels", "largest push", "force", lambda c: c.point_down, "the largest downward load one attachment brings"),
-        Row("what the roof feels", "evenness", "ratio", lambda c: c.evenness, "mean pull over largest pull: 1.00 is perfectly even"),
+        Row("how often", "modules", "count", lambda c: c.modules, "modules laid out", "modules"),
+        Row(
+            "what the roof feels",
+            "largest pull",
+            "force",
+            lambda c: c.point_up,
+            "the largest uplift one attachment brings to the roof",
+            "point_load_up_n",
+        ),
+        Row(
+            "what the roof feels",
+            "largest push",
+            "force",
+            lambda c: c.point_down,
+            "the largest downward load one attachment brings",
+            "point_load_down_n",
+        ),
+        Row(
+            "what the roof feels",
+            "evenness",
+            "ratio",
+            lambda c: c.evenness,
+            "mean pull over largest pull: 1.00 is perfectly even",
+            "evenness",
+        ),
         Row(
             "what the roof feels",
             "bare roof used",
             "ratio",
             lambda c: c.bare_roof,
             f"what the wind alone uses of the worst {clip}, no array",
+            "bare_roof_utilisation",
         ),
         *(
             Row("links used", label, "ratio", _of_link(n), f"{words}; {USED}", name)
@@ -128,17 +167,43 @@ def rows(comparison: Comparison) -> tuple[Row, ...]:
             "length",
             lambda c: c.member_limit,
             "the farthest, in whole ribs, the rail or rack beam itself can span",
+            "rail_span_limit_m",
         ),
-        Row("spans", "roof can take", "length", lambda c: c.roof_limit, f"the farthest, in whole ribs, at which {rib} and {clip} hold"),
-        Row("spans", "overspan", "ratio", lambda c: c.overspan, "member could span / roof can take: above 1.00 the rail tempts"),
-        Row("hardware", "mass", "mass", lambda c: c.mass, "modules and hardware"),
-        Row("hardware", "added weight", "pressure", lambda c: c.dead_load, "mass over the area the modules cover"),
-        Row("hardware", "weight on a support", "line load", lambda c: c.line_load, "added weight along each purlin or row of fastenings"),
-        Row("hardware", "holes in the roof", "count", lambda c: c.penetrations, "screws through the sheet; each is sealed"),
-        Row("money", f"hardware, {currency}", "money", lambda c: c.hardware_cost, "at the prices of the scenario's hardware set"),
-        Row("money", "labour", "time", lambda c: c.labour_hours, "hours to install modules and hardware"),
-        Row("money", f"total, {currency}", "money", lambda c: c.total_cost, "hardware and labour; modules are not in it"),
-        Row("money", f"{currency} per watt", "unit price", lambda c: c.cost_per_watt, "total over the modules' rated power"),
+        Row(
+            "spans",
+            "roof can take",
+            "length",
+            lambda c: c.roof_limit,
+            f"the farthest, in whole ribs, at which {rib} and {clip} hold",
+            "roof_span_limit_m",
+        ),
+        Row(
+            "spans", "overspan", "ratio", lambda c: c.overspan, "member could span / roof can take: above 1.00 the rail tempts", "overspan"
+        ),
+        Row("hardware", "mass", "mass", lambda c: c.mass, "modules and hardware", "mass_kg"),
+        Row("hardware", "added weight", "pressure", lambda c: c.dead_load, "mass over the area the modules cover", "dead_load_pa"),
+        Row(
+            "hardware",
+            "weight on a support",
+            "line load",
+            lambda c: c.line_load,
+            "added weight along each purlin or row of fastenings",
+            "support_line_load_n_per_m",
+        ),
+        Row("hardware", "holes in the roof", "count", lambda c: c.penetrations, "screws through the sheet; each is sealed", "penetrations"),
+        Row(
+            "money",
+            f"hardware, {currency}",
+            "money",
+            lambda c: c.hardware_cost,
+            "at the prices of the scenario's hardware set",
+            "hardware_cost",
+        ),
+        Row("money", "labour", "time", lambda c: c.labour_hours, "hours to install modules and hardware", "labour_hours"),
+        Row("money", f"total, {currency}", "money", lambda c: c.total_cost, "hardware and labour; modules are not in it", "total_cost"),
+        Row(
+            "money", f"{currency} per watt", "unit price", lambda c: c.cost_per_watt, "total over the modules' rated power", "cost_per_watt"
+        ),
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import tomllib
 from copy import deepcopy
 from pathlib import Path
@@ -9,6 +10,7 @@ from typing import Any
 
 from doubles.factored import Factored
 from engine.methods import METHODS
+from engine.reference import Step
 from engine.scenario import Scenario, read_scenario
 from engine.standards import STANDARDS
 
@@ -40,3 +42,11 @@ def laid_over(tables: Tables, **changes: object) -> Tables:
 def scenario_of(name: str = "kestrel_yard", **changes: object) -> Scenario:
     """Read a bundled scenario with changes laid over it."""
     return read_scenario(laid_over(tables_of(name), **changes), METHODS, ALL_STANDARDS)
+
+
+FUNCTIONS = {"log": math.log10, "exp": math.exp, "sqrt": math.sqrt, "min": min, "max": max}
+
+
+def evaluated(step: Step) -> float:
+    """A recorded step worked out again from its own equation and terms."""
+    return float(eval(step.equation, {"__builtins__": {}}, FUNCTIONS | {name: term.value for name, term in step.terms.items()}))

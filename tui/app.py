@@ -10,16 +10,15 @@ from typing import Any, ClassVar
 from textual import work
 from textual.app import App, SystemCommand
 from textual.binding import BindingType
+from textual.content import Content
 from textual.screen import Screen
 
 from engine.comparison import compare
 from engine.errors import InputError, Problem
-from engine.explain import explain
-from engine.export.steps import to_text
 from engine.export.study import to_text as study_text
 from engine.scenario import Scenario
 from engine.span_study import study
-from tui import files
+from tui import files, text
 from tui.commands import COMMANDS, bindings
 from tui.messages import Asked, Broke, Chose, Compared, Typed
 from tui.screens.ask import Ask
@@ -32,7 +31,7 @@ from tui.screens.reading import Reading
 from tui.screens.save import Save
 from tui.screens.view import View
 from tui.session import Session
-from tui.state import Question, State
+from tui.state import State
 
 
 class Bench(App[None]):
@@ -63,6 +62,10 @@ class Bench(App[None]):
         for command, home in [*((one, screen) for one in own), *((one, self) for one in COMMANDS)]:
             if command.action != "command_palette":
                 yield SystemCommand(command.title, command.help, getattr(home, f"action_{command.action}"))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """No reading explains itself."""
+        return not (action == "why" and isinstance(self.screen, Reading))
 
     @property
     def main(self) -> Main:
@@ -194,14 +197,15 @@ class Bench(App[None]):
         self._close_views()
         self.push_screen(Reading(self.state, "Span study", "Every link as attachments move apart.", self._studied))
 
-    def _studied(self, state: State) -> str:
-        return study_text(study(state.comparison.scenario, self.only), state.system) if state.comparison else ""
+    def _studied(self, state: State, width: int) -> Content:
+        return Content(study_text(study(state.comparison.scenario, self.only), state.system) if state.comparison else "")
 
     def action_why(self) -> None:
         """See how the figure in focus came about."""
-        if isinstance(self.screen, View) and not isinstance(self.screen, Reading):
+        if isinstance(self.screen, View):
             question = self.screen.question()
-            self.push_screen(Reading(self.state, "Why?", "How a figure came about, step by step.", lambda state: _told(state, question)))
+            help_ = "How the figure came about: the figure itself, then each value it was made from, back to the wind speed."
+            self.push_screen(Reading(self.state, "Why?", help_, lambda state, width: text.why(state, question, width)))
 
     def action_undo(self) -> None:
         """Take back the last change."""
@@ -270,10 +274,3 @@ class Bench(App[None]):
         self.push_screen(
             Ask("There are unsaved changes.", {"save": "Save them", "drop": "Go on without saving", "stay": "Stay here"}), answered
         )
-
-
-def _told(state: State, question: Question) -> str:
-    """How the figure asked about came about."""
-    comparison = state.comparison
-    column = comparison.column(question.method) if comparison else None
-    return to_text(explain(comparison, column, question.point)) if comparison and column else ""

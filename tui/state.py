@@ -45,9 +45,9 @@ class State:
 
 @dataclass(frozen=True)
 class Question:
-    """A figure that somebody asks about: a method, a row of the comparison by its label, an attachment by its number from 0.
+    """A figure that somebody asks about: a method, a row of the comparison by its key, an attachment by its number from 0.
 
-    Without a row it is the method's weakest link; without a point the worst place.
+    Without a row it is the method's verdict; without a point the worst place.
     """
 
     method: str

@@ -8,14 +8,19 @@ from dataclasses import dataclass
 from textual.content import Content
 
 from engine.comparison import Column, Comparison
+from engine.export.steps import step_lines
+from engine.stories import story, story_of_attachment
 from engine.table import STATUS_WORDS, Row, change, rows
 from engine.units import System, text
+from tui.state import Question, State
 
 MUTED = "$foreground 75%"
 STATUS_STYLE = {"holds": "$text-success", "over": "$text-error", "refused": "$text-error", "outside scope": "$text-warning"}
 SEVERITY_STYLE = {"warning": "$text-error", "caution": "$text-warning", "note": MUTED}
 SIGNS = {"warning": "!! ", "caution": " ! ", "note": " · "}
 LABEL = 20
+READABLE = 100
+"""Sentences are not set wider than this."""
 
 
 @dataclass(frozen=True)
@@ -73,6 +78,25 @@ def verdicts(answer: Comparison) -> Content:
             Content(f"{column.title} ") + Content.styled(f"{STATUS_WORDS[column.status]}{weakest}", f"{STATUS_STYLE[column.status]} bold")
         )
     return Content(" · ").join(parts)
+
+
+def why(state: State, question: Question, width: int) -> Content:
+    """How the figure asked about came about, step by step, and the cautions."""
+    width = min(width, READABLE)
+    comparison, column = state.comparison, state.comparison.column(question.method) if state.comparison else None
+    if comparison is None or column is None:
+        return Content("This method is not compared any more.")
+    if question.point is None:
+        row = next((row for row in rows(comparison) if row.key == question.row), rows(comparison)[0])
+        told = story(comparison, column, row, state.system)
+    else:
+        told = story_of_attachment(comparison, column, question.point)
+    lines = [Content.styled(line, "bold") for line in textwrap.wrap(told.heading, width)]
+    for step in told.steps:
+        first, *more = step_lines(step, state.system, width)
+        lines += [Content(""), Content(first).stylize("bold", 0, 25), *map(Content, more[:-1]), Content.styled(more[-1], MUTED)]
+    lines += [Content(""), *(Content.styled(line, MUTED) for caution in comparison.cautions for line in textwrap.wrap(caution, width))]
+    return Content("\n").join(lines)
 
 
 def flags(column: Column, width: int) -> list[Content]:

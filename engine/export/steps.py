@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from engine.comparison import Comparison
 from engine.explain import Explanation, explain
 from engine.reference import Reference, Step, Term
+from engine.units import UNITS, System, text
 
 WIDTH = 92
 
@@ -18,11 +19,12 @@ def explained(comparison: Comparison, point: int | None = None) -> str:
     return "\n".join([*parts, sources_to_text(comparison.scenario.standard.doubtful), *comparison.cautions]) + "\n"
 
 
-def to_text(explanation: Explanation) -> str:
-    """A heading, and every step with its equation, values and source."""
-    lines = [explanation.heading, "=" * min(WIDTH, len(explanation.heading)), ""]
+def to_text(explanation: Explanation, system: System = "us", width: int = WIDTH) -> str:
+    """A heading, and every step with its equation, values and source, in lines of at most `width`."""
+    heading = textwrap.wrap(explanation.heading, width)
+    lines = [*heading, "=" * max(map(len, heading), default=0), ""]
     for step in explanation.steps:
-        lines += [*_step(step), ""]
+        lines += [*step_lines(step, system, width), ""]
     return "\n".join(lines)
 
 
@@ -33,17 +35,33 @@ def sources_to_text(doubtful: Sequence[Reference]) -> str:
     return "\n".join([*lines, ""])
 
 
-def _step(step: Step) -> list[str]:
-    head = f"{step.symbol} = {_term(step.result)}"
-    lines = textwrap.wrap(f"{head:<24} {step.meaning}", WIDTH, subsequent_indent=" " * 25)
+def step_lines(step: Step, system: System = "us", width: int = WIDTH) -> list[str]:
+    """One step: what it gives, how, from what, and who says so. Only its first line begins at the margin."""
+    head = f"{step.symbol} = {_term(step.result, system)}"
+    lines = textwrap.wrap(f"{head:<24} {step.meaning}", width, subsequent_indent=" " * 25)
     if step.equation:
-        values = ", ".join(f"{name} = {_term(term)}" for name, term in step.terms.items())
-        lines += textwrap.wrap(f"= {step.equation}", WIDTH, initial_indent="    ", subsequent_indent="      ")
-        lines += textwrap.wrap(f"with {values}", WIDTH, initial_indent="    ", subsequent_indent="      ")
+        values = ", ".join(f"{name} = {_term(term, system)}" for name, term in step.terms.items())
+        lines += textwrap.wrap(f"= {step.equation}", width, initial_indent="    ", subsequent_indent="      ")
+        lines += textwrap.wrap(f"with {values}", width, initial_indent="    ", subsequent_indent="      ")
     source, sure = str(step.reference), step.reference.confidence
-    lines.append(f"    {source}" if source == sure else f"    {source} ({sure})")
-    return lines
+    said = source if source == sure else f"{source} ({sure})"
+    return lines + textwrap.wrap(said, width, initial_indent="    ", subsequent_indent="      ")
 
 
-def _term(term: Term) -> str:
-    return f"{term.value:.4g} {term.unit}".rstrip()
+US_UNITS = {"ft": "length", "in": "small length", "lb": "force", "kip": "force", "psf": "pressure", "ksi": "stress", "mph": "speed"}
+US_UNITS |= {"ft2": "area", "lb ft": "moment"}
+
+
+def _term(term: Term, system: System) -> str:
+    """A value in its equation's unit; in SI beside it where the equation is written in US units."""
+    shown = f"{_digits(term.value)} {term.unit}".rstrip()
+    if system == "us" or term.unit not in US_UNITS:
+        return shown
+    dimension = US_UNITS[term.unit]
+    size = UNITS["length" if dimension == "small length" else dimension][term.unit]
+    return f"{shown} [{text(term.value * size, dimension, 'si')}]"
+
+
+def _digits(value: float) -> str:
+    """Four figures, and whole numbers in full."""
+    return f"{value:,.0f}" if abs(value) >= 1000 or value == int(value) else f"{value:.4g}"

@@ -2,21 +2,12 @@
 
 from __future__ import annotations
 
-import math
-
 import pytest
 
 from engine.comparison import compare
 from engine.errors import InputError
 from engine.explain import Explanation, explain
-from engine.reference import Step
-from support import scenario_of
-
-NAMES = {"log": math.log10, "exp": math.exp, "sqrt": math.sqrt, "min": min, "max": max}
-
-
-def evaluated(step: Step) -> float:
-    return float(eval(step.equation, {"__builtins__": {}}, NAMES | {name: term.value for name, term in step.terms.items()}))
+from support import evaluated, scenario_of
 
 
 def explained(name: str, method: str, point: int | None = None, **changes: object) -> tuple[Explanation, dict[str, float | None]]:

@@ -53,7 +53,7 @@ class Main(View):
     def question(self) -> Question:
         """The figure the comparison stands on."""
         row = self.query_one(ComparisonPane).row
-        return Question(self.state.column.id if self.state.column else "", row.label if row else "")
+        return Question(self.state.column.id if self.state.column else "", row.key if row else "")
 
     def look_at_comparison(self) -> None:
         """Bring the comparison forward."""

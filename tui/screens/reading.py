@@ -8,6 +8,7 @@ from textual import work
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.widgets import Static
 
 from engine.comparison import Comparison
@@ -15,15 +16,24 @@ from tui.screens.view import View
 from tui.state import State
 
 
+class Written(Message):
+    """The text of a state is ready."""
+
+    def __init__(self, state: State, text: Content) -> None:
+        super().__init__()
+        self.state = state
+        self.text = text
+
+
 class Reading(View):
-    """Shows what `write` makes of a state."""
+    """Shows what `write` makes of a state in a width."""
 
     DEFAULT_CSS = """
-    Reading VerticalScroll { padding: 0 1; scrollbar-size-vertical: 1; }
+    Reading VerticalScroll { padding: 0 1; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }
     Reading #text { width: auto; height: auto; }
     """
 
-    def __init__(self, state: State, name: str, help_: str, write: Callable[[State], str]) -> None:
+    def __init__(self, state: State, name: str, help_: str, write: Callable[[State, int], Content]) -> None:
         super().__init__(state)
         self.NAME = name  # type: ignore[misc]
         self.help_ = help_
@@ -36,17 +46,25 @@ class Reading(View):
 
     def draw(self, comparison: Comparison) -> None:
         """Write anew, away from the screen's own thread."""
+        self._work(self.state, self.query_one(VerticalScroll).scrollable_content_region.width)
+
+    def on_mount(self) -> None:
+        """The text is there to be scrolled."""
         self.query_one(VerticalScroll).focus()
-        self._work(self.state)
+
+    def on_resize(self) -> None:
+        """Use the room there is."""
+        self.show(self.state)
 
     @work(thread=True, exclusive=True, group="reading")
-    def _work(self, state: State) -> None:
-        text = self.write(state)
-        self.app.call_from_thread(self._show, state, text)
+    def _work(self, state: State, width: int) -> None:
+        text = self.write(state, max(30, width))
+        self.post_message(Written(state, text))
 
-    def _show(self, state: State, text: str) -> None:
-        if state is self.state:
-            self.query_one("#text", Static).update(Content(text))
+    def on_written(self, message: Written) -> None:
+        """Show what was written, unless the state has moved on since."""
+        if message.state is self.state:
+            self.query_one("#text", Static).update(message.text)
 
     def help_text(self) -> Content:
         """What the text tells."""

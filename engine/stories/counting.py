@@ -1,0 +1,79 @@
+"""How many, and how often: what was counted on the layout."""
+
+from __future__ import annotations
+
+from engine.reference import Confidence, Reference, Step, Term
+from engine.span_study import study
+from engine.stories.told import Tell, Told, given, step
+from engine.table import LINK_KEYS
+
+COUNT_RULE = Reference("count rule", "", "", Confidence.PRACTICE)
+CHOSEN = {
+    "fewest": "the fewest that every link can carry, never below the count rule; where none holds, the layout that is least over",
+    "rail span": "as far apart as the rail itself can span, as the scenario asks",
+    "fixed": "as far apart as the scenario asks",
+}
+
+
+def _attachments(told: Told) -> tuple[Step, ...]:
+    rule = told.design.method.spacing.rule
+    meaning = f"attachments, {told.column.spacing}: {CHOSEN[rule]}"
+    return (given("n", meaning, Term(len(told.design.layout.points))), *_minimum(told))
+
+
+def _minimum(told: Told) -> tuple[Step, ...]:
+    field = told.design.field
+    terms = {"modules": Term(field.modules), "runs": Term(field.runs)}
+    meaning = "the least the count rule allows: two a module and two for each unbroken run of modules"
+    return (step("n_min", meaning, Term(field.minimum_points), "2 * (modules + runs)", terms, COUNT_RULE), *_modules(told))
+
+
+def _per_module(told: Told) -> tuple[Step, ...]:
+    points, modules = len(told.design.layout.points), told.design.field.modules
+    terms = {"n": Term(points), "modules": Term(modules)}
+    return (step("n_m", "attachments a module", Term(points / modules), "n / modules", terms), *_attachments(told))
+
+
+def _modules(told: Told) -> tuple[Step, ...]:
+    array, field = told.comparison.scenario.job.array, told.design.field
+    asked = f"asked for are {array.rows} rows of {array.columns}, counted in landscape"
+    lost = f"; keep-clear areas took {field.lost}" if field.lost else ""
+    return (given("modules", f"modules laid out; {asked}{lost}", Term(field.modules)),)
+
+
+def _limits(told: Told) -> tuple[Step, ...]:
+    """What the links that decide a span limit use at every spacing; the study says it too."""
+    (studied,) = study(told.comparison.scenario, (told.column.id,))
+    if studied.limits is None:
+        return ()
+    positions = [2] if told.row.key == "rail_span_limit_m" else [4, 5]
+    steps = []
+    for spaced in studied.rows:
+        span = told.term(spaced.span, "length")
+        for position in positions:
+            check = spaced.links[position]
+            if check.utilisation is not None:
+                meaning = f"share of the {check.title} that is used with attachments at {spaced.words}, {span.value:.2f} {span.unit} apart"
+                steps.append(given(f"u_{LINK_KEYS[position]}", meaning, Term(check.utilisation)))
+    return tuple(steps)
+
+
+def _overspan(told: Told) -> tuple[Step, ...]:
+    column = told.column
+    if column.overspan is None or column.member_limit is None or column.roof_limit is None:
+        return ()
+    terms = {"L_member": told.term(column.member_limit, "length"), "L_roof": told.term(column.roof_limit, "length")}
+    meaning = "how many times farther the rail or rack beam spans than the roof can take"
+    return (step("overspan", meaning, Term(column.overspan), "L_member / L_roof", terms),)
+
+
+STORIES: dict[str, Tell] = {
+    "attachments": _attachments,
+    "attachments_minimum": _minimum,
+    "attachments_per_module": _per_module,
+    "spacing": _attachments,
+    "modules": _modules,
+    "rail_span_limit_m": _limits,
+    "roof_span_limit_m": _limits,
+    "overspan": _overspan,
+}

@@ -1,0 +1,55 @@
+"""What a story is told of, and in which words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from engine.checks import Check
+from engine.comparison import Column, Comparison
+from engine.design import Design
+from engine.reference import COUNTED, Reference, Step, Term
+from engine.table import Row
+from engine.units import System, number, unit
+
+
+@dataclass(frozen=True, eq=False)
+class Told:
+    """One figure of one method, and the units it is shown in."""
+
+    comparison: Comparison
+    column: Column
+    design: Design
+    row: Row
+    system: System
+
+    def term(self, value: float, dimension: str) -> Term:
+        """An SI value in the unit it is shown in."""
+        return Term(number(value, dimension, self.system), unit(dimension, self.system))
+
+    def money(self, value: float) -> Term:
+        """A price in the scenario's currency."""
+        return Term(value, self.comparison.scenario.job.currency)
+
+
+Tell = Callable[[Told], tuple[Step, ...]]
+
+
+def step(symbol: str, meaning: str, result: Term, equation: str, terms: Mapping[str, Term], source: Reference = COUNTED) -> Step:
+    """A step; arithmetic on what was counted, where no other source is given."""
+    return Step(symbol, meaning, result, equation, terms, source)
+
+
+def given(symbol: str, meaning: str, result: Term, source: Reference = COUNTED) -> Step:
+    """A value taken as it stands."""
+    return Step(symbol, meaning, result, "", {}, source)
+
+
+def where(check: Check) -> str:
+    """A check's worst place and combination, in words."""
+    return ", ".join(filter(None, [check.place.name, check.combination]))
+
+
+def name_of(words: str) -> str:
+    """Words as a name that an equation may use."""
+    return "".join(letter if letter.isalnum() else "_" for letter in words)
