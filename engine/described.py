@@ -6,6 +6,7 @@ The same field metadata reads the file, words the complaint and drives the input
 from __future__ import annotations
 
 import math
+import re
 from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from typing import Any
@@ -181,6 +182,29 @@ class Words(Kind):
         if not written.isprintable():
             raise ValueError("a control character or line break given; write one line of plain text")
         return written
+
+    @property
+    def allowed(self) -> str:
+        """What is allowed, in words."""
+        return f"up to {self.longest} characters"
+
+
+@dataclass(frozen=True)
+class Passage(Kind):
+    """A few sentences; a blank line begins a new paragraph, other line breaks do not matter."""
+
+    longest: int = 1000
+
+    def read(self, written: object) -> str:
+        """The paragraphs, a line each."""
+        if not isinstance(written, str) or not written.strip():
+            raise ValueError(f"{_given(written)} given; write a few sentences in quotes")
+        if len(written) > self.longest:
+            raise ValueError(f"{len(written)} characters given; allowed are {self.longest}")
+        paragraphs = [" ".join(part.split()) for part in re.split(r"\n[ \t]*\n", written.strip())]
+        if not all(part.isprintable() for part in paragraphs):
+            raise ValueError("a control character given; write plain text")
+        return "\n".join(filter(None, paragraphs))
 
     @property
     def allowed(self) -> str:

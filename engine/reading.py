@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any, TypeVar
 
 from pydantic import ValidationError
@@ -14,6 +14,16 @@ from engine.errors import Problem
 from engine.strength import TAGS
 
 Table = TypeVar("Table", bound=Described)
+
+
+def top_level_problems(written: Mapping[str, Any], allowed: tuple[str, ...], version: int) -> Iterator[Problem]:
+    """Keys that a file may not have, and a format of another version."""
+    for key in written:
+        if key not in allowed:
+            yield Problem(key, unknown(key, allowed))
+    if written.get("format") != version or not isinstance(written.get("format"), int) or written["format"] is True:
+        given = f"{str(written['format'])[:60]!r} given" if "format" in written else "missing"
+        yield Problem("format", f"{given}; this version reads format = {version}")
 
 
 def validated(path: str, model: type[Table], table: Any, problems: list[Problem]) -> Table | None:

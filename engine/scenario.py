@@ -13,7 +13,7 @@ from engine.hardware import Hardware
 from engine.job import Job
 from engine.loads import LoadStandard
 from engine.mounting import MountingMethod
-from engine.reading import unknown, validated
+from engine.reading import top_level_problems, unknown, validated
 from engine.roof import Building, Roof
 from engine.strength import seam_objection, shear_objection
 
@@ -51,7 +51,7 @@ def read_scenario(
     Raises:
         InputError: everything that is wrong, each with its path.
     """
-    problems = list(_top_level_problems(written))
+    problems = list(top_level_problems(written, TOP_LEVEL, FORMAT))
     heading = _heading(written, problems)
     tables = {name: _table(name, model, written, problems) for name, model in TABLES.items()}
     chosen = tuple(_methods(written, methods, problems))
@@ -75,15 +75,6 @@ class Heading(Described):
 
     title: Annotated[str, Words(12_000)] = entry(description="what the job is called")
     currency: Annotated[str, Words(12)] = entry("USD", description="currency of prices and of the labour rate")
-
-
-def _top_level_problems(written: Mapping[str, Any]) -> Iterator[Problem]:
-    for key in written:
-        if key not in TOP_LEVEL:
-            yield Problem(key, unknown(key, TOP_LEVEL))
-    if written.get("format") != FORMAT or not isinstance(written.get("format"), int) or written["format"] is True:
-        given = f"{str(written['format'])[:60]!r} given" if "format" in written else "missing"
-        yield Problem("format", f"{given}; this version reads format = {FORMAT}")
 
 
 def _heading(written: Mapping[str, Any], problems: list[Problem]) -> Heading | None:

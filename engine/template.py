@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterator, Mapping
 from types import UnionType
@@ -10,6 +11,7 @@ from typing import Any, Union, get_args, get_origin
 from pydantic.fields import FieldInfo
 
 from engine.described import Described, Kind
+from engine.lesson import Heading, Step
 
 HEAD = """\
 # A loadpath scenario. Every quantity is text with its unit; lengths along the roof are measured in
@@ -19,6 +21,38 @@ HEAD = """\
 
 format = 1
 """
+
+
+LESSON_HEAD = """\
+# A loadpath lesson: steps that a class walks through. `loadpath check` says what is wrong with it.
+# Each step starts from the scenario, with the lesson's `set` and its own `set` laid over it.
+# A class sees words and question first; guess made, the screen opens, the answer and `reveal` appear.
+#
+# Never write an answer or a figure: name it, and it is computed. In words and reveal a name stands in
+# braces: {methods.rail.attachments}. Names are ways through what JSON shows (`compare --format json`):
+#   methods.rail.attachments               the ways to mount are rail, tilted_rack and direct
+#   methods.rail.links.clamp.utilisation   an entry of a list is called by its first value
+#   studies.rail.spacings.every 2nd seam.attachments    from `study --format json`
+#   inputs.roof.rib_spacing                an input, as the scenario or a `set` writes it
+#   before.methods.rail.attachments        a figure as it was in the step before
+#
+# A question is answered in one of three ways:
+#   a number      answer = "methods.direct.attachments"
+#   a word        answer = "methods.rail.status"
+#                 options = { "it holds" = "holds", "it does not" = "over" }
+#   a comparison  options = { "rails" = "methods.rail.attachments", "no rails" = "methods.direct.attachments" }
+#                 pick = "smallest"
+
+format = 1
+"""
+
+
+def lesson_template(example: Mapping[str, Any]) -> str:
+    """Every key of a lesson with its meaning, filled in from an example's head and first steps."""
+    lines = [LESSON_HEAD, *_table("", Heading, example)]
+    for step in example["steps"][:1]:
+        lines += ["", "[[steps]]", *_table("steps", Step, step)]
+    return "\n".join(lines) + "\n"
 
 
 def template(example: Mapping[str, Any], tables: Mapping[str, type[Described]]) -> str:
@@ -94,9 +128,13 @@ def toml(value: Any) -> str:
         return "true" if value else "false"
     if isinstance(value, str):
         escaped = value.replace("\\", "\\\\").replace('"', '\\"')
-        return f'"{escaped}"'
+        return f'"""\n{escaped.strip()}"""' if "\n" in value else f'"{escaped}"'
     if isinstance(value, Mapping):
-        return "{ " + ", ".join(f"{key} = {toml(part)}" for key, part in value.items()) + " }" if value else "{}"
+        return "{ " + ", ".join(f"{_toml_key(key)} = {toml(part)}" for key, part in value.items()) + " }" if value else "{}"
     if isinstance(value, list | tuple):
         return "[" + ", ".join(toml(part) for part in value) + "]"
     return str(value)
+
+
+def _toml_key(key: str) -> str:
+    return key if re.fullmatch(r"[A-Za-z0-9_-]+", key) else toml(key)

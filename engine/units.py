@@ -191,6 +191,12 @@ def number(value: float, dimension: str, system: System) -> float:
     return value / _size(unit, dimension)
 
 
+def from_shown(value: float, dimension: str, system: System) -> float:
+    """A number in the unit it is shown in, as SI."""
+    unit, _ = SHOWN[dimension][system]
+    return value * _size(unit, dimension)
+
+
 def unit(dimension: str, system: System) -> str:
     """The unit a dimension is shown in ("" for counts and ratios)."""
     return SHOWN[dimension][system][0]

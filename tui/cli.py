@@ -75,10 +75,11 @@ def _parser() -> argparse.ArgumentParser:
     comparing.add_argument("--strict", action="store_true", help="exit with 1 where a method shown does not hold")
     _target(comparing)
 
-    checking = _verb(verbs, "check", "say everything that is wrong with scenario files")
+    checking = _verb(verbs, "check", "say everything that is wrong with scenarios and lessons")
     checking.add_argument("files", nargs="+", metavar="FILE", type=Path)
 
-    new = _verb(verbs, "new", "write a commented scenario to start from")
+    new = _verb(verbs, "new", "write a commented scenario, or lesson, to start from")
+    new.add_argument("--lesson", action="store_true", help="a lesson instead of a scenario")
     new.add_argument("path", nargs="?", metavar="PATH", type=Path, help="where to write it (default: to the terminal)")
     new.add_argument("--overwrite", action="store_true", help="replace the file where it exists")
 
@@ -101,6 +102,7 @@ def _parser() -> argparse.ArgumentParser:
     exporting.add_argument("--overwrite", action="store_true", help="replace files that exist")
 
     _verb(verbs, "scenarios", "list the scenarios that come with loadpath")
+    _verb(verbs, "lessons", "list the lessons that come with loadpath")
     return parser
 
 

@@ -23,6 +23,16 @@ def bundled() -> list[Path]:
     return sorted(folder.glob("*.toml"), key=lambda path: (path.name != DEFAULT, path.name))
 
 
+def bundled_lessons() -> list[Path]:
+    """The lessons that come with loadpath, in the order of their names."""
+    return sorted(Path(str(resources.files("scenarios"))).glob("lessons/*.toml"))
+
+
+def named(name: str, own: list[Path]) -> Path:
+    """A file by its path, or one of loadpath's own by its name."""
+    return next((path for path in own if path.stem == name and not Path(name).exists()), Path(name))
+
+
 def is_bundled(path: Path) -> bool:
     """Whether a file is one of loadpath's own, which are not written over."""
     return path.resolve() in {own.resolve() for own in bundled()}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+import textwrap
 from argparse import Namespace
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
@@ -14,13 +15,15 @@ from engine.errors import InputError, Problem
 from engine.export.json import to_json
 from engine.export.stamp import Stamp
 from engine.export.text import to_text
+from engine.lesson import is_lesson, read_lesson
 from engine.methods import METHODS
 from engine.scenario import Scenario, fields_of, read_scenario
 from engine.standards import STANDARDS
-from engine.template import template
+from engine.template import lesson_template, template
 from tui import files
 from tui.exit import Exit
 from tui.leaving import clashes, date_of, leave
+from tui.lessons import Taught, open_lesson
 from tui.session import Session, changes_of, laid_over
 
 
@@ -94,18 +97,31 @@ def _agreed(taken: Sequence[Path]) -> bool:
 
 
 def check(options: Namespace) -> int:
-    """Say what is wrong with each file, or how each of its strengths was obtained."""
+    """Say what is wrong with each file; else how a scenario's strengths were obtained, or what a lesson's answers are."""
     code = Exit.DONE
     for path in options.files:
         try:
-            scenario = _scenario(str(path), [])
+            found = list(_checked(path))
         except InputError as wrong:
             code = _complain(wrong, str(path))
             continue
         print(f"{path}: fine")
-        for name, sentence in strengths_in_words(scenario):
+        for name, sentence in found:
             print(f"  {name}: {sentence}")
     return code
+
+
+def _checked(path: Path) -> Iterator[tuple[str, str]]:
+    written = files.parse(files.read_text(path), path.name)
+    if is_lesson(written):
+        return answers_in_words(open_lesson(path))
+    return strengths_in_words(read_scenario(written, METHODS, STANDARDS))
+
+
+def answers_in_words(taught: Taught) -> Iterator[tuple[str, str]]:
+    """Every step of a lesson, and the answer that was computed where it asks."""
+    for number, stop in enumerate(taught.walk.stops, 1):
+        yield f"step {number}, {stop.step.title}", stop.answer.text("us") if stop.answer else "asks nothing"
 
 
 def strengths_in_words(scenario: Scenario) -> Iterator[tuple[str, str]]:
@@ -123,13 +139,22 @@ def strengths_in_words(scenario: Scenario) -> Iterator[tuple[str, str]]:
 
 def new(options: Namespace) -> int:
     """Write a template that passes `check` as it stands."""
-    example = files.parse(files.read_text(files.bundled()[0]), files.DEFAULT)
-    tables = fields_of(METHODS, STANDARDS[example["site"]["standard"]])
-    text = template(example | {"title": "My roof (invented figures: replace them)"}, tables)
+    text, then = _lesson_to_start_from() if options.lesson else _scenario_to_start_from()
     if options.path is None:
         print(text, end="")
         return Exit.DONE
-    return _write(options.path, text.encode(), options.overwrite, f"written; see what it gives with: loadpath compare {options.path}")
+    return _write(options.path, text.encode(), options.overwrite, f"written; see what it gives with: loadpath {then} {options.path}")
+
+
+def _scenario_to_start_from() -> tuple[str, str]:
+    example = files.parse(files.read_text(files.bundled()[0]), files.DEFAULT)
+    tables = fields_of(METHODS, STANDARDS[example["site"]["standard"]])
+    return template(example | {"title": "My roof (invented figures: replace them)"}, tables), "compare"
+
+
+def _lesson_to_start_from() -> tuple[str, str]:
+    path = files.bundled_lessons()[0]
+    return lesson_template(files.parse(files.read_text(path), path.name) | {"title": "My lesson"}), "check"
 
 
 def scenarios(options: Namespace) -> int:
@@ -137,6 +162,15 @@ def scenarios(options: Namespace) -> int:
     for path in files.bundled():
         title = files.parse(files.read_text(path), path.name)["title"]
         print(f"{path.stem:<24}{title}")
+    return Exit.DONE
+
+
+def lessons(options: Namespace) -> int:
+    """List the lessons that come with loadpath."""
+    for path in files.bundled_lessons():
+        heading = read_lesson(files.parse(files.read_text(path), path.name)).heading
+        print(f"{path.stem:<24}{heading.title} ({heading.minutes} minutes)")
+        print(*textwrap.wrap(heading.about, 78, initial_indent="  ", subsequent_indent="  "), sep="\n")
     return Exit.DONE
 
 
@@ -207,9 +241,7 @@ def _path(name: str | None) -> Path:
         return files.bundled()[0]
     if not name.strip():
         raise InputError([Problem("FILE", "an empty name given; give a scenario file, or the name of a bundled one")])
-    path = Path(name)
-    named = [own for own in files.bundled() if own.stem == name]
-    return named[0] if named and not path.exists() else path
+    return files.named(name, files.bundled())
 
 
 def _scenario(name: str | None, changes: list[str]) -> Scenario:

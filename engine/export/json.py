@@ -15,18 +15,16 @@ _UNITS = {"force": "N", "pressure": "Pa", "moment": "N m", "small length": "m", 
 
 def to_json(comparison: Comparison, stamp: Stamp, *, indent: int | None = 2) -> str:
     """One JSON object, in one line where `indent` is None."""
-    return json.dumps(_finite(as_mapping(comparison, stamp)), indent=indent, ensure_ascii=False, allow_nan=False)
+    made = {"version": stamp.version, "date": stamp.date.isoformat(), "units": "SI"}
+    return json.dumps(_finite(as_mapping(comparison) | made), indent=indent, ensure_ascii=False, allow_nan=False)
 
 
-def as_mapping(comparison: Comparison, stamp: Stamp) -> dict[str, Any]:
+def as_mapping(comparison: Comparison) -> dict[str, Any]:
     """The comparison as plain values."""
     return {
         "format": 1,
         "title": comparison.title,
         "standard": comparison.scenario.standard.title,
-        "version": stamp.version,
-        "date": stamp.date.isoformat(),
-        "units": "SI",
         "cautions": list(comparison.cautions),
         "loads": [{"name": name, "value": value, "quantity": dimension} for name, value, dimension in comparison.site],
         "methods": [_method(column) for column in comparison.columns],
@@ -53,6 +51,7 @@ def _method(column: Column) -> dict[str, Any]:
         "fastening_utilisation": column.fastening,
         "bare_roof_utilisation": column.bare_roof,
         "weakest_link": weakest.link if weakest else None,
+        "weakest_title": weakest.title if weakest else None,
         "weakest_utilisation": weakest.utilisation if weakest else None,
         "links": [_link(check) for check in column.links],
         "rail_span_limit_m": column.member_limit,
@@ -87,6 +86,7 @@ def _link(check: Check) -> dict[str, Any]:
     place = {"name": check.place.name, "x_m": check.place.x, "y_m": check.place.y}
     return {
         "link": check.link,
+        "title": check.title,
         "demand": check.demand,
         "resistance": check.resistance,
         "unit": _UNITS[check.dimension],
