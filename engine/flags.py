@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.checks import ROOF_LINKS
+from engine.checks import ROOF_LINKS, Check
 from engine.checks.check import resistances
 from engine.design import Attempt, Design, SpanLimits
 from engine.fastened import fastened
@@ -102,23 +102,27 @@ def span_sentence(job: Job, member: Member, limits: SpanLimits) -> str:
     return f"{sentence}: spaced by the {name} alone, the roof is asked for {ratio:.1f} times the spacing it can take"
 
 
+def carrier(job: Job, check: Check) -> str:
+    """What carries the load at a link, where the link's title names what it does."""
+    return job.roof.rib_word if check.link == "rib" else check.title
+
+
 def verdict_sentence(job: Job, attempt: Attempt) -> str:
     """What holds and what does not, for people who know no engineering."""
     member = next(check for check in attempt.checks if check.link == attempt.layout.member.link)
     weakest = attempt.weakest
-    name = job.roof.rib_word if weakest.link == "rib" else weakest.title
-    used = f"{weakest.utilisation or 0:.2f}"
+    name, used = carrier(job, weakest), f"{weakest.utilisation or 0:.2f}"
     if attempt.holds:
         return f"Everything holds: at most {used} of what the {name} may carry."
     roof_over = any(not check.holds for check in attempt.checks if check.link in ROOF_LINKS)
-    what = "roof" if roof_over else name
-    if what == member.title:
-        verdict = f"The roof holds, the {what} does not"
-    elif not member.holds:
+    if weakest is member and not roof_over:
+        return f"The roof holds, the {name} does not: {used} times what it may carry."
+    what = "roof" if weakest is member or weakest.link in ROOF_LINKS else name
+    if not member.holds:
         verdict = f"Neither the {member.title} nor the {what} holds"
     else:
         verdict = f"The {what} does not hold" if member.utilisation is None else f"The {member.title} holds, the {what} does not"
-    return f"{verdict}: {used} times what the {name} may carry."
+    return f"{verdict}: {used} times what {'it' if what == name and member.holds else f'the {name}'} may carry."
 
 
 def _counting(job: Job, design: Design) -> Iterator[Flag]:

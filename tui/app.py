@@ -10,14 +10,11 @@ from typing import Any, ClassVar
 from textual import work
 from textual.app import App, SystemCommand
 from textual.binding import BindingType
-from textual.content import Content
 from textual.screen import Screen
 
 from engine.comparison import compare
 from engine.errors import InputError, Problem
-from engine.export.study import to_text as study_text
 from engine.scenario import Scenario
-from engine.span_study import study
 from tui import files, text
 from tui.commands import COMMANDS, bindings
 from tui.messages import Asked, Broke, Chose, Compared, Typed
@@ -29,6 +26,7 @@ from tui.screens.main import Main
 from tui.screens.open import Open
 from tui.screens.reading import Reading
 from tui.screens.save import Save
+from tui.screens.span_study import SpanStudy
 from tui.screens.view import View
 from tui.session import Session
 from tui.state import State
@@ -194,11 +192,7 @@ class Bench(App[None]):
 
     def action_study(self) -> None:
         """See every link as attachments move apart."""
-        self._close_views()
-        self.push_screen(Reading(self.state, "Span study", "Every link as attachments move apart.", self._studied))
-
-    def _studied(self, state: State, width: int) -> Content:
-        return Content(study_text(study(state.comparison.scenario, self.only), state.system) if state.comparison else "")
+        self.look_at(SpanStudy)
 
     def action_why(self) -> None:
         """See how the figure in focus came about."""

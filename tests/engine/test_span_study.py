@@ -54,8 +54,8 @@ def test_every_spacing_says_in_plain_words_what_holds(studies: dict[str, Study])
     assert said[4] == "Neither the rail nor the roof holds: 1.99 times what the seam may carry."
     assert studies["tilted_rack"].rows[1].sentence == "Everything holds: at most 0.96 of what the clip may carry."
     (terrace,) = study(scenario_of("plover_terrace"), ("rail",))
-    assert terrace.rows[5].sentence == "The roof holds, the rail does not: 2.18 times what the rail may carry."
-    assert terrace.rows[0].sentence == "The rail holds, the fixed point does not: 1.30 times what the fixed point may carry."
+    assert terrace.rows[5].sentence == "The roof holds, the rail does not: 2.18 times what it may carry."
+    assert terrace.rows[0].sentence == "The rail holds, the fixed point does not: 1.30 times what it may carry."
 
 
 @pytest.mark.parametrize("method", ["rail", "tilted_rack", "direct"])

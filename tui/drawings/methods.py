@@ -8,17 +8,23 @@ from textual.content import Content
 
 from engine.comparison import Column, Comparison
 from engine.table import STATUS_WORDS
-from tui.text import STATUS_STYLE, flags
+from tui.text import MUTED, STATUS_STYLE, flags
 
 
 def tabs(comparison: Comparison, chosen: Column | None) -> Content:
-    """Every method with its verdict; the chosen one between arrows."""
+    """Every method with its verdict; the chosen one between the arrows that turn to another."""
     parts = []
     for column in comparison.columns:
         name = f"◂ {column.title} ▸" if column is chosen else column.title
         verdict = Content.styled(f" {STATUS_WORDS[column.status]}", STATUS_STYLE[column.status])
         parts.append(Content.styled(name, "bold reverse" if column is chosen else "") + verdict)
     return Content("   ").join(parts)
+
+
+def names(comparison: Comparison, chosen: Column | None) -> Content:
+    """Every method by name, for screens where the arrows do something else."""
+    parts = [Content.styled(f" {column.title} ", "bold reverse" if column is chosen else "") for column in comparison.columns]
+    return Content(" ").join(parts) + Content.styled("  m: next method", MUTED)
 
 
 def nothing_to_show(column: Column, width: int) -> Content:

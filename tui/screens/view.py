@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import ActiveBinding, Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.screen import Screen
@@ -23,6 +24,10 @@ TURNING = (
     Command("right", "method_after", "Method after", "Turn to the next method", "Method"),
 )
 """The keys of a screen about one method, where it needs the arrows for nothing else."""
+
+
+ALWAYS = ("show_comparison", "why", "help")
+"""The bench's own commands that the footer names on every screen."""
 
 
 class View(Screen[None]):
@@ -89,6 +94,14 @@ class View(Screen[None]):
         self.query_one("#problems", Static).update("\n".join(lines))
         self.set_class(bool(problems), "stale")
 
+    @property
+    def active_bindings(self) -> dict[str, ActiveBinding]:
+        """A screen with keys of its own shows those in the footer, and the few that nobody must look for."""
+        active = super().active_bindings
+        if not self.OWN:
+            return active
+        return {key: each if each.node is self else _quiet(each) for key, each in active.items()}
+
     def action_method_before(self) -> None:
         """Turn to the method before."""
         self.post_message(Chose(self.state.next_method(-1)))
@@ -100,3 +113,8 @@ class View(Screen[None]):
     def action_back(self) -> None:
         """Escape leaves the screen."""
         self.dismiss()
+
+
+def _quiet(each: ActiveBinding) -> ActiveBinding:
+    """The same key, named in the footer only where it is always."""
+    return each if each.binding.action in ALWAYS else each._replace(binding=replace(each.binding, show=False))

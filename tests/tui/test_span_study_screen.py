@@ -1,0 +1,99 @@
+"""The span study on screen: every figure is the study's, arrows and curves stand where they should."""
+
+from __future__ import annotations
+
+import pytest
+from textual.widgets import Digits, Static
+
+from engine.export.study import as_mapping
+from engine.span_study import Study, study
+from engine.units import text
+from opened import SIZES, opened, seen, settled
+from support import scenario_of
+from tui.drawings import chart, elevation
+
+
+@pytest.fixture(scope="module")
+def rails() -> Study:
+    (found,) = study(scenario_of(), ("rail",))
+    return found
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_every_figure_is_the_studys_at_every_spacing(rails: Study, size: tuple[int, int]) -> None:
+    (plain,) = as_mapping([rails])
+    async with opened("kestrel_yard", size, "n") as (app, pilot):
+        for spacing in plain["spacings"]:
+            shown = seen(app)
+            said = (
+                shown
+                + " ".join(str(each.value) for each in app.screen.query(Digits))
+                + " ".join(str(each.render()) for each in app.screen.query("#large Static").results(Static))
+            )
+            assert spacing["spacing"] in said
+            assert spacing["sentence"] in shown
+            for figure, dimension in ((spacing["attachments"], "count"), (spacing["point_load_up_n"], "force")):
+                assert text(figure, dimension, "us", with_unit=False) in said
+            assert text(spacing["point_load_up_n"], "force", "us") in shown
+            for used in spacing["links"].values():
+                assert f"{text(used, 'ratio', 'us')}{' OVER' if used > 1 else ''}" in shown
+            assert all(len(line) <= size[0] - 2 for line in shown.splitlines())
+            await pilot.press("right")
+        await pilot.press("right", "down")
+        last = plain["spacings"][-1]
+        assert last["sentence"] in seen(app)
+        assert text(last["point_load_down_n"], "force", "us") in seen(app)
+        await pilot.press("left", "u")
+        assert text(plain["spacings"][-2]["point_load_down_n"], "force", "si") in seen(app)
+
+
+async def test_the_study_begins_at_the_comparisons_spacing_and_follows_the_method() -> None:
+    async with opened("kestrel_yard", (80, 24), "n", "m") as (app, pilot):
+        assert "◂ every 2nd seam ▸   444 attachments" in seen(app)
+        assert "Everything holds: at most 0.96 of what the clip may carry." in seen(app)
+        await pilot.press("m")
+        await settled(pilot)
+        assert "◂ 2 per edge ▸   336 attachments" in seen(app)
+
+
+@pytest.mark.parametrize(("scenario", "words"), [("plover_terrace", "cannot be used here"), ("finch_shed", "does not cover this method")])
+async def test_a_method_without_a_study_says_why(scenario: str, words: str) -> None:
+    async with opened(scenario, (140, 45), "n", "m") as (app, pilot):
+        assert words in seen(app)
+        await pilot.press("left", "right", "up", "down")
+        assert words in seen(app)
+
+
+def test_arrows_are_as_long_as_their_loads_to_one_scale(rails: Study) -> None:
+    """Dots above the modules in each attachment's column, against its load."""
+    height, job = 40, scenario_of().job
+    most = max(row.point_up for row in rails.rows)
+    for row in rails.rows:
+        shown = elevation.draw(job, rails, row, "us", pull=True, width=140, height=height).plain.splitlines()
+        modules = height - elevation.LAYERS
+        held = [column for column, letter in enumerate(shown[modules + 2]) if letter == "█"]
+        lengths = [sum(_dots(shown[line][column]) for line in range(modules)) / 2 for column in held]
+        forces = sorted(row.pulled.force.tolist(), reverse=True)
+        assert max(lengths) == pytest.approx(forces[0] / most * (modules - 1) * 4, abs=1.0)
+        assert len(held) <= len(forces)
+
+
+def _dots(letter: str) -> int:
+    return (ord(letter) - 0x2800).bit_count() if "\u2800" <= letter <= "\u28ff" else 0
+
+
+@pytest.mark.parametrize("height", [8, 16, 30])
+def test_no_mark_stands_on_the_wrong_side_of_the_limit(rails: Study, height: int) -> None:
+    shown = chart.draw(rails, 0, "us", 60, height).plain.splitlines()
+    limit = next(number for number, line in enumerate(shown) if line.startswith("1.00"))
+    links = [{check.link: check.utilisation or 0.0 for check in row.links} for row in rails.rows]
+    above, below = "".join(shown[:limit]), "".join(shown[limit + 1 :])
+    roof = [max(link["rib"], link["roof_fastening"]) for link in links]
+    rail = [link["rail"] for link in links]
+    legend = 1
+    assert above.count(chart.ROOF) == sum(1 < used <= chart.FULL for used in roof)
+    assert above.count(chart.MEMBER) == sum(1 < used <= chart.FULL for used in rail)
+    assert below.count(chart.MEMBER) == sum(used <= 1 for used in rail) + legend
+    assert below.count(chart.ROOF) == sum(used <= 1 for used in roof) + legend
+    assert "○ rail to here" in below
+    assert "● roof nowhere" in below

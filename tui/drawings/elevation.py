@@ -1,0 +1,121 @@
+"""One row of attachments from the side: modules, what carries them, attachments, seams, clips, structure."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from textual.content import Content
+
+from engine.checks import Check
+from engine.job import Job
+from engine.span_study import Elevation, Spaced, Study
+from engine.units import System, text
+from tui.drawings import bars
+from tui.drawings.canvas import ACROSS, DOWN, Canvas
+from tui.text import MUTED
+
+LABELS = 18
+"""Cells at the left for the words."""
+
+LAYERS = 6
+"""Rows below the arrows."""
+
+HEAD = 3
+"""Dots an arrow's head is high."""
+
+FEWEST_IN_VIEW = 8
+"""At least so many ribs, or fastenings where the member runs up the slope, are in view."""
+
+
+@dataclass(frozen=True)
+class Window:
+    """The stretch in view: `start` [m] stands at cell `LABELS + 2`, and a metre takes `scale` cells."""
+
+    start: float
+    scale: float
+    pitch: int
+
+    def column(self, place: float) -> int:
+        """The cell of a place along the row [m]."""
+        return LABELS + 2 + round((place - self.start) * self.scale)
+
+
+def draw(job: Job, study: Study, row: Spaced, system: System, *, pull: bool, width: int, height: int) -> Content:
+    """The row with an arrow at each attachment, to one scale over all spacings of the method."""
+    seen = row.pulled if pull else row.pushed
+    canvas, window, top = Canvas(width, height), _window(job, study, seen, width), height - LAYERS
+    _layers(canvas, window, job, study, row, seen, top)
+    most = max((each.point_up if pull else each.point_down) for each in study.rows)
+    lengths = np.rint(seen.force / max(most, 1.0) * (top - 1) * DOWN).astype(int).tolist()
+    columns = [window.column(place) for place in seen.at]
+    for column, length in zip(columns, lengths, strict=True):
+        if LABELS < column < width and length:
+            _arrow(canvas, window, column, top * DOWN - 1, length, up=pull)
+    largest = int(np.argmax(seen.force))
+    words, tip = text(seen.force[largest], "force", system), top - 1 - -(-lengths[largest] // DOWN)
+    canvas.words(max(LABELS + 1, min(width - len(words), columns[largest] - len(words) // 2)), max(0, tip), words, "bold")
+    return canvas.content()
+
+
+def _window(job: Job, study: Study, seen: Elevation, width: int) -> Window:
+    """As much as lets two of the widest spans be seen: from the row's end on, or about its most loaded attachment."""
+    unit = job.roof.support_spacing if study.up else job.roof.rib_spacing
+    origin = job.roof.first_support if study.up else job.roof.first_rib
+    room = width - LABELS - 3
+    widest = max(row.span for row in study.rows) / unit
+    pitch = max(2, int(room / max(FEWEST_IN_VIEW, min(2 * widest, room / 2))))
+    in_view = room / pitch
+    first = int((seen.members.min() - origin) / unit)
+    worst = round((seen.at[int(np.argmax(seen.force))] - origin) / unit)
+    if worst > first + in_view - 2:
+        first = worst - int(in_view / 2)
+    return Window(origin + max(0, first) * unit, pitch / unit, pitch)
+
+
+def _layers(canvas: Canvas, window: Window, job: Job, study: Study, row: Spaced, seen: Elevation, top: int) -> None:
+    """From the modules down, each layer with its name."""
+    checks = {check.link: check for check in row.links}
+    left, right = LABELS + 1, canvas.width - 1
+    for start, end in seen.members:
+        first, last = max(left, window.column(start)), min(right, window.column(end))
+        canvas.words(first, top, "▀" * (last - first + 1), bars.style(checks["module"]))
+        canvas.words(first, top + 1, "━" * (last - first + 1), bars.style(checks[study.member]))
+    held = {window.column(place) for place in seen.at if left <= window.column(place) <= right}
+    canvas.words(left, top + 3, ("━" if study.up else " ") * (right - left + 1), bars.style(checks["rib"]))
+    canvas.words(left, top + 4, "─" * (right - left + 1), MUTED)
+    canvas.words(left, top + 5, "▒" * (right - left + 1), MUTED)
+    for place in study.beneath if study.beneath is not None else ():
+        column = window.column(float(place))
+        if left <= column <= right:
+            loaded = column in held or study.up
+            if not study.up:
+                canvas.words(column, top + 3, "┃", bars.style(checks["rib"]) if loaded else MUTED)
+            canvas.words(column, top + 4, "●" if loaded else "┴", bars.style(checks["roof_fastening"]) if loaded else MUTED)
+    for column in held:
+        canvas.words(column, top + 2, "█", bars.style(checks["attachment"]))
+    for line, (name, check) in enumerate(_names(job, study, checks), start=top):
+        over = not check.holds
+        canvas.words(0, line, f"{name}{' OVER' if over else ''}", "$text-error bold" if over else "")
+
+
+def _names(job: Job, study: Study, checks: dict[str, Check]) -> tuple[tuple[str, Check], ...]:
+    """The layers' names from the modules down, each with its check."""
+    return (
+        ("modules", checks["module"]),
+        (checks[study.member].title, checks[study.member]),
+        ("attachments", checks["attachment"]),
+        (f"{job.roof.rib_word}s", checks["rib"]),
+        (f"{job.roof.fastening_word.removesuffix('s')}s", checks["roof_fastening"]),
+        ("structure", checks["structure"]),
+    )
+
+
+def _arrow(canvas: Canvas, window: Window, column: int, foot: int, dots: int, *, up: bool) -> None:
+    """An arrow on the modules, `dots` long with its head; `foot` is the lowest dot it may use."""
+    left, right = ACROSS * column, ACROSS * column + 1
+    far = foot - max(dots, HEAD + 1) + 1
+    canvas.fill(left, far, right, foot, "$text-accent")
+    for back in range(1, HEAD if window.pitch >= HEAD else HEAD - 1):
+        row = far + back if up else foot - back
+        canvas.fill(left - back, row, right + back, row, "$text-accent")
