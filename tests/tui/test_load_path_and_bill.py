@@ -2,26 +2,21 @@
 
 from __future__ import annotations
 
-import datetime
-
 import pytest
 
 from engine.bill_table import bill_rows
 from engine.comparison import compare
 from engine.export.json import as_mapping
-from engine.export.stamp import Stamp
 from engine.units import text
 from opened import SIZES, opened, seen, settled
 from support import scenario_of
-
-STAMP = Stamp(datetime.date(2026, 3, 4))
 
 PART = {"N": "force", "Pa": "pressure", "N m": "moment", "m": "small length"}
 
 
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_chain_is_the_comparisons(size: tuple[int, int]) -> None:
-    methods = as_mapping(compare(scenario_of()), STAMP)["methods"]
+    methods = as_mapping(compare(scenario_of()))["methods"]
     async with opened("kestrel_yard", size, "l") as (app, pilot):
         for method in methods:
             shown = seen(app).splitlines()
@@ -66,7 +61,7 @@ async def test_a_method_without_a_chain_says_why(size: tuple[int, int]) -> None:
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_bill_is_the_comparisons_with_differences(size: tuple[int, int]) -> None:
     answer = compare(scenario_of())
-    methods = {method["method"]: method for method in as_mapping(answer, STAMP)["methods"]}
+    methods = {method["method"]: method for method in as_mapping(answer)["methods"]}
     async with opened("kestrel_yard", size, "b") as (app, pilot):
         shown = seen(app).splitlines()
         for row in bill_rows(answer, "us"):
