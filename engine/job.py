@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from engine.array import Array, Module
 from engine.hardware import Hardware
+from engine.papers import Papers
 from engine.roof import Building, Roof
 
 
@@ -20,3 +21,4 @@ class Job:
     module: Module
     array: Array
     hardware: Hardware
+    papers: Papers

@@ -13,13 +13,21 @@ from engine.hardware import Hardware
 from engine.job import Job
 from engine.loads import LoadStandard
 from engine.mounting import MountingMethod
+from engine.papers import Papers
 from engine.reading import top_level_problems, unknown, validated
 from engine.roof import Building, Roof
 from engine.strength import seam_objection, shear_objection
 
 FORMAT = 1
-TABLES: Mapping[str, type[Described]] = {"building": Building, "roof": Roof, "module": Module, "array": Array, "hardware": Hardware}
-OPTIONAL = ("hardware",)
+TABLES: Mapping[str, type[Described]] = {
+    "building": Building,
+    "roof": Roof,
+    "module": Module,
+    "array": Array,
+    "hardware": Hardware,
+    "papers": Papers,
+}
+OPTIONAL = ("hardware", "papers")
 TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "methods")
 MOST_MODULES = 20_000
 

@@ -9,6 +9,7 @@ from functools import partial
 from engine.comparison import Comparison
 from engine.export import attachments, page, plan_dxf, plan_svg, tables, workbook
 from engine.export.json import to_json
+from engine.export.report import report
 from engine.export.stamp import Stamp
 from engine.plan import plan
 
@@ -27,6 +28,7 @@ def bundle(comparison: Comparison, stamp: Stamp) -> tuple[File, ...]:
 
 
 def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
+    yield File("report.html", partial(report, comparison, stamp))
     yield File("comparison.csv", partial(tables.to_csv, comparison, stamp))
     yield File("comparison.md", partial(tables.to_markdown, comparison, stamp))
     yield File("comparison.json", lambda: to_json(comparison, stamp) + "\n")

@@ -17,16 +17,27 @@ from engine.units import both
 WIDTH, MARGIN, HEAD = 1200.0, 70.0, 96.0
 TALLEST = 1500.0
 LINE, ROOM = 15.0, 7.5
-STYLES = """
-text { font-size: 11px; fill: #000; paint-order: stroke; stroke: #fff; stroke-width: 2.5px; stroke-linejoin: round }
-.title { font-size: 16px; font-weight: bold } .small { font-size: 8px } .zone-name { font-size: 15px; font-weight: bold; fill: #444 }
-line, rect, circle { fill: none; stroke: #000; stroke-width: 1 } .thin { stroke-width: .7 } .roof { stroke-width: 2 }
-.rib { stroke: #ccc; stroke-width: .5 } .support { stroke: #bbb; stroke-width: .5; stroke-dasharray: 2 3 }
-.zone { stroke: #444; stroke-dasharray: 9 4 } .edge { stroke-width: 2.5 } .clear { fill: #fff; stroke-dasharray: 4 2 }
-.module { fill: #fff; fill-opacity: .8; stroke: #555; stroke-width: .8 }
-.exposed { fill: #e4e4e4; fill-opacity: .85; stroke: #555; stroke-width: .8 }
-.holds { fill: #fff; stroke-width: .8 } .over { fill: #000 } .not-checked { stroke: #777; stroke-width: .8 }
-"""
+STYLES = {
+    "text": "font-size: 11px; fill: #000; paint-order: stroke; stroke: #fff; stroke-width: 2.5px; stroke-linejoin: round",
+    ".title": "font-size: 16px; font-weight: bold",
+    ".small": "font-size: 8px",
+    ".zone-name": "font-size: 15px; font-weight: bold; fill: #444",
+    "line": "stroke: #000; stroke-width: 1",
+    "rect": "fill: none; stroke: #000; stroke-width: 1",
+    "circle": "fill: none; stroke: #000; stroke-width: 1",
+    ".thin": "stroke-width: .7",
+    ".roof": "stroke-width: 2",
+    ".rib": "stroke: #ccc; stroke-width: .5",
+    ".support": "stroke: #bbb; stroke-width: .5; stroke-dasharray: 2 3",
+    ".zone": "stroke: #444; stroke-dasharray: 9 4",
+    ".edge": "stroke-width: 2.5",
+    ".clear": "fill: #fff; stroke-dasharray: 4 2",
+    ".module": "fill: #fff; fill-opacity: .8; stroke: #555; stroke-width: .8",
+    ".exposed": "fill: #e4e4e4; fill-opacity: .85; stroke: #555; stroke-width: .8",
+    ".holds": "fill: #fff; stroke-width: .8",
+    ".over": "fill: #000",
+    ".not-checked": "stroke: #777; stroke-width: .8",
+}
 
 LEGEND = (
     "Open circle: an attachment that holds. Large filled circle: one that is over, or beside a link that is. Numbers at both ends of a "
@@ -56,7 +67,7 @@ class _Sheet:
 
     def drawn(self, comparison: Comparison, method: str, stamp: Stamp) -> str:
         notes = [line for words in (*LEGEND, *comparison.cautions) for line in textwrap.wrap(words, 175)]
-        drawing = Drawing(WIDTH, self.foot + 90 + LINE * len(notes), f"{comparison.title}: {method}", STYLES)
+        drawing = Drawing("plan", WIDTH, self.foot + 90 + LINE * len(notes), f"{comparison.title}: {method}", STYLES)
         self._head(drawing, comparison, method, stamp)
         self._roof(drawing)
         self._array(drawing)

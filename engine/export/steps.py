@@ -37,10 +37,10 @@ def sources_to_text(doubtful: Sequence[Reference]) -> str:
 
 def step_lines(step: Step, system: System = "us", width: int = WIDTH) -> list[str]:
     """One step: what it gives, how, from what, and who says so. Only its first line begins at the margin."""
-    head = f"{step.symbol} = {_term(step.result, system)}"
+    head = f"{step.symbol} = {printed(step.result, system)}"
     lines = textwrap.wrap(f"{head:<24} {step.meaning}", width, subsequent_indent=" " * 25)
     if step.equation:
-        values = ", ".join(f"{name} = {_term(term, system)}" for name, term in step.terms.items())
+        values = ", ".join(f"{name} = {printed(term, system)}" for name, term in step.terms.items())
         lines += textwrap.wrap(f"= {step.equation}", width, initial_indent="    ", subsequent_indent="      ")
         lines += textwrap.wrap(f"with {values}", width, initial_indent="    ", subsequent_indent="      ")
     source, sure = str(step.reference), step.reference.confidence
@@ -52,7 +52,7 @@ US_UNITS = {"ft": "length", "in": "small length", "lb": "force", "kip": "force",
 US_UNITS |= {"ft2": "area", "lb ft": "moment"}
 
 
-def _term(term: Term, system: System) -> str:
+def printed(term: Term, system: System) -> str:
     """A value in its equation's unit; in SI beside it where the equation is written in US units."""
     shown = f"{_digits(term.value)} {term.unit}".rstrip()
     if system == "us" or term.unit not in US_UNITS:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.checks import Check
-from engine.comparison import Comparison
+from engine.comparison import Column, Comparison
 from engine.export.attachments import attachments
 from engine.export.subject import Cell, Heading, Subject, figure, measured, unit_and_figures
 from engine.inputs import inputs_of
@@ -29,12 +29,21 @@ def _figure(row: Row, comparison: Comparison, system: System) -> Iterator[Cell]:
 
 def links(comparison: Comparison, system: System) -> Subject:
     """Every link of every method."""
-    words = ("method", "link", "unit")
+    by_method = [(column.title, links_of(column, system)) for column in comparison.columns]
+    found = [[title, *row] for title, subject in by_method for row in subject.rows]
+    return Subject("links", (Heading("method"), *_link_headings(system)), found)
+
+
+def links_of(column: Column, system: System) -> Subject:
+    """Every link of one method."""
+    return Subject("links", _link_headings(system), [list(_link(check, system)) for check in column.links])
+
+
+def _link_headings(system: System) -> tuple[Heading, ...]:
     measures = Heading("demand", 2), Heading("resistance", 2), Heading("utilisation", 2)
     places = measured("from rake", "length", system), measured("from eave", "length", system)
     ending = (Heading("verdict"), Heading("combination"), Heading("where"), *places, Heading("note"))
-    found = [[column.title, *_link(check, system)] for column in comparison.columns for check in column.links]
-    return Subject("links", (*map(Heading, words), *measures, *ending), found)
+    return (Heading("link"), Heading("unit"), *measures, *ending)
 
 
 def _link(check: Check, system: System) -> Iterator[Cell]:

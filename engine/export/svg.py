@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from html import escape
 
 Style = str
@@ -14,15 +14,21 @@ def shortened(words: str, longest: int) -> str:
 
 
 class Drawing:
-    """Elements in pixels, y downward; `styles` are CSS classes, black and grey only."""
+    """Elements in pixels, y downward.
 
-    def __init__(self, width: float, height: float, title: str, styles: str) -> None:
-        self.width, self.height = width, height
+    `styles` are CSS rules, selector → declarations, black and grey only; they hold within a drawing of this
+    `kind`, so that several may stand in one page.
+    """
+
+    def __init__(self, kind: str, width: float, height: float, title: str, styles: Mapping[str, str]) -> None:
+        rules = [f".{kind} {selector} {{ {said} }}" for selector, said in styles.items()]
         self._parts = [
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(width)} {_n(height)}" width="{_n(width)}" height="{_n(height)}" '
-            'font-family="Helvetica, Arial, sans-serif" role="img">',
+            f'<svg class="{kind}" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(width)} {_n(height)}" role="img"',
+            f'width="{_n(width)}" height="{_n(height)}" font-family="Helvetica, Arial, sans-serif">',
             f"<title>{escape(title)}</title>",
-            f"<style>{styles}</style>",
+            "<style>",
+            *rules,
+            "</style>",
         ]
 
     def line(self, x1: float, y1: float, x2: float, y2: float, style: Style) -> None:
@@ -37,9 +43,10 @@ class Drawing:
         """A circle."""
         self._parts.append(f'<circle class="{style}" cx="{_n(x)}" cy="{_n(y)}" r="{_n(radius)}"/>')
 
-    def path(self, places: Sequence[tuple[float, float]], style: Style) -> None:
-        """Straight lines from place to place."""
-        self._parts.append(f'<polyline class="{style}" points="{" ".join(f"{_n(x)},{_n(y)}" for x, y in places)}"/>')
+    def path(self, places: Sequence[tuple[float, float]], dashes: str = "") -> None:
+        """Straight lines from place to place; `dashes` tell one from another."""
+        points = " ".join(f"{_n(x)},{_n(y)}" for x, y in places)
+        self._parts.append(f'<polyline stroke-dasharray="{dashes or "none"}" points="{points}"/>')
 
     def text(self, x: float, y: float, words: str, style: Style = "", *, anchor: str = "start", turned: bool = False) -> None:
         """One line of text; `turned` reads upward."""
@@ -53,4 +60,4 @@ class Drawing:
 
 def _n(value: float) -> str:
     """A coordinate to a hundredth, so that the last bit of a computation never shows."""
-    return f"{value:.2f}".rstrip("0").rstrip(".").replace("-0", "0") if abs(value) < 0.005 else f"{value:.2f}".rstrip("0").rstrip(".")
+    return f"{round(value, 2) + 0.0:.2f}".rstrip("0").rstrip(".")
