@@ -17,7 +17,7 @@ from engine.errors import InputError, Problem
 from engine.scenario import Scenario
 from tui import files, text
 from tui.commands import COMMANDS, bindings
-from tui.messages import Asked, Broke, Chose, Compared, Typed
+from tui.messages import Asked, Broke, Chose, Compared, TakenBack, Typed
 from tui.screens.ask import Ask
 from tui.screens.bill import BillScreen
 from tui.screens.help import Help
@@ -97,6 +97,11 @@ class Bench(App[None]):
             self._past.append(message.before)
         self._future.clear()
         self._go_on_with(message.session)
+
+    def on_taken_back(self, message: TakenBack) -> None:
+        """Go back to before an input was opened; redo brings back what was typed."""
+        if self._past and self._past[-1] is message.before:
+            self.action_undo()
 
     def _go_on_with(self, session: Session) -> None:
         self.go_on(session=session)

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from textual.binding import Binding, BindingType
 
+SHOWN = {"question_mark": "?", "slash": "/", "left": "←", "right": "→", "up": "↑", "down": "↓"}
+
 
 @dataclass(frozen=True)
 class Command:
@@ -25,12 +27,12 @@ class Command:
     @property
     def shown_key(self) -> str:
         """The key as it is written on the screen."""
-        return {"question_mark": "?", "left": "←", "right": "→", "up": "↑", "down": "↓"}.get(self.key, self.key.replace("ctrl+", "^"))
+        return SHOWN.get(self.key, self.key.replace("ctrl+", "^"))
 
 
 COMMANDS: tuple[Command, ...] = (
     Command("c", "show_comparison", "Compare", "See the methods side by side", "Compare"),
-    Command("i", "show_inputs", "Inputs", "Change any input; enter opens one, escape leaves it", "Inputs"),
+    Command("i", "show_inputs", "Inputs", "Change any input; enter opens one and keeps it, escape takes back", "Inputs"),
     Command("l", "load_path", "Load path", "Follow the load link by link, from the module to the structure", "Path"),
     Command("b", "bill", "Bill", "See what each method is built of and what it costs", "Bill"),
     Command("n", "study", "Span study", "See where each link gives out as spacing grows", "Study"),

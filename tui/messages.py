@@ -35,6 +35,14 @@ class Typed(Message):
         self.before = before
 
 
+class TakenBack(Message):
+    """Someone left an input without keeping what was typed: the session as it was before the input was opened."""
+
+    def __init__(self, before: Session) -> None:
+        super().__init__()
+        self.before = before
+
+
 class Chose(Message):
     """Someone turned to a method, by its id."""
 

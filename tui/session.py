@@ -12,12 +12,13 @@ from typing import Any
 import tomlkit
 from pydantic.fields import FieldInfo
 
-from engine.described import Count, Described, Number, Stretch
+from engine.described import Count, Described, Number, Quantity, Stretch
 from engine.errors import InputError, Problem
 from engine.methods import METHODS
 from engine.scenario import Scenario, fields_of, read_scenario
 from engine.standards import STANDARDS
 from engine.template import kind_of, table_of, toml
+from engine.units import UNITS
 from tui import files
 
 Changes = Mapping[tuple[str, ...], Any]
@@ -56,10 +57,11 @@ class Entry:
 
     @property
     def help(self) -> str:
-        """What it means and what is allowed."""
+        """What it means, what is allowed, and in which units it may be typed."""
         kind = kind_of(self.info)
         allowed = f" Allowed: {kind.allowed}." if kind else ""
-        return f"{self.info.description}.{allowed}"
+        units = f" Units: {', '.join(UNITS[kind.dimension])}." if isinstance(kind, Quantity) else ""
+        return f"{self.info.description}.{allowed}{units}"
 
     def value_of(self, typed: str) -> Any:
         """What the typed text says: text for quantities and words, a TOML value for numbers and tables."""
@@ -95,8 +97,11 @@ class Session:
         return read_scenario(self.tables(), METHODS, STANDARDS)
 
     def edited(self, entry: Entry, typed: str) -> Session:
-        """The session with one input typed anew."""
-        return replace(self, changes={**self.changes, entry.path: entry.value_of(typed)})
+        """The session with one input typed anew; what the file says already is no change."""
+        value, written = entry.value_of(typed), _get(files.parse(self.text, self.path.name), entry.path)
+        others = {path: change for path, change in self.changes.items() if path != entry.path}
+        same = type(value) is type(written) and value == written
+        return replace(self, changes=others if same else {**others, entry.path: value})
 
     def entries(self) -> tuple[Entry, ...]:
         """Every input, in the file's order."""

@@ -33,6 +33,11 @@ class State:
             return None
         return self.comparison.column(self.method) or self.comparison.columns[0]
 
+    def wrong_with(self, path: tuple[str, ...]) -> str:
+        """What is wrong with an input, or with a part of it; empty where nothing is."""
+        name = ".".join(path)
+        return next((problem.message for problem in self.problems if f"{problem.path}.".startswith(f"{name}.")), "")
+
     def next_method(self, step: int = 1) -> str:
         """The id of the method so many steps after the chosen one."""
         ids = [column.id for column in self.comparison.columns] if self.comparison else []

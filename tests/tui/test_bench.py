@@ -66,7 +66,7 @@ async def choose(pilot: Pilot[None], *path: str) -> None:
 
 
 async def type_anew(pilot: Pilot[None], text: str) -> None:
-    pilot.app.screen.query_one(InputsPane).query_one(Input).value = text
+    pilot.app.screen.query_one(InputsPane).editor.value = text
     await settled(pilot)
 
 
@@ -91,7 +91,7 @@ async def test_an_edit_is_followed_at_once_and_can_be_undone() -> None:
         await type_anew(pilot, "170 mph")
         assert "wind speed 170 mph" in shown(app)
         assert "OVER" in shown(app)
-        await pilot.press("escape", "z")
+        await pilot.press("enter", "z")
         await settled(pilot)
         assert shown(app) == calm
         await pilot.press("y")
@@ -106,7 +106,7 @@ async def test_wrong_text_keeps_the_last_good_comparison_and_says_what_is_wrong(
         await type_anew(pilot, "16 psf")
         assert "roof.rib_spacing: '16 psf' given; write a length" in problems(app)
         assert shown(app) == calm
-        await pilot.press("escape")
+        await pilot.press("enter")
         assert app.state.session.changes[("roof", "rib_spacing")] == "16 psf"
         await pilot.press("z")
         await settled(pilot)
@@ -121,7 +121,7 @@ async def test_inputs_of_every_table_can_be_reached_opened_and_left() -> None:
         for entry in pane.entries[::9]:
             pane.options.highlighted = pane.options.get_option_index("-".join(entry.path))
             await pilot.press("enter")
-            assert pane.query_one(Input).value == entry.shown
+            assert pane.editor.value == entry.shown
             await pilot.press("escape")
         assert not app.state.session.changes
         assert len(pane.entries) > 80
@@ -149,7 +149,7 @@ async def test_a_bundled_scenario_is_saved_elsewhere_and_comments_stay(tmp_path:
         await settled(pilot)
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "95 mph")
-        await pilot.press("escape", "s")
+        await pilot.press("enter", "s")
         save = app.screen
         assert isinstance(save, Save)
         save.query_one(Input).value = str(SCENARIOS / "sparrow_lane.toml")
@@ -181,7 +181,7 @@ async def test_leaving_with_unsaved_changes_asks() -> None:
     async with bench((80, 24)) as (app, pilot):
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "95 mph")
-        await pilot.press("escape", "q")
+        await pilot.press("enter", "q")
         assert isinstance(app.screen, Ask)
         await pilot.press("escape")
         assert isinstance(app.screen, Main)
@@ -251,7 +251,7 @@ async def test_every_way_out_asks_about_unsaved_changes(key: str) -> None:
     async with bench((80, 24)) as (app, pilot):
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "95 mph")
-        await pilot.press("escape", key)
+        await pilot.press("enter", key)
         await pilot.pause()
         assert isinstance(app.screen, Ask)
 
@@ -293,7 +293,7 @@ async def test_every_screen_says_what_is_wrong_and_keeps_the_last_good_figures()
     async with bench((80, 24)) as (app, pilot):
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "fast")
-        await pilot.press("escape", "n")
+        await pilot.press("enter", "n")
         await settled(pilot)
         said = str(app.screen.query_one("#problems", Static).render())
         assert "'fast' given" in said
@@ -305,7 +305,7 @@ async def test_undo_and_units_work_on_every_screen_and_it_follows() -> None:
     async with bench((140, 45)) as (app, pilot):
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "95 mph")
-        await pilot.press("escape", "n")
+        await pilot.press("enter", "n")
         await settled(pilot)
         text = app.screen.query_one(Picture)
         windy = str(text.render())
@@ -398,3 +398,65 @@ async def test_every_figure_answers_why() -> None:
             told = str(why(state, Question(column.id, row.key), 76))
             assert max(map(len, told.splitlines())) <= 76
             assert " ".join(told.split()).startswith(f"{column.title}: {row.label} {row.cell(column, 'us')}"), row.label
+
+
+async def test_escape_takes_back_what_was_typed_and_redo_brings_it_again() -> None:
+    async with bench((140, 45)) as (app, pilot):
+        calm = shown(app)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "170 mph")
+        assert shown(app) != calm
+        await pilot.press("escape")
+        await settled(pilot)
+        assert shown(app) == calm
+        assert not app.unsaved
+        await pilot.press("y")
+        await settled(pilot)
+        assert "wind speed 170 mph" in shown(app)
+
+
+async def test_what_is_wrong_is_said_next_to_the_field() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        await choose(pilot, "roof", "rib_spacing")
+        await type_anew(pilot, "16 psf")
+        pane = app.main.query_one(InputsPane)
+        wrong = pane.query_one("#wrong", Static)
+        assert wrong.display
+        assert str(wrong.render()).startswith("!! '16 psf' given; write a length with its unit")
+        assert wrong.region.y == pane.editor.region.bottom
+        await pilot.press("enter")
+        assert str(pane.options.get_option("roof-rib_spacing").prompt).startswith("! rib spacing")
+        await pilot.press("z")
+        await settled(pilot)
+        assert not pane.has_class("wrong")
+
+
+async def test_an_input_is_found_by_part_of_its_name() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        await pilot.press("slash", *"clamp upl", "enter")
+        pane = app.main.query_one(InputsPane)
+        entry = pane.chosen()
+        assert entry is not None
+        assert entry.path == ("hardware", "clamp_uplift")
+        assert pane.options.option_count == 2
+        await pilot.press("escape")
+        assert pane.options.option_count > 80
+        assert pane.chosen() == entry
+        await pilot.press("slash", *"no such thing")
+        assert pane.options.option_count == 0
+        await pilot.press("enter", "enter", "escape", "escape")
+        assert app.main.focused is app.main.query_one(ComparisonPane)
+
+
+async def test_undo_has_no_limit() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        first = app.state.session
+        for number in range(40):
+            await choose(pilot, "site", "wind_speed")
+            pilot.app.screen.query_one(InputsPane).editor.value = f"{100 + number} mph"
+            await pilot.press("enter")
+        last = app.state.session
+        await pilot.press(*["z"] * 40)
+        assert app.state.session is first
+        await pilot.press(*["y"] * 40)
+        assert app.state.session is last

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.events import Resize
-from textual.widgets import Static
+from textual.widgets import Input, Static
 
 from engine.comparison import Comparison
 from engine.table import rows
 from tui import text
+from tui.commands import Command, bindings
 from tui.screens.view import View
 from tui.state import Question, State
 from tui.widgets.comparison import ComparisonPane
@@ -24,6 +28,8 @@ class Main(View):
     """Inputs and comparison."""
 
     CSS_PATH = "main.tcss"
+    OWN = (Command("slash", "find", "Find an input", "Go to an input by part of its name", "Find"),)
+    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
 
     def body(self) -> ComposeResult:
         """Inputs and comparison; below the inputs the verdicts, where the comparison has no room."""
@@ -43,7 +49,7 @@ class Main(View):
     def show(self, state: State) -> None:
         """Show the inputs too, which need no comparison."""
         super().show(state)
-        self.query_one(InputsPane).show(state.session)
+        self.query_one(InputsPane).show(state)
 
     def draw(self, comparison: Comparison) -> None:
         """Show a comparison."""
@@ -65,9 +71,19 @@ class Main(View):
         self.add_class("inputs")
         self.query_one(InputsPane).begin()
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """While something is typed, / is a letter like any other."""
+        return not (action == "find" and isinstance(self.focused, Input))
+
+    def action_find(self) -> None:
+        """Go to an input by part of its name."""
+        self.add_class("inputs")
+        self.query_one(InputsPane).find()
+
     def action_back(self) -> None:
-        """Escape backs out to the comparison."""
-        self.look_at_comparison()
+        """Escape stops finding, then backs out to the comparison."""
+        if not self.query_one(InputsPane).stop_finding():
+            self.look_at_comparison()
 
     def help_text(self) -> Content:
         """Help about what is focused: the chosen input, or every row of the comparison."""

@@ -9,37 +9,44 @@ from textual.events import Key
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from tui.messages import Typed
+from tui.messages import TakenBack, Typed
 from tui.session import Entry, Session
+from tui.state import State
 from tui.text import MUTED
 
 MARKS = {"changed": "*", "file": " ", "default": "·"}
+ORIGINS = {"changed": "changed here, not saved yet", "file": "from the file", "default": "the default; the file does not set it"}
 NAME_WIDTH = 27
 
 
 class InputsPane(Vertical):
-    """A list of inputs by table, and an editor for the one that is open."""
+    """A list of inputs by table, a line to find one by, and an editor for the one that is open."""
 
     DEFAULT_CSS = """
     InputsPane OptionList { height: 1fr; border: none; padding: 0; scrollbar-size-vertical: 1; text-wrap: nowrap; text-overflow: ellipsis; }
     InputsPane OptionList:focus { border: none; }
     InputsPane #about { height: auto; max-height: 6; color: $text-muted; padding: 0 1; }
     InputsPane Input { display: none; border: round $accent; }
-    InputsPane.editing Input { display: block; }
+    InputsPane.editing #editor, InputsPane.finding #find { display: block; }
+    InputsPane #wrong { display: none; height: auto; max-height: 4; color: $text-error; padding: 0 1; }
+    InputsPane.wrong #wrong { display: block; }
     """
 
     def __init__(self, session: Session, *, id: str) -> None:
         super().__init__(id=id)
         self.session = session
         self.entries: tuple[Entry, ...] = ()
+        self._wrong: dict[tuple[str, ...], str] = {}
         self._editing: Entry | None = None
         self._before: Session = session
 
     def compose(self) -> ComposeResult:
-        """The list, what the chosen input means, and the editor."""
+        """The line to find by, the list, what the chosen input means, the editor, and what is wrong with it."""
+        yield Input(id="find", placeholder="part of a name; * for what was changed")
         yield OptionList(markup=False)
         yield Static(id="about", markup=False)
-        yield Input(select_on_focus=True)
+        yield Input(id="editor", select_on_focus=True)
+        yield Static(id="wrong", markup=False)
 
     @property
     def has_focus_within(self) -> bool:
@@ -52,32 +59,65 @@ class InputsPane(Vertical):
         """The list."""
         return self.query_one(OptionList)
 
-    def show(self, session: Session) -> None:
-        """Show a session's inputs; the place in the list stays."""
-        self.session = session
-        fresh = session.entries()
-        if [entry.path for entry in fresh] != [entry.path for entry in self.entries]:
-            self._refill(fresh)
+    @property
+    def editor(self) -> Input:
+        """Where an input is typed."""
+        return self.query_one("#editor", Input)
+
+    @property
+    def finder(self) -> Input:
+        """Where part of a name is typed."""
+        return self.query_one("#find", Input)
+
+    # -- the list ---------------------------------------------------------------------------
+
+    def show(self, state: State) -> None:
+        """Show a session's inputs and what is wrong with them; the place in the list stays."""
+        self.session = state.session
+        old, wrong = self.entries, self._wrong
+        self.entries = state.session.entries()
+        self._wrong = {entry.path: words for entry in self.entries if (words := state.wrong_with(entry.path))}
+        if [entry.path for entry in self.entries] != [entry.path for entry in old]:
+            self._refill()
         else:
-            for old, new in zip(self.entries, fresh, strict=True):
-                if (old.shown, old.origin) != (new.shown, new.origin):
-                    self.options.replace_option_prompt(_id(new), _prompt(new))
-        self.entries = fresh
+            for before, now in zip(old, self.entries, strict=True):
+                if (before.shown, before.origin, before.path in wrong) != (now.shown, now.origin, now.path in self._wrong):
+                    self._redraw(now)
         self._explain()
 
-    def _refill(self, entries: tuple[Entry, ...]) -> None:
+    def _redraw(self, entry: Entry) -> None:
+        if self._sought(entry):
+            self.options.replace_option_prompt(_id(entry), self._prompt(entry))
+
+    def _sought(self, entry: Entry) -> bool:
+        """Whether what is typed to find by is in its name."""
+        sought = " ".join(self.finder.value.lower().replace("_", " ").split())
+        return sought in f"{MARKS[entry.origin]} {' '.join(entry.path).replace('_', ' ')}"
+
+    def _refill(self) -> None:
+        """Fill the list with what is sought; the place in it stays where it can."""
+        chosen = self.chosen()
         self.options.clear_options()
         options: list[Option] = []
         table: tuple[str, ...] | None = None
-        for entry in entries:
+        for entry in filter(self._sought, self.entries):
             if entry.path[:-1] != table:
                 table = entry.path[:-1]
-                options.append(
-                    Option(Content.styled(f"── {' · '.join(table).replace('_', ' ') or 'job'} ──", f"bold {MUTED}"), disabled=True)
-                )
-            options.append(Option(_prompt(entry), id=_id(entry)))
+                words = f"── {' · '.join(table).replace('_', ' ') or 'job'} ──"
+                options.append(Option(Content.styled(words, f"bold {MUTED}"), disabled=True))
+            options.append(Option(self._prompt(entry), id=_id(entry)))
         self.options.add_options(options)
-        self.options.highlighted = 1
+        ids = [option.id for option in options]
+        stays = chosen is not None and _id(chosen) in ids
+        self.options.highlighted = (ids.index(_id(chosen)) if chosen and stays else 1) if options else None
+        self._explain()
+
+    def _prompt(self, entry: Entry) -> Content:
+        """Mark, name and value; what is wrong carries a sign too."""
+        mark = "!" if entry.path in self._wrong else MARKS[entry.origin]
+        name = f"{mark} {entry.title}"[:NAME_WIDTH].ljust(NAME_WIDTH)
+        style = {"changed": "bold $text-warning", "file": "", "default": MUTED}[entry.origin]
+        return Content.styled(f"{name} {entry.shown or 'left out'}", "bold $text-error" if mark == "!" else style)
 
     def begin(self) -> None:
         """Come into focus."""
@@ -92,15 +132,16 @@ class InputsPane(Vertical):
         """What the chosen input means."""
         entry = self.chosen()
         if entry is None:
-            return Content("Every input of the scenario. Enter opens one, escape leaves it.")
-        place = ".".join(entry.path)
-        origin = {"changed": "changed here, not saved yet", "file": "from the file", "default": "the default; the file does not set it"}
+            return Content("Every input of the scenario. Enter opens one, / finds one by part of its name.")
         lines = [
-            Content.styled(place, "bold"),
+            Content.styled(".".join(entry.path), "bold"),
             Content(entry.help),
-            Content(f"Its value now: {entry.shown or 'left out'} ({origin[entry.origin]})."),
+            Content(f"Its value now: {entry.shown or 'left out'} ({ORIGINS[entry.origin]})."),
+            Content(""),
+            Content("Enter opens the input; the comparison follows as you type. Enter again keeps what was typed; escape takes it back."),
+            Content("An empty field goes back to the default. / finds an input by part of its name."),
+            Content("Marks in the list: * changed here · default ! wrong."),
         ]
-        lines.append(Content("Marks in the list: * changed here · default. An empty field goes back to the default."))
         return Content("\n").join(lines)
 
     def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
@@ -108,48 +149,74 @@ class InputsPane(Vertical):
         self._explain()
 
     def _explain(self) -> None:
-        entry = self.chosen()
-        self.query_one("#about", Static).update(entry.help if entry else "")
+        entry = next((entry for entry in self.entries if self._editing and entry.path == self._editing.path), None) or self.chosen()
+        words = f"{entry.help} Now {ORIGINS[entry.origin]}." if entry else "No input has this in its name."
+        self.query_one("#about", Static).update(words)
+        wrong = self._wrong.get(entry.path, "") if entry else ""
+        self.query_one("#wrong", Static).update(f"!! {wrong}")
+        self.set_class(bool(wrong), "wrong")
+
+    # -- finding ----------------------------------------------------------------------------
+
+    def find(self) -> None:
+        """Go to an input by part of its name."""
+        self.finder.border_title = "find an input"
+        self.add_class("finding")
+        self.finder.focus()
+
+    def stop_finding(self) -> bool:
+        """Show every input again; False where they are shown already."""
+        if not self.has_class("finding"):
+            return False
+        self.remove_class("finding")
+        with self.prevent(Input.Changed):
+            self.finder.value = ""
+        self._refill()
+        self.options.focus()
+        return True
+
+    # -- editing ----------------------------------------------------------------------------
 
     def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         """Open the chosen input."""
         entry = self.chosen()
         if entry:
             self._editing, self._before = entry, self.session
-            editor = self.query_one(Input)
-            with editor.prevent(Input.Changed):
-                editor.value = entry.shown
-            optional = "" if entry.info.is_required() else " · left empty: the default"
-            editor.border_subtitle = f"enter or esc: done{optional}"
+            with self.prevent(Input.Changed):
+                self.editor.value = entry.shown
+            empty = "" if entry.info.is_required() else " · empty: default"
+            self.editor.border_title = entry.title
+            self.editor.border_subtitle = f"enter keep · esc take back{empty}"
             self.add_class("editing")
-            self.screen.set_focus(editor)
+            self.editor.focus()
 
     def on_input_changed(self, message: Input.Changed) -> None:
         """Follow every keystroke."""
-        if self._editing:
+        if message.input is self.finder:
+            self._refill()
+        elif self._editing:
             self.post_message(Typed(self._before.edited(self._editing, message.value), self._before))
 
     def on_input_submitted(self, message: Input.Submitted) -> None:
-        """Keep what was typed."""
+        """Keep what was typed; go to the first input that was found."""
         self._close()
 
     def on_key(self, event: Key) -> None:
-        """Escape leaves the editor; what was typed stays and can be undone."""
+        """Escape leaves the editor as it was opened; the arrow leaves the finding for what was found."""
         if event.key == "escape" and self._editing:
             event.stop()
+            self.post_message(TakenBack(self._before))
             self._close()
+        elif event.key == "down" and self.finder.has_focus:
+            event.stop()
+            self.options.focus()
 
     def _close(self) -> None:
         self._editing = None
         self.remove_class("editing")
-        self.screen.set_focus(self.options)
+        self.options.focus()
+        self._explain()
 
 
 def _id(entry: Entry) -> str:
     return "-".join(entry.path)
-
-
-def _prompt(entry: Entry) -> Content:
-    name = f"{MARKS[entry.origin]} {entry.title}"[:NAME_WIDTH].ljust(NAME_WIDTH)
-    style = {"changed": "bold $text-warning", "file": "", "default": MUTED}[entry.origin]
-    return Content.styled(f"{name} {entry.shown or 'left out'}", style)
