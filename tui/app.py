@@ -20,6 +20,7 @@ from tui.commands import COMMANDS, bindings
 from tui.messages import Asked, Broke, Chose, Compared, TakenBack, Typed
 from tui.screens.ask import Ask
 from tui.screens.bill import BillScreen
+from tui.screens.export import Export
 from tui.screens.help import Help
 from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
@@ -232,6 +233,18 @@ class Bench(App[None]):
             self._past.clear()
             self._future.clear()
             self._go_on_with(session)
+
+    def action_export(self) -> None:
+        """Write everything about the comparison into a folder, once there is one of the inputs as they stand."""
+        comparison, session = self.state.comparison, self.state.session
+        if comparison is None or self.state.problems:
+            self.notify("nothing to write yet: some input is wrong, or the comparison is being made", severity="warning", markup=False)
+            return
+        self.push_screen(Export(comparison, self.state.system, f"{session.path.stem}_export"), self._exported)
+
+    def _exported(self, words: str | None) -> None:
+        if words:
+            self.notify(words, markup=False)
 
     def action_save(self) -> None:
         """Save; a bundled scenario or a first save asks where."""

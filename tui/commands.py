@@ -44,6 +44,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("y", "redo", "Redo", "Make the change again"),
     Command("o", "open_file", "Open", "Open another scenario"),
     Command("s", "save", "Save", "Save the scenario; a bundled one is saved elsewhere"),
+    Command("e", "export", "Export", "Write tables, schedules, plans and the calculation into a folder"),
     Command("t", "switch_theme", "Theme", "Switch between dark and light"),
     Command("question_mark", "help", "Help", "Explain what is on the screen, and list every key", "Help"),
     Command("ctrl+p", "command_palette", "Palette", "Search every command by name"),

@@ -16,6 +16,7 @@ from support import SCENARIOS
 from tui.app import Bench
 from tui.commands import COMMANDS
 from tui.screens.ask import Ask
+from tui.screens.export import Export
 from tui.screens.help import Help
 from tui.screens.main import Main
 from tui.screens.save import Save
@@ -460,3 +461,39 @@ async def test_undo_has_no_limit() -> None:
         assert app.state.session is first
         await pilot.press(*["y"] * 40)
         assert app.state.session is last
+
+
+async def test_export_asks_for_a_folder_and_before_it_replaces(tmp_path: Path) -> None:
+    async with bench((80, 24)) as (app, pilot):
+        await pilot.press("e")
+        await settled(pilot)
+        assert isinstance(app.screen, Export)
+        app.screen.query_one(Input).value = str(tmp_path / "out")
+        await pilot.press("enter")
+        await settled(pilot)
+        assert app.screen is app.main
+        written = {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()}
+        assert {"report.html", "comparison.xlsx", "plan_rail.dxf"} <= set(written)
+        (tmp_path / "out" / "report.html").write_text("precious", encoding="utf-8")
+        await pilot.press("e")
+        await settled(pilot)
+        app.screen.query_one(Input).value = str(tmp_path / "out")
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "enter again" in str(app.screen.query_one(".wrong", Static).render())
+        assert (tmp_path / "out" / "report.html").read_text(encoding="utf-8") == "precious"
+        await pilot.press("enter")
+        await settled(pilot)
+        assert {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()} == written
+
+
+async def test_a_folder_that_cannot_be_written_may_be_given_anew(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    async with bench((80, 24)) as (app, pilot):
+        await pilot.press("e")
+        await settled(pilot)
+        app.screen.query_one(Input).value = str(tmp_path / "file")
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "cannot be made a folder" in str(app.screen.query_one(".wrong", Static).render())
+        assert not app.screen.query_one(Input).disabled
