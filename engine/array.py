@@ -46,7 +46,7 @@ class Setbacks(Described):
     ridge: Annotated[float, Quantity("length", "0 ft", "100 ft")] = entry(
         "0 ft", description="from the ridge or high edge, along the slope"
     )
-    rakes: Annotated[float, Quantity("length", "0 ft", "100 ft")] = entry("0 ft", description="from either rake")
+    rakes: Annotated[float, Quantity("length", "0 ft", "100 ft")] = entry("0 ft", description="from either rake, or hip")
 
 
 class Array(Described):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -23,18 +24,32 @@ class Fastened:
     low: Floats
     high: Floats
 
+    def spans(self, stations: Floats) -> Ints:
+        """Which of the stations (T,) lie between the outermost fastenings: beyond them a rib bends less than over them."""
+        return np.flatnonzero((stations >= self.y[0]) & (stations <= self.y[-1]))
+
 
 def fastened(job: Job) -> tuple[Floats, tuple[Fastened, ...]]:
-    """The levels (F,) [m] at which the slope's ribs are fastened, and the ribs, those fastened alike together."""
-    roof, building = job.roof, job.building
-    ribs = roof.ribs(building)
-    near_rake = np.minimum(ribs, building.length - ribs) < (roof.edge_strip or 0.0) - SAME_LEVEL
-    alike = [(np.flatnonzero(near_rake == close), roof.supports(building, close=close)) for close in (False, True)]
-    present = [(these, y) for these, y in alike if len(these)]
-    first, level = grouped(np.concatenate([y for _, y in present]), SAME_LEVEL)
-    levels = np.concatenate([y for _, y in present])[first]
-    at = np.split(level, np.cumsum([len(y) for _, y in present])[:-1])
-    return levels, tuple(_held(these, which, y, building.slope_length) for (these, y), which in zip(present, at, strict=True))
+    """The levels (F,) [m] at which the slope's ribs are fastened, and the ribs, those fastened alike together.
+
+    Ribs at a hip's foot that are too short for two fastenings are left out.
+    """
+    alike = [(ribs, top, job.roof.supports(job.building, top=top, close=close)) for ribs, top, close in _kinds(job)]
+    alike = [(ribs, top, y) for ribs, top, y in alike if len(y) > 1]
+    every = np.concatenate([y for _, _, y in alike])
+    first, level = grouped(every, SAME_LEVEL)
+    at = np.split(level, np.cumsum([len(y) for _, _, y in alike])[:-1])
+    return every[first], tuple(_held(ribs, which, y, top) for (ribs, top, y), which in zip(alike, at, strict=True))
+
+
+def _kinds(job: Job) -> Iterator[tuple[Ints, float, bool]]:
+    """Ribs that reach as far up the slope and lie alike to the rakes' edge strips: which, how far [m], whether in one."""
+    building, ribs = job.building, job.roof.ribs(job.building)
+    strip = 0.0 if building.roof_shape == "hip" else job.roof.edge_strip or 0.0
+    top, close = building.top_at(ribs), np.minimum(ribs, building.length - ribs) < strip - SAME_LEVEL
+    _, first, kind = np.unique(np.column_stack([np.rint(top / SAME_LEVEL), close]), axis=0, return_index=True, return_inverse=True)
+    for number, rib in enumerate(first):
+        yield np.flatnonzero(kind == number), float(top[rib]), bool(close[rib])
 
 
 def _held(ribs: Ints, at: Ints, y: Floats, top: float) -> Fastened:

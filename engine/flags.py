@@ -140,8 +140,8 @@ def _setbacks(job: Job, design: Design) -> Iterator[Flag]:
     asked, at, building = job.array.setbacks, design.field.outlines, job.building
     for name, least, away in (
         ("eave", asked.eave, at.low),
-        ("ridge" if building.roof_shape == "gable" else "high edge", asked.ridge, building.slope_length - at.high),
-        ("rakes", asked.rakes, np.minimum(at.left, building.length - at.right)),
+        ("ridge" if building.has_ridge else "high edge", asked.ridge, building.slope_length - at.high),
+        (f"{building.side_word}s", asked.rakes, np.minimum(*building.from_sides(at.left, at.right, at.high))),
     ):
         inside = int((away < least - 1e-6).sum())
         if inside:

@@ -238,17 +238,20 @@ def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: F
     if job.hardware.bracket != "structure":
         np.add.at(pressing, (row, place), bent_by(job, normal))
         np.add.at(turning, (row, place), -in_plane * points.height)
-    stations = np.unique(np.concatenate([_stations(these.y, y) for these in roof.alike]))
+    stations = np.unique(np.concatenate([_stations(these.y, y) for these in roof.alike if np.isin(rib, these.ribs).any()]))
     moment = np.zeros((len(rib), len(stations), normal.shape[1]))
     brought = np.zeros((len(rib), len(roof.fastening_y), normal.shape[1]))
     for these in roof.alike:
         here, supports = np.flatnonzero(np.isin(rib, these.ribs)), these.y[None]
-        pressed = respond(supports, Spread(y[None], y[None]), stations[None])
-        turned = respond(supports, Couples(y[None]), stations[None])
-        spread = respond(supports, Spread(these.low[None], these.high[None]), stations[None])
+        if not len(here):
+            continue
+        along = these.spans(stations)
+        pressed = respond(supports, Spread(y[None], y[None]), stations[along][None])
+        turned = respond(supports, Couples(y[None]), stations[along][None])
+        spread = respond(supports, Spread(these.low[None], these.high[None]), stations[along][None])
         surface = bent_by(job, roof.surface[np.ix_(rib[here], these.at)])
         loads = np.concatenate([pressing[here], turning[here], surface], axis=1)
-        moment[here] = np.concatenate([pressed.moments[0], turned.moments[0], spread.moments[0]], axis=1) @ loads
+        moment[np.ix_(here, along)] = np.concatenate([pressed.moments[0], turned.moments[0], spread.moments[0]], axis=1) @ loads
         brought[np.ix_(here, these.at)] = pressed.reactions[0] @ pressing[here] + turned.reactions[0] @ turning[here]
     return rib, stations, moment, brought
 

@@ -65,6 +65,20 @@ def _misfit(job: Job, outlines: Rectangles) -> Refusal | None:
         if needed > available + 1e-6:
             there = both(needed, "length"), both(available, "length")
             return Refusal("does_not_fit", f"the array reaches {there[0]} {way} and the roof ends at {there[1]}")
+    return _over_the_hip(job, outlines) if job.building.roof_shape == "hip" else None
+
+
+def _over_the_hip(job: Job, outlines: Rectangles) -> Refusal | None:
+    """Modules lie on the slope, over panels long enough for two fastenings."""
+    building, roof = job.building, job.roof
+    beyond = -min(float(away.min()) for away in building.from_sides(outlines.left, outlines.right, outlines.high))
+    if beyond > 1e-6:
+        return Refusal("does_not_fit", f"the array reaches {both(beyond, 'length')} beyond the hip; it has to lie on one slope")
+    sides = np.array([outlines.left.min(), outlines.right.max()])
+    shortest, least = float(building.top_at(sides).min()), roof.first_support + roof.last_support + roof.support_spacing / 4
+    if shortest < least:
+        words = f"panels under the array end {both(shortest, 'length')} from the eave at the hip"
+        return Refusal("does_not_fit", f"{words}, too short for two fastenings ({both(least, 'length')}): keep farther from its foot")
     return None
 
 

@@ -16,6 +16,7 @@ from engine.design import Design
 from engine.job import Job
 from engine.layout import Field, Rectangles
 from engine.loads import RoofZones
+from engine.roof import Building
 from engine.schedule import Schedule, schedule
 
 
@@ -38,7 +39,7 @@ class Plan:
 
     `length` along the eave and `depth` up the slope [m]; `top` names the upper edge; `ribs` (R,) and
     `supports` (F,) are lines across it. `roof_zones` are of the bare roof; `zone` (M,) and `exposed` (M,) are
-    what the loads say of each module. `borders` part the roof's zones, `exposed_edges` are the sides of
+    what the loads say of each module. `borders` part the roof's zones, and its slopes at hips; `exposed_edges` are the sides of
     exposed modules that no other module stands beside.
     """
 
@@ -88,11 +89,11 @@ def plan(job: Job, design: Design) -> Plan:
     return Plan(
         length=building.length,
         depth=building.slope_length,
-        top="ridge" if building.roof_shape == "gable" else "high edge",
+        top="ridge" if building.has_ridge else "high edge",
         ribs=job.roof.ribs(building),
         supports=job.roof.supports(building),
         roof_zones=zones,
-        borders=_borders(zones),
+        borders=_segments([*_borders(zones), *_hips(building)]),
         keep_clear=job.array.keep_clear,
         modules=design.field.outlines,
         zone=tuple(loads.zone_names[zone] for zone in loads.zone),
@@ -102,7 +103,14 @@ def plan(job: Job, design: Design) -> Plan:
     )
 
 
-def _borders(zones: RoofZones) -> Segments:
+def _hips(building: Building) -> list[tuple[float, float, float, float]]:
+    """Both hips, from the eave to the ridge."""
+    if building.roof_shape != "hip":
+        return []
+    return [(end, 0.0, abs(end - building.run), building.slope_length) for end in (0.0, building.length)]
+
+
+def _borders(zones: RoofZones) -> list[tuple[float, float, float, float]]:
     """The sides of the zones' rectangles that have another zone beyond them, each once."""
     at, zone = zones.places, zones.zone
     rows = []
@@ -112,7 +120,7 @@ def _borders(zones: RoofZones) -> Segments:
     for this, that in _touching(at.high, at.low, at.left, at.right):
         if zone[this] != zone[that]:
             rows.append((at.left[this], at.high[this], at.right[this], at.high[this]))
-    return _segments(rows)
+    return rows
 
 
 def _touching(end: Floats, start: Floats, low: Floats, high: Floats) -> list[tuple[int, int]]:

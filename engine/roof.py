@@ -13,14 +13,14 @@ from engine.strength import Capacity
 
 
 class Building(Described):
-    """The building under the roof: a rectangular plan, one slope or two alike."""
+    """The building under the roof: a rectangular plan; one slope, two alike, or four on a hip roof."""
 
     length: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = entry(description="along the eave, rake to rake")
     width: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = entry(description="across the ridge, eave to eave (horizontal)")
     mean_roof_height: Annotated[float, Quantity("length", "6 ft", "60 ft")] = entry(
         description="mean height of the roof above ground; the wind clauses used here end at 60 ft"
     )
-    roof_shape: Annotated[str, Choice(("gable", "monoslope", "flat"))] = entry("gable", description="the shape of the roof")
+    roof_shape: Annotated[str, Choice(("gable", "hip", "monoslope", "flat"))] = entry("gable", description="the shape of the roof")
     slope: Annotated[float, Quantity("angle", "0 deg", "45 deg")] = entry(description="slope of the roof, as rise:run or in degrees")
     parapet_height: Annotated[float, Quantity("length", "0 ft", "20 ft")] = entry(
         "0 ft", description="height of the parapet above the roof's edge"
@@ -35,8 +35,40 @@ class Building(Described):
     @property
     def slope_length(self) -> float:
         """Eave to ridge (or to the high edge) along the slope that carries the array [m]."""
-        run = self.width / 2 if self.roof_shape == "gable" else self.width
-        return run / math.cos(math.radians(self.slope))
+        return self.run / self._cosine
+
+    @property
+    def run(self) -> float:
+        """Eave to ridge, or to the high edge, horizontal [m]; the slopes of a hip roof are alike."""
+        if self.roof_shape == "hip":
+            return min(self.width, self.length) / 2
+        return self.width / 2 if self.roof_shape == "gable" else self.width
+
+    @property
+    def has_ridge(self) -> bool:
+        """Whether the slope ends at a ridge rather than at an edge."""
+        return self.roof_shape in ("gable", "hip")
+
+    @property
+    def side_word(self) -> str:
+        """What people call the slope's border on either side."""
+        return "hip" if self.roof_shape == "hip" else "rake"
+
+    def top_at(self, x: Floats) -> Floats:
+        """How far up the slope it reaches at x (n,) [m]: to ridge or high edge, on a hip roof no farther than to the hip."""
+        top = np.full(len(x), self.slope_length)
+        return np.minimum(top, np.minimum(x, self.length - x) / self._cosine) if self.roof_shape == "hip" else top
+
+    def from_sides(self, left: Floats, right: Floats, high: Floats) -> tuple[Floats, Floats]:
+        """How far rectangles (n,) keep from the left and the right rake, or hip, along the roof [m]; negative beyond a hip."""
+        if self.roof_shape != "hip":
+            return left, self.length - right
+        askew = math.hypot(1.0, self._cosine)
+        return (left - high * self._cosine) / askew, (self.length - right - high * self._cosine) / askew
+
+    @property
+    def _cosine(self) -> float:
+        return math.cos(math.radians(self.slope))
 
 
 class Panel(Described):
@@ -118,19 +150,23 @@ class Roof(Described):
         count = int(np.floor((building.length - self.first_rib) / self.rib_spacing + 1e-9)) + 1
         return self.first_rib + self.rib_spacing * np.arange(count, dtype=np.float64)
 
-    def supports(self, building: Building, *, close: bool = False) -> Floats:
+    def supports(self, building: Building, *, top: float | None = None, close: bool = False) -> Floats:
         """Every fastening's distance from the eave [m]; the last bay takes what is left over.
 
         A last fastening closer than a quarter of the spacing to the one before is taken as one with it.
         Bays that reach into the edge strips at eave and ridge are divided; all of them with `close`, as near a rake.
+        Under a hip a panel ends at `top` [m] instead of at the ridge.
         """
-        last = building.slope_length - self.last_support
+        top = building.slope_length if top is None else top
+        last = top - self.last_support
+        if last < self.first_support:
+            return np.empty(0)
         bays = int(np.floor((last - self.first_support) / self.support_spacing + 1e-9))
         even: Floats = self.first_support + self.support_spacing * np.arange(bays + 1, dtype=np.float64)
         wide = even if last - even[-1] < self.support_spacing / 4 else np.append(even, last)
         if self.edge_strip is None or self.edge_support_spacing is None:
             return wide
-        near = close | (wide[:-1] < self.edge_strip - 1e-9) | (wide[1:] > building.slope_length - self.edge_strip + 1e-9)
+        near = close | (wide[:-1] < self.edge_strip - 1e-9) | (wide[1:] > top - self.edge_strip + 1e-9)
         parts = np.where(near, np.ceil(np.diff(wide) / self.edge_support_spacing - 1e-9), 1).astype(int).tolist()
         within = [low + (high - low) * np.arange(n) / n for low, high, n in zip(wide[:-1], wide[1:], parts, strict=True)]
         return np.concatenate([*within, wide[-1:]])

@@ -88,8 +88,9 @@ def roof_state(job: Job, field: Field, loads: Loads) -> RoofState:
     stations = bay_stations(levels)
     bare_moment = np.zeros((len(ribs), len(stations), len(combinations)))
     for these in alike:
-        spread = respond(these.y[None], Spread(these.low[None], these.high[None]), stations[None])
-        bare_moment[these.ribs] = spread.moments[0] @ bent_by(job, bare[np.ix_(these.ribs, these.at)])
+        along = these.spans(stations)
+        spread = respond(these.y[None], Spread(these.low[None], these.high[None]), stations[along][None])
+        bare_moment[np.ix_(these.ribs, along)] = spread.moments[0] @ bent_by(job, bare[np.ix_(these.ribs, these.at)])
     return RoofState(ribs, levels, alike, held, area, covered, surface, bare, bare_moment, stations, snow_in_plane, bare_in_plane)
 
 

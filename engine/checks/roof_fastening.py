@@ -70,7 +70,7 @@ def _pulled(job: Job, demands: Demands, signed: Floats, held: Bools, sliding: Fl
     can = resistances(strength(job.roof.fastening.uplift), demands.combinations)
     if not _sheared(job):
         return Asked(pull, can)
-    shear = (held / held.sum(axis=1, keepdims=True))[..., None] * np.abs(sliding)[:, None, :]
+    shear = (held / np.maximum(held.sum(axis=1, keepdims=True), 1))[..., None] * np.abs(sliding)[:, None, :]
     return Asked(pull + shear * can / resistances(shear_strength(job.roof.fastening.in_plane or ()), demands.combinations), can)
 
 

@@ -1,9 +1,9 @@
 """Answers printed in a published ASCE 7-22 wind guide, GCpi 0.18, as an open repository cites them example by example.
 
-Flat roof (Fig. 30.3-2A), gable (2B) and single slope (5B). Areas in ft², pressures in psf. The velocity
+Flat roof (Fig. 30.3-2A), gable (2B), hip (2E) and single slope (5B). Areas in ft², pressures in psf. The velocity
 pressure is not printed with them, so the ratio of any two pressures of one building is what checks the
 coefficients. Those were rounded to two decimals (± 0.005 of the reference) and pressures to one (± 0.05 of
-it, twice). Of the single slope the coefficients themselves are printed, to two decimals.
+it, twice). Of hip and single slope the coefficients themselves are printed, to two decimals.
 """
 
 from __future__ import annotations
@@ -29,6 +29,10 @@ GABLE = {("1", 10): 64.1, ("2", 10): 84.7, ("3", 10): 111.1, ("1", 208): 24.7, (
 SINGLE_SLOPE = {("1", 20): -1.24, ("2", 20): -1.48, ("3", 20): -2.63, ("1", 566): -1.10, ("2", 566): -1.20, ("3", 566): -2.00}
 
 
+HIP = {"1": -1.41, "2": -1.97, "3": -2.13}
+"""All at one area, about 32 ft², which is not printed."""
+
+
 def suction(shape: str, slope: float, zone: str, area: float) -> float:
     found = figure("ASCE 7-22", shape, slope)
     assert isinstance(found, Figure)
@@ -50,3 +54,10 @@ def test_pressures_stand_to_each_other_as_in_print(roof: tuple[str, float], prin
 def test_single_slope_coefficients(zone: str, area: int) -> None:
     """Zone 2 at 20 ft² tells -1.6 at 10 ft² from the -1.8 that one public program has: that would print as -1.62."""
     assert suction("monoslope", 15.0, zone, area) == pytest.approx(SINGLE_SLOPE[zone, area], abs=0.0051)
+
+
+def test_hip_coefficients_belong_to_one_area() -> None:
+    """The area that gives zone 1 its printed value gives the others theirs."""
+    area = 10 * 20 ** (1.8 + HIP["1"])  # zone 1: -1.8 + log(A / 10) / log 20
+    for zone, printed in HIP.items():
+        assert suction("hip", 15.0, zone, area) == pytest.approx(printed, abs=0.0105), zone

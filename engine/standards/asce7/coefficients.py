@@ -188,21 +188,72 @@ def _monoslope(edition: str) -> tuple[tuple[float, Figure], ...]:
     )
 
 
+_LESS_STEEP_HIP = Figure(
+    clause(SEVEN_22, "Fig. 30.3-2F", Confidence.SINGLE),
+    Curve(0.7, 10, 0.3, 100),
+    {"1": Curve(-1.4, 10, -0.8, 100)} | _alike("2 3", Curve(-2.0, 10, -1.0, 200)),
+)
+"""Zones 2 and 3 end at 100 or at 200 ft², as one reads it: the safe one is taken."""
+
+_STEEPEST_HIP = Figure(
+    clause(SEVEN_22, "Figs. 30.3-2F and 2G, Note 6", Confidence.SINGLE),
+    Curve(0.7, 10, 0.3, 100),
+    {"1": Curve(-1.5, 10, -0.7, 100), "2": Curve(-1.8, 10, -0.8, 100), "3": Curve(-2.4, 10, -1.0, 100)},
+)
+"""Fig. 30.3-2G, of 45 deg; hips between 27 and 45 deg lie between it and Fig. 30.3-2F."""
+
+_HIP_22: tuple[tuple[float, Figure], ...] = (
+    (
+        20.0,
+        Figure(
+            clause(SEVEN_22, "Fig. 30.3-2E", Confidence.SINGLE),
+            Curve(0.7, 10, 0.3, 100),
+            {"1": Curve(-1.8, 10, -0.8, 200), "2": Curve(-2.4, 10, -1.3, 200), "3": Curve(-2.6, 10, -1.4, 200)},
+        ),
+    ),
+    (27.0, _LESS_STEEP_HIP),
+    (45.0, _STEEPEST_HIP),
+)
+"""The curves were seen several times, the outlines of the zones once, and the weaker counts."""
+
+
+def _between_hips(slope: float) -> Figure:
+    """Note 6 of Fig. 30.3-2G: straight in the slope [deg] between 27 and 45 deg, at any one area.
+
+    A curve between two that end at different areas has a knee more; taken to the larger area it is on the safe side.
+    """
+    part = (slope - 27) / 18
+
+    def between(less: Curve, most: Curve) -> Curve:
+        ends = (one + part * (other - one) for one, other in ((less.first, most.first), (less.last, most.last)))
+        return Curve(next(ends), less.from_area, next(ends), max(less.to_area, most.to_area))
+
+    away = {zone: between(curve, _STEEPEST_HIP.away[zone]) for zone, curve in _LESS_STEEP_HIP.away.items()}
+    return Figure(_STEEPEST_HIP.reference, between(_LESS_STEEP_HIP.toward, _STEEPEST_HIP.toward), away)
+
+
 _LOW = {edition: Figure(clause(edition, "Fig. 30.3-2A"), Curve(0.3, 10, 0.2, 100), _LOW_SLOPE) for edition in (SEVEN_16, SEVEN_22)}
 
-LOW_SLOPE_ENDS = {"flat": 7.0, "gable": 7.0, "monoslope": 3.0}
+LOW_SLOPE_ENDS = {"flat": 7.0, "gable": 7.0, "hip": 7.0, "monoslope": 3.0}
 """Roof shape → slope up to which Fig. 30.3-2A holds [deg]."""
 
 _FIGURES: Mapping[tuple[str, str], tuple[tuple[float, Figure], ...]] = {
     (edition, shape): ((LOW_SLOPE_ENDS[shape], _LOW[edition]), *steeper)
     for edition in (SEVEN_16, SEVEN_22)
     for shape, steeper in (("flat", ()), ("gable", _GABLE[edition]), ("monoslope", _monoslope(edition)))
-}
+} | {(SEVEN_22, "hip"): ((LOW_SLOPE_ENDS["hip"], _LOW[SEVEN_22]), *_HIP_22)}
 
 
 def figure(edition: str, shape: str, slope: float) -> Figure | None:
     """The figure for a roof shape and slope [deg]; None beyond the last."""
+    if shape == "hip" and 27 < slope <= 45:
+        return _between_hips(slope)
     return next((found for reach, found in _FIGURES[edition, shape] if slope <= reach + 1e-9), None)
+
+
+def covers(edition: str, shape: str) -> bool:
+    """Whether there are figures for a roof shape at all: those of hips in 7-16 were seen once and are left out."""
+    return (edition, shape) in _FIGURES
 
 
 def steepest(edition: str, shape: str) -> float:

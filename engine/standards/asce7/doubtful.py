@@ -12,6 +12,11 @@ SEEN_ONCE = (
     "Fig. 7.6-1: height of the drift behind a ridge",
 )
 SEEN_ONCE_16 = ("Fig. 30.3-2C: gables, 20 to 27 deg",)
+SEEN_ONCE_22 = (
+    "Figs. 30.3-2E to 2G: zones of hip roofs",
+    "Fig. 30.3-2G: pressure toward hip roofs steeper than 27 deg",
+    "Fig. 30.3-2A: that it holds for hip roofs to 7 deg",
+)
 REMEMBERED = (
     "§29.4.4: what an exposed edge is",
     "§29.7 and §30.2.2: that the floor of 16 psf binds arrays",
@@ -23,6 +28,6 @@ REMEMBERED_22 = ("Fig. 7.6-2: that 0.65 is the upper end of the winter wind para
 
 def doubtful(edition: str) -> tuple[Reference, ...]:
     """The list for an edition."""
-    once = SEEN_ONCE + (SEEN_ONCE_16 if edition == SEVEN_16 else ())
+    once = SEEN_ONCE + (SEEN_ONCE_16 if edition == SEVEN_16 else SEEN_ONCE_22)
     remembered = REMEMBERED + (() if edition == SEVEN_16 else REMEMBERED_22)
     return (*(single(edition, words) for words in once), *(memory(edition, words) for words in remembered))

@@ -101,7 +101,7 @@ def record_edge_factor(edition: str, number: str, gamma_e: Term, record: Recorde
 
 
 def limits(building: Building, field: Field) -> Iterator[Limit]:
-    """Where the clause ends: height, gaps, distance from eave, rakes and ridge, §29.4.4."""
+    """Where the clause ends: height, gaps, distance from eave, rakes or hips, and ridge, §29.4.4."""
     top = field.attitude.high
     if top > HIGHEST + JUST:
         given, most = both(top, "small length"), both(HIGHEST, "small length")
@@ -117,9 +117,9 @@ def _from_edges(building: Building, field: Field) -> Iterator[tuple[float, str]]
     """How near the array comes to each edge of its slope, along the roof [m]."""
     at = field.outlines
     yield float(at.low.min()), "eave"
-    yield building.slope_length - float(at.high.max()), "ridge" if building.roof_shape == "gable" else "high edge"
-    yield float(at.left.min()), "left rake"
-    yield building.length - float(at.right.max()), "right rake"
+    yield building.slope_length - float(at.high.max()), "ridge" if building.has_ridge else "high edge"
+    for side, away in zip(("left", "right"), building.from_sides(at.left, at.right, at.high), strict=True):
+        yield float(away.min()), f"{side} {building.side_word}"
 
 
 def remarks(field: Field) -> Iterator[Remark]:

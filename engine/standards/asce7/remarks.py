@@ -24,9 +24,12 @@ CLEAR_BENEATH = 2 * FOOT
 """Snow blows through beneath rows at least this high, §7.8 [m]."""
 
 
-def wind_remarks(site: Site, field: Field, wind: ModuleWind, stream: Stream) -> Iterator[Remark]:
+def wind_remarks(site: Site, building: Building, field: Field, wind: ModuleWind, stream: Stream) -> Iterator[Remark]:
     """Of wind on the modules."""
     yield from wind.remarks
+    if building.roof_shape == "hip":
+        words = "which zones a hip roof has, and how wide, was seen in one public source only: check them against the printed figures"
+        yield Remark("hip_zones", "caution", words)
     if wind.outside:
         return
     if field.modules > 1 and wind.exposed.all():
@@ -57,6 +60,10 @@ def snow_remarks(site: Site, job: Job, field: Field) -> Iterator[Remark]:
         yield Remark("snow_drift", "caution", "snow drifts against tilted rows longer than 15 ft (§7.8): not computed")
     if building.parapet_height > 0:
         yield Remark("snow_drift_parapet", "caution", "snow drifts at parapets (§7.8): not computed")
+    if building.roof_shape == "hip" and snow.has_unbalanced(building):
+        yield Remark(
+            "snow_drift_hip", "caution", "unbalanced snow is taken behind the ridge (§7.6.1); what drifts over the hips is not computed"
+        )
     if snow.has_unbalanced(building) and snow.is_wide(building):
         yield _ridge_drift(site, building, field)
     if site.standard == SEVEN_22 and building.thermal == "heated" and site.roof_thermal_resistance is None:
@@ -66,7 +73,7 @@ def snow_remarks(site: Site, job: Job, field: Field) -> Iterator[Remark]:
 
 def _ridge_drift(site: Site, building: Building, field: Field) -> Remark:
     """How large the drift behind the ridge is, and how many modules it touches."""
-    surcharge, reach = snow.ridge_drift(site, building.slope, snow.horizontal_run(building))
+    surcharge, reach = snow.ridge_drift(site, building.slope, building.run)
     to_ridge = (building.slope_length - field.outlines.high) * math.cos(math.radians(building.slope)) / FOOT
     touched = int((to_ridge < reach).sum())
     size, length = both(surcharge * PSF, "pressure"), both(reach * FOOT, "length")

@@ -186,8 +186,8 @@ def rain_on_snow(site: Site, slope: float, run: float) -> float:
 
 
 def has_unbalanced(building: Building) -> bool:
-    """Gables between 1/2 and 7 on 12, §7.6.1."""
-    return building.roof_shape == "gable" and UNBALANCED_FROM <= building.slope <= UNBALANCED_TO
+    """Gable and hip roofs between 1/2 and 7 on 12, §7.6.1."""
+    return building.has_ridge and UNBALANCED_FROM <= building.slope <= UNBALANCED_TO
 
 
 def density(site: Site, record: Recorder = silent) -> float:
@@ -241,11 +241,6 @@ def ridge_drift(site: Site, slope: float, run: float, record: Recorder = silent)
     return surcharge, reach
 
 
-def horizontal_run(building: Building) -> float:
-    """W, from the eave to the ridge or high edge [m]."""
-    return building.width / 2 if building.roof_shape == "gable" else building.width
-
-
 def _balanced(site: Site, building: Building, surface: Surface, record: Recorder = silent) -> float:
     record(Step("Ct", "thermal factor", Term(surface.thermal_factor), "", {}, surface.thermal_source))
     return sloped_snow(site, surface.angle, surface.thermal_factor, record)
@@ -256,7 +251,7 @@ def _minimum(site: Site, building: Building, surface: Surface, record: Recorder 
 
 
 def _rain(site: Site, building: Building, surface: Surface, record: Recorder = silent) -> float | None:
-    rain = rain_on_snow(site, building.slope, horizontal_run(building))
+    rain = rain_on_snow(site, building.slope, building.run)
     if not rain:
         return None
     sloped = _balanced(site, building, surface, record)
@@ -288,7 +283,7 @@ def on_places(case: str, site: Site, building: Building, surface: Surface, to_ri
     even = CASES[case](site, building, surface, record) or 0.0
     snow = np.full(len(to_ridge), even)
     if case == UNBALANCED and is_wide(building):
-        surcharge, reach = ridge_drift(site, building.slope, horizontal_run(building), record)
+        surcharge, reach = ridge_drift(site, building.slope, building.run, record)
         snow = np.where(to_ridge < reach, even + surcharge, even)
         if record is not silent:
             terms = {"ps": Term(even, "psf"), "pd": Term(surcharge, "psf"), "xd": Term(reach, "ft"), "x": Term(float(to_ridge[0]), "ft")}
@@ -299,7 +294,7 @@ def on_places(case: str, site: Site, building: Building, surface: Surface, to_ri
 
 def is_wide(building: Building) -> bool:
     """Gables wider than 20 ft from eave to ridge drift behind the ridge, §7.6.1."""
-    return horizontal_run(building) > SHORT_RUN * FOOT
+    return building.run > SHORT_RUN * FOOT
 
 
 Clause = Callable[[Site, Building, Surface, Recorder], float | None]

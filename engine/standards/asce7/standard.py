@@ -17,7 +17,7 @@ from engine.loads import Limit, OfWeight, Remark, RoofZones
 from engine.reference import Recorder, Reference, Step, Term, silent
 from engine.roof import Building
 from engine.standards.asce7 import seismic, snow
-from engine.standards.asce7.coefficients import Figure, figure, steepest
+from engine.standards.asce7.coefficients import Figure, covers, figure, steepest
 from engine.standards.asce7.combinations import combinations
 from engine.standards.asce7.doubtful import doubtful
 from engine.standards.asce7.flush import MOST_TILT, FlushWind
@@ -25,7 +25,7 @@ from engine.standards.asce7.module_wind import ModuleWind
 from engine.standards.asce7.pressure import DOWN, UP, Stream
 from engine.standards.asce7.references import choice, clause
 from engine.standards.asce7.remarks import snow_remarks, wind_remarks
-from engine.standards.asce7.site import Site
+from engine.standards.asce7.site import SEVEN_22, Site
 from engine.standards.asce7.snow import Surface
 from engine.standards.asce7.stated import StatedWind
 from engine.standards.asce7.tilted import TiltedWind
@@ -100,7 +100,7 @@ class Asce7:
             on_modules=on_modules,
             on_roof=_roof_surface(site, building),
             module_tops=field.outlines.high,
-            remarks=(*wind_remarks(site, field, wind, stream), *snow_remarks(site, job, field)),
+            remarks=(*wind_remarks(site, building, field, wind, stream), *snow_remarks(site, job, field)),
             snow_cases=snow_cases,
             combinations=combinations(site.standard, snow_cases, earthquake=site.seismic_sds is not None),
             weight_cases=seismic.weight_cases(site),
@@ -108,6 +108,9 @@ class Asce7:
 
 
 def _cladding(edition: str, building: Building) -> Figure:
+    if not covers(edition, building.roof_shape):
+        words = f"'{building.roof_shape}' given; {edition}'s figures for it were seen in one public source only and are left out"
+        raise InputError([Problem("building.roof_shape", f"{words}; {SEVEN_22} covers it")])
     found = figure(edition, building.roof_shape, building.slope)
     if found is None:
         end = steepest(edition, building.roof_shape)

@@ -21,6 +21,9 @@ from engine.units import FOOT
 TOUCH = 1e-9
 """Nearer to a border than this is still outside it [m]: keeps figures such as 0.2 h from flickering."""
 
+STAIRS = 2
+"""Steps to a strip's width where a border beside a hip is drawn."""
+
 MILLIMETRE = 0.001
 """Borders closer together than this are drawn as one [m]."""
 
@@ -29,14 +32,15 @@ MILLIMETRE = 0.001
 class Edges:
     """Horizontal distances of things from the roof's edges [m], each (n,), of their nearest part.
 
-    `far` is the far eave of a gable, the high edge of a single slope; `ridge` is infinite
-    where there is none.
+    `far` is the far eave of a gable, the high edge of a single slope; `rake` is the plan's border on either
+    side, a further eave on a hip roof; `ridge` and `hip` are infinite where there is none.
     """
 
     eave: Floats
     far: Floats
     rake: Floats
     ridge: Floats
+    hip: Floats
 
     @property
     def along(self) -> Floats:
@@ -48,9 +52,11 @@ def edges(building: Building, places: Rectangles) -> Edges:
     """Distances of rectangles on the slope from every edge of the plan."""
     cosine = np.cos(np.radians(building.slope))
     eave, top = places.low * cosine, places.high * cosine
-    ridge = building.width / 2 - top if building.roof_shape == "gable" else np.full(len(places), np.inf)
+    nowhere = np.full(len(places), np.inf)
+    ridge = building.run - top if building.has_ridge else nowhere
     rake = np.minimum(places.left, building.length - places.right)
-    return Edges(eave, building.width - top, rake, ridge)
+    hip = (rake - top) / np.sqrt(2) if building.roof_shape == "hip" else nowhere
+    return Edges(eave, building.width - top, rake, ridge, hip)
 
 
 def strip_width(building: Building) -> float:
@@ -60,14 +66,19 @@ def strip_width(building: Building) -> float:
 
 
 def regions(building: Building) -> Rectangles:
-    """Rectangles that cover the slope and that no zone's border crosses: cut wherever some figure may change zone."""
+    """Rectangles that cover the slope and that no zone's border crosses: cut wherever some figure may change zone.
+
+    Borders beside a hip run askew: there they are stairs of `STAIRS` steps to a strip, each step in its worst zone.
+    """
     a, h, cosine = strip_width(building), building.mean_roof_height, np.cos(np.radians(building.slope))
     borders = np.array([a, 2 * a, 4 * a, 0.2 * h, 0.6 * h, 1.2 * h])
-    x = _cuts(building.length, borders, building.length - borders)
-    y = _cuts(building.slope_length * cosine, borders, building.width / 2 - borders, building.width - borders) / cosine
+    stairs = np.arange(0.0, building.run, a / STAIRS) if building.roof_shape == "hip" else borders
+    x = _cuts(building.length, borders, building.length - borders, stairs, building.length - stairs)
+    y = _cuts(building.run, borders, building.run - borders, building.width - borders, stairs) / cosine
     left, low = (np.ravel(sides) for sides in np.meshgrid(x[:-1], y[:-1], indexing="ij"))
     right, high = (np.ravel(sides) for sides in np.meshgrid(x[1:], y[1:], indexing="ij"))
-    return Rectangles(left, low, right, high)
+    on_slope = np.maximum(building.top_at(left), building.top_at(right)) > low + MILLIMETRE
+    return Rectangles(left[on_slope], low[on_slope], right[on_slope], high[on_slope])
 
 
 def _cuts(length: float, *borders: Floats) -> Floats:
@@ -93,6 +104,8 @@ def _touched(edition: str, building: Building, at: Edges) -> Mapping[str, Bools]
         return low_slope(building.mean_roof_height, at)
     if shape == "monoslope":
         return monoslope_to_10(a, at) if slope <= 10 + 1e-9 else monoslope_to_30(a, at)
+    if shape == "hip":
+        return hip_22(a, at)
     if edition == SEVEN_16:
         return gable_16(a, at)
     return gable_22_to_27(a, at) if slope <= 27 + 1e-9 else gable_22_to_45(a, at)
@@ -120,6 +133,15 @@ def gable_22_to_45(a: float, at: Edges) -> Mapping[str, Bools]:
     """Fig. 30.3-2D of 7-22: rake strips a [m] are 2, their crossings with the eave strip 3."""
     eave, rake = _within(at.eave, a), _within(at.rake, a)
     return {"2": rake, "3": eave & rake}
+
+
+def hip_22(a: float, at: Edges) -> Mapping[str, Bools]:
+    """Figs. 30.3-2E to 2G of 7-22: the eave strip a [m] is 3, strips a on each side of ridge and hips are 2.
+
+    Notes:
+        Seen once, in words. A strip beside a hip is taken a wide at right angles to it, the wider reading.
+    """
+    return {"2": _within(at.ridge, a) | _within(at.hip, a), "3": _within(at.eave, a)}
 
 
 def monoslope_to_10(a: float, at: Edges) -> Mapping[str, Bools]:

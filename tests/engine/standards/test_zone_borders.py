@@ -84,6 +84,27 @@ def test_gable(edition: str, slope: str, expected: tuple[str, ...]) -> None:
     assert tuple(at(edition, of, x, y) for x, y in places) == expected
 
 
+@pytest.mark.parametrize("slope", ["8 deg", "25 deg", "40 deg"])
+@pytest.mark.parametrize(
+    ("x", "y", "expected"),
+    [
+        (50, 5.9, "3"),
+        (50, 6.1, "1"),
+        (50, 23.9, "1"),
+        (50, 24.1, "2"),
+        (20 + 8.4, 20, "2"),
+        (20 + 8.6, 20, "1"),
+        (80 - 8.4, 20, "2"),
+        (80 - 8.6, 20, "1"),
+        (6.5, 5.9, "3"),
+        (14.5, 6.1, "2"),
+    ],
+)
+def test_hip(slope: str, x: float, y: float, expected: str) -> None:
+    """a = 6 ft: the eave strip, the ridge's, and beside hips (x = y in plan) a at right angles, 6 x 1.414 = 8.49 ft along x."""
+    assert at("ASCE 7-22", building(roof_shape="hip", slope=slope, **PLAN), x, y) == expected
+
+
 @pytest.mark.parametrize("edition", ["ASCE 7-16", "ASCE 7-22"])
 def test_a_module_over_a_border_takes_the_worse_zone(edition: str) -> None:
     of = building(slope="15 deg", **PLAN)
