@@ -13,11 +13,10 @@ from engine.arrays import Floats
 from engine.beam import Spread, respond
 from engine.influence import assemble
 from engine.job import Job
-from engine.layout import Attitude, Field, Layout, Member, Rectangles, SupportLines
+from engine.layout import Attitude, Field, Layout, Member, Pattern, Rectangles, SupportLines
 from engine.mounting import Refusal
-from engine.pattern import even_ribs, thicken
 from engine.placing import Grid, place
-from engine.rows import Rows, below_rule, clear_of_clips, every, footing, one_by_one, row_lines, rows_of
+from engine.rows import Rows, below_rule, clear_of_clips, every_in_words, footing, one_by_one, row_lines, rows_of, stood
 from engine.units import both
 
 MEMBER = Member("rail", "rail", up=True)
@@ -29,6 +28,7 @@ class Columns:
 
     rails: int
     step: float
+    staggered: bool = False
 
     def place(self, job: Job) -> Field | Refusal:
         """The array as it is counted; a column breaks at the rail's longest run."""
@@ -43,34 +43,31 @@ class Columns:
         longest = max(rows.end - rows.start for rows in rows_of(turned(field)))
         return tuple(range(max(1, int(longest / self._pitch(job))), 0, -1))
 
-    def lay(self, job: Job, field: Field, spacing: int, minimum: int) -> Layout | Refusal:
-        """Attachments at every `spacing`-th place of every rail, single ones added until there are `minimum`."""
-        places, beam, added = self._places(job, field), job.hardware.rail, 0
+    def lay(self, job: Job, field: Field, pattern: Pattern, minimum: int) -> Layout | Refusal:
+        """Attachments at the places that every column asks for, single ones added until there are `minimum`."""
+        places, free_end = self._places(job, field), job.hardware.rail.cantilever_ratio * self._pitch(job)
         ribs, height = job.roof.ribs(job.building), job.hardware.attachment_height
         arm = 2 * (field.attitude.middle - height) / job.module.width  # what slides turns the module on its lower and upper clamps
         lines: list[SupportLines] = []
-        for column in (each for alike in rows_of(turned(field)) for each in one_by_one(alike)):
-            even = even_ribs(places, column.start, column.end, spacing, beam.cantilever_ratio * spacing * self._pitch(job))
-            wanted = math.ceil(2 * (column.module.shape[1] + 1) / self.rails) if minimum else 0
-            chosen = thicken(even, places, column.start, column.end, wanted)
-            if len(chosen) < 2:
-                return self._too_few(job, column)
+        for column in (each for alike in rows_of(turned(field), pattern) for each in one_by_one(alike)):
             under = best_ribs(job, float(column.low[0]), ribs, self.rails)
             if isinstance(under, Refusal):
                 return under
-            added += (len(chosen) - len(even)) * self.rails
             x, share = under
-            turning = share[:, None] * np.array([arm, -arm])
-            lines.append(row_lines(column, x[None], share, turning, column.depth / self.rails, chosen))
+            rails = row_lines(column, x[None], share, share[:, None] * np.array([arm, -arm]), column.depth / self.rails)
+            wanted = math.ceil(2 * (column.module.shape[1] + 1) / self.rails) if minimum else 0
+            standing = stood(column, rails, places, free_end, wanted, staggered=self.staggered)
+            if not standing:
+                return self._too_few(job, column)
+            lines += standing
         points = sum(len(these) * len(these.ribs) for these in lines)
         if points < minimum:
             return below_rule(job, points, minimum, MEMBER)
-        return assemble(spacing, MEMBER, lines, ribs, height, added, places)
+        return assemble(pattern, MEMBER, lines, ribs, height, places)
 
     def says(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
-        count = min(layout.spacing, round(layout.longest_span / self._pitch(job)))
-        return every(count, footing(job, MEMBER), layout.added)
+        return every_in_words(layout, self._pitch(job), footing(job, MEMBER))
 
     def _pitch(self, job: Job) -> float:
         return job.roof.support_spacing if job.hardware.bracket == "structure" else self.step
@@ -92,9 +89,9 @@ class Columns:
 
 
 def turned(field: Field) -> Field:
-    """The field with x and y exchanged."""
+    """The field with x and y exchanged: its columns as rows."""
     at = field.outlines
-    return replace(field, outlines=Rectangles(at.low, at.left, at.high, at.right))
+    return replace(field, outlines=Rectangles(at.low, at.left, at.high, at.right), row=field.column, column=field.row)
 
 
 def best_ribs(job: Job, left: float, ribs: Floats, rails: int) -> tuple[Floats, Floats] | Refusal:

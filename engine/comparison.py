@@ -8,6 +8,7 @@ from engine.bill import penetrations
 from engine.checks import Check
 from engine.design import Design, Refused, design
 from engine.flags import Flag, flags_of
+from engine.progress import Tell, nobody
 from engine.scenario import Scenario
 
 CAUTIONS = (
@@ -80,9 +81,9 @@ class Comparison:
         return next((column for column in self.columns if column.id == method), None)
 
 
-def compare(scenario: Scenario, only: tuple[str, ...] = ()) -> Comparison:
+def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: Tell = nobody) -> Comparison:
     """Lay out, follow and check the array with every method, or only with those named by id."""
-    answers = [design(scenario.job, method, scenario.standard) for method in scenario.methods_named(only)]
+    answers = [design(scenario.job, method, scenario.standard, tell) for method in scenario.methods_named(only)]
     columns = tuple(_column(scenario, answer) for answer in answers)
     return Comparison(scenario, _with_common_flags(columns), scenario.standard.summary(scenario.job))
 

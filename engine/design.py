@@ -1,56 +1,27 @@
-"""One method on one job: the stages strung together, the search for spacing, and both span limits."""
+"""One method on one job: the stages strung together, as the user asks for it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from dataclasses import field as dataclass_field
+from dataclasses import dataclass, replace
+
+import numpy as np
 
 from engine.bill import Bill, take_off
-from engine.checks import LINKS, ROOF_LINKS, Check, check_bare_roof
-from engine.demands import Demands
+from engine.checks import Check, check_bare_roof
+from engine.checks.check import resistances
 from engine.job import Job
-from engine.layout import Field, Layout
-from engine.load_path import trace
+from engine.layout import Field, Layout, Pattern
 from engine.loads import Loads, LoadStandard
 from engine.mounting import MountingMethod, Refusal
-from engine.roof_state import RoofState, roof_state
+from engine.progress import Tell, nobody
+from engine.roof_state import roof_state
+from engine.search import SpanLimits, explore, fewest, member_holds, span_limits
+from engine.stage import Attempt, Stage
+from engine.strength import strength
+from engine.strips import strips_of
 
-FEWEST_EXPLORED = 3
-"""So many spacings are looked at even where the closest already fails: a wider one may meet ribs and clamps more evenly."""
-
-
-@dataclass(frozen=True, eq=False)
-class Attempt:
-    """One layout, what it is built of, what it asks of every link, and whether they hold."""
-
-    layout: Layout
-    bill: Bill
-    demands: Demands
-    checks: tuple[Check, ...]
-
-    @property
-    def weakest(self) -> Check:
-        """The link with the largest utilisation."""
-        return max(self.checks, key=lambda check: check.utilisation or 0.0)
-
-    @property
-    def holds(self) -> bool:
-        """Whether every checked link holds."""
-        return all(check.holds for check in self.checks)
-
-
-@dataclass(frozen=True)
-class SpanLimits:
-    """The largest whole number of ribs from point to point at which each holds [m]; None where it holds at none."""
-
-    member: float | None
-    roof: float | None
-
-    @property
-    def overspan(self) -> float | None:
-        """How many times farther the member spans than the roof can take."""
-        return self.member / self.roof if self.member and self.roof else None
+BEYOND_LAYOUT = frozenset({"module", "structure"})
+"""Links that no other layout of the same modules relieves."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -67,7 +38,8 @@ class Design:
     """One method's answer.
 
     `attempt` is None where the load standard does not cover it (`loads.outside` says why): it is
-    then laid out at the count rule's minimum, counted and priced, and nothing is checked.
+    then laid out at the count rule's minimum, counted and priced, and nothing is checked. `remedied`
+    where the method's options as stated hold with no pattern, and others were taken.
     """
 
     method: MountingMethod
@@ -79,6 +51,7 @@ class Design:
     attempt: Attempt | None = None
     bare_roof: Check | None = None
     limits: SpanLimits | None = None
+    remedied: bool = False
 
     @property
     def status(self) -> str:
@@ -88,51 +61,19 @@ class Design:
         return "holds" if self.attempt.holds and self.bare_roof.holds else "over"
 
 
-@dataclass(frozen=True, eq=False)
-class Stage:
-    """What stays the same while spacings are tried."""
-
-    job: Job
-    method: MountingMethod
-    field: Field
-    loads: Loads
-    roof: RoofState
-    laid: dict[int, Layout | Refusal] = dataclass_field(default_factory=dict)
-    tried: dict[tuple[int, ...], Attempt] = dataclass_field(default_factory=dict)
-
-    def lay(self, spacing: int, minimum: int) -> Layout | Refusal:
-        """The layout of a spacing, with at least so many points; the even pattern itself where it has them."""
-        if spacing not in self.laid:
-            self.laid[spacing] = self.method.lay(self.job, self.field, spacing, 0)
-        even = self.laid[spacing]
-        if isinstance(even, Refusal) or len(even.points) >= minimum:
-            return even
-        return self.method.lay(self.job, self.field, spacing, minimum)
-
-    def count(self, spacing: int) -> int:
-        """Points of a spacing once it is filled up to the count rule; none where it cannot be laid."""
-        even = self.lay(spacing, 0)
-        return 0 if isinstance(even, Refusal) else max(len(even.points), self.field.minimum_points)
-
-    def attempt(self, layout: Layout) -> Attempt:
-        """Bill, trace and check a layout; the same pattern is not followed twice."""
-        key = (layout.spacing, len(layout.points))
-        if key not in self.tried:
-            bill = take_off(self.job, self.field, self.method, layout)
-            demands = trace(self.job, self.field, self.loads, self.roof, layout, bill)
-            checks = tuple(check(self.job, self.field, layout, demands) for check in LINKS)
-            self.tried[key] = Attempt(layout, bill, demands, checks)
-        return self.tried[key]
+def design(job: Job, method: MountingMethod, standard: LoadStandard, tell: Tell = nobody) -> Design | Refused:
+    """Place, load, lay out, follow and check one method; where it holds with no pattern, try its remedies."""
+    stage = prepare(job, method, standard, tell)
+    if not isinstance(stage, Stage):
+        return stage
+    answer = _as_asked(stage)
+    if isinstance(answer, Refused) or method.spacing.rule != "fewest" or not _layout_may_help(job, answer):
+        return answer
+    return _remedied(stage, answer) or answer
 
 
-def design(job: Job, method: MountingMethod, standard: LoadStandard) -> Design | Refused:
-    """Place, load, lay out, follow and check one method."""
-    stage = prepare(job, method, standard)
-    return _chosen(stage, method.title(job)) if isinstance(stage, Stage) else stage
-
-
-def prepare(job: Job, method: MountingMethod, standard: LoadStandard) -> Stage | Design | Refused:
-    """All that stays the same while spacings are tried; a design or refusal where there is nothing to try."""
+def prepare(job: Job, method: MountingMethod, standard: LoadStandard, tell: Tell = nobody) -> Stage | Design | Refused:
+    """All that stays the same while patterns are tried; a design or refusal where there is nothing to try."""
     title = method.title(job)
     refusal = method.suits(job)
     if refusal:
@@ -141,105 +82,78 @@ def prepare(job: Job, method: MountingMethod, standard: LoadStandard) -> Stage |
     if isinstance(field, Refusal):
         return Refused(method, title, field)
     loads = standard.loads(job, field)
+    strips = strips_of(field, loads)
     if loads.outside:
-        return _uncovered(job, method, title, field, loads)
-    return Stage(job, method, field, loads, roof_state(job, field, loads))
+        return _uncovered(job, method, title, field, loads, strips)
+    return Stage(job, method, field, loads, roof_state(job, field, loads), strips, tell)
 
 
-def _chosen(stage: Stage, title: str) -> Design | Refused:
-    spacings = stage.method.sparsest(stage.job, stage.field)
-    limits, known, spanned = None, spacings, 1
+def _as_asked(stage: Stage) -> Design | Refused:
+    """With the options as stated."""
+    limits, spanned, closest_first = None, 1, tuple(reversed(stage.method.sparsest(stage.job, stage.field)))
     if stage.method.spans:
-        explored = explore(stage, spacings)
+        explored = explore(stage)
         if isinstance(explored, Refusal):
-            return Refused(stage.method, title, explored)
-        known = tuple(attempt.layout.spacing for attempt in explored)
+            return Refused(stage.method, stage.method.title(stage.job), explored)
+        closest_first = tuple(attempt.layout.pattern.spacings[0] for attempt in explored)
         limits = span_limits(explored)
-        held = [attempt for attempt in explored if _member_holds(attempt)]
-        spanned = max(held, key=lambda attempt: attempt.layout.longest_span).layout.spacing if held else 1
-    attempt = _attempt_asked_for(stage, known, spanned)
+        held = [attempt for attempt in explored if member_holds(attempt)]
+        spanned = max(held, key=lambda attempt: attempt.layout.longest_span).layout.pattern.spacings[0] if held else 1
+    asked = stage.method.spacing
+    if asked.rule == "fewest":
+        attempt = fewest(stage, closest_first)
+    else:
+        layout = stage.even(asked.number if asked.rule == "fixed" else spanned)
+        attempt = layout if isinstance(layout, Refusal) else stage.attempt(layout)
     if isinstance(attempt, Refusal):
-        return Refused(stage.method, title, attempt)
+        return Refused(stage.method, stage.method.title(stage.job), attempt)
+    return _designed(stage, attempt, limits)
+
+
+def _designed(stage: Stage, attempt: Attempt, limits: SpanLimits | None) -> Design:
     bare = check_bare_roof(stage.job, attempt.demands)
+    title = stage.method.title(stage.job)
     return Design(stage.method, title, stage.field, stage.loads, attempt.layout, attempt.bill, attempt, bare, limits)
 
 
-def explore(stage: Stage, spacings: Sequence[int]) -> list[Attempt] | Refusal:
-    """Even patterns from the closest outward, until both the member and the roof have given out."""
-    explored: list[Attempt] = []
-    for spacing in reversed(spacings):
-        layout = stage.lay(spacing, 0)
-        if isinstance(layout, Refusal):
-            return layout
-        attempt = stage.attempt(layout)
-        explored.append(attempt)
-        if len(explored) >= FEWEST_EXPLORED and not _member_holds(attempt) and not _roof_holds(attempt):
-            break
-    return explored
+def _layout_may_help(job: Job, answer: Design) -> bool:
+    """Whether what is over could hold in another layout."""
+    if answer.status != "over" or answer.attempt is None or answer.bare_roof is None or not answer.bare_roof.holds:
+        return False
+    over = {check.link for check in answer.attempt.checks if not check.holds}
+    return not over & BEYOND_LAYOUT and asked_at_least(job, answer.attempt) <= 1
 
 
-def _member_holds(attempt: Attempt) -> bool:
-    return all(check.holds for check in attempt.checks if check.link == attempt.layout.member.link)
+def asked_at_least(job: Job, attempt: Attempt) -> float:
+    """What the air alone asks of a fastening under the array, however finely attachments are spread [-]."""
+    can = resistances(strength(job.roof.fastening.uplift), attempt.demands.combinations)
+    return float(np.max(-attempt.demands.bound / can))
 
 
-def _roof_holds(attempt: Attempt) -> bool:
-    return all(check.holds for check in attempt.checks if check.link in ROOF_LINKS)
+def _remedied(stage: Stage, answer: Design) -> Design | None:
+    """The first of the method's remedies that holds; the span limits stay those of the options as stated."""
+    for method in stage.method.remedies():
+        remedy = stage.with_method(method)
+        attempt = fewest(remedy, tuple(range(1, FEW + 1)))
+        if not isinstance(attempt, Refusal) and attempt.holds:
+            return replace(_designed(remedy, attempt, answer.limits), remedied=True)
+    return None
 
 
-def span_limits(explored: Sequence[Attempt]) -> SpanLimits:
-    """The largest spacing at which each holds; a closer one may still fail, where ribs meet clamps less evenly."""
-
-    def limit(holds: Callable[[Attempt], bool]) -> float | None:
-        held = [attempt.layout.longest_span for attempt in explored if holds(attempt)]
-        return max(held, default=None)
-
-    return SpanLimits(limit(_member_holds), limit(_roof_holds))
+FEW = 4
+"""Remedies are looked for up to this many ribs from point to point: one more than where an even pattern is given up."""
 
 
-def _attempt_asked_for(stage: Stage, known: Sequence[int], spanned: int) -> Attempt | Refusal:
-    """The layout that the user's rule asks for; `spanned` is the largest spacing at which the member holds."""
-    asked = stage.method.spacing
-    if asked.rule == "fewest":
-        return _fewest(stage, known)
-    layout = stage.lay(asked.number if asked.rule == "fixed" else spanned, 0)
-    return layout if isinstance(layout, Refusal) else stage.attempt(layout)
-
-
-def _fewest(stage: Stage, known: Sequence[int]) -> Attempt | Refusal:
-    """The sparsest layout that every link can carry, never below the count rule.
-
-    Patterns that fall short of the rule are filled up to it with single points, so several may
-    come to the same number: of those only the closest, most even one is looked at. Where none
-    holds, the one whose weakest link is least over.
-    """
-    attempts, refusal, counts = [], None, set()
-    by_count = sorted(known, key=lambda spacing: (stage.count(spacing), spacing)) if stage.method.spans else known
-    for spacing in by_count:
-        count = stage.count(spacing)
-        if count in counts:
-            continue
-        counts.add(count)
-        layout = stage.lay(spacing, stage.field.minimum_points)
-        if isinstance(layout, Refusal):
-            refusal = layout
-            continue
-        attempts.append(stage.attempt(layout))
-        if attempts[-1].holds:
-            return attempts[-1]
-    if not attempts:
-        return refusal or Refusal("no_layout", "no layout is possible")
-    return min(attempts, key=lambda attempt: (round(attempt.weakest.utilisation or 0.0, 2), len(attempt.layout.points)))
-
-
-def _uncovered(job: Job, method: MountingMethod, title: str, field: Field, loads: Loads) -> Design | Refused:
+def _uncovered(job: Job, method: MountingMethod, title: str, field: Field, loads: Loads, strips: Pattern) -> Design | Refused:
     """Outside the standard's scope: as asked, or as few points as the count rule allows, counted and priced only."""
     asked = method.spacing
     if asked.rule == "fixed":
-        layouts = [method.lay(job, field, asked.number, 0)]
+        layouts = [method.lay(job, field, strips.with_even(asked.number), 0)]
     else:
-        layouts = [method.lay(job, field, spacing, field.minimum_points) for spacing in method.sparsest(job, field)]
+        spacings = method.sparsest(job, field)
+        layouts = [method.lay(job, field, strips.with_even(spacing), field.minimum_points) for spacing in spacings]
     possible = [layout for layout in layouts if not isinstance(layout, Refusal)]
     if not possible:
         return Refused(method, title, next(layout for layout in layouts if isinstance(layout, Refusal)))
-    layout = min(possible, key=lambda layout: (len(layout.points), layout.spacing))
+    layout = min(possible, key=lambda layout: (len(layout.points), layout.pattern.spacings))
     return Design(method, title, field, loads, layout, take_off(job, field, method, layout))

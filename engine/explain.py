@@ -13,11 +13,12 @@ from engine import units
 from engine.beam import Couples, Spread, respond
 from engine.checks.check import resistances
 from engine.comparison import Column, Comparison
-from engine.design import Attempt, Design
+from engine.design import Design
 from engine.errors import InputError, Problem
 from engine.job import Job
 from engine.load_path import ModuleForces
 from engine.reference import STATICS, Recorder, Step, Term
+from engine.stage import Attempt
 from engine.strength import shear_strength, strength
 from engine.units import FOOT, GRAVITY, INCH, POUND_FORCE
 

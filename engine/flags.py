@@ -8,13 +8,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.checks import ROOF_LINKS, Check
-from engine.checks.check import resistances
-from engine.design import Attempt, Design, SpanLimits
+from engine.design import Design, asked_at_least
 from engine.fastened import fastened
 from engine.hardware import Beam
 from engine.job import Job
 from engine.layout import Member, Rectangles
 from engine.rows import footing
+from engine.search import SpanLimits
+from engine.stage import Attempt
 from engine.strength import strength
 from engine.units import both
 
@@ -63,9 +64,10 @@ def _verdict(job: Job, design: Design) -> Iterator[Flag]:
     weakest = attempt.weakest
     if not weakest.holds:
         yield Flag("over", "warning", f"{weakest.title} is the weakest link, at {weakest.utilisation:.2f} ({weakest.combination})")
-    demands = attempt.demands
-    can = resistances(strength(job.roof.fastening.uplift), demands.combinations)
-    least = float(np.max(-demands.bound / can))
+    if design.remedied:
+        text = f"no pattern holds with the options as stated; {design.method.says(design.layout, job)} does, and is what is shown"
+        yield Flag("remedied", "note", text)
+    least = asked_at_least(job, attempt)
     if least > 1:
         text = (
             f"no spacing helps: the air alone asks about {least:.2f} of a {job.roof.fastening_word} under the array, however finely "

@@ -9,7 +9,7 @@ import numpy as np
 
 from engine.arrays import Floats, Ints, grouped
 from engine.beam import Couples, Spread, respond
-from engine.layout import Bending, Influence, Layout, Member, Points, SupportLines
+from engine.layout import Bending, Influence, Layout, Member, Pattern, Points, SupportLines
 
 SAME_PLACE = 5e-4
 """Points closer than this on a rib are one [m]."""
@@ -56,17 +56,16 @@ class Shares:
 
 
 def assemble(
-    spacing: int, member: Member, lines: Sequence[SupportLines], ribs: Floats, height: float, added: int = 0, places: Floats | None = None
+    pattern: Pattern, member: Member, lines: Sequence[SupportLines], ribs: Floats, height: float, places: Floats | None = None
 ) -> Layout:
     """Solve every line and gather points and influence.
 
     Args:
-        spacing: the method's own measure of how often.
+        pattern: how often the field is held.
         member: what the lines are.
         lines: the support lines, each on at least two ribs.
         ribs: every rib's place along x [m].
         height: of the points above the pan [m].
-        added: single points added to the even pattern.
         places: for members up the slope, where along them they may stand, from the eave [m].
     """
     stands = ribs if places is None else places
@@ -79,7 +78,8 @@ def assemble(
         rib, y = np.searchsorted(ribs, y - SAME_PLACE), places[rib]
     points, point = _merged(rib, y, ribs, height)
     influence = Influence(point, module, share, couple, in_plane, tributary)
-    return Layout(spacing, added, member, tuple(lines), points, influence, tuple(solved[index][0] for index in range(len(lines))))
+    added = sum(len(these) * len(these.feet) * these.added for these in lines)
+    return Layout(pattern, added, member, tuple(lines), points, influence, tuple(solved[index][0] for index in range(len(lines))))
 
 
 def _alike(lines: Sequence[SupportLines]) -> list[list[int]]:

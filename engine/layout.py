@@ -6,11 +6,11 @@ from its left rake, y up the slope from the eave.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from engine.arrays import Floats, Ints
+from engine.arrays import Bools, Floats, Ints
 
 
 @dataclass(frozen=True)
@@ -90,6 +90,33 @@ class Field:
         return 2 * (self.modules + self.runs)
 
 
+@dataclass(frozen=True, eq=False)
+class Pattern:
+    """How often a field is held, in the method's own measure: ribs from point to point, or points per edge.
+
+    `strip` (n,) numbers the strip of the field that each module lies in; `spacings` has one for each strip
+    and `names` says each strip in words.
+    """
+
+    spacings: tuple[int, ...]
+    strip: Ints
+    names: tuple[str, ...]
+
+    @property
+    def even(self) -> bool:
+        """Whether every strip has the same spacing."""
+        return len(set(self.spacings)) == 1
+
+    @property
+    def at_modules(self) -> Ints:
+        """The spacing asked for at every module (n,)."""
+        return np.array(self.spacings, dtype=np.int64)[self.strip]
+
+    def with_even(self, spacing: int) -> Pattern:
+        """The same strips, all at one spacing."""
+        return replace(self, spacings=(spacing,) * len(self.names))
+
+
 @dataclass(frozen=True)
 class Foot:
     """How a support of a line stands on the roof.
@@ -114,7 +141,8 @@ class SupportLines:
     `load_start[i]` to `load_end[i]` (a clamp where they meet) and, on line b, carries `share[b]` of
     module `module[b, i]`'s force normal to the roof and in the plane, and `couple[b, i]` of its in-plane
     force as a force normal to the roof. `clamp[i]` numbers the clamps along the line: neighbours
-    share one. `width` is the strip of module each line carries [m].
+    share one. `width` is the strip of module each line carries [m]; `added` counts the single ribs
+    added to the pattern they stand in.
 
     Members up the slope (`Member.up`) are described with the axes exchanged: `y` are their places along x,
     each over a rib, and `ribs` number the places up the slope where they stand.
@@ -132,9 +160,15 @@ class SupportLines:
     couple: Floats
     width: float
     feet: tuple[Foot, ...] = (Foot(),)
+    added: int = 0
 
     def __len__(self) -> int:
         return len(self.y)
+
+    def some(self, chosen: Bools, ribs: Ints, added: int = 0) -> SupportLines:
+        """Some of these lines, on ribs of their own."""
+        at, module, share = self.y[chosen], self.module[chosen], self.share[chosen]
+        return replace(self, y=at, module=module, share=share, couple=self.couple[chosen], ribs=ribs, added=added)
 
     @property
     def length(self) -> float:
@@ -226,11 +260,10 @@ class Bending:
 class Layout:
     """One way to hold a field: its lines, the points they stand on, and who loads whom.
 
-    `spacing` is the method's own measure: ribs from point to point, or points per edge; `added`
-    counts the single points added to that pattern. `bending` is that of each of `lines`.
+    `added` counts the single points added to the pattern; `bending` is that of each of `lines`.
     """
 
-    spacing: int
+    pattern: Pattern
     added: int
     member: Member
     lines: tuple[SupportLines, ...]

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from typing import ClassVar, Protocol
+from typing import ClassVar, Protocol, Self
 
 from engine.described import Kind
 from engine.job import Job
-from engine.layout import Field, Layout
+from engine.layout import Field, Layout, Pattern
 
 
 @dataclass(frozen=True)
@@ -98,8 +98,12 @@ class MountingMethod(Protocol):
         """The spacings worth a look, in its own measure, sparsest first."""
         ...
 
-    def lay(self, job: Job, field: Field, spacing: int, minimum: int) -> Layout | Refusal:
-        """The layout of one spacing, with single points added until there are `minimum`."""
+    def lay(self, job: Job, field: Field, pattern: Pattern, minimum: int) -> Layout | Refusal:
+        """The layout of one pattern, with single points added until there are `minimum`."""
+        ...
+
+    def remedies(self) -> tuple[Self, ...]:
+        """The method with other options, in the order to be tried where none of its patterns holds."""
         ...
 
     def needs(self, job: Job, field: Field, layout: Layout) -> tuple[Need, ...]:

@@ -1,12 +1,14 @@
-"""Which ribs a line stands on: even, explainable patterns."""
+"""Which ribs a line stands on: even, explainable patterns, closer where a strip of the array asks for it."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from itertools import pairwise
 
 import numpy as np
 
 from engine.arrays import Floats, Ints
+from engine.layout import Pattern
 
 
 def even_ribs(ribs: Floats, start: float, end: float, step: int, cantilever: float) -> Ints:
@@ -25,20 +27,65 @@ def even_ribs(ribs: Floats, start: float, end: float, step: int, cantilever: flo
     Returns:
         Rib numbers in rising order; fewer than two where the line crosses fewer than two ribs.
     """
-    crossed = np.flatnonzero((ribs >= start - 1e-9) & (ribs <= end + 1e-9))
+    crossed = _crossed(ribs, start, end)
     if len(crossed) < 2:
         return crossed
-    first = crossed[max(0, int(np.searchsorted(ribs[crossed], start + cantilever + 1e-9)) - 1)]
-    last = crossed[min(len(crossed) - 1, int(np.searchsorted(ribs[crossed], end - cantilever - 1e-9)))]
-    if first >= last:
-        first, last = crossed[0], crossed[-1]
-    spans = -(-(last - first) // step)
-    spare = spans * step - (last - first)
+    first, last = _outermost(ribs, crossed, start + cantilever, end - cantilever)
+    spare = -(last - first) % step
     to_the_left = min(first - crossed[0], (spare + 1) // 2)
     to_the_right = min(crossed[-1] - last, spare - to_the_left)
-    first, last = first - to_the_left, last + to_the_right
-    gaps = _shorter_at_the_ends(spans, step, spare - to_the_left - to_the_right)
-    chosen: Ints = first + np.concatenate([[0], np.cumsum(gaps)])
+    return _filled(first - to_the_left, last + to_the_right, step)
+
+
+def stepped_ribs(ribs: Floats, left: Floats, right: Floats, steps: Ints, free_end: float) -> Ints:
+    """Ribs for a line under modules that ask for steps of their own.
+
+    Modules side by side that ask alike form a stretch, spaced evenly. Where two stretches meet, the
+    closer one reaches to the first rib beyond its last module.
+
+    Args:
+        ribs: every rib's place [m].
+        left: the modules' left edges, side by side in rising order [m], (n,).
+        right: their right edges [m], (n,).
+        steps: ribs from point to point that each asks for, (n,).
+        free_end: longest end allowed beyond the outermost point for each rib of the step beside it [m].
+
+    Returns:
+        Rib numbers in rising order; fewer than two where the line crosses fewer than two ribs.
+    """
+    meets = np.flatnonzero(np.diff(steps)) + 1
+    if not len(meets):
+        return even_ribs(ribs, float(left[0]), float(right[-1]), int(steps[0]), free_end * int(steps[0]))
+    crossed = _crossed(ribs, float(left[0]), float(right[-1]))
+    if len(crossed) < 2:
+        return crossed
+    first, last = _outermost(ribs, crossed, float(left[0]) + free_end * steps[0], float(right[-1]) - free_end * steps[-1])
+    onward = steps[meets - 1] < steps[meets]
+    beyond = np.where(onward, np.searchsorted(ribs, right[meets - 1] - 1e-9), np.searchsorted(ribs, left[meets] + 1e-9, "right") - 1)
+    bounds = np.concatenate([[first], np.clip(beyond, first, last), [last]])
+    of_stretch = steps[np.concatenate([[0], meets])]
+    stretches = zip(pairwise(np.maximum.accumulate(bounds)), of_stretch, strict=True)
+    pieces = [_filled(low, high, step, mirrored=low + high > first + last) for (low, high), step in stretches]
+    return np.unique(np.concatenate(pieces))
+
+
+def _crossed(ribs: Floats, start: float, end: float) -> Ints:
+    """The ribs that a line crosses."""
+    return np.flatnonzero((ribs >= start - 1e-9) & (ribs <= end + 1e-9))
+
+
+def _outermost(ribs: Floats, crossed: Ints, first: float, last: float) -> tuple[int, int]:
+    """The crossed ribs next outward of two places [m]; the outermost where those would be one."""
+    low = int(crossed[max(0, int(np.searchsorted(ribs[crossed], first + 1e-9)) - 1)])
+    high = int(crossed[min(len(crossed) - 1, int(np.searchsorted(ribs[crossed], last - 1e-9)))])
+    return (low, high) if low < high else (int(crossed[0]), int(crossed[-1]))
+
+
+def _filled(first: int, last: int, step: int, *, mirrored: bool = False) -> Ints:
+    """Every `step`-th rib from `first` to `last`; what does not go evenly shortens the spans at the ends, one before the other."""
+    spans = -(-(last - first) // step)
+    gaps = _shorter_at_the_ends(spans, step, spans * step - (last - first))
+    chosen: Ints = first + np.concatenate([[0], np.cumsum(gaps[::-1] if mirrored else gaps)])
     return chosen
 
 
@@ -51,13 +98,21 @@ def _shorter_at_the_ends(spans: int, step: int, spare: int) -> Ints:
     return gaps[gaps > 0]
 
 
+def midway(chosen: Ints) -> Ints:
+    """The pattern between the points of another, of two middle ribs the outer one; where there is none, their own."""
+    left, right = chosen[:-1], chosen[1:]
+    outward, apart = left + right > chosen[0] + chosen[-1], right - left > 1
+    between = ((left + right + outward) // 2)[apart]
+    return np.unique(np.concatenate([chosen[:1], between, left[~apart], right[~apart], chosen[-1:]]))
+
+
 def thicken(chosen: Ints, ribs: Floats, start: float, end: float, wanted: int) -> Ints:
     """Add single ribs to a pattern until it has `wanted`: the middle of the widest span, of equals the outermost.
 
     Returns:
         The pattern with as many of the crossed ribs added as are wanted and available.
     """
-    crossed = np.flatnonzero((ribs >= start - 1e-9) & (ribs <= end + 1e-9))
+    crossed = _crossed(ribs, start, end)
     pattern = chosen.tolist()
     while len(pattern) < min(wanted, len(crossed)):
         spans = list(pairwise(pattern))
@@ -68,3 +123,14 @@ def thicken(chosen: Ints, ribs: Floats, start: float, end: float, wanted: int) -
             pattern.append(next(rib for rib in crossed.tolist() if rib not in pattern))
         pattern.sort()
     return np.array(pattern, dtype=np.int64)
+
+
+def in_words(pattern: Pattern, say: Callable[[int], str], added: int = 0) -> str:
+    """A pattern in words, what most modules have first: "every 2nd seam, in zone 3 every seam + 12"."""
+    modules = np.bincount(pattern.strip, minlength=len(pattern.names))
+    strips: dict[int, list[int]] = {}
+    for strip, spacing in enumerate(pattern.spacings):
+        strips.setdefault(spacing, []).append(strip)
+    usual, *others = sorted(strips, key=lambda spacing: -modules[strips[spacing]].sum())
+    words = [say(usual), *(f"{', '.join(pattern.names[strip] for strip in strips[other])}: {say(other)}" for other in others)]
+    return "; ".join(words) + (f" + {added}" if added else "")

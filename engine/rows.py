@@ -3,30 +3,36 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from engine.arrays import Floats, Ints
 from engine.hardware import Beam
 from engine.job import Job
-from engine.layout import Field, Foot, Layout, Member, SupportLines
+from engine.layout import Field, Foot, Layout, Member, Pattern, SupportLines
 from engine.mounting import Need, Refusal
-from engine.pattern import even_ribs, thicken
+from engine.pattern import in_words, midway, stepped_ribs, thicken
 from engine.units import both
+
+IN_LINE, STAGGERED = "in line", "staggered"
+"""Whether neighbouring lines stand on the same ribs, or every other one midway between."""
 
 
 @dataclass(frozen=True, eq=False)
 class Rows:
     """Runs of modules that lie alike along x: R rows of n modules each, `module` (R, n).
 
-    `left`, `right` (n,) are the modules' edges along x, `low` (R,) the rows' lower edges [m];
-    `depth` is their size up the slope [m].
+    `left`, `right` (n,) are the modules' edges along x, `steps` (n,) how many ribs apart they ask for
+    points, `number` (R,) the rows' numbers from the eave, `low` (R,) their lower edges [m]; `depth` is their
+    size up the slope [m].
     """
 
     module: Ints
     left: Floats
     right: Floats
+    steps: Ints
+    number: Ints
     low: Floats
     depth: float
 
@@ -41,19 +47,22 @@ class Rows:
         return float(self.right[-1])
 
 
-def rows_of(field: Field) -> list[Rows]:
-    """The field's runs, those that lie alike along x together."""
+def rows_of(field: Field, pattern: Pattern | None = None) -> list[Rows]:
+    """The field's runs, those that lie alike along x, and ask alike for points, together."""
+    steps = np.ones(field.modules, dtype=np.int64) if pattern is None else pattern.at_modules
     order = np.argsort(field.run, kind="stable")
     runs = np.split(order, np.flatnonzero(np.diff(field.run[order])) + 1)
-    alike: dict[tuple[float, int], list[Ints]] = defaultdict(list)
+    alike: dict[tuple[float, bytes], list[Ints]] = defaultdict(list)
     for run in runs:
-        alike[round(float(field.outlines.left[run[0]]), 6), len(run)].append(run)
+        alike[round(float(field.outlines.left[run[0]]), 6), steps[run].tobytes()].append(run)
     depth = float(field.outlines.high[0] - field.outlines.low[0])
     return [
         Rows(
             np.stack(these),
             field.outlines.left[these[0]],
             field.outlines.right[these[0]],
+            steps[these[0]],
+            field.row[[run[0] for run in these]],
             field.outlines.low[[run[0] for run in these]],
             depth,
         )
@@ -63,13 +72,12 @@ def rows_of(field: Field) -> list[Rows]:
 
 def one_by_one(rows: Rows) -> list[Rows]:
     """Each row alone."""
-    return [Rows(rows.module[n : n + 1], rows.left, rows.right, rows.low[n : n + 1], rows.depth) for n in range(len(rows.low))]
+    each = (slice(n, n + 1) for n in range(len(rows.low)))
+    return [replace(rows, module=rows.module[n], number=rows.number[n], low=rows.low[n]) for n in each]
 
 
-def row_lines(
-    rows: Rows, places: Floats, share: Floats, couple: Floats, width: float, chosen: Ints, feet: tuple[Foot, ...] = (Foot(),)
-) -> SupportLines:
-    """Lines under rows of modules: clamps at every module edge, one clamp for two neighbours.
+def row_lines(rows: Rows, places: Floats, share: Floats, couple: Floats, width: float, feet: tuple[Foot, ...] = (Foot(),)) -> SupportLines:
+    """Lines under rows of modules, on no ribs yet: clamps at every module edge, one clamp for two neighbours.
 
     Args:
         rows: the rows.
@@ -77,14 +85,13 @@ def row_lines(
         share: each line's share of a module's forces, (K,); half of it at either edge.
         couple: each line's normal force per unit of in-plane force, (K,); (K, 2) where a module's two edges differ.
         width: the strip of module a line carries [m].
-        chosen: the ribs the lines stand on.
         feet: how a support stands on the roof.
     """
     edges = np.ravel(np.column_stack([rows.left, rows.right]))
     count, lines = len(rows.module), places.shape[1]
     return SupportLines(
         y=places.ravel(),
-        ribs=chosen,
+        ribs=np.empty(0, dtype=np.int64),
         start=rows.start,
         end=rows.end,
         load_start=edges,
@@ -98,12 +105,34 @@ def row_lines(
     )
 
 
-def chosen_ribs(job: Job, ribs: Floats, rows: Rows, step: int, beam: Beam, wanted: int) -> tuple[Ints, int]:
-    """Every `step`-th rib under rows, with single ribs added until there are `wanted`: the ribs, and how many were added."""
-    cantilever = beam.cantilever_ratio * step * job.roof.rib_spacing
-    even = even_ribs(ribs, rows.start, rows.end, step, cantilever)
-    chosen = thicken(even, ribs, rows.start, rows.end, wanted)
-    return chosen, len(chosen) - len(even)
+def stood(rows: Rows, lines: SupportLines, places: Floats, free_end: float, wanted: int, *, staggered: bool) -> list[SupportLines]:
+    """Lines set on the ribs that their rows ask for, with single ones added until each has `wanted`; none where no two can be met.
+
+    Args:
+        rows: the rows.
+        lines: their lines, on no ribs yet.
+        places: every rib's place [m].
+        free_end: longest end allowed beyond the outermost point for each rib of the step beside it [m].
+        wanted: points that each line must have.
+        staggered: whether every other line stands midway between the points of its neighbours.
+    """
+    asked = stepped_ribs(places, rows.left, rows.right, rows.steps, free_end)
+    if len(asked) < 2:
+        return []
+    in_row = len(lines) // len(rows.number)
+    odd = (rows.number[:, None] * in_row + np.arange(in_row)).ravel() % 2 == 1
+    turns = ((~odd, asked), (odd, midway(asked))) if staggered else ((odd | ~odd, asked),)
+    standing = []
+    for these, stand in turns:
+        chosen = thicken(stand, places, rows.start, rows.end, wanted)
+        standing += [lines.some(these, chosen, len(chosen) - len(stand))] if these.any() else []
+    return standing
+
+
+def on_ribs(job: Job, rows: Rows, lines: SupportLines, beam: Beam, wanted: int, *, staggered: bool = False) -> list[SupportLines] | Refusal:
+    """Lines along the eave set on the roof's ribs; see `stood`."""
+    free_end = beam.cantilever_ratio * job.roof.rib_spacing
+    return stood(rows, lines, job.roof.ribs(job.building), free_end, wanted, staggered=staggered) or too_few_ribs(job, rows)
 
 
 def too_few_ribs(job: Job, rows: Rows) -> Refusal:
@@ -133,17 +162,19 @@ def footing(job: Job, member: Member) -> str:
     return job.roof.rib_word
 
 
-def standing_place(job: Job, low: float, high: float, what: str) -> float | Refusal:
-    """Where a line may stand between `low` and `high` [m up the slope].
+def standing_place(job: Job, low: float, high: float, what: str, wanted: float | None = None) -> float | Refusal:
+    """Where a line may stand between `low` and `high` [m up the slope], as near as may be to where it is wanted.
 
-    Clamps on a seam and brackets on the sheet stand anywhere: the middle, or where a clearance from
-    clips is asked for the nearest place that keeps it. Brackets fastened to the structure stand only over a support.
+    Clamps on a seam and brackets on the sheet stand anywhere: where wanted (the middle if nothing is said), or where
+    a clearance from clips is asked for the nearest place that keeps it. Brackets fastened to the structure stand
+    only over a support.
     """
-    middle = (low + high) / 2
+    wanted = (low + high) / 2 if wanted is None else wanted
     supports = job.roof.supports(job.building)
     if job.hardware.bracket != "structure":
-        return clear_of_clips(job, supports, low, middle, high)
-    nearest = float(supports[np.argmin(np.abs(supports - middle))])
+        return clear_of_clips(job, supports, low, wanted, high)
+    misses = np.maximum(np.maximum(low - supports, supports - high), 0.0)
+    nearest = float(supports[np.lexsort((np.abs(supports - wanted), misses))[0]])
     if low - 1e-9 <= nearest <= high + 1e-9:
         return nearest
     miss = max(low - nearest, nearest - high)
@@ -154,15 +185,15 @@ def standing_place(job: Job, low: float, high: float, what: str) -> float | Refu
     )
 
 
-def clear_of_clips(job: Job, supports: Floats, low: float, middle: float, high: float) -> float:
-    """The place nearest to the middle that keeps the clearance; the middle where none does, which is flagged."""
+def clear_of_clips(job: Job, supports: Floats, low: float, wanted: float, high: float) -> float:
+    """The place nearest to the wanted one that keeps the clearance; the wanted one where none does, which is flagged."""
     clearance = job.hardware.clip_clearance
     if not clearance or not job.roof.floats:
-        return middle
-    places = np.concatenate([[middle], supports - clearance, supports + clearance])
+        return wanted
+    places = np.concatenate([[wanted], supports - clearance, supports + clearance])
     apart = np.abs(places[:, None] - supports).min(axis=1)
     kept = places[(places >= low) & (places <= high) & (apart >= clearance - 1e-9)]
-    return float(kept[np.argmin(np.abs(kept - middle))]) if len(kept) else middle
+    return float(kept[np.argmin(np.abs(kept - wanted))]) if len(kept) else wanted
 
 
 def bar_needs(part: str, name: str, lines: tuple[SupportLines, ...], bars: int = 1) -> Need:
@@ -184,12 +215,17 @@ def steps_worth_a_look(job: Job, field: Field) -> tuple[int, ...]:
 
 def spacing_in_words(job: Job, layout: Layout) -> str:
     """The pattern, and how many single points were added to it: "every 2nd seam + 32"."""
-    step = min(layout.spacing, round(layout.longest_span / job.roof.rib_spacing))
-    return every(step, job.roof.rib_word, layout.added)
+    return every_in_words(layout, job.roof.rib_spacing, job.roof.rib_word)
 
 
-def every(step: int, word: str, added: int) -> str:
-    """A pattern in words: "every 2nd seam + 32"."""
+def every_in_words(layout: Layout, pitch: float, word: str) -> str:
+    """The pattern of a layout whose lines may stand every `pitch` [m], at places called `word`."""
+    pattern = layout.pattern
+    if pattern.even:
+        pattern = pattern.with_even(min(pattern.spacings[0], round(layout.longest_span / pitch)))
+    return in_words(pattern, lambda step: _every(step, word), layout.added)
+
+
+def _every(step: int, word: str) -> str:
     ending = "th" if step % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(step % 10, "th")
-    often = "every" if step == 1 else f"every {step}{ending}"
-    return f"{often} {word}" + (f" + {added}" if added else "")
+    return f"every {word}" if step == 1 else f"every {step}{ending} {word}"

@@ -14,11 +14,12 @@ import numpy as np
 from engine.arrays import Floats, Ints, grouped
 from engine.checks import asked_of_attachments, asked_of_clamps, asked_of_fastenings, asked_of_ribs
 from engine.demands import Demands
-from engine.design import Attempt, Design
+from engine.design import Design
 from engine.influence import SAME_PLACE
 from engine.job import Job
 from engine.layout import Layout, Points
 from engine.loads import Loads
+from engine.stage import Attempt
 
 CARRIED = 0.1
 """A module that brings a point less than this part of what the nearest one brings is held elsewhere."""

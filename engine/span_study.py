@@ -9,11 +9,13 @@ import numpy as np
 
 from engine.arrays import Floats
 from engine.checks import Check
-from engine.design import Attempt, Refused, SpanLimits, Stage, prepare, span_limits
+from engine.design import Refused, prepare
 from engine.flags import span_sentence, verdict_sentence
 from engine.layout import Layout
 from engine.mounting import MountingMethod, Refusal
 from engine.scenario import Scenario
+from engine.search import SpanLimits, span_limits
+from engine.stage import Attempt, Stage
 
 BEYOND = 2
 """So many spacings are shown beyond the first that neither member nor roof can take."""
@@ -103,7 +105,7 @@ def _attempts(stage: Stage) -> list[Attempt] | Refusal:
     attempts: list[Attempt] = []
     beyond = 0
     for spacing in reversed(spacings):
-        layout = stage.lay(spacing, 0)
+        layout = stage.even(spacing)
         if isinstance(layout, Refusal):
             return layout
         if attempts and _same_points(layout, attempts[-1].layout):

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from itertools import combinations
 from math import comb
-from typing import Annotated, ClassVar
+from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
-from engine.arrays import Floats, Ints
+from engine.arrays import Floats, Ints, grouped
 from engine.beam import Spread, respond
 from engine.described import Described, entry
-from engine.influence import assemble, share_among
+from engine.influence import SAME_PLACE, assemble, share_among
 from engine.job import Job
-from engine.layout import Attitude, Field, Layout, Member, SupportLines
+from engine.layout import Attitude, Field, Layout, Member, Pattern, SupportLines
 from engine.mounting import Need, Refusal, Spacing, SpacingKind
+from engine.pattern import in_words
 from engine.placing import Grid, place
 from engine.rows import standing_place
 from engine.units import both
@@ -62,8 +63,8 @@ class Direct(Described):
         room = job.module.length - 2 * job.module.edge_support[0]
         return tuple(range(2, max(3, int(room / job.roof.rib_spacing) + 2)))
 
-    def lay(self, job: Job, field: Field, spacing: int, minimum: int) -> Layout | Refusal:
-        """Every long edge on `spacing` crossings, or on all it has where it has fewer."""
+    def lay(self, job: Job, field: Field, pattern: Pattern, minimum: int) -> Layout | Refusal:
+        """Every long edge on as many crossings as are asked for, or on all it has where it has fewer."""
         ribs, height = job.roof.ribs(job.building), job.hardware.attachment_height
         missed = self._misses_supports(job, field)
         if missed:
@@ -71,13 +72,16 @@ class Direct(Described):
         half_gap, depth = field.gap / 2, float(field.outlines.high[0] - field.outlines.low[0])
         edges = np.array([-half_gap, depth + half_gap])
         share, couple = share_among(edges, 0.0, depth, field.attitude.middle - height)
-        lines = []
+        lines: list[SupportLines] = []
         for left, modules in columns_of(field):
-            chosen = best_crossings(job, left, ribs, spacing)
-            if isinstance(chosen, Refusal):
-                return chosen
-            lines.append(_edge_lines(field, modules, edges, share, couple, chosen))
-        return assemble(spacing, Member("module_frame", None, clamped=False), lines, ribs, height)
+            column = _edge_lines(field, modules, edges, share, couple)
+            asked = _asked_by_edges(column.y, np.repeat(pattern.at_modules[modules], 2))
+            for wanted in np.unique(asked):
+                chosen = best_crossings(job, left, ribs, int(wanted))
+                if isinstance(chosen, Refusal):
+                    return chosen
+                lines.append(column.some(asked == wanted, chosen))
+        return assemble(pattern, Member("module_frame", None, clamped=False), lines, ribs, height)
 
     def _misses_supports(self, job: Job, field: Field) -> Refusal | None:
         """Brackets fastened to the structure need a support within every gap that edges share."""
@@ -87,13 +91,18 @@ class Direct(Described):
                 return place
         return None
 
+    def remedies(self) -> tuple[Self, ...]:
+        """None but more points per edge, which the search looks at anyway."""
+        return ()
+
     def needs(self, job: Job, field: Field, layout: Layout) -> tuple[Need, ...]:
         """Attachments, and on each the hook that holds the edges."""
         return Need("attachment", "attachments", len(layout.points)), Need("module_hook", "module hooks", len(layout.points))
 
     def says(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
-        return f"{max(len(lines.ribs) for lines in layout.lines)} per edge"
+        most = max(len(lines.ribs) for lines in layout.lines)
+        return in_words(layout.pattern, lambda wanted: f"{min(wanted, most)} per edge")
 
 
 def columns_of(field: Field) -> list[tuple[float, Ints]]:
@@ -102,13 +111,21 @@ def columns_of(field: Field) -> list[tuple[float, Ints]]:
     return [(float(left) / 1e6, np.flatnonzero(column == number)) for number, left in enumerate(lefts)]
 
 
-def _edge_lines(field: Field, modules: Ints, edges: Floats, share: Floats, couple: Floats, chosen: Ints) -> SupportLines:
-    """Both long edges of every module of a column, each a small beam evenly loaded."""
+def _asked_by_edges(y: Floats, wanted: Ints) -> Ints:
+    """How many points each edge asks for (n,): edges of neighbours that share points ask for the most that either does."""
+    _, edge = grouped(y, SAME_PLACE)
+    most = np.zeros(edge.max() + 1, dtype=np.int64)
+    np.maximum.at(most, edge, wanted)
+    return most[edge]
+
+
+def _edge_lines(field: Field, modules: Ints, edges: Floats, share: Floats, couple: Floats) -> SupportLines:
+    """Both long edges of every module of a column, each a small beam evenly loaded, on no ribs yet."""
     left, right = field.outlines.left[modules[:1]], field.outlines.right[modules[:1]]
     depth = float(field.outlines.high[modules[0]] - field.outlines.low[modules[0]])
     return SupportLines(
         y=(field.outlines.low[modules][:, None] + edges).ravel(),
-        ribs=chosen,
+        ribs=np.empty(0, dtype=np.int64),
         start=float(left[0]),
         end=float(right[0]),
         load_start=left,

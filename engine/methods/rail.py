@@ -3,35 +3,41 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from typing import Annotated, ClassVar
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
+from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
-from engine.arrays import Ints
 from engine.columns import Columns
 from engine.described import Choice, Count, Described, Quantity, entry
 from engine.influence import Shares, assemble
 from engine.job import Job
-from engine.layout import Attitude, Field, Layout, Member, SupportLines
+from engine.layout import Attitude, Field, Layout, Member, Pattern, SupportLines
 from engine.mounting import Need, Refusal, Spacing, SpacingKind
 from engine.placing import Grid, place
 from engine.rows import (
+    IN_LINE,
+    STAGGERED,
     Rows,
     bar_needs,
     below_rule,
-    chosen_ribs,
     clamp_needs,
+    on_ribs,
     one_by_one,
     row_lines,
     rows_of,
     spacing_in_words,
     standing_place,
     steps_worth_a_look,
-    too_few_ribs,
 )
 
 ALONG, UP = "along the eave", "up the slope"
+
+PLACES: Mapping[str, tuple[float, float]] = MappingProxyType(
+    {"middle": (0.5, 0.5), "outer": (0.0, 1.0), "inner": (1.0, 0.0), "toward eave": (0.0, 0.0), "toward ridge": (1.0, 1.0)}
+)
+"""How far into its clamp zone, from the eave, the lowest and the highest rail of a row lie."""
 
 
 class Rail(Described):
@@ -45,6 +51,10 @@ class Rail(Described):
     rails_per_row: Annotated[int, Count(2, 3)] = entry(
         2, description="rails under each row of modules, or column where rails run up the slope"
     )
+    rail_place: Annotated[str, Choice(tuple(PLACES))] = entry("middle", description="where in the clamp zones rails along the eave lie")
+    lines: Annotated[str, Choice((IN_LINE, STAGGERED))] = entry(
+        IN_LINE, description="whether neighbouring rails stand on the same ribs, or supports, or every other one midway between"
+    )
     runs: Annotated[str, Choice((ALONG, UP))] = entry(
         ALONG, description="along the eave under portrait modules, or up the slope, each over one rib, under modules in landscape"
     )
@@ -55,7 +65,7 @@ class Rail(Described):
     @property
     def columns(self) -> Columns | None:
         """How rails run up the slope, where they do."""
-        return Columns(self.rails_per_row, self.step) if self.runs == UP else None
+        return Columns(self.rails_per_row, self.step, self.lines == STAGGERED) if self.runs == UP else None
 
     def title(self, job: Job) -> str:
         """What people call it."""
@@ -82,29 +92,24 @@ class Rail(Described):
             return self.columns.sparsest(job, field)
         return steps_worth_a_look(job, field)
 
-    def lay(self, job: Job, field: Field, spacing: int, minimum: int) -> Layout | Refusal:
-        """Attachments on every `spacing`-th rib of every rail."""
+    def lay(self, job: Job, field: Field, pattern: Pattern, minimum: int) -> Layout | Refusal:
+        """Attachments on the ribs that every row asks for, on each of its rails."""
         if self.columns:
-            return self.columns.lay(job, field, spacing, minimum)
-        ribs, height, added = job.roof.ribs(job.building), job.hardware.attachment_height, 0
-        lines: list[SupportLines] = []
+            return self.columns.lay(job, field, pattern, minimum)
+        height, lines = job.hardware.attachment_height, list[SupportLines]()
         shares = Shares(field.attitude.middle - height)
-        for rows in rows_of(field):
+        for rows in rows_of(field, pattern):
             wanted = math.ceil(2 * (rows.module.shape[1] + 1) / self.rails_per_row) if minimum else 0
-            chosen, more = chosen_ribs(job, ribs, rows, spacing, job.hardware.rail, wanted)
-            if len(chosen) < 2:
-                return too_few_ribs(job, rows)
-            added += more * self.rails_per_row * len(rows.module)
-            for alike in self._rails(job, rows, shares, chosen):
+            for alike in self._rails(job, rows, shares, wanted):
                 if isinstance(alike, Refusal):
                     return alike
-                lines.append(alike)
+                lines += alike
         points = sum(len(these) * len(these.ribs) for these in lines)
         if points < minimum:
             return below_rule(job, points, minimum)
-        return assemble(spacing, Member("rail", "rail"), lines, ribs, height, added)
+        return assemble(pattern, Member("rail", "rail"), lines, job.roof.ribs(job.building), height)
 
-    def _rails(self, job: Job, rows: Rows, shares: Shares, chosen: Ints) -> Iterator[SupportLines | Refusal]:
+    def _rails(self, job: Job, rows: Rows, shares: Shares, wanted: int) -> Iterator[list[SupportLines] | Refusal]:
         """The rails of rows alike: all together where they lie alike in every row, row by row where supports or clips decide."""
         singly = job.hardware.bracket == "structure" or bool(job.hardware.clip_clearance)
         for these in one_by_one(rows) if singly else [rows]:
@@ -114,18 +119,20 @@ class Rail(Described):
                 return
             within = np.array(places) - these.low[0]
             share, couple = shares.among(within, these.depth)
-            yield row_lines(these, these.low[:, None] + within, share, couple, these.depth / len(within), chosen)
+            rails = row_lines(these, these.low[:, None] + within, share, couple, these.depth / len(within))
+            yield on_ribs(job, these, rails, job.hardware.rail, wanted, staggered=self.lines == STAGGERED)
 
     def _places(self, job: Job, low: float, high: float) -> list[float] | Refusal:
         """Where the rails lie: in the clamp zones, and any third one at the middle."""
         near, far = job.module.clamp_zone
-        zones = [(low + near, low + far), (high - far, high - near)]
+        first, last = PLACES[self.rail_place]
+        zones = [(low + near, low + far, first), (high - far, high - near, last)]
         if self.rails_per_row == 3:
             quarter = (high - low) / 4
-            zones.insert(1, (low + quarter, high - quarter))
+            zones.insert(1, (low + quarter, high - quarter, 0.5))
         places = []
-        for zone in zones:
-            y = standing_place(job, *zone, "a rail")
+        for start, end, part in zones:
+            y = standing_place(job, start, end, "a rail", start + part * (end - start))
             if isinstance(y, Refusal):
                 return y
             places.append(y)
@@ -145,6 +152,14 @@ class Rail(Described):
 
     def says(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
-        if self.columns:
-            return self.columns.says(layout, job)
-        return spacing_in_words(job, layout)
+        staggered, tripled = self.lines == STAGGERED, self.rails_per_row == 3
+        words = self.columns.says(layout, job) if self.columns else spacing_in_words(job, layout)
+        moved = f"rails {self.rail_place}" if self.rail_place != "middle" and not self.columns else ""
+        return ", ".join(filter(None, [words, "staggered" if staggered else "", moved, "3 rails each" if tripled else ""]))
+
+    def remedies(self) -> tuple[Self, ...]:
+        """Staggered; the rails moved within their zones too; a third rail; a third rail and staggered."""
+        staggered = self.model_copy(update={"lines": STAGGERED})
+        moved = [] if self.columns else [staggered.model_copy(update={"rail_place": place}) for place in ("toward eave", "toward ridge")]
+        tripled = [rails.model_copy(update={"rails_per_row": 3}) for rails in (self, staggered)]
+        return tuple(rails for rails in (staggered, *moved, *tripled) if rails != self)

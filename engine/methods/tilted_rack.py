@@ -3,28 +3,29 @@
 from __future__ import annotations
 
 import math
-from typing import Annotated, ClassVar
+from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
 from engine.described import Choice, Described, Number, Quantity, entry
 from engine.influence import assemble
 from engine.job import Job
-from engine.layout import Attitude, Field, Foot, Layout, Member
+from engine.layout import Attitude, Field, Foot, Layout, Member, Pattern, SupportLines
 from engine.mounting import Need, Refusal, Spacing, SpacingKind
 from engine.placing import Grid, place
 from engine.rows import (
+    IN_LINE,
+    STAGGERED,
     Rows,
     bar_needs,
     below_rule,
-    chosen_ribs,
     clamp_needs,
+    on_ribs,
     row_lines,
     rows_of,
     spacing_in_words,
     standing_place,
     steps_worth_a_look,
-    too_few_ribs,
 )
 
 
@@ -42,6 +43,7 @@ class TiltedRack(Described):
         "20 deg", description="lowest sun above the roof plane that no row may shade"
     )
     low_side: Annotated[str, Choice(("eave", "ridge"))] = entry("eave", description="which way the modules' low edge faces")
+    lines: Annotated[str, Choice((IN_LINE, STAGGERED))] = entry(IN_LINE, description="whether neighbouring rows load the same ribs")
     net_coefficient: Annotated[float, Number(0.1, 10)] | None = entry(
         None, description="a wind-tunnel report's net pressure coefficient, where the standard gives none"
     )
@@ -68,25 +70,25 @@ class TiltedRack(Described):
         """Ribs from frame to frame, sparsest first."""
         return steps_worth_a_look(job, field)
 
-    def lay(self, job: Job, field: Field, spacing: int, minimum: int) -> Layout | Refusal:
-        """Frames on every `spacing`-th rib of every row, each with a lower and an upper foot."""
-        ribs, height, added = job.roof.ribs(job.building), job.hardware.attachment_height, 0
-        lines = []
-        for rows in rows_of(field):
+    def lay(self, job: Job, field: Field, pattern: Pattern, minimum: int) -> Layout | Refusal:
+        """Frames on the ribs that every row asks for, each with a lower and an upper foot."""
+        height, lines = job.hardware.attachment_height, list[SupportLines]()
+        for rows in rows_of(field, pattern):
             missed = self._misses_supports(job, rows)
             if missed:
                 return missed
-            chosen, more = chosen_ribs(job, ribs, rows, spacing, job.hardware.rack_beam, rows.module.shape[1] + 1 if minimum else 0)
-            if len(chosen) < 2:
-                return too_few_ribs(job, rows)
-            added += more * 2 * len(rows.module)
             middle, whole = rows.low[:, None] + rows.depth / 2, np.ones(1)
             feet = frame_feet(rows.depth, field.attitude.middle - height)
-            lines.append(row_lines(rows, middle, whole, 0 * whole, field.attitude.chord, chosen, feet))
+            frames = row_lines(rows, middle, whole, 0 * whole, field.attitude.chord, feet)
+            wanted = rows.module.shape[1] + 1 if minimum else 0
+            stood = on_ribs(job, rows, frames, job.hardware.rack_beam, wanted, staggered=self.lines == STAGGERED)
+            if isinstance(stood, Refusal):
+                return stood
+            lines += stood
         points = 2 * sum(len(these) * len(these.ribs) for these in lines)
         if points < minimum:
             return below_rule(job, points, minimum)
-        return assemble(spacing, Member("rack", "rack_beam", bars=2, legs=True), lines, ribs, height, added)
+        return assemble(pattern, Member("rack", "rack_beam", bars=2, legs=True), lines, job.roof.ribs(job.building), height)
 
     def _misses_supports(self, job: Job, rows: Rows) -> Refusal | None:
         """Brackets fastened to the structure need a support under both lines of feet."""
@@ -110,7 +112,12 @@ class TiltedRack(Described):
 
     def says(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
-        return spacing_in_words(job, layout)
+        words = spacing_in_words(job, layout)
+        return f"{words}, staggered" if self.lines == STAGGERED else words
+
+    def remedies(self) -> tuple[Self, ...]:
+        """Staggered, where it is not yet."""
+        return () if self.lines == STAGGERED else (self.model_copy(update={"lines": STAGGERED}),)
 
 
 def frame_feet(apart: float, height: float) -> tuple[Foot, Foot]:

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import math
-from typing import Annotated, ClassVar
+from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
 from engine.described import Described, entry
 from engine.influence import assemble, share_among
 from engine.job import Job
-from engine.layout import Attitude, Field, Layout, Member
+from engine.layout import Attitude, Field, Layout, Member, Pattern
 from engine.mounting import Need, Refusal, Spacing, SpacingKind
 from engine.placing import Grid, place
-from engine.rows import bar_needs, below_rule, chosen_ribs, clamp_needs, row_lines, rows_of, spacing_in_words, steps_worth_a_look
+from engine.rows import bar_needs, below_rule, clamp_needs, on_ribs, row_lines, rows_of, spacing_in_words, steps_worth_a_look
 
 
 class TwinBars(Described):
@@ -38,15 +37,21 @@ class TwinBars(Described):
     def sparsest(self, job: Job, field: Field) -> tuple[int, ...]:
         return steps_worth_a_look(job, field)
 
-    def lay(self, job: Job, field: Field, spacing: int, minimum: int) -> Layout | Refusal:
+    def lay(self, job: Job, field: Field, pattern: Pattern, minimum: int) -> Layout | Refusal:
         ribs, height, lines = job.roof.ribs(job.building), job.hardware.attachment_height, []
-        for rows in rows_of(field):
-            chosen, _ = chosen_ribs(job, ribs, rows, spacing, job.hardware.rail, math.ceil(rows.module.shape[1] + 1) if minimum else 0)
+        for rows in rows_of(field, pattern):
             within = rows.depth * np.array([0.25, 0.75])
             share, couple = share_among(within, 0.0, rows.depth, field.attitude.middle - height)
-            lines.append(row_lines(rows, rows.low[:, None] + within, share, couple, rows.depth / 2, chosen))
+            bars = row_lines(rows, rows.low[:, None] + within, share, couple, rows.depth / 2)
+            stood = on_ribs(job, rows, bars, job.hardware.rail, rows.module.shape[1] + 1 if minimum else 0)
+            if isinstance(stood, Refusal):
+                return stood
+            lines += stood
         points = sum(len(these) * len(these.ribs) for these in lines)
-        return below_rule(job, points, minimum) if points < minimum else assemble(spacing, Member("rail", "rail"), lines, ribs, height)
+        return below_rule(job, points, minimum) if points < minimum else assemble(pattern, Member("rail", "rail"), lines, ribs, height)
+
+    def remedies(self) -> tuple[Self, ...]:
+        return ()
 
     def needs(self, job: Job, field: Field, layout: Layout) -> tuple[Need, ...]:
         return Need("attachment", "attachments", len(layout.points)), bar_needs("rail", "bars", layout.lines), *clamp_needs(layout.lines)

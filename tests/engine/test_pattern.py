@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.pattern import even_ribs, thicken
+from engine.layout import Pattern
+from engine.pattern import even_ribs, in_words, midway, stepped_ribs, thicken
 
 RIBS = np.arange(0, 30, 1.0)
 
@@ -56,3 +57,42 @@ def test_thickening_adds_what_is_wanted_and_keeps_the_pattern(step: int, wanted:
 def test_thickening_starts_at_the_ends() -> None:
     """End spans of a continuous line carry the most."""
     assert thicken(np.array([0, 2, 4, 6, 8]), RIBS, 0.0, 8.0, 7).tolist() == [0, 1, 2, 4, 6, 7, 8]
+
+
+MODULES = np.arange(0.0, 12.0, 2.0)
+
+
+@pytest.mark.parametrize(
+    ("steps", "expected"),
+    [
+        ([2, 2, 4, 4, 2, 2], [0, 2, 4, 8, 10, 12]),
+        ([1, 4, 4, 4, 4, 1], [0, 1, 2, 6, 10, 11, 12]),
+        ([3, 3, 3, 3, 1, 1], [0, 2, 5, 8, 9, 10, 11, 12]),  # eight ribs in spans of three: the end span is the shorter
+        ([4, 4, 1, 1, 4, 4], [0, 4, 5, 6, 7, 8, 12]),
+    ],
+)
+def test_a_stretch_that_asks_for_more_gets_it_and_the_rest_does_not(steps: list[int], expected: list[int]) -> None:
+    assert stepped_ribs(RIBS, MODULES, MODULES + 2.0, np.array(steps), 0.0).tolist() == expected
+
+
+@given(st.lists(st.integers(1, 5), min_size=6, max_size=6))
+@settings(max_examples=200, deadline=None)
+def test_no_module_gets_wider_spans_than_it_asks_for(steps: list[int]) -> None:
+    chosen = stepped_ribs(RIBS, MODULES, MODULES + 2.0, np.array(steps), 0.0)
+    for low, high in zip(chosen[:-1], chosen[1:], strict=True):
+        over = [step for step, left in zip(steps, MODULES, strict=True) if left + 1e-9 < RIBS[high] and left + 2.0 - 1e-9 > RIBS[low]]
+        assert high - low <= min(over)
+
+
+@pytest.mark.parametrize(
+    ("chosen", "expected"),
+    [([0, 4, 8], [0, 2, 6, 8]), ([0, 3, 6], [0, 1, 5, 6]), ([0, 1, 2], [0, 1, 2]), ([0, 2, 4], [0, 1, 3, 4])],
+)
+def test_midway_between_the_points_of_another_line(chosen: list[int], expected: list[int]) -> None:
+    assert midway(np.array(chosen)).tolist() == expected
+
+
+def test_a_pattern_in_words_begins_with_what_most_modules_have() -> None:
+    pattern = Pattern((2, 1, 1), np.array([0, 0, 0, 1, 2]), ("zone 1", "zone 2", "zone 3"))
+    assert in_words(pattern, lambda step: f"{step} apart", 4) == "2 apart; zone 2, zone 3: 1 apart + 4"
+    assert in_words(pattern.with_even(3), lambda step: f"{step} apart") == "3 apart"

@@ -8,9 +8,10 @@ import numpy as np
 import pytest
 
 from engine.comparison import Column, compare
-from engine.design import Attempt, Design
+from engine.design import Design
 from engine.plan import Plan, plan
 from engine.schedule import Schedule, schedule
+from engine.stage import Attempt
 from engine.units import FOOT, POUND_FORCE
 from support import scenario_of
 
