@@ -139,17 +139,17 @@ def _counting(job: Job, design: Design) -> Iterator[Flag]:
 
 def _setbacks(job: Job, design: Design) -> Iterator[Flag]:
     """Modules nearer to an edge than the stated setbacks allow."""
-    asked, at, building = job.array.setbacks, design.field.outlines, job.building
+    stated, at, building = job.array.setbacks, design.field.outlines, job.building
     for name, least, away in (
-        ("eave", asked.eave, at.low),
-        ("ridge" if building.has_ridge else "high edge", asked.ridge, building.slope_length - at.high),
-        (f"{building.side_word}s", asked.rakes, np.minimum(*building.from_sides(at.left, at.right, at.high))),
+        ("eave", stated.eave, at.low),
+        ("ridge" if building.has_ridge else "high edge", stated.ridge, building.slope_length - at.high),
+        (f"{building.side_word}s", stated.rakes, np.minimum(*building.from_sides(at.left, at.right, at.high))),
     ):
         inside = int((away < least - 1e-6).sum())
         if inside:
-            yield Flag(
-                "setback", "caution", f"{inside} modules come nearer to the {name} than the stated setback of {both(least, 'length')}"
-            )
+            asked, nearest = both(least, "length"), both(float(away.min()), "length")
+            text = f"{inside} modules come nearer to the {name} than the stated setback of {asked}, the nearest to {nearest}"
+            yield Flag("setback", "caution", text)
 
 
 def _holding(job: Job, design: Design) -> Iterator[Flag]:

@@ -96,8 +96,12 @@ def test_modules_inside_stated_setbacks_are_flagged() -> None:
         column.id: [flag.text for flag in column.flags if flag.code == "setback"]
         for column in columns(array__setbacks={"eave": "16 ft", "ridge": "3 ft"})
     }
-    assert flags["direct"] == ["24 modules come nearer to the eave than the stated setback of 16.00 ft (4.877 m)"]
-    assert flags["rail"] == ["36 modules come nearer to the eave than the stated setback of 16.00 ft (4.877 m)"]
+    assert flags["direct"] == [
+        "24 modules come nearer to the eave than the stated setback of 16.00 ft (4.877 m), the nearest to 15.50 ft (4.724 m)"
+    ]
+    assert flags["rail"] == [
+        "36 modules come nearer to the eave than the stated setback of 16.00 ft (4.877 m), the nearest to 15.50 ft (4.724 m)"
+    ]
     assert all(not texts for texts in [[flag.text for flag in column.flags if flag.code == "setback"] for column in columns()])
 
 

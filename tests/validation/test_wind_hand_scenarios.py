@@ -38,6 +38,18 @@ BUILDINGS = {
 }
 
 
+def test_behind_a_parapet() -> None:
+    """The flat roof's 3 ft parapet: zones 2 and 3 are pressed like walls, 30.65 (0.877 + 0.18) = 32.4 psf; zone 1 is not."""
+    for edition in ("ASCE 7-16", "ASCE 7-22"):
+        found = figure(edition, "flat", 0.0, parapet=3.0)
+        assert found
+        pushed = 30.65 * (found.gcp("W down", np.arange(4), np.full(4, 50.0)) + 0.18)
+        np.testing.assert_allclose(pushed, [12.6, 12.6, 32.4, 32.4], atol=0.07)
+        lower = figure(edition, "flat", 0.0, parapet=2.9)
+        assert lower
+        np.testing.assert_allclose(30.65 * (lower.gcp("W down", np.arange(4), np.full(4, 50.0)) + 0.18), 12.6, atol=0.07)
+
+
 HIPS = {
     (15.0, 32.0): (25.90, {"1": -41.226, "2": -55.760, "3": -59.934}, {}),
     (26.6, 20.0): (27.05, {"1": -37.9}, {"2": -50.8, "3": -50.8}),

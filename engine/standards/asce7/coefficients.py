@@ -6,7 +6,7 @@ Every curve is level, then straight in log A, then level; two break points defin
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import NamedTuple
 
@@ -50,13 +50,23 @@ class Curves:
         return values
 
 
+HIGH_PARAPET = 3.0
+"""From this height on a parapet turns the wind down onto the roof [ft], Fig. 30.3-2A, Note 5."""
+
+PARAPET_ZONES = ("2", "3")
+
+
 @dataclass(frozen=True, eq=False)
 class Figure:
-    """One figure: a curve of pressure toward the roof for all zones, one of suction for each, mildest zone first."""
+    """One figure: a curve of pressure toward the roof for all zones, one of suction for each, mildest zone first.
+
+    `behind_parapet` is the curve of pressure toward the roof in zones 2 and 3 where a parapet stands around it.
+    """
 
     reference: Reference
     toward: Curve
     away: Mapping[str, Curve]
+    behind_parapet: Curve | None = None
 
     @property
     def zone_names(self) -> tuple[str, ...]:
@@ -65,20 +75,26 @@ class Figure:
 
     def gcp(self, case: str, zone: Ints, area: Floats) -> Floats:
         """GCp with its sign, for zone indices and areas [ft²] of one shape."""
-        return self.suction(zone, area) if case == UP else self.push(area)
+        if case == UP:
+            return self.suction(zone, area)
+        if self.behind_parapet is None:
+            return self.push(area)
+        behind = Curves.of([self.behind_parapet]).at(np.zeros(len(area), dtype=np.int64), area)
+        return np.where(np.isin(np.array(self.zone_names)[zone], PARAPET_ZONES), behind, self.push(area))
 
     def suction(self, zone: Ints, area: Floats) -> Floats:
         """GCp away from the roof, negative; zone indices and areas [ft²] of one shape."""
         return self._away.at(zone, area)
 
     def push(self, area: Floats) -> Floats:
-        """GCp toward the roof, the same in every zone, for areas [ft²]."""
+        """GCp toward the roof, the same in every zone but behind a parapet, for areas [ft²]."""
         return self._toward.at(np.zeros(len(area), dtype=np.int64), area)
 
     def record_gcp(self, case: str, zone: int, area: float, value: float, record: Recorder) -> None:
         """The step that leads to one GCp; area [ft²]."""
         name = self.zone_names[zone]
-        curve = self.away[name] if case == UP else self.toward
+        toward = self.behind_parapet if self.behind_parapet and name in PARAPET_ZONES else self.toward
+        curve = self.away[name] if case == UP else toward
         terms = {
             "G1": Term(curve.first),
             "A1": Term(curve.from_area, "ft2"),
@@ -234,6 +250,12 @@ def _between_hips(slope: float) -> Figure:
 
 _LOW = {edition: Figure(clause(edition, "Fig. 30.3-2A"), Curve(0.3, 10, 0.2, 100), _LOW_SLOPE) for edition in (SEVEN_16, SEVEN_22)}
 
+_BEHIND_PARAPET = {
+    edition: replace(low, reference=clause(edition, "Fig. 30.3-2A, Note 5", Confidence.SINGLE), behind_parapet=Curve(1.0, 10, 0.7, 500))
+    for edition, low in _LOW.items()
+}
+"""Zones 2 and 3 take what presses on walls (Fig. 30.3-1). That zone 3 may then lift no more than zone 2 is not made use of."""
+
 LOW_SLOPE_ENDS = {"flat": 7.0, "gable": 7.0, "hip": 7.0, "monoslope": 3.0}
 """Roof shape → slope up to which Fig. 30.3-2A holds [deg]."""
 
@@ -244,8 +266,10 @@ _FIGURES: Mapping[tuple[str, str], tuple[tuple[float, Figure], ...]] = {
 } | {(SEVEN_22, "hip"): ((LOW_SLOPE_ENDS["hip"], _LOW[SEVEN_22]), *_HIP_22)}
 
 
-def figure(edition: str, shape: str, slope: float) -> Figure | None:
-    """The figure for a roof shape and slope [deg]; None beyond the last."""
+def figure(edition: str, shape: str, slope: float, parapet: float = 0.0) -> Figure | None:
+    """The figure for a roof shape, slope [deg] and height of parapet [ft]; None beyond the last."""
+    if slope <= LOW_SLOPE_ENDS[shape] + 1e-9 and parapet >= HIGH_PARAPET - 1e-9:
+        return _BEHIND_PARAPET[edition]
     if shape == "hip" and 27 < slope <= 45:
         return _between_hips(slope)
     return next((found for reach, found in _FIGURES[edition, shape] if slope <= reach + 1e-9), None)

@@ -9,6 +9,7 @@ from engine.standards.asce7.site import SEVEN_16
 SEEN_ONCE = (
     "Fig. 29.4-7: nominal coefficients of tilted rows; §29.4.3: its factors and limits",
     "Fig. 30.3-5A: zones of single-slope roofs, 3 to 10 deg",
+    "Fig. 30.3-2A, Note 5: wind pressing down behind parapets of 3 ft and more",
     "Fig. 7.6-1: height of the drift behind a ridge",
 )
 SEEN_ONCE_16 = ("Fig. 30.3-2C: gables, 20 to 27 deg",)

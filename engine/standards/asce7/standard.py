@@ -111,7 +111,7 @@ def _cladding(edition: str, building: Building) -> Figure:
     if not covers(edition, building.roof_shape):
         words = f"'{building.roof_shape}' given; {edition}'s figures for it were seen in one public source only and are left out"
         raise InputError([Problem("building.roof_shape", f"{words}; {SEVEN_22} covers it")])
-    found = figure(edition, building.roof_shape, building.slope)
+    found = figure(edition, building.roof_shape, building.slope, building.parapet_height / FOOT)
     if found is None:
         end = steepest(edition, building.roof_shape)
         words = f"{building.slope:.1f} deg given; {edition} has cladding pressures for a {building.roof_shape} roof to {end:g} deg"

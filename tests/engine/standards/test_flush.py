@@ -79,3 +79,15 @@ def test_tilt_to_two_degrees_is_parallel() -> None:
     tilted = loads(modules=field(attitude=replace(FLUSH, tilt=2.1)))
     assert parallel.zone_names == ("1'", "1", "2", "3")
     assert tilted.zone_names == ("1", "2", "3")
+
+
+def test_a_parapet_presses_modules_near_the_edge() -> None:
+    """Flat roof, h 20 ft: modules 2 ft from the eave lie in zone 2 (to 12 ft): GCp 1.0 to 10 ft², γa 0.8, and 0.3 without it."""
+    near = field(at=(60.0, 2.0))
+    area = np.full(1, 5.0 * FOOT**2)
+    module = np.zeros(1, dtype=np.int64)
+    pressed = [
+        loads(of=building(parapet_height=high), modules=near).module_wind.coefficient("W down", module, area / FOOT**2)[0]
+        for high in ("2 ft", "3 ft")
+    ]
+    assert pressed == pytest.approx([0.3 * 0.8, 1.0 * 0.8])
