@@ -26,6 +26,7 @@ from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
 from tui.screens.open import Open
 from tui.screens.reading import Reading
+from tui.screens.roof_plan import RoofPlan
 from tui.screens.save import Save
 from tui.screens.span_study import SpanStudy
 from tui.screens.view import View
@@ -168,6 +169,10 @@ class Bench(App[None]):
         """Change inputs."""
         self._close_views()
         self.main.look_at_inputs()
+
+    def action_roof_plan(self) -> None:
+        """Walk the roof from attachment to attachment."""
+        self.look_at(RoofPlan)
 
     def action_load_path(self) -> None:
         """Follow the load link by link."""

@@ -33,6 +33,7 @@ class Command:
 COMMANDS: tuple[Command, ...] = (
     Command("c", "show_comparison", "Compare", "See the methods side by side", "Compare"),
     Command("i", "show_inputs", "Inputs", "Change any input; enter opens one and keeps it, escape takes back", "Inputs"),
+    Command("p", "roof_plan", "Roof plan", "Walk the roof from attachment to attachment", "Plan"),
     Command("l", "load_path", "Load path", "Follow the load link by link, from the module to the structure", "Path"),
     Command("b", "bill", "Bill", "See what each method is built of and what it costs", "Bill"),
     Command("n", "study", "Span study", "See where each link gives out as spacing grows", "Study"),

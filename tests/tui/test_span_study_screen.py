@@ -49,6 +49,8 @@ async def test_every_figure_is_the_studys_at_every_spacing(rails: Study, size: t
 
 async def test_the_study_begins_at_the_comparisons_spacing_and_follows_the_method() -> None:
     async with opened("kestrel_yard", (80, 24), "n", "m") as (app, pilot):
+        assert "◂ every 3rd seam ▸   336 attachments" in seen(app)
+        await pilot.press("left")
         assert "◂ every 2nd seam ▸   444 attachments" in seen(app)
         assert "Everything holds: at most 0.96 of what the clip may carry." in seen(app)
         await pilot.press("m")

@@ -7,6 +7,7 @@ the right and y down from the upper left corner; letters stand in cells. What li
 from __future__ import annotations
 
 import numpy as np
+import numpy.typing as npt
 from textual.content import Content, Span
 
 from engine.arrays import Ints
@@ -19,6 +20,8 @@ _WEIGHTS = np.array([[0x01, 0x08], [0x02, 0x10], [0x04, 0x20], [0x40, 0x80]])
 
 _BLANK = 0x2800
 
+Styles = npt.NDArray[np.object_]
+
 
 class Canvas:
     """Dots and letters on `width` x `height` cells; a letter hides the dots of its cell."""
@@ -28,6 +31,7 @@ class Canvas:
         self.dots = np.zeros((height * DOWN, width * ACROSS), dtype=bool)
         self.letters = np.full((height, width), "", dtype="<U1")
         self.styles = np.full((height, width), "", dtype=object)
+        self.grounds = np.full((height, width), "", dtype=object)
 
     def line(self, x0: float, y0: float, x1: float, y1: float, style: str = "", *, every: int = 1) -> None:
         """A straight line, both ends included; dotted where only one dot in `every` is drawn."""
@@ -46,18 +50,26 @@ class Canvas:
             if 0 <= place < self.width and 0 <= row < self.height:
                 self.letters[row, place], self.styles[row, place] = letter, style
 
+    def ground(self, left: int, top: int, right: int, bottom: int, style: str) -> None:
+        """What lies behind a rectangle of cells, both corners included: a style such as "on $panel"."""
+        self.grounds[max(0, top) : max(0, bottom + 1), max(0, left) : max(0, right + 1)] = style
+
     def content(self) -> Content:
         """The picture as text."""
         bits = self.dots.reshape(self.height, DOWN, self.width, ACROSS).transpose(0, 2, 1, 3)
         codes = (bits * _WEIGHTS).sum(axis=(2, 3))
         dotted = np.where(codes > 0, (_BLANK + codes).astype("<u4").view("<U1"), " ")
         shown = np.where(self.letters == "", dotted, self.letters)
-        return Content("\n").join(_row("".join(shown[row]), self.styles[row].tolist()) for row in range(self.height))
+        return Content("\n").join(_row("".join(shown[row]), _together(self.styles[row], self.grounds[row])) for row in range(self.height))
 
     def _set(self, x: Ints, y: Ints, style: str) -> None:
         inside = (x >= 0) & (x < self.width * ACROSS) & (y >= 0) & (y < self.height * DOWN)
         self.dots[y[inside], x[inside]] = True
         self.styles[y[inside] // DOWN, x[inside] // ACROSS] = style
+
+
+def _together(styles: Styles, grounds: Styles) -> list[str]:
+    return [f"{style} {ground}".strip() for style, ground in zip(styles, grounds, strict=True)]
 
 
 def _row(text: str, styles: list[str]) -> Content:

@@ -48,9 +48,9 @@ def _link(check: Check, chosen: bool, full: float, system: System, width: int) -
     line = Content.styled(name, "bold reverse" if chosen else "") + Content(_figures(check, system).rjust(FIGURES) + "  ")
     room = width - NAME - FIGURES - USED - 4
     if check.utilisation is None:
-        return line + Content.styled(bars.figure(check), bars.style(check))
-    drawn = bars.bar(check, room, full) + Content(" ") if room >= 8 else Content("")
-    return line + drawn + Content.styled(bars.figure(check), f"{bars.style(check)} bold")
+        return line + Content.styled(bars.figure(check.utilisation), bars.style(check.utilisation))
+    drawn = bars.bar(check.utilisation, room, full) + Content(" ") if room >= 8 else Content("")
+    return line + drawn + Content.styled(bars.figure(check.utilisation), f"{bars.style(check.utilisation)} bold")
 
 
 def _figures(check: Check, system: System) -> str:

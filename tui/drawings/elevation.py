@@ -79,10 +79,10 @@ def _layers(canvas: Canvas, window: Window, job: Job, study: Study, row: Spaced,
     left, right = LABELS + 1, canvas.width - 1
     for start, end in seen.members:
         first, last = max(left, window.column(start)), min(right, window.column(end))
-        canvas.words(first, top, "▀" * (last - first + 1), bars.style(checks["module"]))
-        canvas.words(first, top + 1, "━" * (last - first + 1), bars.style(checks[study.member]))
+        canvas.words(first, top, "▀" * (last - first + 1), bars.style(checks["module"].utilisation))
+        canvas.words(first, top + 1, "━" * (last - first + 1), bars.style(checks[study.member].utilisation))
     held = {window.column(place) for place in seen.at if left <= window.column(place) <= right}
-    canvas.words(left, top + 3, ("━" if study.up else " ") * (right - left + 1), bars.style(checks["rib"]))
+    canvas.words(left, top + 3, ("━" if study.up else " ") * (right - left + 1), bars.style(checks["rib"].utilisation))
     canvas.words(left, top + 4, "─" * (right - left + 1), MUTED)
     canvas.words(left, top + 5, "▒" * (right - left + 1), MUTED)
     for place in study.beneath if study.beneath is not None else ():
@@ -90,10 +90,10 @@ def _layers(canvas: Canvas, window: Window, job: Job, study: Study, row: Spaced,
         if left <= column <= right:
             loaded = column in held or study.up
             if not study.up:
-                canvas.words(column, top + 3, "┃", bars.style(checks["rib"]) if loaded else MUTED)
-            canvas.words(column, top + 4, "●" if loaded else "┴", bars.style(checks["roof_fastening"]) if loaded else MUTED)
+                canvas.words(column, top + 3, "┃", bars.style(checks["rib"].utilisation) if loaded else MUTED)
+            canvas.words(column, top + 4, "●" if loaded else "┴", bars.style(checks["roof_fastening"].utilisation) if loaded else MUTED)
     for column in held:
-        canvas.words(column, top + 2, "█", bars.style(checks["attachment"]))
+        canvas.words(column, top + 2, "█", bars.style(checks["attachment"].utilisation))
     for line, (name, check) in enumerate(_names(job, study, checks), start=top):
         over = not check.holds
         canvas.words(0, line, f"{name}{' OVER' if over else ''}", "$text-error bold" if over else "")

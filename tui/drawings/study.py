@@ -67,6 +67,9 @@ def _links(links: tuple[Check, ...], width: int, height: int) -> list[Content]:
     for check in links:
         line = Content(check.title.ljust(NAME)[:NAME])
         if check.utilisation is not None:
-            line += bars.bar(check, width - NAME - USED, chart.FULL) + Content(" ")
-        lines += [line + Content.styled(bars.figure(check), f"{bars.style(check)} bold"), *[Content("")] * (height // len(links) - 1)]
+            line += bars.bar(check.utilisation, width - NAME - USED, chart.FULL) + Content(" ")
+        lines += [
+            line + Content.styled(bars.figure(check.utilisation), f"{bars.style(check.utilisation)} bold"),
+            *[Content("")] * (height // len(links) - 1),
+        ]
     return (lines + [Content("")] * height)[:height]

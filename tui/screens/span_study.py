@@ -130,10 +130,10 @@ class SpanStudy(View):
         )
 
     def _row(self, column: Column, done: Study) -> int:
-        """The chosen spacing; at first the one of the comparison, single points aside."""
+        """The chosen spacing; at first the one that comes nearest to the comparison's number of attachments."""
         if self.chosen is None:
-            words = column.spacing.split(" + ")[0]
-            self.chosen = next((number for number, row in enumerate(done.rows) if row.words == words), 0)
+            apart = [abs(row.attachments - (column.attachments or 0)) for row in done.rows]
+            self.chosen = apart.index(min(apart))
         self.chosen = min(self.chosen, len(done.rows) - 1)
         return self.chosen
 
