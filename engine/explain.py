@@ -50,7 +50,7 @@ def explain(comparison: Comparison, column: Column, point: int | None = None) ->
         return Explanation(f"{column.title}: {column.status}; {column.flags[0].text if column.flags else 'nothing was checked'}", ())
     if point is not None and point >= len(design.layout.points):
         raise InputError([Problem("--point", f"{point + 1} given; {column.title} has attachments 1 to {len(design.layout.points)}")])
-    chain = _Chain(job, design, design.attempt)
+    chain = Chain(job, design, design.attempt)
     row, fastening, combination = chain.worst_fastening()
     chosen = chain.most_from(row, fastening, combination) if point is None else point
     if point is not None:
@@ -64,14 +64,14 @@ def explain_force(comparison: Comparison, column: Column, *, up: bool) -> Explan
     design, job = column.design, comparison.scenario.job
     if design is None or design.attempt is None:
         return Explanation("", ())
-    chain = _Chain(job, design, design.attempt)
+    chain = Chain(job, design, design.attempt)
     normal = design.attempt.demands.point_normal
     worst = np.argmin(normal) if up else np.argmax(normal)
     point, combination = (int(part) for part in np.unravel_index(int(worst), normal.shape))
     return Explanation(chain.heading(point, column.title), tuple(chain.force(point, combination)))
 
 
-class _Chain:
+class Chain:
     """One layout's road, walked again for one point."""
 
     def __init__(self, job: Job, design: Design, attempt: Attempt) -> None:
@@ -81,11 +81,13 @@ class _Chain:
         self.forces = ModuleForces(design.field, design.loads, job.building.slope, weight)
 
     def heading(self, point: int, title: str) -> str:
+        """Which attachment, and where it stands."""
         points = self.layout.points
         place = f"{units.both(points.x[point], 'length')} from the rake, {units.both(points.y[point], 'length')} from the eave"
         return f"{title}: attachment {point + 1} on {self.job.roof.rib_word} {points.rib[point] + 1}, {place}"
 
     def worst_fastening(self) -> tuple[int, int, int]:
+        """The fastening pulled hardest with the array in place: its row, its level, and the combination."""
         can = resistances(strength(self.job.roof.fastening.uplift), self.demands.combinations)
         worst = np.argmax(-self.demands.fastening / can)
         row, fastening, combination = np.unravel_index(int(worst), self.demands.fastening.shape)
@@ -127,9 +129,10 @@ class _Chain:
         return steps
 
     def steps(self, point: int, row: int, fastening: int, combination: int) -> list[Step]:
+        """From the wind to the shares of one attachment and one fastening that are used."""
         steps = self.force(point, combination)
         record = steps.append
-        self._attachment(point, combination, record)
+        self.attachment(point, combination, record)
         self._fastening(row, fastening, combination, record)
         return steps
 
@@ -172,7 +175,8 @@ class _Chain:
         result = Term(self.demands.point_normal[point, combination] / POUND_FORCE, "lb")
         record(Step("N", f"force on the attachment in {chosen.name} (down positive)", result, " + ".join(parts), terms, STATICS))
 
-    def _attachment(self, point: int, combination: int, record: Recorder) -> None:
+    def attachment(self, point: int, combination: int, record: Recorder) -> None:
+        """The share of an attachment that is used."""
         hardware, chosen = self.job.hardware, self.demands.combinations[combination]
         normal, along = self.demands.point_normal[point, combination], self.demands.point_in_plane[point, combination]
         known = strength(hardware.attachment_uplift if normal < 0 else hardware.attachment_down)

@@ -58,6 +58,12 @@ class Asked:
         return self.demand / self.resistance
 
     @property
+    def governing(self) -> tuple[tuple[int, ...], int]:
+        """Where the utilisation is largest: the item's place in the arrays, and the combination."""
+        *item, which = np.unravel_index(int(np.argmax(self.utilisation)), self.utilisation.shape)
+        return tuple(map(int, item)), int(which)
+
+    @property
     def most(self) -> Floats:
         """The largest utilisation of each item in any combination (n,)."""
         largest: Floats = self.utilisation.max(axis=-1)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
 from engine.checks.check import Asked, Check, Place, of_allowable, resistances, two_way, worst, worst_of
+from engine.combination import Combination
 from engine.demands import Demands, MemberDemands
 from engine.hardware import Beam
 from engine.job import Job
@@ -19,27 +20,25 @@ def check_member(job: Job, field: Field, layout: Layout, demands: Demands) -> Ch
     member = layout.member
     if member.beam is None:
         return _module_frame(job, member, demands)
-    beam: Beam = getattr(job.hardware, member.beam)
-    checks = [check(member, beam, group, demands) for group in demands.members for check in (_bending, _deflection)]
+    checks = [check(job, member, group, demands) for group in demands.members for check in (_bending, _deflection)]
     if member.legs:
         checks.append(_legs(job, layout, demands))
     return worst_of(checks)
 
 
-def _bending(member: Member, beam: Beam, group: MemberDemands, demands: Demands) -> Check:
-    """M/Ma about the strong axis plus M/Ma about the weak one, as one equivalent strong-axis moment."""
-    strong = of_allowable(beam.moment_strong, demands.combinations)
-    weak = of_allowable(beam.moment_weak, demands.combinations)
-    equivalent = np.abs(group.strong) + np.abs(group.weak) * strong / weak
-    flat = equivalent.reshape(-1, equivalent.shape[-1])
-    return worst(
-        member.link,
-        member.title,
-        "moment",
-        Asked(flat, np.broadcast_to(strong, flat.shape)),
-        demands.combinations,
-        _along(member, group, "bending"),
-    )
+def asked_of_bending(job: Job, member: Member, group: MemberDemands, combinations: Sequence[Combination]) -> Asked:
+    """M/Ma about the strong axis plus M/Ma about the weak one, as one equivalent strong-axis moment (B, T, C)."""
+    if member.beam is None:
+        return Asked(np.abs(group.strong), of_allowable(job.hardware.frame_moment or 0.0, combinations))
+    beam: Beam = getattr(job.hardware, member.beam)
+    strong, weak = (of_allowable(allowable, combinations) for allowable in (beam.moment_strong, beam.moment_weak))
+    return Asked(np.abs(group.strong) + np.abs(group.weak) * strong / weak, strong)
+
+
+def _bending(job: Job, member: Member, group: MemberDemands, demands: Demands) -> Check:
+    asked = asked_of_bending(job, member, group, demands.combinations).listed
+    place = _along(member, group, "bending" if member.beam else "long edge")
+    return worst(member.link, member.title, "moment", asked, demands.combinations, place)
 
 
 def _along(member: Member, group: MemberDemands, what: str) -> Callable[[int], Place]:
@@ -51,31 +50,36 @@ def _along(member: Member, group: MemberDemands, what: str) -> Callable[[int], P
     return place
 
 
-def _deflection(member: Member, beam: Beam, group: MemberDemands, demands: Demands) -> Check:
-    """Midspan deflection against its stated part of the span."""
-    if beam.deflection_ratio is None:
+def asked_of_deflection(job: Job, member: Member, group: MemberDemands) -> Asked:
+    """Midspan deflection against its stated part of the span (B, S-1, C) [m]."""
+    beam: Beam = getattr(job.hardware, member.beam or "")
+    return Asked(np.abs(group.sag_stiffness) / (beam.modulus * beam.inertia), (group.spans / (beam.deflection_ratio or np.nan))[:, None])
+
+
+def _deflection(job: Job, member: Member, group: MemberDemands, demands: Demands) -> Check:
+    if getattr(job.hardware, member.beam or "").deflection_ratio is None:
         return Check(member.link, member.title, "small length", note="deflection not checked: no limit is stated")
-    sag = np.abs(group.sag_stiffness) / (beam.modulus * beam.inertia)
-    limit = np.broadcast_to((group.spans / beam.deflection_ratio)[:, None], sag.shape)
-    count = sag.shape[1]
 
     def place(item: int) -> Place:
-        line, span = divmod(item, count)
+        line, span = divmod(item, len(group.spans))
         x, y = member.on_roof(group.middles[span], group.y[line])
         return Place("deflection at midspan", float(x), float(y))
 
-    flat = Asked(sag.reshape(-1, sag.shape[-1]), limit.reshape(-1, sag.shape[-1]))
-    return worst(member.link, member.title, "small length", flat, demands.combinations, place)
+    asked = asked_of_deflection(job, member, group).listed
+    return worst(member.link, member.title, "small length", asked, demands.combinations, place)
+
+
+def asked_of_legs(job: Job, demands: Demands) -> Asked:
+    """Each leg's load normal to the roof (P, C)."""
+    can = resistances(strength(job.hardware.leg_capacity), demands.combinations)
+    return two_way(demands.point_normal, can, can)
 
 
 def _legs(job: Job, layout: Layout, demands: Demands) -> Check:
-    """Each leg's load normal to the roof."""
-    can = resistances(strength(job.hardware.leg_capacity), demands.combinations)
-
     def place(point: int) -> Place:
         return Place("leg", float(layout.points.x[point]), float(layout.points.y[point]))
 
-    return worst(layout.member.link, layout.member.title, "force", two_way(demands.point_normal, can, can), demands.combinations, place)
+    return worst(layout.member.link, layout.member.title, "force", asked_of_legs(job, demands), demands.combinations, place)
 
 
 def _module_frame(job: Job, member: Member, demands: Demands) -> Check:
@@ -86,10 +90,4 @@ def _module_frame(job: Job, member: Member, demands: Demands) -> Check:
             "moment",
             note="not checked: no bending strength of the frame is stated, and the maker's test may not have held the long edge here",
         )
-    can = of_allowable(job.hardware.frame_moment, demands.combinations)
-    checks = []
-    for group in demands.members:
-        flat = np.abs(group.strong).reshape(-1, group.strong.shape[-1])
-        asked = Asked(flat, np.broadcast_to(can, flat.shape))
-        checks.append(worst(member.link, member.title, "moment", asked, demands.combinations, _along(member, group, "long edge")))
-    return worst_of(checks)
+    return worst_of([_bending(job, member, group, demands) for group in demands.members])

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from functools import partial
 
+from engine.chains import CHAINS
 from engine.checks import Check
-from engine.explain import explain, explain_force
+from engine.explain import Chain, explain_force
 from engine.reference import STATICS, Step, Term
 from engine.stories.told import Tell, Told, given, name_of, step, where
 from engine.table import LINK_KEYS
@@ -23,10 +24,11 @@ def _ratio(told: Told, check: Check) -> tuple[Step, ...]:
 def _link(told: Told, position: int) -> tuple[Step, ...]:
     if not told.column.links:
         return ()
-    check = told.column.links[position]
-    if check.link == "roof_fastening" and "with the array" in check.place.name:
-        return (*_ratio(told, check), *reversed(explain(told.comparison, told.column).steps))
-    return _ratio(told, check)
+    check, attempt, chain = told.column.links[position], told.design.attempt, CHAINS.get(LINK_KEYS[position])
+    if check.utilisation is None or attempt is None or chain is None:
+        return _ratio(told, check)
+    walked = Chain(told.comparison.scenario.job, told.design, attempt)
+    return (*_ratio(told, check), *reversed(chain(walked, check)))
 
 
 def _weakest(told: Told) -> tuple[Step, ...]:

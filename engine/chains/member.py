@@ -1,0 +1,130 @@
+"""Rail, rack or frame: what bends it, load by load; how far it sags; what its legs carry."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from engine.arrays import Floats
+from engine.chains.sums import Product, combined, given, of_case, sum_of, used
+from engine.checks import Check
+from engine.checks.check import of_allowable
+from engine.checks.member import asked_of_bending, asked_of_deflection, asked_of_legs
+from engine.explain import Chain
+from engine.hardware import Beam
+from engine.reference import Step, Term
+from engine.strength import strength
+from engine.units import FOOT, INCH, KSI, POUND_FORCE
+
+FOOT_POUND = FOOT * POUND_FORCE
+
+
+def member(chain: Chain, check: Check) -> list[Step]:
+    """What the check found worst: bending, deflection, or a leg."""
+    if check.place.name == "leg":
+        return _leg(chain, check)
+    return _sagging(chain, check) if check.dimension == "small length" else _bent(chain, check)
+
+
+@dataclass(frozen=True, eq=False)
+class _Line:
+    """One line of a set, in one combination: forces on it, across and along (L,) [N], and the set's number."""
+
+    group: int
+    line: int
+    across: Floats
+    along: Floats
+    steps: tuple[Step, ...]
+
+
+def _line(chain: Chain, group: int, line: int, number: int, weights: Floats) -> _Line:
+    """The forces on a line; the one that `weights` (L,) makes most of is told from its load cases."""
+    these, bending, bars = chain.layout.lines[group], chain.layout.bending[group], chain.layout.member.bars
+    span, combination = float(bending.spans.max()), chain.demands.combinations[number]
+    area = span * max(these.width / bars, span / 3)
+    modules, cases = these.module[line], {}
+    along = np.zeros(len(modules))
+    for case, factor in combination.factors.items():
+        normal, in_plane = chain.forces.of(case, modules, np.full(len(modules), area))
+        cases[case] = (these.share[line] * normal + these.couple[line] * in_plane) / bars
+        sideways = np.full_like(normal, chain.forces.across(case)) if chain.layout.member.up else in_plane
+        along += factor * these.share[line] * sideways / bars
+    across = sum((factor * cases[case] for case, factor in combination.factors.items()), np.zeros(len(modules)))
+    top = int(np.argmax(np.abs(weights * across)))
+    steps = [given("A_s", "effective wind area of the member: span x width, the width not below span/3", area / FOOT**2, "ft2")]
+    for case in combination.factors:
+        normal, in_plane = chain.forces.of(case, modules[top : top + 1], np.array([area]), steps.append)
+        products = [Product("c", Term(float(these.share[line]) / bars), "F", Term(float(normal[0]) / POUND_FORCE, "lb"))]
+        if these.couple[line, top] * in_plane[0]:
+            turning = Term(float(these.couple[line, top]) / bars)
+            products.append(Product("c", turning, "F", Term(float(in_plane[0]) / POUND_FORCE, "lb")))
+        meaning = f"{case}: where the member is loaded most, by share and force of the module there"
+        steps.append(sum_of(of_case("P", case), meaning, Term(float(cases[case][top]) / POUND_FORCE, "lb"), products))
+    here = {case: float(force[top]) / POUND_FORCE for case, force in cases.items()}
+    steps.append(combined("P", "load there (down positive)", Term(float(across[top]) / POUND_FORCE, "lb"), combination, here))
+    return _Line(group, line, across, along, tuple(steps))
+
+
+def _bent(chain: Chain, check: Check) -> list[Step]:
+    """M/Ma about the strong axis plus M/Ma about the weak one."""
+    job, demands, link = chain.job, chain.demands, chain.layout.member
+    asked = [asked_of_bending(job, link, group, demands.combinations) for group in demands.members]
+    group = int(np.argmax([each.most.max() for each in asked]))
+    (line, station), number = asked[group].governing
+    ordinates = chain.layout.bending[group].moments[station]
+    found, bent = _line(chain, group, line, number, ordinates), demands.members[group]
+    moment = Term(float(bent.strong[line, station, number]) / FOOT_POUND, "lb ft")
+    steps = [*found.steps, _moment("M", "normal to the roof", moment, ordinates, found.across)]
+    strong = job.hardware.frame_moment if link.beam is None else getattr(job.hardware, link.beam).moment_strong
+    allowed = float(of_allowable(strong or 0.0, demands.combinations)[number]) / FOOT_POUND
+    terms, equation = {"M": moment, "Ma": Term(allowed, "lb ft")}, "max(M, -M) / Ma"
+    if link.beam is not None:
+        weak = Term(float(bent.weak[line, station, number]) / FOOT_POUND, "lb ft")
+        steps.append(_moment("Mw", "along the roof", weak, ordinates, found.along))
+        weak_allowed = of_allowable(getattr(job.hardware, link.beam).moment_weak, demands.combinations)[number]
+        terms |= {"Mw": weak, "Mwa": Term(float(weak_allowed) / FOOT_POUND, "lb ft")}
+        equation += " + max(Mw, -Mw) / Mwa"
+    return [*steps, used(link.link, check.utilisation or 0.0, equation, terms)]
+
+
+def _moment(symbol: str, way: str, result: Term, ordinates: Floats, forces: Floats) -> Step:
+    """A moment as influence ordinate times force, over every place where the member is loaded."""
+    pairs = zip(ordinates, forces, strict=True)
+    products = [Product("m", Term(float(a) / FOOT, "ft"), "P", Term(float(b) / POUND_FORCE, "lb")) for a, b in pairs]
+    return sum_of(symbol, f"bending {way}, by every load's moment at that place (sagging positive)", result, products)
+
+
+def _sagging(chain: Chain, check: Check) -> list[Step]:
+    job, demands, link = chain.job, chain.demands, chain.layout.member
+    asked = [asked_of_deflection(job, link, group) for group in demands.members]
+    group = int(np.argmax([each.most.max() for each in asked]))
+    (line, span), number = asked[group].governing
+    ordinates, beam = chain.layout.bending[group].sags[span], getattr(job.hardware, link.beam or "")
+    found, bent = _line(chain, group, line, number, ordinates), demands.members[group]
+    stiffness = float(bent.sag_stiffness[line, span, number]) / (POUND_FORCE * INCH**3)
+    pairs = zip(ordinates, found.across, strict=True)
+    products = [Product("a", Term(float(a) / INCH**3, "in3"), "P", Term(float(b) / POUND_FORCE, "lb")) for a, b in pairs]
+    steps = [*found.steps, sum_of("B", "deflection times EI at midspan, by every load", Term(stiffness, "lb in3"), products)]
+    return [*steps, *_deflected(check, beam, stiffness, float(bent.spans[span]), link.link)]
+
+
+def _deflected(check: Check, beam: Beam, stiffness: float, span: float, link: str) -> list[Step]:
+    terms = {
+        "B": Term(stiffness, "lb in3"),
+        "E": Term(1000 * beam.modulus / KSI, "psi"),
+        "I": Term(beam.inertia / INCH**4, "in4"),
+        "L": Term(span / INCH, "in"),
+        "n": Term(beam.deflection_ratio or 0.0),
+    }
+    return [used(link, check.utilisation or 0.0, "max(B, -B) / (E * I) / (L / n)", terms)]
+
+
+def _leg(chain: Chain, check: Check) -> list[Step]:
+    (point,), number = asked_of_legs(chain.job, chain.demands).governing
+    combination = chain.demands.combinations[number]
+    mode = strength(chain.job.hardware.leg_capacity).governing(combination)
+    force = Term(float(chain.demands.point_normal[point, number]) / POUND_FORCE, "lb")
+    terms = {"N": force, "Ra": Term(mode.resistance(combination) / POUND_FORCE, "lb")}
+    ending = used(chain.layout.member.link, check.utilisation or 0.0, "max(N, -N) / Ra", terms)
+    return [*chain.force(point, number), *mode.steps, mode.answer(combination), ending]

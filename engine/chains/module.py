@@ -1,0 +1,34 @@
+"""The module: the pressure normal to it, case by case, against its maker's rating."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from engine.chains.sums import combined, given, of_case, rating_step, used
+from engine.checks import Check
+from engine.checks.module import asked_of_modules
+from engine.explain import Chain
+from engine.reference import Step, Term
+from engine.units import GRAVITY, PSF
+
+
+def module(chain: Chain, check: Check) -> list[Step]:
+    """The worst module's own pressure."""
+    job, demands, loads = chain.job, chain.demands, chain.design.loads
+    asked = asked_of_modules(job, demands)
+    (which,), number = asked.governing
+    combination, area = demands.combinations[number], chain.design.field.area
+    here, steps, pressures = np.array([which]), list[Step](), {}
+    for case in combination.factors:
+        if case in loads.wind_cases:
+            loads.wind(case, here, np.array([area]), steps.append)
+        elif case in loads.snow_cases:
+            loads.snow(case, here, steps.append)
+        pressures[case] = float(chain.forces.pressure(case, job.module.mass * GRAVITY)[which]) / PSF
+        steps.append(given(of_case("p", case), f"{case}: pressure normal to the module, at its own area", pressures[case], "psf"))
+    pressure = float(demands.module_pressure[which, number])
+    steps.append(combined("p", "pressure normal to the module (down positive)", Term(pressure / PSF, "psf"), combination, pressures))
+    mode = (job.module.rating_up if pressure < 0 else job.module.rating_down).mode()
+    steps.append(rating_step(mode, combination))
+    terms = {"p": Term(pressure / PSF, "psf"), "Ra": Term(mode.resistance(combination) / PSF, "psf")}
+    return [*steps, used("module", check.utilisation or 0.0, "max(p, -p) / Ra", terms)]

@@ -1,0 +1,90 @@
+"""The rib as a beam over its fastenings, and what slides along its panel."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from engine.beam import Couples, Spread, respond
+from engine.chains.sums import Product, sum_of, used
+from engine.checks import Check, asked_of_ribs
+from engine.checks.check import of_allowable
+from engine.checks.fixed_point import asked_of_panels
+from engine.explain import Chain
+from engine.fastened import fastened
+from engine.reference import Step, Term
+from engine.strength import shear_strength
+from engine.units import FOOT, POUND_FORCE
+
+FOOT_POUND = FOOT * POUND_FORCE
+
+
+def rib(chain: Chain, check: Check) -> list[Step]:
+    """The moment that points and air bring to the worst place of the worst rib."""
+    job, demands = chain.job, chain.demands
+    (row, station), number = asked_of_ribs(job, demands.combinations, demands.rib_moment).governing
+    steps = list[Step]()
+    products = _from_points(chain, row, station, number)
+    if products:
+        top = max(products, key=lambda each: abs(each[1].size))[0]
+        steps += chain.force(top, number)
+    moment = float(demands.rib_moment[row, station, number])
+    meaning = f"bending of {job.roof.rib_word} {demands.rib[row] + 1}, by what attachments bring and the air on its own area"
+    every = [product for _, product in products] + _from_air(chain, row, station, number)
+    steps.append(sum_of("M", f"{meaning} (sagging positive)", Term(moment / FOOT_POUND, "lb ft"), every))
+    panel = job.roof.panel
+    allowable = panel.moment_pan_compressed if moment < 0 else panel.moment_rib_compressed
+    allowed = float(of_allowable(allowable, demands.combinations)[number])
+    terms = {"M": Term(moment / FOOT_POUND, "lb ft"), "Ma": Term(allowed / FOOT_POUND, "lb ft")}
+    return [*steps, used("rib", check.utilisation or 0.0, "max(M, -M) / Ma", terms)]
+
+
+def _from_points(chain: Chain, row: int, station: int, number: int) -> list[tuple[int, Product]]:
+    """Each attachment of a rib with the moment it brings, pressing and turning."""
+    job, demands, points = chain.job, chain.demands, chain.layout.points
+    if job.hardware.bracket == "structure":
+        return []
+    on_rib = np.flatnonzero(points.rib == demands.rib[row])
+    supports, y = demands.fastening_y[demands.held[row]][None], points.y[on_rib][None]
+    place = demands.station_y[station : station + 1][None]
+    pressed = respond(supports, Spread(y, y), place).moments[0, 0]
+    turned = respond(supports, Couples(y), place).moments[0, 0]
+    found = []
+    for point, by, turn in zip(on_rib.tolist(), pressed, turned, strict=True):
+        normal, along = (float(force[point, number]) for force in (demands.point_normal, demands.point_in_plane))
+        normal = min(normal, 0.0) if job.roof.solid_deck else normal
+        found.append((point, Product("m", Term(float(by) / FOOT, "ft"), "N", Term(normal / POUND_FORCE, "lb"))))
+        if along:
+            lever = Term(-float(turn) * points.height / FOOT, "ft")
+            found.append((point, Product("m", lever, "N", Term(along / POUND_FORCE, "lb"))))
+    return found
+
+
+def _from_air(chain: Chain, row: int, station: int, number: int) -> list[Product]:
+    """The air and bare snow on each fastening's stretch of the rib."""
+    demands, (_, alike) = chain.demands, fastened(chain.job)
+    these = next(these for these in alike if demands.rib[row] in these.ribs)
+    place = demands.station_y[station : station + 1][None]
+    spread = respond(these.y[None], Spread(these.low[None], these.high[None]), place).moments[0, 0]
+    surface = demands.fastening_surface[row, these.at, number]
+    pairs = zip(spread, surface, strict=True)
+    return [Product("m", Term(float(a) / FOOT, "ft"), "N", Term(float(b) / POUND_FORCE, "lb")) for a, b in pairs]
+
+
+def fixed_point(chain: Chain, check: Check) -> list[Step]:
+    """Everything that slides on the worst panel: what its attachments bring, and the snow beside them."""
+    job, demands, points = chain.job, chain.demands, chain.layout.points
+    if job.roof.fixed_point is None:
+        return []
+    (row,), number = asked_of_panels(job.roof.fixed_point, demands).governing
+    combination, total = demands.combinations[number], float(demands.panel_in_plane[row, number])
+    on_rib = np.flatnonzero(points.rib == demands.rib[row])
+    along = demands.point_in_plane[on_rib, number] if job.hardware.bracket != "structure" else np.zeros(0)
+    products = [Product("n", Term(1.0), "V", Term(float(each) / POUND_FORCE, "lb")) for each in along]
+    snow = total - float(along.sum())
+    if abs(snow) > 1e-9 * abs(total):
+        products.append(Product("n", Term(1.0), "V", Term(snow / POUND_FORCE, "lb")))
+    meaning = "what slides along the panel, by every attachment on it and the snow beside them (down the slope positive)"
+    mode = shear_strength(job.roof.fixed_point.in_plane).governing(combination)
+    terms = {"V": Term(total / POUND_FORCE, "lb"), "Ra": Term(mode.resistance(combination) / POUND_FORCE, "lb")}
+    sliding = sum_of("V", meaning, Term(total / POUND_FORCE, "lb"), products)
+    return [sliding, *mode.steps, mode.answer(combination), used("fixed_point", check.utilisation or 0.0, "max(V, -V) / Ra", terms)]

@@ -1,0 +1,77 @@
+"""What every chain is written with: sums of products, load cases put together, shares of an allowable."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from engine.combination import Combination
+from engine.reference import STATICS, Reference, Step, Term
+from engine.strength import Mode
+from engine.units import PSF
+
+MOST_SHOWN = 8
+"""So many products of a sum are shown; the smaller ones are summed up as "others"."""
+
+
+@dataclass(frozen=True)
+class Product:
+    """A factor and what it multiplies, by their letters."""
+
+    by: str
+    factor: Term
+    letter: str
+    value: Term
+
+    @property
+    def size(self) -> float:
+        """What it comes to."""
+        return self.factor.value * self.value.value
+
+
+def sum_of(symbol: str, meaning: str, result: Term, products: Iterable[Product]) -> Step:
+    """Products summed, the largest first."""
+    ordered = sorted(products, key=lambda product: -abs(product.size))
+    shown, others = ordered[:MOST_SHOWN], ordered[MOST_SHOWN:]
+    terms: dict[str, Term] = {}
+    for number, product in enumerate(shown, 1):
+        terms |= {f"{product.by}{number}": product.factor, f"{product.letter}{number}": product.value}
+    names = list(terms)
+    parts = [f"{first} * {second}" for first, second in zip(names[::2], names[1::2], strict=True)]
+    if others:
+        terms["others"] = Term(sum(product.size for product in others), result.unit)
+        parts.append("others")
+    return Step(symbol, meaning, result, " + ".join(parts) or "0", terms, STATICS)
+
+
+def combined(symbol: str, meaning: str, result: Term, combination: Combination, cases: Mapping[str, float]) -> Step:
+    """Load cases put together; `cases` are in the result's unit."""
+    terms: dict[str, Term] = {}
+    for number, (case, factor) in enumerate(combination.factors.items(), 1):
+        terms |= {f"f{number}": Term(factor), of_case(symbol, case): Term(cases[case], result.unit)}
+    names = list(terms)
+    parts = [f"{first} * {second}" for first, second in zip(names[::2], names[1::2], strict=True)]
+    return Step(symbol, f"{meaning} in {combination.name}", result, " + ".join(parts), terms, STATICS)
+
+
+def of_case(symbol: str, case: str) -> str:
+    """A symbol of one load case, as a name."""
+    return f"{symbol}_{''.join(letter if letter.isalnum() else '_' for letter in case)}"
+
+
+def given(symbol: str, meaning: str, value: float, unit: str, reference: Reference = STATICS) -> Step:
+    """A value taken as it stands."""
+    return Step(symbol, meaning, Term(float(value), unit), "", {}, reference)
+
+
+def used(link: str, utilisation: float, equation: str, terms: Mapping[str, Term]) -> Step:
+    """The share of an allowable that is used, as the check found it."""
+    return Step(f"u_{link}", "share that is used", Term(float(utilisation)), equation, terms, STATICS)
+
+
+def rating_step(mode: Mode, combination: Combination) -> Step:
+    """What a rating in pressure allows in a combination."""
+    omega = mode.safety_factor if combination.partial_factor is None else combination.partial_factor
+    terms = {"Rn": Term(mode.nominal / PSF, "psf"), "Omega": Term(omega)}
+    result = Term(mode.resistance(combination) / PSF, "psf")
+    return Step("Ra", f"what the {mode.name} allows in {combination.name}", result, "Rn / Omega", terms, mode.reference)
