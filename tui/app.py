@@ -11,9 +11,11 @@ from textual import work
 from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
+from textual.worker import get_current_worker
 
 from engine.comparison import compare
 from engine.errors import InputError, Problem
+from engine.progress import Stopped
 from engine.scenario import Scenario
 from tui import files, text
 from tui.commands import COMMANDS, bindings
@@ -121,8 +123,16 @@ class Bench(App[None]):
 
     @work(thread=True, exclusive=True, group="compare")
     def _compare(self, session: Session, scenario: Scenario) -> None:
+        worker = get_current_worker()
+
+        def tell(words: str) -> None:
+            if worker.is_cancelled:  # another edit came: nobody waits for this answer any more
+                raise Stopped
+
         try:
-            comparison = compare(scenario, self.only)
+            comparison = compare(scenario, self.only, tell)
+        except Stopped:
+            return
         except Exception as failure:  # whatever goes wrong, the bench stays open with the last good result
             logging.getLogger(__name__).exception("comparison failed")
             self.post_message(Broke(session, f"{type(failure).__name__}: {failure}"))
@@ -205,12 +215,17 @@ class Bench(App[None]):
         """See every link as attachments move apart."""
         self.look_at(SpanStudy)
 
+    def action_headroom(self) -> None:
+        """See how much more each method could take, and which input moves the verdict."""
+        help_ = "How much wind and snow each method could take as it is laid out, and what moves when an input is made smaller or larger."
+        self.push_screen(Reading(self.state, "Headroom", help_, text.headroom))
+
     def action_why(self) -> None:
         """See how the figure in focus came about."""
         if isinstance(self.screen, View):
             question = self.screen.question()
             help_ = "How the figure came about: the figure itself, then each value it was made from, back to the wind speed."
-            self.push_screen(Reading(self.state, "Why?", help_, lambda state, width: text.why(state, question, width)))
+            self.push_screen(Reading(self.state, "Why?", help_, lambda state, width, _: text.why(state, question, width)))
 
     def action_undo(self) -> None:
         """Take back the last change."""

@@ -89,6 +89,16 @@ def _parser() -> argparse.ArgumentParser:
     _form(studying, ("text", "json"))
     _target(studying)
 
+    for name, words in (
+        ("headroom", "show how much more wind and snow each method could take, and the fastening it needs at the rail's own span"),
+        ("sensitivity", "show which input moves the verdict: each main one a step down and up, ranked"),
+    ):
+        asking = _verb(verbs, name, words)
+        _scenario(asking, "?")
+        _changes(asking)
+        _form(asking, ("text", "json"))
+        _target(asking)
+
     explaining = _verb(verbs, "explain", "show how a figure came about, from wind speed to utilisation")
     _scenario(explaining, "?")
     _changes(explaining)

@@ -37,6 +37,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("l", "load_path", "Load path", "Follow the load link by link, from the module to the structure", "Path"),
     Command("b", "bill", "Bill", "See what each method is built of and what it costs", "Bill"),
     Command("n", "study", "Span study", "See where each link gives out as spacing grows", "Study"),
+    Command("h", "headroom", "Headroom", "See how much more wind and snow each method could take, and which input moves the verdict"),
     Command("w", "why", "Why?", "See how the figure in focus came about", "Why?"),
     Command("k", "baseline", "Baseline", "Keep this comparison: every figure then shows its change since; again: drop it", "Keep"),
     Command("m", "next_method", "Next method", "Turn to the next method, on every screen about one method"),

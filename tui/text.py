@@ -9,6 +9,10 @@ from textual.content import Content
 
 from engine.comparison import Column, Comparison
 from engine.export.steps import step_lines
+from engine.export.what_if import headroom_text, sensitivity_text
+from engine.headroom import headroom as headroom_of
+from engine.progress import Tell
+from engine.sensitivity import sensitivity
 from engine.stories import story, story_of_attachment
 from engine.table import STATUS_WORDS, Row, change, rows
 from engine.units import System, text
@@ -97,6 +101,15 @@ def why(state: State, question: Question, width: int) -> Content:
         lines += [Content(""), Content(first).stylize("bold", 0, 25), *map(Content, more[:-1]), Content.styled(more[-1], MUTED)]
     lines += [Content(""), *(Content.styled(line, MUTED) for caution in comparison.cautions for line in textwrap.wrap(caution, width))]
     return Content("\n").join(lines)
+
+
+def headroom(state: State, width: int, tell: Tell) -> Content:
+    """How much more each method could take, and which input moves the verdict."""
+    if state.comparison is None:
+        return Content("There is no comparison yet.")
+    could, moves = headroom_of(state.comparison, tell), sensitivity(state.comparison, tell)
+    cautions = [line for caution in state.comparison.cautions for line in textwrap.wrap(caution, min(width, READABLE))]
+    return Content("\n".join([headroom_text(could, state.system), sensitivity_text(moves), *cautions]))
 
 
 def flags(column: Column, width: int) -> list[Content]:

@@ -7,6 +7,7 @@ import sys
 import textwrap
 from argparse import Namespace
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
 from engine.comparison import CAUTIONS, Comparison
@@ -17,6 +18,7 @@ from engine.export.stamp import Stamp
 from engine.export.text import to_text
 from engine.lesson import is_lesson, read_lesson
 from engine.methods import METHODS
+from engine.progress import Tell, nobody
 from engine.scenario import Scenario, fields_of, read_scenario
 from engine.standards import STANDARDS
 from engine.template import lesson_template, template
@@ -25,6 +27,9 @@ from tui.exit import Exit
 from tui.leaving import clashes, date_of, leave
 from tui.lessons import Taught, open_lesson
 from tui.session import Session, changes_of, laid_over
+
+LINE = 78
+"""Width of the line that tells what is being tried."""
 
 
 def compare(options: Namespace) -> int:
@@ -39,7 +44,9 @@ def compare(options: Namespace) -> int:
         return _complain(wrong)
     for name in options.files or [None]:
         try:
-            comparison = compare_methods(_scenario(name, options.changes), only)
+            scenario = _scenario(name, options.changes)
+            with heard() as tell:
+                comparison = compare_methods(scenario, only, tell)
         except InputError as wrong:
             code = _complain(wrong, name if several else None)
             continue
@@ -192,10 +199,43 @@ def study(options: Namespace) -> int:
     from engine.span_study import study as study_methods  # noqa: PLC0415
 
     try:
-        scenario = _scenario(options.files, options.changes)
-        studies, stamp = study_methods(scenario, _methods(options.methods)), Stamp(date_of(options.date), options.units)
+        scenario, stamp = _scenario(options.files, options.changes), Stamp(date_of(options.date), options.units)
+        studies = study_methods(scenario, _methods(options.methods))
     except InputError as wrong:
         return _complain(wrong)
+    return _with_cautions(scenario, stamp, {"studies": form.as_mapping(studies)}, form.to_text(studies, options.units), options)
+
+
+def headroom(options: Namespace) -> int:
+    """Show how much more wind and snow each method could take."""
+    from engine.export import what_if as form  # noqa: PLC0415
+    from engine.headroom import headroom as headroom_of  # noqa: PLC0415
+
+    try:
+        scenario, stamp = _scenario(options.files, options.changes), Stamp(date_of(options.date), options.units)
+        with heard() as tell:
+            found = headroom_of(compare_methods(scenario, _methods(options.methods), tell), tell)
+    except InputError as wrong:
+        return _complain(wrong)
+    return _with_cautions(scenario, stamp, {"headroom": form.headroom_mapping(found)}, form.headroom_text(found, options.units), options)
+
+
+def sensitivity(options: Namespace) -> int:
+    """Show which input moves the verdict."""
+    from engine.export import what_if as form  # noqa: PLC0415
+    from engine.sensitivity import sensitivity as sensitivity_of  # noqa: PLC0415
+
+    try:
+        scenario, stamp = _scenario(options.files, options.changes), Stamp(date_of(options.date), options.units)
+        with heard() as tell:
+            found = sensitivity_of(compare_methods(scenario, _methods(options.methods), tell), tell)
+    except InputError as wrong:
+        return _complain(wrong)
+    return _with_cautions(scenario, stamp, {"sensitivity": form.sensitivity_mapping(found)}, form.sensitivity_text(found), options)
+
+
+def _with_cautions(scenario: Scenario, stamp: Stamp, values: Mapping[str, object], words: str, options: Namespace) -> int:
+    """Text or JSON about a scenario, with what every result carries."""
     if options.format == "json":
         cautioned = {
             "title": scenario.job.title,
@@ -203,10 +243,22 @@ def study(options: Namespace) -> int:
             "version": stamp.version,
             "date": stamp.date.isoformat(),
             "cautions": CAUTIONS,
-            "studies": form.as_mapping(studies),
+            **values,
         }
         return _deliver([json.dumps(cautioned, indent=2, ensure_ascii=False) + "\n"], options)
-    return _deliver(["\n".join([scenario.job.title, "", form.to_text(studies, options.units), *CAUTIONS, stamp.made, ""])], options)
+    return _deliver(["\n".join([scenario.job.title, "", words, *CAUTIONS, stamp.made, ""])], options)
+
+
+@contextmanager
+def heard() -> Iterator[Tell]:
+    """What a search tells, on one line of the terminal that is wiped at the end; nothing where it would land in a file."""
+    if not sys.stderr.isatty():
+        yield nobody
+        return
+    try:
+        yield lambda words: print(f"\r{words[:LINE]:<{LINE}}", end="", file=sys.stderr, flush=True)
+    finally:
+        print(f"\r{'':<{LINE}}\r", end="", file=sys.stderr, flush=True)
 
 
 def _point(written: str) -> int | None:

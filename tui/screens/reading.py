@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 
 from textual import work
 from textual.app import ComposeResult
@@ -10,8 +11,10 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
+from textual.worker import get_current_worker
 
 from engine.comparison import Comparison
+from engine.progress import Stopped, Tell
 from tui.screens.view import View
 from tui.state import State
 
@@ -25,15 +28,23 @@ class Written(Message):
         self.text = text
 
 
+class Heard(Message):
+    """What is being worked out, in words."""
+
+    def __init__(self, words: str) -> None:
+        super().__init__()
+        self.words = words
+
+
 class Reading(View):
-    """Shows what `write` makes of a state in a width."""
+    """Shows what `write` makes of a state in a width; until then, what it tells."""
 
     DEFAULT_CSS = """
     Reading VerticalScroll { padding: 0 1; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }
     Reading #text { width: auto; height: auto; }
     """
 
-    def __init__(self, state: State, name: str, help_: str, write: Callable[[State, int], Content]) -> None:
+    def __init__(self, state: State, name: str, help_: str, write: Callable[[State, int, Tell], Content]) -> None:
         super().__init__(state)
         self.NAME = name  # type: ignore[misc]
         self.help_ = help_
@@ -58,8 +69,19 @@ class Reading(View):
 
     @work(thread=True, exclusive=True, group="reading")
     def _work(self, state: State, width: int) -> None:
-        text = self.write(state, max(30, width))
-        self.post_message(Written(state, text))
+        worker = get_current_worker()
+
+        def tell(words: str) -> None:
+            if worker.is_cancelled:
+                raise Stopped
+            self.post_message(Heard(words))
+
+        with suppress(Stopped):
+            self.post_message(Written(state, self.write(state, max(30, width), tell)))
+
+    def on_heard(self, message: Heard) -> None:
+        """Show what is being worked out."""
+        self.query_one("#text", Static).update(f"working … {message.words}")
 
     def on_written(self, message: Written) -> None:
         """Show what was written, unless the state has moved on since."""

@@ -1,0 +1,105 @@
+"""Which input moves the verdict: each main one a stated step down and up, ranked by what it does."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.comparison import Comparison
+from engine.design import Design, design
+from engine.headroom import used_in
+from engine.progress import Tell, nobody
+from engine.scenario import Scenario
+from engine.what_if import Input, changed
+
+
+@dataclass(frozen=True)
+class Step:
+    """An input, and the part of its stated value by which it is made smaller and larger."""
+
+    input: Input
+    part: float
+
+
+STEPS = (
+    Step(Input("site.wind_speed", "wind speed", "speed"), 0.1),
+    Step(Input("site.ground_snow", "ground snow", "pressure"), 0.2),
+    Step(Input("building.mean_roof_height", "mean roof height", "length"), 0.2),
+    Step(Input("module.mass", "module mass", "mass"), 0.2),
+    Step(Input("roof.fastening.uplift", "strength of the roof's fastening", "force"), 0.2),
+    Step(Input("roof.fixed_point.in_plane", "strength of the fixed point", "force"), 0.2),
+    Step(Input("roof.panel.moment_rib_compressed", "seam or rib moment, top compressed", "moment"), 0.2),
+    Step(Input("roof.panel.moment_pan_compressed", "seam or rib moment, pan compressed", "moment"), 0.2),
+    Step(Input("hardware.attachment_uplift", "strength of an attachment", "force"), 0.2),
+    Step(Input("hardware.rail.moment_strong", "rail moment", "moment"), 0.2),
+    Step(Input("hardware.rack_beam.moment_strong", "rack beam moment", "moment"), 0.2),
+)
+
+SEEN = 0.005
+"""Changes of a utilisation smaller than this are not seen in two digits."""
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What a changed input comes to: the weakest utilisation of the layout as it is, and a layout made anew with its attachments."""
+
+    used: float
+    attachments: int
+    holds: bool
+
+
+@dataclass(frozen=True)
+class Effect:
+    """One input a step down and a step up; None where that cannot be asked."""
+
+    step: Step
+    down: Outcome | None
+    up: Outcome | None
+
+    def moves(self, now: Outcome) -> float:
+        """How far the weakest utilisation goes either way."""
+        return max(abs(outcome.used - now.used) for outcome in (self.down, self.up) if outcome)
+
+    def shows(self, now: Outcome) -> bool:
+        """Whether anything changes that a reader would see."""
+        return self.moves(now) >= SEEN or any(outcome.attachments != now.attachments for outcome in (self.down, self.up) if outcome)
+
+
+@dataclass(frozen=True)
+class Sensitivity:
+    """One method: as it is, and every input's effect, the largest first."""
+
+    id: str
+    title: str
+    now: Outcome
+    effects: tuple[Effect, ...]
+
+
+def sensitivity(comparison: Comparison, tell: Tell = nobody) -> tuple[Sensitivity, ...]:
+    """Every method that was laid out and checked."""
+    found = []
+    for column in comparison.columns:
+        now = _outcome(comparison.scenario, column.design) if column.design and column.design.attempt else None
+        if now and column.design:
+            effects = [_effect(comparison.scenario, column.design, step, tell) for step in STEPS]
+            known = [effect for effect in effects if effect.down or effect.up]
+            found.append(Sensitivity(column.id, column.title, now, tuple(sorted(known, key=lambda each: -each.moves(now)))))
+    return tuple(found)
+
+
+def _effect(scenario: Scenario, laid: Design, step: Step, tell: Tell) -> Effect:
+    tell(f"{laid.title}: {step.input.name}")
+
+    def times(factor: float) -> Outcome | None:
+        return _outcome(changed(scenario, step.input.path, lambda value: factor * value), laid)
+
+    return Effect(step, times(1 - step.part), times(1 + step.part))
+
+
+def _outcome(scenario: Scenario | None, laid: Design) -> Outcome | None:
+    if scenario is None:
+        return None
+    stated = next(method for method in scenario.methods if method.id == laid.method.id)
+    anew, used = design(scenario.job, stated, scenario.standard), used_in(scenario, laid)
+    if not isinstance(anew, Design) or used is None:
+        return None
+    return Outcome(used, len(anew.layout.points), anew.status == "holds")
