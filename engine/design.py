@@ -39,7 +39,8 @@ class Design:
 
     `attempt` is None where the load standard does not cover it (`loads.outside` says why): it is
     then laid out at the count rule's minimum, counted and priced, and nothing is checked. `remedied`
-    where the method's options as stated hold with no pattern, and others were taken.
+    where the method's options as stated hold with no pattern, and others were taken; `exhausted` where
+    those were tried in vain.
     """
 
     method: MountingMethod
@@ -52,6 +53,7 @@ class Design:
     bare_roof: Check | None = None
     limits: SpanLimits | None = None
     remedied: bool = False
+    exhausted: bool = False
 
     @property
     def status(self) -> str:
@@ -69,7 +71,7 @@ def design(job: Job, method: MountingMethod, standard: LoadStandard, tell: Tell 
     answer = _as_asked(stage)
     if isinstance(answer, Refused) or method.spacing.rule != "fewest" or not _layout_may_help(job, answer):
         return answer
-    return _remedied(stage, answer) or answer
+    return _remedied(stage, answer) or replace(answer, exhausted=True)
 
 
 def prepare(job: Job, method: MountingMethod, standard: LoadStandard, tell: Tell = nobody) -> Stage | Design | Refused:

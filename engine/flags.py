@@ -61,19 +61,34 @@ def _verdict(job: Job, design: Design) -> Iterator[Flag]:
     if not bare.holds:
         text = f"the roof is over before any array: its worst {bare.title} stands at {bare.utilisation:.2f} bare"
         yield Flag("bare_roof_over", "warning", text)
-    weakest = attempt.weakest
+    weakest, least = attempt.weakest, asked_at_least(job, attempt)
     if not weakest.holds:
-        yield Flag("over", "warning", f"{weakest.title} is the weakest link, at {weakest.utilisation:.2f} ({weakest.combination})")
+        text = f"the weakest link is the {weakest.title}, at {weakest.utilisation:.2f} ({weakest.combination}){_would_do(weakest)}"
+        yield Flag("over", "warning", text)
+    if design.exhausted and least <= 1:
+        yield Flag(
+            "nothing_found", "warning", f"no pattern was found that holds, nor with this method's remedies; {_air_alone(job, least)}"
+        )
     if design.remedied:
         text = f"no pattern holds with the options as stated; {design.method.says(design.layout, job)} does, and is what is shown"
         yield Flag("remedied", "note", text)
-    least = asked_at_least(job, attempt)
     if least > 1:
-        text = (
-            f"no spacing helps: the air alone asks about {least:.2f} of a {job.roof.fastening_word} under the array, however finely "
-            "attachments are spread; only a stronger roof or a calmer place on it would"
-        )
+        text = f"no spacing helps: {_air_alone(job, least)}; only a stronger roof or a calmer place on it would"
         yield Flag("no_spacing_helps", "warning", text)
+
+
+def _air_alone(job: Job, least: float) -> str:
+    """The bound that no layout can go below."""
+    word = job.roof.fastening_word
+    return f"under the array the air alone asks {word} for about {least:.2f} of the allowable, however finely attachments are spread"
+
+
+def _would_do(weakest: Check) -> str:
+    """What the weakest link would have to carry as laid out, where that is one number."""
+    if weakest.demand is None or weakest.resistance is None:
+        return ""
+    must, may = (both(value, weakest.dimension) for value in (weakest.demand, weakest.resistance))
+    return f": it would have to carry {must}, and may carry {may}"
 
 
 def _spans(job: Job, design: Design) -> Iterator[Flag]:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from engine.comparison import Column, compare
 from engine.progress import Stopped
+from engine.units import FOOT
 from support import scenario_of
 
 
@@ -76,3 +79,45 @@ def test_a_search_can_be_ended_by_whoever_listens() -> None:
 
     with pytest.raises(Stopped):
         compare(scenario_of(), tell=stop)
+
+
+def test_where_nothing_holds_the_bound_and_the_strength_that_would_do_are_said() -> None:
+    """Kestrel Yard's rails: 1.06 of a 350 lb clip is 370 lb; the air alone, by hand, asks far less."""
+    texts = {flag.code: flag.text for flag in column("rail").flags}
+    assert "it would have to carry 370 lb" in texts["over"]
+    assert "may carry 350 lb" in texts["over"]
+    assert "0.42 of the allowable" in texts["nothing_found"]
+
+
+def test_closer_points_raise_the_pressure_no_more_than_their_smaller_area_does() -> None:
+    """More points per edge take less each, but their effective area is smaller and a smaller area is pressed harder.
+
+    The clip's uplift may therefore rise when points are added, at most by the ratio of the coefficients
+    (zone 1, Fig. 30.3-2A, times Fig. 29.4-8) at 10 ft², where both curves begin, to those at the wider points' area.
+    """
+    for name, more in (("kestrel_yard", "3 per edge"), ("heron_depot", "3 per edge")):
+        few, many = (column("direct", name, methods__direct={"spacing": spacing}) for spacing in ("2 per edge", more))
+        assert few.design is not None
+        assert few.design.attempt is not None
+        largest = float(few.design.attempt.demands.point_area.max()) / FOOT**2
+        factor = (1.7 / (1.7 - 0.7 * np.log10(largest / 10) / np.log10(50))) * (0.8 / (1.2 - 0.4 * np.log10(largest)))
+        assert 1 <= factor < 2
+        assert many.fastening <= few.fastening * factor  # type: ignore[operator]
+        assert many.point_up <= few.point_up * factor  # type: ignore[operator]
+
+
+@given(st.floats(85, 130), st.floats(1.02, 1.3), st.sampled_from(["rail", "direct"]))
+@settings(max_examples=12, deadline=None)
+def test_more_wind_never_fewer_and_a_stronger_clip_never_more(speed: float, times: float, method: str) -> None:
+    """Where both hold without a remedy; the search is not exhaustive, so this is a property to be watched, not a theorem."""
+    small = {"array__columns": 6, "array__rows": 3}
+    calm, windy = (column(method, site__wind_speed=f"{mph} mph", **small) for mph in (speed, times * speed))
+    if calm.status == windy.status == "holds" and not _remedied(calm, windy):
+        assert calm.attachments <= windy.attachments  # type: ignore[operator]
+    weak, strong = (column(method, roof__fastening__uplift={"allowable": f"{lb} lb"}, **small) for lb in (4 * speed, 4 * speed * times))
+    if weak.status == strong.status == "holds" and not _remedied(weak, strong):
+        assert strong.attachments <= weak.attachments  # type: ignore[operator]
+
+
+def _remedied(*columns: Column) -> bool:
+    return any(each.design is not None and each.design.remedied for each in columns)
