@@ -42,6 +42,8 @@ def plan_dxf(comparison: Comparison, method: str, plan: Plan, stamp: Stamp) -> s
         for name, colour in LAYERS.items():
             document.layers.add(name, color=colour)
         _Model(document.modelspace(), plan, size).draw(comparison, method, stamp)
+        for kind in sorted(document.entitydb.dxf_types_in_use()):
+            document.classes.add_class(kind)  # in this order: the library's own is that of a set, and changes from run to run
         written = io.StringIO()
         document.write(written)
     return written.getvalue()

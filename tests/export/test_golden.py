@@ -1,0 +1,42 @@
+"""Every form against its golden file: words exactly, numbers but for the last bits that another machine may compute differently."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from importlib.util import module_from_spec, spec_from_file_location
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+NUMBER = re.compile(r"-?\d+(?:\.\d+)?(?:e[+-]?\d+)?")
+
+
+def _module() -> ModuleType:
+    spec = spec_from_file_location("golden_files", Path(__file__).parent / "golden_files.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+golden_files = _module()
+
+
+@cache
+def made() -> dict[str, str]:
+    return golden_files.made()  # type: ignore[no-any-return]
+
+
+def test_the_golden_files_are_those_that_are_made() -> None:
+    assert {path.name for path in golden_files.FOLDER.iterdir()} == set(made())
+
+
+@pytest.mark.parametrize("name", sorted(path.name for path in golden_files.FOLDER.iterdir()))
+def test_against_its_golden_file(name: str) -> None:
+    golden, now = (golden_files.FOLDER / name).read_text(encoding="utf-8"), made()[name]
+    assert NUMBER.sub("#", now) == NUMBER.sub("#", golden)
+    for here, there in zip(NUMBER.findall(now), NUMBER.findall(golden), strict=True):
+        assert here == there or float(here) == pytest.approx(float(there), rel=1e-9, abs=1e-9)
