@@ -40,6 +40,10 @@ class Figure:
         """As every screen, table and file shows it."""
         return self.value if isinstance(self.value, str) else units.text(self.value, self.dimension, system)
 
+    def unit(self, system: System) -> str:
+        """The unit it is shown in."""
+        return units.unit(self.dimension, system) if self.dimension else ""
+
 
 Find = Callable[[str], Figure]
 """Gives the figure of a name, or raises ValueError with the sentence that says why there is none."""

@@ -18,7 +18,7 @@ from engine.reading import top_level_problems, validated
 
 FORMAT = 1
 MOST_STEPS = 50
-SCREENS = ("compare", "inputs", "roof plan", "load path", "span study", "bill")
+SCREENS = ("compare", "inputs", "load path", "span study", "bill")
 Changes = Mapping[tuple[str, ...], Any]
 
 
@@ -98,6 +98,7 @@ class Step(Described):
     words: Annotated[str, Passage(900)] = entry(description="what the trainer says; {methods.rail.modules} puts that figure in")
     set: Annotated[Changes, Changed()] = entry({}, description="inputs that differ in this step from the lesson's")
     screen: Annotated[str, Choice(SCREENS)] = entry("compare", description="the screen to look at")
+    method: Annotated[str, Words()] | None = entry(None, description="the way to mount that screens about one show; left out: as it was")
     reveal: Annotated[str, Passage(900)] | None = entry(None, description="what is said once everyone has guessed; figures as in words")
     question: Question | None = entry(None, description="what the class guesses")
 

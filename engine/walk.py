@@ -128,8 +128,13 @@ def _unreadable(name: str) -> Figure:
 def _missing(stop: Stop) -> Iterator[Problem]:
     """Figures that a step names and that are not there."""
     step, question = stop.step, stop.step.question
-    asked = question.figures if question else ()
-    for place, names in (("words", named_in(step.words)), ("reveal", named_in(step.reveal or "")), ("question", asked)):
+    named = {
+        "words": named_in(step.words),
+        "reveal": named_in(step.reveal or ""),
+        "question": question.figures if question else (),
+        "method": [f"methods.{step.method}.title"] if step.method else (),
+    }
+    for place, names in named.items():
         for name in names:
             try:
                 figure = stop.find(name)

@@ -18,12 +18,14 @@ from engine.errors import InputError, Problem
 from engine.progress import Stopped
 from engine.scenario import Scenario
 from tui import files, text
-from tui.commands import COMMANDS, bindings
-from tui.messages import Asked, Broke, Chose, Compared, TakenBack, Typed
+from tui.commands import COMMANDS, Command, action_of, bindings
+from tui.lessons import Place
+from tui.messages import Asked, Broke, Chose, Compared, Looked, TakenBack, Typed, Walked
 from tui.screens.ask import Ask
 from tui.screens.bill import BillScreen
 from tui.screens.export import Export
 from tui.screens.help import Help
+from tui.screens.lesson import LessonScreen
 from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
 from tui.screens.open import Open
@@ -44,9 +46,9 @@ class Bench(App[None]):
     BINDINGS: ClassVar[list[BindingType]] = bindings(COMMANDS)
     ENABLE_COMMAND_PALETTE = True
 
-    def __init__(self, session: Session, only: tuple[str, ...] = ()) -> None:
+    def __init__(self, session: Session, only: tuple[str, ...] = (), lesson: Place | None = None) -> None:
         super().__init__()
-        self.state = State(session)
+        self.state = State(session, lesson=lesson)
         self.saved = session
         self.only = only
         self._past: list[Session] = []
@@ -57,17 +59,27 @@ class Bench(App[None]):
         self.theme = "textual-dark"
         await self.push_screen(Main(self.state))
         self.recompute()
+        if self.state.lesson:
+            self._stand_at(self.state.lesson)
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The palette lists the screen's commands and the bench's own."""
-        own = screen.OWN if isinstance(screen, View) else ()
-        for command, home in [*((one, screen) for one in own), *((one, self) for one in COMMANDS)]:
+        for command in self.commands_on(screen):
+            home = screen if isinstance(screen, View) and command in screen.OWN else self
             if command.action != "command_palette":
                 yield SystemCommand(command.title, command.help, getattr(home, f"action_{command.action}"))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """No reading explains itself."""
+        """No reading explains itself, and a lesson's commands are there with a lesson only."""
+        if action.startswith("lesson_"):
+            return self.state.lesson is not None
         return not (action == "why" and isinstance(self.screen, Reading))
+
+    def commands_on(self, screen: Screen[Any]) -> tuple[Command, ...]:
+        """What can be done on a screen: its own commands, and the bench's whose keys it does not take."""
+        own = screen.OWN if isinstance(screen, View) else ()
+        taken = {command.key for command in own}
+        return (*own, *(one for one in COMMANDS if one.key not in taken and self.check_action(one.action, ())))
 
     @property
     def main(self) -> Main:
@@ -158,6 +170,37 @@ class Bench(App[None]):
         """Show how the figure in focus came about."""
         self.action_why()
 
+    # -- a lesson ---------------------------------------------------------------------------
+
+    def on_walked(self, message: Walked) -> None:
+        """Go where the class goes."""
+        self._stand_at(message.place)
+
+    def on_looked(self, message: Looked) -> None:
+        """Open the screen that the step names."""
+        if self.state.lesson:
+            getattr(self, f"action_{action_of(self.state.lesson.stop.step.screen)}")()
+
+    def _stand_at(self, place: Place) -> None:
+        """Open a lesson's step, with the inputs it sets."""
+        self.go_on(lesson=place, method=place.stop.step.method or self.state.method)
+        if self.state.session != place.session:
+            self._opened(place.session)
+        self.look_at(LessonScreen)
+
+    def action_lesson_back(self) -> None:
+        """Return to the step as it was."""
+        if self.state.lesson:
+            self._stand_at(self.state.lesson)
+
+    def action_lesson_on(self) -> None:
+        """Go on to the next step; one that has not been answered comes first."""
+        place = self.state.lesson
+        if place:
+            if place.answered and place.last:
+                self.notify("this was the lesson's last step", markup=False)
+            self._stand_at(place.moved(1) if place.answered else place)
+
     # -- commands ---------------------------------------------------------------------------
 
     def look_at(self, kind: type[View]) -> None:
@@ -241,7 +284,7 @@ class Bench(App[None]):
 
     def action_help(self) -> None:
         """Explain the screen and list the keys."""
-        self.push_screen(Help(self.view.help_text(), self.view.OWN))
+        self.push_screen(Help(self.view.help_text(), self.commands_on(self.view)))
 
     def action_open_file(self) -> None:
         """Open another scenario, once unsaved changes are dealt with."""

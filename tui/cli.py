@@ -112,6 +112,9 @@ def _parser() -> argparse.ArgumentParser:
     exporting.add_argument("--overwrite", action="store_true", help="replace files that exist")
 
     _verb(verbs, "scenarios", "list the scenarios that come with loadpath")
+    teaching = _verb(verbs, "lesson", "open the bench with a lesson, to walk through with a class")
+    teaching.add_argument("lesson", metavar="LESSON", help="a lesson file, or the name of a bundled one")
+
     _verb(verbs, "lessons", "list the lessons that come with loadpath")
     return parser
 

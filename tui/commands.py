@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from textual.binding import Binding, BindingType
 
-SHOWN = {"question_mark": "?", "slash": "/", "left": "←", "right": "→", "up": "↑", "down": "↓"}
+SHOWN = {"question_mark": "?", "slash": "/", "comma": ",", "full_stop": ".", "left": "←", "right": "→", "up": "↑", "down": "↓"}
 
 
 @dataclass(frozen=True)
@@ -31,6 +31,8 @@ class Command:
 
 
 COMMANDS: tuple[Command, ...] = (
+    Command("comma", "lesson_back", "Lesson: back", "Return to the lesson's step as it was; what was tried is dropped", "Lesson"),
+    Command("full_stop", "lesson_on", "Lesson: on", "Go on to the lesson's next step", "Next step"),
     Command("c", "show_comparison", "Compare", "See the methods side by side", "Compare"),
     Command("i", "show_inputs", "Inputs", "Change any input; enter opens one and keeps it, escape takes back", "Inputs"),
     Command("p", "roof_plan", "Roof plan", "Walk the roof from attachment to attachment", "Plan"),
@@ -62,3 +64,8 @@ def bindings(commands: Sequence[Command]) -> list[BindingType]:
         Binding(command.key, command.action, command.footer, show=bool(command.footer), key_display=command.shown_key, tooltip=command.help)
         for command in commands
     ]
+
+
+def action_of(screen: str) -> str:
+    """The command that opens a screen of this name."""
+    return next(command.action for command in COMMANDS if command.title.lower() == screen)

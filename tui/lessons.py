@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from engine.errors import InputError, Problem
 from engine.export.figures import figures_of
 from engine.figures import Find
 from engine.lesson import Changes, Lesson, read_lesson
-from engine.walk import Walk, walk
+from engine.walk import Answer, Stop, Walk, walk
 from tui import files
 from tui.session import Session
 
@@ -53,3 +54,47 @@ def _scenario_of(lesson: Lesson, path: Path) -> Session:
     except InputError as wrong:
         raise InputError([Problem(f"scenario: {problem.path}", problem.message) for problem in wrong.problems]) from None
     return session
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a class stands in a lesson: at a step, `seen` steps answered so far, and what it guessed at each."""
+
+    taught: Taught
+    number: int = 0
+    seen: int = 0
+    guesses: Mapping[int, Answer] = field(default_factory=dict)
+
+    @property
+    def stop(self) -> Stop:
+        """The step it stands at."""
+        return self.taught.walk.stops[self.number]
+
+    @property
+    def steps(self) -> int:
+        """How many steps there are."""
+        return len(self.taught.walk.stops)
+
+    @property
+    def last(self) -> bool:
+        """Whether it is the last step."""
+        return self.number == self.steps - 1
+
+    @property
+    def session(self) -> Session:
+        """The scenario with what this step sets."""
+        return replace(self.taught.session, changes=self.stop.changes)
+
+    @property
+    def answered(self) -> bool:
+        """Whether the step's answer stands on the screen; what asks and reveals nothing needs none."""
+        return self.number < self.seen or not (self.stop.answer or self.stop.step.reveal)
+
+    def with_answer(self, guess: Answer | None) -> Place:
+        """The same step, its answer shown beside the guess."""
+        guesses = {**self.guesses, self.number: guess} if guess else self.guesses
+        return replace(self, seen=max(self.seen, self.number + 1), guesses=guesses)
+
+    def moved(self, steps: int) -> Place:
+        """Some steps on or back; the same place at either end."""
+        return replace(self, number=min(max(self.number + steps, 0), self.steps - 1))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.message import Message
 
 from engine.comparison import Comparison
+from tui.lessons import Place
 from tui.session import Session
 
 
@@ -53,3 +54,15 @@ class Chose(Message):
 
 class Asked(Message):
     """Someone asked how the figure in focus came about."""
+
+
+class Walked(Message):
+    """A class goes on, or back, in its lesson."""
+
+    def __init__(self, place: Place) -> None:
+        super().__init__()
+        self.place = place
+
+
+class Looked(Message):
+    """A class has its answer and looks at the bench."""

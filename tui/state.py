@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from engine.comparison import Column, Comparison
 from engine.errors import Problem
 from engine.units import System
+from tui.lessons import Place
 from tui.session import Session
 
 
@@ -25,6 +26,7 @@ class State:
     system: System = "us"
     baseline: Comparison | None = None
     method: str = ""
+    lesson: Place | None = None
 
     @property
     def column(self) -> Column | None:

@@ -25,7 +25,7 @@ from engine.template import lesson_template, template
 from tui import files
 from tui.exit import Exit
 from tui.leaving import clashes, date_of, leave
-from tui.lessons import Taught, open_lesson
+from tui.lessons import Place, Taught, open_lesson, path_of
 from tui.session import Session, changes_of, laid_over
 
 LINE = 78
@@ -181,6 +181,27 @@ def lessons(options: Namespace) -> int:
     return Exit.DONE
 
 
+def lesson(options: Namespace) -> int:
+    """Open the bench with a lesson."""
+    if not _at_a_terminal("`loadpath check` says a lesson's answers"):
+        return Exit.WRONG_INPUT
+    try:
+        place = Place(open_lesson(path_of(options.lesson)))
+    except InputError as wrong:
+        return _complain(wrong)
+    from tui.app import Bench  # noqa: PLC0415  (the framework is loaded only when the bench opens)
+
+    Bench(place.session, lesson=place).run()
+    return Exit.DONE
+
+
+def _at_a_terminal(instead: str) -> bool:
+    terminal = sys.stdout.isatty() and sys.stdin.isatty()
+    if not terminal:
+        print(f"the bench needs a terminal; {instead}", file=sys.stderr)
+    return terminal
+
+
 def explain(options: Namespace) -> int:
     """Show how the worst point of each method came about."""
     from engine.export.steps import explained  # noqa: PLC0415
@@ -271,8 +292,7 @@ def _point(written: str) -> int | None:
 
 def open(options: Namespace) -> int:
     """Open the bench; without a terminal say so."""
-    if not (sys.stdout.isatty() and sys.stdin.isatty()):
-        print("the bench needs a terminal; `loadpath compare` prints the comparison", file=sys.stderr)
+    if not _at_a_terminal("`loadpath compare` prints the comparison"):
         return Exit.WRONG_INPUT
     try:
         path = _path(options.files)

@@ -14,7 +14,6 @@ from engine.comparison import compare
 from engine.table import rows
 from support import SCENARIOS
 from tui.app import Bench
-from tui.commands import COMMANDS
 from tui.screens.ask import Ask
 from tui.screens.export import Export
 from tui.screens.help import Help
@@ -209,7 +208,7 @@ async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:
         await pilot.press("question_mark")
         assert isinstance(app.screen, Help)
         text = str(app.screen.query_one(Static).render())
-        for command in COMMANDS:
+        for command in app.commands_on(app.main):
             assert command.help in text
         for row in rows(compare(app.state.session.scenario())):
             assert row.help in text

@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from tui.commands import COMMANDS, Command
+from tui.commands import Command
 
 
 class Help(ModalScreen[None]):
@@ -19,14 +19,14 @@ class Help(ModalScreen[None]):
 
     BINDINGS: ClassVar[list[BindingType]] = [("escape,q,question_mark", "dismiss(None)", "Back")]
 
-    def __init__(self, about: Content, own: tuple[Command, ...]) -> None:
+    def __init__(self, about: Content, commands: tuple[Command, ...]) -> None:
         super().__init__()
         self.about = about
-        self.own = own
+        self.commands = commands
 
     def compose(self) -> ComposeResult:
         """One scroll of text."""
-        keys = [Content.styled(command.shown_key.rjust(8), "bold") + Content(f"  {command.help}") for command in (*self.own, *COMMANDS)]
+        keys = [Content.styled(command.shown_key.rjust(8), "bold") + Content(f"  {command.help}") for command in self.commands]
         more = [
             Content.styled(key.rjust(8), "bold") + Content(f"  {words}")
             for key, words in (("↑ ↓", "Move, or scroll"), ("tab", "Go to the other pane"), ("esc", "Back"))
