@@ -18,7 +18,7 @@ from engine.reading import top_level_problems, validated
 
 FORMAT = 1
 MOST_STEPS = 50
-SCREENS = ("compare", "inputs", "load path", "span study", "bill")
+SCREENS = ("compare", "inputs", "roof plan", "load path", "span study", "bill")
 Changes = Mapping[tuple[str, ...], Any]
 
 
