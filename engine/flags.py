@@ -11,12 +11,11 @@ from engine.checks import ROOF_LINKS, Check
 from engine.design import Design, asked_at_least
 from engine.fastened import fastened
 from engine.hardware import Beam
-from engine.job import Job
+from engine.job import RACK_LEG, Job
 from engine.layout import Member, Rectangles
 from engine.rows import footing
 from engine.search import SpanLimits
 from engine.stage import Attempt
-from engine.strength import strength
 from engine.units import both
 
 LOUD = 1.5
@@ -180,8 +179,18 @@ def _holding(job: Job, design: Design) -> Iterator[Flag]:
     if longest:
         yield Flag("cantilever", "note", longest)
     yield from _near_clips(job, design)
-    for caution in dict.fromkeys(strength(job.roof.fastening.uplift).cautions):
-        yield Flag("strength", "note", f"{job.roof.fastening_word}: {caution}")
+    yield from _strengths(job, design.layout.member)
+
+
+def _strengths(job: Job, member: Member) -> Iterator[Flag]:
+    """What must be said of the strengths used."""
+    used = [known for known in job.strengths if member.legs or known.name != RACK_LEG]
+    for known in used:
+        for caution in known.cautions:
+            yield Flag("strength", "note", f"{known.name.split(',')[0]}: {caution}")
+    invented = [known.name for known in used if not known.given and known.capacity]
+    if invented:
+        yield Flag("invented_strengths", "note", f"not stated, so the invented hardware set's are used: {'; '.join(invented)}")
 
 
 def _near_clips(job: Job, design: Design) -> Iterator[Flag]:

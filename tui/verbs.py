@@ -132,16 +132,8 @@ def answers_in_words(taught: Taught) -> Iterator[tuple[str, str]]:
 
 
 def strengths_in_words(scenario: Scenario) -> Iterator[tuple[str, str]]:
-    """Every strength of the roof and the attachment, and how it was obtained."""
-    roof, hardware = scenario.job.roof, scenario.job.hardware
-    named = {
-        f"{roof.fastening_word}, uplift": roof.fastening.uplift,
-        f"{roof.fastening_word}, bearing": roof.fastening.bearing,
-        "panel fixed point": roof.fixed_point.in_plane if roof.fixed_point else None,
-        "attachment, uplift": hardware.attachment_uplift,
-    }
-    for name, capacity in named.items():
-        yield name, "not stated, so not checked" if capacity is None else "; ".join(way.sentence() for way in capacity)
+    """Every strength of the roof and the hardware, and how it was obtained."""
+    yield from ((known.name, known.sentence) for known in scenario.job.strengths)
 
 
 def new(options: Namespace) -> int:
