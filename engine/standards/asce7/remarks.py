@@ -58,6 +58,8 @@ def snow_remarks(site: Site, job: Job, field: Field) -> Iterator[Remark]:
     tilted, row = abs(attitude.tilt) > flush.MOST_TILT, float(field.outlines.right.max() - field.outlines.left.min())
     if tilted and row > LONG_ROW and attitude.low < CLEAR_BENEATH:
         yield Remark("snow_drift", "caution", "snow drifts against tilted rows longer than 15 ft (§7.8): not computed")
+    words = "snow that drifts from a higher roof nearby (§7.7), or slides off it (§7.9), is not covered: no such roof can be described"
+    yield Remark("snow_higher_roof", "note", words)
     if building.parapet_height > 0:
         yield Remark("snow_drift_parapet", "caution", "snow drifts at parapets (§7.8): not computed")
     if building.roof_shape == "hip" and snow.has_unbalanced(building):

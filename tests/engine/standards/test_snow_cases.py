@@ -95,6 +95,7 @@ def test_what_is_not_computed_is_said() -> None:
     assert "snow_drift" not in codes(modules=field(attitude=replace(ROW, low=2 * FOOT, high=2.5 * FOOT)))
     assert "snow_drift" not in codes(modules=field(attitude=ROW, columns=2))
     assert "snow_drift" not in codes(modules=field(attitude=FLUSH))
+    assert "snow_higher_roof" in codes()
     assert "snow_drift_parapet" in codes(of=building(parapet_height="2 ft"))
     assert "snow_drift_parapet" not in codes()
 
