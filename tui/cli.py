@@ -115,6 +115,12 @@ def _parser() -> argparse.ArgumentParser:
     teaching = _verb(verbs, "lesson", "open the bench with a lesson, to walk through with a class")
     teaching.add_argument("lesson", metavar="LESSON", help="a lesson file, or the name of a bundled one")
 
+    handing = _verb(verbs, "handout", "print a lesson as a page: questions with room for guesses, then answers")
+    handing.add_argument("lesson", metavar="LESSON", help="a lesson file, or the name of a bundled one")
+    handing.set_defaults(format="html")
+    _dated(handing)
+    _target(handing)
+
     _verb(verbs, "lessons", "list the lessons that come with loadpath")
     return parser
 

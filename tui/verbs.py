@@ -187,6 +187,18 @@ def lesson(options: Namespace) -> int:
     return Exit.DONE
 
 
+def handout(options: Namespace) -> int:
+    """Print a lesson as a page for a class."""
+    from engine.export.handout import handout as page  # noqa: PLC0415  (jinja2: only where a page leaves)
+
+    try:
+        stamp = Stamp(date_of(options.date), options.units)
+        taught = open_lesson(path_of(options.lesson))
+    except InputError as wrong:
+        return _complain(wrong)
+    return _deliver([page(taught.walk, compare_methods(taught.session.scenario()), stamp)], options)
+
+
 def _at_a_terminal(instead: str) -> bool:
     terminal = sys.stdout.isatty() and sys.stdin.isatty()
     if not terminal:

@@ -69,6 +69,7 @@ async def test_a_lesson_from_start_to_end(path: Path, size: tuple[int, int]) -> 
             assert here.reveal("us").replace("\n", "\n\n") in shown(app, "#answered")
             await press(pilot, "enter")
             assert not isinstance(app.screen, LessonScreen)
+            assert {"lesson_on", "lesson_back"} <= {key.binding.action for key in app.screen.active_bindings.values() if key.binding.show}
             assert app.state.session.changes == here.changes
             assert app.state.comparison
             assert app.state.comparison.scenario.job == app.state.session.scenario().job

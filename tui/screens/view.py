@@ -26,7 +26,7 @@ TURNING = (
 """The keys of a screen about one method, where it needs the arrows for nothing else."""
 
 
-ALWAYS = ("show_comparison", "why", "help")
+ALWAYS = ("lesson_back", "lesson_on", "show_comparison", "why", "help")
 """The bench's own commands that the footer names on every screen."""
 
 
