@@ -2,9 +2,20 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from support import Tables, tables_of
+from tui import kept
+
+
+@pytest.fixture(autouse=True)
+def own_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """No test reads or writes what is kept for the person at the keyboard."""
+    folder = tmp_path / "kept"
+    monkeypatch.setattr(kept, "folder", lambda: folder)
+    return folder
 
 
 @pytest.fixture

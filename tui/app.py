@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Iterable
-from dataclasses import replace
+from collections.abc import Iterable
 from typing import Any, ClassVar
 
 from textual import work
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
 from textual.worker import get_current_worker
@@ -17,28 +16,26 @@ from engine.comparison import compare
 from engine.errors import InputError, Problem
 from engine.progress import Stopped
 from engine.scenario import Scenario
-from tui import files, text
+from tui import text
 from tui.commands import COMMANDS, Command, action_of, bindings
+from tui.filing import Filing
 from tui.lessons import Place
-from tui.messages import Asked, Broke, Chose, Compared, Looked, TakenBack, Typed, Walked
-from tui.screens.ask import Ask
+from tui.messages import Asked, Broke, Chose, Compared, Looked, Walked
 from tui.screens.bill import BillScreen
 from tui.screens.export import Export
 from tui.screens.help import Help
 from tui.screens.lesson import LessonScreen
 from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
-from tui.screens.open import Open
 from tui.screens.reading import Reading
 from tui.screens.roof_plan import RoofPlan
-from tui.screens.save import Save
 from tui.screens.span_study import SpanStudy
 from tui.screens.view import View
 from tui.session import Session
 from tui.state import State
 
 
-class Bench(App[None]):
+class Bench(Filing):
     """loadpath's terminal bench."""
 
     TITLE = "loadpath"
@@ -47,12 +44,9 @@ class Bench(App[None]):
     ENABLE_COMMAND_PALETTE = True
 
     def __init__(self, session: Session, only: tuple[str, ...] = (), lesson: Place | None = None) -> None:
-        super().__init__()
+        super().__init__(session)
         self.state = State(session, lesson=lesson)
-        self.saved = session
         self.only = only
-        self._past: list[Session] = []
-        self._future: list[Session] = []
 
     async def on_mount(self) -> None:
         """Open the main screen and compute at once."""
@@ -61,6 +55,8 @@ class Bench(App[None]):
         self.recompute()
         if self.state.lesson:
             self._stand_at(self.state.lesson)
+        else:
+            self.offer_recovery()
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The palette lists the screen's commands and the bench's own."""
@@ -91,37 +87,7 @@ class Bench(App[None]):
         """The topmost screen that shows the state; dialogs may stand above it."""
         return next(screen for screen in reversed(self.screen_stack) if isinstance(screen, View))
 
-    @property
-    def unsaved(self) -> bool:
-        """Whether there are changes no file holds."""
-        return self.state.session.changes != self.saved.changes
-
-    # -- the state --------------------------------------------------------------------------
-
-    def go_on(self, **changes: Any) -> None:
-        """Take up a state with some parts changed, and give it to every screen."""
-        self.state = replace(self.state, **changes)
-        for screen in self.screen_stack:
-            if isinstance(screen, View):
-                screen.show(self.state)
-
-    def on_typed(self, message: Typed) -> None:
-        """Go on with an edited session; all that is typed into one input is one step to undo."""
-        if message.session == self.state.session:
-            return
-        if not self._past or self._past[-1] is not message.before:
-            self._past.append(message.before)
-        self._future.clear()
-        self._go_on_with(message.session)
-
-    def on_taken_back(self, message: TakenBack) -> None:
-        """Go back to before an input was opened; redo brings back what was typed."""
-        if self._past and self._past[-1] is message.before:
-            self.action_undo()
-
-    def _go_on_with(self, session: Session) -> None:
-        self.go_on(session=session)
-        self.recompute()
+    # -- the comparison ---------------------------------------------------------------------
 
     def recompute(self) -> None:
         """Read the session; compare where it can be read, say what is wrong where it cannot."""
@@ -270,32 +236,9 @@ class Bench(App[None]):
             help_ = "How the figure came about: the figure itself, then each value it was made from, back to the wind speed."
             self.push_screen(Reading(self.state, "Why?", help_, lambda state, width, _: text.why(state, question, width)))
 
-    def action_undo(self) -> None:
-        """Take back the last change."""
-        if self._past:
-            self._future.append(self.state.session)
-            self._go_on_with(self._past.pop())
-
-    def action_redo(self) -> None:
-        """Make the change again that was taken back."""
-        if self._future:
-            self._past.append(self.state.session)
-            self._go_on_with(self._future.pop())
-
     def action_help(self) -> None:
         """Explain the screen and list the keys."""
         self.push_screen(Help(self.view.help_text(), self.commands_on(self.view)))
-
-    def action_open_file(self) -> None:
-        """Open another scenario, once unsaved changes are dealt with."""
-        self._when_safe(lambda: self.push_screen(Open(), self._opened))
-
-    def _opened(self, session: Session | None) -> None:
-        if session is not None:
-            self.saved = session
-            self._past.clear()
-            self._future.clear()
-            self._go_on_with(session)
 
     def action_export(self) -> None:
         """Write everything about the comparison into a folder, once there is one of the inputs as they stand."""
@@ -308,44 +251,3 @@ class Bench(App[None]):
     def _exported(self, words: str | None) -> None:
         if words:
             self.notify(words, markup=False)
-
-    def action_save(self) -> None:
-        """Save; a bundled scenario or a first save asks where."""
-        self._save(lambda: None)
-
-    def _save(self, then: Callable[[], object]) -> None:
-        if self.state.problems:
-            self.notify("some input is wrong: what is saved can be opened again and put right here", severity="warning", markup=False)
-        session = self.state.session
-        proposed = session.path.name if files.is_bundled(session.path) else str(session.path)
-        self.push_screen(Save(session, proposed), lambda saved: self._saved(saved, then))
-
-    def _saved(self, session: Session | None, then: Callable[[], object]) -> None:
-        if session is None:
-            return
-        self.saved = session
-        self._past.clear()
-        self._future.clear()
-        self.go_on(session=session)
-        self.notify(f"saved as {session.path}", markup=False)
-        then()
-
-    def action_leave(self) -> None:
-        """Leave, once unsaved changes are dealt with."""
-        self._when_safe(self.exit)
-
-    def _when_safe(self, then: Callable[[], object]) -> None:
-        """Go on at once where nothing is unsaved; else ask."""
-        if not self.unsaved:
-            then()
-            return
-
-        def answered(answer: str | None) -> None:
-            if answer == "save":
-                self._save(then)
-            elif answer == "drop":
-                then()
-
-        self.push_screen(
-            Ask("There are unsaved changes.", {"save": "Save them", "drop": "Go on without saving", "stay": "Stay here"}), answered
-        )

@@ -100,8 +100,7 @@ class Session:
         """The session with one input typed anew; what the file says already is no change."""
         value, written = entry.value_of(typed), _get(files.parse(self.text, self.path.name), entry.path)
         others = {path: change for path, change in self.changes.items() if path != entry.path}
-        same = type(value) is type(written) and value == written
-        return replace(self, changes=others if same else {**others, entry.path: value})
+        return replace(self, changes=others if _same(value, written) else {**others, entry.path: value})
 
     def entries(self) -> tuple[Entry, ...]:
         """Every input, in the file's order."""
@@ -122,6 +121,31 @@ class Session:
                 self._collect(here, inner, tables, found)
             else:
                 found.append(Entry(here, info, _get(tables, here), here in self.changes))
+
+    def onto(self, saved: Session) -> Session:
+        """The same inputs, as changes of the file as it was saved since."""
+        if self.text == saved.text:
+            return replace(self, path=saved.path)
+        tables = saved.tables()
+        changes = {entry.path: entry.written for entry in self.entries() if not _same(entry.written, _get(tables, entry.path))}
+        return Session(saved.path, saved.text, changes)
+
+    def as_on_disk(self) -> bool:
+        """Whether the file still says what it said when it was opened."""
+        try:
+            return files.read_text(self.path) == self.text
+        except InputError:
+            return False
+
+    def written_to(self, path: Path) -> Session:
+        """Write the file with the changes in it, and go on with that one.
+
+        Raises:
+            InputError: it cannot be written.
+        """
+        text = self.saved_text()
+        files.write_text(path, text, overwrite=True)
+        return Session(path, text)
 
     def saved_text(self) -> str:
         """The file's text with the changes written into it; comments stay."""
@@ -166,6 +190,11 @@ def changes_of(written: list[str]) -> Changes:
             raise InputError([Problem("--set", f"'{change[:60]}' given; write PATH=VALUE, such as site.wind_speed=\"130 mph\"")])
         changes[steps] = toml_value(value)
     return changes
+
+
+def _same(value: Any, other: Any) -> bool:
+    """Whether two values of a file are the same; 1, 1.0 and true are not."""
+    return type(value) is type(other) and bool(value == other)
 
 
 def _get(tables: Mapping[str, Any], path: tuple[str, ...]) -> Any:

@@ -40,7 +40,7 @@ class Main(View):
 
     def on_mount(self) -> None:
         """Start with the comparison in focus."""
-        self.query_one(ComparisonPane).focus()
+        self.set_focus(self.query_one(ComparisonPane))
 
     def on_resize(self, event: Resize) -> None:
         """Side by side where there is room."""
@@ -64,7 +64,7 @@ class Main(View):
     def look_at_comparison(self) -> None:
         """Bring the comparison forward."""
         self.remove_class("inputs")
-        self.query_one(ComparisonPane).focus()
+        self.set_focus(self.query_one(ComparisonPane))
 
     def look_at_inputs(self) -> None:
         """Bring the inputs forward."""

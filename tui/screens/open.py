@@ -1,7 +1,8 @@
-"""Open a scenario: one of loadpath's own, or a file by its path."""
+"""Open a scenario: one of loadpath's own, a recent file, or any file by its path."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import ClassVar
 
@@ -22,11 +23,18 @@ class Open(ModalScreen[Session | None]):
 
     BINDINGS: ClassVar[list[BindingType]] = [("escape", "dismiss(None)", "Back")]
 
+    def __init__(self, recent: Sequence[Path]) -> None:
+        super().__init__()
+        self.recent = recent
+
     def compose(self) -> ComposeResult:
-        """Bundled scenarios, then a path."""
+        """Bundled scenarios, recent files, then a path."""
+        options = [Option(_title(path), id=str(path)) for path in files.bundled()]
+        if self.recent:
+            options += [Option("── opened or saved lately ──", disabled=True), *(Option(str(path), id=str(path)) for path in self.recent)]
         with Vertical(classes="dialog"):
             yield Static("Open a scenario", classes="title")
-            yield OptionList(*(Option(_title(path), id=str(path)) for path in files.bundled()), markup=False)
+            yield OptionList(*options, markup=False)
             yield Input(placeholder="or the path of a file")
             yield Static("", classes="wrong", markup=False)
             yield Static("↑↓ choose · tab to the path · enter open · esc back", classes="quiet", markup=False)

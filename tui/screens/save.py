@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 from typing import ClassVar
 
@@ -46,17 +45,14 @@ class Save(ModalScreen[Session | None]):
             self._say("this scenario comes with loadpath and is not written over; give another name")
             return
         own = path.exists() and path.resolve() == self.session.path.resolve()
-        if path.exists() and not own and self._warned != path:
+        if path.exists() and not (own and self.session.as_on_disk()) and self._warned != path:
             self._warned = path
-            self._say(f"{path} exists; press enter again to replace it")
+            self._say(f"{path} {'has changed since it was opened' if own else 'exists'}; press enter again to replace it")
             return
         try:
-            text = self.session.saved_text()
-            files.write_text(path, text, overwrite=True)
+            self.dismiss(self.session.written_to(path))
         except InputError as wrong:
             self._say(str(wrong.problems[0]))
-            return
-        self.dismiss(replace(self.session, path=path, text=text, changes={}))
 
     def _say(self, words: str) -> None:
         self.query_one(".wrong", Static).update(words)

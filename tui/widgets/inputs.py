@@ -121,7 +121,7 @@ class InputsPane(Vertical):
 
     def begin(self) -> None:
         """Come into focus."""
-        self.options.focus()
+        self.screen.set_focus(self.options)
 
     def chosen(self) -> Entry | None:
         """The input the list stands on."""
@@ -162,7 +162,7 @@ class InputsPane(Vertical):
         """Go to an input by part of its name."""
         self.finder.border_title = "find an input"
         self.add_class("finding")
-        self.finder.focus()
+        self.screen.set_focus(self.finder)
 
     def stop_finding(self) -> bool:
         """Show every input again; False where they are shown already."""
@@ -172,7 +172,7 @@ class InputsPane(Vertical):
         with self.prevent(Input.Changed):
             self.finder.value = ""
         self._refill()
-        self.options.focus()
+        self.screen.set_focus(self.options)
         return True
 
     # -- editing ----------------------------------------------------------------------------
@@ -188,7 +188,7 @@ class InputsPane(Vertical):
             self.editor.border_title = entry.title
             self.editor.border_subtitle = f"enter keep · esc take back{empty}"
             self.add_class("editing")
-            self.editor.focus()
+            self.screen.set_focus(self.editor)
 
     def on_input_changed(self, message: Input.Changed) -> None:
         """Follow every keystroke."""
@@ -209,12 +209,12 @@ class InputsPane(Vertical):
             self._close()
         elif event.key == "down" and self.finder.has_focus:
             event.stop()
-            self.options.focus()
+            self.screen.set_focus(self.options)
 
     def _close(self) -> None:
         self._editing = None
         self.remove_class("editing")
-        self.options.focus()
+        self.screen.set_focus(self.options)
         self._explain()
 
 

@@ -1,0 +1,219 @@
+"""Nothing typed is lost: saving, recent files, and recovery after the process was killed."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import OptionList
+
+from support import SCENARIOS
+from tui import kept
+from tui.app import Bench
+from tui.messages import Typed
+from tui.screens.ask import Ask
+from tui.screens.open import Open
+from tui.screens.save import Save
+from tui.session import REMOVED, Session
+
+
+async def settled(pilot: Pilot[None]) -> None:
+    await pilot.pause()
+    await pilot.app.workers.wait_for_complete()
+    await pilot.pause()
+
+
+@pytest.fixture
+def mine(tmp_path: Path) -> Path:
+    """A scenario of one's own."""
+    path = tmp_path / "mine.toml"
+    path.write_text((SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    return path
+
+
+def of(path: Path) -> Session:
+    return Session(path, path.read_text(encoding="utf-8"))
+
+
+async def edit(app: Bench, pilot: Pilot[None], path: tuple[str, ...], typed: str) -> None:
+    before = app.state.session
+    entry = next(entry for entry in before.entries() if entry.path == path)
+    app.post_message(Typed(before.edited(entry, typed), before))
+    await settled(pilot)
+
+
+async def until_kept(folder: Path, pilot: Pilot[None]) -> Path:
+    deadline = time.monotonic() + 20
+    while not (found := list(folder.glob("unsaved-*.toml"))):
+        assert time.monotonic() < deadline
+        await pilot.pause(0.05)
+    return found[0]
+
+
+async def test_opening_changing_and_saving_from_start_to_end(mine: Path, own_folder: Path) -> None:
+    """The job "open, change, save"."""
+    app = Bench(of(SCENARIOS / "kestrel_yard.toml"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("o", "tab", *str(mine), "enter")
+        await settled(pilot)
+        await pilot.press("slash", *"wind sp", "enter", "enter", *"95 mph", "enter", "s")
+        await settled(pilot)
+        assert not app.unsaved
+        assert 'wind_speed = "95 mph"' in mine.read_text(encoding="utf-8")
+        assert not list(own_folder.glob("unsaved-*.toml"))
+        await pilot.press("z")
+        await settled(pilot)
+        assert app.state.session.changes == {("site", "wind_speed"): "110 mph"}
+        await pilot.press("y", "q")
+    assert app.return_code == 0
+    assert kept.recent() == [mine]
+
+
+async def test_recent_files_are_offered(mine: Path) -> None:
+    kept.remember(mine)
+    kept.remember(SCENARIOS / "sparrow_lane.toml")
+    app = Bench(of(SCENARIOS / "kestrel_yard.toml"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("o")
+        assert isinstance(app.screen, Open)
+        assert str(mine) in [option.id for option in app.screen.query_one(OptionList).options]
+        await pilot.press("end", "enter")
+        await settled(pilot)
+        assert app.state.session.path == mine
+
+
+async def test_a_file_that_somebody_else_changed_is_not_written_over_at_once(mine: Path) -> None:
+    app = Bench(of(mine))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await edit(app, pilot, ("site", "wind_speed"), "95 mph")
+        mine.write_text(mine.read_text(encoding="utf-8") + "# theirs\n", encoding="utf-8")
+        await pilot.press("s")
+        assert isinstance(app.screen, Save)
+        await pilot.press("enter")
+        assert "# theirs" in mine.read_text(encoding="utf-8")
+        await pilot.press("enter")
+        await settled(pilot)
+    assert "# theirs" not in mine.read_text(encoding="utf-8")
+
+
+async def test_save_as_asks_for_a_name(mine: Path, tmp_path: Path) -> None:
+    app = Bench(of(mine))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await edit(app, pilot, ("site", "wind_speed"), "95 mph")
+        await pilot.press("S", "end", *["backspace"] * len("mine.toml"), *"other.toml", "enter")
+        await settled(pilot)
+        assert app.state.session.path == tmp_path / "other.toml"
+        await pilot.press("z")
+        await settled(pilot)
+        assert app.state.session.path == tmp_path / "other.toml"
+
+
+@pytest.mark.parametrize(("answer", "keys"), [("take", ["enter"]), ("later", ["down", "enter"]), ("drop", ["down", "down", "enter"])])
+async def test_what_a_bench_left_behind_is_offered(answer: str, keys: list[str], mine: Path, own_folder: Path) -> None:
+    earlier = kept.Recovery()
+    earlier.want(Session(mine, mine.read_text(encoding="utf-8"), {("site", "wind_speed"): "fast", ("roof", "first_rib"): REMOVED}))
+    earlier.settle()
+    app = Bench(of(SCENARIOS / "kestrel_yard.toml"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        assert isinstance(app.screen, Ask)
+        await pilot.press(*keys)
+        await settled(pilot)
+        assert earlier.file.exists() == (answer == "later")
+        if answer == "take":
+            assert app.state.session.changes == {("site", "wind_speed"): "fast", ("roof", "first_rib"): REMOVED}
+            assert app.unsaved
+            await until_kept(own_folder, pilot)
+            await pilot.press("z")
+            assert not app.unsaved
+        else:
+            assert app.state.session.path.name == "kestrel_yard.toml"
+
+
+async def test_dropping_changes_on_purpose_leaves_nothing_behind(mine: Path, own_folder: Path) -> None:
+    app = Bench(of(mine))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await edit(app, pilot, ("site", "wind_speed"), "95 mph")
+        await until_kept(own_folder, pilot)
+        await pilot.press("q", "down", "enter")
+    assert not list(own_folder.glob("unsaved-*.toml"))
+    assert kept.left_behind() is None
+
+
+async def test_taking_every_change_back_leaves_nothing_to_recover(mine: Path, own_folder: Path) -> None:
+    app = Bench(of(mine))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await edit(app, pilot, ("site", "wind_speed"), "95 mph")
+        kept_file = await until_kept(own_folder, pilot)
+        await pilot.press("z")
+        deadline = time.monotonic() + 20
+        while kept_file.exists():
+            assert time.monotonic() < deadline
+            await pilot.pause(0.05)
+
+
+async def test_a_folder_that_cannot_be_written_is_no_obstacle(mine: Path, own_folder: Path) -> None:
+    own_folder.write_text("a file where the folder should be", encoding="utf-8")
+    app = Bench(of(mine))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await edit(app, pilot, ("site", "wind_speed"), "95 mph")
+        await pilot.pause(0.5)
+        await pilot.press("s")
+        await settled(pilot)
+        assert not app.unsaved
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="drives the real command through a pseudo-terminal")
+def test_a_killed_bench_loses_nothing(mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The real command in a real terminal, killed without warning."""
+    import pty  # noqa: PLC0415
+
+    state = tmp_path / "state"
+    controller, terminal = pty.openpty()
+    environment = os.environ | {"XDG_STATE_HOME": str(state), "TERM": "xterm-256color", "COLUMNS": "80", "LINES": "24"}
+    command = [sys.executable, "-m", "tui.cli", "open", str(mine)]
+    with subprocess.Popen(command, stdin=terminal, stdout=terminal, stderr=terminal, env=environment) as bench:
+        try:
+            read_until(controller, b"verdict")
+            for key in ["/", *"wind sp", "\r", "\r", *"87 mph", "\r"]:
+                os.write(controller, key.encode())
+                read_for(controller, 0.2)
+            deadline = time.monotonic() + 60
+            while b'"87 mph"' not in b"".join(file.read_bytes() for file in (state / "loadpath").glob("unsaved-*.toml")):
+                assert time.monotonic() < deadline
+                read_some(controller)
+        finally:
+            bench.send_signal(signal.SIGKILL)
+    monkeypatch.setattr(kept, "folder", lambda: state / "loadpath")
+    left = kept.left_behind()
+    assert left is not None
+    assert left.session.path == mine
+    assert left.session.changes == {("site", "wind_speed"): "87 mph"}
+
+
+def read_some(controller: int) -> bytes:
+    import select  # noqa: PLC0415
+
+    ready, _, _ = select.select([controller], [], [], 0.1)
+    return os.read(controller, 65536) if ready else b""
+
+
+def read_for(controller: int, seconds: float) -> None:
+    """As fast as people type."""
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        read_some(controller)
+
+
+def read_until(controller: int, words: bytes) -> None:
+    seen, deadline = b"", time.monotonic() + 60
+    while words not in seen:
+        assert time.monotonic() < deadline
+        seen += read_some(controller)
