@@ -457,9 +457,9 @@ async def test_undo_has_no_limit() -> None:
             await pilot.press("enter")
         last = app.state.session
         await pilot.press(*["z"] * 40)
-        assert app.state.session is first
+        assert app.state.session == first
         await pilot.press(*["y"] * 40)
-        assert app.state.session is last
+        assert app.state.session == last
 
 
 async def test_export_asks_for_a_folder_and_before_it_replaces(tmp_path: Path) -> None:
