@@ -91,7 +91,7 @@ async def test_a_trainer_may_leave_the_path_try_something_and_return() -> None:
         await press(pilot, "5", "enter", "escape", "i")
         assert isinstance(app.screen, Main)
         (title,) = (entry for entry in app.state.session.entries() if entry.path == ("array", "rows"))
-        app._go_on_with(app.state.session.edited(title, "2"))  # as the inputs do with every keystroke
+        app.go_on_with(app.state.session.edited(title, "2"))  # as the inputs do with every keystroke
         await settled(pilot)
         assert app.unsaved
         await press(pilot, "c", "comma")
@@ -143,7 +143,7 @@ async def test_leaving_in_the_middle_asks_only_about_what_was_tried() -> None:
     async with lesson(path_of("weakest_link")) as (app, pilot):
         await press(pilot, "escape")
         (rows,) = (entry for entry in app.state.session.entries() if entry.path == ("array", "rows"))
-        app._go_on_with(app.state.session.edited(rows, "2"))
+        app.go_on_with(app.state.session.edited(rows, "2"))
         await press(pilot, "q")
         assert isinstance(app.screen, Ask)
         await press(pilot, "escape", "comma", "enter", "q")
