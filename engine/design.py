@@ -92,7 +92,8 @@ def prepare(job: Job, method: MountingMethod, standard: LoadStandard, tell: Tell
 
 def _as_asked(stage: Stage) -> Design | Refused:
     """With the options as stated."""
-    limits, spanned, closest_first = None, 1, tuple(reversed(stage.method.sparsest(stage.job, stage.field)))
+    limits, spanned = None, 1.0
+    closest_first: tuple[float, ...] = tuple(reversed(stage.method.sparsest(stage.job, stage.field)))
     if stage.method.spans:
         explored = explore(stage)
         if isinstance(explored, Refusal):
@@ -100,7 +101,7 @@ def _as_asked(stage: Stage) -> Design | Refused:
         closest_first = tuple(attempt.layout.pattern.spacings[0] for attempt in explored)
         limits = span_limits(explored)
         held = [attempt for attempt in explored if member_holds(attempt)]
-        spanned = max(held, key=lambda attempt: attempt.layout.longest_span).layout.pattern.spacings[0] if held else 1
+        spanned = max(held, key=lambda attempt: attempt.layout.longest_span).layout.pattern.spacings[0] if held else 1.0
     asked = stage.method.spacing
     if asked.rule == "fewest":
         attempt = fewest(stage, closest_first)

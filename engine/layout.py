@@ -94,11 +94,12 @@ class Field:
 class Pattern:
     """How often a field is held, in the method's own measure: ribs from point to point, or points per edge.
 
-    `strip` (n,) numbers the strip of the field that each module lies in; `spacings` has one for each strip
-    and `names` says each strip in words.
+    Half a rib more means spans of both whole numbers by turns: 1.5 is two of every three ribs.
+    `strip` (n,) numbers the strip of the field that each module lies in; `spacings` has one for each
+    strip and `names` says each strip in words.
     """
 
-    spacings: tuple[int, ...]
+    spacings: tuple[float, ...]
     strip: Ints
     names: tuple[str, ...]
 
@@ -108,11 +109,11 @@ class Pattern:
         return len(set(self.spacings)) == 1
 
     @property
-    def at_modules(self) -> Ints:
+    def at_modules(self) -> Floats:
         """The spacing asked for at every module (n,)."""
-        return np.array(self.spacings, dtype=np.int64)[self.strip]
+        return np.array(self.spacings, dtype=np.float64)[self.strip]
 
-    def with_even(self, spacing: int) -> Pattern:
+    def with_even(self, spacing: float) -> Pattern:
         """The same strips, all at one spacing."""
         return replace(self, spacings=(spacing,) * len(self.names))
 

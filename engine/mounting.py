@@ -34,7 +34,7 @@ class Spacing:
     """How often a user wants attachments: the fewest that hold, as the member spans, or fixed."""
 
     rule: str
-    number: int = 0
+    number: float = 0
 
 
 @dataclass(frozen=True)
@@ -50,9 +50,10 @@ class SpacingKind(Kind):
             words = " ".join(written.split())
             if words == "fewest" or (words == "rail span" and self.by_span):
                 return Spacing(words)
-            fixed = re.fullmatch(rf"([1-9]\d?) {self.unit}", words.replace("1 rib", "1 ribs") if words == "1 rib" else words)
-            if fixed and int(fixed[1]) >= self.lowest:
-                return Spacing("fixed", int(fixed[1]))
+            half = r"(?:\.5)?" if self.by_span else ""
+            fixed = re.fullmatch(rf"([1-9]\d?{half}) {self.unit}", words.replace("1 rib", "1 ribs") if words == "1 rib" else words)
+            if fixed and float(fixed[1]) >= self.lowest:
+                return Spacing("fixed", float(fixed[1]))
         raise ValueError(f"{str(written)[:60]!r} given; allowed is {self.allowed}")
 
     @property
@@ -64,7 +65,8 @@ class SpacingKind(Kind):
     def allowed(self) -> str:
         """What may be written, in words."""
         span = "'rail span', " if self.by_span else ""
-        return f"'fewest', {span}or a number such as '2 {self.unit}'"
+        halves = " or '1.5 ribs' (two of every three)" if self.by_span else ""
+        return f"'fewest', {span}or a number such as '2 {self.unit}'{halves}"
 
 
 class MountingMethod(Protocol):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from itertools import pairwise
 
@@ -11,11 +12,12 @@ from engine.arrays import Floats, Ints
 from engine.layout import Pattern
 
 
-def even_ribs(ribs: Floats, start: float, end: float, step: int, cantilever: float) -> Ints:
+def even_ribs(ribs: Floats, start: float, end: float, step: float, cantilever: float) -> Ints:
     """Ribs for a line from `start` to `end`, every `step`-th, with ends no longer than allowed.
 
     Where the ribs cannot be met evenly, the spans at the ends are the shorter ones, for they
-    carry the most. Where even the outermost rib leaves a longer end than allowed, it is taken.
+    carry the most. Where even the outermost rib leaves a longer end than allowed, it is taken. With half a
+    rib in the step, spans of both whole numbers follow by turns.
 
     Args:
         ribs: every rib's place [m].
@@ -31,13 +33,13 @@ def even_ribs(ribs: Floats, start: float, end: float, step: int, cantilever: flo
     if len(crossed) < 2:
         return crossed
     first, last = _outermost(ribs, crossed, start + cantilever, end - cantilever)
-    spare = -(last - first) % step
+    spare = 0 if step % 1 else int(-(last - first) % step)
     to_the_left = min(first - crossed[0], (spare + 1) // 2)
     to_the_right = min(crossed[-1] - last, spare - to_the_left)
     return _filled(first - to_the_left, last + to_the_right, step)
 
 
-def stepped_ribs(ribs: Floats, left: Floats, right: Floats, steps: Ints, free_end: float) -> Ints:
+def stepped_ribs(ribs: Floats, left: Floats, right: Floats, steps: Floats, free_end: float) -> Ints:
     """Ribs for a line under modules that ask for steps of their own.
 
     Modules side by side that ask alike form a stretch, spaced evenly. Where two stretches meet, the
@@ -55,7 +57,7 @@ def stepped_ribs(ribs: Floats, left: Floats, right: Floats, steps: Ints, free_en
     """
     meets = np.flatnonzero(np.diff(steps)) + 1
     if not len(meets):
-        return even_ribs(ribs, float(left[0]), float(right[-1]), int(steps[0]), free_end * int(steps[0]))
+        return even_ribs(ribs, float(left[0]), float(right[-1]), float(steps[0]), free_end * float(steps[0]))
     crossed = _crossed(ribs, float(left[0]), float(right[-1]))
     if len(crossed) < 2:
         return crossed
@@ -81,12 +83,21 @@ def _outermost(ribs: Floats, crossed: Ints, first: float, last: float) -> tuple[
     return (low, high) if low < high else (int(crossed[0]), int(crossed[-1]))
 
 
-def _filled(first: int, last: int, step: int, *, mirrored: bool = False) -> Ints:
+def _filled(first: int, last: int, step: float, *, mirrored: bool = False) -> Ints:
     """Every `step`-th rib from `first` to `last`; what does not go evenly shortens the spans at the ends, one before the other."""
-    spans = -(-(last - first) // step)
-    gaps = _shorter_at_the_ends(spans, step, spans * step - (last - first))
+    spans = math.ceil((last - first) / step)
+    if step % 1:
+        return _by_turns(first, last, spans)
+    gaps = _shorter_at_the_ends(spans, int(step), spans * int(step) - (last - first))
     chosen: Ints = first + np.concatenate([[0], np.cumsum(gaps[::-1] if mirrored else gaps)])
     return chosen
+
+
+def _by_turns(first: int, last: int, spans: int) -> Ints:
+    """So many spans of as even a length as ribs allow; a place half-way between two ribs goes outward."""
+    even = np.linspace(first, last, spans + 1)
+    nearest = np.where(even < (first + last) / 2, np.ceil(even - 0.5), np.floor(even + 0.5))
+    return nearest.astype(np.int64)
 
 
 def _shorter_at_the_ends(spans: int, step: int, spare: int) -> Ints:
@@ -125,10 +136,10 @@ def thicken(chosen: Ints, ribs: Floats, start: float, end: float, wanted: int) -
     return np.array(pattern, dtype=np.int64)
 
 
-def in_words(pattern: Pattern, say: Callable[[int], str], added: int = 0) -> str:
+def in_words(pattern: Pattern, say: Callable[[float], str], added: int = 0) -> str:
     """A pattern in words, what most modules have first: "every 2nd seam, in zone 3 every seam + 12"."""
     modules = np.bincount(pattern.strip, minlength=len(pattern.names))
-    strips: dict[int, list[int]] = {}
+    strips: dict[float, list[int]] = {}
     for strip, spacing in enumerate(pattern.spacings):
         strips.setdefault(spacing, []).append(strip)
     usual, *others = sorted(strips, key=lambda spacing: -modules[strips[spacing]].sum())

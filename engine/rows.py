@@ -31,7 +31,7 @@ class Rows:
     module: Ints
     left: Floats
     right: Floats
-    steps: Ints
+    steps: Floats
     number: Ints
     low: Floats
     depth: float
@@ -49,7 +49,7 @@ class Rows:
 
 def rows_of(field: Field, pattern: Pattern | None = None) -> list[Rows]:
     """The field's runs, those that lie alike along x, and ask alike for points, together."""
-    steps = np.ones(field.modules, dtype=np.int64) if pattern is None else pattern.at_modules
+    steps = np.ones(field.modules) if pattern is None else pattern.at_modules
     order = np.argsort(field.run, kind="stable")
     runs = np.split(order, np.flatnonzero(np.diff(field.run[order])) + 1)
     alike: dict[tuple[float, bytes], list[Ints]] = defaultdict(list)
@@ -226,6 +226,9 @@ def every_in_words(layout: Layout, pitch: float, word: str) -> str:
     return in_words(pattern, lambda step: _every(step, word), layout.added)
 
 
-def _every(step: int, word: str) -> str:
+def _every(step: float, word: str) -> str:
+    if step % 1:
+        return f"2 of every {2 * step:.0f} {word}s"
+    step = int(step)
     ending = "th" if step % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(step % 10, "th")
     return f"every {word}" if step == 1 else f"every {step}{ending} {word}"

@@ -14,6 +14,9 @@ from engine.stage import Attempt, Stage
 FEWEST_EXPLORED = 3
 """So many spacings are looked at even where the closest already fails: a wider one may meet ribs and clamps more evenly."""
 
+WIDE = 3
+"""Spans of two lengths by turns are looked at below so many ribs: an installer counts no farther."""
+
 MOST_TRIED = 24
 """So many patterns with strips of their own spacing are followed to the end."""
 
@@ -67,15 +70,36 @@ def span_limits(explored: Sequence[Attempt]) -> SpanLimits:
     return SpanLimits(limit(member_holds), limit(_roof_holds))
 
 
-def fewest(stage: Stage, closest_first: Sequence[int]) -> Attempt | Refusal:
-    """The sparsest layout found that every link can carry, never below the count rule; where none does, the least over."""
-    best = _fewest_even(stage, closest_first)
-    if isinstance(best, Refusal) or not best.holds:
+def fewest(stage: Stage, closest_first: Sequence[float]) -> Attempt | Refusal:
+    """The sparsest layout found that every link can carry, never below the count rule; where none does, the least over.
+
+    Args:
+        stage: the job and the method.
+        closest_first: the whole spacings worth a look; where they are spans, halves between them are looked at too.
+    """
+    best = _fewest_of(stage, closest_first)
+    if not stage.method.spans or isinstance(best, Refusal) or _at_least_possible(stage, best):
         return best
-    return _by_need(stage, closest_first, best)
+    finer = sorted([*closest_first, *(low + 0.5 for low in closest_first[:-1] if low < WIDE)])
+    even = _fewest_even(stage, finer)
+    better = [each for each in (best, even) if not isinstance(each, Refusal) and each.holds]
+    if not better:
+        return _least_over([best, *([] if isinstance(even, Refusal) else [even])])
+    return _by_need(stage, finer, min(better, key=lambda attempt: len(attempt.layout.points)))
 
 
-def _fewest_even(stage: Stage, closest_first: Sequence[int]) -> Attempt | Refusal:
+def _at_least_possible(stage: Stage, attempt: Attempt) -> bool:
+    """Whether nothing can do with fewer."""
+    return attempt.holds and len(attempt.layout.points) <= stage.field.minimum_points
+
+
+def _fewest_of(stage: Stage, closest_first: Sequence[float]) -> Attempt | Refusal:
+    """The sparsest even pattern that holds, then strips of their own spacing."""
+    best = _fewest_even(stage, closest_first)
+    return best if isinstance(best, Refusal) or not best.holds else _by_need(stage, closest_first, best)
+
+
+def _fewest_even(stage: Stage, closest_first: Sequence[float]) -> Attempt | Refusal:
     """The sparsest even pattern that every link can carry.
 
     Patterns that fall short of the count rule are filled up to it with single points, so several may
@@ -95,10 +119,15 @@ def _fewest_even(stage: Stage, closest_first: Sequence[int]) -> Attempt | Refusa
             return attempts[-1]
     if not attempts:
         return layout if isinstance(layout, Refusal) else Refusal("no_layout", "no layout is possible")
+    return _least_over(attempts)
+
+
+def _least_over(attempts: Sequence[Attempt]) -> Attempt:
+    """Where none holds: the one whose weakest link is least over, of equals the sparsest."""
     return min(attempts, key=lambda attempt: (round(attempt.weakest.utilisation or 0.0, 2), len(attempt.layout.points)))
 
 
-def _by_need(stage: Stage, closest_first: Sequence[int], best: Attempt) -> Attempt:
+def _by_need(stage: Stage, closest_first: Sequence[float], best: Attempt) -> Attempt:
     """Strips of their own spacing: one strip after another sparser, whatever has fewest points first.
 
     A pattern sparser than one that fails may still hold, where it meets ribs and clamps more evenly or is
@@ -108,7 +137,7 @@ def _by_need(stage: Stage, closest_first: Sequence[int], best: Attempt) -> Attem
     waiting, seen = list(_one_strip_sparser(stage, sparser, start, 0)), {start}
     for _ in range(MOST_TRIED):
         waiting = sorted((each for each in waiting if each.layout.pattern.spacings not in seen), key=lambda each: len(each.layout.points))
-        if not waiting or len(best.layout.points) <= stage.field.minimum_points:
+        if not waiting or _at_least_possible(stage, best):
             break
         tried, *waiting = waiting
         seen.add(tried.layout.pattern.spacings)
@@ -129,7 +158,7 @@ class _Waiting:
     failed: int
 
 
-def _one_strip_sparser(stage: Stage, sparser: Mapping[int, int], spacings: tuple[int, ...], failed: int) -> Iterator[_Waiting]:
+def _one_strip_sparser(stage: Stage, sparser: Mapping[float, float], spacings: tuple[float, ...], failed: int) -> Iterator[_Waiting]:
     """A pattern's neighbours with one strip at the next sparser spacing."""
     for strip, spacing in enumerate(spacings):
         if spacing in sparser:

@@ -51,14 +51,14 @@ class Stage:
     roof: RoofState
     strips: Pattern
     tell: Tell = nobody
-    laid: dict[tuple[int, ...], Layout | Refusal] = dataclass_field(default_factory=dict)
-    tried: dict[tuple[int, ...], Attempt] = dataclass_field(default_factory=dict)
+    laid: dict[tuple[float, ...], Layout | Refusal] = dataclass_field(default_factory=dict)
+    tried: dict[tuple[float, ...], Attempt] = dataclass_field(default_factory=dict)
 
     def with_method(self, method: MountingMethod) -> Stage:
         """The same stage for the same method with other options."""
         return replace(self, method=method, laid={}, tried={})
 
-    def even(self, spacing: int, minimum: int = 0) -> Layout | Refusal:
+    def even(self, spacing: float, minimum: int = 0) -> Layout | Refusal:
         """The layout of one spacing everywhere."""
         return self.lay(self.strips.with_even(spacing), minimum)
 
@@ -71,7 +71,7 @@ class Stage:
             return itself
         return self.method.lay(self.job, self.field, pattern, minimum)
 
-    def count(self, spacing: int) -> int:
+    def count(self, spacing: float) -> int:
         """Points of an even pattern once it is filled up to the count rule; none where it cannot be laid."""
         even = self.even(spacing)
         return 0 if isinstance(even, Refusal) else max(len(even.points), self.field.minimum_points)

@@ -75,7 +75,7 @@ class Direct(Described):
         lines: list[SupportLines] = []
         for left, modules in columns_of(field):
             column = _edge_lines(field, modules, edges, share, couple)
-            asked = _asked_by_edges(column.y, np.repeat(pattern.at_modules[modules], 2))
+            asked = _asked_by_edges(column.y, np.repeat(pattern.at_modules[modules].astype(np.int64), 2))
             for wanted in np.unique(asked):
                 chosen = best_crossings(job, left, ribs, int(wanted))
                 if isinstance(chosen, Refusal):
@@ -102,7 +102,7 @@ class Direct(Described):
     def says(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
         most = max(len(lines.ribs) for lines in layout.lines)
-        return in_words(layout.pattern, lambda wanted: f"{min(wanted, most)} per edge")
+        return in_words(layout.pattern, lambda wanted: f"{min(wanted, most):.0f} per edge")
 
 
 def columns_of(field: Field) -> list[tuple[float, Ints]]:

@@ -92,6 +92,29 @@ def test_midway_between_the_points_of_another_line(chosen: list[int], expected: 
     assert midway(np.array(chosen)).tolist() == expected
 
 
+@pytest.mark.parametrize(
+    ("end", "step", "expected"),
+    [
+        (9.0, 1.5, [0, 1, 3, 5, 6, 8, 9]),
+        (6.0, 1.5, [0, 1, 3, 5, 6]),
+        (10.0, 2.5, [0, 2, 5, 8, 10]),
+        (3.0, 1.5, [0, 2, 3]),
+    ],
+)
+def test_spans_of_two_lengths_by_turns(end: float, step: float, expected: list[int]) -> None:
+    assert even_ribs(RIBS, 0.0, end, step, 0.0).tolist() == expected
+
+
+@given(st.integers(3, 25), st.sampled_from([1.5, 2.5]))
+@settings(max_examples=60, deadline=None)
+def test_by_turns_no_span_is_longer_than_the_longer_one(last: int, step: float) -> None:
+    chosen = even_ribs(RIBS, 0.0, float(last), step, 0.0)
+    assert chosen[0] == 0
+    assert chosen[-1] == last
+    assert np.diff(chosen).max() <= step + 0.5
+    assert len(chosen) == np.ceil(last / step) + 1
+
+
 def test_a_pattern_in_words_begins_with_what_most_modules_have() -> None:
     pattern = Pattern((2, 1, 1), np.array([0, 0, 0, 1, 2]), ("zone 1", "zone 2", "zone 3"))
     assert in_words(pattern, lambda step: f"{step} apart", 4) == "2 apart; zone 2, zone 3: 1 apart + 4"

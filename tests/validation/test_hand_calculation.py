@@ -30,7 +30,10 @@ CLIPS = np.array([1, 6, 11, 16, 21, 26, 31, 36, 41, 46, 51, 55 / cos(THETA) - 0.
 
 @pytest.fixture(scope="module")
 def columns() -> dict[str, Column]:
-    return {column.id: column for column in compare(scenario_of(methods__tilted_rack__spacing="2 ribs")).columns}
+    return {
+        column.id: column
+        for column in compare(scenario_of(methods__rail__spacing="1 ribs", methods__tilted_rack__spacing="2 ribs")).columns
+    }
 
 
 def gcp_1(area: float) -> float:
