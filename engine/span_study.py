@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -74,7 +74,7 @@ class Study:
     gives_out: Mapping[str, str] | None = None
     member: str = ""
     up: bool = False
-    beneath: Floats | None = None
+    beneath: Floats = field(default_factory=lambda: np.empty(0))
 
 
 def study(scenario: Scenario, only: tuple[str, ...] = ()) -> tuple[Study, ...]:

@@ -76,27 +76,35 @@ def _window(job: Job, study: Study, seen: Elevation, width: int) -> Window:
 def _layers(canvas: Canvas, window: Window, job: Job, study: Study, row: Spaced, seen: Elevation, top: int) -> None:
     """From the modules down, each layer with its name."""
     checks = {check.link: check for check in row.links}
-    left, right = LABELS + 1, canvas.width - 1
-    for start, end in seen.members:
-        first, last = max(left, window.column(start)), min(right, window.column(end))
-        canvas.words(first, top, "▀" * (last - first + 1), bars.style(checks["module"].utilisation))
-        canvas.words(first, top + 1, "━" * (last - first + 1), bars.style(checks[study.member].utilisation))
-    held = {window.column(place) for place in seen.at if left <= window.column(place) <= right}
-    canvas.words(left, top + 3, ("━" if study.up else " ") * (right - left + 1), bars.style(checks["rib"].utilisation))
-    canvas.words(left, top + 4, "─" * (right - left + 1), MUTED)
-    canvas.words(left, top + 5, "▒" * (right - left + 1), MUTED)
-    for place in study.beneath if study.beneath is not None else ():
-        column = window.column(float(place))
-        if left <= column <= right:
-            loaded = column in held or study.up
-            if not study.up:
-                canvas.words(column, top + 3, "┃", bars.style(checks["rib"].utilisation) if loaded else MUTED)
-            canvas.words(column, top + 4, "●" if loaded else "┴", bars.style(checks["roof_fastening"].utilisation) if loaded else MUTED)
+    styles = {check.link: bars.style(check.utilisation) for check in row.links}
+    held = {window.column(place) for place in seen.at.tolist()}
+    for start, end in seen.members.tolist():
+        _run(canvas, window.column(start), window.column(end), top, "▀", styles["module"])
+        _run(canvas, window.column(start), window.column(end), top + 1, "━", styles[study.member])
     for column in held:
-        canvas.words(column, top + 2, "█", bars.style(checks["attachment"].utilisation))
+        _run(canvas, column, column, top + 2, "█", styles["attachment"])
+    _roof(canvas, study, [window.column(place) for place in study.beneath.tolist()], held, styles, top + 3)
     for line, (name, check) in enumerate(_names(job, study, checks), start=top):
-        over = not check.holds
-        canvas.words(0, line, f"{name}{' OVER' if over else ''}", "$text-error bold" if over else "")
+        canvas.words(0, line, f"{name}{'' if check.holds else ' OVER'}", "" if check.holds else "$text-error bold")
+
+
+def _run(canvas: Canvas, first: int, last: int, row: int, letter: str, style: str) -> None:
+    """A letter from cell to cell, clear of the words at the left."""
+    first, last = max(LABELS + 1, first), min(canvas.width - 1, last)
+    canvas.words(first, row, letter * (last - first + 1), style)
+
+
+def _roof(canvas: Canvas, study: Study, beneath: list[int], held: set[int], styles: dict[str, str], row: int) -> None:
+    """Ribs with what holds them, those that carry nothing muted; one rib from its side where the member runs up the slope."""
+    if study.up:
+        _run(canvas, beneath[0] - 1, beneath[-1] + 1, row, "━", styles["rib"])
+    _run(canvas, beneath[0] - 1, beneath[-1] + 1, row + 1, "─", MUTED)
+    _run(canvas, beneath[0] - 1, beneath[-1] + 1, row + 2, "▒", MUTED)
+    for column in beneath:
+        loaded = study.up or column in held
+        if not study.up:
+            _run(canvas, column, column, row, "┃", styles["rib"] if loaded else MUTED)
+        _run(canvas, column, column, row + 1, "●" if loaded else "┴", styles["roof_fastening"] if loaded else MUTED)
 
 
 def _names(job: Job, study: Study, checks: dict[str, Check]) -> tuple[tuple[str, Check], ...]:

@@ -26,20 +26,18 @@ TURNING = (
 """The keys of a screen about one method, where it needs the arrows for nothing else."""
 
 
-ALWAYS = ("lesson_back", "lesson_on", "show_comparison", "why", "help")
-"""The bench's own commands that the footer names on every screen."""
-
-
 class View(Screen[None]):
     """A screen that shows the bench's state.
 
     The app gives it every later state; escape leaves it. A screen says what is on it in `body`, shows
     a comparison in `draw`, explains itself in `help_text`, and declares its own keys in `OWN` (and
-    `BINDINGS = bindings(OWN)`): footer, help and palette follow. It computes nothing.
+    `BINDINGS = bindings(OWN)`): footer, help and palette follow. `FOOTER` names the actions of the bench's own
+    commands that stand in the footer beside them. It computes nothing.
     """
 
     NAME: ClassVar[str] = ""
     OWN: ClassVar[tuple[Command, ...]] = ()
+    FOOTER: ClassVar[tuple[str, ...]] = ("lesson_back", "lesson_on", "show_comparison", "why", "help")
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", "Back", show=False)]
 
     def __init__(self, state: State) -> None:
@@ -96,11 +94,9 @@ class View(Screen[None]):
 
     @property
     def active_bindings(self) -> dict[str, ActiveBinding]:
-        """A screen with keys of its own shows those in the footer, and the few that nobody must look for."""
-        active = super().active_bindings
-        if not self.OWN:
-            return active
-        return {key: each if each.node is self else _quiet(each) for key, each in active.items()}
+        """The footer names the screen's own keys, and of the bench's those in `FOOTER`."""
+        active = super().active_bindings.items()
+        return {key: each if each.node is self or each.binding.action in self.FOOTER else _quiet(each) for key, each in active}
 
     def action_method_before(self) -> None:
         """Turn to the method before."""
@@ -116,5 +112,5 @@ class View(Screen[None]):
 
 
 def _quiet(each: ActiveBinding) -> ActiveBinding:
-    """The same key, named in the footer only where it is always."""
-    return each if each.binding.action in ALWAYS else each._replace(binding=replace(each.binding, show=False))
+    """The same key, not named in the footer."""
+    return each._replace(binding=replace(each.binding, show=False))
