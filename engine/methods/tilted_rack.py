@@ -92,6 +92,8 @@ class TiltedRack(Described):
 
     def _misses_supports(self, job: Job, rows: Rows) -> Refusal | None:
         """Brackets fastened to the structure need a support under both lines of feet."""
+        if job.hardware.bracket != "structure":
+            return None
         for low in rows.low:
             for edge, name in ((low, "lower"), (low + rows.depth, "upper")):
                 place = standing_place(job, float(edge), float(edge), f"the {name} feet")
