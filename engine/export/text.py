@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Iterator
+from itertools import zip_longest
 
 from engine.comparison import Comparison
 from engine.export.stamp import Stamp
@@ -18,13 +20,13 @@ def to_text(comparison: Comparison, stamp: Stamp) -> str:
     """The comparison, its flags and its cautions, in lines of at most 80 characters for three methods."""
     system = stamp.system
     lines = [*_wrapped("", comparison.title), _site(comparison, system), ""]
-    lines.append(_line("", [column.title for column in comparison.columns]))
+    lines += _lines("", [column.title for column in comparison.columns])
     group = ""
     for row in rows(comparison):
         if row.group != group:
             group = row.group
             lines += ["", group.upper()]
-        lines.append(_line(row.label, [row.cell(column, system) for column in comparison.columns]))
+        lines += _lines(row.label, [row.cell(column, system) for column in comparison.columns])
     for column in comparison.columns:
         lines += ["", f"{column.title}:"]
         lines += [line for flag in column.flags for line in _wrapped(f"{SIGNS[flag.severity]} ", flag.text)] or ["   nothing to flag"]
@@ -38,8 +40,11 @@ def _site(comparison: Comparison, system: System) -> str:
     return "\n".join(_wrapped("", f"{standard.title}, {standard.speaks_of}: {figures}"))
 
 
-def _line(label: str, cells: list[str]) -> str:
-    return label.ljust(LABEL_WIDTH)[:LABEL_WIDTH] + "".join(cell[: COLUMN_WIDTH - 1].rjust(COLUMN_WIDTH) for cell in cells)
+def _lines(label: str, cells: list[str]) -> Iterator[str]:
+    """A row; what is too long for its cell goes on below."""
+    wrapped = [textwrap.wrap(cell, COLUMN_WIDTH - 1) for cell in cells]
+    for number, parts in enumerate(zip_longest(*wrapped, fillvalue="")):
+        yield ("" if number else label).ljust(LABEL_WIDTH)[:LABEL_WIDTH] + "".join(part.rjust(COLUMN_WIDTH) for part in parts)
 
 
 def _wrapped(sign: str, sentence: str) -> list[str]:
