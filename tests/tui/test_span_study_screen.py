@@ -22,7 +22,7 @@ def rails() -> Study:
 @pytest.mark.parametrize("size", SIZES)
 async def test_every_figure_is_the_studys_at_every_spacing(rails: Study, size: tuple[int, int]) -> None:
     (plain,) = as_mapping([rails])
-    async with opened("kestrel_yard", size, "n") as (app, pilot):
+    async with opened("kestrel_yard", size, "n", *["left"] * len(plain["spacings"])) as (app, pilot):
         for spacing in plain["spacings"]:
             shown = seen(app)
             said = (
