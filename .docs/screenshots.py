@@ -1,0 +1,50 @@
+"""Export every screen of the bench to SVG beside this file: `.venv/bin/python .docs/screenshots.py`."""
+
+from __future__ import annotations
+
+import asyncio
+import tempfile
+from pathlib import Path
+
+from tui import files, kept
+from tui.app import Bench
+from tui.session import Session
+
+HERE = Path(__file__).parent
+SIZE = (110, 34)
+SCREENS: dict[str, tuple[str, ...]] = {
+    "compare": (),
+    "inputs": ("slash", *"wind sp", "enter", "enter", *"115 mph"),
+    "why": (*["down"] * 16, "enter"),
+    "roof_plan": ("p",),
+    "load_path": ("l",),
+    "span_study": ("n",),
+    "bill": ("b",),
+}
+"""The keys that lead to each screen, on the default scenario."""
+
+
+async def picture(keys: tuple[str, ...]) -> str:
+    """What a screen looks like once these keys were pressed."""
+    path = files.bundled()[0]
+    app = Bench(Session(path, files.read_text(path)))
+    async with app.run_test(size=SIZE) as pilot:
+        await app.workers.wait_for_complete()
+        for key in keys:
+            await pilot.press({" ": "space"}.get(key, key))
+        await pilot.pause()
+        await app.workers.wait_for_complete()
+        await pilot.pause()
+        return app.export_screenshot()
+
+
+def main() -> None:
+    """Write all of them."""
+    with tempfile.TemporaryDirectory() as folder:
+        kept.folder = lambda: Path(folder)
+        for name, keys in SCREENS.items():
+            files.write_text(HERE / f"{name}.svg", asyncio.run(picture(keys)), overwrite=True)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,72 @@
+"""Random keys on the bench, from a seed: `.venv/bin/python tests/monkey.py [SECONDS] [SEED]`; an error ends it with the keys that led there."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import random
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from tui import kept
+from tui.app import Bench
+from tui.session import Session
+
+SCENARIOS = [Path(__file__).parents[1] / "scenarios" / f"{name}.toml" for name in ("kestrel_yard", "sparrow_lane", "wren_workshop")]
+MOVES = [
+    "up",
+    "down",
+    "left",
+    "right",
+    "pageup",
+    "pagedown",
+    "home",
+    "end",
+    "tab",
+    "enter",
+    "enter",
+    "escape",
+    "escape",
+    "backspace",
+    "space",
+]
+LETTERS = list("ciplbnhwkmuzyosSet?/") + list("0123456789.:'*[]{}=-ftin mphs")
+KEYS_A_ROUND = 150
+LARGEST = [(80, 24), (140, 45), (40, 12)]
+
+
+async def round_of(chance: random.Random, path: Path, keys: list[str]) -> None:
+    """One bench, until the keys are used up or the bench was left."""
+    app = Bench(Session(path, path.read_text(encoding="utf-8")))
+    async with app.run_test(size=chance.choice(LARGEST)) as pilot:
+        for _ in range(KEYS_A_ROUND):
+            key = chance.choice(MOVES if chance.random() < 0.5 else LETTERS)
+            keys.append(key)
+            await pilot.press({" ": "space", "?": "question_mark", "/": "slash"}.get(key, key))
+            if app.return_code is not None:
+                return
+
+
+def main() -> None:
+    """Go on until the time is over."""
+    seconds, seed = (int(given) for given in (sys.argv[1:] + ["600", "1"][len(sys.argv) - 1 :])[:2])
+    end, pressed = time.monotonic() + seconds, 0
+    with tempfile.TemporaryDirectory() as folder:
+        os.chdir(folder)
+        kept.folder = lambda: Path(folder) / "kept"
+        while time.monotonic() < end:
+            keys: list[str] = []
+            path = SCENARIOS[seed % len(SCENARIOS)]
+            try:
+                asyncio.run(round_of(random.Random(seed), path, keys))
+            except BaseException:
+                print(f"seed {seed}, {path.name}, after: {' '.join(keys)}", file=sys.stderr)
+                raise
+            seed, pressed = seed + 1, pressed + len(keys)
+    print(f"{pressed} keys without an error; next seed {seed}")
+
+
+if __name__ == "__main__":
+    main()
