@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import tempfile
+from functools import partial
 from pathlib import Path
 
 from tui import files, kept
@@ -40,9 +41,9 @@ async def picture(keys: tuple[str, ...]) -> str:
 
 def main() -> None:
     """Write all of them."""
-    with tempfile.TemporaryDirectory() as folder:
-        kept.folder = lambda: Path(folder)
-        for name, keys in SCREENS.items():
+    for name, keys in SCREENS.items():
+        with tempfile.TemporaryDirectory() as folder:
+            kept.folder = partial(Path, folder)
             files.write_text(HERE / f"{name}.svg", asyncio.run(picture(keys)), overwrite=True)
 
 
