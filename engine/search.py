@@ -20,6 +20,9 @@ WIDE = 3
 MOST_TRIED = 24
 """So many patterns with strips of their own spacing are followed to the end."""
 
+MOST_ADDED = 0.25
+"""With a larger part of its points added singly nobody would call it a pattern."""
+
 GIVEN_UP = 4
 """So many patterns, each sparser than the one before, may fail before nothing sparser is looked at."""
 
@@ -164,5 +167,5 @@ def _one_strip_sparser(stage: Stage, sparser: Mapping[float, float], spacings: t
         if spacing in sparser:
             wider = (*spacings[:strip], sparser[spacing], *spacings[strip + 1 :])
             layout = stage.lay(replace(stage.strips, spacings=wider), stage.field.minimum_points)
-            if not isinstance(layout, Refusal):
+            if not isinstance(layout, Refusal) and layout.added <= MOST_ADDED * len(layout.points):
                 yield _Waiting(layout, failed)

@@ -10,6 +10,7 @@ import pytest
 
 from engine.design import Design, design, prepare
 from engine.mounting import Refusal
+from engine.search import MOST_ADDED
 from engine.stage import Stage
 from support import scenario_of
 
@@ -35,6 +36,7 @@ def every_pattern(stage: Stage) -> int | None:
         (*combined, len(layout.points)): layout
         for combined in product(spacings, repeat=len(stage.strips.names))
         if not isinstance(layout := stage.lay(replace(stage.strips, spacings=combined), stage.field.minimum_points), Refusal)
+        and (layout.pattern.even or layout.added <= MOST_ADDED * len(layout.points))
     }
     for layout in sorted(layouts.values(), key=lambda layout: len(layout.points)):
         if stage.attempt(layout).holds:
@@ -60,7 +62,8 @@ def test_no_pattern_needs_fewer(array: str, clip: str, method: str) -> None:
     found = design(scenario.job, chosen, scenario.standard)
     assert isinstance(found, Design)
     fewest = every_pattern(stage)
-    if found.status != "holds" or found.remedied:
-        assert fewest is None
+    if fewest is None:
+        assert found.status != "holds" or found.remedied or any(spacing % 1 for spacing in found.layout.pattern.spacings)
     else:
-        assert len(found.layout.points) == fewest
+        assert found.status == "holds"
+        assert len(found.layout.points) <= fewest  # fewer where two of every three ribs, which are not among these patterns, do
