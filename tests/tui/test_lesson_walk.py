@@ -181,3 +181,11 @@ def test_every_screen_a_lesson_may_name_is_opened_by_a_command() -> None:
     assert len(actions) == len(SCREENS)
     assert actions <= {command.action for command in COMMANDS}
     assert all(hasattr(Bench, f"action_{action}") for action in actions)
+
+
+async def test_the_span_study_opens_at_the_spacing_the_lesson_speaks_of() -> None:
+    """Every 5th and every 6th seam need as many points here; the rail's own span is every 6th."""
+    async with lesson(path_of("rail_span")) as (app, pilot):
+        await press(pilot, "enter", "enter")
+        pictures = [str(picture.render()) for picture in app.screen.query(Static)]
+        assert any("every 6th seam" in picture for picture in pictures)

@@ -130,9 +130,9 @@ class SpanStudy(View):
         )
 
     def _row(self, column: Column, done: Study) -> int:
-        """The chosen spacing; at first the one that comes nearest to the comparison's number of attachments."""
+        """The chosen spacing; at first the comparison's, or the one that comes nearest to its number of attachments."""
         if self.chosen is None:
-            apart = [abs(row.attachments - (column.attachments or 0)) for row in done.rows]
+            apart = [(row.words != column.spacing, abs(row.attachments - (column.attachments or 0))) for row in done.rows]
             self.chosen = apart.index(min(apart))
         self.chosen = min(self.chosen, len(done.rows) - 1)
         return self.chosen
