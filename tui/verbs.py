@@ -9,6 +9,7 @@ from argparse import Namespace
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from typing import TypeVar
 
 from engine.comparison import CAUTIONS, Comparison
 from engine.comparison import compare as compare_methods
@@ -28,6 +29,7 @@ from tui.leaving import clashes, date_of, leave
 from tui.lessons import Place, Taught, open_lesson, path_of
 from tui.session import Session, changes_of, laid_over
 
+Found = TypeVar("Found")
 LINE = 78
 """Width of the line that tells what is being tried."""
 
@@ -234,29 +236,34 @@ def study(options: Namespace) -> int:
 def headroom(options: Namespace) -> int:
     """Show how much more wind and snow each method could take."""
     from engine.export import what_if as form  # noqa: PLC0415
-    from engine.headroom import headroom as headroom_of  # noqa: PLC0415
+    from engine.headroom import headroom as find  # noqa: PLC0415
 
-    try:
-        scenario, stamp = _scenario(options.files, options.changes), Stamp(date_of(options.date), options.units)
-        with heard() as tell:
-            found = headroom_of(compare_methods(scenario, _methods(options.methods), tell), tell)
-    except InputError as wrong:
-        return _complain(wrong)
-    return _with_cautions(scenario, stamp, {"headroom": form.headroom_mapping(found)}, form.headroom_text(found, options.units), options)
+    return _what_if(options, "headroom", find, form.headroom_mapping, lambda found: form.headroom_text(found, options.units))
 
 
 def sensitivity(options: Namespace) -> int:
     """Show which input moves the verdict."""
     from engine.export import what_if as form  # noqa: PLC0415
-    from engine.sensitivity import sensitivity as sensitivity_of  # noqa: PLC0415
+    from engine.sensitivity import sensitivity as find  # noqa: PLC0415
 
+    return _what_if(options, "sensitivity", find, form.sensitivity_mapping, form.sensitivity_text)
+
+
+def _what_if(
+    options: Namespace,
+    name: str,
+    find: Callable[[Comparison, Tell], Found],
+    as_mapping: Callable[[Found], object],
+    in_words: Callable[[Found], str],
+) -> int:
+    """What is found about a comparison by changing inputs, while it is told what is tried."""
     try:
         scenario, stamp = _scenario(options.files, options.changes), Stamp(date_of(options.date), options.units)
         with heard() as tell:
-            found = sensitivity_of(compare_methods(scenario, _methods(options.methods), tell), tell)
+            found = find(compare_methods(scenario, _methods(options.methods), tell), tell)
     except InputError as wrong:
         return _complain(wrong)
-    return _with_cautions(scenario, stamp, {"sensitivity": form.sensitivity_mapping(found)}, form.sensitivity_text(found), options)
+    return _with_cautions(scenario, stamp, {name: as_mapping(found)}, in_words(found), options)
 
 
 def _with_cautions(scenario: Scenario, stamp: Stamp, values: Mapping[str, object], words: str, options: Namespace) -> int:

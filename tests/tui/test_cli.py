@@ -347,3 +347,17 @@ def test_pages_and_workbooks_of_a_comparison(capsysbinary: pytest.CaptureFixture
     assert (tmp_path / "x.html").read_bytes().startswith(b"<!DOCTYPE html>")
     assert main(["compare", "sparrow_lane", "heron_depot", "--format", "html"]) == 2
     assert b"one scenario" in capsysbinary.readouterr().err
+
+
+@pytest.mark.parametrize("name", ["headroom", "sensitivity"])
+def test_what_if_in_both_forms(capsys: pytest.CaptureFixture[str], name: str) -> None:
+    code, out, _ = run(capsys, name, "sparrow_lane", "--method", "direct")
+    assert code == 0
+    assert "wind speed" in out
+    assert "Preliminary" in out
+    code, out, _ = run(capsys, name, "sparrow_lane", "--method", "direct", "--format", "json")
+    assert code == 0
+    assert json.loads(out)[name][0]["method"] == "direct"
+    code, _, err = run(capsys, name, "sparrow_lane", "--set", 'site.wind_speed="fast"')
+    assert code == 2
+    assert "site.wind_speed" in err
