@@ -74,6 +74,9 @@ def _parser() -> argparse.ArgumentParser:
     _form(comparing, ("text", "md", "csv", "json", "html", "xlsx"))
     comparing.add_argument("--strict", action="store_true", help="exit with 1 where a method shown does not hold")
     _target(comparing)
+    comparing.add_argument(
+        "--resume", action="store_true", help="add to PATH, line by line, the JSON of every file that it does not have yet"
+    )
 
     checking = _verb(verbs, "check", "say everything that is wrong with scenarios and lessons")
     checking.add_argument("files", nargs="+", metavar="FILE", type=Path)

@@ -5,16 +5,20 @@ from __future__ import annotations
 import os
 import tempfile
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from importlib import resources
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 
 from engine.errors import InputError, Problem
 
 DEFAULT = "kestrel_yard.toml"
 LARGEST = 2_000_000
 """Largest scenario file read [bytes]."""
+
+Pour = Callable[[bytes], None]
+"""Writes a part of a file, to be found there even if the process is killed."""
 
 
 def bundled() -> list[Path]:
@@ -94,22 +98,97 @@ def write_all(contents: Mapping[Path, bytes], *, overwrite: bool) -> None:
         InputError: one exists and may not be replaced, or cannot be written; what was there stays.
     """
     for path in contents:
-        if path.exists() and not path.is_file():
-            raise InputError([Problem(str(path), "cannot be written (not an ordinary file)")])
-        if path.exists() and not overwrite:
-            raise InputError([Problem(str(path), "exists; give another name, or --overwrite")])
+        _may_be_written(path, overwrite=overwrite)
     staged: dict[Path, str] = {}
-    path = Path()
     try:
         for path, content in contents.items():
-            _stage(path, content, staged)
+            with _complaining(path):
+                _stage(path, content, staged)
         for path, temporary in staged.items():
-            os.replace(temporary, path)
-    except OSError as failure:
-        raise InputError([Problem(str(path), f"cannot be written ({_reason(failure)})")]) from None
+            with _complaining(path):
+                os.replace(temporary, path)
     finally:
         for temporary in staged.values():
             Path(temporary).unlink(missing_ok=True)
+
+
+@contextmanager
+def whole(path: Path, *, overwrite: bool) -> Iterator[Pour]:
+    """A file written part by part and put in place at the end, whole; where nothing was written, what was there stays.
+
+    Raises:
+        InputError: it exists and may not be replaced, or cannot be written.
+    """
+    path, staged = path.resolve(), dict[Path, str]()
+    _may_be_written(path, overwrite=overwrite)
+    try:
+        with _complaining(path):
+            _stage(path, b"", staged)
+        with open(staged[path], "ab") as file:
+            yield _pour(path, file)
+            written = file.tell()
+        if written:
+            with _complaining(path):
+                os.replace(staged[path], path)
+    finally:
+        for temporary in staged.values():
+            Path(temporary).unlink(missing_ok=True)
+
+
+@contextmanager
+def growing(path: Path) -> Iterator[Pour]:
+    """A file that grows line by line; half a line, of a run that was killed, is cut off first.
+
+    Raises:
+        InputError: it cannot be written.
+    """
+    path = path.resolve()
+    _may_be_written(path, overwrite=True)
+    with _complaining(path):
+        ended = sum(len(line) for line in lines(path) if line.endswith(b"\n"))
+        file = path.open("ab")
+        file.truncate(ended)
+    with file:
+        yield _pour(path, file)
+
+
+def lines(path: Path) -> Iterator[bytes]:
+    """A file's lines, the last perhaps without its end; none where there is no file.
+
+    Raises:
+        InputError: it cannot be read.
+    """
+    try:
+        if path.exists():
+            with path.open("rb") as file:
+                yield from file
+    except OSError as failure:
+        raise InputError([Problem(str(path), f"cannot be read ({_reason(failure)})")]) from None
+
+
+def _pour(path: Path, file: IO[bytes]) -> Pour:
+    def pour(content: bytes) -> None:
+        with _complaining(path):
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+
+    return pour
+
+
+def _may_be_written(path: Path, *, overwrite: bool) -> None:
+    if path.exists() and not path.is_file():
+        raise InputError([Problem(str(path), "cannot be written (not an ordinary file)")])
+    if path.exists() and not overwrite:
+        raise InputError([Problem(str(path), "exists; give another name, or --overwrite")])
+
+
+@contextmanager
+def _complaining(path: Path) -> Iterator[None]:
+    try:
+        yield
+    except OSError as failure:
+        raise InputError([Problem(str(path), f"cannot be written ({_reason(failure)})")]) from None
 
 
 def _stage(path: Path, content: bytes, staged: dict[Path, str]) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from copy import deepcopy
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -164,7 +164,7 @@ def toml_value(typed: str) -> Any:
     return parsed["value"] if set(parsed) == {"value"} else typed.strip()
 
 
-def laid_over(tables: Mapping[str, Any], changes: list[str]) -> dict[str, Any]:
+def laid_over(tables: Mapping[str, Any], changes: Sequence[str]) -> dict[str, Any]:
     """The tables with every `PATH=VALUE` laid over them; a value replaces, it never merges.
 
     Raises:
@@ -176,7 +176,7 @@ def laid_over(tables: Mapping[str, Any], changes: list[str]) -> dict[str, Any]:
     return result
 
 
-def changes_of(written: list[str]) -> Changes:
+def changes_of(written: Sequence[str]) -> Changes:
     """`PATH=VALUE` as changes.
 
     Raises:

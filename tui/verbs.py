@@ -7,16 +7,14 @@ import sys
 import textwrap
 from argparse import Namespace
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 from pathlib import Path
 from typing import TypeVar
 
 from engine.comparison import CAUTIONS, Comparison
 from engine.comparison import compare as compare_methods
 from engine.errors import InputError, Problem
-from engine.export.json import to_json
 from engine.export.stamp import Stamp
-from engine.export.text import to_text
 from engine.lesson import is_lesson, read_lesson
 from engine.methods import METHODS
 from engine.progress import Tell, nobody
@@ -24,10 +22,11 @@ from engine.scenario import Scenario, fields_of, read_scenario
 from engine.standards import STANDARDS
 from engine.template import lesson_template, template
 from tui import files
+from tui.compared import Asked, all_hold, in_form, scenario_at, scenario_path
 from tui.exit import Exit
 from tui.leaving import clashes, date_of, leave
 from tui.lessons import Place, Taught, open_lesson, path_of
-from tui.session import Session, changes_of, laid_over
+from tui.session import Session, changes_of
 
 Found = TypeVar("Found")
 LINE = 78
@@ -36,59 +35,67 @@ LINE = 78
 
 def compare(options: Namespace) -> int:
     """Print the comparison of every file; the good ones are done even where others are wrong."""
-    code: int = Exit.DONE
-    written: list[str | bytes] = []
-    several = len(options.files) > 1
     try:
-        stamp, only = Stamp(date_of(options.date), options.units), _methods(options.methods)
-        _one_file_at_most(options)
+        asked = Asked(tuple(options.changes), _methods(options.methods), options.format, Stamp(date_of(options.date), options.units))
+        _go_together(options)
+        if len(options.files) > 1 or options.resume:
+            return _compare_several(options, asked)
+        with heard() as tell:
+            comparison = compare_methods(scenario_at(options.files[0] if options.files else None, asked.changes), asked.methods, tell)
     except InputError as wrong:
         return _complain(wrong)
-    for name in options.files or [None]:
-        try:
-            scenario = _scenario(name, options.changes)
-            with heard() as tell:
-                comparison = compare_methods(scenario, only, tell)
-        except InputError as wrong:
-            code = _complain(wrong, name if several else None)
-            continue
-        written.append(_written(comparison, options.format, stamp, several=several))
-        if options.strict and code == Exit.DONE and any(column.status != "holds" for column in comparison.columns):
-            code = Exit.OVER
-    if written:
-        code = _deliver(written, options) or code
+    return _deliver(in_form(comparison, asked), options) or _strictly(options, holds=all_hold(comparison))
+
+
+def _compare_several(options: Namespace, asked: Asked) -> int:
+    """Each comparison is written as soon as those before it are; what is wrong with a file is said, and the others go on."""
+    from tui import portfolio  # noqa: PLC0415  (further processes: only where there are several files)
+
+    code: int = Exit.DONE
+    poured, separator = False, b"\n" if options.format == "text" else b""
+    names = portfolio.not_done(options.files, asked, options.output) if options.resume else options.files
+    with _poured(options) as pour, heard() as tell:
+        for number, outcome in enumerate(portfolio.outcomes(names, asked), 1):
+            if outcome.problems:
+                print(*outcome.problems, sep="\n", file=sys.stderr)
+                code = Exit.WRONG_INPUT
+            else:
+                pour((separator if poured else b"") + outcome.content)
+                poured = True
+                code = code or _strictly(options, holds=outcome.holds)
+            if options.output is not None:
+                tell(f"{number} of {len(names)}: {outcome.name}")
+    if poured and options.output is not None:
+        print(f"{options.output} written", file=sys.stderr)
     return code
 
 
-def _one_file_at_most(options: Namespace) -> None:
-    """A page and a workbook are of one scenario, and a workbook is nothing for a terminal."""
+def _strictly(options: Namespace, *, holds: bool) -> Exit:
+    return Exit.OVER if options.strict and not holds else Exit.DONE
+
+
+def _poured(options: Namespace) -> AbstractContextManager[Callable[[bytes], object]]:
+    """Where comparisons go one by one: to the terminal, into a file that takes its place at the end, or line by line into one."""
+    if options.output is None:
+        return nullcontext(_shown)
+    return files.growing(options.output) if options.resume else files.whole(options.output, overwrite=options.overwrite)
+
+
+def _go_together(options: Namespace) -> None:
+    """A page and a workbook are of one scenario, a workbook is nothing for a terminal, and only lines can be gone on with."""
     if options.format in ("html", "xlsx") and len(options.files) > 1:
         raise InputError([Problem("--format", f"{options.format} is of one scenario; give one file, or csv or json for several")])
     if options.format == "xlsx" and options.output is None and sys.stdout.isatty():
         raise InputError([Problem("--format", "xlsx is nothing to read in a terminal; say where to write it with -o PATH")])
-
-
-def _written(comparison: Comparison, form: str, stamp: Stamp, *, several: bool) -> str | bytes:
-    if form == "json":
-        return to_json(comparison, stamp, indent=None if several else 2) + "\n"
-    if form == "text":
-        return to_text(comparison, stamp)
-    from engine.export import page, tables, workbook  # noqa: PLC0415  (heavy libraries: only where a table leaves)
-
-    forms: Mapping[str, Callable[[Comparison, Stamp], str | bytes]] = {
-        "csv": tables.to_csv,
-        "md": tables.to_markdown,
-        "html": page.comparison_page,
-        "xlsx": workbook.comparison_workbook,
-    }
-    return forms[form](comparison, stamp)
+    if options.resume and (options.format != "json" or options.output is None or not options.files):
+        raise InputError([Problem("--resume", "goes on with a file of JSON lines: give the scenarios, --format json and -o PATH")])
 
 
 def export(options: Namespace) -> int:
     """Write everything about a scenario into a folder; a name clash is asked about where someone can answer."""
     try:
         stamp, only = Stamp(date_of(options.date), options.units), _methods(options.methods)
-        comparison = compare_methods(_scenario(options.files, options.changes), only)
+        comparison = compare_methods(scenario_at(options.files, options.changes), only)
         taken = clashes(comparison, stamp, options.folder)
         overwrite = options.overwrite or (bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken))
         written = leave(comparison, stamp, options.folder, lambda words: print(words, file=sys.stderr), overwrite=overwrite)
@@ -198,7 +205,7 @@ def handout(options: Namespace) -> int:
         taught = open_lesson(path_of(options.lesson))
     except InputError as wrong:
         return _complain(wrong)
-    return _deliver([page(taught.walk, compare_methods(taught.session.scenario()), stamp)], options)
+    return _deliver(page(taught.walk, compare_methods(taught.session.scenario()), stamp), options)
 
 
 def _at_a_terminal(instead: str) -> bool:
@@ -213,7 +220,7 @@ def explain(options: Namespace) -> int:
     from engine.export.steps import explained  # noqa: PLC0415
 
     try:
-        comparison = compare_methods(_scenario(options.files, options.changes), _methods(options.methods))
+        comparison = compare_methods(scenario_at(options.files, options.changes), _methods(options.methods))
         print(explained(comparison, _point(options.point)), end="")
     except InputError as wrong:
         return _complain(wrong)
@@ -226,7 +233,7 @@ def study(options: Namespace) -> int:
     from engine.span_study import study as study_methods  # noqa: PLC0415
 
     try:
-        scenario, stamp = _scenario(options.files, options.changes), Stamp(date_of(options.date), options.units)
+        scenario, stamp = scenario_at(options.files, options.changes), Stamp(date_of(options.date), options.units)
         studies = study_methods(scenario, _methods(options.methods))
     except InputError as wrong:
         return _complain(wrong)
@@ -258,7 +265,7 @@ def _what_if(
 ) -> int:
     """What is found about a comparison by changing inputs, while it is told what is tried."""
     try:
-        scenario, stamp = _scenario(options.files, options.changes), Stamp(date_of(options.date), options.units)
+        scenario, stamp = scenario_at(options.files, options.changes), Stamp(date_of(options.date), options.units)
         with heard() as tell:
             found = find(compare_methods(scenario, _methods(options.methods), tell), tell)
     except InputError as wrong:
@@ -277,8 +284,8 @@ def _with_cautions(scenario: Scenario, stamp: Stamp, values: Mapping[str, object
             "cautions": CAUTIONS,
             **values,
         }
-        return _deliver([json.dumps(cautioned, indent=2, ensure_ascii=False) + "\n"], options)
-    return _deliver(["\n".join([scenario.job.title, "", words, *CAUTIONS, stamp.made, ""])], options)
+        return _deliver(json.dumps(cautioned, indent=2, ensure_ascii=False) + "\n", options)
+    return _deliver("\n".join([scenario.job.title, "", words, *CAUTIONS, stamp.made, ""]), options)
 
 
 @contextmanager
@@ -306,7 +313,7 @@ def open(options: Namespace) -> int:
     if not _at_a_terminal("`loadpath compare` prints the comparison"):
         return Exit.WRONG_INPUT
     try:
-        path = _path(options.files)
+        path = scenario_path(options.files)
         session = Session(path, files.read_text(path), changes_of(options.changes))
         session.tables()  # what is no TOML cannot be put right in the bench
         only = _methods(options.methods)
@@ -318,20 +325,6 @@ def open(options: Namespace) -> int:
     return Exit.DONE
 
 
-def _path(name: str | None) -> Path:
-    """A file, or a bundled scenario by its name."""
-    if name is None:
-        return files.bundled()[0]
-    if not name.strip():
-        raise InputError([Problem("FILE", "an empty name given; give a scenario file, or the name of a bundled one")])
-    return files.named(name, files.bundled())
-
-
-def _scenario(name: str | None, changes: list[str]) -> Scenario:
-    path = _path(name)
-    return read_scenario(laid_over(files.parse(files.read_text(path), path.name), changes), METHODS, STANDARDS)
-
-
 def _methods(asked: list[str]) -> tuple[str, ...]:
     for name in asked:
         if name not in METHODS:
@@ -339,17 +332,21 @@ def _methods(asked: list[str]) -> tuple[str, ...]:
     return tuple(asked)
 
 
-def _deliver(written: Sequence[str | bytes], options: Namespace) -> int:
-    """Texts one below the other, to a file or to standard output; a workbook as its bytes."""
-    contents = [part if isinstance(part, bytes) else part.encode(errors="replace") for part in written]
-    content = (b"\n" if options.format == "text" else b"").join(contents)
+def _deliver(content: str | bytes, options: Namespace) -> int:
+    """Text, or a workbook's bytes, to a file or to standard output."""
+    content = content if isinstance(content, bytes) else content.encode(errors="replace")
     if options.output is not None:
         return _write(options.output, content, options.overwrite, "written")
     if options.format == "xlsx":
         sys.stdout.buffer.write(content)
     else:
-        sys.stdout.write(content.decode())
+        _shown(content)
     return Exit.DONE
+
+
+def _shown(content: bytes) -> None:
+    sys.stdout.write(content.decode())
+    sys.stdout.flush()
 
 
 def _write(path: Path, content: bytes, overwrite: bool, words: str) -> Exit:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+from collections.abc import Mapping
 from typing import Any
 
 from engine.checks import Check
@@ -13,10 +14,10 @@ from engine.export.stamp import Stamp
 _UNITS = {"force": "N", "pressure": "Pa", "moment": "N m", "small length": "m", "length": "m"}
 
 
-def to_json(comparison: Comparison, stamp: Stamp, *, indent: int | None = 2) -> str:
-    """One JSON object, in one line where `indent` is None."""
+def to_json(comparison: Comparison, stamp: Stamp, of: Mapping[str, str] | None = None, *, indent: int | None = 2) -> str:
+    """One JSON object, in one line where `indent` is None; `of`, which says what it was made from, stands first."""
     made = {"version": stamp.version, "date": stamp.date.isoformat(), "units": "SI"}
-    return json.dumps(_finite(as_mapping(comparison) | made), indent=indent, ensure_ascii=False, allow_nan=False)
+    return json.dumps(_finite({**(of or {}), **as_mapping(comparison), **made}), indent=indent, ensure_ascii=False, allow_nan=False)
 
 
 def as_mapping(comparison: Comparison) -> dict[str, Any]:
