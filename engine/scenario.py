@@ -16,6 +16,7 @@ from engine.mounting import MountingMethod
 from engine.papers import Papers
 from engine.reading import top_level_problems, unknown, validated
 from engine.roof import Building, Roof
+from engine.size import too_large
 from engine.strength import seam_objection, shear_objection
 
 FORMAT = 1
@@ -29,7 +30,6 @@ TABLES: Mapping[str, type[Described]] = {
 }
 OPTIONAL = ("hardware", "papers")
 TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "methods")
-MOST_MODULES = 20_000
 
 
 @dataclass(frozen=True, eq=False)
@@ -133,9 +133,7 @@ def _contradictions(job: Job) -> Iterator[Problem]:
     yield from _module_contradictions(job)
     yield from _roof_contradictions(job)
     yield from _fastening_contradictions(job)
-    count = job.array.rows * job.array.columns
-    if count > MOST_MODULES:
-        yield Problem("array", f"{count:,} modules given; allowed are {MOST_MODULES:,}")
+    yield from too_large(job)
     if job.array.height_above_roof < job.hardware.attachment_height - 1e-9:
         yield Problem("array.height_above_roof", "lower than hardware.attachment_height; modules lie above their attachments")
 

@@ -46,7 +46,32 @@ WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
     "rows as a fraction": ({"array__rows": 6.5}, "array.rows", "whole number"),
     "no rows": ({"array__rows": 0}, "array.rows", "1 to 1000"),
     "rows true": ({"array__rows": True}, "array.rows", "true given"),
-    "a million modules": ({"array__rows": 1000, "array__columns": 1000}, "array", "1,000,000 modules given"),
+    "a million modules": ({"array__rows": 1000, "array__columns": 1000}, "array", "1,000,000 modules given; allowed are 10,000"),
+    "an endless roof": (
+        {"building__length": "3000 ft", "building__width": "3000 ft"},
+        "roof",
+        "453,302 fastenings on 1,501 seams given; allowed are 120,000",
+    ),
+    "an endless hip roof": (
+        {"building__length": "1000 ft", "building__width": "900 ft", "building__roof_shape": "hip", "site__standard": "ASCE 7-22"},
+        "roof",
+        "296,592 fastenings on 501 seams given; allowed are 120,000",
+    ),
+    "clips every 3 in": (
+        {"building__width": "1000 ft", "roof__support_spacing": "3 in", "roof__first_support": "1 in", "roof__last_support": "1 in"},
+        "roof.support_spacing",
+        "fastenings along each seam given; allowed are 500",
+    ),
+    "seams every 3 in under a field": (
+        {"roof__rib_spacing": "3 in", "array__rows": 40, "array__columns": 100},
+        "array",
+        "90,393 places where modules cross seams given; allowed are 40,000",
+    ),
+    "as many hatches as modules": (
+        {"array__keep_clear": [{"at": ["1 ft", "1 ft"], "size": ["1 ft", "1 ft"]}] * 201},
+        "array.keep_clear",
+        "201 places given; allowed are 200",
+    ),
     "unknown exposure": ({"site__exposure": "E"}, "site.exposure", "'E' given"),
     "unknown shape": ({"building__roof_shape": "dome"}, "building.roof_shape", "'gable' or"),
     "a pair of three": ({"module__clamp_zone": ["1 mm", "2 mm", "3 mm"]}, "module.clamp_zone", "two lengths"),
