@@ -7,12 +7,12 @@ from dataclasses import replace
 from typing import Any
 
 from textual import work
-from textual.app import App
 from textual.timer import Timer
 
 from engine.errors import InputError
 from tui import files, kept
 from tui.history import History
+from tui.in_turn import InTurn
 from tui.messages import TakenBack, Typed
 from tui.screens.ask import Ask
 from tui.screens.open import Open
@@ -25,7 +25,7 @@ SOON = 0.3
 """So long after the last edit what is not saved is written down [s]."""
 
 
-class Filing(App[None]):
+class Filing(InTurn):
     """Holds the state and its history, and sees to it that nothing typed is lost."""
 
     def __init__(self, session: Session) -> None:
