@@ -143,8 +143,8 @@ def _remedied(stage: Stage, answer: Design) -> Design | None:
     return None
 
 
-FEW = 4
-"""Remedies are looked for up to this many ribs from point to point: one more than where an even pattern is given up."""
+FEW = 3
+"""Remedies are looked for up to this many ribs from point to point: staggered, that is as far as neighbours help."""
 
 
 def _uncovered(job: Job, method: MountingMethod, title: str, field: Field, loads: Loads, strips: Pattern) -> Design | Refused:

@@ -20,6 +20,9 @@ WIDE = 3
 MOST_TRIED = 24
 """So many patterns with strips of their own spacing are followed to the end."""
 
+FINER_TRIED = 8
+"""And so many more with spans of two lengths by turns."""
+
 MOST_ADDED = 0.25
 """With a larger part of its points added singly nobody would call it a pattern."""
 
@@ -88,7 +91,7 @@ def fewest(stage: Stage, closest_first: Sequence[float]) -> Attempt | Refusal:
     better = [each for each in (best, even) if not isinstance(each, Refusal) and each.holds]
     if not better:
         return _least_over([best, *([] if isinstance(even, Refusal) else [even])])
-    return _by_need(stage, finer, min(better, key=lambda attempt: len(attempt.layout.points)))
+    return _by_need(stage, finer, min(better, key=lambda attempt: len(attempt.layout.points)), FINER_TRIED)
 
 
 def _at_least_possible(stage: Stage, attempt: Attempt) -> bool:
@@ -99,7 +102,7 @@ def _at_least_possible(stage: Stage, attempt: Attempt) -> bool:
 def _fewest_of(stage: Stage, closest_first: Sequence[float]) -> Attempt | Refusal:
     """The sparsest even pattern that holds, then strips of their own spacing."""
     best = _fewest_even(stage, closest_first)
-    return best if isinstance(best, Refusal) or not best.holds else _by_need(stage, closest_first, best)
+    return best if isinstance(best, Refusal) or not best.holds else _by_need(stage, closest_first, best, MOST_TRIED)
 
 
 def _fewest_even(stage: Stage, closest_first: Sequence[float]) -> Attempt | Refusal:
@@ -130,7 +133,7 @@ def _least_over(attempts: Sequence[Attempt]) -> Attempt:
     return min(attempts, key=lambda attempt: (round(attempt.weakest.utilisation or 0.0, 2), len(attempt.layout.points)))
 
 
-def _by_need(stage: Stage, closest_first: Sequence[float], best: Attempt) -> Attempt:
+def _by_need(stage: Stage, closest_first: Sequence[float], best: Attempt, tries: int) -> Attempt:
     """Strips of their own spacing: one strip after another sparser, whatever has fewest points first.
 
     A pattern sparser than one that fails may still hold, where it meets ribs and clamps more evenly or is
@@ -138,7 +141,7 @@ def _by_need(stage: Stage, closest_first: Sequence[float], best: Attempt) -> Att
     """
     sparser, start = dict(pairwise(closest_first)), best.layout.pattern.spacings
     waiting, seen = list(_one_strip_sparser(stage, sparser, start, 0)), {start}
-    for _ in range(MOST_TRIED):
+    for _ in range(tries):
         waiting = sorted((each for each in waiting if each.layout.pattern.spacings not in seen), key=lambda each: len(each.layout.points))
         if not waiting or _at_least_possible(stage, best):
             break
