@@ -84,11 +84,12 @@ class Comparison:
 def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: Tell = nobody) -> Comparison:
     """Lay out, follow and check the array with every method, or only with those named by id."""
     answers = [design(scenario.job, method, scenario.standard, tell) for method in scenario.methods_named(only)]
-    columns = tuple(_column(scenario, answer) for answer in answers)
+    columns = tuple(column_of(scenario, answer) for answer in answers)
     return Comparison(scenario, _with_common_flags(columns), scenario.standard.summary(scenario.job))
 
 
-def _column(scenario: Scenario, answer: Design | Refused) -> Column:
+def column_of(scenario: Scenario, answer: Design | Refused) -> Column:
+    """One method's column, without what follows from the others."""
     if isinstance(answer, Refused):
         flag = Flag(answer.refusal.code, "warning", answer.refusal.reason)
         return Column(answer.method.id, answer.title, "refused", (flag,))

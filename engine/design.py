@@ -110,10 +110,11 @@ def _as_asked(stage: Stage) -> Design | Refused:
         attempt = layout if isinstance(layout, Refusal) else stage.attempt(layout)
     if isinstance(attempt, Refusal):
         return Refused(stage.method, stage.method.title(stage.job), attempt)
-    return _designed(stage, attempt, limits)
+    return designed(stage, attempt, limits)
 
 
-def _designed(stage: Stage, attempt: Attempt, limits: SpanLimits | None) -> Design:
+def designed(stage: Stage, attempt: Attempt, limits: SpanLimits | None) -> Design:
+    """The design that an attempt makes."""
     bare = check_bare_roof(stage.job, attempt.demands)
     title = stage.method.title(stage.job)
     return Design(stage.method, title, stage.field, stage.loads, attempt.layout, attempt.bill, attempt, bare, limits)
@@ -139,7 +140,7 @@ def _remedied(stage: Stage, answer: Design) -> Design | None:
         remedy = stage.with_method(method)
         attempt = fewest(remedy, tuple(range(1, FEW + 1)))
         if not isinstance(attempt, Refusal) and attempt.holds:
-            return replace(_designed(remedy, attempt, answer.limits), remedied=True)
+            return replace(designed(remedy, attempt, answer.limits), remedied=True)
     return None
 
 

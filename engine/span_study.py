@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from engine.arrays import Floats
 from engine.checks import Check
-from engine.design import Refused, prepare
+from engine.comparison import Column, column_of
+from engine.design import Design, Refused, designed, prepare
 from engine.flags import span_sentence, verdict_sentence
 from engine.layout import Layout
 from engine.mounting import MountingMethod, Refusal
@@ -42,7 +43,7 @@ class Elevation:
 class Spaced:
     """One spacing: its words, the longest span [m], how many points, what they bring [N], every link, the hardware's price.
 
-    `sentence` says in plain words what holds; `pulled` and `pushed` are the rows where that is most.
+    `sentence` says in plain words what holds; `pulled` and `pushed` are the rows where that is most; `design` is all of it.
     """
 
     words: str
@@ -55,6 +56,7 @@ class Spaced:
     hardware_cost: float
     pulled: Elevation
     pushed: Elevation
+    design: Design
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,6 +82,15 @@ class Study:
 def study(scenario: Scenario, only: tuple[str, ...] = ()) -> tuple[Study, ...]:
     """Study every method, or only those named by id."""
     return tuple(_study(scenario, method) for method in scenario.methods_named(only))
+
+
+def column_at(scenario: Scenario, method: str, number: int) -> Column | None:
+    """One spacing of a study as a column of a comparison; `number` counts from the closest, from 0."""
+    for studied in study(scenario, (method,)):
+        if number < len(studied.rows):
+            row = studied.rows[number]
+            return replace(column_of(scenario, row.design), title=f"{studied.title}, {row.words}")
+    return None
 
 
 def _study(scenario: Scenario, method: MountingMethod) -> Study:
@@ -139,6 +150,7 @@ def _spaced(stage: Stage, attempt: Attempt) -> Spaced:
         attempt.bill.hardware_cost,
         _elevation(layout, demands.point_up),
         _elevation(layout, demands.point_down),
+        designed(stage, attempt, None),
     )
 
 

@@ -32,7 +32,7 @@ class Command:
 
 COMMANDS: tuple[Command, ...] = (
     Command("comma", "lesson_back", "Lesson: back", "Return to the lesson's step as it was; what was tried is dropped", "Lesson"),
-    Command("full_stop", "lesson_on", "Lesson: on", "Go on to the lesson's next step", "Next step"),
+    Command("full_stop", "lesson_on", "Lesson: on", "Go on to the lesson's next step", "Next"),
     Command("c", "show_comparison", "Compare", "See the methods side by side", "Compare"),
     Command("i", "show_inputs", "Inputs", "Change any input; enter opens one and keeps it, escape takes back", "Inputs"),
     Command("p", "roof_plan", "Roof plan", "Walk the roof from attachment to attachment", "Plan"),

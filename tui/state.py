@@ -52,11 +52,13 @@ class State:
 
 @dataclass(frozen=True)
 class Question:
-    """A figure that somebody asks about: a method, a row of the comparison by its key, an attachment by its number from 0.
+    """A figure that somebody asks about: a method, a row of the comparison by its key, an attachment or a spacing by its number from 0.
 
-    Without a row it is the method's verdict; without a point the worst place.
+    Without a row it is the method's verdict; without a point the worst place; without a spacing of the span study
+    the comparison's own pattern.
     """
 
     method: str
     row: str = ""
     point: int | None = None
+    spacing: int | None = None

@@ -13,6 +13,7 @@ from engine.export.what_if import headroom_text, sensitivity_text
 from engine.headroom import headroom as headroom_of
 from engine.progress import Tell
 from engine.sensitivity import sensitivity
+from engine.span_study import column_at
 from engine.stories import story, story_of_attachment
 from engine.table import STATUS_WORDS, Row, change, rows
 from engine.units import System, text
@@ -87,7 +88,8 @@ def verdicts(answer: Comparison) -> Content:
 def why(state: State, question: Question, width: int) -> Content:
     """How the figure asked about came about, step by step, and the cautions."""
     width = min(width, READABLE)
-    comparison, column = state.comparison, state.comparison.column(question.method) if state.comparison else None
+    comparison = state.comparison
+    column = _asked_about(comparison, question) if comparison else None
     if comparison is None or column is None:
         return Content("This method is not compared any more.")
     if question.point is None:
@@ -101,6 +103,13 @@ def why(state: State, question: Question, width: int) -> Content:
         lines += [Content(""), Content(first).stylize("bold", 0, 25), *map(Content, more[:-1]), Content.styled(more[-1], MUTED)]
     lines += [Content(""), *(Content.styled(line, MUTED) for caution in comparison.cautions for line in textwrap.wrap(caution, width))]
     return Content("\n").join(lines)
+
+
+def _asked_about(comparison: Comparison, question: Question) -> Column | None:
+    """The column that a figure stands in, or the one that a spacing of the span study would make."""
+    if question.spacing is None:
+        return comparison.column(question.method)
+    return column_at(comparison.scenario, question.method, question.spacing)
 
 
 def headroom(state: State, width: int, tell: Tell) -> Content:

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input, Static
+from textual.widgets._footer import FooterKey
 
 from engine.lesson import SCREENS
 from engine.walk import Stop
@@ -189,3 +190,12 @@ async def test_the_span_study_opens_at_the_spacing_the_lesson_speaks_of() -> Non
         await press(pilot, "enter", "enter")
         pictures = [str(picture.render()) for picture in app.screen.query(Static)]
         assert any("every 6th seam" in picture for picture in pictures)
+
+
+async def test_the_footer_fits_into_80_columns_while_a_lesson_is_open() -> None:
+    async with lesson(bundled_lessons()[0]) as (app, pilot):
+        for key in ("comma", "c", "i", "p", "l", "b", "n", "w"):
+            await press(pilot, *(["escape"] if key == "c" else []), key)
+            keys = list(app.screen.query(FooterKey))
+            assert key == "comma" or "Help" in [each.description for each in keys]
+            assert max(each.region.right for each in keys) <= 80

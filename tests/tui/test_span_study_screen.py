@@ -99,3 +99,16 @@ def test_no_mark_stands_on_the_wrong_side_of_the_limit(rails: Study, height: int
     assert below.count(chart.ROOF) == sum(used <= 1 for used in roof) + legend
     assert "○ rail to here" in below
     assert "● roof nowhere" in below
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_why_explains_the_spacing_shown(rails: Study, size: tuple[int, int]) -> None:
+    async with opened("kestrel_yard", size, "n", *["left"] * len(rails.rows), "right", "w") as (app, pilot):
+        row = rails.rows[1]
+        most = max(row.links, key=lambda check: check.utilisation or 0.0)
+        said = " ".join(seen(app, "#text").split())
+        assert said.startswith(f"rails, {row.words}: weakest link {most.title} {text(most.utilisation, 'ratio', 'us')}.")
+        assert "wind speed" in said
+        await pilot.press("escape", "right", "w")
+        await settled(pilot)
+        assert f"rails, {rails.rows[2].words}: weakest link" in seen(app, "#text")

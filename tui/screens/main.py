@@ -30,6 +30,7 @@ class Main(View):
     CSS_PATH = "main.tcss"
     OWN = (Command("slash", "find", "Find an input", "Go to an input by part of its name", "Find"),)
     FOOTER = ("lesson_back", "lesson_on", "show_inputs", "roof_plan", "load_path", "bill", "study", "why", "baseline", "help")
+    YIELDS = ("find", "baseline")
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
 
     def body(self) -> ComposeResult:

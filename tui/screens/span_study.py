@@ -21,6 +21,7 @@ from tui.commands import Command, bindings
 from tui.drawings import study as drawing
 from tui.drawings.methods import names, nothing_to_show
 from tui.screens.view import View
+from tui.state import Question
 from tui.widgets.picture import Picture
 
 ROOMY = 40
@@ -48,6 +49,7 @@ class SpanStudy(View):
         Command("up", "pull", "Pull", "Show the largest pull at each attachment", "Pull"),
         Command("down", "push", "Push", "Show the largest push at each attachment", "Push"),
     )
+    YIELDS = ("show_comparison",)
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
     CSS_PATH = "span_study.tcss"
 
@@ -161,6 +163,13 @@ class SpanStudy(View):
         self.pulling = False
         self.show(self.state)
 
+    def question(self) -> Question:
+        """The link that is used most at the spacing shown."""
+        done = self._study()
+        if done is None or not done.rows or self.state.column is None:
+            return super().question()
+        return Question(self.state.column.id, "weakest_link", spacing=self.chosen)
+
     def help_text(self) -> Content:
         """What the picture shows."""
         return Content(
@@ -169,5 +178,6 @@ class SpanStudy(View):
             "to one scale for all spacings; ↑ shows pulls, ↓ pushes. Dots mark what holds the roof where a load comes down.\n\n"
             "The bars say how much of each link is used; the tick is all it may carry. In the chart ○ is what carries the modules, "
             "● the roof (seam or rib, and what holds it down), against the spacing; the line is all they may carry, and the marks beneath "
-            "it say how far each of the two reaches."
+            "it say how far each of the two reaches.\n\n"
+            "w explains the link that is used most at the spacing shown."
         )

@@ -32,12 +32,13 @@ class View(Screen[None]):
     The app gives it every later state; escape leaves it. A screen says what is on it in `body`, shows
     a comparison in `draw`, explains itself in `help_text`, and declares its own keys in `OWN` (and
     `BINDINGS = bindings(OWN)`): footer, help and palette follow. `FOOTER` names the actions of the bench's own
-    commands that stand in the footer beside them. It computes nothing.
+    commands that stand in the footer beside them, `YIELDS` those that give way to a lesson's. It computes nothing.
     """
 
     NAME: ClassVar[str] = ""
     OWN: ClassVar[tuple[Command, ...]] = ()
     FOOTER: ClassVar[tuple[str, ...]] = ("lesson_back", "lesson_on", "show_comparison", "why", "help")
+    YIELDS: ClassVar[tuple[str, ...]] = ()
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", "Back", show=False)]
 
     def __init__(self, state: State) -> None:
@@ -95,8 +96,12 @@ class View(Screen[None]):
     @property
     def active_bindings(self) -> dict[str, ActiveBinding]:
         """The footer names the screen's own keys, and of the bench's those in `FOOTER`."""
-        active = super().active_bindings.items()
-        return {key: each if each.node is self or each.binding.action in self.FOOTER else _quiet(each) for key, each in active}
+        return {key: each if self._named(each) else _quiet(each) for key, each in super().active_bindings.items()}
+
+    def _named(self, each: ActiveBinding) -> bool:
+        if self.state.lesson and each.binding.action in self.YIELDS:
+            return False
+        return each.node is self or each.binding.action in self.FOOTER
 
     def action_method_before(self) -> None:
         """Turn to the method before."""
