@@ -5,9 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from support import Tables, tables_of
 from tui import kept
+
+settings.register_profile("thousands", max_examples=10_000, deadline=None)
 
 
 @pytest.fixture(autouse=True)

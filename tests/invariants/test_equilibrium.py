@@ -1,16 +1,13 @@
-"""Balance of forces and moments, module by module and rib by rib, for every scenario, method and combination.
-
-Statics is the outside check here: whatever the road does, what goes in must come out.
-"""
+"""Balance of forces and moments, module by module and rib by rib, for every scenario, method and combination."""
 
 from __future__ import annotations
 
-import numpy as np
+from collections.abc import Callable
+
 import pytest
 
-from engine.comparison import Column, Comparison, compare
-from engine.load_path import ModuleForces
-from engine.units import GRAVITY
+from balance import EVERYTHING, followed
+from engine.comparison import Comparison, compare
 from support import SCENARIOS, scenario_of
 
 UP = {"methods__rail__runs": "up the slope", "module__clamp_zone": ["150 mm", "500 mm"], "array__columns": 6}
@@ -30,82 +27,10 @@ def comparison(request: pytest.FixtureRequest) -> Comparison:
     return compare(scenario_of(name, **changes))
 
 
-def followed(comparison: Comparison) -> list[Column]:
-    return [column for column in comparison.columns if column.design and column.design.attempt]
-
-
 def test_every_scenario_has_something_to_follow(comparison: Comparison) -> None:
     assert followed(comparison)
 
 
-def test_shares_balance_module_by_module(comparison: Comparison) -> None:
-    """Forces and moments about both axes of every module's unit forces."""
-    for column in followed(comparison):
-        design = column.design
-        assert design
-        layout, field = design.layout, design.field
-        influence, points = layout.influence, layout.points
-        one = np.ones(field.modules)
-        arm = field.attitude.middle - points.height
-        x, y = points.x[influence.point], points.y[influence.point]
-        middle_x = (field.outlines.left + field.outlines.right) / 2
-        middle_y = (field.outlines.low + field.outlines.high) / 2
-
-        def per_module(values: np.ndarray, influence: object = influence, field: object = field) -> np.ndarray:
-            return np.bincount(influence.module, values, field.modules)  # type: ignore[attr-defined]
-
-        np.testing.assert_allclose(per_module(influence.share), one, atol=1e-9)
-        np.testing.assert_allclose(per_module(influence.share * x), middle_x, atol=1e-7)
-        np.testing.assert_allclose(per_module(influence.share * y), middle_y, atol=1e-7)
-        np.testing.assert_allclose(per_module(influence.in_plane), one, atol=1e-9)
-        np.testing.assert_allclose(per_module(influence.couple), 0 * one, atol=1e-9)
-        # a unit force down the slope, `arm` above the points, turns by arm: the couple's forces turn it back
-        np.testing.assert_allclose(per_module(influence.couple * y), -arm * one, atol=1e-7)
-
-
-def test_points_together_carry_what_the_modules_give(comparison: Comparison) -> None:
-    """The whole field, case by case, at each point's own effective area."""
-    for column in followed(comparison):
-        design = column.design
-        assert design
-        assert design.attempt
-        layout, field, demands = design.layout, design.field, design.attempt.demands
-        weight = design.bill.mass * GRAVITY / field.modules
-        forces = ModuleForces(field, design.loads, comparison.scenario.job.building.slope, weight)
-        influence = layout.influence
-        for case in ("D", *design.loads.snow_cases):
-            normal, in_plane = forces.of(case, np.arange(field.modules), np.ones(field.modules))
-            points_normal, points_in_plane = demands.point_cases[case]
-            assert points_normal.sum() == pytest.approx(normal.sum(), rel=1e-9)
-            assert points_in_plane.sum() == pytest.approx(in_plane.sum(), rel=1e-9, abs=1e-9)
-        for case in design.loads.wind_cases:
-            normal, in_plane = forces.of(case, influence.module, demands.point_area[influence.point])
-            given = (influence.share * normal + influence.couple * in_plane).sum()
-            assert demands.point_cases[case][0].sum() == pytest.approx(given, rel=1e-9)
-
-
-def test_fastenings_carry_what_the_points_bring(comparison: Comparison) -> None:
-    """Forces and moments along every rib, in every combination."""
-    job = comparison.scenario.job
-    for column in followed(comparison):
-        design = column.design
-        assert design
-        assert design.attempt
-        demands, points = design.attempt.demands, design.layout.points
-        normal = np.minimum(demands.point_normal, 0.0) if job.roof.solid_deck else demands.point_normal
-        for row, rib in enumerate(demands.rib):
-            here = points.rib == rib
-            brought = demands.fastening_points[row]
-            np.testing.assert_allclose(brought.sum(axis=0), normal[here].sum(axis=0), rtol=1e-9, atol=1e-6)
-            turned = (points.y[here, None] * normal[here] - points.height * demands.point_in_plane[here]).sum(axis=0)
-            np.testing.assert_allclose((demands.fastening_y[:, None] * brought).sum(axis=0), turned, rtol=1e-9, atol=1e-6)
-
-
-def test_the_count_rule_is_a_floor(comparison: Comparison) -> None:
-    """Minimum = 2 x (modules + runs) (common practice, no source)."""
-    for column in followed(comparison):
-        assert column.design
-        assert column.minimum == 2 * (column.modules + column.runs)  # type: ignore[operator]
-        if column.design.method.spacing.rule == "fewest":
-            assert column.attachments is not None
-            assert column.attachments >= column.minimum  # type: ignore[operator]
+@pytest.mark.parametrize("check", EVERYTHING, ids=lambda check: check.__name__)
+def test_balance(check: Callable[[Comparison], None], comparison: Comparison) -> None:
+    check(comparison)
