@@ -43,7 +43,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("w", "why", "Why?", "See how the figure in focus came about", "Why?"),
     Command("k", "baseline", "Baseline", "Keep this comparison: every figure then shows its change since; again: drop it", "Keep"),
     Command("m", "next_method", "Next method", "Turn to the next method, on every screen about one method"),
-    Command("u", "switch_units", "Units", "Show US or SI units"),
+    Command("u", "switch_units", "Units", "Switch between feet and pounds (US) and metres and newtons (SI)"),
     Command("z", "undo", "Undo", "Take back the last change"),
     Command("y", "redo", "Redo", "Make the change again"),
     Command("o", "open_file", "Open", "Open another scenario"),

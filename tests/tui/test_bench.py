@@ -11,7 +11,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
 
 from engine.comparison import compare
-from engine.table import rows
+from engine.table import USED, rows
 from support import SCENARIOS
 from tui.app import Bench
 from tui.screens.ask import Ask
@@ -211,9 +211,22 @@ async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:
         for command in app.commands_on(app.main):
             assert command.help in text
         for row in rows(compare(app.state.session.scenario())):
-            assert row.help in text
+            assert row.help.removesuffix(f"; {USED}") in text
+        _nothing_twice(text)
         await pilot.press("escape", "i", "question_mark")
         assert "what the job is called" in str(app.screen.query_one(Static).render())
+
+
+@pytest.mark.parametrize("key", ["i", "p", "l", "b", "n", "w", "h"])
+async def test_help_says_nothing_twice(key: str) -> None:
+    async with bench((140, 45)) as (app, pilot):
+        await pilot.press(key, "question_mark")
+        _nothing_twice(str(app.screen.query_one(Static).render()))
+
+
+def _nothing_twice(text: str) -> None:
+    said = [sentence.strip() for line in text.splitlines() for sentence in line.split(". ") if len(sentence.split()) > 3]
+    assert sorted(said) == sorted(set(said))
 
 
 @pytest.mark.parametrize("size", [(1, 1), (20, 5), (40, 10), (300, 90)])

@@ -30,6 +30,7 @@ class Help(ModalScreen[None]):
         more = [
             Content.styled(key.rjust(8), "bold") + Content(f"  {words}")
             for key, words in (("↑ ↓", "Move, or scroll"), ("tab", "Go to the other pane"), ("esc", "Back"))
+            if key != "↑ ↓" or "up" not in {command.key for command in self.commands}
         ]
         lines = [Content.styled("Help", "bold"), Content(""), self.about, Content(""), Content.styled("Keys", "bold"), *keys, *more]
         with VerticalScroll(classes="dialog"):

@@ -12,7 +12,7 @@ from textual.events import Resize
 from textual.widgets import Input, Static
 
 from engine.comparison import Comparison
-from engine.table import rows
+from engine.table import USED, rows
 from tui import text
 from tui.commands import Command, bindings
 from tui.screens.view import View
@@ -99,7 +99,8 @@ class Main(View):
             Content.styled(row.label, "bold") + Content(f": {row.help}."),
             Content(""),
             Content("Three ways to hold the same array, side by side. Arrows walk from figure to figure, enter shows how one came about."),
-            Content("Every row:"),
+            Content("The other rows; of a link it is said how far it is used, above 1.00 it is over:"),
         ]
-        lines += [Content.styled(other.label, "bold") + Content(f": {other.help}.") for other in rows(self.state.comparison)]
+        others = (other for other in rows(self.state.comparison) if other.key != row.key)
+        lines += [Content.styled(other.label, "bold") + Content(f": {other.help.removesuffix(f'; {USED}')}.") for other in others]
         return Content("\n").join(lines)
