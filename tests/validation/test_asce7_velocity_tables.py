@@ -9,6 +9,7 @@ from __future__ import annotations
 import pytest
 
 from engine.standards.asce7.velocity import elevation_factor, exposure_coefficient
+from verified import verified
 
 HEIGHTS = (15, 20, 25, 30, 40, 50, 60)
 KZ = {
@@ -41,7 +42,12 @@ def test_kz(edition: str, exposure: str) -> None:
 
 @pytest.mark.parametrize(("exposure", "height"), PRINTED_16)
 def test_kz_against_the_printed_table(exposure: str, height: int) -> None:
-    assert exposure_coefficient("ASCE 7-16", exposure, height) == pytest.approx(PRINTED_16[exposure, height], abs=0.01)
+    ours = verified(
+        f"7-16, Kz, exposure {exposure}, {height} ft (from memory)",
+        PRINTED_16[exposure, height],
+        exposure_coefficient("ASCE 7-16", exposure, height),
+    )
+    assert ours == pytest.approx(PRINTED_16[exposure, height], abs=0.01)
 
 
 @pytest.mark.parametrize(("elevation", "expected"), [(0, 1.0), (755, 0.973), (1000, 0.964), (3000, 0.897), (6000, 0.805)])

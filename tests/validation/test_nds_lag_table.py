@@ -9,6 +9,7 @@ from __future__ import annotations
 import pytest
 
 from engine.strength.wood_screws import LAG, lag_withdrawal
+from verified import verified
 
 SIZES = ("1/4 in", "5/16 in", "3/8 in", "7/16 in", "1/2 in")
 TABLE: dict[float, tuple[int | None, ...]] = {
@@ -41,4 +42,6 @@ TABLE: dict[float, tuple[int | None, ...]] = {
 def test_every_readable_cell(gravity: float) -> None:
     for size, printed in zip(SIZES, TABLE[gravity], strict=True):
         if printed is not None:
-            assert lag_withdrawal(gravity, LAG[size]) == pytest.approx(printed, abs=0.5), size
+            assert verified(f"lag {size}, G {gravity:.2f}", printed, lag_withdrawal(gravity, LAG[size]), "lb/in") == pytest.approx(
+                printed, abs=0.5
+            ), size

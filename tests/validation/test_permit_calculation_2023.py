@@ -16,6 +16,7 @@ from engine.standards.asce7.flush import EXPOSED_EDGE_FACTOR, pressure_equalizat
 from engine.standards.asce7.site import Site
 from engine.standards.asce7.velocity import velocity_pressure
 from engine.strength.wood_screws import lag_withdrawal
+from verified import verified
 
 AREA = 12.7
 SITE = Site(standard="ASCE 7-16", wind_speed="110 mph", exposure="B", ground_snow="0 psf")
@@ -23,14 +24,14 @@ SITE = Site(standard="ASCE 7-16", wind_speed="110 mph", exposure="B", ground_sno
 
 def test_velocity_pressure() -> None:
     """They took Kz 0.57 from the table, we 0.575 from its formula: 0.9 % apart, as the plan of record says."""
-    assert velocity_pressure(SITE, 15.0) == pytest.approx(15.01, rel=0.0105)
+    assert verified("qh (Kz from the printed table)", 15.01, velocity_pressure(SITE, 15.0), "psf") == pytest.approx(15.01, rel=0.0105)
     assert 0.00256 * 0.57 * 0.85 * 110**2 == pytest.approx(15.01, abs=0.006)
 
 
 def test_equalization_pressure_and_anchor() -> None:
     """γa printed to two decimals, p to one; from their qh."""
     equalization = float(pressure_equalization(np.array([AREA]))[0])
-    assert equalization == pytest.approx(0.76, abs=0.005)
+    assert verified("γa at 12.7 ft²", 0.76, equalization) == pytest.approx(0.76, abs=0.005)
     pressure = 15.01 * -2.0 * EXPOSED_EDGE_FACTOR * equalization
     assert pressure == pytest.approx(-34.1, abs=0.15)  # γa rounded to 0.76 before it was multiplied: ± 0.005/0.76
     # they printed the uplift on the anchor from their rounded pressure; the roof's slope is not printed, so D counts in full
@@ -46,5 +47,5 @@ def test_tilted_rows() -> None:
 
 def test_lag_screws_in_douglas_fir() -> None:
     """NDS withdrawal, G 0.50; printed to the pound."""
-    assert lag_withdrawal(0.50, 5 / 16) == pytest.approx(266, abs=0.5)
+    assert verified("lag 5/16 in, G 0.50", 266, lag_withdrawal(0.50, 5 / 16), "lb/in") == pytest.approx(266, abs=0.5)
     assert 266 * 3.25 * 1.6 * 0.8 * 2 == pytest.approx(2213.12)

@@ -11,6 +11,7 @@ from engine.combination import Combination
 from engine.strength import strength
 from engine.strength.steel_screws import SteelScrews
 from engine.units import POUND_FORCE
+from verified import verified
 
 THICKNESSES = (0.018, 0.024, 0.030, 0.036, 0.048, 0.060, 0.075, 0.105)
 TABLE = {"#10": (44, 58, 73, 87, 116, 145, 182, 254), "#12": (50, 66, 83, 99, 132, 165, 207, 289)}
@@ -23,4 +24,4 @@ TABLE = {"#10": (44, 58, 73, 87, 116, 145, 182, 254), "#12": (50, 66, 83, 99, 13
 def test_every_entry(size: str, thickness: float, printed: int) -> None:
     screw = SteelScrews(screws=1, size=size, into=f"{thickness} in", tensile_strength="45 ksi", edition="to 2016")
     allowed = strength((screw,)).resistance(Combination("wind", {}, "wind"))
-    assert allowed / POUND_FORCE == pytest.approx(printed, abs=0.5)
+    assert verified(f"{size} screw in {thickness} in", printed, allowed / POUND_FORCE, "lb") == pytest.approx(printed, abs=0.5)

@@ -13,6 +13,7 @@ import pytest
 
 from engine.standards.asce7 import snow
 from engine.standards.asce7.site import Site
+from verified import verified
 
 SITE = Site(standard="ASCE 7-16", wind_speed="110 mph", exposure="B", ground_snow="30 psf", snow_exposure="partially exposed")
 SLOPE = math.degrees(math.atan(1 / 20))
@@ -20,10 +21,10 @@ SLOPE = math.degrees(math.atan(1 / 20))
 
 def test_flat_roof_snow() -> None:
     assert snow.roof_thermal_factor(SITE, "heated") == 1.0
-    assert snow.flat_roof_snow(SITE, 1.0) == pytest.approx(21.0, abs=1e-9)
+    assert verified("flat-roof snow", 21.0, snow.flat_roof_snow(SITE, 1.0), "psf") == pytest.approx(21.0, abs=1e-9)
 
 
 def test_minimum_and_rain() -> None:
     assert pytest.approx(2.86, abs=0.005) == SLOPE
-    assert snow.minimum_snow(SITE, SLOPE) == pytest.approx(20.0)
+    assert verified("least snow", 20.0, snow.minimum_snow(SITE, SLOPE), "psf") == pytest.approx(20.0)
     assert snow.rain_on_snow(SITE, SLOPE, 200.0) == 0.0
