@@ -1,0 +1,123 @@
+"""How long things take and how much memory, on this machine: `.venv/bin/python tests/benchmark.py [MODULES …]`. Nothing passes or fails."""
+
+from __future__ import annotations
+
+import asyncio
+import resource
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+
+import numpy as np
+from Pynite import FEModel3D
+
+from engine.beam import Spread, respond
+from engine.comparison import compare
+from support import SCENARIOS, scenario_of
+from tui.app import Bench
+from tui.session import Session
+
+SIZES = {24: (4, 6), 150: (6, 25), 1_000: (20, 50), 10_000: (100, 100)}
+"""Modules → rows and columns."""
+BEAMS, SPANS = 1_000, 10
+
+
+def seconds(work: Callable[[], object], times: int = 5) -> float:
+    """The median of some runs [s]."""
+    taken = []
+    for _ in range(times):
+        start = time.perf_counter()
+        work()
+        taken.append(time.perf_counter() - start)
+    return statistics.median(taken)
+
+
+def compared(modules: int) -> None:
+    """One full comparison, search included, in a process of its own: time and peak memory."""
+    rows, columns = SIZES[modules]
+    roof = {"building__length": f"{columns * 7 + 90} ft", "building__width": f"{rows * 18 + 90} ft"}  # room for tilted rows too
+    scenario = scenario_of(array__rows=rows, array__columns=columns, **roof)
+    before = peak()
+    taken = seconds(lambda: compare(scenario), 1 if modules >= 1_000 else 5)
+    shown = " ".join(f"{column.id} {column.status}" for column in compare(scenario).columns) if modules < 1_000 else ""
+    print(
+        f"{modules:>7,} modules {taken * 1e3:>10,.0f} ms {taken / modules * 1e3:>8.2f} ms/module {peak():>7,.0f} MB ({before:,.0f} MB before)  {shown}"
+    )
+
+
+def peak() -> float:
+    """Most memory this process ever held [MB]."""
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+
+
+def beams() -> None:
+    """Beams of ten equal spans under an even load: ours with every influence, a frame program, and nothing but the banded equations, factored once."""
+    from scipy.linalg import solve_banded  # noqa: PLC0415  (comes with the frame program)
+
+    supports = np.tile(np.arange(SPANS + 1.0), (BEAMS, 1))
+    loads = Spread(np.zeros((BEAMS, 1)), np.full((BEAMS, 1), float(SPANS)))
+    bands = np.array([[1.0] * (SPANS - 1), [4.0] * (SPANS - 1), [1.0] * (SPANS - 1)])
+    known = np.full((SPANS - 1, BEAMS), -0.5)
+    times = {
+        "ours": seconds(lambda: respond(supports, loads, supports)) / BEAMS,
+        "frame program": seconds(framed, 3),
+        "banded solve alone": seconds(lambda: solve_banded((1, 1), bands, known)) / BEAMS,
+    }
+    for name, taken in times.items():
+        print(f"{name:<20}{taken * 1e6:>12,.2f} µs a beam")
+
+
+def framed() -> None:
+    """One such beam by PyNiteFEA."""
+    model = FEModel3D()
+    model.add_material("any", 200e9, 77e9, 0.3, 0.0)
+    model.add_section("any", 0.01, 1e-5, 1e-5, 1e-5)
+    for place in range(SPANS + 1):
+        model.add_node(f"n{place}", place, 0, 0)
+        model.def_support(f"n{place}", place == 0, True, True, True, False, False)
+    for place in range(SPANS):
+        model.add_member(f"m{place}", f"n{place}", f"n{place + 1}", "any", "any")
+        model.add_member_dist_load(f"m{place}", "Fy", -0.1, -0.1)
+    model.analyze_linear()
+
+
+def started(*arguments: str) -> None:
+    """A cold start of the command line."""
+    taken = seconds(lambda: subprocess.run([sys.executable, "-m", "tui.cli", *arguments], capture_output=True, check=True))
+    print(f"loadpath {' '.join(arguments):<20}{taken * 1e3:>8,.0f} ms")
+
+
+async def bench() -> None:
+    """The bench without a terminal: to its first frame with figures, then from a key to everything painted (in steps of 20 ms)."""
+    path = SCENARIOS / "kestrel_yard.toml"
+    start = time.perf_counter()
+    app = Bench(Session(path, path.read_text(encoding="utf-8")))
+    async with app.run_test(size=(140, 45)) as pilot:
+        first = time.perf_counter() - start
+        await app.workers.wait_for_complete()
+        await pilot.pause()
+        print(f"bench, first frame      {first * 1e3:>8,.0f} ms; with figures {(time.perf_counter() - start) * 1e3:,.0f} ms")
+        taken = []
+        for _ in range(10):
+            start = time.perf_counter()
+            await pilot.press("u")
+            taken.append(time.perf_counter() - start)
+        print(f"bench, key to repaint   {statistics.median(taken) * 1e3:>8,.0f} ms")
+
+
+if __name__ == "__main__":
+    if sys.argv[1:2] == ["--one"]:
+        compared(int(sys.argv[2]))
+        sys.exit()
+    print("the three-method comparison with search")
+    for modules in map(int, sys.argv[1:]) if sys.argv[1:] else SIZES:
+        subprocess.run([sys.executable, __file__, "--one", str(modules)], check=True)
+    print(f"\n{BEAMS:,} beams of {SPANS} spans")
+    beams()
+    print("\ncold start")
+    started("--version")
+    started("--help")
+    started("compare")
+    asyncio.run(bench())
