@@ -161,6 +161,11 @@ def point_areas(field: Field, layout: Layout) -> Floats:
     """Each point's own effective wind area [m²]: its reaction under unit uniform pressure (§26.2)."""
     influence = layout.influence
     area = summed(influence.point, influence.tributary, len(layout.points)) * field.area
+    return effective(area)
+
+
+def effective(area: Floats) -> Floats:
+    """Areas that curves can be read at [m²]: shares keep their sign, so where a far load relieves they may sum to less than nothing."""
     return np.maximum(area, LEAST_AREA)
 
 
@@ -191,7 +196,7 @@ def _clamps(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], factor
         first = np.unique(these.clamp, return_index=True)[1]
         clamp = (np.arange(lines)[:, None] * these.clamps + these.clamp).ravel()
         module, share, couple = these.module.ravel(), np.repeat(these.share, loads) / bars, these.couple.ravel() / bars
-        area = summed(clamp, share, lines * these.clamps) * forces.field.area
+        area = effective(summed(clamp, share, lines * these.clamps) * forces.field.area)
         columns = []
         for case in cases:
             normal, in_plane = forces.of(case, module, area[clamp])

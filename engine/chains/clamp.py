@@ -11,6 +11,7 @@ from engine.chains.sums import Product, combined, given, of_case, sum_of, used
 from engine.checks import Check
 from engine.checks.clamp import asked_of_clamps
 from engine.explain import Chain
+from engine.load_path import effective
 from engine.reference import Step, Term
 from engine.strength import strength
 from engine.units import FOOT, POUND_FORCE
@@ -43,7 +44,7 @@ def clamp(chain: Chain, check: Check) -> list[Step]:
 
 def _on_a_line(chain: Chain, which: int, number: int) -> list[Step]:
     held, tilt = _held(chain, which), np.radians(chain.design.field.attitude.tilt)
-    area = np.full(len(held.module), held.share.sum() * chain.design.field.area)
+    area = effective(np.full(len(held.module), held.share.sum() * chain.design.field.area))
     combination, steps, cases = chain.demands.combinations[number], list[Step](), {}
     steps.append(given("A_k", "effective wind area of the clamp", area[0] / FOOT**2, "ft2"))
     for case in combination.factors:
