@@ -102,7 +102,8 @@ def rows(comparison: Comparison) -> tuple[Row, ...]:
             "verdict",
             "",
             lambda c: STATUS_WORDS[c.status],
-            "HOLDS: every checked link carries its load. OVER: one does not",
+            "HOLDS: every checked link carries its load. OVER: one does not. REFUSED: it cannot be used here. OUTSIDE SCOPE: the "
+            "load standard gives no wind for it, and nothing is checked",
             "status",
         ),
         Row("verdict", "weakest link", "", _weakest, "the link that is used most, and how much of it", "weakest_link"),
