@@ -45,7 +45,7 @@ class Filing(InTurn):
         """Take up a state with some parts changed, and give it to every screen."""
         self.state = replace(self.state, **changes)
         for screen in self.screen_stack:
-            if isinstance(screen, View):
+            if isinstance(screen, View) and screen.is_running:  # not while the bench is being closed
                 screen.show(self.state)
 
     def go_on_with(self, session: Session) -> None:

@@ -10,9 +10,11 @@ import time
 from pathlib import Path
 
 import pytest
+from textual.css.query import NoMatches
 from textual.pilot import Pilot
 from textual.widgets import OptionList
 
+from opened import opened
 from support import SCENARIOS
 from tui import kept
 from tui.app import Bench
@@ -208,3 +210,15 @@ def read_until(controller: int, words: bytes) -> None:
     while words not in seen:
         assert time.monotonic() < deadline
         seen += read_some(controller)
+
+
+async def test_what_is_typed_while_the_bench_closes_is_no_error() -> None:
+    """The message about a key may come when the screens are already taken down."""
+    async with opened("sparrow_lane", (80, 24)) as (app, _):
+        main, state = app.main, app.state
+    assert not main.is_running
+    with pytest.raises(NoMatches):
+        main.show(state)
+    app._screen_stacks["_default"] = [main]
+    app.go_on(method="rail")
+    assert app.state.method == "rail"
