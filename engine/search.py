@@ -88,10 +88,12 @@ def fewest(stage: Stage, closest_first: Sequence[float]) -> Attempt | Refusal:
         return best
     finer = sorted([*closest_first, *(low + 0.5 for low in closest_first[:-1] if low < WIDE)])
     even = _fewest_even(stage, finer)
-    better = [each for each in (best, even) if not isinstance(each, Refusal) and each.holds]
-    if not better:
-        return _least_over([best, *([] if isinstance(even, Refusal) else [even])])
-    return _by_need(stage, finer, min(better, key=lambda attempt: len(attempt.layout.points)), FINER_TRIED)
+    if isinstance(even, Refusal):
+        return best
+    if even.holds:
+        even = _by_need(stage, finer, even, FINER_TRIED)
+    held = [attempt for attempt in (best, even) if attempt.holds]
+    return min(held, key=lambda attempt: len(attempt.layout.points)) if held else _least_over([best, even])
 
 
 def _at_least_possible(stage: Stage, attempt: Attempt) -> bool:
