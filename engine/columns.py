@@ -13,9 +13,9 @@ from engine.arrays import Floats
 from engine.beam import Spread, respond
 from engine.influence import assemble
 from engine.job import Job
-from engine.layout import Attitude, Field, Layout, Member, Pattern, Rectangles, SupportLines
+from engine.layout import Field, Layout, Member, Pattern, Rectangles, SupportLines
 from engine.mounting import Refusal
-from engine.placing import Grid, place
+from engine.placing import in_landscape, place
 from engine.rows import Rows, below_rule, clear_of_clips, every_in_words, footing, one_by_one, row_lines, rows_of, stood
 from engine.units import both
 
@@ -32,11 +32,7 @@ class Columns:
 
     def place(self, job: Job) -> Field | Refusal:
         """The array as it is counted; a column breaks at the rail's longest run."""
-        module, array = job.module, job.array
-        pitch = module.length + array.gap, module.width + array.gap
-        grid = Grid(module.length, module.width, *pitch, array.columns, array.rows * array.columns)
-        top = array.height_above_roof
-        return place(job, grid, Attitude(0.0, top, top, module.width, module.length), job.hardware.rail.longest_run, by_column=True)
+        return place(job, *in_landscape(job), job.hardware.rail.longest_run, by_column=True)
 
     def sparsest(self, job: Job, field: Field) -> tuple[int, ...]:
         """Supports, or steps, from attachment to attachment, sparsest first."""

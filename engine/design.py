@@ -15,7 +15,7 @@ from engine.loads import Loads, LoadStandard
 from engine.mounting import MountingMethod, Refusal
 from engine.progress import Tell, nobody
 from engine.roof_state import roof_state
-from engine.search import SpanLimits, explore, fewest, member_holds, span_limits
+from engine.search import SpanLimits, as_the_member_spans, explore, fewest, span_limits
 from engine.stage import Attempt, Stage
 from engine.strength import strength
 from engine.strips import strips_of
@@ -100,8 +100,8 @@ def _as_asked(stage: Stage) -> Design | Refused:
             return Refused(stage.method, stage.method.title(stage.job), explored)
         closest_first = tuple(attempt.layout.pattern.spacings[0] for attempt in explored)
         limits = span_limits(explored)
-        held = [attempt for attempt in explored if member_holds(attempt)]
-        spanned = max(held, key=lambda attempt: attempt.layout.longest_span).layout.pattern.spacings[0] if held else 1.0
+        widest = as_the_member_spans(explored)
+        spanned = widest.layout.pattern.spacings[0] if widest else 1.0
     asked = stage.method.spacing
     if asked.rule == "fewest":
         attempt = fewest(stage, closest_first)

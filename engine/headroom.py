@@ -15,7 +15,7 @@ from engine.layout import Layout
 from engine.mounting import Refusal
 from engine.progress import Tell, nobody
 from engine.scenario import Scenario
-from engine.search import explore, member_holds
+from engine.search import as_the_member_spans, explore
 from engine.stage import Attempt, Stage
 from engine.what_if import Input, changed, value_of
 
@@ -95,7 +95,7 @@ def _reaches(scenario: Scenario, design: Design, tell: Tell) -> Iterator[Reach]:
 
 def _weakest(scenario: Scenario | None, design: Design) -> Check | None:
     """The weakest link of a design's very layout in another scenario, the bare roof among the links."""
-    attempt = _attempt(scenario, design, lambda stage: design.layout)
+    attempt = _attempt(scenario, design, design.layout)
     if scenario is None or attempt is None:
         return None
     return max((attempt.weakest, check_bare_roof(scenario.job, attempt.demands)), key=_used)
@@ -111,25 +111,25 @@ def _used(check: Check | None) -> float:
     return (check.utilisation if check else None) or 0.0
 
 
-def _attempt(scenario: Scenario | None, design: Design, layout: Callable[[Stage], Layout | Refusal]) -> Attempt | None:
+def _attempt(scenario: Scenario | None, design: Design, layout: Layout) -> Attempt | None:
+    """A layout of a design's method followed in another scenario; None where it cannot be."""
     stage = prepare(scenario.job, design.method, scenario.standard) if scenario else None
-    if not isinstance(stage, Stage):
-        return None
-    laid = layout(stage)
-    return None if isinstance(laid, Refusal) else stage.attempt(laid)
+    return stage.attempt(layout) if isinstance(stage, Stage) else None
 
 
 def _needed(scenario: Scenario, design: Design) -> Needed | None:
     """For methods whose member spans: the strength of a fastening at which it is just used up at the member's own span."""
     stage = prepare(scenario.job, design.method, scenario.standard)
-    explored = explore(stage) if isinstance(stage, Stage) and design.method.spans else Refusal("", "")
-    held = [] if isinstance(explored, Refusal) else [attempt for attempt in explored if member_holds(attempt)]
-    if not held:
+    if not isinstance(stage, Stage) or not design.method.spans:
         return None
-    layout = max(held, key=lambda attempt: attempt.layout.longest_span).layout
+    explored = explore(stage)
+    widest = None if isinstance(explored, Refusal) else as_the_member_spans(explored)
+    if widest is None:
+        return None
+    layout = widest.layout
 
     def fastening(times: float) -> Check | None:
-        attempt = _attempt(changed(scenario, FASTENING, lambda one: times * one), design, lambda _: layout)
+        attempt = _attempt(changed(scenario, FASTENING, lambda one: times * one), design, layout)
         return next((check for check in attempt.checks if check.link == "roof_fastening"), None) if attempt else None
 
     now, times = fastening(1.0), crossing(lambda times: _used(fastening(times)), 1.0 / MOST_TIMES, MOST_TIMES)

@@ -26,6 +26,14 @@ class Grid:
     count: int
 
 
+def in_landscape(job: Job) -> tuple[Grid, Attitude]:
+    """The array as it is counted, parallel to the roof."""
+    module, array = job.module, job.array
+    pitch = module.length + array.gap, module.width + array.gap
+    grid = Grid(module.length, module.width, *pitch, array.columns, array.rows * array.columns)
+    return grid, Attitude(0.0, array.height_above_roof, array.height_above_roof, module.width, module.length)
+
+
 def place(job: Job, grid: Grid, attitude: Attitude, longest_run: float | None, *, by_column: bool = False) -> Field | Refusal:
     """Lay the grid from the array's origin, leave out what would touch a keep-clear area.
 

@@ -52,13 +52,17 @@ def explore(stage: Stage) -> list[Attempt] | Refusal:
             return layout
         attempt = stage.attempt(layout)
         explored.append(attempt)
-        if len(explored) >= FEWEST_EXPLORED and not member_holds(attempt) and not _roof_holds(attempt):
+        if len(explored) >= FEWEST_EXPLORED and not _member_holds(attempt) and not _roof_holds(attempt):
             break
     return explored
 
 
-def member_holds(attempt: Attempt) -> bool:
-    """Whether the rail or rack itself holds."""
+def as_the_member_spans(explored: Sequence[Attempt]) -> Attempt | None:
+    """The widest pattern at which the rail or rack itself holds, whatever the roof can take; None where it holds at none."""
+    return max(filter(_member_holds, explored), key=lambda attempt: attempt.layout.longest_span, default=None)
+
+
+def _member_holds(attempt: Attempt) -> bool:
     return all(check.holds for check in attempt.checks if check.link == attempt.layout.member.link)
 
 
@@ -73,7 +77,7 @@ def span_limits(explored: Sequence[Attempt]) -> SpanLimits:
         held = [attempt.layout.longest_span for attempt in explored if holds(attempt)]
         return max(held, default=None)
 
-    return SpanLimits(limit(member_holds), limit(_roof_holds))
+    return SpanLimits(limit(_member_holds), limit(_roof_holds))
 
 
 def fewest(stage: Stage, closest_first: Sequence[float]) -> Attempt | Refusal:

@@ -78,12 +78,17 @@ def sensitivity(comparison: Comparison, tell: Tell = nobody) -> tuple[Sensitivit
     """Every method that was laid out and checked."""
     found = []
     for column in comparison.columns:
-        now = _outcome(comparison.scenario, column.design) if column.design and column.design.attempt else None
-        if now and column.design:
+        if column.design and column.design.attempt:
+            now = _as_it_is(comparison.scenario, column.design)
             effects = [_effect(comparison.scenario, column.design, step, tell) for step in STEPS]
             known = [effect for effect in effects if effect.down or effect.up]
             found.append(Sensitivity(column.id, column.title, now, tuple(sorted(known, key=lambda each: -each.moves(now)))))
     return tuple(found)
+
+
+def _as_it_is(scenario: Scenario, laid: Design) -> Outcome:
+    """What the comparison has found already."""
+    return Outcome(used_in(scenario, laid) or 0.0, len(laid.layout.points), laid.status == "holds")
 
 
 def _effect(scenario: Scenario, laid: Design, step: Step, tell: Tell) -> Effect:

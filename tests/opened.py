@@ -16,7 +16,8 @@ SIZES = [(80, 24), (140, 45)]
 
 
 async def settled(pilot: Pilot[None]) -> None:
-    """Nothing is being worked out, and everything is painted."""
+    """What was pressed or typed has been taken up, nothing is being worked out, and everything is painted."""
+    await pilot.pause()
     await pilot.app.workers.wait_for_complete()
     await pilot.pause()
 

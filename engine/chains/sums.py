@@ -36,8 +36,7 @@ def sum_of(symbol: str, meaning: str, result: Term, products: Iterable[Product])
     terms: dict[str, Term] = {}
     for number, product in enumerate(shown, 1):
         terms |= {f"{product.by}{number}": product.factor, f"{product.letter}{number}": product.value}
-    names = list(terms)
-    parts = [f"{first} * {second}" for first, second in zip(names[::2], names[1::2], strict=True)]
+    parts = _products(terms)
     if others:
         terms["others"] = Term(sum(product.size for product in others), result.unit)
         parts.append("others")
@@ -49,9 +48,13 @@ def combined(symbol: str, meaning: str, result: Term, combination: Combination, 
     terms: dict[str, Term] = {}
     for number, (case, factor) in enumerate(combination.factors.items(), 1):
         terms |= {f"f{number}": Term(factor), of_case(symbol, case): Term(cases[case], result.unit)}
+    return Step(symbol, f"{meaning} in {combination.name}", result, " + ".join(_products(terms)), terms, STATICS)
+
+
+def _products(terms: Mapping[str, Term]) -> list[str]:
+    """Terms that stand in pairs, factor and value, as products."""
     names = list(terms)
-    parts = [f"{first} * {second}" for first, second in zip(names[::2], names[1::2], strict=True)]
-    return Step(symbol, f"{meaning} in {combination.name}", result, " + ".join(parts), terms, STATICS)
+    return [f"{first} * {second}" for first, second in zip(names[::2], names[1::2], strict=True)]
 
 
 def of_case(symbol: str, case: str) -> str:

@@ -98,7 +98,7 @@ def worst(
     utilisation = asked.utilisation
     if not np.isfinite(utilisation).all():
         raise ArithmeticError(f"{title}: a utilisation is not a number")
-    item, which = np.unravel_index(int(np.argmax(utilisation)), utilisation.shape)
+    (item,), which = asked.governing
     return Check(
         link,
         title,
@@ -106,8 +106,8 @@ def worst(
         float(asked.demand[item, which]),
         float(np.broadcast_to(asked.resistance, utilisation.shape)[item, which]),
         float(utilisation[item, which]),
-        combinations[int(which)].name,
-        place(int(item)),
+        combinations[which].name,
+        place(item),
         note,
     )
 

@@ -13,10 +13,10 @@ from engine.beam import Spread, respond
 from engine.described import Described, entry
 from engine.influence import SAME_PLACE, assemble, share_among
 from engine.job import Job
-from engine.layout import Attitude, Field, Layout, Member, Pattern, SupportLines
+from engine.layout import Field, Layout, Member, Pattern, SupportLines
 from engine.mounting import Need, Refusal, Spacing, SpacingKind
 from engine.pattern import in_words
-from engine.placing import Grid, place
+from engine.placing import in_landscape, place
 from engine.rows import standing_place
 from engine.units import both
 
@@ -51,12 +51,7 @@ class Direct(Described):
 
     def place(self, job: Job) -> Field | Refusal:
         """The array as it is counted: landscape."""
-        module, array = job.module, job.array
-        grid = Grid(
-            module.length, module.width, module.length + array.gap, module.width + array.gap, array.columns, array.rows * array.columns
-        )
-        top = array.height_above_roof
-        return place(job, grid, Attitude(0.0, top, top, module.width, module.length), None, by_column=True)
+        return place(job, *in_landscape(job), None, by_column=True)
 
     def sparsest(self, job: Job, field: Field) -> tuple[int, ...]:
         """Points per edge, from two to as many ribs as an edge can cross."""

@@ -12,6 +12,7 @@ from textual.widgets import Input, OptionList, Static
 
 from engine.comparison import compare
 from engine.table import USED, rows
+from opened import settled
 from support import SCENARIOS
 from tui.app import Bench
 from tui.screens.ask import Ask
@@ -31,13 +32,6 @@ SIZES = [(80, 24), (140, 45)]
 
 def session(path: Path = SCENARIOS / "sparrow_lane.toml") -> Session:
     return Session(path, path.read_text(encoding="utf-8"))
-
-
-async def settled(pilot: Pilot[None]) -> None:
-    """What was pressed or typed has been taken up, and nothing is being computed."""
-    await pilot.pause()
-    await pilot.app.workers.wait_for_complete()
-    await pilot.pause()
 
 
 @asynccontextmanager

@@ -14,7 +14,7 @@ from textual.css.query import NoMatches
 from textual.pilot import Pilot
 from textual.widgets import OptionList
 
-from opened import opened
+from opened import opened, settled
 from support import SCENARIOS
 from tui import kept
 from tui.app import Bench
@@ -23,12 +23,6 @@ from tui.screens.ask import Ask
 from tui.screens.open import Open
 from tui.screens.save import Save
 from tui.session import REMOVED, Session
-
-
-async def settled(pilot: Pilot[None]) -> None:
-    await pilot.pause()
-    await pilot.app.workers.wait_for_complete()
-    await pilot.pause()
 
 
 @pytest.fixture
