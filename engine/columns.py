@@ -16,7 +16,7 @@ from engine.job import Job
 from engine.layout import Field, Layout, Member, Pattern, Rectangles, SupportLines
 from engine.mounting import Refusal
 from engine.placing import in_landscape, place
-from engine.rows import Rows, below_rule, clear_of_clips, every_in_words, footing, one_by_one, row_lines, rows_of, stood
+from engine.rows import Rows, clear_of_clips, every_in_words, footing, one_by_one, row_lines, rows_of, stood, too_few_points
 from engine.units import both
 
 MEMBER = Member("rail", "rail", up=True)
@@ -56,10 +56,7 @@ class Columns:
             if not standing:
                 return self._too_few(job, column)
             lines += standing
-        points = sum(len(these) * len(these.ribs) for these in lines)
-        if points < minimum:
-            return below_rule(job, points, minimum, MEMBER)
-        return assemble(pattern, MEMBER, lines, ribs, height, places)
+        return too_few_points(job, lines, minimum, MEMBER) or assemble(pattern, MEMBER, lines, ribs, height, places)
 
     def says(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""

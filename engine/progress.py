@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-Tell = Callable[[str], None]
+Tell = Callable[[str], object]
 """Hears what is being tried, in words; may raise `Stopped` to end the search."""
 
 

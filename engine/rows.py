@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -145,8 +146,11 @@ def too_few_ribs(job: Job, rows: Rows) -> Refusal:
     )
 
 
-def below_rule(job: Job, available: int, wanted: int, member: Member | None = None) -> Refusal:
+def too_few_points(job: Job, lines: Sequence[SupportLines], wanted: int, member: Member | None = None) -> Refusal | None:
     """The refusal where not even every rib, or what a member stands on, gives the points that the count rule asks for."""
+    available = sum(len(these) * len(these.ribs) * len(these.feet) for these in lines)
+    if available >= wanted:
+        return None
     word = footing(job, member) if member else job.roof.rib_word
     return Refusal(
         "below_count_rule",

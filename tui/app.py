@@ -10,7 +10,6 @@ from textual import work
 from textual.app import SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
-from textual.worker import get_current_worker
 
 from engine.comparison import compare
 from engine.errors import InputError, Problem
@@ -33,6 +32,7 @@ from tui.screens.span_study import SpanStudy
 from tui.screens.view import View
 from tui.session import Session
 from tui.state import State
+from tui.wanted import while_wanted
 
 
 class Bench(Filing):
@@ -101,14 +101,8 @@ class Bench(Filing):
 
     @work(thread=True, exclusive=True, group="compare")
     def _compare(self, session: Session, scenario: Scenario) -> None:
-        worker = get_current_worker()
-
-        def tell(words: str) -> None:
-            if worker.is_cancelled:  # another edit came: nobody waits for this answer any more
-                raise Stopped
-
         try:
-            comparison = compare(scenario, self.only, tell)
+            comparison = compare(scenario, self.only, while_wanted())
         except Stopped:
             return
         except Exception as failure:  # whatever goes wrong, the bench stays open with the last good result

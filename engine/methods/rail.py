@@ -21,7 +21,6 @@ from engine.rows import (
     STAGGERED,
     Rows,
     bar_needs,
-    below_rule,
     clamp_needs,
     on_ribs,
     one_by_one,
@@ -30,6 +29,7 @@ from engine.rows import (
     spacing_in_words,
     standing_place,
     steps_worth_a_look,
+    too_few_points,
 )
 
 ALONG, UP = "along the eave", "up the slope"
@@ -104,10 +104,7 @@ class Rail(Described):
                 if isinstance(alike, Refusal):
                     return alike
                 lines += alike
-        points = sum(len(these) * len(these.ribs) for these in lines)
-        if points < minimum:
-            return below_rule(job, points, minimum)
-        return assemble(pattern, Member("rail", "rail"), lines, job.roof.ribs(job.building), height)
+        return too_few_points(job, lines, minimum) or assemble(pattern, Member("rail", "rail"), lines, job.roof.ribs(job.building), height)
 
     def _rails(self, job: Job, rows: Rows, shares: Shares, wanted: int) -> Iterator[list[SupportLines] | Refusal]:
         """The rails of rows alike: all together where they lie alike in every row, row by row where supports or clips decide."""

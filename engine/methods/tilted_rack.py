@@ -18,7 +18,6 @@ from engine.rows import (
     STAGGERED,
     Rows,
     bar_needs,
-    below_rule,
     clamp_needs,
     on_ribs,
     row_lines,
@@ -26,6 +25,7 @@ from engine.rows import (
     spacing_in_words,
     standing_place,
     steps_worth_a_look,
+    too_few_points,
 )
 
 
@@ -85,10 +85,8 @@ class TiltedRack(Described):
             if isinstance(stood, Refusal):
                 return stood
             lines += stood
-        points = 2 * sum(len(these) * len(these.ribs) for these in lines)
-        if points < minimum:
-            return below_rule(job, points, minimum)
-        return assemble(pattern, Member("rack", "rack_beam", bars=2, legs=True), lines, job.roof.ribs(job.building), height)
+        rack = Member("rack", "rack_beam", bars=2, legs=True)
+        return too_few_points(job, lines, minimum) or assemble(pattern, rack, lines, job.roof.ribs(job.building), height)
 
     def _misses_supports(self, job: Job, rows: Rows) -> Refusal | None:
         """Brackets fastened to the structure need a support under both lines of feet."""

@@ -12,7 +12,7 @@ from engine.job import Job
 from engine.layout import Attitude, Field, Layout, Member, Pattern
 from engine.mounting import Need, Refusal, Spacing, SpacingKind
 from engine.placing import Grid, place
-from engine.rows import bar_needs, below_rule, clamp_needs, on_ribs, row_lines, rows_of, spacing_in_words, steps_worth_a_look
+from engine.rows import bar_needs, clamp_needs, on_ribs, row_lines, rows_of, spacing_in_words, steps_worth_a_look, too_few_points
 
 
 class TwinBars(Described):
@@ -47,8 +47,7 @@ class TwinBars(Described):
             if isinstance(stood, Refusal):
                 return stood
             lines += stood
-        points = sum(len(these) * len(these.ribs) for these in lines)
-        return below_rule(job, points, minimum) if points < minimum else assemble(pattern, Member("rail", "rail"), lines, ribs, height)
+        return too_few_points(job, lines, minimum) or assemble(pattern, Member("rail", "rail"), lines, ribs, height)
 
     def remedies(self) -> tuple[Self, ...]:
         return ()

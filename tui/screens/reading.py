@@ -11,12 +11,12 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
-from textual.worker import get_current_worker
 
 from engine.comparison import Comparison
 from engine.progress import Stopped, Tell
 from tui.screens.view import View
 from tui.state import State
+from tui.wanted import while_wanted
 
 
 class Written(Message):
@@ -69,13 +69,7 @@ class Reading(View):
 
     @work(thread=True, exclusive=True, group="reading")
     def _work(self, state: State, width: int) -> None:
-        worker = get_current_worker()
-
-        def tell(words: str) -> None:
-            if worker.is_cancelled:
-                raise Stopped
-            self.post_message(Heard(words))
-
+        tell = while_wanted(lambda words: self.post_message(Heard(words)))
         with suppress(Stopped):
             self.post_message(Written(state, self.write(state, max(30, width), tell)))
 
