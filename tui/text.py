@@ -15,7 +15,7 @@ from engine.progress import Tell
 from engine.sensitivity import sensitivity
 from engine.span_study import column_at
 from engine.stories import story, story_of_attachment
-from engine.table import STATUS_WORDS, Row, change, rows
+from engine.table import STATUS_WORDS, Row, change, grouped, rows
 from engine.units import System, text
 from tui.state import Question, State
 
@@ -49,15 +49,15 @@ def comparison(answer: Comparison, baseline: Comparison | None, system: System, 
     cell = max(14, min(26, (width - 1 - LABEL) // max(1, len(answer.columns))))
     lines = _heading(answer, baseline, system, width)
     lines.append(Content("".ljust(LABEL)) + Content.styled("".join(column.title.rjust(cell) for column in answer.columns), "bold"))
-    group, starts = "", []
-    for number, row in enumerate(rows(answer)):
-        if row.group != group:
-            group = row.group
-            across = min(width, LABEL + cell * len(answer.columns))
-            lines.append(Content.styled(f"── {group} ".ljust(across, "─"), MUTED))
-        starts.append(len(lines))
-        lines += _row(row, answer.columns, system, cell, cursor[1] if cursor and cursor[0] == number else None)
-        lines += _changes(row, answer.columns, baseline, system, cell) if baseline else []
+    starts: list[int] = []
+    across = min(width, LABEL + cell * len(answer.columns))
+    for group, members in grouped(rows(answer)):
+        lines.append(Content.styled(f"── {group} ".ljust(across, "─"), MUTED))
+        for row in members:
+            chosen = cursor[1] if cursor and cursor[0] == len(starts) else None
+            starts.append(len(lines))
+            lines += _row(row, answer.columns, system, cell, chosen)
+            lines += _changes(row, answer.columns, baseline, system, cell) if baseline else []
     for column in answer.columns:
         lines += [Content(""), Content.styled(column.title, "bold")]
         lines += flags(column, width)

@@ -7,6 +7,7 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
+from engine.bill import Item
 from engine.checks import Check
 from engine.comparison import Column, Comparison
 from engine.export.stamp import Stamp
@@ -66,19 +67,7 @@ def _method(column: Column) -> dict[str, Any]:
         "labour_hours": column.labour_hours,
         "total_cost": column.total_cost,
         "cost_per_watt": column.cost_per_watt,
-        "bill": [
-            {
-                "part": item.part,
-                "name": item.name,
-                "quantity": item.quantity,
-                "unit": item.unit,
-                "mass_kg": item.mass,
-                "unit_price": item.unit_price,
-                "price": item.price,
-                "labour_hours": item.hours,
-            }
-            for item in (bill.items if bill else ())
-        ],
+        "bill": [_item(item) for item in (bill.items if bill else ())],
         "flags": [{"code": flag.code, "severity": flag.severity, "text": flag.text} for flag in column.flags],
     }
 
@@ -95,6 +84,19 @@ def _link(check: Check) -> dict[str, Any]:
         "combination": check.combination or None,
         "where": place,
         "note": check.note or None,
+    }
+
+
+def _item(item: Item) -> dict[str, Any]:
+    return {
+        "part": item.part,
+        "name": item.name,
+        "quantity": item.quantity,
+        "unit": item.unit,
+        "mass_kg": item.mass,
+        "unit_price": item.unit_price,
+        "price": item.price,
+        "labour_hours": item.hours,
     }
 
 

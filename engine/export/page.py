@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from functools import cache
-from itertools import groupby
 from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
@@ -12,7 +11,7 @@ from engine.comparison import Column, Comparison
 from engine.export.stamp import Stamp
 from engine.export.subject import Cell, Heading
 from engine.export.svg import shortened
-from engine.table import Row, rows
+from engine.table import Row, grouped, rows
 from engine.units import text
 
 
@@ -32,7 +31,7 @@ def _environment() -> Environment:
     environment = Environment(
         loader=PackageLoader("engine.export", "pages"), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
-    environment.filters |= {"shortened": shortened, "shown": _shown, "quantity": text, "groupby_in_order": _groups}
+    environment.filters |= {"shortened": shortened, "shown": _shown, "quantity": text, "grouped": grouped}
     environment.tests["over"] = _over
     return environment
 
@@ -44,10 +43,6 @@ def _shown(cell: Cell, heading: Heading) -> str:
     if isinstance(cell, str):
         return cell
     return f"{cell:,.{heading.decimals}f}" if heading.decimals is not None else f"{cell:g}"
-
-
-def _groups(found: tuple[Row, ...]) -> list[tuple[str, list[Row]]]:
-    return [(group, list(members)) for group, members in groupby(found, key=lambda row: row.group)]
 
 
 def _over(row: Row, column: Column) -> bool:

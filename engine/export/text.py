@@ -8,7 +8,7 @@ from itertools import zip_longest
 
 from engine.comparison import Comparison
 from engine.export.stamp import Stamp
-from engine.table import rows
+from engine.table import grouped, rows
 from engine.units import System, text
 
 LABEL_WIDTH = 20
@@ -21,12 +21,10 @@ def to_text(comparison: Comparison, stamp: Stamp) -> str:
     system = stamp.system
     lines = [*_wrapped("", comparison.title), _site(comparison, system), ""]
     lines += _lines("", [column.title for column in comparison.columns])
-    group = ""
-    for row in rows(comparison):
-        if row.group != group:
-            group = row.group
-            lines += ["", group.upper()]
-        lines += _lines(row.label, [row.cell(column, system) for column in comparison.columns])
+    for group, members in grouped(rows(comparison)):
+        lines += ["", group.upper()]
+        for row in members:
+            lines += _lines(row.label, [row.cell(column, system) for column in comparison.columns])
     for column in comparison.columns:
         lines += ["", f"{column.title}:"]
         lines += [line for flag in column.flags for line in _wrapped(f"{SIGNS[flag.severity]} ", flag.text)] or ["   nothing to flag"]

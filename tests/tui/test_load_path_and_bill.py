@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from engine.bill_table import bill_rows
 from engine.comparison import compare
 from engine.export.json import as_mapping
+from engine.table.bill import bill_rows, of_prices
 from engine.units import text
 from opened import SIZES, opened, seen, settled
 from support import scenario_of
@@ -90,7 +90,5 @@ def _in_order(cells: list[str], line: str) -> bool:
 
 
 async def test_prices_of_ones_own_are_not_called_invented() -> None:
-    from engine.bill_table import of_prices  # noqa: PLC0415
-
     own = compare(scenario_of(hardware={"labour_rate": "60 / h"}))
     assert of_prices(own) == "Prices, minutes and labour rate that the scenario leaves out are invented."

@@ -6,9 +6,9 @@ import textwrap
 
 from textual.content import Content
 
-from engine.bill_table import bill_rows
 from engine.comparison import Column, Comparison
-from engine.table import Row
+from engine.table import Row, grouped
+from engine.table.bill import bill_rows
 from engine.units import System, text
 from tui.drawings.methods import nothing_to_show
 from tui.text import MUTED
@@ -21,12 +21,9 @@ def draw(comparison: Comparison, base: Column | None, system: System, width: int
     """The table, then what must be said about it."""
     cell = max(NARROWEST, min(WIDEST, (width - LABEL) // max(1, len(comparison.columns))))
     lines = [Content(" " * LABEL) + Content.styled("".join(column.title.rjust(cell) for column in comparison.columns), "bold")]
-    group = ""
-    for row in bill_rows(comparison, system):
-        if row.group != group:
-            group = row.group
-            lines.append(Content.styled(f"── {group} ".ljust(LABEL + cell * len(comparison.columns), "─"), MUTED))
-        lines.append(_row(row, comparison, base, system, cell))
+    for group, members in grouped(bill_rows(comparison, system)):
+        lines.append(Content.styled(f"── {group} ".ljust(LABEL + cell * len(comparison.columns), "─"), MUTED))
+        lines += [_row(row, comparison, base, system, cell) for row in members]
     lines.append(Content(""))
     lines += [line for caution in comparison.cautions for line in _wrapped(caution, width)]
     for column in comparison.columns:

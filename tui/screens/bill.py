@@ -10,8 +10,8 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from engine.bill_table import bill_rows, cheapest, of_prices
 from engine.comparison import Column, Comparison
+from engine.table.bill import bill_rows, cheapest, of_prices
 from tui.commands import bindings
 from tui.drawings import bill
 from tui.screens.view import TURNING, View

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from engine.bill import Item
 from engine.comparison import Column, Comparison
 from engine.hardware import Beam, Hardware
-from engine.table import Row, Value
+from engine.table.row import Row, Value
 from engine.units import System, text
 
 
