@@ -1,4 +1,4 @@
-"""Six pulls by AISI S100 K2.1.1 (formerly F1), every intermediate, worked on paper; to the last digit written."""
+"""By hand: six pulls by AISI S100 K2.1.1 (formerly F1), every intermediate, worked on paper; to the last digit written."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from engine.reference import Step
 from engine.strength.pull_tests import PullTests
 from engine.strength.scatter import resistance_factor, safety_factor, sample_factor
 from engine.units import POUND_FORCE
+from verified import verified
 
 PULLS = ["520 lb", "610 lb", "575 lb", "640 lb", "555 lb", "600 lb"]
 
@@ -19,10 +20,10 @@ def steps_of(connection: str) -> dict[str, Step]:
 
 def test_mean_scatter_and_sample() -> None:
     steps = steps_of("other")
-    assert steps["Rn"].result.value == pytest.approx(583.3, abs=0.05)
-    assert steps["VP"].result.value == pytest.approx(0.0731, abs=5e-5)
-    assert steps["phi"].terms["CP"].value == pytest.approx(1.944, abs=5e-4)
-    assert sample_factor(3) == 5.7
+    assert verified("mean", 583.3, steps["Rn"].result.value, "lb") == pytest.approx(583.3, abs=0.05)
+    assert verified("VP", 0.0731, steps["VP"].result.value) == pytest.approx(0.0731, abs=5e-5)
+    assert verified("CP, six pulls", 1.944, steps["phi"].terms["CP"].value) == pytest.approx(1.944, abs=5e-4)
+    assert verified("CP, three pulls", 5.7, sample_factor(3)) == 5.7
 
 
 @pytest.mark.parametrize(
@@ -31,10 +32,11 @@ def test_mean_scatter_and_sample() -> None:
 def test_factors_and_allowable(connection: str, phi: float, before: float, omega: float, allowable: float) -> None:
     (mode,) = PullTests(pull_tests=PULLS, connection=connection).modes()
     steps = steps_of(connection)
-    assert steps["phi"].result.value == pytest.approx(phi, abs=5e-4)
-    assert 1.6 / steps["phi"].result.value == pytest.approx(before, abs=5e-3)
-    assert mode.safety_factor == pytest.approx(omega, abs=5e-3)
-    assert mode.nominal / mode.safety_factor / POUND_FORCE == pytest.approx(allowable, abs=0.05)
+    allowed = mode.nominal / mode.safety_factor / POUND_FORCE
+    assert verified(f"{connection}, φ", phi, steps["phi"].result.value) == pytest.approx(phi, abs=5e-4)
+    assert verified(f"{connection}, Ω before its floor", before, 1.6 / steps["phi"].result.value) == pytest.approx(before, abs=5e-3)
+    assert verified(f"{connection}, Ω", omega, mode.safety_factor) == pytest.approx(omega, abs=5e-3)
+    assert verified(f"{connection}, allowable", allowable, allowed, "lb") == pytest.approx(allowable, abs=0.05)
 
 
 @pytest.mark.parametrize(("connection", "fabrication", "allowable"), [("screw", 0.10, 234.5), ("other", 0.15, 217)])
@@ -43,4 +45,5 @@ def test_the_published_form_has_a_material_factor(connection: str, fabrication: 
     way = PullTests(pull_tests=PULLS, connection=connection)
     phi = resistance_factor(6, way.scatter(), reliability=3.5, material=1.10, fabrication_scatter=fabrication)
     written = 0.05 if allowable % 1 else 0.5
-    assert way.mean() / safety_factor(phi, least=1.0) / POUND_FORCE == pytest.approx(allowable, abs=written)
+    allowed = way.mean() / safety_factor(phi, least=1.0) / POUND_FORCE
+    assert verified(f"{connection}, allowable with Mm 1.10", allowable, allowed, "lb") == pytest.approx(allowable, abs=written)

@@ -1,4 +1,4 @@
-"""The default scenario by hand: one attachment a method, from the wind speed to the utilisation of the clip.
+"""By hand: the default scenario, one attachment a method, from the wind speed to the utilisation of the clip.
 
 Worked on paper from ASCE 7-16 (public sources) and statics, in pounds and feet; the comments
 walk through it. Nothing of the engine is used but its answers, to which four digits are held.
@@ -14,6 +14,7 @@ import pytest
 from engine.comparison import Column, compare
 from engine.units import FOOT, POUND, POUND_FORCE
 from support import scenario_of
+from verified import verified
 
 # Velocity pressure: exposure B at 24 ft, ground at 650 ft, Kd 0.85, 105 mph
 KZ = 2.01 * (24 / 1200) ** (2 / 7.0)  # 0.657
@@ -96,8 +97,9 @@ def clip_used(column: Column, rib: int, clip: int) -> float:
 
 def test_the_bare_roof(columns: dict[str, Column]) -> None:
     """Corner clip: 2 x 5 = 10 ft², zone 3 GCp -3.2, inside 0.18, 0.6W: 312 lb of 350 lb."""
-    assert columns["rail"].bare_roof == pytest.approx(0.6 * Q * (3.2 + 0.18) * 10 / CLIP, rel=1e-4)
-    assert columns["rail"].bare_roof == pytest.approx(0.89, abs=0.005)
+    used = 0.6 * Q * (3.2 + 0.18) * 10 / CLIP
+    assert verified("bare roof, corner clip's utilisation", used, columns["rail"].bare_roof) == pytest.approx(used, rel=1e-4)
+    assert used == pytest.approx(0.89, abs=0.005)
 
 
 def test_direct(columns: dict[str, Column]) -> None:
@@ -117,9 +119,10 @@ def test_direct(columns: dict[str, Column]) -> None:
     number = point(column, 61, y)
     assert column.design
     assert column.design.attempt
-    assert column.design.attempt.demands.point_area[number] / FOOT**2 == pytest.approx(area, rel=1e-6)
-    assert -force(column, number) == pytest.approx(pull, rel=1e-4)
-    assert -force(column, number) == pytest.approx(233, abs=1)
+    ours = column.design.attempt.demands.point_area[number] / FOOT**2
+    assert verified("direct, a point's effective wind area", area, ours, "ft²") == pytest.approx(area, rel=1e-6)
+    assert verified("direct, that point's uplift", pull, -force(column, number), "lb") == pytest.approx(pull, rel=1e-4)
+    assert pull == pytest.approx(233, abs=1)
 
 
 def test_direct_clip(columns: dict[str, Column]) -> None:
@@ -129,7 +132,7 @@ def test_direct_clip(columns: dict[str, Column]) -> None:
     """
     column = columns["direct"]
     used = clip_by_hand(column, 61, 4, 2 * 2.0 * GAP)
-    assert clip_used(column, 61, 4) == pytest.approx(used, abs=1e-4)
+    assert verified("direct, a clip's utilisation", used, clip_used(column, 61, 4)) == pytest.approx(used, abs=1e-4)
     assert column.fastening == pytest.approx(clip_used(column, 61, 4), rel=1e-6)
     assert used == pytest.approx(0.96, abs=0.005)
 
@@ -177,7 +180,8 @@ def test_rail(columns: dict[str, Column]) -> None:
     spacing = LONG - 2 * 0.375 / FOOT
     shift = 0.6 * dead(column) * sin(THETA) * (3 / 12) / spacing * shares.sum() * 2
     y = 15.5 + LONG - 0.375 / FOOT
-    assert -force(column, point(column, 36, y)) == pytest.approx(pull + shift, rel=1e-4)
+    ours = -force(column, point(column, 36, y))
+    assert verified("rail, a point's uplift", pull + shift, ours, "lb") == pytest.approx(pull + shift, rel=1e-4)
 
 
 def clip_by_hand(column: Column, rib: int, clip: int, gaps: float) -> float:
@@ -203,7 +207,7 @@ def test_rail_clip(columns: dict[str, Column]) -> None:
     """
     column = columns["rail"]
     used = clip_by_hand(column, 36, 4, 2.0 * 0.5 / 12)
-    assert clip_used(column, 36, 4) == pytest.approx(used, abs=1e-4)
+    assert verified("rail, a clip's utilisation", used, clip_used(column, 36, 4)) == pytest.approx(used, abs=1e-4)
     assert column.fastening == pytest.approx(clip_used(column, 36, 4), rel=1e-6)
     assert used == pytest.approx(1.06, abs=0.005)
 
@@ -219,7 +223,7 @@ def test_rack_clip(columns: dict[str, Column]) -> None:
     start = 15.5 + SHORT * cos(tilt)
     within = min(23.5, start + bare) - max(18.5, start)
     used = clip_by_hand(column, 23, 4, 2.0 * within + GAP * (5.0 - within))
-    assert clip_used(column, 23, 4) == pytest.approx(used, abs=1e-4)
+    assert verified("rack, a clip's utilisation", used, clip_used(column, 23, 4)) == pytest.approx(used, abs=1e-4)
 
 
 def test_rack(columns: dict[str, Column]) -> None:
@@ -257,8 +261,10 @@ def test_rack(columns: dict[str, Column]) -> None:
     uplift = v / 2 + hor * high / apart
     weight = dead(column) * frame
     down = weight * cos(THETA) / 2 - weight * sin(THETA) * high / apart
-    assert demands.point_area[rear] / FOOT**2 == pytest.approx(area, rel=1e-6)
-    assert -force(column, rear) == pytest.approx(0.6 * uplift - 0.6 * down, rel=1e-4)
+    pull = 0.6 * uplift - 0.6 * down
+    ours = demands.point_area[rear] / FOOT**2
+    assert verified("rack, a rear foot's effective wind area", area, ours, "ft²") == pytest.approx(area, rel=1e-6)
+    assert verified("rack, that foot's uplift", pull, -force(column, rear), "lb") == pytest.approx(pull, rel=1e-4)
 
 
 def test_row_pitch_of_the_rack(columns: dict[str, Column]) -> None:
@@ -267,22 +273,24 @@ def test_row_pitch_of_the_rack(columns: dict[str, Column]) -> None:
     assert column.design
     low = np.unique(np.rint(column.design.field.outlines.low / FOOT * 1e4) / 1e4)
     tilt = radians(10)
-    assert np.diff(low) == pytest.approx(SHORT * cos(tilt) + SHORT * sin(tilt) / tan(radians(20)), rel=1e-3)
+    pitch = SHORT * cos(tilt) + SHORT * sin(tilt) / tan(radians(20))
+    for ours in np.diff(low):
+        assert verified("rack, row to row", pitch, ours, "ft") == pytest.approx(pitch, rel=1e-3)
 
 
 def test_headline_figures(columns: dict[str, Column]) -> None:
-    """An earlier hand calculation: bare corner 0.89; direct 336 points, 0.89; rails at every fourth seam 144 points, 1.64.
+    """By hand: an earlier and rougher calculation of the default scenario, with every column and every rail alike.
 
-    Ours: 0.89; 336 points and 0.96, for two of the 24 columns have only two crossings in the
-    supportable stretch of their edge, and one of them takes three quarters; 160 points and 1.66, for
-    rails are broken into four runs of at most 40 ft and each run stands on its own points.
+    Direct: ours is 0.96, for two of the 24 columns have only two crossings in the supportable stretch of
+    their edge, and one of them takes three quarters. Rails at every fourth seam: ours are 160 points and
+    1.66, for rails are broken into four runs of at most 40 ft and each run stands on its own points.
     """
     direct = columns["direct"]
-    assert direct.attachments == direct.minimum == 336
+    assert verified("direct, points", 336, direct.attachments) == direct.minimum == 336
     assert direct.status == "holds"
-    assert direct.fastening == pytest.approx(0.96, abs=0.005)
+    assert verified("direct, worst clip (two columns differ)", 0.89, direct.fastening) == pytest.approx(0.96, abs=0.005)
     (rail,) = compare(scenario_of(methods__rail__spacing="4 ribs"), ("rail",)).columns
-    assert rail.attachments == 160
-    assert rail.fastening == pytest.approx(1.64, rel=0.03)
+    assert verified("rail, points (in four runs)", 144, rail.attachments) == 160
+    assert verified("rail, worst clip", 1.64, rail.fastening) == pytest.approx(1.64, rel=0.03)
     assert rail.status == "over"
     assert "below_count_rule" in {flag.code for flag in rail.flags}

@@ -1,7 +1,6 @@
-"""Irregular beams, against two independent solutions.
+"""Library: PyNiteFEA, a general-purpose frame solver (stiffness method), on irregular beams and on layouts as they stand.
 
-One is a general-purpose frame library (PyNiteFEA, a test dependency, stiffness method); the other
-solves the same beams exactly, in fractions, by the force method with unit reactions.
+The irregular beams are solved a second time, exactly, in fractions, by the force method with unit reactions.
 """
 
 from __future__ import annotations
@@ -18,6 +17,7 @@ from engine.comparison import compare
 from engine.job import Job
 from engine.layout import Layout
 from support import scenario_of
+from verified import verified
 
 CASES = range(14)
 
@@ -79,8 +79,8 @@ def test_reactions_and_moments_agree_with_a_frame_library(seed: int) -> None:
     reactions, moments = ours(supports, loads, stations)
     metres = [place / 100 for place in supports], [(start / 100, end / 100, size) for start, end, size in loads]
     theirs, their_moments = by_frame_library(*metres, stations)
-    np.testing.assert_allclose(reactions, theirs, atol=1e-6)
-    np.testing.assert_allclose(moments, their_moments, atol=1e-6)
+    np.testing.assert_allclose(verified("irregular beams, reactions", theirs, reactions), theirs, atol=1e-6)
+    np.testing.assert_allclose(verified("irregular beams, moments", their_moments, moments), their_moments, atol=1e-6)
 
 
 def exact_reactions(supports: list[int], loads: list[tuple[int, int, int]]) -> list[Fraction]:
@@ -131,9 +131,11 @@ def _solve(rows: list[list[Fraction]], known: list[Fraction]) -> list[Fraction]:
 
 @pytest.mark.parametrize("seed", CASES)
 def test_reactions_agree_with_exact_fractions(seed: int) -> None:
+    """By hand: the same irregular beams exactly, in fractions, by the force method with unit reactions."""
     supports, loads = irregular(seed)
     reactions, _ = ours(supports, loads, [supports[0] / 100])
-    np.testing.assert_allclose(reactions, [float(force) for force in exact_reactions(supports, loads)], atol=1e-9)
+    exact = [float(force) for force in exact_reactions(supports, loads)]
+    np.testing.assert_allclose(verified("reactions", exact, reactions), exact, atol=1e-9)
 
 
 @pytest.mark.parametrize("seed", CASES)
@@ -168,7 +170,8 @@ def test_rails_racks_and_edges_as_laid_out(name: str, method: str, changes: dict
         loads = list(zip(lines.load_start, lines.load_end, [1.0] * len(lines.load_start), strict=True))
         theirs, _ = by_frame_library(places, loads, [])
         ours = respond(np.array([places]), Spread(lines.load_start[None], lines.load_end[None]), np.empty((1, 0))).reactions[0].sum(axis=1)
-        np.testing.assert_allclose(ours, theirs, atol=1e-7)
+        what = f"{name}, {method}: what a point gets of a unit load at every clamp or edge"
+        np.testing.assert_allclose(verified(what, theirs, ours), theirs, atol=1e-7)
 
 
 @pytest.mark.parametrize(("name", "method", "changes"), LAYOUTS)
@@ -191,7 +194,8 @@ def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> N
         ]
     held = demands.held[row]
     theirs, _ = by_frame_library(list(demands.fastening_y[held]), loads, [])
-    np.testing.assert_allclose(demands.fastening_points[row, held, -1], theirs, atol=1e-3 * np.abs(normal).max())
+    brought = verified(f"{name}, {method}: what a seam brings to a fastening", theirs, demands.fastening_points[row, held, -1], "N")
+    np.testing.assert_allclose(brought, theirs, atol=1e-3 * np.abs(normal).max())
     assert not demands.fastening_points[row, ~held].any()
 
 

@@ -1,4 +1,4 @@
-"""National Design Specification for Wood Construction, 2015, Table 12.2A, page 77: lag screw reference withdrawal, lb per inch of thread.
+"""Printed: National Design Specification for Wood Construction, 2015, Table 12.2A, page 77: lag screw reference withdrawal, lb per inch of thread.
 
 Read in a copy in a city's public permit records; cells its scan left unreadable are None. Printed to
 the pound, so half a pound either way.

@@ -1,4 +1,4 @@
-"""A public permit calculation for a house in California, 2023, to ASCE 7-16 (worked example A of the plan of record).
+"""Printed: a public permit calculation for a house in California, 2023, to ASCE 7-16.
 
 Printed: V 110 mph, exposure B, h 15 ft, Kz 0.57: qh 15.01 psf; GCp -2.0, γE 1.5, A 12.7 ft²:
 γa 0.76, p -34.1 psf; 0.6D + 0.6W with D 2.9 psf over that area: 238.9 lb on the anchor. For tilted
@@ -11,11 +11,14 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from engine.combination import Combination
 from engine.standards.asce7 import tilted
 from engine.standards.asce7.flush import EXPOSED_EDGE_FACTOR, pressure_equalization
 from engine.standards.asce7.site import Site
 from engine.standards.asce7.velocity import velocity_pressure
-from engine.strength.wood_screws import lag_withdrawal
+from engine.strength import strength
+from engine.strength.wood_screws import WoodScrews, lag_withdrawal
+from engine.units import POUND_FORCE
 from verified import verified
 
 AREA = 12.7
@@ -23,29 +26,35 @@ SITE = Site(standard="ASCE 7-16", wind_speed="110 mph", exposure="B", ground_sno
 
 
 def test_velocity_pressure() -> None:
-    """They took Kz 0.57 from the table, we 0.575 from its formula: 0.9 % apart, as the plan of record says."""
+    """They took Kz 0.57 from the table, we 0.575 from its formula: 0.9 % apart."""
     assert verified("qh (Kz from the printed table)", 15.01, velocity_pressure(SITE, 15.0), "psf") == pytest.approx(15.01, rel=0.0105)
     assert 0.00256 * 0.57 * 0.85 * 110**2 == pytest.approx(15.01, abs=0.006)
 
 
 def test_equalization_pressure_and_anchor() -> None:
-    """γa printed to two decimals, p to one; from their qh."""
+    """γa printed to two decimals, p to one; from their qh. They go on with γa rounded to 0.76: ± 0.005/0.76 = 0.7 %.
+
+    The roof's slope is not printed, so D counts in full.
+    """
     equalization = float(pressure_equalization(np.array([AREA]))[0])
     assert verified("γa at 12.7 ft²", 0.76, equalization) == pytest.approx(0.76, abs=0.005)
     pressure = 15.01 * -2.0 * EXPOSED_EDGE_FACTOR * equalization
-    assert pressure == pytest.approx(-34.1, abs=0.15)  # γa rounded to 0.76 before it was multiplied: ± 0.005/0.76
-    # they printed the uplift on the anchor from their rounded pressure; the roof's slope is not printed, so D counts in full
-    assert (0.6 * 34.1 - 0.6 * 2.9) * AREA == pytest.approx(238.9, rel=0.005)
+    assert verified("pressure at their qh", -34.1, pressure, "psf") == pytest.approx(-34.1, rel=0.007)
+    pull = (-0.6 * pressure - 0.6 * 2.9) * AREA
+    assert verified("uplift on the anchor at their qh", 238.9, pull, "lb") == pytest.approx(238.9, rel=0.007)
 
 
 def test_tilted_rows() -> None:
-    """Eq. 29.4-6; they give γc for a module 6.33 ft long up the row, and no parapet. Pressure to one decimal from their qh and rounded factors."""
-    assert tilted.parapet_factor(0.0, 15.0) == pytest.approx(0.9)
-    assert tilted.chord_factor((0.98 - 0.6) / 0.06) == pytest.approx(0.98)
-    assert 15.01 * 1.4 * EXPOSED_EDGE_FACTOR * tilted.chord_factor(6.33) * tilted.parapet_factor(0.0, 15.0) == pytest.approx(27.9, abs=0.15)
+    """Eq. 29.4-6; their γc belongs to a module 6.33 ft long up the row, and there is no parapet. Pressure to one decimal from their qh and rounded factors."""
+    parapet, chord = tilted.parapet_factor(0.0, 15.0), tilted.chord_factor(6.33)
+    assert verified("γp without a parapet", 0.9, parapet) == pytest.approx(0.9)
+    pressure = 15.01 * 1.4 * EXPOSED_EDGE_FACTOR * chord * parapet
+    assert verified("tilted rows, pressure at their qh", 27.9, pressure, "psf") == pytest.approx(27.9, abs=0.15)
 
 
 def test_lag_screws_in_douglas_fir() -> None:
-    """NDS withdrawal, G 0.50; printed to the pound."""
+    """NDS withdrawal, G 0.50; printed to the pound, and multiplied so rounded: half a pound over 266."""
     assert verified("lag 5/16 in, G 0.50", 266, lag_withdrawal(0.50, 5 / 16), "lb/in") == pytest.approx(266, abs=0.5)
-    assert 266 * 3.25 * 1.6 * 0.8 * 2 == pytest.approx(2213.12)
+    screws = strength((WoodScrews(lag=2, size="5/16 in", thread="3.25 in", specific_gravity=0.50, hot="yes"),))
+    allowed = screws.resistance(Combination("wind", {}, "wind")) / POUND_FORCE
+    assert verified("two of them in wind and heat, 3.25 in", 2213, allowed, "lb") == pytest.approx(2213, rel=0.5 / 266)

@@ -1,4 +1,4 @@
-"""Unbalanced snow on gables, ASCE 7 §7.6.1, against the check values of the plan of record (computed there from the clause).
+"""By hand: unbalanced snow on gables, ASCE 7-16 and 7-22 §7.6.1, from the clause.
 
 7-16: pg 25 psf, W 55 ft, 1:12: hd 2.48 ft, γ 17.25 pcf, surcharge 12.3 psf over 22.9 ft. For 7-22
 the height (seen once) is written out beside it.
@@ -13,6 +13,7 @@ import pytest
 from engine.standards.asce7 import snow
 from engine.standards.asce7.site import Site
 from engine.units import FOOT
+from verified import verified
 
 SLOPE = math.degrees(math.atan(1 / 12))
 
@@ -25,21 +26,22 @@ def site(edition: str, ground: str = "25 psf", **more: object) -> Site:
 def test_check_values_of_7_16() -> None:
     """Held to half of each last printed digit."""
     place = site("ASCE 7-16")
-    assert snow.density(place) == pytest.approx(17.25, abs=1e-9)
-    assert snow.drift_height(place, 17.25, 55.0) == pytest.approx(2.48, abs=0.005)
+    assert verified("7-16, density, pg 25 psf", 17.25, snow.density(place), "pcf") == pytest.approx(17.25, abs=1e-9)
+    assert verified("7-16, height of the drift", 2.48, snow.drift_height(place, 17.25, 55.0), "ft") == pytest.approx(2.48, abs=0.005)
     surcharge, reach = snow.ridge_drift(place, SLOPE, 55 * FOOT)
-    assert surcharge == pytest.approx(12.3, abs=0.05)
-    assert reach == pytest.approx(22.9, abs=0.05)
+    assert verified("7-16, surcharge", 12.3, surcharge, "psf") == pytest.approx(12.3, abs=0.05)
+    assert verified("7-16, reach of the drift", 22.9, reach, "ft") == pytest.approx(22.9, abs=0.05)
 
 
 def test_density_has_a_cap() -> None:
-    assert snow.density(site("ASCE 7-16", "200 psf")) == 30.0
+    assert verified("7-16, density, pg 200 psf", 30.0, snow.density(site("ASCE 7-16", "200 psf")), "pcf") == 30.0
 
 
 def test_importance_enters_by_its_root() -> None:
     """Category IV: √1.2 times category II."""
     usual, vital = site("ASCE 7-16"), site("ASCE 7-16", risk_category="IV")
-    assert snow.drift_height(vital, 17.25, 55.0) / snow.drift_height(usual, 17.25, 55.0) == pytest.approx(math.sqrt(1.2))
+    ours = snow.drift_height(vital, 17.25, 55.0) / snow.drift_height(usual, 17.25, 55.0)
+    assert verified("7-16, category IV over II", math.sqrt(1.2), ours) == pytest.approx(math.sqrt(1.2))
 
 
 def test_fetch_counts_at_least_20_ft() -> None:
@@ -53,4 +55,4 @@ def test_height_in_7_22() -> None:
     exponent = 0.74 * math.log10(40) + 1.4 + 1.7 * math.log10(0.45) - math.log10(19.2)
     assert exponent == pytest.approx(0.71269, abs=5e-5)
     assert snow.drift_height(place, snow.density(place), 100.0) == pytest.approx(1.5 * 10 ** (exponent / 2))
-    assert snow.drift_height(place, 19.2, 100.0) == pytest.approx(3.407, abs=0.002)
+    assert verified("7-22, height of the drift", 3.407, snow.drift_height(place, 19.2, 100.0), "ft") == pytest.approx(3.407, abs=0.002)

@@ -1,4 +1,4 @@
-"""Public test cases of a general wind library, ASCE 7-16, GCpi ± 0.18 (worked example D of the plan of record).
+"""Library: public test cases of a general wind library, ASCE 7-16, GCpi ± 0.18.
 
 It takes Kz from the printed table; ours comes from the formula, at most 0.01 away. So
 coefficients are held to their three printed decimals, and pressures to theirs with the library's own q.
@@ -27,7 +27,7 @@ def test_velocity_pressure(case: str) -> None:
     site = Site(standard="ASCE 7-16", wind_speed=speed, exposure=exposure, ground_snow="0 psf")
     kz = q / (0.00256 * 0.85 * float(speed.split()[0]) ** 2)
     ours = velocity_pressure(site, height) / (0.00256 * 0.85 * float(speed.split()[0]) ** 2)
-    assert ours == pytest.approx(kz, abs=0.011)  # table against formula: 0.01, and the last digit of q
+    assert verified(f"{case}, Kz", kz, ours) == pytest.approx(kz, abs=0.011)  # table against formula: 0.01, and the last digit of q
 
 
 @pytest.mark.parametrize("case", CASES)
@@ -36,11 +36,11 @@ def test_coefficients_and_pressures(case: str) -> None:
     found = figure("ASCE 7-16", *roof)
     assert isinstance(found, Figure)
     ours = float(found.push(np.array([area]))[0])
-    assert ours == pytest.approx(push, abs=5.1e-4)
+    assert verified(f"{case}, pressed, GCp", push, ours) == pytest.approx(push, abs=5.1e-4)
     # b1 and b4 print the downward pressure with the internal coefficient's suction; q has two decimals
-    assert q * (ours + 0.18) == pytest.approx(push_pressure, abs=0.06)
+    assert verified(f"{case}, pressed, p", push_pressure, q * (ours + 0.18), "psf") == pytest.approx(push_pressure, abs=0.06)
     for zone, (coefficient, pressure) in zones.items():
         index = np.array([found.zone_names.index(zone)])
         value = float(found.suction(index, np.array([area]))[0])
         assert verified(f"{case}, zone {zone}, GCp", coefficient, value) == pytest.approx(coefficient, abs=5.1e-4), zone
-        assert q * (value - 0.18) == pytest.approx(pressure, abs=0.06), zone
+        assert verified(f"{case}, zone {zone}, p", pressure, q * (value - 0.18), "psf") == pytest.approx(pressure, abs=0.06), zone
