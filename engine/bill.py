@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, insort
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -151,14 +152,13 @@ def cut_from_stock(lengths: Sequence[float], stock: float) -> Cut:
     offcuts: list[float] = []
     opened = 0
     for piece in pieces:
-        fitting = [offcut for offcut in offcuts if offcut >= piece - 1e-9]
-        if fitting:
-            offcut = min(fitting)
-            offcuts.remove(offcut)
+        shortest = bisect_left(offcuts, piece - 1e-9)
+        if shortest < len(offcuts):
+            offcut = offcuts.pop(shortest)
         else:
             offcut, opened = stock, opened + 1
         if offcut - piece > SAW:
-            offcuts.append(offcut - piece - SAW)
+            insort(offcuts, offcut - piece - SAW)
     splices = sum(count - (piece <= 1e-6) for count, piece in zip(whole, rest, strict=True) if count)
     bought = sum(whole) + opened
     return Cut(bought, splices, bought * stock - sum(lengths))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.arrays import Bools, Floats, Ints
+from engine.bent import Bent
 from engine.combination import Combination
 
 
@@ -41,8 +42,8 @@ class MemberDemands:
 class Demands:
     """Demands of one layout; positive toward the roof and down the slope.
 
-    Points P, ribs R that carry points, fastenings F on each, stations T along a rib, clamps K,
-    modules M, combinations C.
+    Points P, ribs R that carry points, fastenings F on each, clamps K, modules M,
+    combinations C.
     """
 
     combinations: tuple[Combination, ...]
@@ -70,10 +71,8 @@ class Demands:
     """(F,) levels up the slope at which ribs are fastened [m]."""
     held: Bools
     """(R, F) whether a rib is fastened at a level; where it is not, nothing is brought there."""
-    station_y: Floats
-    """(T,) where along the ribs the moments are [m]."""
-    rib_moment: Floats
-    """(R, T, C) [N m]."""
+    bent: Bent
+    """How the (R,) ribs bend with the array, as far as the bays beside it."""
     fastening_points: Floats
     """(R, F, C) what the points bring to each fastening [N]."""
     fastening_surface: Floats
@@ -88,9 +87,8 @@ class Demands:
     """(Q, F) whether a rib is fastened at a level."""
     bare_in_plane: Floats
     """(Q, C) what slides along each panel of the bare roof [N]."""
-    bare_moment: Floats
-    """(Q, U, C) the bare roof's bending of every rib, at (U,) `bare_station_y` [N m]."""
-    bare_station_y: Floats
+    bare_bent: Bent
+    """How all (Q,) bend on the bare roof."""
     panel_in_plane: Floats
     """(R, C) what collects at each panel's fixed point [N]."""
     bound: Floats

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from engine.arrays import Floats, Ints, grouped
+from engine.beam import Spread, UnitLoads, respond
 from engine.job import Job
 
 SAME_LEVEL = 1e-6
@@ -24,9 +26,15 @@ class Fastened:
     low: Floats
     high: Floats
 
-    def spans(self, stations: Floats) -> Ints:
-        """Which of the stations (T,) lie between the outermost fastenings: beyond them a rib bends less than over them."""
-        return np.flatnonzero((stations >= self.y[0]) & (stations <= self.y[-1]))
+    def shares(self, loads: UnitLoads) -> Floats:
+        """What each fastening of the continuous rib bears of each load (S, L)."""
+        shares: Floats = respond(self.y[None], loads, np.empty((1, 0))).reactions[0]
+        return shares
+
+    @cached_property
+    def borne(self) -> Floats:
+        """What each fastening bears of a force of 1 spread evenly over each one's stretch (S, S)."""
+        return self.shares(Spread(self.low[None], self.high[None]))
 
 
 def fastened(job: Job) -> tuple[Floats, tuple[Fastened, ...]]:

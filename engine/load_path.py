@@ -5,29 +5,26 @@ Signs: normal to the roof positive toward it; in the plane positive down the slo
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
 from engine.arrays import Floats, Ints, grouped, summed
-from engine.beam import Couples, Spread, respond
+from engine.bent import Acting, Bent, bend
 from engine.bill import Bill
 from engine.demands import Demands, MemberDemands
-from engine.fastened import SAME_LEVEL
+from engine.fastened import SAME_LEVEL, Fastened
 from engine.job import Job
 from engine.layout import Field, Layout
 from engine.loads import Loads
 from engine.reference import Recorder, silent
-from engine.roof_state import RoofState, bay_stations, bent_by, factors
+from engine.roof_state import RoofState, bent_by, factors
 from engine.units import GRAVITY
 
 LEAST_AREA = 0.01
 """Effective wind areas are not taken smaller than this [m²]; every curve is flat long before."""
-
-JUST_BEYOND = 1e-6
-"""A couple makes the moment jump: it is looked at just beyond it too [m]."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -110,7 +107,7 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
 
     on_module = np.stack([forces.pressure(case, job.module.mass * GRAVITY) for case in cases], axis=1) @ factor
     clamp, clamp_place = _clamps(forces, layout, cases, factor, normal)
-    rib, stations, moment, from_points = _ribs(job, roof, layout, normal, in_plane)
+    rib, from_points, bent = _ribs(job, roof, layout, normal, in_plane)
     sliding = np.stack([summed(layout.points.rib, column, len(roof.ribs)) for column in in_plane.T], axis=1)
     if job.hardware.bracket == "structure":  # nothing of the array's reaches the sheet
         sliding, on_sheet = np.zeros_like(sliding), np.zeros_like(on_module)
@@ -133,8 +130,6 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
         rib=rib,
         fastening_y=roof.fastening_y,
         held=roof.held[rib],
-        station_y=stations,
-        rib_moment=moment,
         fastening_points=from_points,
         fastening_surface=bent_by(job, roof.surface[rib]),
         covered=roof.covered[rib],
@@ -142,8 +137,8 @@ def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout,
         bare_fastening=roof.bare,
         bare_held=roof.held,
         bare_in_plane=roof.bare_in_plane,
-        bare_moment=roof.bare_moment,
-        bare_station_y=roof.station_y,
+        bent=bent,
+        bare_bent=roof.bare_bent,
         panel_in_plane=(sliding + roof.snow_in_plane)[rib],
         bound=bay * ((on_sheet.min(axis=0) * np.cos(np.radians(field.attitude.tilt))) + inside),
     )
@@ -225,48 +220,32 @@ def _members(forces: ModuleForces, layout: Layout, cases: tuple[str, ...], facto
         )
 
 
-def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: Floats) -> tuple[Ints, Floats, Floats, Floats]:
+def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: Floats) -> tuple[Ints, Floats, Bent]:
     """Every rib that carries points as a continuous beam over its fastenings.
 
     A force along the slope enters at the attachment's height and turns the rib there.
 
     Returns:
-        The ribs (R,), stations up the slope (T,) [m], moments there (R, T, C) [N m], and what
-        the points bring to the fastenings (R, F, C) [N].
+        The ribs (R,), what the points bring to the fastenings (R, F, C) [N], and how the ribs bend.
     """
     points = layout.points
     rib, row = np.unique(points.rib, return_inverse=True)
     first, place = grouped(points.y, SAME_LEVEL)
-    y = points.y[first]
-    pressing = np.zeros((len(rib), len(y), normal.shape[1]))
+    pressing = np.zeros((len(rib), len(first), normal.shape[1]))
     turning = np.zeros_like(pressing)
     if job.hardware.bracket != "structure":
         np.add.at(pressing, (row, place), bent_by(job, normal))
         np.add.at(turning, (row, place), -in_plane * points.height)
-    stations = np.unique(np.concatenate([_stations(these.y, y) for these in roof.alike if np.isin(rib, these.ribs).any()]))
-    moment = np.zeros((len(rib), len(stations), normal.shape[1]))
-    brought = np.zeros((len(rib), len(roof.fastening_y), normal.shape[1]))
-    for these in roof.alike:
-        here, supports = np.flatnonzero(np.isin(rib, these.ribs)), these.y[None]
-        if not len(here):
-            continue
-        along = these.spans(stations)
-        pressed = respond(supports, Spread(y[None], y[None]), stations[along][None])
-        turned = respond(supports, Couples(y[None]), stations[along][None])
-        spread = respond(supports, Spread(these.low[None], these.high[None]), stations[along][None])
-        surface = bent_by(job, roof.surface[np.ix_(rib[here], these.at)])
-        loads = np.concatenate([pressing[here], turning[here], surface], axis=1)
-        moment[np.ix_(here, along)] = np.concatenate([pressed.moments[0], turned.moments[0], spread.moments[0]], axis=1) @ loads
-        brought[np.ix_(here, these.at)] = pressed.reactions[0] @ pressing[here] + turned.reactions[0] @ turning[here]
-    return rib, stations, moment, brought
+    acting = Acting(points.y[first], pressing, turning, bent_by(job, roof.surface[rib]))
+    brought, bent = bend(rib, roof.fastening_y, roof.alike, acting)
+    return rib, brought, bent.between(*_beside(roof.alike, points.y))
 
 
-def _stations(fastenings: Floats, loads: Floats) -> Floats:
-    """Where moments are looked at along a rib: on both sides of every point, and within each bay as far as the bays beside the array.
+def _beside(alike: Sequence[Fastened], y: Floats) -> tuple[float, float]:
+    """From where to where ribs are looked at with the array: as far as the bays beside it [m].
 
-    Farther off the rib bends as it does without the array, which is looked at by itself.
+    Farther off they bend as they do without the array, which is looked at by itself.
     """
-    near = np.clip(np.searchsorted(fastenings, [loads.min(), loads.max()]) + np.array([-2, 2]), 0, len(fastenings))
-    within = bay_stations(fastenings[near[0] : near[1]])
-    beside = np.concatenate([loads, loads + JUST_BEYOND])
-    return np.unique(np.concatenate([within, np.clip(beside, fastenings[0], fastenings[-1])]))
+    low = min(float(these.y[max(np.searchsorted(these.y, y.min()) - 2, 0)]) for these in alike)
+    high = max(float(these.y[min(np.searchsorted(these.y, y.max()) + 1, len(these.y) - 1)]) for these in alike)
+    return low, high

@@ -7,15 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.arrays import Bools, Floats
-from engine.beam import Spread, respond
+from engine.bent import Acting, Bent, bend
 from engine.combination import Combination
 from engine.fastened import Fastened, fastened
 from engine.job import Job
 from engine.layout import Field, Rectangles
 from engine.loads import Loads
-
-STATIONS_PER_BAY = 20
-"""How closely a bay is searched for its largest moment: a spread load's peak is missed by < 0.5 %."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -26,8 +23,8 @@ class RoofState:
     nothing is brought to a level where a rib is not fastened. `area` (Q, F) tributary to each fastening [m²],
     `covered` (Q, F) the part of it under modules [-]; `surface` (Q, F, C) what the air and bare
     snow bring to each tributary area with the array in place [N]; `bare` (Q, F, C) the same
-    without the array; `bare_moment` (Q, T, C) its bending of every rib at `station_y` (T,), on a solid
-    deck from uplift alone [N m]; `snow_in_plane` (Q, C) what snow beside the modules pushes down the slope,
+    without the array; `bare_bent` its bending of every rib, on a solid
+    deck from uplift alone; `snow_in_plane` (Q, C) what snow beside the modules pushes down the slope,
     `bare_in_plane` (Q, C) what it does without them [N].
     """
 
@@ -39,8 +36,7 @@ class RoofState:
     covered: Floats
     surface: Floats
     bare: Floats
-    bare_moment: Floats
-    station_y: Floats
+    bare_bent: Bent
     snow_in_plane: Floats
     bare_in_plane: Floats
 
@@ -85,19 +81,8 @@ def roof_state(job: Job, field: Field, loads: Loads) -> RoofState:
         snow_in_plane += (vertical * np.sin(slope) * (1 - covered)).sum(axis=1)[:, None] * factor
         bare_in_plane += (vertical * np.sin(slope)).sum(axis=1)[:, None] * factor
 
-    stations = bay_stations(levels)
-    bare_moment = np.zeros((len(ribs), len(stations), len(combinations)))
-    for these in alike:
-        along = these.spans(stations)
-        spread = respond(these.y[None], Spread(these.low[None], these.high[None]), stations[along][None])
-        bare_moment[np.ix_(these.ribs, along)] = spread.moments[0] @ bent_by(job, bare[np.ix_(these.ribs, these.at)])
-    return RoofState(ribs, levels, alike, held, area, covered, surface, bare, bare_moment, stations, snow_in_plane, bare_in_plane)
-
-
-def bay_stations(fastenings: Floats) -> Floats:
-    """Where moments are looked at within each bay, fastenings included [m]."""
-    within = np.linspace(fastenings[:-1], fastenings[1:], STATIONS_PER_BAY, endpoint=False).ravel()
-    return np.sort(np.append(within, fastenings[-1]))
+    _, bare_bent = bend(np.arange(len(ribs)), levels, alike, Acting.air(bent_by(job, bare)))
+    return RoofState(ribs, levels, alike, held, area, covered, surface, bare, bare_bent, snow_in_plane, bare_in_plane)
 
 
 def bent_by(job: Job, load: Floats) -> Floats:

@@ -99,10 +99,10 @@ def _used(job: Job, attempt: Attempt) -> dict[str, Floats]:
     used = {"attachment": asked_of_attachments(job, layout, demands).most}
     if not layout.member.clamped:
         used["clamp"] = asked_of_clamps(job, demands).most
-    bending = asked_of_ribs(job, demands.combinations, demands.rib_moment).most
+    bending = asked_of_ribs(job, demands.combinations, demands.bent).most
     fastening = np.max([asked.most for asked in asked_of_fastenings(job, demands).values()], axis=0)
     return used | {
-        "rib": _beside(layout.points, demands, demands.station_y, bending),
+        "rib": _beside(layout.points, demands, demands.bent.about, bending),
         "roof_fastening": _beside(layout.points, demands, demands.fastening_y, fastening),
     }
 

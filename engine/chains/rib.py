@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from engine.arrays import Floats
 from engine.beam import Couples, Spread, respond
 from engine.chains.sums import Product, sum_of, used
 from engine.checks import Check, asked_of_ribs
@@ -21,15 +22,15 @@ FOOT_POUND = FOOT * POUND_FORCE
 def rib(chain: Chain, check: Check) -> list[Step]:
     """The moment that points and air bring to the worst place of the worst rib."""
     job, demands = chain.job, chain.demands
-    (row, station), number = asked_of_ribs(job, demands.combinations, demands.rib_moment).governing
-    steps = list[Step]()
-    products = _from_points(chain, row, station, number)
+    (row, along), number = asked_of_ribs(job, demands.combinations, demands.bent).governing
+    steps, place = list[Step](), np.array([[demands.bent.place(row, along, number)]])
+    products = _from_points(chain, row, place, number)
     if products:
         top = max(products, key=lambda each: abs(each[1].size))[0]
         steps += chain.force(top, number)
-    moment = float(demands.rib_moment[row, station, number])
+    moment = float(demands.bent.extremes[row, along, number])
     meaning = f"bending of {job.roof.rib_word} {demands.rib[row] + 1}, by what attachments bring and the air on its own area"
-    every = [product for _, product in products] + _from_air(chain, row, station, number)
+    every = [product for _, product in products] + _from_air(chain, row, place, number)
     steps.append(sum_of("M", f"{meaning} (sagging positive)", Term(moment / FOOT_POUND, "lb ft"), every))
     panel = job.roof.panel
     allowable = panel.moment_pan_compressed if moment < 0 else panel.moment_rib_compressed
@@ -38,14 +39,13 @@ def rib(chain: Chain, check: Check) -> list[Step]:
     return [*steps, used("rib", check.utilisation or 0.0, "max(M, -M) / Ma", terms)]
 
 
-def _from_points(chain: Chain, row: int, station: int, number: int) -> list[tuple[int, Product]]:
+def _from_points(chain: Chain, row: int, place: Floats, number: int) -> list[tuple[int, Product]]:
     """Each attachment of a rib with the moment it brings, pressing and turning."""
     job, demands, points = chain.job, chain.demands, chain.layout.points
     if job.hardware.bracket == "structure":
         return []
     on_rib = np.flatnonzero(points.rib == demands.rib[row])
     supports, y = demands.fastening_y[demands.held[row]][None], points.y[on_rib][None]
-    place = demands.station_y[station : station + 1][None]
     pressed = respond(supports, Spread(y, y), place).moments[0, 0]
     turned = respond(supports, Couples(y), place).moments[0, 0]
     found = []
@@ -59,11 +59,10 @@ def _from_points(chain: Chain, row: int, station: int, number: int) -> list[tupl
     return found
 
 
-def _from_air(chain: Chain, row: int, station: int, number: int) -> list[Product]:
+def _from_air(chain: Chain, row: int, place: Floats, number: int) -> list[Product]:
     """The air and bare snow on each fastening's stretch of the rib."""
     demands, (_, alike) = chain.demands, fastened(chain.job)
     these = next(these for these in alike if demands.rib[row] in these.ribs)
-    place = demands.station_y[station : station + 1][None]
     spread = respond(these.y[None], Spread(these.low[None], these.high[None]), place).moments[0, 0]
     surface = demands.fastening_surface[row, these.at, number]
     pairs = zip(spread, surface, strict=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -52,12 +53,12 @@ class Asked:
     demand: Floats
     resistance: Floats
 
-    @property
+    @cached_property
     def utilisation(self) -> Floats:
         """Demand over resistance (n, C)."""
         return self.demand / self.resistance
 
-    @property
+    @cached_property
     def governing(self) -> tuple[tuple[int, ...], int]:
         """Where the utilisation is largest: the item's place in the arrays, and the combination."""
         *item, which = np.unravel_index(int(np.argmax(self.utilisation)), self.utilisation.shape)

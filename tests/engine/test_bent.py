@@ -1,0 +1,65 @@
+"""Ribs bent between their fastenings: exact extremes, against a handbook's two-span beam and against influence lines place by place."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from engine.beam import Couples, Spread, respond
+from engine.bent import Acting, bend
+from engine.fastened import Fastened
+
+
+def on_fastenings(y: list[float], top: float) -> Fastened:
+    """One rib, each fastening holding it half-way to its neighbours."""
+    at = np.array(y)
+    middles = (at[:-1] + at[1:]) / 2
+    low, high = np.concatenate([[0.0], middles]), np.concatenate([middles, [top]])
+    return Fastened(np.array([0]), np.arange(len(y)), at, low, high)
+
+
+@pytest.mark.parametrize("way", [1.0, -1.0], ids=["pressed", "lifted"])
+def test_two_even_spans_as_a_handbook_has_them(way):
+    # Steel Construction Manual, beam tables, two equal spans under an even load: 9 w L²/128 at 3 L/8, w L²/8 over the
+    # middle support (from memory; both follow from the three-moment equation by hand).
+    these, span, load = on_fastenings([0.0, 2.0, 4.0], 4.0), 2.0, 500.0 * way
+    surface = (load * (these.high - these.low))[None, :, None]
+    _, bent = bend(these.ribs, these.y, [these], Acting.air(surface))
+    extremes = bent.extremes[0, :, 0] * way
+    assert extremes.min() == pytest.approx(-abs(load) * span**2 / 8)
+    assert extremes.max() == pytest.approx(9 * abs(load) * span**2 / 128)
+    assert bent.place(0, int(np.argmax(extremes)), 0) in (pytest.approx(3 * span / 8), pytest.approx(2 * span - 3 * span / 8))
+
+
+def test_nothing_between_the_places_looked_at_bends_more():
+    random = np.random.default_rng(6)
+    these = on_fastenings([0.3, 1.5, 2.9, 4.1, 5.4], 5.8)
+    y = np.array([0.1, 0.9, 2.2, 3.1, 5.0, 5.7])
+    pressing, turning = random.normal(0, 900, (1, 6, 4)), random.normal(0, 60, (1, 6, 4))
+    surface = random.normal(0, 800, (1, 5, 4))
+    brought, bent = bend(these.ribs, these.y, [these], Acting(y, pressing, turning, surface))
+
+    supports, everywhere = these.y[None], np.linspace(these.y[0], these.y[-1], 20_001)[None]
+    spread = respond(supports, Spread(these.low[None], these.high[None]), everywhere)
+    pressed, turned = (
+        respond(supports, loads(y), everywhere) for loads in (lambda y: Spread(y[None], y[None]), lambda y: Couples(y[None]))
+    )
+    moments = pressed.moments[0] @ pressing[0] + turned.moments[0] @ turning[0] + spread.moments[0] @ surface[0]
+    assert brought[0] == pytest.approx(pressed.reactions[0] @ pressing[0] + turned.reactions[0] @ turning[0])
+    for number in range(4):
+        extremes = bent.extremes[0, :, number]
+        assert extremes.max() == pytest.approx(moments[:, number].max(), rel=1e-5)  # 20,001 places miss a peak by far less
+        assert extremes.min() == pytest.approx(moments[:, number].min(), rel=1e-3)  # and a jump by one place: 0.25 mm of shear
+        item = int(np.argmax(extremes))
+        here = float(np.interp(bent.place(0, item, number), everywhere[0], moments[:, number]))
+        assert here == pytest.approx(extremes[item], rel=1e-3)
+
+
+def test_a_stretch_of_ribs_keeps_what_lies_in_it():
+    these = on_fastenings([0.0, 1.0, 2.0, 3.0], 3.0)
+    _, bent = bend(these.ribs, these.y, [these], Acting.air(np.array([[[500.0], [-900.0], [700.0], [300.0]]])))
+    stretch = bent.between(1.0, 2.0)
+    kept = (bent.y >= 1.0) & (bent.y <= 2.0)
+    assert stretch.y == pytest.approx(bent.y[kept])
+    assert stretch.moment == pytest.approx(bent.moment[:, kept])
+    assert stretch.extremes.shape == (1, 2 * kept.sum() - 1, 1)
