@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from engine.arrays import Floats, Ints
-from engine.beam import Couples, Spread, respond
+from engine.beam import Couples, Spread
 from engine.fastened import Fastened
 
 JUST_BEYOND = 1e-6
