@@ -14,13 +14,13 @@ from engine.design import Design, Refused, designed, prepare
 from engine.flags import span_sentence, verdict_sentence
 from engine.layout import Layout
 from engine.mounting import MountingMethod, Refusal
+from engine.progress import Tell, nobody
 from engine.scenario import Scenario
 from engine.search import SpanLimits, span_limits
 from engine.stage import Attempt, Stage
 
 BEYOND = 2
 """So many spacings are shown beyond the first that neither member nor roof can take."""
-
 
 SAME_LEVEL = 1e-6
 """Points closer than this across the member stand in one row [m]."""
@@ -79,23 +79,23 @@ class Study:
     beneath: Floats = field(default_factory=lambda: np.empty(0))
 
 
-def study(scenario: Scenario, only: tuple[str, ...] = ()) -> tuple[Study, ...]:
+def study(scenario: Scenario, only: tuple[str, ...] = (), tell: Tell = nobody) -> tuple[Study, ...]:
     """Study every method, or only those named by id."""
-    return tuple(_study(scenario, method) for method in scenario.methods_named(only))
+    return tuple(_study(scenario, method, tell) for method in scenario.methods_named(only))
 
 
-def column_at(scenario: Scenario, method: str, number: int) -> Column | None:
+def column_at(scenario: Scenario, method: str, number: int, tell: Tell = nobody) -> Column | None:
     """One spacing of a study as a column of a comparison; `number` counts from the closest, from 0."""
-    for studied in study(scenario, (method,)):
+    for studied in study(scenario, (method,), tell):
         if number < len(studied.rows):
             row = studied.rows[number]
             return replace(column_of(scenario, row.design), title=f"{studied.title}, {row.words}")
     return None
 
 
-def _study(scenario: Scenario, method: MountingMethod) -> Study:
+def _study(scenario: Scenario, method: MountingMethod, tell: Tell) -> Study:
     job, title = scenario.job, method.title(scenario.job)
-    stage = prepare(job, method, scenario.standard)
+    stage = prepare(job, method, scenario.standard, tell)
     if not isinstance(stage, Stage):
         reason = stage.refusal.reason if isinstance(stage, Refused) else str(stage.loads.outside[0])
         return Study(method.id, title, reason)

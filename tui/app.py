@@ -228,7 +228,7 @@ class Bench(Filing):
         if isinstance(self.screen, View):
             question = self.screen.question()
             help_ = "How the figure came about: the figure itself, then each value it was made from, back to the wind speed."
-            self.push_screen(Reading(self.state, "Why?", help_, lambda state, width, _: text.why(state, question, width)))
+            self.push_screen(Reading(self.state, "Why?", help_, lambda state, width, tell: text.why(state, question, width, tell)))
 
     def action_help(self) -> None:
         """Explain the screen and list the keys."""

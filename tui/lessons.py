@@ -22,6 +22,14 @@ class Taught:
     walk: Walk
     session: Session
 
+    @property
+    def answers(self) -> list[tuple[str, str]]:
+        """Every step, and the answer that was computed where it asks."""
+        return [
+            (f"step {number}, {stop.step.title}", stop.answer.text("us") if stop.answer else "asks nothing")
+            for number, stop in enumerate(self.walk.stops, 1)
+        ]
+
 
 def path_of(name: str) -> Path:
     """A lesson's file: one that comes with loadpath by its name, else a path."""

@@ -85,11 +85,11 @@ def verdicts(answer: Comparison) -> Content:
     return Content(" · ").join(parts)
 
 
-def why(state: State, question: Question, width: int) -> Content:
+def why(state: State, question: Question, width: int, tell: Tell) -> Content:
     """How the figure asked about came about, step by step, and the cautions."""
     width = min(width, READABLE)
     comparison = state.comparison
-    column = _asked_about(comparison, question) if comparison else None
+    column = _asked_about(comparison, question, tell) if comparison else None
     if comparison is None or column is None:
         return Content("This method is not compared any more.")
     if question.point is None:
@@ -105,11 +105,11 @@ def why(state: State, question: Question, width: int) -> Content:
     return Content("\n").join(lines)
 
 
-def _asked_about(comparison: Comparison, question: Question) -> Column | None:
+def _asked_about(comparison: Comparison, question: Question, tell: Tell) -> Column | None:
     """The column that a figure stands in, or the one that a spacing of the span study would make."""
     if question.spacing is None:
         return comparison.column(question.method)
-    return column_at(comparison.scenario, question.method, question.spacing)
+    return column_at(comparison.scenario, question.method, question.spacing, tell)
 
 
 def headroom(state: State, width: int, tell: Tell) -> Content:

@@ -18,6 +18,7 @@ import pytest
 from engine.units import number
 from support import SCENARIOS
 from tui.cli import main
+from tui.verbs import VERBS
 
 KEYS = {
     "method", "title", "status", "modules", "power_w", "attachments", "attachments_minimum", "runs", "attachments_per_module", "point_load_up_n",
@@ -210,9 +211,13 @@ def test_unknown_methods_and_commands(capsys: pytest.CaptureFixture[str]) -> Non
     assert refused.value.code == 2
 
 
-def test_help_and_version_load_nothing_heavy() -> None:
-    """A cold interpreter: the command line's first answers import neither numpy nor the framework."""
-    code = "import sys; from tui.cli import main\ntry: main(['--version'])\nexcept SystemExit: pass\nprint({'numpy', 'textual', 'pydantic', 'pandas'} & set(sys.modules))"
+@pytest.mark.parametrize(
+    "arguments", [["--version"], ["--help"], *([verb.__name__.rpartition(".")[2], "--help"] for verb in VERBS)], ids=" ".join
+)
+def test_help_and_version_load_nothing_heavy(arguments: list[str]) -> None:
+    """A cold interpreter: the command line's first answers, also about each verb, import no library."""
+    heavy = "{'numpy', 'textual', 'pydantic', 'pandas', 'tomlkit', 'platformdirs'}"
+    code = f"import sys; from tui.cli import main\ntry: main({arguments})\nexcept SystemExit: pass\nprint({heavy} & set(sys.modules))"
     answer = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert answer.stdout.splitlines()[-1] == "set()"
 

@@ -16,12 +16,14 @@ from textual.message import Message
 from textual.widgets import Digits, Static
 
 from engine.comparison import Column, Comparison
+from engine.progress import Stopped
 from engine.span_study import Study, study
 from tui.commands import Command, bindings
 from tui.drawings import study as drawing
 from tui.drawings.methods import names, nothing_to_show
 from tui.screens.view import View
 from tui.state import Question
+from tui.wanted import while_wanted
 from tui.widgets.picture import Picture
 
 ROOMY = 40
@@ -99,7 +101,9 @@ class SpanStudy(View):
     @work(thread=True, exclusive=True, group="study")
     def _work(self, comparison: Comparison, method: str) -> None:
         try:
-            (found,) = study(comparison.scenario, (method,))
+            (found,) = study(comparison.scenario, (method,), while_wanted())
+        except Stopped:
+            return
         except Exception:  # whatever goes wrong, the bench stays open
             logging.getLogger(__name__).exception("the study failed")
             self.post_message(Studied(comparison, method, None))

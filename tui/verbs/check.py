@@ -1,0 +1,43 @@
+"""loadpath check: what is wrong with scenarios and lessons."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+
+from tui.exit import Exit
+from tui.verbs import arguments
+
+WORDS = "say everything that is wrong with scenarios and lessons"
+
+
+def takes(verb: ArgumentParser) -> None:
+    """Files."""
+    verb.add_argument("files", nargs="+", metavar="FILE", type=arguments.path)
+
+
+def run(options: Namespace) -> int:
+    """Say what is wrong with each file; else how a scenario's strengths were obtained, or what a lesson's answers are."""
+    from engine.errors import InputError
+    from engine.lesson import is_lesson
+    from engine.methods import METHODS
+    from engine.scenario import read_scenario
+    from engine.standards import STANDARDS
+    from tui import files
+    from tui.lessons import open_lesson
+    from tui.verbs import terminal
+
+    code = Exit.DONE
+    for path in options.files:
+        try:
+            tables = files.parse(files.read_text(path), path.name)
+            if is_lesson(tables):
+                found = open_lesson(path).answers
+            else:
+                found = [(known.name, known.sentence) for known in read_scenario(tables, METHODS, STANDARDS).job.strengths]
+        except InputError as wrong:
+            code = terminal.complain(wrong, str(path))
+            continue
+        print(f"{path}: fine")
+        for name, sentence in found:
+            print(f"  {name}: {sentence}")
+    return code

@@ -1,0 +1,41 @@
+"""loadpath export: everything about a scenario into a folder."""
+
+from __future__ import annotations
+
+import sys
+from argparse import ArgumentParser, Namespace
+
+from tui.exit import Exit
+from tui.verbs import arguments
+
+WORDS = "write tables, plans, schedules and a calculation into a folder"
+
+
+def takes(verb: ArgumentParser) -> None:
+    """A scenario with changes, and a folder."""
+    arguments.scenario(verb)
+    verb.add_argument("folder", metavar="DIR", type=arguments.path, help="the folder to write into; made where it is not there")
+    arguments.changes(verb)
+    arguments.dated(verb)
+    arguments.overwrite(verb, "replace files that exist")
+
+
+def run(options: Namespace) -> int:
+    """Write every file, telling which; a name clash is asked about where someone can answer."""
+    from engine.comparison import compare
+    from tui.leaving import clashes, leave
+    from tui.verbs import asked, terminal
+
+    stamp, only = asked.stamp(options), asked.methods(options)
+    comparison = compare(asked.scenario(options), only)
+    taken = clashes(comparison, stamp, options.folder)
+    overwrite = options.overwrite or (bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1))
+    written = leave(comparison, stamp, options.folder, terminal.say, overwrite=overwrite)
+    terminal.say(f"{written} files written to {options.folder}")
+    return Exit.DONE
+
+
+def _agreed(first: object, others: int) -> bool:
+    more = f" and {others} more" if others else ""
+    print(f"{first}{more} exist; replace? [y/N] ", end="", file=sys.stderr, flush=True)
+    return sys.stdin.readline().strip().lower() in ("y", "yes")

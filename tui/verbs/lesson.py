@@ -1,0 +1,30 @@
+"""loadpath lesson: the bench with a lesson."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+
+from tui.exit import Exit
+from tui.verbs import arguments
+
+WORDS = "open the bench with a lesson, to walk through with a class"
+
+
+def takes(verb: ArgumentParser) -> None:
+    """A lesson."""
+    arguments.lesson(verb)
+
+
+def run(options: Namespace) -> int:
+    """Open the bench at the lesson's first step; without a terminal say so."""
+    from tui.verbs import terminal
+
+    if not terminal.is_there(instead="`loadpath check` says a lesson's answers"):
+        return Exit.WRONG_INPUT
+    from tui.lessons import Place, open_lesson, path_of
+
+    place = Place(open_lesson(path_of(options.lesson)))
+    from tui.app import Bench  # the framework: only once there is something to show
+
+    Bench(place.session, lesson=place).run()
+    return Exit.DONE
