@@ -10,6 +10,7 @@ import numpy as np
 from engine.arrays import Bools, Floats, Ints
 from engine.bent import Bent
 from engine.combination import Combination
+from engine.roof_state import RoofState
 
 
 @dataclass(frozen=True, eq=False)
@@ -47,6 +48,8 @@ class Demands:
     """
 
     combinations: tuple[Combination, ...]
+    roof: RoofState
+    """The slope's every rib and level, with the modules on it and without."""
     dead_pressure: float
     module_pressure: Floats
     """(M, C) normal to the module [Pa]."""
@@ -67,32 +70,26 @@ class Demands:
     """Load case → each point's forces normal to the roof and in its plane [N], (P,)."""
     rib: Ints
     """(R,) which ribs carry points."""
-    fastening_y: Floats
-    """(F,) levels up the slope at which ribs are fastened [m]."""
-    held: Bools
-    """(R, F) whether a rib is fastened at a level; where it is not, nothing is brought there."""
     bent: Bent
     """How the (R,) ribs bend with the array, as far as the bays beside it."""
     fastening_points: Floats
     """(R, F, C) what the points bring to each fastening [N]."""
     fastening_surface: Floats
     """(R, F, C) what the air above and below brings [N]."""
-    covered: Floats
-    """(R, F) covered part of each fastening's tributary area [-]."""
-    bare_rib: Ints
-    """(Q,) the ribs of the bare roof: all of them."""
-    bare_fastening: Floats
-    """(Q, F, C) the bare roof alone [N]."""
-    bare_held: Bools
-    """(Q, F) whether a rib is fastened at a level."""
-    bare_in_plane: Floats
-    """(Q, C) what slides along each panel of the bare roof [N]."""
-    bare_bent: Bent
-    """How all (Q,) bend on the bare roof."""
     panel_in_plane: Floats
     """(R, C) what collects at each panel's fixed point [N]."""
     bound: Floats
     """(C,) the least that some fastening must carry, however finely attachments are spread [N]."""
+
+    @property
+    def fastening_y(self) -> Floats:
+        """(F,) levels up the slope at which ribs are fastened [m]."""
+        return self.roof.fastening_y
+
+    @property
+    def held(self) -> Bools:
+        """(R, F) whether a rib is fastened at a level; where it is not, nothing is brought there."""
+        return self.roof.held[self.rib]
 
     @property
     def point_up(self) -> Floats:

@@ -15,8 +15,9 @@ from engine.checks.check import resistances
 from engine.comparison import Column, Comparison
 from engine.design import Design
 from engine.errors import InputError, Problem
+from engine.influence import solve
 from engine.job import Job
-from engine.load_path import ModuleForces
+from engine.module_forces import ModuleForces
 from engine.reference import STATICS, Recorder, Step, Term
 from engine.stage import Attempt
 from engine.strength import shear_strength, strength
@@ -78,6 +79,7 @@ class Chain:
         self.job, self.design, self.attempt = job, design, attempt
         self.layout, self.demands = attempt.layout, attempt.demands
         weight = attempt.bill.mass * GRAVITY / design.field.modules
+        self.solved = solve(self.layout)
         self.forces = ModuleForces(design.field, design.loads, job.building.slope, weight)
 
     def heading(self, point: int, title: str) -> str:
@@ -138,7 +140,7 @@ class Chain:
 
     def _case(self, case: str, point: int, area: float, record: Recorder) -> None:
         """One load case: the module that brings most with its clauses, then the sum over all modules."""
-        influence = self.layout.influence
+        influence = self.solved.influence
         entries = np.flatnonzero(influence.point == point)
         entries = entries[np.argsort(-np.abs(influence.share[entries]), kind="stable")]
         total = self.demands.point_cases[case][0][point]
@@ -213,7 +215,7 @@ class Chain:
         surface = demands.fastening_surface[row, fastening, combination]
         parts = [f"{a} * {b}" for a, b in zip(list(terms)[::2], list(terms)[1::2], strict=True)]
         terms["surface"] = Term(surface / POUND_FORCE, "lb")
-        covered = demands.covered[row, fastening]
+        covered = demands.roof.covered[demands.rib[row], fastening]
         word, rib = self.job.roof.fastening_word, self.job.roof.rib_word
         place = f"{units.both(demands.fastening_y[fastening], 'length')} from the eave"
         total = demands.fastening[row, fastening, combination]

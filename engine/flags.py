@@ -216,8 +216,8 @@ def _longest_cantilever(job: Job, design: Design) -> str | None:
         return None
     beam: Beam = getattr(job.hardware, design.layout.member.beam)
     excess = []
-    for lines, bending in zip(design.layout.lines, design.layout.bending, strict=True):
-        x = bending.supports
+    for lines in design.layout.lines:
+        x = design.layout.supports(lines)
         for overhang, span in ((x[0] - lines.start, x[1] - x[0]), (lines.end - x[-1], x[-1] - x[-2])):
             if overhang > beam.cantilever_ratio * span + 1e-6:
                 excess += [(float(overhang), float(span))] * len(lines)

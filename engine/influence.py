@@ -1,15 +1,16 @@
-"""From support lines to points: every line is a continuous beam over the ribs it stands on."""
+"""From support lines to points, and who loads whom: every line is a continuous beam over the ribs it stands on."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from engine.arrays import Floats, Ints, grouped
 from engine.beam import Couples, Spread, respond
-from engine.layout import Bending, Influence, Layout, Member, Pattern, Points, SupportLines
+from engine.layout import Layout, Member, Pattern, Points, SupportLines
 
 SAME_PLACE = 5e-4
 """Points closer than this on a rib are one [m]."""
@@ -17,8 +18,55 @@ SAME_PLACE = 5e-4
 FAR_APART = 1e5
 """Keeps the places of different ribs apart in one row of numbers [m]."""
 
+NEGLIGIBLE = 1e-12
+"""A support that gets less of a load than this has nothing to do with it: from span to span it is a quarter of what it was."""
+
 STATIONS_PER_MODULE_EDGE = 41
 """Where a spread load bends a line between its supports; a peak is missed by less than 0.1 %."""
+
+
+@dataclass(frozen=True, eq=False)
+class Influence:
+    """How modules reach points: one entry per pair that has to do with each other, arrays of (n,).
+
+    A module gives a force normal to the roof and one in its plane (down-slope positive) at its
+    middle. The point receives `share` x normal + `couple` x in-plane as force normal to the
+    roof, and `in_plane` x in-plane along the slope. `tributary` x module area, summed, is the
+    point's effective wind area. Shares keep their sign: a far module may relieve a point.
+    """
+
+    point: Ints
+    module: Ints
+    share: Floats
+    couple: Floats
+    in_plane: Floats
+    tributary: Floats
+
+
+@dataclass(frozen=True, eq=False)
+class Bending:
+    """Bending influence of one set of lines: moments (T, L) [m] and midspan sags times EI (S-1, L) [m³].
+
+    `supports` (S,) and `stations` (T,) are places along the lines [m]: where they stand, and where the moments are.
+    """
+
+    supports: Floats
+    stations: Floats
+    moments: Floats
+    sags: Floats
+
+    @property
+    def spans(self) -> Floats:
+        """From support to support (S-1,) [m]."""
+        return np.diff(self.supports)
+
+
+@dataclass(frozen=True, eq=False)
+class Solved:
+    """Who loads whom in a layout: modules its points, and the `bending` of each of its lines."""
+
+    influence: Influence
+    bending: tuple[Bending, ...]
 
 
 def share_among(lines: Floats, low: float, high: float, height: float) -> tuple[Floats, Floats]:
@@ -58,7 +106,7 @@ class Shares:
 def assemble(
     pattern: Pattern, member: Member, lines: Sequence[SupportLines], ribs: Floats, height: float, places: Floats | None = None
 ) -> Layout:
-    """Solve every line and gather points and influence.
+    """Gather the points of all lines: two lines that share one have it once.
 
     Args:
         pattern: how often the field is held.
@@ -68,18 +116,32 @@ def assemble(
         height: of the points above the pan [m].
         places: for members up the slope, where along them they may stand, from the eave [m].
     """
-    stands = ribs if places is None else places
-    solved: dict[int, tuple[Bending, Floats]] = {}
-    for alike in _alike(lines):
-        solved |= dict(zip(alike, _solve([lines[index] for index in alike], stands), strict=True))
-    pieces = [_entries(these, solved[index][1]) for index, these in enumerate(lines)]
-    rib, y, module, share, couple, in_plane, tributary = (np.concatenate(column) for column in zip(*pieces, strict=True))
+    feet = [_feet(these) for these in lines]
+    rib, y = (np.concatenate([np.ravel(part) for part in column]) for column in zip(*feet, strict=True))
     if places is not None:
         rib, y = np.searchsorted(ribs, y - SAME_PLACE), places[rib]
-    points, point = _merged(rib, y, ribs, height)
-    influence = Influence(point, module, share, couple, in_plane, tributary)
+    points, number = _merged(rib, y, ribs, height)
+    ends = np.cumsum([y.size for _, y in feet])[:-1]
+    point = tuple(part.reshape(y.shape) for part, (_, y) in zip(np.split(number, ends), feet, strict=True))
     added = sum(len(these) * len(these.feet) * these.added for these in lines)
-    return Layout(pattern, added, member, tuple(lines), points, influence, tuple(solved[index][0] for index in range(len(lines))))
+    return Layout(pattern, added, member, tuple(lines), ribs if places is None else places, points, point)
+
+
+def _feet(lines: SupportLines) -> tuple[Ints, Floats]:
+    """Rib and place up the slope of every foot of every support of a set of lines (G, S, B)."""
+    offset = np.array([foot.offset for foot in lines.feet])
+    shape = (len(lines.feet), len(lines.ribs), len(lines))
+    return np.broadcast_to(lines.ribs[:, None], shape), np.broadcast_to(lines.y + offset[:, None, None], shape)
+
+
+def solve(layout: Layout) -> Solved:
+    """Solve every line of a layout, those alike together."""
+    solved: dict[int, tuple[Bending, Floats]] = {}
+    for alike in _alike(layout.lines):
+        solved |= dict(zip(alike, _solve(layout, [layout.lines[index] for index in alike]), strict=True))
+    bending, reactions = zip(*(solved[index] for index in range(len(layout.lines))), strict=True)
+    pieces = [piece for each in zip(layout.lines, reactions, layout.point, strict=True) for piece in _entries(*each)]
+    return Solved(Influence(*(np.concatenate(column) for column in zip(*pieces, strict=True))), bending)
 
 
 def _alike(lines: Sequence[SupportLines]) -> list[list[int]]:
@@ -90,9 +152,9 @@ def _alike(lines: Sequence[SupportLines]) -> list[list[int]]:
     return list(groups.values())
 
 
-def _solve(group: Sequence[SupportLines], stands: Floats) -> list[tuple[Bending, Floats]]:
+def _solve(layout: Layout, group: Sequence[SupportLines]) -> list[tuple[Bending, Floats]]:
     """Bending and reactions (S, L) of each set of lines: one beam stands for all of a set."""
-    supports = stands[np.stack([these.ribs for these in group])]
+    supports = np.stack([layout.supports(these) for these in group])
     loads = Spread(np.stack([these.load_start for these in group]), np.stack([these.load_end for these in group]))
     first, last = supports[:, :1], supports[:, -1:]
     if (loads.end > loads.start).any():
@@ -106,27 +168,20 @@ def _solve(group: Sequence[SupportLines], stands: Floats) -> list[tuple[Bending,
     ]
 
 
-def _entries(lines: SupportLines, reactions: Floats) -> tuple[Ints | Floats, ...]:
-    """What each foot of each support gets from each load of every line of a set; `reactions` is (S, L)."""
-    normal = reactions * lines.share[:, None, None]
-    turning = reactions * lines.couple[:, None, :]
-    shape = normal.shape
-    rib = np.broadcast_to(lines.ribs[:, None], shape)
-    module = np.broadcast_to(lines.module[:, None], shape)
-    y = np.broadcast_to(lines.y[:, None, None], shape)
-    columns = [
-        (
-            rib,
-            y + foot.offset,
+def _entries(lines: SupportLines, reactions: Floats, point: Ints) -> Iterator[tuple[Ints | Floats, ...]]:
+    """What each foot of each support gets from each load of every line of a set; `reactions` is (S, L), `point` (G, S, B)."""
+    support, load = np.nonzero(np.abs(reactions) > NEGLIGIBLE)
+    module, reaction = lines.module[:, load].T.ravel(), reactions[support, load, None]
+    normal, turning = (reaction * lines.share).ravel(), (reaction * lines.couple[:, load].T).ravel()
+    for foot, here in zip(lines.feet, point, strict=True):
+        yield (
+            here[support].ravel(),
             module,
             normal * foot.normal,
             turning * foot.normal + normal * foot.couple,
             normal * foot.in_plane,
             normal * foot.tributary,
         )
-        for foot in lines.feet
-    ]
-    return tuple(np.concatenate([np.ravel(part) for part in column]) for column in zip(*columns, strict=True))
 
 
 def _merged(rib: Ints, y: Floats, ribs: Floats, height: float) -> tuple[Points, Ints]:

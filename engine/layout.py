@@ -1,4 +1,4 @@
-"""Where modules lie and what holds them: fields, support lines, points, and influence.
+"""Where modules lie and what holds them: fields, support lines, points.
 
 Lengths along the roof are in the plane of the slope that carries the array: x along the eave
 from its left rake, y up the slope from the eave.
@@ -7,6 +7,7 @@ from its left rake, y up the slope from the eave.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -73,7 +74,7 @@ class Field:
         """How many modules there are."""
         return len(self.row)
 
-    @property
+    @cached_property
     def runs(self) -> int:
         """How many unbroken sequences they form."""
         return len(np.unique(self.run))
@@ -222,57 +223,26 @@ class Points:
 
 
 @dataclass(frozen=True, eq=False)
-class Influence:
-    """How modules reach points: one entry per pair that has to do with each other, arrays of (n,).
-
-    A module gives a force normal to the roof and one in its plane (down-slope positive) at its
-    middle. The point receives `share` x normal + `couple` x in-plane as force normal to the
-    roof, and `in_plane` x in-plane along the slope. `tributary` x module area, summed, is the
-    point's effective wind area. Shares keep their sign: a far module may relieve a point.
-    """
-
-    point: Ints
-    module: Ints
-    share: Floats
-    couple: Floats
-    in_plane: Floats
-    tributary: Floats
-
-
-@dataclass(frozen=True, eq=False)
-class Bending:
-    """Bending influence of one set of lines: moments (T, L) [m] and midspan sags times EI (S-1, L) [m³].
-
-    `supports` (S,) and `stations` (T,) are places along the lines [m]: where they stand, and where the moments are.
-    """
-
-    supports: Floats
-    stations: Floats
-    moments: Floats
-    sags: Floats
-
-    @property
-    def spans(self) -> Floats:
-        """From support to support (S-1,) [m]."""
-        return np.diff(self.supports)
-
-
-@dataclass(frozen=True, eq=False)
 class Layout:
-    """One way to hold a field: its lines, the points they stand on, and who loads whom.
+    """One way to hold a field: its lines and the points they stand on. `added` counts the single points added to the pattern.
 
-    `added` counts the single points added to the pattern; `bending` is that of each of `lines`.
+    Lines stand at some of `stands` [m along them], of which `SupportLines.ribs` are the numbers; of each of `lines`,
+    `point` (G, S, B) is the number of the point under every foot of every support.
     """
 
     pattern: Pattern
     added: int
     member: Member
     lines: tuple[SupportLines, ...]
+    stands: Floats
     points: Points
-    influence: Influence
-    bending: tuple[Bending, ...]
+    point: tuple[Ints, ...]
+
+    def supports(self, lines: SupportLines) -> Floats:
+        """Where some of its lines stand (S,) [m along them]."""
+        return self.stands[lines.ribs]
 
     @property
     def longest_span(self) -> float:
         """From point to point along a line, the longest there is [m]."""
-        return max(float(each.spans.max()) for each in self.bending)
+        return max(float(np.diff(self.supports(lines)).max()) for lines in self.lines)

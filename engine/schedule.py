@@ -15,7 +15,7 @@ from engine.arrays import Floats, Ints, grouped
 from engine.checks import asked_of_attachments, asked_of_clamps, asked_of_fastenings, asked_of_ribs
 from engine.demands import Demands
 from engine.design import Design
-from engine.influence import SAME_PLACE
+from engine.influence import SAME_PLACE, solve
 from engine.job import Job
 from engine.layout import Layout, Points
 from engine.loads import Loads
@@ -85,11 +85,12 @@ def schedule(job: Job, design: Design) -> Schedule:
 
 
 def _zones(loads: Loads, layout: Layout) -> tuple[str, ...]:
-    point, share = layout.influence.point, np.abs(layout.influence.share)
+    influence = solve(layout).influence
+    point, share = influence.point, np.abs(influence.share)
     largest, worst = np.zeros(len(layout.points)), np.zeros(len(layout.points), dtype=np.int64)
     np.maximum.at(largest, point, share)
     carried = np.flatnonzero(share >= CARRIED * largest[point])
-    np.maximum.at(worst, point[carried], loads.zone[layout.influence.module[carried]])
+    np.maximum.at(worst, point[carried], loads.zone[influence.module[carried]])
     return tuple(loads.zone_names[zone] for zone in worst)
 
 

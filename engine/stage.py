@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from dataclasses import field as dataclass_field
+from functools import cached_property, partial
 
 from engine.bill import Bill, take_off
 from engine.checks import LINKS, Check
@@ -19,12 +21,17 @@ from engine.roof_state import RoofState
 
 @dataclass(frozen=True, eq=False)
 class Attempt:
-    """One layout, what it is built of, what it asks of every link, and whether they hold."""
+    """One layout, what it is built of, and whether every link holds; `demands` is what it asks of them."""
 
     layout: Layout
     bill: Bill
-    demands: Demands
     checks: tuple[Check, ...]
+    follow: Callable[[], Demands]
+
+    @cached_property
+    def demands(self) -> Demands:
+        """Followed anew when first asked for: a search would otherwise keep large arrays of every layout it tries."""
+        return self.follow()
 
     @property
     def weakest(self) -> Check:
@@ -82,7 +89,8 @@ class Stage:
         if key not in self.tried:
             self.tell(f"{self.method.title(self.job)}: {self.method.says(layout, self.job)}, {len(layout.points)} attachments")
             bill = take_off(self.job, self.field, self.method, layout)
-            demands = trace(self.job, self.field, self.loads, self.roof, layout, bill)
+            follow = partial(trace, self.job, self.field, self.loads, self.roof, layout, bill)
+            demands = follow()
             checks = tuple(check(self.job, self.field, layout, demands) for check in LINKS)
-            self.tried[key] = Attempt(layout, bill, demands, checks)
+            self.tried[key] = Attempt(layout, bill, checks, follow)
         return self.tried[key]

@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 
 from engine.comparison import Column, Comparison
-from engine.load_path import ModuleForces
+from engine.influence import solve
+from engine.module_forces import ModuleForces
 from engine.roof_state import factors
 from engine.units import GRAVITY
 
@@ -24,7 +25,7 @@ def shares_balance_module_by_module(comparison: Comparison) -> None:
         design = column.design
         assert design
         layout, field = design.layout, design.field
-        influence, points = layout.influence, layout.points
+        influence, points = solve(layout).influence, layout.points
         one = np.ones(field.modules)
         arm = field.attitude.middle - points.height
         x, y = points.x[influence.point], points.y[influence.point]
@@ -52,7 +53,7 @@ def points_together_carry_what_the_modules_give(comparison: Comparison) -> None:
         layout, field, demands = design.layout, design.field, design.attempt.demands
         weight = design.bill.mass * GRAVITY / field.modules
         forces = ModuleForces(field, design.loads, comparison.scenario.job.building.slope, weight)
-        influence = layout.influence
+        influence = solve(layout).influence
         for case in ("D", *design.loads.snow_cases):
             normal, in_plane = forces.of(case, np.arange(field.modules), np.ones(field.modules))
             points_normal, points_in_plane = demands.point_cases[case]

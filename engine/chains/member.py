@@ -40,7 +40,7 @@ class _Line:
 
 def _line(chain: Chain, group: int, line: int, number: int, weights: Floats) -> _Line:
     """The forces on a line; the one that `weights` (L,) makes most of is told from its load cases."""
-    these, bending, bars = chain.layout.lines[group], chain.layout.bending[group], chain.layout.member.bars
+    these, bending, bars = chain.layout.lines[group], chain.solved.bending[group], chain.layout.member.bars
     span, combination = float(bending.spans.max()), chain.demands.combinations[number]
     area = span * max(these.width / bars, span / 3)
     modules, cases = these.module[line], {}
@@ -72,7 +72,7 @@ def _bent(chain: Chain, check: Check) -> list[Step]:
     asked = [asked_of_bending(job, link, group, demands.combinations) for group in demands.members]
     group = int(np.argmax([each.most.max() for each in asked]))
     (line, station), number = asked[group].governing
-    ordinates = chain.layout.bending[group].moments[station]
+    ordinates = chain.solved.bending[group].moments[station]
     found, bent = _line(chain, group, line, number, ordinates), demands.members[group]
     moment = Term(float(bent.strong[line, station, number]) / FOOT_POUND, "lb ft")
     steps = [*found.steps, _moment("M", "normal to the roof", moment, ordinates, found.across)]
@@ -100,7 +100,7 @@ def _sagging(chain: Chain, check: Check) -> list[Step]:
     asked = [asked_of_deflection(job, link, group) for group in demands.members]
     group = int(np.argmax([each.most.max() for each in asked]))
     (line, span), number = asked[group].governing
-    ordinates, beam = chain.layout.bending[group].sags[span], getattr(job.hardware, link.beam or "")
+    ordinates, beam = chain.solved.bending[group].sags[span], getattr(job.hardware, link.beam or "")
     found, bent = _line(chain, group, line, number, ordinates), demands.members[group]
     stiffness = float(bent.sag_stiffness[line, span, number]) / (POUND_FORCE * INCH**3)
     pairs = zip(ordinates, found.across, strict=True)

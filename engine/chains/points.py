@@ -53,7 +53,7 @@ def bare_fastening(chain: Chain, check: Check, rib: int, which: int, number: int
         terms = {"p": Term(pressure / PSF, "psf"), "A": Term(area / FOOT**2, "ft2")}
         meaning = f"{case}: on the fastening without the array, by the pressure normal to the roof"
         steps.append(Step(of_case("B", case), meaning, Term(forces[case], "lb"), "p * A", terms, steps[-1].reference))
-    total = float(demands.bare_fastening[rib, which, number]) / POUND_FORCE
+    total = float(demands.roof.bare[rib, which, number]) / POUND_FORCE
     steps.append(combined("B", "on the fastening without the array (down positive)", Term(total, "lb"), combination, forces))
     mode = strength(job.roof.fastening.uplift).governing(combination)
     steps += [*mode.steps, mode.answer(combination)]

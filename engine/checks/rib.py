@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from engine.arrays import Ints
 from engine.bent import Bent
 from engine.checks.check import Asked, Check, Place, of_allowable, two_way, worst
@@ -20,7 +22,7 @@ def check_rib(job: Job, field: Field, layout: Layout, demands: Demands) -> Check
 
 def check_bare_rib(job: Job, demands: Demands) -> Check:
     """What the roof's bending has used before any array: every rib of the slope."""
-    return _bent(job, demands.combinations, demands.bare_bent, demands.bare_rib)
+    return _bent(job, demands.combinations, demands.roof.bare_bent, np.arange(len(demands.roof.ribs)))
 
 
 def asked_of_ribs(job: Job, combinations: Sequence[Combination], bent: Bent) -> Asked:

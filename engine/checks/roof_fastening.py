@@ -25,7 +25,8 @@ def check_roof_fastening(job: Job, field: Field, layout: Layout, demands: Demand
 
 def check_bare_fastening(job: Job, demands: Demands) -> Check:
     """What the roof has used before any array: every fastening of the slope, without the array."""
-    return _worst(job, demands, _bare(job, demands, demands.bare_rib), demands.bare_rib, BARE)
+    every = np.arange(len(demands.roof.ribs))
+    return _worst(job, demands, _bare(job, demands, every), every, BARE)
 
 
 def asked_of_fastenings(job: Job, demands: Demands) -> Mapping[str, Asked]:
@@ -61,7 +62,8 @@ def _sheared(job: Job) -> bool:
 
 def _bare(job: Job, demands: Demands, rib: Ints) -> Asked:
     """The fastenings of some ribs without the array."""
-    return _pulled(job, demands, demands.bare_fastening[rib], demands.bare_held[rib], demands.bare_in_plane[rib])
+    roof = demands.roof
+    return _pulled(job, demands, roof.bare[rib], roof.held[rib], roof.bare_in_plane[rib])
 
 
 def _pulled(job: Job, demands: Demands, signed: Floats, held: Bools, sliding: Floats) -> Asked:

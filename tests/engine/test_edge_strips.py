@@ -54,7 +54,7 @@ def test_where_fastenings_stand() -> None:
 def test_what_the_bare_roof_asks_by_hand() -> None:
     """Rib 2, 2 ft from the rake, in mid-slope: 2 ft by 2.5 ft of zone 2, q 17.5 psf: GCp -2.3, inside 0.18, 0.6 of it."""
     scenario = scenario_of(**CLOSE)
-    bare = demands_of(direct(**CLOSE)).bare_fastening
+    bare = demands_of(direct(**CLOSE)).roof.bare
     levels, (_, outer) = fastened(scenario.job)
     level = int(outer.at[np.argmin(np.abs(outer.y - 28.5 * FOOT))])
     assert levels[level] == pytest.approx(28.5 * FOOT)
@@ -73,7 +73,7 @@ def test_a_tested_strength_stays_what_it_is() -> None:
 def test_closer_fastenings_never_ask_more_of_the_bare_roof(strip: int, spacing: str) -> None:
     even, close = direct(), direct(roof__edge_strip=f"{strip} ft", roof__edge_support_spacing=spacing)
     assert used(close) <= used(even) + 1e-9
-    assert -demands_of(close).bare_fastening.min() <= -demands_of(even).bare_fastening.min() + 1e-6
+    assert -demands_of(close).roof.bare.min() <= -demands_of(even).roof.bare.min() + 1e-6
 
 
 def test_it_is_the_corner_that_gains() -> None:
@@ -88,7 +88,7 @@ def test_its_mirror_image_asks_the_same() -> None:
     for check, image in zip(left.links, right.links, strict=True):
         if check.utilisation is not None:
             assert image.utilisation == pytest.approx(check.utilisation, rel=1e-6), check.link
-    np.testing.assert_allclose(demands_of(left).bare_fastening[::-1], demands_of(right).bare_fastening, atol=1e-9)
+    np.testing.assert_allclose(demands_of(left).roof.bare[::-1], demands_of(right).roof.bare, atol=1e-9)
 
 
 def test_screws_share_what_slides_by_how_many_there_are() -> None:

@@ -41,14 +41,14 @@ def test_bare_snow_shears_the_screws_before_any_array() -> None:
     which = next(number for number, one in enumerate(demands.combinations) if one.name == "D + S")
     slope = 25 * np.sqrt(37) / 6
     by_hand = 0.7 * 1.2 * 20 * slope * 6 / 37 * 4.4482216
-    np.testing.assert_allclose(demands.bare_in_plane[1:-1, which], by_hand, rtol=1e-6)
+    np.testing.assert_allclose(demands.roof.bare_in_plane[1:-1, which], by_hand, rtol=1e-6)
     weak = workshop("direct", roof__fastening__in_plane={"allowable": "20 lb"}).design
     assert weak
     assert weak.bare_roof
     assert weak.bare_roof.place.name.endswith("without the array")
     can = 0.90 * 0.0239 * 0.95 * 0.5 * 60.0 / 2.90 * 1000 * 4.4482216
-    shear = demands.bare_in_plane[:, None, :] / 7 / (20 * 4.4482216)
-    assert weak.bare_roof.utilisation == pytest.approx((np.maximum(-demands.bare_fastening, 0.0) / can + shear).max(), rel=1e-6)
+    shear = demands.roof.bare_in_plane[:, None, :] / 7 / (20 * 4.4482216)
+    assert weak.bare_roof.utilisation == pytest.approx((np.maximum(-demands.roof.bare, 0.0) / can + shear).max(), rel=1e-6)
 
 
 def test_without_a_shear_strength_it_says_so() -> None:

@@ -52,7 +52,7 @@ def test_a_clip_is_told_at_the_points_beside_it() -> None:
     _, design, points, _ = designs("kestrel_yard", methods__direct__spacing="2 per edge")[2]
     assert isinstance(design.attempt, Attempt)
     demands = design.attempt.demands
-    with_array, bare = -demands.fastening / (350 * POUND_FORCE), -demands.bare_fastening[demands.rib] / (350 * POUND_FORCE)
+    with_array, bare = -demands.fastening / (350 * POUND_FORCE), -demands.roof.bare[demands.rib] / (350 * POUND_FORCE)
     used = np.maximum(np.maximum(with_array, bare).max(axis=2), 0.0)
     for number in (0, 17, 100, len(points) - 1):
         row = int(np.flatnonzero(demands.rib == points.rib[number] - 1)[0])

@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 
 from engine.comparison import Column, compare
+from engine.influence import solve
 from engine.units import FOOT, POUND, POUND_FORCE
 from support import scenario_of
 from verified import verified
@@ -236,8 +237,9 @@ def test_rack(columns: dict[str, Column]) -> None:
     apart, high = SHORT * cos(tilt), (0.5 + h2) / 2 - 2 / 12
     layout, demands = column.design.layout, column.design.attempt.demands
     rear = point(column, 23, 15.5 + apart)
-    entries = layout.influence.point == rear
-    frame = layout.influence.share[entries].sum() * 2  # the frame's reaction under a unit load on every module; a foot takes half
+    influence = solve(layout).influence
+    entries = influence.point == rear
+    frame = influence.share[entries].sum() * 2  # the frame's reaction under a unit load on every module; a foot takes half
     area = frame * AREA
     lb = min(0.4 * sqrt(24 * 220), 24, 110)
     an = 1000 * area / max(lb, 15) ** 2
@@ -251,8 +253,8 @@ def test_rack(columns: dict[str, Column]) -> None:
     in_corner_3 = 0.5 * (curve(2.3, 0.50, 0.15) + curve(3.5, 0.80, 0.50))
     # the frame's load comes from columns 1 and 2, which reach into the corner zone (48 ft), and, with a small
     # share that relieves, from columns 3 on: zone 2
-    left = column.design.field.outlines.left[layout.influence.module[entries]] / FOOT
-    in_corner = layout.influence.share[entries][left < 48].sum() * 2 / frame
+    left = column.design.field.outlines.left[influence.module[entries]] / FOOT
+    in_corner = influence.share[entries][left < 48].sum() * 2 / frame
     nominal = in_corner * in_corner_3 + (1 - in_corner) * in_strip_2
     chord = max(0.6 + 0.06 * SHORT, 0.8)
     gcrn = 0.9 * chord * 1.5 * nominal  # no parapet, exposed

@@ -165,8 +165,8 @@ LAYOUTS = [
 def test_rails_racks_and_edges_as_laid_out(name: str, method: str, changes: dict[str, str]) -> None:
     """Every different line of real layouts: the shares its points get of its modules."""
     _, layout = laid_out(name, method, changes)
-    for lines, bending in zip(layout.lines[:6], layout.bending, strict=False):
-        places = list(bending.supports)
+    for lines in layout.lines[:6]:
+        places = list(layout.supports(lines))
         loads = list(zip(lines.load_start, lines.load_end, [1.0] * len(lines.load_start), strict=True))
         theirs, _ = by_frame_library(places, loads, [])
         ours = respond(np.array([places]), Spread(lines.load_start[None], lines.load_end[None]), np.empty((1, 0))).reactions[0].sum(axis=1)
