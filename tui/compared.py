@@ -15,7 +15,7 @@ from engine.methods import METHODS
 from engine.scenario import Scenario, read_scenario
 from engine.standards import STANDARDS
 from tui import files
-from tui.session import laid_over
+from tui.changes import changes_of, laid_over
 
 
 @dataclass(frozen=True)
@@ -48,7 +48,7 @@ def scenario_at(name: str | None, changes: Sequence[str]) -> Scenario:
         InputError: everything that is wrong with it.
     """
     path = scenario_path(name)
-    return read_scenario(laid_over(files.parse(files.read_text(path), path.name), changes), METHODS, STANDARDS)
+    return read_scenario(laid_over(files.parse(files.read_text(path), path.name), changes_of(changes)), METHODS, STANDARDS)
 
 
 def all_hold(comparison: Comparison) -> bool:

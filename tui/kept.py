@@ -18,8 +18,9 @@ import platformdirs
 import tomlkit
 
 from engine.errors import InputError
-from tui import files
-from tui.session import REMOVED, Session
+from tui import files, writing
+from tui.changes import REMOVED
+from tui.session import Session
 
 MOST_RECENT = 8
 
@@ -125,7 +126,7 @@ def _read(path: Path) -> dict[str, Any]:
 def _write(path: Path, kept: Mapping[str, Any]) -> None:
     with suppress(InputError, OSError):
         path.parent.mkdir(parents=True, exist_ok=True)
-        files.write_text(path, tomlkit.dumps(kept), overwrite=True)
+        writing.write_text(path, tomlkit.dumps(kept), overwrite=True)
 
 
 def _remove(path: Path) -> None:

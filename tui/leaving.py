@@ -9,7 +9,7 @@ from pathlib import Path
 from engine.comparison import Comparison
 from engine.errors import InputError, Problem
 from engine.export.stamp import Stamp
-from tui import files
+from tui import writing
 
 
 def date_of(written: str | None) -> datetime.date:
@@ -52,6 +52,6 @@ def leave(comparison: Comparison, stamp: Stamp, folder: Path, told: Callable[[st
         told(f"{number} of {len(wanted)}: {file.name}")
         made = file.make()
         contents[folder.resolve() / file.name] = made if isinstance(made, bytes) else made.encode()
-    files.make_folder(folder)
-    files.write_all(contents, overwrite=overwrite)
+    writing.make_folder(folder)
+    writing.write_all(contents, overwrite=overwrite)
     return len(contents)

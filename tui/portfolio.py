@@ -84,7 +84,7 @@ def not_done(names: Sequence[str], asked: Asked, log: Path) -> list[str]:
 def _done(log: Path) -> Iterator[tuple[str, str]]:
     for number, line in enumerate(files.lines(log), 1):
         if not line.endswith(b"\n") and line[: len(BEGINNING)] == BEGINNING[: len(line)]:
-            return  # half a line of a run that was killed: `files.growing` cuts it off
+            return  # half a line of a run that was killed: `writing.growing` cuts it off
         try:
             said = json.loads(line)
             yield str(said["file"]), str(said["inputs"])

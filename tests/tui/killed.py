@@ -1,6 +1,6 @@
 """Writes files and is killed at one step after another: `killed.py FOLDER WAY` prints what stood there after each, as JSON.
 
-A step is a line of `tui/files.py`, or of the library it leaves the writing to; each is tried by a child of its own.
+A step is a line of `tui/writing.py`, or of the library it leaves the writing to; each is tried by a child of its own.
 """
 
 from __future__ import annotations
@@ -15,26 +15,26 @@ from pathlib import Path
 from types import FrameType
 from typing import Any
 
-from tui import files
+from tui import writing
 
 OLD, NEW = b"old\n" * 3, b"new\n" * 5000
 NAMES = ("first.toml", "second.toml")
 
 
 def all_at_once(folder: Path) -> None:
-    files.write_all({folder / name: NEW for name in NAMES}, overwrite=True)
+    writing.write_all({folder / name: NEW for name in NAMES}, overwrite=True)
 
 
 def part_by_part(folder: Path) -> None:
     for name in NAMES:
-        with files.whole(folder / name, overwrite=True) as pour:
+        with writing.whole(folder / name, overwrite=True) as pour:
             pour(NEW[:7000])
             pour(NEW[7000:])
 
 
 def line_by_line(folder: Path) -> None:
     for name in NAMES:
-        with files.growing(folder / name) as pour:
+        with writing.growing(folder / name) as pour:
             pour(NEW[:8])
             pour(NEW[8:])
 
@@ -51,7 +51,7 @@ def killed_at(step: int, write: Callable[[Path], None], folder: Path) -> bool:
 
     def trace(frame: FrameType, event: str, _: Any) -> Any:
         nonlocal left
-        if frame.f_code.co_filename not in (files.__file__, tempfile.__file__):
+        if frame.f_code.co_filename not in (writing.__file__, tempfile.__file__):
             return None
         if event == "line":
             left -= 1

@@ -18,11 +18,12 @@ from opened import opened, settled
 from support import SCENARIOS
 from tui import kept
 from tui.app import Bench
+from tui.changes import REMOVED
 from tui.messages import Typed
 from tui.screens.ask import Ask
 from tui.screens.open import Open
 from tui.screens.save import Save
-from tui.session import REMOVED, Session
+from tui.session import Session
 
 
 @pytest.fixture

@@ -23,8 +23,9 @@ def run(options: Namespace) -> int:
     if not terminal.is_there(instead="`loadpath compare` prints the comparison"):
         return Exit.WRONG_INPUT
     from tui import files
+    from tui.changes import changes_of
     from tui.compared import scenario_path
-    from tui.session import Session, changes_of
+    from tui.session import Session
     from tui.verbs import asked
 
     path = scenario_path(options.files)

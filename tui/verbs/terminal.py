@@ -10,7 +10,7 @@ from pathlib import Path
 
 from engine.errors import InputError
 from engine.progress import Tell, nobody
-from tui import files
+from tui import writing
 from tui.exit import Exit
 
 LINE = 78
@@ -29,11 +29,11 @@ def deliver(content: str | bytes, options: Namespace) -> Exit:
     return Exit.DONE
 
 
-def poured(options: Namespace) -> AbstractContextManager[files.Pour]:
+def poured(options: Namespace) -> AbstractContextManager[writing.Pour]:
     """Where answers go one by one: to standard output, into a file that takes its place at the end, or line by line into one."""
     if options.output is None:
         return nullcontext(show)
-    return files.growing(options.output) if options.resume else files.whole(options.output, overwrite=options.overwrite)
+    return writing.growing(options.output) if options.resume else writing.whole(options.output, overwrite=options.overwrite)
 
 
 def show(content: bytes) -> None:
@@ -44,7 +44,7 @@ def show(content: bytes) -> None:
 
 def write(path: Path, content: bytes, *, overwrite: bool, words: str = "written") -> Exit:
     """Write a file, and say so."""
-    files.write_all({path.resolve(): content}, overwrite=overwrite)
+    writing.write_all({path.resolve(): content}, overwrite=overwrite)
     say(f"{path} {words}")
     return Exit.DONE
 

@@ -9,8 +9,9 @@ from textual.events import Key
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from tui.entry import Entry
 from tui.messages import TakenBack, Typed
-from tui.session import Entry, Session
+from tui.session import Session
 from tui.state import State
 from tui.text import MUTED
 

@@ -1,0 +1,83 @@
+"""The inputs of a scenario one by one, as the bench lists them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic.fields import FieldInfo
+
+from engine.described import Count, Described, Number, Quantity, Stretch
+from engine.methods import METHODS
+from engine.scenario import fields_of
+from engine.standards import STANDARDS
+from engine.template import kind_of, table_of, toml
+from engine.units import UNITS
+from tui.changes import REMOVED, Changes, Steps, toml_value, value_at
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One input: its path, its field, and what the file or a change says."""
+
+    path: Steps
+    info: FieldInfo
+    written: Any
+    changed: bool
+
+    @property
+    def origin(self) -> str:
+        """Where its value comes from: "changed", "file" or "default"."""
+        if self.changed:
+            return "changed"
+        return "default" if self.written is REMOVED else "file"
+
+    @property
+    def shown(self) -> str:
+        """The value as one would type it."""
+        value = self.info.default if self.written is REMOVED else self.written
+        if value is None or (self.written is REMOVED and self.info.is_required()):
+            return ""
+        return value if isinstance(value, str) else toml(value)
+
+    @property
+    def title(self) -> str:
+        """Its name in words."""
+        return self.path[-1].replace("_", " ")
+
+    @property
+    def help(self) -> str:
+        """What it means, what is allowed, and in which units it may be typed."""
+        kind = kind_of(self.info)
+        allowed = f" Allowed: {kind.allowed}." if kind else ""
+        units = f" Units: {', '.join(UNITS[kind.dimension])}." if isinstance(kind, Quantity) else ""
+        return f"{self.info.description}.{allowed}{units}"
+
+    def value_of(self, typed: str) -> Any:
+        """What the typed text says: text for quantities and words, a TOML value for numbers and tables."""
+        if not typed.strip():
+            return REMOVED
+        kind = kind_of(self.info)
+        if kind is not None and not isinstance(kind, Count | Number | Stretch):
+            return typed.strip()
+        return toml_value(typed)
+
+
+def entries_of(tables: Mapping[str, Any], changes: Changes) -> Iterator[Entry]:
+    """Every input, in the file's order; `changes` are laid over the tables already."""
+    named = value_at(tables, ("site", "standard"))
+    standard = STANDARDS.get(str(named), next(iter(STANDARDS.values())))
+    for path, model in fields_of(METHODS, standard).items():
+        for here, info in _fields(tuple(filter(None, path.split("."))), model):
+            yield Entry(here, info, value_at(tables, here), here in changes)
+
+
+def _fields(path: Steps, model: type[Described]) -> Iterator[tuple[Steps, FieldInfo]]:
+    """The fields of a table and of the tables in it."""
+    for name, info in model.model_fields.items():
+        inner = table_of(info)
+        if inner:
+            yield from _fields((*path, name), inner)
+        else:
+            yield (*path, name), info
