@@ -16,7 +16,7 @@ from typing import Protocol
 
 import numpy as np
 
-from engine.arrays import Floats, Ints
+from engine.arrays import Bools, Floats, Ints
 
 
 class UnitLoads(Protocol):
@@ -25,7 +25,7 @@ class UnitLoads(Protocol):
     def powers(self, low: Floats, high: Floats, origin: Floats) -> Floats:
         """Integrals of x⁰ … x³ about `origin` over the part of each load within [low, high).
 
-        `low`, `high`, `origin` have shape (B, 1, K); the answer has (B, L, K, 4).
+        `low`, `high`, `origin` have shape (B, 1, K); the answer has (4, B, L, K).
         """
         ...
 
@@ -43,11 +43,9 @@ class Spread:
         width = end - start
         if not width.any():
             return _point_powers(start, low, high, origin)
-        a = np.clip(start, low, high) - origin
-        b = np.clip(end, low, high) - origin
         spread = np.where(width > 0, width, 1.0)
-        patches = np.stack([(b ** (k + 1) - a ** (k + 1)) / ((k + 1) * spread) for k in range(4)], axis=-1)
-        return np.where((width > 0)[..., None], patches, _point_powers(start, low, high, origin))
+        patches = (_integrated(np.clip(end, low, high) - origin) - _integrated(np.clip(start, low, high) - origin)) / spread
+        return np.where(width > 0, patches, _point_powers(start, low, high, origin))
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,13 +58,28 @@ class Couples:
         """Integrals of the powers of x: a couple is the derivative of a point force."""
         place = self.place[:, :, None]
         points = _point_powers(place, low, high, origin)
-        return np.stack([k * points[..., k - 1] if k else np.zeros_like(points[..., 0]) for k in range(4)], axis=-1)
+        derived = np.zeros_like(points)
+        derived[1:] = points[:-1] * np.arange(1, 4)[:, None, None, None]
+        return derived
 
 
 def _point_powers(place: Floats, low: Floats, high: Floats, origin: Floats) -> Floats:
-    within = ((place >= low) & (place < high)).astype(np.float64)
-    x = np.where(within > 0, place - origin, 0.0)
-    return np.stack([within, x * within, x**2 * within, x**3 * within], axis=-1)
+    within = (place >= low) & (place < high)
+    return _times_powers(within, np.where(within, place - origin, 0.0))
+
+
+def _integrated(x: Floats) -> Floats:
+    """x, x²/2, x³/3, x⁴/4 (4, …)."""
+    return _times_powers(x, x) / np.arange(1, 5)[:, None, None, None]
+
+
+def _times_powers(first: Floats | Bools, x: Floats) -> Floats:
+    """`first` times x⁰ … x³ (4, …)."""
+    powers = np.empty((4, *x.shape))
+    powers[0] = first
+    for k in range(3):
+        np.multiply(powers[k], x, out=powers[k + 1])
+    return powers
 
 
 @dataclass(frozen=True, eq=False)
@@ -98,18 +111,18 @@ def respond(supports: Floats, loads: UnitLoads, stations: Floats) -> Response:
         raise ValueError("a beam needs at least two supports")
     starts, ends = supports[:, None, :-1], supports[:, None, 1:]
     spans = ends - starts  # (B, 1, S-1)
-    inner = loads.powers(starts, ends, starts)  # (B, L, S-1, 4)
+    inner = loads.powers(starts, ends, starts)  # (4, B, L, S-1)
     first, last = supports[:, None, :1], supports[:, None, -1:]
-    left = loads.powers(np.full_like(first, -np.inf), first, first)[:, :, 0]
-    right = loads.powers(last, np.full_like(last, np.inf), last)[:, :, 0]
+    left = loads.powers(np.full_like(first, -np.inf), first, first)[..., 0]
+    right = loads.powers(last, np.full_like(last, np.inf), last)[..., 0]
 
-    support_moments = _support_moments(spans, inner, left[..., 1], -right[..., 1])
-    shears = inner[..., 0] - inner[..., 1] / spans + np.diff(support_moments, axis=-1) / spans
+    support_moments = _support_moments(spans, inner, left[1], -right[1])
+    shears = inner[0] - inner[1] / spans + np.diff(support_moments, axis=-1) / spans
     reactions = np.zeros_like(support_moments)
     reactions[..., :-1] += shears
-    reactions[..., 1:] += inner[..., 0] - shears
-    reactions[..., 0] += left[..., 0]
-    reactions[..., -1] += right[..., 0]
+    reactions[..., 1:] += inner[0] - shears
+    reactions[..., 0] += left[0]
+    reactions[..., -1] += right[0]
 
     if not stations.size:
         nothing = np.empty((len(supports), 0, reactions.shape[1]))
@@ -123,12 +136,12 @@ def respond(supports: Floats, loads: UnitLoads, stations: Floats) -> Response:
 
 def _support_moments(spans: Floats, inner: Floats, first: Floats, last: Floats) -> Floats:
     """Clapeyron's three-moment equation; the outermost moments come from the overhangs. (B, L, S)."""
-    beams, loads, count = inner.shape[:3]
+    _, beams, loads, count = inner.shape
     moments = np.zeros((beams, loads, count + 1))
     moments[..., 0], moments[..., -1] = first, last
     if count == 1:
         return moments
-    m1, m2, m3 = inner[..., 1], inner[..., 2], inner[..., 3]
+    _, m1, m2, m3 = inner
     turn_left = 2 * spans * m1 - 3 * m2 + m3 / spans  # 6 EI x end rotation over the span's left support
     turn_right = spans * m1 - m3 / spans
     known = -(turn_right[..., :-1] + turn_left[..., 1:])
@@ -150,7 +163,8 @@ def _moments(supports: Floats, loads: UnitLoads, stations: Floats, support_momen
     along = (stations - origin)[:, None, :]
     before = loads.powers(origin[:, None, :], stations[:, None, :], origin[:, None, :])
     start = _pick(support_moments, span)
-    return (start + _pick(shears, span) * along - (along * before[..., 0] - before[..., 1])).transpose(0, 2, 1)
+    moments: Floats = start + _pick(shears, span) * along - (along * before[0] - before[1])
+    return moments.transpose(0, 2, 1)
 
 
 def _pick(of_spans: Floats, span: Ints) -> Floats:
@@ -166,7 +180,9 @@ def _sags(spans: Floats, starts: Floats, loads: UnitLoads, inner: Floats, suppor
     left = support_moments[..., :-1]
 
     def bent(z: Floats, m: Floats) -> Floats:
-        cubes = z**3 * m[..., 0] - 3 * z**2 * m[..., 1] + 3 * z * m[..., 2] - m[..., 3]
-        return left * z**2 / 2 + shears * z**3 / 6 - cubes / 6
+        square = z * z
+        cube = square * z
+        cubes: Floats = cube * m[0] - 3 * square * m[1] + 3 * z * m[2] - m[3]
+        return left * square / 2 + shears * cube / 6 - cubes / 6
 
     return (bent(spans, inner) / 2 - bent(half, before)).transpose(0, 2, 1)
