@@ -7,7 +7,7 @@ import tempfile
 from functools import partial
 from pathlib import Path
 
-from tui import files, kept
+from tui import files, kept, writing
 from tui.app import Bench
 from tui.session import Session
 
@@ -44,7 +44,7 @@ def main() -> None:
     for name, keys in SCREENS.items():
         with tempfile.TemporaryDirectory() as folder:
             kept.folder = partial(Path, folder)
-            files.write_text(HERE / f"{name}.svg", asyncio.run(picture(keys)), overwrite=True)
+            writing.write_text(HERE / f"{name}.svg", asyncio.run(picture(keys)), overwrite=True)
 
 
 if __name__ == "__main__":

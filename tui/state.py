@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from engine.comparison import Column, Comparison
 from engine.errors import Problem
 from engine.units import System
+from tui.changes import Steps
 from tui.lessons import Place
 from tui.session import Session
 
@@ -35,10 +36,10 @@ class State:
             return None
         return self.comparison.column(self.method) or self.comparison.columns[0]
 
-    def wrong_with(self, path: tuple[str, ...]) -> str:
-        """What is wrong with an input, or with a part of it; empty where nothing is."""
+    def problems_of(self, path: Steps) -> tuple[Problem, ...]:
+        """What is wrong with an input, or with a part of it."""
         name = ".".join(path)
-        return next((problem.message for problem in self.problems if f"{problem.path}.".startswith(f"{name}.")), "")
+        return tuple(problem for problem in self.problems if f"{problem.path}.".startswith(f"{name}."))
 
     def next_method(self, step: int = 1) -> str:
         """The id of the method so many steps after the chosen one."""

@@ -11,7 +11,7 @@ from engine.comparison import Column, Comparison
 from engine.export.steps import step_lines
 from engine.export.what_if import headroom_text, sensitivity_text
 from engine.headroom import headroom as headroom_of
-from engine.progress import Tell
+from engine.progress import Tell, nobody
 from engine.sensitivity import sensitivity
 from engine.span_study import column_at
 from engine.stories import story, story_of_attachment
@@ -85,7 +85,7 @@ def verdicts(answer: Comparison) -> Content:
     return Content(" · ").join(parts)
 
 
-def why(state: State, question: Question, width: int, tell: Tell) -> Content:
+def why(state: State, question: Question, width: int, tell: Tell = nobody) -> Content:
     """How the figure asked about came about, step by step, and the cautions."""
     width = min(width, READABLE)
     comparison = state.comparison

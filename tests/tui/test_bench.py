@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
-from textual.widgets import Input, OptionList, Static
+from textual.widgets import Input, Static
 
 from engine.comparison import compare
 from engine.table import USED, rows
@@ -54,7 +54,7 @@ def problems(app: Bench) -> str:
 async def choose(pilot: Pilot[None], *path: str) -> None:
     """Go to an input by its path, as the arrow keys would."""
     await pilot.press("i")
-    options = pilot.app.screen.query_one(InputsPane).query_one(OptionList)
+    options = pilot.app.screen.query_one(InputsPane).inputs
     options.highlighted = options.get_option_index("-".join(path))
     await pilot.press("enter")
 
@@ -112,14 +112,14 @@ async def test_inputs_of_every_table_can_be_reached_opened_and_left() -> None:
     async with bench((80, 24)) as (app, pilot):
         await pilot.press("i")
         pane = app.main.query_one(InputsPane)
-        for entry in pane.entries[::9]:
-            pane.options.highlighted = pane.options.get_option_index("-".join(entry.path))
+        for entry in pane.inputs.entries[::9]:
+            pane.inputs.highlighted = pane.inputs.get_option_index("-".join(entry.path))
             await pilot.press("enter")
             assert pane.editor.value == entry.shown
             await pilot.press("escape")
         assert not app.state.session.changes
-        assert len(pane.entries) > 80
-        assert all(entry.info.description in entry.help for entry in pane.entries)
+        assert len(pane.inputs.entries) > 80
+        assert all(entry.info.description in entry.help for entry in pane.inputs.entries)
 
 
 async def test_typing_the_shown_value_again_changes_nothing() -> None:
@@ -422,35 +422,50 @@ async def test_escape_takes_back_what_was_typed_and_redo_brings_it_again() -> No
         assert "wind speed 170 mph" in shown(app)
 
 
-async def test_what_is_wrong_is_said_next_to_the_field() -> None:
-    async with bench((80, 24)) as (app, pilot):
+@pytest.mark.parametrize("size", SIZES)
+async def test_what_is_wrong_is_said_once_below_the_field(size: tuple[int, int]) -> None:
+    async with bench(size) as (app, pilot):
         await choose(pilot, "roof", "rib_spacing")
         await type_anew(pilot, "16 psf")
-        pane = app.main.query_one(InputsPane)
-        wrong = pane.query_one("#wrong", Static)
-        assert wrong.display
-        assert str(wrong.render()).startswith("!! '16 psf' given; write a length with its unit")
-        assert wrong.region.y == pane.editor.region.bottom
+        pane, wrong = app.main.query_one(InputsPane), app.main.query_one("#problems", Static)
+        said = "'16 psf' given; write a length with its unit"
+        assert str(wrong.render()).startswith(f"!! roof.rib_spacing: {said}")
+        assert 0 <= wrong.region.y - pane.editor.region.bottom <= 1, "but for the verdicts"
+        assert [said in str(each.render()) for each in app.screen.query(Static)].count(True) == 1
         await pilot.press("enter")
-        assert str(pane.options.get_option("roof-rib_spacing").prompt).startswith("! rib spacing")
+        assert str(pane.inputs.get_option("roof-rib_spacing").prompt).startswith("! rib spacing")
         await pilot.press("z")
         await settled(pilot)
-        assert not pane.has_class("wrong")
+        assert not wrong.display
+
+
+async def test_what_is_wrong_with_the_input_looked_at_comes_first() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        for path in (("roof", "rib_spacing"), ("site", "wind_speed"), ("array", "rows")):
+            await choose(pilot, *path)
+            await type_anew(pilot, "fast")
+            assert problems(app).startswith(f"!! {'.'.join(path)}: 'fast' given")
+            await pilot.press("enter")
+        await choose(pilot, "site", "wind_speed")
+        await pilot.press("escape")
+        assert problems(app).startswith("!! site.wind_speed: 'fast' given")
+        for path in (("roof", "rib_spacing"), ("site", "wind_speed"), ("array", "rows")):
+            assert problems(app).count(f"!! {'.'.join(path)}") == 1
 
 
 async def test_an_input_is_found_by_part_of_its_name() -> None:
     async with bench((80, 24)) as (app, pilot):
         await pilot.press("slash", *"clamp upl", "enter")
         pane = app.main.query_one(InputsPane)
-        entry = pane.chosen()
+        entry = pane.inputs.chosen()
         assert entry is not None
         assert entry.path == ("hardware", "clamp_uplift")
-        assert pane.options.option_count == 2
+        assert pane.inputs.option_count == 2
         await pilot.press("escape")
-        assert pane.options.option_count > 80
-        assert pane.chosen() == entry
+        assert pane.inputs.option_count > 80
+        assert pane.inputs.chosen() == entry
         await pilot.press("slash", *"no such thing")
-        assert pane.options.option_count == 0
+        assert pane.inputs.option_count == 0
         await pilot.press("enter", "enter", "escape", "escape")
         assert app.main.focused is app.main.query_one(ComparisonPane)
 

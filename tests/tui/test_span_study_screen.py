@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+import asyncio
+import threading
+import time
+
 import pytest
 from textual.widgets import Digits, Static
 
 from engine.export.study import as_mapping
+from engine.progress import Stopped, Tell
+from engine.scenario import Scenario
 from engine.span_study import Study, study
 from engine.units import text
 from opened import SIZES, opened, seen, settled
 from support import scenario_of
 from tui.drawings import chart, elevation
+from tui.screens import span_study as screen
 
 
 @pytest.fixture(scope="module")
@@ -112,3 +119,30 @@ async def test_why_explains_the_spacing_shown(rails: Study, size: tuple[int, int
         await pilot.press("escape", "right", "w")
         await settled(pilot)
         assert f"rails, {rails.rows[2].words}: weakest link" in seen(app, "#text")
+
+
+async def test_a_study_nobody_waits_for_ends_itself(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The first method's study would never end; once another method is looked at it does, and the other's is shown."""
+    begun, ended = threading.Event(), threading.Event()
+
+    def endless(scenario: Scenario, only: tuple[str, ...], tell: Tell) -> tuple[Study, ...]:
+        if only != ("rail",):
+            return study(scenario, only, tell)
+        try:
+            while True:
+                begun.set()
+                tell("another spacing")
+                time.sleep(0.01)
+        except Stopped:
+            ended.set()
+            raise
+
+    monkeypatch.setattr(screen, "study", endless)
+    async with opened("sparrow_lane", (80, 24)) as (app, pilot):
+        await pilot.press("n")
+        assert await asyncio.to_thread(begun.wait, 10)
+        await pilot.press("m")
+        assert await asyncio.to_thread(ended.wait, 10)
+        await pilot.press("m")
+        await settled(pilot)
+        assert "2 per edge" in seen(app)

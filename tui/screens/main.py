@@ -9,9 +9,10 @@ from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.events import Resize
-from textual.widgets import Input, Static
+from textual.widgets import Input, OptionList, Static
 
 from engine.comparison import Comparison
+from engine.errors import Problem
 from engine.table import USED, rows
 from tui import text
 from tui.commands import Command, bindings
@@ -57,6 +58,16 @@ class Main(View):
         """Show a comparison."""
         self.query_one(ComparisonPane).show(self.state)
         self.query_one("#verdicts", Static).update(text.verdicts(comparison))
+
+    def problems(self) -> tuple[Problem, ...]:
+        """Those of the input that is looked at first."""
+        entry = self.query_one(InputsPane).looked_at
+        first = self.state.problems_of(entry.path) if entry else ()
+        return (*first, *(problem for problem in self.state.problems if problem not in first))
+
+    def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
+        """Another input is looked at."""
+        self.show_problems()
 
     def question(self) -> Question:
         """The figure the comparison stands on."""

@@ -13,6 +13,7 @@ from textual.screen import Screen
 from textual.widgets import Footer, Static
 
 from engine.comparison import Comparison
+from engine.errors import Problem
 from tui.commands import Command
 from tui.messages import Chose
 from tui.state import Question, State
@@ -80,12 +81,17 @@ class View(Screen[None]):
         session = state.session
         changed = f"{len(session.changes)} changed" if session.changes else ""
         self.query_one("#place", Static).update(" · ".join(filter(None, [self.NAME, session.path.name, changed])))
-        self._show_problems()
+        self.show_problems()
         if state.comparison:
             self.draw(state.comparison)
 
-    def _show_problems(self) -> None:
-        problems = self.state.problems
+    def problems(self) -> tuple[Problem, ...]:
+        """What is wrong, what matters most here first: where there is little room, the others are only counted."""
+        return self.state.problems
+
+    def show_problems(self) -> None:
+        """Say what is wrong."""
+        problems = self.problems()
         lines = [f"!! {problem}" for problem in problems[:PROBLEMS_SHOWN]]
         more = len(problems) - PROBLEMS_SHOWN
         lines += [f"   and {more} more"] if more > 0 else []
