@@ -131,7 +131,7 @@ def _feet(lines: SupportLines) -> tuple[Ints, Floats]:
     """Rib and place up the slope of every foot of every support of a set of lines (G, S, B)."""
     offset = np.array([foot.offset for foot in lines.feet])
     shape = (len(lines.feet), len(lines.ribs), len(lines))
-    return np.broadcast_to(lines.ribs[:, None], shape), np.broadcast_to(lines.y + offset[:, None, None], shape)
+    return np.full(shape, lines.ribs[:, None]), np.full(shape, lines.y + offset[:, None, None])
 
 
 def solve(layout: Layout) -> Solved:

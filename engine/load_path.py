@@ -106,7 +106,7 @@ def _clamps(forces: ModuleForces, layout: Layout, point_normal: Floats) -> tuple
         return point_normal, np.column_stack([points.x, points.y])
     loads = [(these.clamp, these.module, these.share[:, None], these.couple, these.load_start, these.y[:, None]) for these in layout.lines]
     clamp, module, share, couple, along, across = (
-        np.concatenate([np.broadcast_to(each, these.module.shape).ravel() for each, these in zip(column, layout.lines, strict=True)])
+        np.concatenate([np.full(these.module.shape, each).ravel() for each, these in zip(column, layout.lines, strict=True)])
         for column in zip(*loads, strict=True)
     )
     first = np.flatnonzero(np.diff(clamp, prepend=-1))

@@ -58,7 +58,7 @@ class Stage:
     roof: RoofState
     strips: Pattern
     tell: Tell = nobody
-    laid: dict[tuple[float, ...], Layout | Refusal] = dataclass_field(default_factory=dict)
+    laid: dict[tuple[tuple[float, ...], int], Layout | Refusal] = dataclass_field(default_factory=dict)
     tried: dict[tuple[float, ...], Attempt] = dataclass_field(default_factory=dict)
 
     def with_method(self, method: MountingMethod) -> Stage:
@@ -71,12 +71,14 @@ class Stage:
 
     def lay(self, pattern: Pattern, minimum: int) -> Layout | Refusal:
         """The layout of a pattern, with at least so many points; the pattern itself where it has them."""
-        if pattern.spacings not in self.laid:
-            self.laid[pattern.spacings] = self.method.lay(self.job, self.field, pattern, 0)
-        itself = self.laid[pattern.spacings]
-        if isinstance(itself, Refusal) or len(itself.points) >= minimum:
-            return itself
-        return self.method.lay(self.job, self.field, pattern, minimum)
+        itself = self._laid(pattern, 0)
+        return itself if isinstance(itself, Refusal) or len(itself.points) >= minimum else self._laid(pattern, minimum)
+
+    def _laid(self, pattern: Pattern, minimum: int) -> Layout | Refusal:
+        key = pattern.spacings, minimum
+        if key not in self.laid:
+            self.laid[key] = self.method.lay(self.job, self.field, pattern, minimum)
+        return self.laid[key]
 
     def count(self, spacing: float) -> int:
         """Points of an even pattern once it is filled up to the count rule; none where it cannot be laid."""

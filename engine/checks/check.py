@@ -70,12 +70,6 @@ class Asked:
         largest: Floats = self.utilisation.max(axis=-1)
         return largest
 
-    @property
-    def listed(self) -> Asked:
-        """The same as one list of items (n, C)."""
-        demand = self.demand.reshape(-1, self.demand.shape[-1])
-        return Asked(demand, np.broadcast_to(self.resistance, self.demand.shape).reshape(demand.shape))
-
 
 def resistances(known: Strength | Mode, combinations: Sequence[Combination]) -> Floats:
     """A strength's answer to every combination (C,)."""
@@ -93,22 +87,21 @@ def two_way(signed: Floats, up: Floats, down: Floats) -> Asked:
 
 
 def worst(
-    link: str, title: str, dimension: str, asked: Asked, combinations: Sequence[Combination], place: Callable[[int], Place], note: str = ""
+    link: str, title: str, dimension: str, asked: Asked, combinations: Sequence[Combination], place: Callable[..., Place], note: str = ""
 ) -> Check:
-    """The item and combination with the largest utilisation."""
-    utilisation = asked.utilisation
-    if not np.isfinite(utilisation).all():
+    """The item and combination with the largest utilisation; `place` is asked with the item's number on every axis."""
+    if not np.isfinite(asked.utilisation).all():
         raise ArithmeticError(f"{title}: a utilisation is not a number")
-    (item,), which = asked.governing
+    item, which = asked.governing
     return Check(
         link,
         title,
         dimension,
-        float(asked.demand[item, which]),
-        float(np.broadcast_to(asked.resistance, utilisation.shape)[item, which]),
-        float(utilisation[item, which]),
+        float(asked.demand[*item, which]),
+        float(np.broadcast_to(asked.resistance, asked.demand.shape)[*item, which]),
+        float(asked.utilisation[*item, which]),
         combinations[which].name,
-        place(item),
+        place(*item),
         note,
     )
 

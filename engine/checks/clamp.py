@@ -14,7 +14,7 @@ from engine.strength import strength
 def asked_of_clamps(job: Job, demands: Demands) -> Asked:
     """Each clamp's uplift (K, C); a clamp between two modules carries its part of both."""
     can = resistances(strength(job.hardware.clamp_uplift), demands.combinations)
-    return Asked(np.maximum(-demands.clamp, 0.0), np.broadcast_to(can, demands.clamp.shape))
+    return Asked(np.maximum(-demands.clamp, 0.0), can)
 
 
 def check_clamp(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:

@@ -29,5 +29,5 @@ def check_fixed_point(job: Job, field: Field, layout: Layout, demands: Demands) 
     def place(row: int) -> Place:
         return Place(f"panel at {job.roof.rib_word} {demands.rib[row] + 1}", float(ribs[demands.rib[row]]))
 
-    asked = asked_of_panels(job.roof.fixed_point, demands).listed
+    asked = asked_of_panels(job.roof.fixed_point, demands)
     return worst("fixed_point", "fixed point", "force", asked, demands.combinations, place)

@@ -36,14 +36,13 @@ def asked_of_bending(job: Job, member: Member, group: MemberDemands, combination
 
 
 def _bending(job: Job, member: Member, group: MemberDemands, demands: Demands) -> Check:
-    asked = asked_of_bending(job, member, group, demands.combinations).listed
+    asked = asked_of_bending(job, member, group, demands.combinations)
     place = _along(member, group, "bending" if member.beam else "long edge")
     return worst(member.link, member.title, "moment", asked, demands.combinations, place)
 
 
-def _along(member: Member, group: MemberDemands, what: str) -> Callable[[int], Place]:
-    def place(item: int) -> Place:
-        line, station = divmod(item, len(group.stations))
+def _along(member: Member, group: MemberDemands, what: str) -> Callable[[int, int], Place]:
+    def place(line: int, station: int) -> Place:
         x, y = member.on_roof(group.stations[station], group.y[line])
         return Place(what, float(x), float(y))
 
@@ -60,12 +59,11 @@ def _deflection(job: Job, member: Member, group: MemberDemands, demands: Demands
     if getattr(job.hardware, member.beam or "").deflection_ratio is None:
         return Check(member.link, member.title, "small length", note="deflection not checked: no limit is stated")
 
-    def place(item: int) -> Place:
-        line, span = divmod(item, len(group.spans))
+    def place(line: int, span: int) -> Place:
         x, y = member.on_roof(group.middles[span], group.y[line])
         return Place("deflection at midspan", float(x), float(y))
 
-    asked = asked_of_deflection(job, member, group).listed
+    asked = asked_of_deflection(job, member, group)
     return worst(member.link, member.title, "small length", asked, demands.combinations, place)
 
 

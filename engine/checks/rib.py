@@ -37,8 +37,8 @@ def asked_of_ribs(job: Job, combinations: Sequence[Combination], bent: Bent) -> 
 def _bent(job: Job, combinations: Sequence[Combination], bent: Bent, rib: Ints) -> Check:
     asked, ribs = asked_of_ribs(job, combinations, bent), job.roof.ribs(job.building)
 
-    def place(_: int) -> Place:
-        (row, along), number = asked.governing
+    def place(row: int, along: int) -> Place:
+        _, number = asked.governing
         return Place(f"{job.roof.rib_word} {rib[row] + 1}", float(ribs[rib[row]]), bent.place(row, along, number))
 
-    return worst("rib", f"{job.roof.rib_word} bending", "moment", asked.listed, combinations, place)
+    return worst("rib", f"{job.roof.rib_word} bending", "moment", asked, combinations, place)

@@ -77,11 +77,10 @@ def _pulled(job: Job, demands: Demands, signed: Floats, held: Bools, sliding: Fl
 
 
 def _worst(job: Job, demands: Demands, asked: Asked, rib: Ints, case: str) -> Check:
-    ribs, count = job.roof.ribs(job.building), len(demands.fastening_y)
+    ribs = job.roof.ribs(job.building)
 
-    def place(item: int) -> Place:
-        row, fastening = divmod(item, count)
+    def place(row: int, fastening: int) -> Place:
         name = f"{job.roof.rib_word} {rib[row] + 1}, {case}"
         return Place(name, float(ribs[rib[row]]), float(demands.fastening_y[fastening]))
 
-    return worst("roof_fastening", _title(job), "force", asked.listed, demands.combinations, place)
+    return worst("roof_fastening", _title(job), "force", asked, demands.combinations, place)
