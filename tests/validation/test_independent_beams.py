@@ -174,29 +174,37 @@ def test_rails_racks_and_edges_as_laid_out(name: str, method: str, changes: dict
         np.testing.assert_allclose(verified(what, theirs, ours), theirs, atol=1e-7)
 
 
+ARM = 1e-3
+"""An in-plane force at its height turns a seam: a pair of forces so far apart [m]."""
+
+
 @pytest.mark.parametrize(("name", "method", "changes"), LAYOUTS)
 def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> None:
-    """A seam in the middle of the array, in the uplift combination: what its points bring to every fastening."""
+    """A seam in the middle of the array, in the uplift combination: what its points bring to every fastening, and how it bends."""
     (column,) = compare(scenario_of(name, **changes), (method,)).columns
     assert column.design
     assert column.design.attempt
     demands, points = column.design.attempt.demands, column.design.layout.points
     row = len(demands.rib) // 2
     here = np.flatnonzero(points.rib == demands.rib[row])
-    normal = demands.point_normal[here, -1]
-    arm = 1e-3  # an in-plane force at its height turns the seam: a pair of forces a millimetre apart
-    turn = -demands.point_in_plane[here, -1] * points.height
+    normal, turn = demands.point_normal[here, -1], -demands.point_in_plane[here, -1] * points.height
     loads = [(float(y), float(y), float(force)) for y, force in zip(points.y[here], normal, strict=True)]
-    for y, couple in zip(points.y[here], turn, strict=True):
-        loads += [
-            (float(y) - arm / 2, float(y) - arm / 2, -float(couple) / arm),
-            (float(y) + arm / 2, float(y) + arm / 2, float(couple) / arm),
-        ]
+    for y, couple in zip(points.y[here].tolist(), turn.tolist(), strict=True):
+        loads += [(y - ARM / 2, y - ARM / 2, -couple / ARM), (y + ARM / 2, y + ARM / 2, couple / ARM)]
     held = demands.held[row]
-    theirs, _ = by_frame_library(list(demands.fastening_y[held]), loads, [])
+    supports = demands.fastening_y[held].tolist()
+    theirs, _ = by_frame_library(supports, loads, [])
     brought = verified(f"{name}, {method}: what a seam brings to a fastening", theirs, demands.fastening_points[row, held, -1], "N")
     np.testing.assert_allclose(brought, theirs, atol=1e-3 * np.abs(normal).max())
     assert not demands.fastening_points[row, ~held].any()
+
+    these = next(these for these in demands.roof.alike if demands.rib[row] in these.ribs)
+    air = list(zip(these.low.tolist(), these.high.tolist(), demands.fastening_surface[row, these.at, -1].tolist(), strict=True))
+    places = np.array([demands.bent.place(row, item, len(demands.combinations) - 1) for item in range(demands.bent.extremes.shape[1])])
+    seen = (np.abs(places[:, None] - points.y[here]).min(axis=1) > ARM) & (places > supports[0]) & (places < supports[-1])
+    _, moments = by_frame_library(supports, loads + air, places[seen].tolist())
+    bent = verified(f"{name}, {method}: how a seam bends", moments, demands.bent.extremes[row, seen, -1], "N m")
+    np.testing.assert_allclose(bent, moments, atol=1e-3 * np.abs(moments).max())
 
 
 def laid_out(name: str, method: str, changes: dict[str, str]) -> tuple[Job, Layout]:
