@@ -5,7 +5,8 @@ Signs: normal to the roof positive toward it; in the plane positive down the slo
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from typing import TypeVar
 
 import numpy as np
 
@@ -16,11 +17,13 @@ from engine.demands import Demands, MemberDemands
 from engine.fastened import SAME_LEVEL, Fastened
 from engine.influence import Bending, Influence, solve
 from engine.job import Job
-from engine.layout import Field, Layout
+from engine.layout import Field, Layout, SupportLines
 from engine.loads import Loads
 from engine.module_forces import ModuleForces
 from engine.roof_state import RoofState, bent_by, factors
 from engine.units import GRAVITY
+
+Kind = TypeVar("Kind", Ints, Floats)
 
 LEAST_AREA = 0.01
 """Effective wind areas are not taken smaller than this [m²]; every curve is flat long before."""
@@ -104,18 +107,20 @@ def _clamps(forces: ModuleForces, layout: Layout, point_normal: Floats) -> tuple
     points, bars, tilt = layout.points, layout.member.bars, np.radians(forces.field.attitude.tilt)
     if not layout.member.clamped:
         return point_normal, np.column_stack([points.x, points.y])
-    loads = [(these.clamp, these.module, these.share[:, None], these.couple, these.load_start, these.y[:, None]) for these in layout.lines]
-    clamp, module, share, couple, along, across = (
-        np.concatenate([np.full(these.module.shape, each).ravel() for each, these in zip(column, layout.lines, strict=True)])
-        for column in zip(*loads, strict=True)
-    )
-    first = np.flatnonzero(np.diff(clamp, prepend=-1))
-    share, couple = share / bars, couple / bars
+    first = np.flatnonzero(np.diff(_of_loads(layout, lambda these: these.clamp), prepend=-1))  # each line has two or more
+    share, couple = _of_loads(layout, lambda these: these.share[:, None]) / bars, _of_loads(layout, lambda these: these.couple) / bars
     area = effective(np.add.reduceat(share, first) * forces.field.area)
-    normal, in_plane = forces.combined(module, np.repeat(area, np.diff(first, append=len(clamp))))
+    module = _of_loads(layout, lambda these: these.module)
+    normal, in_plane = forces.combined(module, np.repeat(area, np.diff(first, append=len(module))))
     off_the_module = normal * np.cos(tilt) - in_plane * np.sin(tilt)
     force = np.add.reduceat(share[:, None] * off_the_module + couple[:, None] * in_plane, first, axis=0)
-    return force, np.column_stack(layout.member.on_roof(along[first], across[first]))
+    along, across = (_of_loads(layout, place)[first] for place in (lambda these: these.load_start, lambda these: these.y[:, None]))
+    return force, np.column_stack(layout.member.on_roof(along, across))
+
+
+def _of_loads(layout: Layout, of: Callable[[SupportLines], Kind]) -> Kind:
+    """What lines say of their loads (B, L), of all lines in one row."""
+    return np.concatenate([np.full(these.module.shape, of(these)).ravel() for these in layout.lines])
 
 
 def _members(forces: ModuleForces, layout: Layout, every: Sequence[Bending]) -> Iterator[MemberDemands]:
