@@ -33,7 +33,18 @@ TESTS = [f"tests/{room}" for room in ("engine", "validation", "invariants", "exp
 """The tests of screens take too long to be tried on every fault."""
 ENGINE = str(ROOT / "engine")
 TRACE = ROOT / ".pytest_cache" / "mutants.pickle"
-OPTIONS = ["-q", "-s", "-p", "no:cacheprovider", "-p", "no:xdist", "-p", "no:textual-snapshot", "-W", "ignore::pytest.PytestAssertRewriteWarning"]
+OPTIONS = [
+    "-q",
+    "-s",
+    "-p",
+    "no:cacheprovider",
+    "-p",
+    "no:xdist",
+    "-p",
+    "no:textual-snapshot",
+    "-W",
+    "ignore::pytest.PytestAssertRewriteWarning",
+]
 
 
 def drawn(mutants: list[list[Mutant]], sample: int, seed: int) -> list[Mutant]:

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import math
 import tomllib
+from collections.abc import Iterable
 from copy import deepcopy
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from doubles.factored import Factored
 from engine.methods import METHODS
-from engine.reference import Step
+from engine.reference import Reference, Step
 from engine.scenario import Scenario, read_scenario
 from engine.standards import STANDARDS
 
@@ -44,9 +47,30 @@ def scenario_of(name: str = "kestrel_yard", **changes: object) -> Scenario:
     return read_scenario(laid_over(tables_of(name), **changes), METHODS, ALL_STANDARDS)
 
 
-FUNCTIONS = {"log": math.log10, "exp": math.exp, "sqrt": math.sqrt, "min": min, "max": max}
+FUNCTIONS = {
+    "log": math.log10,
+    "exp": math.exp,
+    "sqrt": math.sqrt,
+    "min": min,
+    "max": max,
+    "sin": lambda angle: math.sin(math.radians(angle)),
+    "cos": lambda angle: math.cos(math.radians(angle)),
+    "tan": lambda angle: math.tan(math.radians(angle)),
+}
 
 
 def evaluated(step: Step) -> float:
     """A recorded step worked out again from its own equation and terms."""
     return float(eval(step.equation, {"__builtins__": {}}, FUNCTIONS | {name: term.value for name, term in step.terms.items()}))
+
+
+def assert_told(steps: Iterable[Step], *, of: object = "") -> None:
+    """Every step says what it is, in which unit and by which source; its equation gives its result again."""
+    for step in steps:
+        where = f"{of} {step.symbol}"
+        assert step.symbol, where
+        assert step.meaning, where
+        assert isinstance(step.reference, Reference), where
+        assert all(isinstance(term.unit, str) for term in (step.result, *step.terms.values())), where
+        if step.equation:
+            assert evaluated(step) == pytest.approx(step.result.value, rel=1e-12, abs=1e-12), where

@@ -8,7 +8,7 @@ from engine.chains import CHAINS
 from engine.comparison import compare
 from engine.explain import Chain
 from engine.table import LINK_KEYS
-from support import evaluated, scenario_of
+from support import assert_told, scenario_of
 
 EVERY = ("finch_shed", "heron_depot", "kestrel_yard", "plover_terrace", "sparrow_lane", "wren_workshop")
 CHANGED = [
@@ -31,9 +31,7 @@ def chains(name: str, **changes: object) -> int:
             if check.utilisation is None or key not in CHAINS:
                 continue
             steps = CHAINS[key](chain, check)
-            for step in steps:
-                if step.equation:
-                    assert evaluated(step) == pytest.approx(step.result.value, rel=1e-9, abs=1e-9), (column.id, key, step.symbol)
+            assert_told(steps, of=(column.id, key))
             if steps and steps[-1].symbol.startswith("u_"):
                 assert steps[-1].result.value == pytest.approx(check.utilisation, rel=1e-9), (column.id, key)
                 told += 1

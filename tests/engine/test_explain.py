@@ -7,7 +7,7 @@ import pytest
 from engine.comparison import compare
 from engine.errors import InputError
 from engine.explain import Explanation, explain
-from support import evaluated, scenario_of
+from support import assert_told, scenario_of
 
 
 def explained(name: str, method: str, point: int | None = None, **changes: object) -> tuple[Explanation, dict[str, float | None]]:
@@ -31,9 +31,7 @@ CASES = [
 def test_steps_evaluate_to_their_results(name: str, method: str) -> None:
     explanation, _ = explained(name, method)
     assert len([step for step in explanation.steps if step.equation]) > 8
-    for step in explanation.steps:
-        if step.equation:
-            assert evaluated(step) == pytest.approx(step.result.value, rel=1e-9, abs=1e-12), step.symbol
+    assert_told(explanation.steps)
 
 
 @pytest.mark.parametrize(("name", "method"), CASES[:6])
@@ -47,18 +45,14 @@ def test_the_chain_ends_at_the_comparisons_figure(name: str, method: str) -> Non
 def test_an_earthquake_is_explained_too() -> None:
     explanation, _ = explained("kestrel_yard", "direct", site__seismic_sds=3.0, site__wind_speed="60 mph", site__ground_snow="0 psf")
     assert any(step.symbol == "Fp" for step in explanation.steps) or any("W up" in step.meaning for step in explanation.steps)
-    for step in explanation.steps:
-        if step.equation:
-            assert evaluated(step) == pytest.approx(step.result.value, rel=1e-9, abs=1e-12), step.symbol
+    assert_told(explanation.steps)
 
 
 @pytest.mark.parametrize("point", [0, 7, 335])
 def test_any_point_can_be_explained(point: int) -> None:
     explanation, _ = explained("kestrel_yard", "direct", point)
     assert explanation.heading.startswith(f"modules on seams: attachment {point + 1} on seam")
-    for step in explanation.steps:
-        if step.equation:
-            assert evaluated(step) == pytest.approx(step.result.value, rel=1e-9, abs=1e-12), step.symbol
+    assert_told(explanation.steps)
 
 
 def test_what_cannot_be_explained_says_why() -> None:

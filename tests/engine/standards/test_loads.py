@@ -18,6 +18,7 @@ from engine.standards import STANDARDS
 from engine.standards.asce7.pressure import FLOOR
 from engine.standards.asce7.standard import Asce7, Asce7Loads
 from engine.units import FOOT, PSF
+from support import assert_told
 
 ROW = Attitude(10.0, 0.5 * FOOT, 1.0 * FOOT, 3.0 * FOOT, 6.0 * FOOT)
 EDITIONS = ("ASCE 7-16", "ASCE 7-22")
@@ -166,14 +167,6 @@ def test_summary_shows_qh_as_the_edition_defines_it() -> None:
         assert rows["flat-roof snow on modules"] == pytest.approx(0.7 * 1.2 * 25 * PSF)
 
 
-NAMES = {"log": math.log10, "exp": math.exp, "sqrt": math.sqrt, "min": min, "max": max}
-
-
-def evaluated(step: Step) -> float:
-    terms = {name: term.value for name, term in step.terms.items()}
-    return float(eval(step.equation, {"__builtins__": {}}, NAMES | terms))
-
-
 @pytest.mark.parametrize("edition", EDITIONS)
 @pytest.mark.parametrize("case", ["W up", "W down"])
 @pytest.mark.parametrize("area", [0.5, 20.0, 300.0, 5000.0])
@@ -182,9 +175,7 @@ def test_wind_steps_can_be_evaluated_again(edition: str, case: str, area: float,
     """Every equation gives its result from its terms; the last is the pressure; terms come from earlier steps."""
     found, steps = loads(site(edition), modules=field(attitude=attitude)), list[Step]()
     value = found.wind(case, np.array([0]), np.array([area * FOOT**2]), steps.append)[0]
-    for step in steps:
-        if step.equation:
-            assert evaluated(step) == pytest.approx(step.result.value, rel=1e-12), step.symbol
+    assert_told(steps)
     assert steps[-1].symbol == "p"
     assert steps[-1].result.value * PSF == pytest.approx(value, rel=1e-12)
     results = {step.symbol: step.result.value for step in steps}
@@ -199,9 +190,7 @@ def test_wind_steps_can_be_evaluated_again(edition: str, case: str, area: float,
 def test_bare_roof_steps_can_be_evaluated_again(case: str) -> None:
     steps: list[Step] = []
     value = loads(site("ASCE 7-22")).bare_wind(case, rectangle(30, 20, 2, 5), steps.append)[0]
-    for step in steps:
-        if step.equation:
-            assert evaluated(step) == pytest.approx(step.result.value, rel=1e-12), step.symbol
+    assert_told(steps)
     assert steps[-1].result.value * PSF == pytest.approx(value, rel=1e-12)
     assert {"GCp", "GCpi", "C", "qh", "p"} <= {step.symbol for step in steps}
 
@@ -216,9 +205,7 @@ def test_snow_steps_can_be_evaluated_again(edition: str, slope: str, cases: tupl
         for load, where in ((found.snow, np.array([0])), (found.bare_snow, strip(1, 2))):
             steps: list[Step] = []
             value = load(case, where, steps.append)  # type: ignore[operator]
-            for step in steps:
-                if step.equation:
-                    assert evaluated(step) == pytest.approx(step.result.value, rel=1e-12), step.symbol
+            assert_told(steps)
             assert steps[-1].result.value * PSF == pytest.approx(value, rel=1e-12)
 
 

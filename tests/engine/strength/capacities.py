@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import math
-
 import pytest
 from pydantic import BaseModel, ValidationError
 
 from engine.combination import Combination
-from engine.reference import Step
 from engine.strength import Capacity, Way, shear_strength, strength
 from engine.units import POUND_FORCE
 
@@ -65,19 +62,3 @@ def refusal(written: object) -> str:
     with pytest.raises(ValidationError) as refused:
         read(written)
     return " ".join(error["msg"] for error in refused.value.errors())
-
-
-def evaluated(step: Step) -> float:
-    """A step's equation from its own recorded values."""
-    names = {
-        "log": math.log10,
-        "exp": math.exp,
-        "sqrt": math.sqrt,
-        "min": min,
-        "max": max,
-        "sin": lambda angle: math.sin(math.radians(angle)),
-        "cos": lambda angle: math.cos(math.radians(angle)),
-        "tan": lambda angle: math.tan(math.radians(angle)),
-    }
-    values = {symbol: term.value for symbol, term in step.terms.items()}
-    return float(eval(step.equation, {"__builtins__": {}}, names | values))

@@ -14,7 +14,6 @@ from capacities import (
     WIND,
     WOOD,
     Holder,
-    evaluated,
     mode_pounds,
     pounds,
     read,
@@ -27,6 +26,7 @@ from engine.combination import Combination
 from engine.strength import TAGS, Mode, seam_objection, shear_objection, shear_strength, strength
 from engine.strength.stated import Stated
 from engine.units import POUND_FORCE
+from support import assert_told
 
 FACTORED = Combination("factored", {}, "wind", 1.25)
 
@@ -62,9 +62,7 @@ def test_steps_can_be_evaluated_again(name: str) -> None:
     """Every recorded equation from its own recorded values; the last gives the mode's nominal strength or its safety factor."""
     for mode in _modes(name):
         assert mode.steps
-        for step in mode.steps:
-            if step.equation:
-                assert evaluated(step) == pytest.approx(step.result.value, rel=1e-12), step.symbol
+        assert_told(mode.steps)
         found = {step.symbol: step.result for step in mode.steps}
         assert found["Rn"].unit == "lb"
         assert found["Rn"].value * POUND_FORCE == pytest.approx(mode.nominal, rel=1e-12)
@@ -88,7 +86,7 @@ def test_steps_hang_together(name: str) -> None:
 def test_the_answer_is_a_step_too(name: str, combination: Combination) -> None:
     for mode in _modes(name):
         answer = mode.answer(combination)
-        assert evaluated(answer) == pytest.approx(answer.result.value, rel=1e-12)
+        assert_told([answer])
         assert answer.result.value * POUND_FORCE == pytest.approx(mode.resistance(combination), rel=1e-12)
 
 
