@@ -128,10 +128,15 @@ class Trials:
                 item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
 
     def killer(self, mutant: Mutant) -> str:
-        """The test that fails with a fault, trying first those that did before; nothing if the fault survives."""
+        """The test that fails with a fault, trying first those that did before, then a few of each file; nothing if the fault survives."""
         known = self.tests[str(mutant.path)]
         tests = known[mutant.function] or set().union(*known.values()) or set(self.costs)  # a table alone may serve anything
-        order = sorted(tests, key=lambda test: (-self.kills[mutant.path, test], -self.kills[test], self.costs[test], test))
+        rank, seen = {}, Counter[str]()
+        for test in sorted(tests, key=lambda test: (self.costs[test], test)):
+            file = test.split("::")[0]
+            rank[test] = (-self.kills[mutant.path, test], -self.kills[test], seen[file], self.costs[test], test)
+            seen[file] += 1
+        order = sorted(tests, key=rank.__getitem__)
         spent = accumulate(self.costs[test] for test in order)
         order = [test for test, seconds in zip(order, spent, strict=True) if seconds < self.seconds]
         for batch in filter(None, (order[:6], order[6:])):

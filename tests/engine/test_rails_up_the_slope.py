@@ -5,7 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from engine.columns import best_ribs
 from engine.comparison import Column, compare
+from engine.mounting import Refusal
 from support import scenario_of
 
 FOOT, INCH = 0.3048, 0.0254
@@ -43,6 +45,23 @@ def test_steps_and_supports() -> None:
     supports = (over.design.layout.points.y - 6 * INCH) / (4 * FOOT)
     np.testing.assert_allclose(supports, np.round(supports), atol=1e-9)
     assert (step.spacing, over.spacing) == ("every step", "every support")
+
+
+def test_steps_lie_in_the_middle_of_the_array() -> None:
+    column = rails(methods__rail__spacing="1 rib")
+    assert column.design
+    y, field = column.design.layout.points.y, column.design.field.outlines
+    assert y.min() - field.low.min() == pytest.approx(field.high.max() - y.max())
+
+
+def test_of_the_ribs_in_the_clamp_zones_those_that_share_most_evenly() -> None:
+    """Statics: only places alike on both sides of the middle, 14 + 861 mm, give each rail half of a module."""
+    job = scenario_of("wren_workshop", module__clamp_zone=["150 mm", "500 mm"]).job
+    chosen = best_ribs(job, 0.014, np.arange(36) * 0.05, rails=2)
+    assert not isinstance(chosen, Refusal)
+    places, shares = chosen
+    assert places.sum() == pytest.approx(2 * 0.875)
+    np.testing.assert_allclose(shares, 0.5)
 
 
 def test_counting_is_a_matter_of_columns() -> None:

@@ -96,6 +96,11 @@ def test_shear_between_the_two_ratios_lies_on_a_straight_line() -> None:
     assert pnv(t1, t2, d, 50, 50) == pytest.approx(tilts + (bears - tilts) / 6)
 
 
+def test_a_screw_in_a_much_thicker_member_does_not_tilt() -> None:
+    """t2/t1 3, soft beneath: tilting 4.2 √(.036³ x .250) x 30 = 430.3 would be less than bearing 2.7 x .012 x .250 x 65 = 526.5."""
+    assert pnv(0.012, 0.036, 0.250, 65, 30) * 1000 == pytest.approx(526.5, abs=0.05)
+
+
 @pytest.mark.parametrize(("t1", "t2"), [(0.024, 0.024), (0.024, 0.060), (0.060, 0.024)])
 def test_shear_has_no_jump_where_its_branches_meet(t1: float, t2: float) -> None:
     near = [pnv(t1, t2 * (1 + step), 0.216, 50, 65) for step in (-1e-9, 1e-9)]

@@ -24,6 +24,7 @@ from pydantic import ValidationError
 
 from engine.combination import Combination
 from engine.strength import TAGS, Mode, seam_objection, shear_objection, shear_strength, strength
+from engine.strength.rating import Rating
 from engine.strength.stated import Stated
 from engine.units import POUND_FORCE
 from support import assert_told
@@ -46,6 +47,13 @@ def test_the_lowest_mode_governs_and_is_named() -> None:
 @pytest.mark.parametrize("name", WAYS)
 def test_one_more_mode_never_more(name: str) -> None:
     assert pounds([WAYS[name], {"allowable": "450 lb"}]) == pytest.approx(min(pounds(WAYS[name]), 450))
+
+
+def test_a_module_is_rated_by_its_test_or_by_its_design_load() -> None:
+    """IEC 61215: the test is with 1.5 times the design load, so 2400 Pa of test and 1600 Pa of design say the same."""
+    test, design = (Rating.model_validate(written).mode() for written in ({"test": "2400 Pa"}, {"design": "1600 Pa"}))
+    assert test.resistance(WIND) == pytest.approx(1600)
+    assert design.resistance(WIND) == pytest.approx(1600)
 
 
 def test_a_partial_factor_takes_the_place_of_the_safety_factor() -> None:
