@@ -10,7 +10,7 @@ from hypothesis import settings
 from support import Tables, tables_of
 from tui import kept
 
-settings.register_profile("thousands", max_examples=10_000, deadline=None)
+settings.register_profile("thousands", max_examples=500)
 
 
 @pytest.fixture(autouse=True)

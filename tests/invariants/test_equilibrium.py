@@ -1,17 +1,19 @@
-"""Balance of forces and moments, module by module and rib by rib, for every scenario, method and combination."""
+"""Balance of forces and moments, module by module and rib by rib, for every scenario, method and combination; and for generated jobs."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
 import pytest
+from hypothesis import given
 
 from balance import EVERYTHING, followed
 from engine.comparison import Comparison, compare
+from generated import JOBS, Changes, cases, comparison_of
 from support import SCENARIOS, scenario_of
 
 UP = {"methods__rail__runs": "up the slope", "module__clamp_zone": ["150 mm", "500 mm"], "array__columns": 6}
-JOBS: dict[str, tuple[str, dict[str, object]]] = {path.stem: (path.stem, {}) for path in sorted(SCENARIOS.glob("*.toml"))} | {
+DRAWN: dict[str, tuple[str, dict[str, object]]] = {path.stem: (path.stem, {}) for path in sorted(SCENARIOS.glob("*.toml"))} | {
     "closer fastenings at the edges": (
         "kestrel_yard",
         {"roof__edge_strip": "20 ft", "roof__edge_support_spacing": "2.5 ft", "array__origin": ["6 ft", "15.5 ft"]},
@@ -21,9 +23,9 @@ JOBS: dict[str, tuple[str, dict[str, object]]] = {path.stem: (path.stem, {}) for
 }
 
 
-@pytest.fixture(scope="module", params=JOBS)
+@pytest.fixture(scope="module", params=DRAWN)
 def comparison(request: pytest.FixtureRequest) -> Comparison:
-    name, changes = JOBS[request.param]
+    name, changes = DRAWN[request.param]
     return compare(scenario_of(name, **changes))
 
 
@@ -34,3 +36,11 @@ def test_every_scenario_has_something_to_follow(comparison: Comparison) -> None:
 @pytest.mark.parametrize("check", EVERYTHING, ids=lambda check: check.__name__)
 def test_balance(check: Callable[[Comparison], None], comparison: Comparison) -> None:
     check(comparison)
+
+
+@given(JOBS)
+@cases(25)
+def test_balance_of_any_job(job: tuple[str, Changes]) -> None:
+    comparison = comparison_of(*job)
+    for check in EVERYTHING:
+        check(comparison)

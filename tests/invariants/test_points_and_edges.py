@@ -4,21 +4,23 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from balance import traced
 from engine.comparison import Column, compare
+from generated import EVERY_RIB, cases
 from support import scenario_of
 
 SMALL = {"array__rows": 3, "array__columns": 6}
 
 
 def direct(**changes: object) -> Column:
-    return compare(scenario_of(**SMALL, **changes), ("direct",)).columns[0]
+    return compare(scenario_of(**{**SMALL, **changes}), ("direct",)).columns[0]
 
 
 @given(st.integers(10, 30), st.integers(95, 130))
-@settings(max_examples=40, deadline=None)
+@cases(40)
 def test_neighbours_share_their_points(gap: int, origin: int) -> None:
     """Two points an edge, three rows, six columns: 6 x 4 lines x 2 = 48 points, and the clips get what the points bring."""
     column = direct(array__gap=f"{gap} mm", array__origin=["12.2 m", f"{origin * 5} cm"])
@@ -49,7 +51,8 @@ def test_where_no_two_crossings_hold_an_edge_it_says_so() -> None:
 
 
 def test_very_close_ribs_are_no_trouble() -> None:
-    column = direct(roof__rib_spacing="3 in", module__length="3 m", module__edge_support=["100 mm", "1500 mm"])
+    small = {"array__rows": 1, "array__columns": 2, "building__length": "70 ft", "building__width": "60 ft"}
+    column = direct(**small, roof__rib_spacing="3 in", module__length="3 m", module__edge_support=["100 mm", "1500 mm"])
     assert column.attachments
 
 
@@ -127,3 +130,33 @@ def test_a_far_span_is_claimed_only_as_far_as_it_goes() -> None:
     assert column.member_limit is not None
     runs = max(lines.length for lines in column.design.layout.lines)
     assert column.member_limit <= runs
+
+
+def test_a_clamp_that_a_far_load_relieves_has_an_area() -> None:
+    """Rails up the slope under one column, which no job above has. Shares keep their sign; an effective wind area cannot."""
+    small = {"building__length": "45 ft", "building__width": "30 ft", "array__rows": 2, "array__columns": 1}
+    up = {"methods__rail__runs": "up the slope", "array__origin": ["5.1 ft", "6 ft"]}
+    compare(scenario_of("sparrow_lane", **small, **up), ("rail",))
+
+
+def test_a_rack_that_faces_the_ridge() -> None:
+    """Low side up-slope: the wind's drag turns round, snow lies flatter (θ - ω), and the weight stays the same."""
+    racks = [{"spacing": "2 ribs", "low_side": side} for side in ("eave", "ridge")]
+    (_, eave), (_, ridge) = (next(traced(compare(scenario_of(methods__tilted_rack=rack), ("tilted_rack",)))) for rack in racks)
+    toward_eave, toward_ridge = eave.point_cases["W up"][1], ridge.point_cases["W up"][1]
+    assert toward_eave.sum() > 0 > toward_ridge.sum()
+    assert toward_ridge.sum() == pytest.approx(-toward_eave.sum(), rel=1e-9)
+    for case, part in (("D", 1.0), ("S", np.cos(np.radians(4.7636 - 10)) / np.cos(np.radians(4.7636 + 10)))):
+        assert ridge.point_cases[case][0].sum() == pytest.approx(eave.point_cases[case][0].sum() * part, rel=1e-5)
+
+
+def test_modules_inside_stated_setbacks_are_flagged() -> None:
+    def said(**changes: object) -> dict[str, list[str]]:
+        columns = compare(scenario_of(**EVERY_RIB, **changes)).columns
+        return {column.id: [flag.text for flag in column.flags if flag.code == "setback"] for column in columns}
+
+    near = "modules come nearer to the eave than the stated setback of 16.00 ft (4.877 m), the nearest to 15.50 ft (4.724 m)"
+    flags = said(array__setbacks={"eave": "16 ft", "ridge": "3 ft"})
+    assert flags["direct"] == [f"24 {near}"]
+    assert flags["rail"] == [f"36 {near}"]
+    assert not any(said().values())

@@ -1,0 +1,137 @@
+"""More of what hurts never helps, and more of what helps never hurts. Common sense is the outside check."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from balance import followed
+from engine.comparison import compare
+from generated import EVERY_RIB, FEWEST, JOBS, Changes, cases, comparison_of, used
+from support import scenario_of
+
+FIXED = {"methods__rail__spacing": "2 ribs", "methods__tilted_rack__spacing": "2 ribs", "methods__direct__spacing": "3 per edge"}
+
+
+def rising(key: str, low: int, high: int, unit: str) -> st.SearchStrategy[tuple[str, object, object]]:
+    """A key, and two values of which the second is the larger."""
+    pairs = st.lists(st.integers(low, high), min_size=2, max_size=2, unique=True).map(sorted)
+    return pairs.map(lambda pair: (key, *(f"{value} {unit}" for value in pair)))
+
+
+HARSHER = st.one_of(
+    rising("site__wind_speed", 85, 150, "mph"),
+    rising("site__ground_snow", 0, 60, "psf"),
+    st.sampled_from([("site__exposure", *pair) for pair in ("BC", "CD", "BD")]),
+    st.just(("building__enclosure", "enclosed", "partially enclosed")),
+)
+
+
+def stronger(key: str, low: int, high: int) -> st.SearchStrategy[tuple[str, object, object]]:
+    """A key, and two allowables of which the second is the larger."""
+    return rising(key, low, high, "lb").map(lambda pair: (key, {"allowable": pair[1]}, {"allowable": pair[2]}))
+
+
+STRONGER = st.one_of(
+    stronger("roof__fastening__uplift", 200, 900),
+    stronger("hardware__attachment_uplift", 200, 900),
+    stronger("hardware__clamp_uplift", 200, 900),
+    rising("roof__panel__moment_rib_compressed", 100, 800, "lb ft"),
+    rising("roof__panel__moment_pan_compressed", 100, 800, "lb ft"),
+    rising("hardware__rail__moment_strong", 200, 1200, "lb ft"),
+)
+
+
+@given(JOBS, HARSHER)
+@cases(10)
+def test_where_it_holds_either_way_more_load_never_means_fewer_points(job: tuple[str, Changes], change: tuple[str, object, object]) -> None:
+    (name, changes), (key, calm, harsh) = job, change
+    before, after = (comparison_of(name, {**changes, **FEWEST}, **{key: value}) for value in (calm, harsh))
+    for few, many in zip(before.columns, after.columns, strict=True):
+        if few.status == many.status == "holds":
+            assert many.attachments >= few.attachments, few.id  # type: ignore[operator]
+
+
+@given(JOBS, STRONGER)
+@cases(10)
+def test_a_stronger_part_never_means_more_points(job: tuple[str, Changes], change: tuple[str, object, object]) -> None:
+    """What held still holds, on no more points; what spanned so far spans no less."""
+    (name, changes), (key, weak, strong) = job, change
+    before, after = (comparison_of(name, {**changes, **FEWEST}, **{key: value}) for value in (weak, strong))
+    for few, many in zip(after.columns, before.columns, strict=True):
+        if many.status == "holds":
+            assert few.status == "holds"
+            assert few.attachments <= many.attachments, few.id  # type: ignore[operator]
+        assert (few.member_limit or 0) >= (many.member_limit or 0)
+        assert (few.roof_limit or 0) >= (many.roof_limit or 0)
+
+
+@given(JOBS, st.integers(1, 4))
+@cases(10)
+def test_a_column_more_never_means_fewer_points(job: tuple[str, Changes], columns: int) -> None:
+    name, changes = job
+    less, more = (
+        comparison_of(name, {**changes, **FEWEST, "array__columns": n, "array__keep_clear": None}) for n in (columns, columns + 1)
+    )
+    for few, many in zip(less.columns, more.columns, strict=True):
+        if few.status == many.status == "holds":
+            assert many.attachments >= few.attachments, few.id  # type: ignore[operator]
+
+
+@given(JOBS, rising("site__wind_speed", 85, 150, "mph"))
+@cases(10)
+def test_what_the_wind_lifts_more_wind_never_lifts_less(job: tuple[str, Changes], change: tuple[str, object, object]) -> None:
+    """At fixed spacings, wherever an uplift combination governs; wind that presses down may relieve a pull."""
+    (name, changes), (key, calm, windy) = job, change
+    before, after = (comparison_of(name, {**changes, **EVERY_RIB}, **{key: value}) for value in (calm, windy))
+    lifted = used(after)
+    for column in followed(before):
+        for check in column.links:
+            if check.link in ("clamp", "roof_fastening") and check.utilisation is not None and "W up" in check.combination:
+                assert lifted[column.id, check.link] >= check.utilisation - 1e-9, (column.id, check.link)
+
+
+@given(JOBS, st.integers(2, 20), st.integers(2, 5))
+@cases(10)
+def test_closer_fastenings_at_the_edges_never_strain_the_bare_roof(job: tuple[str, Changes], strip: int, parts: int) -> None:
+    """Every bay of the strips is divided: no fastening holds a larger part of the roof than before."""
+    name, changes = job
+    bay = float(changes.get("roof__support_spacing", "2 ft").split()[0])
+    closer = {"roof__edge_strip": f"{strip} ft", "roof__edge_support_spacing": f"{bay / parts} ft"}
+    plain, held = (comparison_of(name, {**changes, **EVERY_RIB, "roof__support_spacing": f"{bay} ft"}, **more) for more in ({}, closer))
+    for before, after in zip(plain.columns, held.columns, strict=True):
+        if before.bare_roof is not None and after.bare_roof is not None:
+            assert after.bare_roof <= before.bare_roof + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("key", "calm", "hard"),
+    [
+        ("site__wind_speed", "95 mph", "125 mph"),
+        ("site__exposure", "B", "C"),
+        ("site__ground_snow", "10 psf", "40 psf"),
+        ("building__mean_roof_height", "20 ft", "40 ft"),
+        ("building__enclosure", "enclosed", "partially enclosed"),
+        ("module__mass", "18 kg", "30 kg"),
+    ],
+)
+def test_more_load_is_never_less_used(key: str, calm: str, hard: str) -> None:
+    """A large roof at fixed spacings. Weight and height may relieve uplift, so what grows with them is named; the rest only grows."""
+    few, many = (used(compare(scenario_of(**FIXED, **{key: value}))) for value in (calm, hard))
+    grows = {"site__ground_snow": {"rib", "fixed_point"}, "module__mass": {"structure"}}.get(key, {"clamp", "roof_fastening", "attachment"})
+    for (method, link), before in few.items():
+        if link in grows:
+            assert many[method, link] >= before - 1e-9, (method, link)
+
+
+@pytest.mark.parametrize("name", ["kestrel_yard", "heron_depot"])
+def test_large_roofs_more_wind_never_fewer_points_and_a_stronger_clip_never_more(name: str) -> None:
+    speeds = [compare(scenario_of(name, site__wind_speed=f"{speed} mph")).columns for speed in (80, 95, 110)]
+    for calm, windy in zip(speeds[:-1], speeds[1:], strict=True):
+        for few, many in zip(calm, windy, strict=True):
+            if few.status == many.status == "holds":
+                assert many.attachments >= few.attachments  # type: ignore[operator]
+    clips = [compare(scenario_of(name, roof__fastening__uplift={"allowable": f"{clip} lb"})).columns for clip in (400, 600, 900)]
+    for weak, strong in zip(clips[:-1], clips[1:], strict=True):
+        assert all(more.attachments >= fewer.attachments for more, fewer in zip(weak, strong, strict=True))  # type: ignore[operator]

@@ -1,0 +1,85 @@
+"""Twice the load is twice the force, and two loads add: beams by themselves, and every link of generated jobs."""
+
+from __future__ import annotations
+
+from math import sqrt
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from balance import asked, traced
+from engine.beam import Spread, respond
+from generated import EVERY_RIB, JOBS, Changes, cases, comparison_of
+
+BEAMS = st.lists(st.integers(20, 300), min_size=1, max_size=9).map(lambda spans: np.cumsum([0, *spans])[None] / 100)
+"""Supports of one beam (1, S) [m]."""
+
+PLACES = st.integers(0, 1000).map(lambda thousandth: thousandth / 1000)
+"""Parts of a beam's length, an overhang of a tenth at either end included."""
+
+
+def places(beam: np.ndarray, *parts: float) -> np.ndarray:
+    """Where along a beam these are (1, n) [m]."""
+    return np.array([[(1.2 * part - 0.1) * beam[0, -1] for part in parts]])
+
+
+@given(BEAMS, PLACES, PLACES)
+@cases(30)
+def test_a_beam_stands_in_balance(beam: np.ndarray, one: float, other: float) -> None:
+    """Forces, and moments about its first support."""
+    start, end = places(beam, min(one, other)), places(beam, max(one, other))
+    reactions = respond(beam, Spread(start, end), beam).reactions[0, :, 0]
+    assert reactions.sum() == pytest.approx(1.0)
+    assert reactions @ beam[0] == pytest.approx((start + end).item() / 2)
+
+
+@given(BEAMS, st.lists(PLACES, min_size=3, max_size=3, unique=True))
+@cases(30)
+def test_a_spread_load_is_the_sum_of_its_parts(beam: np.ndarray, cuts: list[float]) -> None:
+    low, cut, high = np.split(places(beam, *sorted(cuts)), 3, axis=1)
+    part = ((cut - low) / (high - low)).item()
+    answer = respond(beam, Spread(np.hstack([low, low, cut]), np.hstack([high, cut, high])), (beam[:, :-1] + beam[:, 1:]) / 2)
+    for whole in (answer.reactions, answer.moments, answer.sags):
+        np.testing.assert_allclose(
+            whole[..., 0], part * whole[..., 1] + (1 - part) * whole[..., 2], atol=1e-9 * max(1, np.abs(whole).max())
+        )
+
+
+@given(BEAMS)
+@cases(30)
+def test_sags_are_mutual(beam: np.ndarray) -> None:
+    """What a load in one span bends another, that one's load bends the first (Maxwell's theorem)."""
+    middles = (beam[:, :-1] + beam[:, 1:]) / 2
+    sags = respond(beam, Spread(middles, middles), middles).sags[0]
+    np.testing.assert_allclose(sags, sags.T, atol=1e-9 * sags.max())
+
+
+def speed(pressure: int) -> str:
+    """A wind of so many parts of pressure, strong enough to lie above the least pressures that the standard counts."""
+    return f"{300 * sqrt(pressure / 3)!r} mph"
+
+
+LOADS: dict[str, tuple[list[Changes], str]] = {
+    "wind": ([{"site__wind_speed": speed(n), "site__exposure": "D", "building__mean_roof_height": "60 ft"} for n in (1, 2, 3)], "W down"),
+    "snow": (
+        [{"site__ground_snow": f"{20 * n} psf", "building__roof_shape": "monoslope", "building__slope": "20 deg"} for n in (1, 2, 3)],
+        "",
+    ),
+    "weight": ([{"module__mass": f"{12 * n} kg"} for n in (1, 2, 3)], ""),
+}
+"""Load → three jobs whose loads step evenly, and the case that does not step: wind down stays at the standard's least."""
+
+
+@given(JOBS, st.sampled_from(sorted(LOADS)))
+@cases(15)
+def test_equal_steps_of_a_load_are_equal_steps_of_every_force(job: tuple[str, Changes], load: str) -> None:
+    """Snow on a slope that neither drifts nor a least load govern; the roof unheated, for warmth enters by the snow's own weight."""
+    (name, changes), (steps, fixed) = job, LOADS[load]
+    same = {**changes, **EVERY_RIB, "building__thermal": "unheated", "roof__support": "purlin"}
+    low, middle, high = (comparison_of(name, same, **step) for step in steps)
+    for (_, one), (_, two), (_, three) in zip(traced(low), traced(middle), traced(high), strict=True):
+        chosen = np.array([fixed not in combination.factors for combination in one.combinations])
+        for a, b, c in zip(*(asked(demands, solid_deck=False) for demands in (one, two, three)), strict=True):
+            np.testing.assert_allclose((c - b)[..., chosen], (b - a)[..., chosen], atol=1e-9 * max(1.0, np.abs(c).max(initial=0)))

@@ -1,0 +1,61 @@
+"""Mirror the roof, mirror the result."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from engine.comparison import compare
+from engine.units import FOOT
+from generated import EVERY_RIB, JOBS, Changes, cases, comparison_of, used
+from support import scenario_of
+
+SQUARE: Changes = {
+    "array__gap": "0.5 in",
+    "module__clamp_zone": ["150 mm", "600 mm"],
+    "module__edge_support": ["100 mm", "600 mm"],
+    "hardware__rail__longest_run": None,
+    "hardware__rack_beam__longest_run": None,
+}
+"""Square modules make every method's field equally wide; unbroken, for three modules break into two and one, from the left."""
+
+
+@given(
+    JOBS, st.sampled_from(["1", "1.5", "2", "3"]), st.integers(24, 50), st.integers(96, 192), st.integers(1200, 1800), st.integers(40, 250)
+)
+@cases(20)
+def test_the_mirror_image_of_any_job_asks_the_same(
+    job: tuple[str, Changes], step: str, bays: int, eighths: int, side: int, tenths: int
+) -> None:
+    """Ribs lie evenly from rake to rake. On every rib all links are used alike; farther apart, where a rib may be left over, as many points."""
+    (name, changes), module, gap = job, side / 1000 / FOOT, 0.5 / 12
+    length, wide, left = bays * eighths / 96, changes["array__columns"] * (module + gap) - gap, tenths / 10
+    assume(left + wide < length)
+    same = {**changes, **SQUARE, **EVERY_RIB, "methods__rail__spacing": f"{step} ribs", "methods__tilted_rack__spacing": f"{step} ribs"}
+    same |= {"roof__first_rib": "0 in", "roof__rib_spacing": f"{eighths / 8} in", "building__length": f"{length!r} ft"}
+    same |= {"module__length": f"{side} mm", "module__width": f"{side} mm"}
+
+    def at(left: float, hatch: float) -> Changes:
+        clear = [{"at": [f"{hatch!r} ft", "9 ft"], "size": ["3 ft", "3 ft"], "name": "hatch"}]
+        return {"array__origin": [f"{left!r} ft", "6 ft"], "array__keep_clear": clear}
+
+    hatch = left + wide - 2
+    one, image = (comparison_of(name, same, **at(*places)) for places in ((left, hatch), (length - left - wide, length - hatch - 3)))
+    for column, mirrored in zip(one.columns, image.columns, strict=True):
+        assert (column.attachments, column.modules) == (mirrored.attachments, mirrored.modules), column.id
+    if step == "1":
+        assert used(one) == pytest.approx(used(image), rel=1e-6, abs=1e-9)
+
+
+@pytest.mark.parametrize("edition", ["ASCE 7-16", "ASCE 7-22"])
+def test_the_mirror_image_of_a_large_roof_asks_the_same(edition: str) -> None:
+    """24 columns at 41.3 ft from the left rake, and as far from the right one; rails lie portrait, and their field is not as wide."""
+    wide = 24 * 1722 / 304.8 + 23 * 0.5 / 12
+    asked = {"site__standard": edition, "methods__direct__spacing": "3 per edge"}
+    left, right = (
+        compare(scenario_of(**asked, array__origin=[f"{place:.6f} ft", "15.5 ft"]), ("tilted_rack", "direct"))
+        for place in (41.3, 220 - 41.3 - wide)
+    )
+    assert [column.attachments for column in left.columns] == [column.attachments for column in right.columns]
+    assert used(left) == pytest.approx(used(right), rel=1e-6)
