@@ -7,8 +7,10 @@ import resource
 import statistics
 import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Callable
+from pathlib import Path
 
 import numpy as np
 from anastruct import SystemElements
@@ -17,6 +19,7 @@ from Pynite import FEModel3D
 from engine.beam import Spread, respond
 from engine.comparison import compare
 from support import SCENARIOS, scenario_of
+from tui import kept
 from tui.app import Bench
 from tui.session import Session
 
@@ -106,6 +109,8 @@ def started(*arguments: str) -> None:
 async def bench() -> None:
     """The bench without a terminal: to its first frame with figures, then from a key to everything painted (in steps of 20 ms)."""
     path = SCENARIOS / "kestrel_yard.toml"
+    nowhere = Path(tempfile.mkdtemp())
+    kept.folder = lambda: nowhere
     start = time.perf_counter()
     app = Bench(Session(path, path.read_text(encoding="utf-8")))
     async with app.run_test(size=(140, 45)) as pilot:

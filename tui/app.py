@@ -1,25 +1,20 @@
-"""The bench: one state, one worker, and the screens that show it."""
+"""The bench: its screens and its commands."""
 
 from __future__ import annotations
 
-import logging
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any, ClassVar
 
-from textual import work
 from textual.app import SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
 
-from engine.comparison import compare
-from engine.errors import InputError, Problem
-from engine.progress import Stopped
-from engine.scenario import Scenario
-from tui import text
+from tui import kept, text
 from tui.commands import COMMANDS, Command, action_of, bindings
 from tui.filing import Filing
 from tui.lessons import Place
-from tui.messages import Asked, Broke, Chose, Compared, Looked, Walked
+from tui.messages import Asked, Chose, Looked, Walked
 from tui.screens.bill import BillScreen
 from tui.screens.export import Export
 from tui.screens.help import Help
@@ -30,9 +25,6 @@ from tui.screens.reading import Reading
 from tui.screens.roof_plan import RoofPlan
 from tui.screens.span_study import SpanStudy
 from tui.screens.view import View
-from tui.session import Session
-from tui.state import State
-from tui.wanted import while_wanted
 
 
 class Bench(Filing):
@@ -43,14 +35,9 @@ class Bench(Filing):
     BINDINGS: ClassVar[list[BindingType]] = bindings(COMMANDS)
     ENABLE_COMMAND_PALETTE = True
 
-    def __init__(self, session: Session, only: tuple[str, ...] = (), lesson: Place | None = None) -> None:
-        super().__init__(session)
-        self.state = State(session, lesson=lesson)
-        self.only = only
-
     async def on_mount(self) -> None:
         """Open the main screen and compute at once."""
-        self.theme = "textual-dark"
+        self.theme = kept.looks().theme
         await self.push_screen(Main(self.state))
         self.recompute()
         if self.state.lesson:
@@ -86,40 +73,6 @@ class Bench(Filing):
     def view(self) -> View:
         """The topmost screen that shows the state; dialogs may stand above it."""
         return next(screen for screen in reversed(self.screen_stack) if isinstance(screen, View))
-
-    # -- the comparison ---------------------------------------------------------------------
-
-    def recompute(self) -> None:
-        """Read the session; compare where it can be read, say what is wrong where it cannot."""
-        session = self.state.session
-        try:
-            scenario = session.scenario()
-        except InputError as wrong:
-            self.go_on(problems=wrong.problems)
-            return
-        self._compare(session, scenario)
-
-    @work(thread=True, exclusive=True, group="compare")
-    def _compare(self, session: Session, scenario: Scenario) -> None:
-        try:
-            comparison = compare(scenario, self.only, while_wanted())
-        except Stopped:
-            return
-        except Exception as failure:  # whatever goes wrong, the bench stays open with the last good result
-            logging.getLogger(__name__).exception("comparison failed")
-            self.post_message(Broke(session, f"{type(failure).__name__}: {failure}"))
-            return
-        self.post_message(Compared(session, comparison))
-
-    def on_compared(self, message: Compared) -> None:
-        """Show a comparison, unless the session has moved on since."""
-        if message.session is self.state.session:
-            self.go_on(comparison=message.comparison, problems=())
-
-    def on_broke(self, message: Broke) -> None:
-        """Say that this could not be computed."""
-        if message.session is self.state.session:
-            self.go_on(problems=(Problem("", f"this could not be computed ({message.words})"),))
 
     def on_chose(self, message: Chose) -> None:
         """Turn to a method."""
@@ -209,10 +162,12 @@ class Bench(Filing):
     def action_switch_units(self) -> None:
         """Switch between US and SI."""
         self.go_on(system="si" if self.state.system == "us" else "us")
+        kept.keep(replace(kept.looks(), system=self.state.system))
 
     def action_switch_theme(self) -> None:
         """Switch between dark and light."""
-        self.theme = "textual-light" if self.theme == "textual-dark" else "textual-dark"
+        self.theme = kept.LIGHT if self.theme == kept.DARK else kept.DARK
+        kept.keep(replace(kept.looks(), theme=self.theme))
 
     def action_study(self) -> None:
         """See every link as attachments move apart."""

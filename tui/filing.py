@@ -1,39 +1,38 @@
-"""The bench's half that keeps what people type: edits, undo, opening, saving, recovery, leaving."""
+"""The bench's other half, which keeps what people type: edits, undo, opening, saving, recovery, leaving."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import Any
 
 from textual import work
 from textual.timer import Timer
 
 from engine.errors import InputError
+from engine.units import System
 from tui import files, kept
+from tui.comparing import Comparing
 from tui.history import History
-from tui.in_turn import InTurn
+from tui.lessons import Place
 from tui.messages import TakenBack, Typed
+from tui.recovery import Recovery, left_behind
 from tui.screens.ask import Ask
 from tui.screens.open import Open
 from tui.screens.save import Save
-from tui.screens.view import View
 from tui.session import Session
-from tui.state import State
 
 SOON = 0.3
 """So long after the last edit what is not saved is written down [s]."""
 
 
-class Filing(InTurn):
-    """Holds the state and its history, and sees to it that nothing typed is lost."""
+class Filing(Comparing):
+    """Holds the history of the session, and sees to it that nothing typed is lost."""
 
-    def __init__(self, session: Session) -> None:
-        super().__init__()
-        self.state = State(session)
+    def __init__(self, session: Session, only: tuple[str, ...] = (), lesson: Place | None = None, system: System | None = None) -> None:
+        super().__init__(session, only, lesson, system)
         self.saved = session
         self.history = History()
-        self.recovery = kept.Recovery()
+        self.recovery = Recovery()
         self._soon: Timer | None = None
 
     @property
@@ -41,22 +40,11 @@ class Filing(InTurn):
         """Whether there are changes no file holds."""
         return self.state.session.changes != self.saved.changes
 
-    def go_on(self, **changes: Any) -> None:
-        """Take up a state with some parts changed, and give it to every screen."""
-        self.state = replace(self.state, **changes)
-        for screen in self.screen_stack:
-            if isinstance(screen, View) and screen.is_running:  # not while the bench is being closed
-                screen.show(self.state)
-
     def go_on_with(self, session: Session) -> None:
         """Take up a session: show it, keep what it holds unsaved, and find out what follows from it."""
         self.go_on(session=session)
         self._keep()
         self.recompute()
-
-    def recompute(self) -> None:
-        """Compare what the session says, where it can be read."""
-        raise NotImplementedError
 
     # -- edits ------------------------------------------------------------------------------
 
@@ -103,7 +91,7 @@ class Filing(InTurn):
 
     def offer_recovery(self) -> None:
         """Offer what an earlier bench had not saved when it stopped."""
-        left = kept.left_behind()
+        left = left_behind()
         if left is None:
             return
         session, count = left.session, len(left.session.changes)

@@ -60,7 +60,7 @@ def _sensitivity(found: Sensitivity) -> Iterator[str]:
         used = _pair(effect, lambda outcome: text(outcome.used, "ratio", "us"))
         count = _pair(effect, lambda outcome: f"{outcome.attachments}{'' if outcome.holds else OVER}")
         yield f"{effect.step.input.name:34}{f'± {effect.step.part:.0%}':>7}{used:>16}{count:>16}"
-    yield from textwrap.wrap(f"No change from: {', '.join(still)}." if still else "", WIDTH)
+    yield from textwrap.wrap(f"No change from: {'; '.join(still)}." if still else "", WIDTH)
     yield ""
 
 

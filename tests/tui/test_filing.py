@@ -20,6 +20,7 @@ from tui import kept
 from tui.app import Bench
 from tui.changes import REMOVED
 from tui.messages import Typed
+from tui.recovery import Recovery, left_behind
 from tui.screens.ask import Ask
 from tui.screens.open import Open
 from tui.screens.save import Save
@@ -114,7 +115,7 @@ async def test_save_as_asks_for_a_name(mine: Path, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(("answer", "keys"), [("take", ["enter"]), ("later", ["down", "enter"]), ("drop", ["down", "down", "enter"])])
 async def test_what_a_bench_left_behind_is_offered(answer: str, keys: list[str], mine: Path, own_folder: Path) -> None:
-    earlier = kept.Recovery()
+    earlier = Recovery()
     earlier.want(Session(mine, mine.read_text(encoding="utf-8"), {("site", "wind_speed"): "fast", ("roof", "first_rib"): REMOVED}))
     earlier.settle()
     app = Bench(of(SCENARIOS / "kestrel_yard.toml"))
@@ -141,7 +142,7 @@ async def test_dropping_changes_on_purpose_leaves_nothing_behind(mine: Path, own
         await until_kept(own_folder, pilot)
         await pilot.press("q", "down", "enter")
     assert not list(own_folder.glob("unsaved-*.toml"))
-    assert kept.left_behind() is None
+    assert left_behind() is None
 
 
 async def test_taking_every_change_back_leaves_nothing_to_recover(mine: Path, own_folder: Path) -> None:
@@ -187,7 +188,7 @@ def test_a_killed_bench_loses_nothing(mine: Path, tmp_path: Path, monkeypatch: p
         finally:
             bench.send_signal(signal.SIGKILL)
     monkeypatch.setattr(kept, "folder", lambda: state / "loadpath")
-    left = kept.left_behind()
+    left = left_behind()
     assert left is not None
     assert left.session.path == mine
     assert left.session.changes == {("site", "wind_speed"): "87 mph"}
@@ -217,3 +218,43 @@ async def test_what_is_typed_while_the_bench_closes_is_no_error() -> None:
     app._screen_stacks["_default"] = [main]
     app.go_on(method="rail")
     assert app.state.method == "rail"
+
+
+async def test_units_and_theme_are_as_they_were_last(own_folder: Path) -> None:
+    async with opened("sparrow_lane", (80, 24), "u", "t") as (app, _):
+        assert (app.state.system, app.theme) == ("si", "textual-light")
+    async with opened("sparrow_lane", (80, 24)) as (app, pilot):
+        assert (app.state.system, app.theme) == ("si", "textual-light")
+        await pilot.press("u")
+    async with opened("sparrow_lane", (80, 24)) as (app, _):
+        assert (app.state.system, app.theme) == ("us", "textual-light")
+    assert [path.name for path in own_folder.iterdir()] == ["looks.toml"]
+
+
+async def test_units_that_are_asked_for_win_and_are_not_kept() -> None:
+    kept.keep(kept.Looks("si"))
+    app = Bench(of(SCENARIOS / "sparrow_lane.toml"), system="us")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        assert app.state.system == "us"
+        await pilot.press("t")
+    assert kept.looks() == kept.Looks("si", kept.LIGHT)
+
+
+@pytest.mark.parametrize(
+    "broken", [b"", b"system = ", b"\xff", b"system = 5\ntheme = ['textual-light']", b"system = 'metric'\ntheme = 'no such theme'"]
+)
+async def test_what_is_broken_in_the_folder_is_as_good_as_not_there(own_folder: Path, broken: bytes) -> None:
+    own_folder.mkdir()
+    for name in ("looks.toml", "recent.toml", "unsaved-1-x.toml"):
+        (own_folder / name).write_bytes(broken or b"files = 5\nchanges = 5\n")
+    async with opened("sparrow_lane", (80, 24), "o") as (app, _):
+        assert kept.looks() == kept.Looks()
+        assert isinstance(app.screen, Open)
+        assert not app.screen.recent
+
+
+async def test_where_nothing_can_be_kept_the_bench_goes_on(own_folder: Path) -> None:
+    own_folder.write_text("a file where the folder should be", encoding="utf-8")
+    async with opened("sparrow_lane", (80, 24), "u", "t") as (app, _):
+        assert (app.state.system, app.theme) == ("si", "textual-light")

@@ -10,6 +10,8 @@ from textual.widgets import Input
 
 from support import SCENARIOS
 from tui.app import Bench
+from tui.files import bundled_lessons
+from tui.lessons import Place, open_lesson
 from tui.session import Session
 
 SIZES = [(80, 24), (140, 45)]
@@ -22,29 +24,46 @@ SCREENS: dict[str, tuple[str, ...]] = {
     "bill": ("b",),
     "why": ("w",),
 }
-DIALOGS: dict[str, tuple[str, ...]] = {
+SMALL: dict[str, tuple[str, ...]] = {
+    "wrong": ("slash", *"wind sp", "enter", "enter", *"fast"),
+    "headroom": ("h",),
     "help": ("question_mark",),
     "open": ("o",),
     "save": ("S",),
     "export": ("e",),
     "ask": ("slash", *"wind sp", "enter", "enter", *"95 mph", "enter", "q"),
 }
-"""On the smallest scenario: what is behind them matters little."""
+"""On the smallest scenario: what is behind dialogs matters little, and headroom is soon found."""
+
+LESSON: dict[str, tuple[str, ...]] = {
+    "lesson_asks": (),
+    "lesson_answers": ("enter",),
+}
+"""At the first step of the first lesson."""
 
 
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
-@pytest.mark.parametrize("name", SCREENS | DIALOGS)
+@pytest.mark.parametrize("name", SCREENS | SMALL | LESSON)
 def test_every_screen_looks_as_it_did(name: str, size: tuple[int, int], snap_compare: Callable[..., bool]) -> None:
     async def turned_to(pilot: Pilot[None]) -> None:
         pilot.app.animation_level = "none"
         await pilot.app.workers.wait_for_complete()
         await pilot.pause()
-        await pilot.press(*(SCREENS | DIALOGS)[name])
+        await pilot.press(*(SCREENS | SMALL | LESSON)[name])
         await pilot.pause()
         await pilot.app.workers.wait_for_complete()
         for field in pilot.app.screen.query(Input):
             field.cursor_blink = False
         await pilot.pause()
 
-    path = SCENARIOS / ("sparrow_lane.toml" if name in DIALOGS else "kestrel_yard.toml")
-    assert snap_compare(Bench(Session(path, path.read_text(encoding="utf-8"))), terminal_size=size, run_before=turned_to)
+    assert snap_compare(lesson() if name in LESSON else bench(name), terminal_size=size, run_before=turned_to)
+
+
+def bench(name: str) -> Bench:
+    path = SCENARIOS / ("sparrow_lane.toml" if name in SMALL else "kestrel_yard.toml")
+    return Bench(Session(path, path.read_text(encoding="utf-8")))
+
+
+def lesson() -> Bench:
+    place = Place(open_lesson(bundled_lessons()[0]))
+    return Bench(place.session, lesson=place)

@@ -23,6 +23,7 @@ from tui.drawings import study as drawing
 from tui.drawings.methods import names, nothing_to_show
 from tui.screens.view import View
 from tui.state import Question
+from tui.text import MUTED
 from tui.wanted import while_wanted
 from tui.widgets.picture import Picture
 
@@ -78,7 +79,7 @@ class SpanStudy(View):
     def draw(self, comparison: Comparison) -> None:
         """Show the chosen method's study; begin it where it is not there yet."""
         column = self.state.column
-        self.query_one("#methods", Static).update(names(comparison, column))
+        self.query_one("#methods", Static).update(names(comparison, column) + Content.styled(" · even patterns only", MUTED))
         if column is None:
             return
         if column.id != self.method:

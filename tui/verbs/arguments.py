@@ -38,8 +38,13 @@ def form(verb: ArgumentParser, *formats: str) -> None:
 
 def dated(verb: ArgumentParser) -> None:
     """What stands on an output."""
-    verb.add_argument("--units", choices=("us", "si"), default="us", help="units shown (display only; JSON is always SI)")
+    units(verb, "us", "units shown (display only; JSON is always SI)")
     verb.add_argument("--date", metavar="YYYY-MM-DD", help="the day that stands on what is written (default: today)")
+
+
+def units(verb: ArgumentParser, default: str | None = None, words: str = "units shown (default: as they were last)") -> None:
+    """The units shown."""
+    verb.add_argument("--units", choices=("us", "si"), default=default, help=words)
 
 
 def target(verb: ArgumentParser) -> None:

@@ -11,8 +11,9 @@ WORDS = "open the bench with a lesson, to walk through with a class"
 
 
 def takes(verb: ArgumentParser) -> None:
-    """A lesson."""
+    """A lesson, and how it is shown."""
     arguments.lesson(verb)
+    arguments.units(verb)
 
 
 def run(options: Namespace) -> int:
@@ -26,5 +27,5 @@ def run(options: Namespace) -> int:
     place = Place(open_lesson(path_of(options.lesson)))
     from tui.app import Bench  # the framework: only once there is something to show
 
-    Bench(place.session, lesson=place).run()
+    Bench(place.session, lesson=place, system=options.units).run()
     return Exit.DONE

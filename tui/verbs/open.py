@@ -11,9 +11,10 @@ WORDS = "open the bench on a scenario"
 
 
 def takes(verb: ArgumentParser) -> None:
-    """A scenario with changes."""
+    """A scenario with changes, and how it is shown."""
     arguments.scenario(verb)
     arguments.changes(verb)
+    arguments.units(verb)
 
 
 def run(options: Namespace) -> int:
@@ -34,5 +35,5 @@ def run(options: Namespace) -> int:
     only = asked.methods(options)
     from tui.app import Bench  # the framework: only once there is something to show
 
-    Bench(session, only).run()
+    Bench(session, only, system=options.units).run()
     return Exit.DONE

@@ -1,0 +1,75 @@
+"""The bench's half that computes: one state, a worker that compares what the session says, and every screen shown the result."""
+
+from __future__ import annotations
+
+import logging
+from dataclasses import replace
+from typing import Any
+
+from textual import work
+
+from engine.comparison import compare
+from engine.errors import InputError, Problem
+from engine.progress import Stopped
+from engine.scenario import Scenario
+from engine.units import System
+from tui import kept
+from tui.in_turn import InTurn
+from tui.lessons import Place
+from tui.messages import Broke, Compared
+from tui.screens.view import View
+from tui.session import Session
+from tui.state import State
+from tui.wanted import while_wanted
+
+
+class Comparing(InTurn):
+    """Holds the state and keeps its comparison up to date.
+
+    `only` names the methods that are compared, all where it is empty; `system` are the units shown, as they were last
+    where it is None.
+    """
+
+    def __init__(self, session: Session, only: tuple[str, ...] = (), lesson: Place | None = None, system: System | None = None) -> None:
+        super().__init__()
+        self.state = State(session, lesson=lesson, system=system or kept.looks().system)
+        self.only = only
+
+    def go_on(self, **changes: Any) -> None:
+        """Take up a state with some parts changed, and give it to every screen."""
+        self.state = replace(self.state, **changes)
+        for screen in self.screen_stack:
+            if isinstance(screen, View) and screen.is_running:  # not while the bench is being closed
+                screen.show(self.state)
+
+    def recompute(self) -> None:
+        """Read the session; compare where it can be read, say what is wrong where it cannot."""
+        session = self.state.session
+        try:
+            scenario = session.scenario()
+        except InputError as wrong:
+            self.go_on(problems=wrong.problems)
+            return
+        self._compare(session, scenario)
+
+    @work(thread=True, exclusive=True, group="compare")
+    def _compare(self, session: Session, scenario: Scenario) -> None:
+        try:
+            comparison = compare(scenario, self.only, while_wanted())
+        except Stopped:
+            return
+        except Exception as failure:  # whatever goes wrong, the bench stays open with the last good result
+            logging.getLogger(__name__).exception("comparison failed")
+            self.post_message(Broke(session, f"{type(failure).__name__}: {failure}"))
+            return
+        self.post_message(Compared(session, comparison))
+
+    def on_compared(self, message: Compared) -> None:
+        """Show a comparison, unless the session has moved on since."""
+        if message.session is self.state.session:
+            self.go_on(comparison=message.comparison, problems=())
+
+    def on_broke(self, message: Broke) -> None:
+        """Say that this could not be computed."""
+        if message.session is self.state.session:
+            self.go_on(problems=(Problem("", f"this could not be computed ({message.words})"),))
