@@ -11,12 +11,12 @@ from engine.arrays import Floats
 from engine.checks import Check
 from engine.comparison import Column, column_of
 from engine.design import Design, Refused, designed, prepare
-from engine.flags import span_sentence, verdict_sentence
 from engine.layout import Layout
 from engine.mounting import MountingMethod, Refusal
 from engine.progress import Tell, nobody
 from engine.scenario import Scenario
 from engine.search import SpanLimits, span_limits
+from engine.sentences import span_sentence, verdict_sentence
 from engine.stage import Attempt, Stage
 
 BEYOND = 2

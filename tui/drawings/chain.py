@@ -9,7 +9,7 @@ from textual.content import Content
 
 from engine.checks import Check, Place
 from engine.comparison import Column, Comparison
-from engine.flags import verdict_sentence
+from engine.sentences import verdict_sentence
 from engine.table import links_in_words
 from engine.units import System, text
 from tui.drawings import bars

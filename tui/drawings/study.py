@@ -7,8 +7,8 @@ import textwrap
 from textual.content import Content
 
 from engine.checks import Check
-from engine.flags import carrier
 from engine.job import Job
+from engine.sentences import carrier
 from engine.span_study import Spaced, Study
 from engine.units import System, text, unit
 from tui.drawings import bars, chart, elevation

@@ -1,0 +1,48 @@
+"""What a field may hold, and how a complaint quotes what was written."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from typing import Any
+
+from pydantic import GetCoreSchemaHandler
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+
+
+class Kind(ABC):
+    """What a field holds: how it is read from what was written, and what is allowed."""
+
+    @abstractmethod
+    def read(self, written: object) -> Any:
+        """The value, in SI.
+
+        Raises:
+            ValueError: one sentence: what was given, what is allowed.
+
+        """
+
+    @property
+    @abstractmethod
+    def allowed(self) -> str:
+        """What may be written, in words."""
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        def validate(written: object) -> Any:
+            try:
+                return self.read(written)
+            except ValueError as refusal:
+                raise PydanticCustomError("loadpath", "{sentence}", {"sentence": str(refusal)}) from None
+
+        return core_schema.no_info_plain_validator_function(validate)
+
+
+def given(written: object) -> str:
+    """What was written, short enough for a sentence."""
+    if isinstance(written, str):
+        return f"'{written[:60]}'"
+    if isinstance(written, bool):
+        return str(written).lower()
+    if isinstance(written, dict):
+        return "a table"
+    shown = str(written)
+    return shown if len(shown) <= 60 else shown[:57] + "..."

@@ -1,0 +1,18 @@
+"""A table of a file, and its fields."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pydantic import BaseModel, ConfigDict, Field
+
+
+class Described(BaseModel):
+    """A table of the scenario file: frozen, and strict about unknown keys."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", validate_default=True, arbitrary_types_allowed=True)
+
+
+def entry(default: Any = ..., *, description: str) -> Any:
+    """A field of a described table; `default` is written as a person would write it."""
+    return Field(default, description=description)
