@@ -1,7 +1,7 @@
 """What the tests hold against others' figures: `.venv/bin/python tests/verified.py` writes the tables in DEVELOPERS.md anew.
 
 A test says `assert verified("what", theirs, ours, "unit") == pytest.approx(…)`, or the same of two arrays. The first line of its
-docstring, or of its module's, names the kind of evidence and the source: "Printed: a table of …".
+docstring, or of its module's, names the kind of evidence and the source: "Printed: A table of …".
 """
 
 from __future__ import annotations
@@ -98,7 +98,7 @@ def folded(source: Source, rows: list[Row]) -> str:
     alike = [[row for row in rows if row.what == what] for what in dict.fromkeys(row.what for row in rows)]
     shown = [row for group in alike for row in standing_for(group)]
     apart = max(abs(row.apart) for row in shown)
-    summary = f"{source.name[0].upper()}{source.name[1:].rstrip('.')}: {len(rows)} figures, at most {apart:.2%} apart"
+    summary = f"{source.name.rstrip('.')}: {len(rows)} figures, at most {apart:.2%} apart"
     place = f"[tests/validation/{source.file}](tests/validation/{source.file})"
     return "\n".join([f"<details><summary>{summary}</summary>", "", place, "", HEADER, *map(str, shown), "", "</details>", ""])
 

@@ -1,4 +1,4 @@
-"""Library: a general finite-element program's verification of ASCE 7-22 wind, in SI.
+"""Library: A general finite-element program's verification of ASCE 7-22 wind, in SI.
 
 Printed: exposure C, z 5 m, ground at 110 m: Ke 0.986995, Kz 0.866796; V 52 m/s, Kd 0.85: 1205.36 N/m².
 """

@@ -1,4 +1,4 @@
-"""By hand: six pulls by AISI S100 K2.1.1 (formerly F1), every intermediate, worked on paper; to the last digit written."""
+"""By hand: Six pulls by AISI S100 K2.1.1 (formerly F1), every intermediate, worked on paper; to the last digit written."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""By hand: the default scenario, one attachment a method, from the wind speed to the utilisation of the clip.
+"""By hand: The default scenario, one attachment a method, from the wind speed to the utilisation of the clip.
 
 Worked on paper from ASCE 7-16 (public sources) and statics, in pounds and feet; the comments
 walk through it. Nothing of the engine is used but its answers, to which four digits are held.
@@ -281,7 +281,7 @@ def test_row_pitch_of_the_rack(columns: dict[str, Column]) -> None:
 
 
 def test_headline_figures(columns: dict[str, Column]) -> None:
-    """By hand: an earlier and rougher calculation of the default scenario, with every column and every rail alike.
+    """By hand: An earlier and rougher calculation of the default scenario, with every column and every rail alike.
 
     Direct: ours is 0.96, for two of the 24 columns have only two crossings in the supportable stretch of
     their edge, and one of them takes three quarters. Rails at every fourth seam: ours are 160 points and

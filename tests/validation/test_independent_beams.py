@@ -131,7 +131,7 @@ def _solve(rows: list[list[Fraction]], known: list[Fraction]) -> list[Fraction]:
 
 @pytest.mark.parametrize("seed", CASES)
 def test_reactions_agree_with_exact_fractions(seed: int) -> None:
-    """By hand: the same irregular beams exactly, in fractions, by the force method with unit reactions."""
+    """By hand: The same irregular beams exactly, in fractions, by the force method with unit reactions."""
     supports, loads = irregular(seed)
     reactions, _ = ours(supports, loads, [supports[0] / 100])
     exact = [float(force) for force in exact_reactions(supports, loads)]

@@ -1,4 +1,4 @@
-"""Printed: a public permit calculation for a house in California, 2023, to ASCE 7-16.
+"""Printed: A public permit calculation for a house in California, 2023, to ASCE 7-16.
 
 Printed: V 110 mph, exposure B, h 15 ft, Kz 0.57: qh 15.01 psf; GCp -2.0, γE 1.5, A 12.7 ft²:
 γa 0.76, p -34.1 psf; 0.6D + 0.6W with D 2.9 psf over that area: 238.9 lb on the anchor. For tilted

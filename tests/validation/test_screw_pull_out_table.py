@@ -1,4 +1,4 @@
-"""Printed: a published table of allowable pull-out of screws from steel, from an evaluation report: AISI S100 J4.4.1, Fu 45 ksi, Ω 3.0, in pounds.
+"""Printed: A published table of allowable pull-out of screws from steel, from an evaluation report: AISI S100 J4.4.1, Fu 45 ksi, Ω 3.0, in pounds.
 
 Printed to the pound, so half a pound either way.
 """

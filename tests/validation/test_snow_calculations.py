@@ -1,4 +1,4 @@
-"""By hand: snow, ASCE 7-16 and 7-22 chapter 7, from the clauses."""
+"""By hand: Snow, ASCE 7-16 and 7-22 chapter 7, from the clauses."""
 
 from __future__ import annotations
 

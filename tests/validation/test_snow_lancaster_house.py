@@ -1,4 +1,4 @@
-"""Printed: a public worked solution to ASCE 7-16 chapter 7 (expert-openion.blogspot.com, 2021: a heated single-storey house in Lancaster, PA).
+"""Printed: A public worked solution to ASCE 7-16 chapter 7 (expert-openion.blogspot.com, 2021: a heated single-storey house in Lancaster, PA).
 
 Printed: pg 30 psf, terrain B, partially exposed, heated, risk category II, roof 1 on 20: Ct 1.0, Ce 1.0,
 Is 1.0; flat-roof snow 21 psf; low slope, minimum 20 Is = 20 psf; no rain-on-snow surcharge. A general

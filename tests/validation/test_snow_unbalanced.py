@@ -1,4 +1,4 @@
-"""By hand: unbalanced snow on gables, ASCE 7-16 and 7-22 §7.6.1, from the clause.
+"""By hand: Unbalanced snow on gables, ASCE 7-16 and 7-22 §7.6.1, from the clause.
 
 7-16: pg 25 psf, W 55 ft, 1:12: hd 2.48 ft, γ 17.25 pcf, surcharge 12.3 psf over 22.9 ft. For 7-22
 the height (seen once) is written out beside it.

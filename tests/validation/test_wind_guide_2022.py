@@ -1,4 +1,4 @@
-"""Printed: answers in a published ASCE 7-22 wind guide, GCpi 0.18, as an open repository cites them example by example.
+"""Printed: Answers in a published ASCE 7-22 wind guide, GCpi 0.18, as an open repository cites them example by example.
 
 Flat roof (Fig. 30.3-2A), gable (2B), hip (2E) and single slope (5B). Areas in ft², pressures in psf. The velocity
 pressure is not printed with them, so the ratio of any two pressures of one building is what checks the

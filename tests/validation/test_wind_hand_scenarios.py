@@ -1,4 +1,4 @@
-"""Printed: hand-computed cladding pressures published with an open wind calculator whose tables were read from page images of ASCE 7.
+"""Printed: Hand-computed cladding pressures published with an open wind calculator whose tables were read from page images of ASCE 7.
 
 Building by building: speed [mph], exposure, mean roof height [ft], roof, effective area [ft²], Kh by the
 table's own interpolation, qh Kd [psf], and pressures [psf] with GCpi 0.18. They take Kh from the printed

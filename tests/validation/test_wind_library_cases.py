@@ -1,4 +1,4 @@
-"""Library: public test cases of a general wind library, ASCE 7-16, GCpi ± 0.18.
+"""Library: Public test cases of a general wind library, ASCE 7-16, GCpi ± 0.18.
 
 It takes Kz from the printed table; ours comes from the formula, at most 0.01 away. So
 coefficients are held to their three printed decimals, and pressures to theirs with the library's own q.
