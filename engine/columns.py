@@ -16,7 +16,8 @@ from engine.job import Job
 from engine.layout import Field, Layout, Member, Pattern, Rectangles, SupportLines
 from engine.mounting import Refusal
 from engine.placing import in_landscape, place
-from engine.rows import Rows, clear_of_clips, every_in_words, footing, one_by_one, row_lines, rows_of, stood, too_few_points
+from engine.rows import Rows, every_in_words, footing, one_by_one, row_lines, rows_of, stood, too_few_points
+from engine.standing import clear_of_clips
 from engine.units import both
 
 MEMBER = Member("rail", "rail", up=True)

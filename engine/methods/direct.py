@@ -17,7 +17,7 @@ from engine.layout import Field, Layout, Member, Pattern, SupportLines
 from engine.mounting import Need, Refusal, Spacing, SpacingKind
 from engine.pattern import in_words
 from engine.placing import in_landscape, place
-from engine.rows import standing_place
+from engine.standing import standing_place
 from engine.units import both
 
 MOST_CHOICES = 300

@@ -23,10 +23,10 @@ from engine.rows import (
     row_lines,
     rows_of,
     spacing_in_words,
-    standing_place,
     steps_worth_a_look,
     too_few_points,
 )
+from engine.standing import standing_place
 
 
 class TiltedRack(Described):
