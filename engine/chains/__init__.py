@@ -10,16 +10,17 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
+from engine.chains.attachment import attachment
 from engine.chains.clamp import clamp
+from engine.chains.fastening import fastening
 from engine.chains.member import member
 from engine.chains.module import module
-from engine.chains.points import attachment, fastening
 from engine.chains.rib import fixed_point, rib
+from engine.chains.road import Road
 from engine.checks import Check
-from engine.explain import Chain
 from engine.reference import Step
 
-CHAINS: Mapping[str, Callable[[Chain, Check], list[Step]]] = MappingProxyType(
+CHAINS: Mapping[str, Callable[[Road, Check], list[Step]]] = MappingProxyType(
     {
         "module": module,
         "clamp": clamp,

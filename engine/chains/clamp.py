@@ -7,14 +7,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.arrays import Floats, Ints
-from engine.chains.sums import Product, combined, given, of_case, sum_of, used
+from engine.chains.road import Road
+from engine.chains.sums import combined, given, of_case, pounds, products_of, sum_of, used
 from engine.checks import Check
 from engine.checks.clamp import asked_of_clamps
-from engine.explain import Chain
 from engine.load_path import effective
 from engine.reference import Step, Term
 from engine.strength import strength
-from engine.units import FOOT, POUND_FORCE
+from engine.units import FOOT
 
 
 @dataclass(frozen=True, eq=False)
@@ -26,46 +26,44 @@ class _Held:
     couple: Floats
 
 
-def clamp(chain: Chain, check: Check) -> list[Step]:
+def clamp(road: Road, check: Check) -> list[Step]:
     """The worst clamp."""
-    demands = chain.demands
-    asked = asked_of_clamps(chain.job, demands)
+    demands = road.demands
+    asked = asked_of_clamps(road.job, demands)
     (which,), number = asked.governing
     combination = demands.combinations[number]
-    if chain.layout.member.clamped:
-        steps, force = _on_a_line(chain, which, number), "K"
+    if road.layout.member.clamped:
+        steps, force = _on_a_line(road, which, number), "K"
     else:
-        steps, force = chain.force(which, number), "N"
-    mode = strength(chain.job.hardware.clamp_uplift).governing(combination)
-    value = Term(float(demands.clamp[which, number]) / POUND_FORCE, "lb")
-    terms = {force: value, "Ra": Term(mode.resistance(combination) / POUND_FORCE, "lb")}
+        steps, force = road.force(which, number), "N"
+    mode = strength(road.job.hardware.clamp_uplift).governing(combination)
+    terms = {force: pounds(demands.clamp[which, number]), "Ra": pounds(mode.resistance(combination))}
     return [*steps, *mode.steps, mode.answer(combination), used("clamp", check.utilisation or 0.0, f"max(-{force}, 0) / Ra", terms)]
 
 
-def _on_a_line(chain: Chain, which: int, number: int) -> list[Step]:
-    held, tilt = _held(chain, which), np.radians(chain.design.field.attitude.tilt)
-    area = effective(np.full(len(held.module), held.share.sum() * chain.design.field.area))
-    combination, steps, cases = chain.demands.combinations[number], list[Step](), {}
+def _on_a_line(road: Road, which: int, number: int) -> list[Step]:
+    held, tilt = _held(road, which), np.radians(road.design.field.attitude.tilt)
+    area = effective(np.full(len(held.module), held.share.sum() * road.design.field.area))
+    combination, steps, cases = road.demands.combinations[number], list[Step](), {}
     steps.append(given("A_k", "effective wind area of the clamp", area[0] / FOOT**2, "ft2"))
     for case in combination.factors:
         first = int(np.argmax(held.share))
-        chain.forces.of(case, held.module[first : first + 1], area[:1], steps.append)
-        normal, in_plane = chain.forces.of(case, held.module, area)
+        road.forces.of(case, held.module[first : first + 1], area[:1], steps.append)
+        normal, in_plane = road.forces.of(case, held.module, area)
         off = normal * np.cos(tilt) - in_plane * np.sin(tilt)
-        products = [Product("c", Term(float(a)), "P", Term(float(b) / POUND_FORCE, "lb")) for a, b in zip(held.share, off, strict=True)]
-        turning = zip(held.couple, in_plane, strict=True)
-        products += [Product("c", Term(float(a)), "P", Term(float(b) / POUND_FORCE, "lb")) for a, b in turning if a * b]
+        turning = np.flatnonzero(held.couple * in_plane)
+        products = products_of("c", held.share, "", "P", off) + products_of("c", held.couple[turning], "", "P", in_plane[turning])
         cases[case] = sum(product.size for product in products)
         meaning = f"{case}: on the clamp, by share and force normal to the modules it holds"
         steps.append(sum_of(of_case("K", case), meaning, Term(cases[case], "lb"), products))
-    total = Term(float(chain.demands.clamp[which, number]) / POUND_FORCE, "lb")
+    total = pounds(road.demands.clamp[which, number])
     return [*steps, combined("K", "force on the clamp (down positive)", total, combination, cases)]
 
 
-def _held(chain: Chain, which: int) -> _Held:
+def _held(road: Road, which: int) -> _Held:
     """Find a clamp among the lines by its number."""
-    bars = chain.layout.member.bars
-    for these in chain.layout.lines:
+    bars = road.layout.member.bars
+    for these in road.layout.lines:
         count = len(these) * these.clamps
         if which < count:
             line, number = divmod(which, these.clamps)

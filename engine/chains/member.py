@@ -7,11 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.arrays import Floats
-from engine.chains.sums import Product, combined, given, of_case, sum_of, used
+from engine.chains.road import Road
+from engine.chains.sums import combined, given, of_case, pounds, products_of, sum_of, used
 from engine.checks import Check
 from engine.checks.check import of_allowable
 from engine.checks.member import asked_of_bending, asked_of_deflection, asked_of_legs
-from engine.explain import Chain
 from engine.hardware import Beam
 from engine.reference import Step, Term
 from engine.strength import strength
@@ -20,11 +20,11 @@ from engine.units import FOOT, INCH, KSI, POUND_FORCE
 FOOT_POUND = FOOT * POUND_FORCE
 
 
-def member(chain: Chain, check: Check) -> list[Step]:
+def member(road: Road, check: Check) -> list[Step]:
     """What the check found worst: bending, deflection, or a leg."""
     if check.place.name == "leg":
-        return _leg(chain, check)
-    return _sagging(chain, check) if check.dimension == "small length" else _bent(chain, check)
+        return _leg(road, check)
+    return _sagging(road, check) if check.dimension == "small length" else _bent(road, check)
 
 
 @dataclass(frozen=True, eq=False)
@@ -38,42 +38,41 @@ class _Line:
     steps: tuple[Step, ...]
 
 
-def _line(chain: Chain, group: int, line: int, number: int, weights: Floats) -> _Line:
+def _line(road: Road, group: int, line: int, number: int, weights: Floats) -> _Line:
     """The forces on a line; the one that `weights` (L,) makes most of is told from its load cases."""
-    these, bending, bars = chain.layout.lines[group], chain.solved.bending[group], chain.layout.member.bars
-    span, combination = float(bending.spans.max()), chain.demands.combinations[number]
+    these, bending, bars = road.layout.lines[group], road.solved.bending[group], road.layout.member.bars
+    span, combination = float(bending.spans.max()), road.demands.combinations[number]
     area = span * max(these.width / bars, span / 3)
     modules, cases = these.module[line], {}
     along = np.zeros(len(modules))
     for case, factor in combination.factors.items():
-        normal, in_plane = chain.forces.of(case, modules, np.full(len(modules), area))
+        normal, in_plane = road.forces.of(case, modules, np.full(len(modules), area))
         cases[case] = (these.share[line] * normal + these.couple[line] * in_plane) / bars
-        sideways = np.full_like(normal, chain.forces.across(case)) if chain.layout.member.up else in_plane
+        sideways = np.full_like(normal, road.forces.across(case)) if road.layout.member.up else in_plane
         along += factor * these.share[line] * sideways / bars
     across = sum((factor * cases[case] for case, factor in combination.factors.items()), np.zeros(len(modules)))
     top = int(np.argmax(np.abs(weights * across)))
     steps = [given("A_s", "effective wind area of the member: span x width, the width not below span/3", area / FOOT**2, "ft2")]
     for case in combination.factors:
-        normal, in_plane = chain.forces.of(case, modules[top : top + 1], np.array([area]), steps.append)
-        products = [Product("c", Term(float(these.share[line]) / bars), "F", Term(float(normal[0]) / POUND_FORCE, "lb"))]
+        normal, in_plane = road.forces.of(case, modules[top : top + 1], np.array([area]), steps.append)
+        products = products_of("c", [these.share[line] / bars], "", "F", normal)
         if these.couple[line, top] * in_plane[0]:
-            turning = Term(float(these.couple[line, top]) / bars)
-            products.append(Product("c", turning, "F", Term(float(in_plane[0]) / POUND_FORCE, "lb")))
+            products += products_of("c", [these.couple[line, top] / bars], "", "F", in_plane)
         meaning = f"{case}: where the member is loaded most, by share and force of the module there"
-        steps.append(sum_of(of_case("P", case), meaning, Term(float(cases[case][top]) / POUND_FORCE, "lb"), products))
+        steps.append(sum_of(of_case("P", case), meaning, pounds(cases[case][top]), products))
     here = {case: float(force[top]) / POUND_FORCE for case, force in cases.items()}
-    steps.append(combined("P", "load there (down positive)", Term(float(across[top]) / POUND_FORCE, "lb"), combination, here))
+    steps.append(combined("P", "load there (down positive)", pounds(across[top]), combination, here))
     return _Line(group, line, across, along, tuple(steps))
 
 
-def _bent(chain: Chain, check: Check) -> list[Step]:
+def _bent(road: Road, check: Check) -> list[Step]:
     """M/Ma about the strong axis plus M/Ma about the weak one."""
-    job, demands, link = chain.job, chain.demands, chain.layout.member
+    job, demands, link = road.job, road.demands, road.layout.member
     asked = [asked_of_bending(job, link, group, demands.combinations) for group in demands.members]
     group = int(np.argmax([each.most.max() for each in asked]))
     (line, station), number = asked[group].governing
-    ordinates = chain.solved.bending[group].moments[station]
-    found, bent = _line(chain, group, line, number, ordinates), demands.members[group]
+    ordinates = road.solved.bending[group].moments[station]
+    found, bent = _line(road, group, line, number, ordinates), demands.members[group]
     moment = Term(float(bent.strong[line, station, number]) / FOOT_POUND, "lb ft")
     steps = [*found.steps, _moment("M", "normal to the roof", moment, ordinates, found.across)]
     strong = job.hardware.frame_moment if link.beam is None else getattr(job.hardware, link.beam).moment_strong
@@ -90,21 +89,19 @@ def _bent(chain: Chain, check: Check) -> list[Step]:
 
 def _moment(symbol: str, way: str, result: Term, ordinates: Floats, forces: Floats) -> Step:
     """A moment as influence ordinate times force, over every place where the member is loaded."""
-    pairs = zip(ordinates, forces, strict=True)
-    products = [Product("m", Term(float(a) / FOOT, "ft"), "P", Term(float(b) / POUND_FORCE, "lb")) for a, b in pairs]
+    products = products_of("m", ordinates / FOOT, "ft", "P", forces)
     return sum_of(symbol, f"bending {way}, by every load's moment at that place (sagging positive)", result, products)
 
 
-def _sagging(chain: Chain, check: Check) -> list[Step]:
-    job, demands, link = chain.job, chain.demands, chain.layout.member
+def _sagging(road: Road, check: Check) -> list[Step]:
+    job, demands, link = road.job, road.demands, road.layout.member
     asked = [asked_of_deflection(job, link, group) for group in demands.members]
     group = int(np.argmax([each.most.max() for each in asked]))
     (line, span), number = asked[group].governing
-    ordinates, beam = chain.solved.bending[group].sags[span], getattr(job.hardware, link.beam or "")
-    found, bent = _line(chain, group, line, number, ordinates), demands.members[group]
+    ordinates, beam = road.solved.bending[group].sags[span], getattr(job.hardware, link.beam or "")
+    found, bent = _line(road, group, line, number, ordinates), demands.members[group]
     stiffness = float(bent.sag_stiffness[line, span, number]) / (POUND_FORCE * INCH**3)
-    pairs = zip(ordinates, found.across, strict=True)
-    products = [Product("a", Term(float(a) / INCH**3, "in3"), "P", Term(float(b) / POUND_FORCE, "lb")) for a, b in pairs]
+    products = products_of("a", ordinates / INCH**3, "in3", "P", found.across)
     steps = [*found.steps, sum_of("B", "deflection times EI at midspan, by every load", Term(stiffness, "lb in3"), products)]
     return [*steps, *_deflected(check, beam, stiffness, float(bent.spans[span]), link.link)]
 
@@ -120,11 +117,10 @@ def _deflected(check: Check, beam: Beam, stiffness: float, span: float, link: st
     return [used(link, check.utilisation or 0.0, "max(B, -B) / (E * I) / (L / n)", terms)]
 
 
-def _leg(chain: Chain, check: Check) -> list[Step]:
-    (point,), number = asked_of_legs(chain.job, chain.demands).governing
-    combination = chain.demands.combinations[number]
-    mode = strength(chain.job.hardware.leg_capacity).governing(combination)
-    force = Term(float(chain.demands.point_normal[point, number]) / POUND_FORCE, "lb")
-    terms = {"N": force, "Ra": Term(mode.resistance(combination) / POUND_FORCE, "lb")}
-    ending = used(chain.layout.member.link, check.utilisation or 0.0, "max(N, -N) / Ra", terms)
-    return [*chain.force(point, number), *mode.steps, mode.answer(combination), ending]
+def _leg(road: Road, check: Check) -> list[Step]:
+    (point,), number = asked_of_legs(road.job, road.demands).governing
+    combination = road.demands.combinations[number]
+    mode = strength(road.job.hardware.leg_capacity).governing(combination)
+    terms = {"N": pounds(road.demands.point_normal[point, number]), "Ra": pounds(mode.resistance(combination))}
+    ending = used(road.layout.member.link, check.utilisation or 0.0, "max(N, -N) / Ra", terms)
+    return [*road.force(point, number), *mode.steps, mode.answer(combination), ending]

@@ -4,27 +4,27 @@ from __future__ import annotations
 
 import numpy as np
 
+from engine.chains.road import Road
 from engine.chains.sums import combined, given, of_case, rating_step, used
 from engine.checks import Check
 from engine.checks.module import asked_of_modules
-from engine.explain import Chain
 from engine.reference import Step, Term
 from engine.units import GRAVITY, PSF
 
 
-def module(chain: Chain, check: Check) -> list[Step]:
+def module(road: Road, check: Check) -> list[Step]:
     """The worst module's own pressure."""
-    job, demands, loads = chain.job, chain.demands, chain.design.loads
+    job, demands, loads = road.job, road.demands, road.design.loads
     asked = asked_of_modules(job, demands)
     (which,), number = asked.governing
-    combination, area = demands.combinations[number], chain.design.field.area
+    combination, area = demands.combinations[number], road.design.field.area
     here, steps, pressures = np.array([which]), list[Step](), {}
     for case in combination.factors:
         if case in loads.wind_cases:
             loads.wind(case, here, np.array([area]), steps.append)
         elif case in loads.snow_cases:
             loads.snow(case, here, steps.append)
-        pressures[case] = float(chain.forces.pressure(case, job.module.mass * GRAVITY)[which]) / PSF
+        pressures[case] = float(road.forces.pressure(case, job.module.mass * GRAVITY)[which]) / PSF
         steps.append(given(of_case("p", case), f"{case}: pressure normal to the module, at its own area", pressures[case], "psf"))
     pressure = float(demands.module_pressure[which, number])
     steps.append(combined("p", "pressure normal to the module (down positive)", Term(pressure / PSF, "psf"), combination, pressures))

@@ -6,11 +6,11 @@ import numpy as np
 
 from engine.arrays import Floats
 from engine.beam import Couples, Spread, respond
-from engine.chains.sums import Product, sum_of, used
+from engine.chains.road import Road
+from engine.chains.sums import Product, pounds, products_of, sum_of, used
 from engine.checks import Check, asked_of_ribs
 from engine.checks.check import of_allowable
 from engine.checks.fixed_point import asked_of_panels
-from engine.explain import Chain
 from engine.fastened import fastened
 from engine.reference import Step, Term
 from engine.strength import shear_strength
@@ -19,18 +19,18 @@ from engine.units import FOOT, POUND_FORCE
 FOOT_POUND = FOOT * POUND_FORCE
 
 
-def rib(chain: Chain, check: Check) -> list[Step]:
+def rib(road: Road, check: Check) -> list[Step]:
     """The moment that points and air bring to the worst place of the worst rib."""
-    job, demands = chain.job, chain.demands
+    job, demands = road.job, road.demands
     (row, along), number = asked_of_ribs(job, demands.combinations, demands.bent).governing
     steps, place = list[Step](), np.array([[demands.bent.place(row, along, number)]])
-    products = _from_points(chain, row, place, number)
+    products = _from_points(road, row, place, number)
     if products:
         top = max(products, key=lambda each: abs(each[1].size))[0]
-        steps += chain.force(top, number)
+        steps += road.force(top, number)
     moment = float(demands.bent.extremes[row, along, number])
     meaning = f"bending of {job.roof.rib_word} {demands.rib[row] + 1}, by what attachments bring and the air on its own area"
-    every = [product for _, product in products] + _from_air(chain, row, place, number)
+    every = [product for _, product in products] + _from_air(road, row, place, number)
     steps.append(sum_of("M", f"{meaning} (sagging positive)", Term(moment / FOOT_POUND, "lb ft"), every))
     panel = job.roof.panel
     allowable = panel.moment_pan_compressed if moment < 0 else panel.moment_rib_compressed
@@ -39,9 +39,9 @@ def rib(chain: Chain, check: Check) -> list[Step]:
     return [*steps, used("rib", check.utilisation or 0.0, "max(M, -M) / Ma", terms)]
 
 
-def _from_points(chain: Chain, row: int, place: Floats, number: int) -> list[tuple[int, Product]]:
+def _from_points(road: Road, row: int, place: Floats, number: int) -> list[tuple[int, Product]]:
     """Each attachment of a rib with the moment it brings, pressing and turning."""
-    job, demands, points = chain.job, chain.demands, chain.layout.points
+    job, demands, points = road.job, road.demands, road.layout.points
     if job.hardware.bracket == "structure":
         return []
     on_rib = np.flatnonzero(points.rib == demands.rib[row])
@@ -52,38 +52,37 @@ def _from_points(chain: Chain, row: int, place: Floats, number: int) -> list[tup
     for point, by, turn in zip(on_rib.tolist(), pressed, turned, strict=True):
         normal, along = (float(force[point, number]) for force in (demands.point_normal, demands.point_in_plane))
         normal = min(normal, 0.0) if job.roof.solid_deck else normal
-        found.append((point, Product("m", Term(float(by) / FOOT, "ft"), "N", Term(normal / POUND_FORCE, "lb"))))
+        found.append((point, Product("m", Term(float(by) / FOOT, "ft"), "N", pounds(normal))))
         if along:
             lever = Term(-float(turn) * points.height / FOOT, "ft")
-            found.append((point, Product("m", lever, "N", Term(along / POUND_FORCE, "lb"))))
+            found.append((point, Product("m", lever, "N", pounds(along))))
     return found
 
 
-def _from_air(chain: Chain, row: int, place: Floats, number: int) -> list[Product]:
+def _from_air(road: Road, row: int, place: Floats, number: int) -> list[Product]:
     """The air and bare snow on each fastening's stretch of the rib."""
-    demands, (_, alike) = chain.demands, fastened(chain.job)
+    demands, (_, alike) = road.demands, fastened(road.job)
     these = next(these for these in alike if demands.rib[row] in these.ribs)
     spread = respond(these.y[None], Spread(these.low[None], these.high[None]), place).moments[0, 0]
     surface = demands.fastening_surface[row, these.at, number]
-    pairs = zip(spread, surface, strict=True)
-    return [Product("m", Term(float(a) / FOOT, "ft"), "N", Term(float(b) / POUND_FORCE, "lb")) for a, b in pairs]
+    return products_of("m", spread / FOOT, "ft", "N", surface)
 
 
-def fixed_point(chain: Chain, check: Check) -> list[Step]:
+def fixed_point(road: Road, check: Check) -> list[Step]:
     """Everything that slides on the worst panel: what its attachments bring, and the snow beside them."""
-    job, demands, points = chain.job, chain.demands, chain.layout.points
+    job, demands, points = road.job, road.demands, road.layout.points
     if job.roof.fixed_point is None:
         return []
     (row,), number = asked_of_panels(job.roof.fixed_point, demands).governing
     combination, total = demands.combinations[number], float(demands.panel_in_plane[row, number])
     on_rib = np.flatnonzero(points.rib == demands.rib[row])
     along = demands.point_in_plane[on_rib, number] if job.hardware.bracket != "structure" else np.zeros(0)
-    products = [Product("n", Term(1.0), "V", Term(float(each) / POUND_FORCE, "lb")) for each in along]
     snow = total - float(along.sum())
-    if abs(snow) > 1e-9 * abs(total):
-        products.append(Product("n", Term(1.0), "V", Term(snow / POUND_FORCE, "lb")))
+    beside = [snow] if abs(snow) > 1e-9 * abs(total) else []
+    every = [*along, *beside]
+    products = products_of("n", [1.0] * len(every), "", "V", every)
     meaning = "what slides along the panel, by every attachment on it and the snow beside them (down the slope positive)"
     mode = shear_strength(job.roof.fixed_point.in_plane).governing(combination)
-    terms = {"V": Term(total / POUND_FORCE, "lb"), "Ra": Term(mode.resistance(combination) / POUND_FORCE, "lb")}
-    sliding = sum_of("V", meaning, Term(total / POUND_FORCE, "lb"), products)
+    terms = {"V": pounds(total), "Ra": pounds(mode.resistance(combination))}
+    sliding = sum_of("V", meaning, pounds(total), products)
     return [sliding, *mode.steps, mode.answer(combination), used("fixed_point", check.utilisation or 0.0, "max(V, -V) / Ra", terms)]

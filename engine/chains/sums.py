@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from engine.combination import Combination
 from engine.reference import STATICS, Reference, Step, Term
 from engine.strength import Mode
-from engine.units import PSF
+from engine.units import POUND_FORCE, PSF
 
 MOST_SHOWN = 8
 """So many products of a sum are shown; the smaller ones are summed up as "others"."""
@@ -29,8 +30,18 @@ class Product:
         return self.factor.value * self.value.value
 
 
-def sum_of(symbol: str, meaning: str, result: Term, products: Iterable[Product]) -> Step:
-    """Products summed, the largest first."""
+def pounds(newtons: float) -> Term:
+    """A force as equations show it."""
+    return Term(float(newtons) / POUND_FORCE, "lb")
+
+
+def products_of(by: str, factors: Iterable[float], unit: str, letter: str, forces: Iterable[float]) -> list[Product]:
+    """Factors, in their unit, times forces [N], pair by pair."""
+    return [Product(by, Term(float(factor), unit), letter, pounds(force)) for factor, force in zip(factors, forces, strict=True)]
+
+
+def sum_of(symbol: str, meaning: str, result: Term, products: Iterable[Product], more: Mapping[str, Term] = MappingProxyType({})) -> Step:
+    """Products summed, the largest first, then what is added as it stands."""
     ordered = sorted(products, key=lambda product: -abs(product.size))
     shown, others = ordered[:MOST_SHOWN], ordered[MOST_SHOWN:]
     terms: dict[str, Term] = {}
@@ -40,7 +51,7 @@ def sum_of(symbol: str, meaning: str, result: Term, products: Iterable[Product])
     if others:
         terms["others"] = Term(sum(product.size for product in others), result.unit)
         parts.append("others")
-    return Step(symbol, meaning, result, " + ".join(parts) or "0", terms, STATICS)
+    return Step(symbol, meaning, result, " + ".join([*parts, *more]) or "0", {**terms, **more}, STATICS)
 
 
 def combined(symbol: str, meaning: str, result: Term, combination: Combination, cases: Mapping[str, float]) -> Step:
@@ -59,7 +70,12 @@ def _products(terms: Mapping[str, Term]) -> list[str]:
 
 def of_case(symbol: str, case: str) -> str:
     """A symbol of one load case, as a name."""
-    return f"{symbol}_{''.join(letter if letter.isalnum() else '_' for letter in case)}"
+    return f"{symbol}_{named(case)}"
+
+
+def named(words: str) -> str:
+    """Words as a name that an equation may use."""
+    return "".join(letter if letter.isalnum() else "_" for letter in words)
 
 
 def given(symbol: str, meaning: str, value: float, unit: str, reference: Reference = STATICS) -> Step:
@@ -67,9 +83,9 @@ def given(symbol: str, meaning: str, value: float, unit: str, reference: Referen
     return Step(symbol, meaning, Term(float(value), unit), "", {}, reference)
 
 
-def used(link: str, utilisation: float, equation: str, terms: Mapping[str, Term]) -> Step:
+def used(link: str, utilisation: float, equation: str, terms: Mapping[str, Term], words: str = "share that is used") -> Step:
     """The share of an allowable that is used, as the check found it."""
-    return Step(f"u_{link}", "share that is used", Term(float(utilisation)), equation, terms, STATICS)
+    return Step(f"u_{link}", words, Term(float(utilisation)), equation, terms, STATICS)
 
 
 def rating_step(mode: Mode, combination: Combination) -> Step:

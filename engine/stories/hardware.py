@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from engine.bill import Item
+from engine.chains.sums import named
 from engine.reference import SCENARIO, STATICS, Step, Term
-from engine.stories.told import Tell, Told, given, name_of, step
+from engine.stories.told import Tell, Told, given, step
 from engine.units import GRAVITY
 
 
 def _sum(told: Told, symbol: str, meaning: str, total: Term, of: Callable[[Item], Term], first: dict[str, Term]) -> Step:
     """A total over the lines of the bill."""
-    lines = first | {name_of(item.name): of(item) for item in told.design.bill.items}
+    lines = first | {named(item.name): of(item) for item in told.design.bill.items}
     return step(symbol, meaning, total, " + ".join(lines), lines)
 
 
@@ -54,7 +55,7 @@ def _price(told: Told) -> tuple[Step, ...]:
 
 def _line(told: Told, item: Item) -> Step:
     terms = {"quantity": Term(item.quantity, item.unit), "price": told.money(item.unit_price)}
-    return step(name_of(item.name), f"{item.name}, at the scenario's price", told.money(item.price), "quantity * price", terms, SCENARIO)
+    return step(named(item.name), f"{item.name}, at the scenario's price", told.money(item.price), "quantity * price", terms, SCENARIO)
 
 
 def _hours(told: Told) -> tuple[Step, ...]:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from functools import partial
 
 from engine.chains import CHAINS
+from engine.chains.road import Road
+from engine.chains.sums import named
 from engine.checks import Check
-from engine.explain import Chain, explain_force
+from engine.explain import explain_force
 from engine.reference import STATICS, Step, Term
-from engine.stories.told import Tell, Told, given, name_of, step, where
+from engine.stories.told import Tell, Told, given, step, where
 from engine.table import LINK_KEYS
 
 
@@ -27,8 +29,8 @@ def _link(told: Told, position: int) -> tuple[Step, ...]:
     check, attempt, chain = told.column.links[position], told.design.attempt, CHAINS.get(LINK_KEYS[position])
     if check.utilisation is None or attempt is None or chain is None:
         return _ratio(told, check)
-    walked = Chain(told.comparison.scenario.job, told.design, attempt)
-    return (*_ratio(told, check), *reversed(chain(walked, check)))
+    road = Road(told.comparison.scenario.job, told.design, attempt)
+    return (*_ratio(told, check), *reversed(chain(road, check)))
 
 
 def _weakest(told: Told) -> tuple[Step, ...]:
@@ -36,7 +38,7 @@ def _weakest(told: Told) -> tuple[Step, ...]:
     weakest = told.column.weakest
     if weakest is None or weakest.utilisation is None:
         return ()
-    checked = {name_of(check.title): Term(check.utilisation) for check in told.column.links if check.utilisation is not None}
+    checked = {named(check.title): Term(check.utilisation) for check in told.column.links if check.utilisation is not None}
     meaning = f"the link that is used most: the {weakest.title}; above 1 it is over"
     first = step("u", meaning, Term(weakest.utilisation), f"max({', '.join(checked)})", checked)
     return (first, *_link(told, told.column.links.index(weakest)))

@@ -48,8 +48,3 @@ def given(symbol: str, meaning: str, result: Term, source: Reference = COUNTED) 
 def where(check: Check) -> str:
     """A check's worst place and combination, in words."""
     return ", ".join(filter(None, [check.place.name, check.combination]))
-
-
-def name_of(words: str) -> str:
-    """Words as a name that an equation may use."""
-    return "".join(letter if letter.isalnum() else "_" for letter in words)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from engine.chains import CHAINS
+from engine.chains.road import Road
 from engine.comparison import compare
-from engine.explain import Chain
 from engine.table import LINK_KEYS
 from support import assert_told, scenario_of
 
@@ -26,11 +26,11 @@ def chains(name: str, **changes: object) -> int:
     for column in compare(scenario).columns:
         if column.design is None or column.design.attempt is None:
             continue
-        chain = Chain(scenario.job, column.design, column.design.attempt)
+        road = Road(scenario.job, column.design, column.design.attempt)
         for key, check in zip(LINK_KEYS, column.links, strict=True):
             if check.utilisation is None or key not in CHAINS:
                 continue
-            steps = CHAINS[key](chain, check)
+            steps = CHAINS[key](road, check)
             assert_told(steps, of=(column.id, key))
             if steps and steps[-1].symbol.startswith("u_"):
                 assert steps[-1].result.value == pytest.approx(check.utilisation, rel=1e-9), (column.id, key)

@@ -1,0 +1,38 @@
+"""The attachment: pulled or pushed, pried, and slid."""
+
+from __future__ import annotations
+
+from engine.chains.road import Road
+from engine.chains.sums import pounds, used
+from engine.checks import Check, asked_of_attachments
+from engine.reference import Step, Term
+from engine.strength import shear_strength, strength
+from engine.units import INCH
+
+
+def attachment(road: Road, check: Check) -> list[Step]:
+    """The attachment that is asked most."""
+    (point,), number = asked_of_attachments(road.job, road.layout, road.demands).governing
+    return [*road.force(point, number), used_of_attachment(road, point, number)]
+
+
+def used_of_attachment(road: Road, point: int, number: int) -> Step:
+    """The share of an attachment that is used in a combination, by their numbers."""
+    hardware, demands, combination = road.job.hardware, road.demands, road.demands.combinations[number]
+    normal = demands.point_normal[point, number]
+    known = strength(hardware.attachment_uplift if normal < 0 else hardware.attachment_down)
+    terms = {
+        "N": pounds(abs(normal)),
+        "Na": pounds(known.resistance(combination)),
+        "V": pounds(abs(demands.point_in_plane[point, number])),
+        "Va": pounds(shear_strength(hardware.attachment_in_plane).resistance(combination)),
+        "e": Term(road.layout.points.height / INCH, "in"),
+        "L": Term(hardware.attachment_length / INCH, "in"),
+    }
+    equation = "(N + V * e / L) / Na + V / Va"
+    across = demands.point_across[point, number]
+    if hardware.attachment_across is not None and across:
+        terms |= {"X": pounds(abs(across)), "Xa": pounds(shear_strength(hardware.attachment_across).resistance(combination))}
+        equation += " + X / Xa"
+    found = float(asked_of_attachments(road.job, road.layout, demands).utilisation[point, number])
+    return used("attachment", found, equation, terms, "share of the attachment that is used: pulled or pushed, pried, and slid")
