@@ -9,8 +9,9 @@ import numpy as np
 from engine.job import Job
 from engine.layout import Attitude, Field, Rectangles
 from engine.roof import Building
+from engine.standards.asce7.loads import Asce7Loads
 from engine.standards.asce7.site import Site
-from engine.standards.asce7.standard import Asce7, Asce7Loads
+from engine.standards.asce7.standard import Asce7
 from engine.units import FOOT, INCH
 from support import scenario_of
 

@@ -1,0 +1,31 @@
+"""The door between what people write and SI, in both directions.
+
+Inside the engine every number is SI. `parse` reads one quantity as it is written and refuses a unit of another
+dimension; `text` shows one.
+"""
+
+from engine.units.shown import SHOWN, System, both, from_shown, number, text, unit
+from engine.units.sizes import FOOT, GRAVITY, INCH, KSI, MPH, POUND, POUND_FORCE, PSF, UNITS
+from engine.units.written import EXAMPLE, article, parse
+
+__all__ = [
+    "EXAMPLE",
+    "FOOT",
+    "GRAVITY",
+    "INCH",
+    "KSI",
+    "MPH",
+    "POUND",
+    "POUND_FORCE",
+    "PSF",
+    "SHOWN",
+    "UNITS",
+    "System",
+    "article",
+    "both",
+    "from_shown",
+    "number",
+    "parse",
+    "text",
+    "unit",
+]
