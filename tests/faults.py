@@ -1,4 +1,4 @@
-"""The small faults that a file of the engine can have, for `tests/mutants.py`: those of mutmut, one at a time.
+"""The small faults that a file of the engine can have, those of mutmut, and how one is put in: for `tests/mutants.py`.
 
 Not counted, by rule: words (strings, and arguments or assignments that are nothing else), annotations and names of types,
 imports, decorators, `__repr__`, and a zip's `strict=`, a guard that no input can trip. All else counts, equivalent or not.
@@ -7,10 +7,14 @@ imports, decorators, `__repr__`, and a zip's `strict=`, a guard that no input ca
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterator
+import sys
+import warnings
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from importlib.machinery import SourceFileLoader
 from pathlib import Path
+from types import CodeType, FunctionType
 
 import libcst as cst
 from libcst.metadata import MetadataWrapper, PositionProvider
@@ -94,3 +98,33 @@ def takes_words(node: cst.CSTNode, changed: cst.CSTNode) -> bool:
     kept = {id(argument.value) for argument in changed.args}
     taken = [argument for argument in node.args if id(argument.value) not in kept]
     return any(uncounted(argument) or isinstance(argument.value, cst.BaseString) for argument in taken)
+
+
+def put_in(mutant: Mutant, functions: Iterable[FunctionType]) -> None:
+    """Give the living functions the code with the fault in it."""
+    made = {code.co_qualname: code for code in codes(compile(mutant.source, mutant.path, "exec"))}
+    for function in functions:
+        function.__code__ = made[mutant.function]
+
+
+def codes(code: CodeType) -> Iterator[CodeType]:
+    """A code and those inside it."""
+    yield code
+    for part in code.co_consts:
+        if isinstance(part, CodeType):
+            yield from codes(part)
+
+
+def import_anew(mutant: Mutant) -> None:
+    """Forget what was imported of ours; who imports it again gets the fault."""
+    warnings.simplefilter("ignore")  # the pytest to come sets its own
+    for name, module in list(sys.modules.items()):
+        file = Path(getattr(module, "__file__", None) or "/")
+        if name != "__main__" and file.is_relative_to(ROOT) and not file.is_relative_to(sys.prefix):
+            del sys.modules[name]
+    as_written = SourceFileLoader.get_code
+
+    def get_code(loader: SourceFileLoader, name: str) -> CodeType | None:
+        return compile(mutant.source, loader.path, "exec") if loader.path == str(mutant.path) else as_written(loader, name)
+
+    SourceFileLoader.get_code = get_code  # type: ignore[method-assign]

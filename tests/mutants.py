@@ -7,7 +7,6 @@ missing, or code that nothing needs. Which faults count stands in `tests/faults.
 from __future__ import annotations
 
 import argparse
-import cProfile
 import gc
 import os
 import pickle
@@ -16,44 +15,31 @@ import signal
 import sys
 import tempfile
 import time
-import warnings
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterator
-from importlib.machinery import SourceFileLoader
+from collections.abc import Callable
 from itertools import accumulate
 from pathlib import Path
-from types import CodeType, FunctionType
+from types import FunctionType
 
+import coverage
 import pytest
 from hypothesis import settings
 
-from faults import ROOT, Mutant, mutants_of
+from faults import ROOT, Mutant, codes, import_anew, mutants_of, put_in
 
 TESTS = [f"tests/{room}" for room in ("engine", "validation", "invariants", "export", "scenarios")]
 """The tests of screens take too long to be tried on every fault."""
 ENGINE = str(ROOT / "engine")
 TRACE = ROOT / ".pytest_cache" / "mutants.pickle"
-OPTIONS = [
-    "-q",
-    "-s",
-    "-p",
-    "no:cacheprovider",
-    "-p",
-    "no:xdist",
-    "-p",
-    "no:textual-snapshot",
-    "-W",
-    "ignore::pytest.PytestAssertRewriteWarning",
-]
+OPTIONS = ["-q", "-s", "-pno:cacheprovider", "-pno:xdist", "-pno:textual-snapshot", "-Wignore::pytest.PytestAssertRewriteWarning"]
 
 
 def drawn(mutants: list[list[Mutant]], sample: int, seed: int) -> list[Mutant]:
     """A sample in which each file has its share."""
     chance = random.Random(seed)
     shuffled = [mutant for file in mutants for mutant in chance.sample(file, len(file))]
-    step = max(1.0, len(shuffled) / sample)
-    start = chance.uniform(0, step)
-    return [shuffled[int(start + number * step)] for number in range(min(sample, len(shuffled)))] if step > 1 else shuffled
+    count, start = min(sample, len(shuffled)), chance.random()
+    return [shuffled[int((number + start) * len(shuffled) / count)] for number in range(count)]
 
 
 class Failure:
@@ -74,21 +60,26 @@ class Trials:
         self.mutants, self.seconds, self.failure = mutants, seconds, failure
         self.survivors: list[Mutant] = []
         self.kills: Counter[str | tuple[Path, str]] = Counter()  # by test, and by file and test
-        self.costs: dict[str, float] = {}
-        self.tests: defaultdict[str, defaultdict[str, set[str]]] = defaultdict(lambda: defaultdict(set))  # by file and function
+        self.traces: dict[str, tuple[float, set[tuple[str, str, int]]]] = {}  # each test's seconds, and the lines it runs
+        self.tests: defaultdict[tuple[str, ...], set[str]] = defaultdict(set)  # by file, function and line in it, and by less
         self.functions: defaultdict[tuple[str, str], list[FunctionType]] = defaultdict(list)  # by file and name
+        self.places: dict[tuple[str, int], tuple[str, str, int]] = {}  # a file's line as a function's line
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         """Instead of running the tests once."""
         self.items = {item.nodeid: item for item in session.items}
         for found in gc.get_objects():
-            if isinstance(found, FunctionType):
-                self.functions[found.__code__.co_filename, found.__code__.co_qualname].append(found)
+            if isinstance(found, FunctionType) and found.__code__.co_filename.startswith(ENGINE):
+                file, name, first = found.__code__.co_filename, found.__code__.co_qualname, found.__code__.co_firstlineno
+                self.functions[file, name].append(found)
+                lines = [line for code in codes(found.__code__) for *_, line in code.co_lines() if line and "<" not in name]
+                self.places |= {(file, line): (file, name, line - first) for line in lines}
         gc.freeze()  # collecting garbage in a fork then copies no memory
-        for test, (seconds, functions) in self.traced().items():
-            self.costs[test] = seconds
-            for file, function in functions:
-                self.tests[file][function].add(test)
+        self.take_traces()
+        for test, (_, places) in self.traces.items():
+            for place in places:
+                for known in (place, place[:2], place[:1]):
+                    self.tests[known].add(test)
         for number, mutant in enumerate(self.mutants, 1):
             if killer := self.killer(mutant):
                 self.kills[killer] += 1
@@ -98,28 +89,37 @@ class Trials:
                 print(mutant, flush=True)
             if number % 50 == 0:
                 print(f"{number} of {len(self.mutants)} tried, {len(self.survivors)} survived", flush=True)
+        self.keep()
         return True
 
-    def traced(self) -> dict[str, tuple[float, set[tuple[str, str]]]]:
-        """For each test its seconds and the functions it runs; what is known of tests whose file is unchanged is kept."""
+    def take_traces(self) -> None:
+        """Run each test by itself; what is known of tests whose file is unchanged is kept."""
         taken = TRACE.stat().st_mtime if TRACE.exists() else 0.0
-        known = pickle.loads(TRACE.read_bytes()) if taken else {}
-        for test, item in self.items.items():
-            if test not in known or item.path.stat().st_mtime > taken:
-                known[test] = pickle.loads(forked(lambda item=item: self.trace(item), limit=600))
-                if known[test] is None:
-                    sys.exit(f"{test} fails without any fault")
+        if taken:
+            known, self.kills = pickle.loads(TRACE.read_bytes())
+            self.traces = {test: known[test] for test, item in self.items.items() if test in known and item.path.stat().st_mtime < taken}
+        for test in self.items.keys() - self.traces.keys():
+            self.traces[test] = pickle.loads(forked(lambda test=test: self.trace(self.items[test]), limit=600))
+            if self.traces[test] is None:
+                sys.exit(f"{test} fails without any fault")
+        self.keep()
+
+    def keep(self) -> None:
+        """For the next time: which lines tests run, and which tests found faults."""
         TRACE.parent.mkdir(exist_ok=True)
-        TRACE.write_bytes(pickle.dumps(known))
-        return {test: known[test] for test in self.items}
+        TRACE.write_bytes(pickle.dumps((self.traces, self.kills)))
 
     def trace(self, item: pytest.Item) -> bytes:
-        """One test's seconds, and the functions it runs."""
-        start, profile = time.process_time(), cProfile.Profile(builtins=False)
-        profile.runcall(self.run, [item])
-        codes = [entry.code for entry in profile.getstats() if isinstance(entry.code, CodeType)]
-        functions = {(code.co_filename, code.co_qualname.split(".<locals>")[0]) for code in codes if code.co_filename.startswith(ENGINE)}
-        return pickle.dumps(None if self.failure.test else (time.process_time() - start, functions))
+        """One test's seconds, and the lines it runs."""
+        watch = coverage.Coverage(data_file=None, source=[ENGINE])
+        watch.set_option("run:disable_warnings", ["no-data-collected"])
+        start = time.process_time()
+        with watch.collect():
+            self.run([item])
+        data = watch.get_data()
+        lines = {(file, line) for file in data.measured_files() for line in data.lines(file) or ()}
+        places = {self.places[line] for line in lines & self.places.keys()}
+        return pickle.dumps(None if self.failure.test else (time.process_time() - start, places))
 
     def run(self, items: list[pytest.Item]) -> None:
         """Run tests until one fails."""
@@ -129,18 +129,20 @@ class Trials:
 
     def killer(self, mutant: Mutant) -> str:
         """The test that fails with a fault, trying first those that did before, then a few of each file; nothing if the fault survives."""
-        known = self.tests[str(mutant.path)]
-        tests = known[mutant.function] or set().union(*known.values()) or set(self.costs)  # a table alone may serve anything
-        rank, seen = {}, Counter[str]()
-        for test in sorted(tests, key=lambda test: (self.costs[test], test)):
-            file = test.split("::")[0]
-            rank[test] = (-self.kills[mutant.path, test], -self.kills[test], seen[file], self.costs[test], test)
-            seen[file] += 1
+        file = str(mutant.path)
+        tried = (self.places.get((file, mutant.line), ()), (file, mutant.function), (file,))
+        tests = next((self.tests[place] for place in tried if self.tests.get(place)), set(self.traces))  # a table alone may serve any
+        costs, rank, seen = {test: self.traces[test][0] for test in tests}, {}, Counter[str]()
+        for test in sorted(tests, key=lambda test: (costs[test], test)):
+            room = test.split("::")[0]
+            found = (self.kills[mutant.path, test], self.kills[test] / costs[test])
+            rank[test] = (*(-each for each in found), seen[room], costs[test], test)
+            seen[room] += 1
         order = sorted(tests, key=rank.__getitem__)
-        spent = accumulate(self.costs[test] for test in order)
+        spent = accumulate(costs[test] for test in order)
         order = [test for test, seconds in zip(order, spent, strict=True) if seconds < self.seconds]
         for batch in filter(None, (order[:6], order[6:])):
-            limit = 20 + 3 * sum(self.costs[test] for test in batch)
+            limit = 20 + 3 * sum(costs[test] for test in batch)
             if killer := forked(lambda batch=batch: self.trial(mutant, batch), limit).decode():
                 return killer
         return ""
@@ -148,38 +150,13 @@ class Trials:
     def trial(self, mutant: Mutant, tests: list[str]) -> bytes:
         """The test that fails with a fault in place."""
         if functions := self.functions[str(mutant.path), mutant.function]:
-            made = {code.co_qualname: code for code in codes(compile(mutant.source, mutant.path, "exec"))}
-            for function in functions:
-                function.__code__ = made[mutant.function]
+            put_in(mutant, functions)
             self.run([self.items[test] for test in tests])
             return self.failure.test.encode()
         import_anew(mutant)
         status = pytest.main([*OPTIONS, "-x", *tests], plugins=[self.failure])
         broken = status not in (pytest.ExitCode.OK, pytest.ExitCode.INTERNAL_ERROR)
         return (self.failure.test or ("the import" if broken else "")).encode()
-
-
-def codes(code: CodeType) -> Iterator[CodeType]:
-    """A code and those inside it."""
-    yield code
-    for part in code.co_consts:
-        if isinstance(part, CodeType):
-            yield from codes(part)
-
-
-def import_anew(mutant: Mutant) -> None:
-    """Forget what was imported of ours; who imports it again gets the fault."""
-    warnings.simplefilter("ignore")  # the pytest to come sets its own
-    for name, module in list(sys.modules.items()):
-        file = Path(getattr(module, "__file__", None) or "/")
-        if name != "__main__" and file.is_relative_to(ROOT) and not file.is_relative_to(sys.prefix):
-            del sys.modules[name]
-    as_written = SourceFileLoader.get_code
-
-    def get_code(loader: SourceFileLoader, name: str) -> CodeType | None:
-        return compile(mutant.source, loader.path, "exec") if loader.path == str(mutant.path) else as_written(loader, name)
-
-    SourceFileLoader.get_code = get_code  # type: ignore[method-assign]
 
 
 def forked(work: Callable[[], bytes], limit: float) -> bytes:

@@ -50,11 +50,15 @@ def test_pieces_of_the_default_scenario_by_hand() -> None:
     # each rail is 9 x 1134 mm + 8 x 12.7 mm = 10.308 m: 2 stock lengths of 14 ft and 1.77 m, of which one stock length gives two
     assert counted["rail"]["rail"] == 32 * 2 + 16
     assert counted["rail"]["splice"] == 32 * 2
+    assert rail.design
+    bars = next(item for item in rail.design.bill.items if item.part == "rail")
+    assert bars.lengths == pytest.approx([9 * 1.134 + 8 * 0.0127] * 32)
+    assert bars.left_over == pytest.approx((32 * 2 + 16) * 14 * 0.3048 - sum(bars.lengths))
     # rack: 6 rows of 24 in 4 runs of 6 (40 ft / 5.69 ft = 7, evenly 6): two beams a row
     assert counted["tilted_rack"]["middle_clamp"] == 6 * 4 * 2 * 5
     assert counted["tilted_rack"]["leg"] == 2 * counted["tilted_rack"]["brace"] == rack.attachments
     assert counted["direct"] == {"attachment": 336, "module_hook": 336}
-    assert rail.mass == pytest.approx(144 * 21 + rail.design.bill.hardware_mass)  # type: ignore[union-attr]
+    assert rail.mass == pytest.approx(144 * 21 + rail.design.bill.hardware_mass)
 
 
 def test_price_and_labour_add_up() -> None:

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import numpy as np
 import pytest
 
 from engine.chains import CHAINS
+from engine.chains.bare import bare_fastening
 from engine.chains.road import Road
 from engine.comparison import compare
 from engine.table import LINK_KEYS
@@ -32,6 +36,8 @@ def chains(name: str, **changes: object) -> int:
                 continue
             steps = CHAINS[key](road, check)
             assert_told(steps, of=(column.id, key))
+            if steps and "W" in check.combination and key not in ("structure", "fixed_point"):
+                assert any(step.symbol == "qh" for step in steps), (column.id, key)
             if steps and steps[-1].symbol.startswith("u_"):
                 assert steps[-1].result.value == pytest.approx(check.utilisation, rel=1e-9), (column.id, key)
                 told += 1
@@ -46,3 +52,39 @@ def test_each_link_is_told_to_its_own_figure(name: str) -> None:
 @pytest.mark.parametrize(("name", "changes"), CHANGED)
 def test_other_links_and_other_cases_too(name: str, changes: dict[str, object]) -> None:
     assert chains(name, **changes) >= 4
+
+
+@pytest.mark.parametrize("name", ["heron_depot", "kestrel_yard", "sparrow_lane", "wren_workshop"])
+def test_the_bare_roof_is_told_from_a_fastenings_own_area(name: str) -> None:
+    """Pressure times area, added up by the combination, is what the roof's state holds: where it is pulled most, and pushed most."""
+    scenario = scenario_of(name)
+    design = compare(scenario, ("direct",)).columns[0].design
+    assert design
+    assert design.attempt
+    assert design.bare_roof
+    road, bare = Road(scenario.job, design, design.attempt), design.attempt.demands.roof.bare
+    for place, check, case in (
+        (np.argmin(bare), design.bare_roof, "B_W_up"),
+        (np.argmax(bare), replace(design.bare_roof, utilisation=0.0), "B_S"),
+    ):
+        steps = bare_fastening(road, check, *map(int, np.unravel_index(place, bare.shape)))
+        assert_told(steps)
+        symbols = [step.symbol for step in steps]
+        assert symbols[0] == "A_f"
+        assert any(symbol.startswith(case) for symbol in symbols)
+        assert symbols[-1] == ("u_bare" if scenario.job.roof.floats else "Ra")
+
+
+def test_a_modules_wind_is_told_back_to_the_velocity_pressure() -> None:
+    """The pressure that the standard's steps end at is the one that is added up."""
+    scenario = scenario_of("kestrel_yard", site__ground_snow="0 psf")
+    column = compare(scenario, ("rail",)).columns[0]
+    assert column.design
+    assert column.design.attempt
+    road = Road(scenario.job, column.design, column.design.attempt)
+    steps = CHAINS["module"](road, next(check for check in column.links if check.link == "module"))
+    symbols = [step.symbol for step in steps]
+    wind = next(number for number, symbol in enumerate(symbols) if symbol.startswith("p_W"))
+    assert symbols.index("qh") < wind
+    assert symbols[wind - 1] == "p"
+    assert steps[wind - 1].result.value == pytest.approx(steps[wind].result.value)

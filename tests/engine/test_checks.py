@@ -1,4 +1,4 @@
-"""Links one by one: what is asked, put beside a stated strength by hand."""
+"""Links one by one: what is asked, put beside a stated strength by hand, and where on the roof it is."""
 
 from __future__ import annotations
 
@@ -8,20 +8,21 @@ import pytest
 from engine.checks.check import Check
 from engine.comparison import compare
 from engine.demands import Demands
+from engine.design import Design
 from engine.units import POUND_FORCE
 from support import scenario_of
 
 
-def link(name: str, method: str = "direct", **changes: object) -> tuple[Check, Demands]:
-    """A link's check, and the demands it is held against."""
+def link(name: str, method: str = "direct", **changes: object) -> tuple[Check, Demands, Design]:
+    """A link's check, the demands it is held against, and the design they are of."""
     (column,) = compare(scenario_of(**changes), (method,)).columns
     assert column.design
     assert column.design.attempt
-    return next(check for check in column.links if check.link == name), column.design.attempt.demands
+    return next(check for check in column.links if check.link == name), column.design.attempt.demands, column.design
 
 
 def test_a_fastening_is_pushed_down_against_its_stated_bearing() -> None:
-    check, demands = link("roof_fastening", roof__fastening__bearing={"allowable": "50 lb"})
+    check, demands, _ = link("roof_fastening", roof__fastening__bearing={"allowable": "50 lb"})
     assert check.place.name.endswith("pushed down")
     assert check.demand == pytest.approx(np.max(demands.fastening))
     assert check.utilisation == pytest.approx(np.max(demands.fastening) / (50 * POUND_FORCE))
@@ -29,5 +30,39 @@ def test_a_fastening_is_pushed_down_against_its_stated_bearing() -> None:
 
 
 def test_without_a_stated_bearing_it_says_so() -> None:
-    check, _ = link("roof_fastening")
+    check, _, _ = link("roof_fastening")
     assert "pushing down not checked: no bearing strength is stated" in check.note
+
+
+@pytest.mark.parametrize("changes", [{}, {"site__ground_snow": "70 psf", "site__wind_speed": "80 mph"}])
+def test_a_module_is_held_against_its_rating_each_way(changes: dict[str, object]) -> None:
+    """Tested with 2400 Pa up and 5400 Pa down: 1600 and 3600 Pa to design for. It is named by row and column, and lies there."""
+    check, demands, design = link("module", "rail", **changes)
+    used = np.maximum(-demands.module_pressure / 1600, demands.module_pressure / 3600).max(axis=1)
+    module = int(np.argmax(used))
+    assert check.utilisation == pytest.approx(used[module])
+    assert check.place.name == f"module in row {design.field.row[module] + 1}, column {design.field.column[module] + 1}"
+    assert (check.place.x, check.place.y) == (design.field.outlines.left[module], design.field.outlines.low[module])
+
+
+@pytest.mark.parametrize("name", ["attachment", "rib", "fixed_point"])
+def test_a_place_is_named_by_its_seam(name: str) -> None:
+    """Seams stand 24 in apart from the rake, the first one on it."""
+    check, _, _ = link(name, "rail")
+    assert check.place.x is not None
+    assert check.place.name.endswith(f"seam {round(check.place.x / 0.6096) + 1}")
+
+
+def test_a_fixed_point_without_a_stated_strength_is_not_checked() -> None:
+    check, demands, _ = link("fixed_point", roof__fixed_point=None)
+    assert check.utilisation is None
+    assert check.note == "not checked: no strength against sliding is stated"
+    assert check.demand == np.abs(demands.panel_in_plane).max()
+
+
+def test_added_weight_is_held_against_the_collateral_allowance() -> None:
+    check, demands, _ = link("structure", roof__collateral_allowance="5 psf")
+    assert check.utilisation == pytest.approx(demands.dead_pressure / (5 * 47.88026))
+    without, _, _ = link("structure", roof__collateral_allowance=None)
+    assert without.utilisation is None
+    assert without.demand == pytest.approx(demands.dead_pressure)

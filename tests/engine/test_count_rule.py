@@ -72,7 +72,7 @@ def test_keep_clear_areas_take_modules_and_break_runs() -> None:
 def test_an_array_that_does_not_fit_says_by_how_much() -> None:
     columns = {column.id: column for column in compare(scenario_of(array__rows=9)).columns}
     rack = columns["tilted_rack"]
-    assert rack.status == "refused"
+    assert (rack.status, rack.title) == ("refused", "tilted rack")
     # by hand: 15.5 ft + 8 pitches of 5.44 ft + 3.66 ft
     assert "reaches 62.6" in rack.flags[0].text
     assert "the roof ends at 55.19 ft (16.822 m)" in rack.flags[0].text

@@ -57,9 +57,14 @@ def test_without_a_shear_strength_it_says_so() -> None:
 
 
 def test_a_fixed_panel_has_no_fixed_point() -> None:
-    check = next(check for check in workshop("direct").links if check.link == "fixed_point")
+    """What slides is told all the same."""
+    column = workshop("direct")
+    check = next(check for check in column.links if check.link == "fixed_point")
     assert check.utilisation is None
     assert "own screws" in check.note
+    assert column.design
+    assert column.design.attempt
+    assert check.demand == np.abs(column.design.attempt.demands.panel_in_plane).max()
 
 
 def test_brackets_through_the_sheet_stand_over_supports_and_bypass_it() -> None:

@@ -48,10 +48,12 @@ def test_steps_and_supports() -> None:
 
 
 def test_steps_lie_in_the_middle_of_the_array() -> None:
+    """By hand: four modules of 1134 mm, half an inch apart, are 15.007 ft long; seven steps of 2 ft leave half of 1.007 ft at each end."""
     column = rails(methods__rail__spacing="1 rib")
     assert column.design
     y, field = column.design.layout.points.y, column.design.field.outlines
-    assert y.min() - field.low.min() == pytest.approx(field.high.max() - y.max())
+    assert y.min() - field.low.min() == pytest.approx(0.5035 * FOOT, abs=1e-4)
+    assert field.high.max() - y.max() == pytest.approx(0.5035 * FOOT, abs=1e-4)
 
 
 def test_of_the_ribs_in_the_clamp_zones_those_that_share_most_evenly() -> None:

@@ -109,6 +109,31 @@ def test_one_clear_sentence(case: str, kestrel: dict[str, Any]) -> None:
         assert not any(noise in problem.message for noise in ("Traceback", "pydantic", "Input should", "<class"))
 
 
+NEEDED = {
+    "site": ("standard", "wind_speed", "exposure", "ground_snow"),
+    "building": ("length", "width", "mean_roof_height", "slope"),
+    "roof": ("kind", "rib_spacing", "support", "support_spacing", "first_support", "last_support", "panel", "fastening"),
+    "roof.panel": ("moment_rib_compressed", "moment_pan_compressed"),
+    "roof.fastening": ("uplift",),
+    "roof.fixed_point": ("in_plane",),
+    "module": (
+        *("length", "width", "thickness", "mass", "power"),
+        *("rating_up", "rating_down", "clamp_zone", "edge_support"),
+    ),
+    "array": ("rows", "columns", "origin", "gap", "height_above_roof"),
+}
+
+
+@pytest.mark.parametrize("path", [f"{table}.{key}" for table, keys in NEEDED.items() for key in keys])
+def test_what_nobody_can_guess_must_be_given(kestrel: dict[str, Any], path: str) -> None:
+    """Where the roof is, what it can take, and what is to lie on it has no default."""
+    with pytest.raises(InputError) as refused:
+        read_scenario(laid_over(kestrel, **{path.replace(".", "__"): None}), METHODS, STANDARDS)
+    (problem,) = refused.value.problems
+    assert problem.path == path
+    assert problem.message.startswith("missing")
+
+
 def test_every_problem_at_once(kestrel: dict[str, Any]) -> None:
     wrong = laid_over(kestrel, site__wind_speed="fast", module__mass="21 ft", roof__kind="thatch", array__rows=0, currency=5)
     with pytest.raises(InputError) as refused:

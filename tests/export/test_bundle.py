@@ -22,6 +22,7 @@ import pytest
 
 from engine.comparison import CAUTIONS, Comparison, compare
 from engine.export.bundle import bundle
+from engine.export.plan_svg import TALLEST
 from engine.export.stamp import Stamp
 from engine.plan import plan
 from engine.units import FOOT, number
@@ -157,6 +158,16 @@ def test_the_drawing_passes_its_librarys_auditor_and_is_true_to_scale(system: st
     assert measured == pytest.approx(drawn.length + drawn.depth)
 
 
+def test_what_is_over_is_crossed_in_the_drawing() -> None:
+    over = compare(scenario_of("sparrow_lane", roof__fastening__uplift={"allowable": "60 lb"}), ("rail",))
+    drawn = {file.name: file.make() for file in bundle(over, Stamp(DAY))}["plan_rail.dxf"]
+    space = ezdxf.read(io.StringIO(str(drawn))).modelspace()
+    design = over.columns[0].design
+    assert design is not None
+    verdicts = plan(over.scenario.job, design).points.verdicts
+    assert len(space.query('LINE[layer=="attachments"]')) == 2 * list(verdicts).count("over") > 0
+
+
 def test_the_drawing_leaves_the_librarys_options_as_they_were() -> None:
     files("sparrow_lane")
     assert ezdxf.options.write_fixed_meta_data_for_testing is False
@@ -172,6 +183,13 @@ def test_the_plan_is_drawn_to_scale_and_every_point_is_there() -> None:
     scale = np.ptp(across) / np.ptp(design.layout.points.x)
     up = np.array([float(circle.attrib["cy"]) for circle in circles])
     np.testing.assert_allclose(np.ptp(up), np.ptp(design.layout.points.y) * scale, atol=0.02)
+
+
+def test_a_deep_roof_is_drawn_no_taller_than_a_page() -> None:
+    deep = compare(scenario_of(building__length="24 ft", array__origin=["4 ft", "10 ft"], array__columns=2), ("direct",))
+    picture = ElementTree.fromstring(str({file.name: file.make() for file in bundle(deep, Stamp(DAY))}["plan_direct.svg"]))
+    up = [float(circle.attrib["cy"]) for circle in picture.iter("{http://www.w3.org/2000/svg}circle")]
+    assert 0 < max(up) - min(up) < TALLEST
 
 
 class Tags(HTMLParser):
