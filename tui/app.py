@@ -10,7 +10,7 @@ from textual.app import SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
 
-from tui import kept, text
+from tui import kept, readings
 from tui.commands import COMMANDS, Command, action_of, bindings
 from tui.filing import Filing
 from tui.lessons import Place
@@ -176,14 +176,14 @@ class Bench(Filing):
     def action_headroom(self) -> None:
         """See how much more each method could take, and which input moves the verdict."""
         help_ = "How much wind and snow each method could take as it is laid out, and what moves when an input is made smaller or larger."
-        self.push_screen(Reading(self.state, "Headroom", help_, text.headroom))
+        self.push_screen(Reading(self.state, "Headroom", help_, readings.headroom))
 
     def action_why(self) -> None:
         """See how the figure in focus came about."""
         if isinstance(self.screen, View):
             question = self.screen.question()
             help_ = "How the figure came about: the figure itself, then each value it was made from, back to the wind speed."
-            self.push_screen(Reading(self.state, "Why?", help_, lambda state, width, tell: text.why(state, question, width, tell)))
+            self.push_screen(Reading(self.state, "Why?", help_, lambda state, width, tell: readings.why(state, question, width, tell)))
 
     def action_help(self) -> None:
         """Explain the screen and list the keys."""

@@ -6,28 +6,15 @@ import pandas as pd
 
 from engine.comparison import Comparison
 from engine.export.stamp import Stamp, harmless
-from engine.table import Row, rows
-from engine.units import System, number, text, unit
+from engine.export.subjects import figures
+from engine.table import rows
+from engine.units import System, text
 
 
 def to_frame(comparison: Comparison, system: System) -> pd.DataFrame:
     """One row a figure, with its unit and one column a method; numbers unrounded, None where there is none."""
-    return pd.DataFrame(
-        [
-            {
-                "group": row.group,
-                "figure": row.label,
-                "unit": unit(row.dimension, system) if row.dimension else "",
-                **{column.id: _value(row.value(column), row, system) for column in comparison.columns},
-            }
-            for row in rows(comparison)
-        ],
-        dtype=object,
-    )
-
-
-def _value(value: float | str | None, row: Row, system: System) -> float | str | None:
-    return value if value is None or isinstance(value, str | int) else number(value, row.dimension, system)
+    columns = ["group", "figure", "unit", *(column.id for column in comparison.columns)]
+    return pd.DataFrame(figures(comparison, system).rows, columns=columns, dtype=object)
 
 
 def to_csv(comparison: Comparison, stamp: Stamp) -> str:

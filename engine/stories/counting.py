@@ -7,6 +7,9 @@ from engine.span_study import study
 from engine.stories.told import Tell, Told, given, step
 from engine.table import LINK_KEYS
 
+DECIDE = {"rail_span_limit_m": ("member",), "roof_span_limit_m": ("rib", "roof_fastening")}
+"""A span limit's key → the links that decide it."""
+
 COUNT_RULE = Reference("count rule", "", "", Confidence.PRACTICE)
 CHOSEN = {
     "fewest": "the fewest that every link can carry, never below the count rule; where none holds, the layout that is least over",
@@ -46,15 +49,15 @@ def _limits(told: Told) -> tuple[Step, ...]:
     (studied,) = study(told.comparison.scenario, (told.column.id,))
     if studied.limits is None:
         return ()
-    positions = [2] if told.row.key == "rail_span_limit_m" else [4, 5]
     steps = []
     for spaced in studied.rows:
-        span = told.term(spaced.span, "length")
-        for position in positions:
-            check = spaced.links[position]
-            if check.utilisation is not None:
-                meaning = f"share of the {check.title} that is used with attachments at {spaced.words}, {span.value:.2f} {span.unit} apart"
-                steps.append(given(f"u_{LINK_KEYS[position]}", meaning, Term(check.utilisation)))
+        span, links = told.term(spaced.span, "length"), dict(zip(LINK_KEYS, spaced.links, strict=True))
+        for key in DECIDE[told.row.key]:
+            if links[key].utilisation is not None:
+                words = f"with attachments at {spaced.words}, {span.value:.2f} {span.unit} apart"
+                steps.append(
+                    given(f"u_{key}", f"share of the {links[key].title} that is used {words}", Term(links[key].utilisation or 0.0))
+                )
     return tuple(steps)
 
 

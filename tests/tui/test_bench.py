@@ -15,6 +15,7 @@ from engine.table import USED, rows
 from opened import settled
 from support import SCENARIOS
 from tui.app import Bench
+from tui.readings import why
 from tui.screens.ask import Ask
 from tui.screens.export import Export
 from tui.screens.help import Help
@@ -22,7 +23,6 @@ from tui.screens.main import Main
 from tui.screens.save import Save
 from tui.session import Session
 from tui.state import Question, State
-from tui.text import why
 from tui.widgets.comparison import ComparisonPane
 from tui.widgets.inputs import InputsPane
 from tui.widgets.picture import Picture

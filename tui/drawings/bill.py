@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
-
 from textual.content import Content
 
 from engine.comparison import Column, Comparison
@@ -11,7 +9,7 @@ from engine.table import Row, grouped
 from engine.table.bill import bill_rows
 from engine.units import System, text
 from tui.drawings.methods import nothing_to_show
-from tui.text import MUTED
+from tui.text import MUTED, cautions
 
 LABEL = 22
 NARROWEST, WIDEST = 18, 30
@@ -24,16 +22,11 @@ def draw(comparison: Comparison, base: Column | None, system: System, width: int
     for group, members in grouped(bill_rows(comparison, system)):
         lines.append(Content.styled(f"── {group} ".ljust(LABEL + cell * len(comparison.columns), "─"), MUTED))
         lines += [_row(row, comparison, base, system, cell) for row in members]
-    lines.append(Content(""))
-    lines += [line for caution in comparison.cautions for line in _wrapped(caution, width)]
+    lines += [Content(""), *cautions(comparison, width)]
     for column in comparison.columns:
         if column.design is None:
             lines += [Content(""), Content.styled(column.title, "bold"), nothing_to_show(column, width)]
     return Content("\n").join(lines)
-
-
-def _wrapped(words: str, width: int) -> list[Content]:
-    return [Content.styled(line, MUTED) for line in textwrap.wrap(words, max(20, width))]
 
 
 def _row(row: Row, comparison: Comparison, base: Column | None, system: System, cell: int) -> Content:

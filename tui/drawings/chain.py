@@ -14,7 +14,7 @@ from engine.table import links_in_words
 from engine.units import System, text
 from tui.drawings import bars
 from tui.drawings.methods import nothing_to_show, tabs
-from tui.text import MUTED
+from tui.text import MUTED, wrapped
 
 NAME, FIGURES, USED = 18, 22, 11
 LEAST_SCALE = 1.5
@@ -32,7 +32,7 @@ def draw(comparison: Comparison, column: Column, chosen: int, system: System, wi
     sentences = [verdict_sentence(comparison.scenario.job, column.design.attempt)]
     sentences += [f"{flag.text[0].upper()}{flag.text[1:]}." for flag in column.flags if flag.code == "bare_roof_over"]
     style = "bold $text-success" if column.status == "holds" else "bold $text-error"
-    lines += [Content.styled(line, style) for sentence in sentences for line in textwrap.wrap(sentence, max(20, width))]
+    lines += [line for sentence in sentences for line in wrapped(sentence, width, style)]
     lines.append(Content(""))
     full = max(LEAST_SCALE, 1.02 * max(check.utilisation or 0.0 for check in column.links))
     roomy = height >= 2 * len(column.links) + 14

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import textwrap
-
 from textual.content import Content
 
 from engine.comparison import Column, Comparison
 from engine.table import STATUS_WORDS
-from tui.text import MUTED, STATUS_STYLE, flags
+from tui.text import MUTED, STATUS_STYLE, flags, wrapped
 
 
 def tabs(comparison: Comparison, chosen: Column | None) -> Content:
@@ -31,5 +29,4 @@ def nothing_to_show(column: Column, width: int) -> Content:
     """Why a method has no picture: what it is refused for, or which limit it is beyond."""
     outside = "The load standard does not cover this method here, so nothing is checked."
     words = outside if column.status == "outside scope" else "This method cannot be used here."
-    lines = [Content.styled(line, "bold") for line in textwrap.wrap(words, max(20, width - 1))]
-    return Content("\n").join([*lines, Content(""), *flags(column, width)])
+    return Content("\n").join([*wrapped(words, width - 1, "bold"), Content(""), *flags(column, width)])

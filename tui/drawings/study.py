@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
-
 from textual.content import Content
 
 from engine.checks import Check
@@ -12,6 +10,7 @@ from engine.sentences import carrier
 from engine.span_study import Spaced, Study
 from engine.units import System, text, unit
 from tui.drawings import bars, chart, elevation
+from tui.text import wrapped
 
 NAME, USED = 14, 11
 APART = 3
@@ -49,7 +48,7 @@ def draw(job: Job, study: Study, chosen: int, system: System, *, pull: bool, wid
     row, roomy = study.rows[chosen], height >= ROOMY
     holds = all(check.holds for check in row.links)
     lines = [] if roomy else [Content.styled(in_one_line(row, system, pull=pull), "bold")]
-    lines += [Content.styled(line, f"bold {'$text-success' if holds else '$text-error'}") for line in textwrap.wrap(row.sentence, width)]
+    lines += wrapped(row.sentence, width, f"bold {'$text-success' if holds else '$text-error'}")
     below = 2 * SHORT if roomy else SHORT
     above = max(elevation.LAYERS + 2, height - below - len(lines) - 1)
     lines += elevation.draw(job, study, row, system, pull=pull, width=width, height=above).split("\n")

@@ -14,8 +14,8 @@ from textual.widgets import Input, OptionList, Static
 from engine.comparison import Comparison
 from engine.errors import Problem
 from engine.table import USED, rows
-from tui import text
 from tui.commands import Command, bindings
+from tui.drawings import comparison as drawing
 from tui.screens.view import View
 from tui.state import Question, State
 from tui.widgets.comparison import ComparisonPane
@@ -57,7 +57,7 @@ class Main(View):
     def draw(self, comparison: Comparison) -> None:
         """Show a comparison."""
         self.query_one(ComparisonPane).show(self.state)
-        self.query_one("#verdicts", Static).update(text.verdicts(comparison))
+        self.query_one("#verdicts", Static).update(drawing.verdicts(comparison))
 
     def problems(self) -> tuple[Problem, ...]:
         """Those of the input that is looked at first."""

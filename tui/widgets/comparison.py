@@ -13,7 +13,7 @@ from textual.geometry import Region
 from textual.widgets import Static
 
 from engine.table import Row, rows
-from tui import text
+from tui.drawings import comparison as drawing
 from tui.messages import Asked, Chose
 from tui.state import State
 
@@ -44,7 +44,7 @@ class ComparisonPane(VerticalScroll):
         self._state: State | None = None
         self._rows: tuple[Row, ...] = ()
         self._at = 0
-        self._sheet = text.Sheet((), ())
+        self._sheet = drawing.Sheet((), ())
 
     def compose(self) -> ComposeResult:
         """One block of text."""
@@ -82,7 +82,7 @@ class ComparisonPane(VerticalScroll):
         if state is None or state.comparison is None or not width:
             return
         cursor = (self._at, state.column.id) if self.has_focus and state.column else None
-        self._sheet = text.comparison(state.comparison, state.baseline, state.system, width, cursor)
+        self._sheet = drawing.draw(state.comparison, state.baseline, state.system, width, cursor)
         self.query_one(Static).update(Content("\n").join(self._sheet.lines))
 
     def action_walk(self, steps: int) -> None:

@@ -1,0 +1,55 @@
+"""What is read as a scroll of text, worked out when it is asked for: why a figure is what it is, and how much more there is."""
+
+from __future__ import annotations
+
+from textual.content import Content
+
+from engine.comparison import Column, Comparison
+from engine.export.steps import step_lines
+from engine.export.what_if import headroom_text, sensitivity_text
+from engine.headroom import headroom as headroom_of
+from engine.progress import Tell, nobody
+from engine.sensitivity import sensitivity
+from engine.span_study import column_at
+from engine.stories import story, story_of_attachment
+from engine.table import rows
+from tui.state import Question, State
+from tui.text import MUTED, cautions, wrapped
+
+READABLE = 100
+"""Sentences are not set wider than this."""
+
+
+def why(state: State, question: Question, width: int, tell: Tell = nobody) -> Content:
+    """How the figure asked about came about, step by step, and the cautions."""
+    width = min(width, READABLE)
+    comparison = state.comparison
+    column = _asked_about(comparison, question, tell) if comparison else None
+    if comparison is None or column is None:
+        return Content("This method is not compared any more.")
+    if question.point is None:
+        row = next((row for row in rows(comparison) if row.key == question.row), rows(comparison)[0])
+        told = story(comparison, column, row, state.system)
+    else:
+        told = story_of_attachment(comparison, column, question.point)
+    lines = wrapped(told.heading, width, "bold")
+    for step in told.steps:
+        first, *more = step_lines(step, state.system, width)
+        lines += [Content(""), Content(first).stylize("bold", 0, 25), *map(Content, more[:-1]), Content.styled(more[-1], MUTED)]
+    return Content("\n").join([*lines, Content(""), *cautions(comparison, width)])
+
+
+def _asked_about(comparison: Comparison, question: Question, tell: Tell) -> Column | None:
+    """The column that a figure stands in, or the one that a spacing of the span study would make."""
+    if question.spacing is None:
+        return comparison.column(question.method)
+    return column_at(comparison.scenario, question.method, question.spacing, tell)
+
+
+def headroom(state: State, width: int, tell: Tell) -> Content:
+    """How much more each method could take, and which input moves the verdict."""
+    if state.comparison is None:
+        return Content("There is no comparison yet.")
+    could, moves = headroom_of(state.comparison, tell), sensitivity(state.comparison, tell)
+    told = Content(f"{headroom_text(could, state.system)}\n{sensitivity_text(moves)}")
+    return Content("\n").join([told, *cautions(state.comparison, min(width, READABLE))])
