@@ -33,7 +33,6 @@ class Bench(Filing):
     TITLE = "loadpath"
     CSS_PATH = "app.tcss"
     BINDINGS: ClassVar[list[BindingType]] = bindings(COMMANDS)
-    ENABLE_COMMAND_PALETTE = True
 
     async def on_mount(self) -> None:
         """Open the main screen and compute at once."""
