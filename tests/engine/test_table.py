@@ -24,3 +24,8 @@ from engine.table import Value, change
 )
 def test_changes_are_told_in_words(now: Value, before: Value, dimension: str, words: str) -> None:
     assert change(now, before, dimension, "us") == words
+
+
+def test_what_it_was_is_told_in_the_units_asked_for() -> None:
+    assert change(None, 2.4384, "length", "si") == "was 2.438 m"
+    assert change(2.0, 1.0, "length", "si") == "+1.000 m more"
