@@ -16,6 +16,11 @@ def summed(group: Ints, values: Floats, groups: int) -> Floats:
     return totals
 
 
+def least(values: Floats) -> int:
+    """Which value is the least: of equals to a billionth the first, so that rounding does not choose."""
+    return int(np.argmin(values.round(9)))
+
+
 def grouped(values: Floats, tolerance: float) -> tuple[Ints, Ints]:
     """Group values (n,) that lie closer than `tolerance` to their neighbour: the first of each group, and each value's group."""
     order = np.argsort(values, kind="stable")

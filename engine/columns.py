@@ -9,7 +9,7 @@ from itertools import product
 
 import numpy as np
 
-from engine.arrays import Floats
+from engine.arrays import Floats, least
 from engine.beam import Spread, respond
 from engine.influence import assemble
 from engine.job import Job
@@ -112,7 +112,7 @@ def best_ribs(job: Job, left: float, ribs: Floats, rails: int) -> tuple[Floats, 
         return Refusal("misses_zone", f"two rails of a column would stand over the same {word}: fewer rails, or {word}s closer together")
     start = np.full((len(choices), 1), left)
     shares = respond(choices, Spread(start, start + job.module.length), np.empty((len(choices), 0))).reactions[:, :, 0]
-    best = int(np.argmin(shares.max(axis=1)))
+    best = least(shares.max(axis=1))
     return choices[best], shares[best]
 
 

@@ -58,8 +58,12 @@ def explore(stage: Stage) -> list[Attempt] | Refusal:
 
 
 def as_the_member_spans(explored: Sequence[Attempt]) -> Attempt | None:
-    """The widest pattern at which the rail or rack itself holds, whatever the roof can take; None where it holds at none."""
-    return max(filter(_member_holds, explored), key=lambda attempt: attempt.layout.longest_span, default=None)
+    """The widest pattern at which the rail or rack itself holds, whatever the roof can take, of equals the sparsest; None if none does."""
+    return max(
+        filter(_member_holds, explored),
+        key=lambda attempt: (round(attempt.layout.longest_span, 9), -len(attempt.layout.points)),
+        default=None,
+    )
 
 
 def _member_holds(attempt: Attempt) -> bool:

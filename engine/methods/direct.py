@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
-from engine.arrays import Floats, Ints, grouped
+from engine.arrays import Floats, Ints, grouped, least
 from engine.beam import Spread, respond
 from engine.described import Described, entry
 from engine.influence import SAME_PLACE, assemble, share_among
@@ -155,7 +155,7 @@ def best_crossings(job: Job, left: float, ribs: Floats, wanted: int) -> Ints | R
         return refusal
     choices = _choices(crossed, min(wanted, len(crossed)))
     largest = _largest_shares(ribs[choices], left, length)
-    best = int(np.argmin(largest))
+    best = least(largest)
     if largest[best] < 1:
         return np.asarray(choices[best])
     return best_crossings(job, left, ribs, wanted - 1) if wanted > 2 else refusal

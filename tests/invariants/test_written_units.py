@@ -13,6 +13,7 @@ from engine import units
 from engine.comparison import compare
 from engine.errors import InputError
 from engine.methods import METHODS
+from engine.methods.rail import UP
 from engine.scenario import read_scenario
 from engine.standards import STANDARDS
 from generated import JOBS, Changes, cases, used
@@ -93,3 +94,41 @@ def test_a_whole_scenario_in_the_other_system_is_the_same_job(job: tuple[str, Ch
         assert (column.status, column.spacing, column.attachments) == (same.status, same.spacing, same.attachments), column.id
         assert (column.mass, column.total_cost) == (pytest.approx(same.mass), pytest.approx(same.total_cost))
     assert used(one) == pytest.approx(used(other), rel=1e-6, abs=1e-9)
+
+
+ALIKE: dict[str, tuple[str, str, Changes]] = {
+    "edges midway between ribs": (
+        "sparrow_lane",
+        "direct",
+        {"roof__rib_spacing": "12 in", "module__length": "72 in", "module__edge_support": ["100 mm", "800 mm"]},
+    ),
+    "columns midway between ribs": (
+        "sparrow_lane",
+        "rail",
+        {"roof__rib_spacing": "12 in", "module__length": "72 in", "module__clamp_zone": ["100 mm", "800 mm"], "methods__rail__runs": UP},
+    ),
+    "as far at every 3rd rib as at every 4th": (
+        "wren_workshop",
+        "rail",
+        {
+            "roof__rib_spacing": "16.6 in",
+            "roof__first_rib": "9.3 in",
+            "site__ground_snow": "59 psf",
+            "array__origin": ["16 ft", "4 ft"],
+            "methods__rail__spacing": "rail span",
+            "methods__rail__lines": "staggered",
+        },
+    ),
+}
+
+
+@pytest.mark.parametrize("case", ALIKE)
+def test_of_equals_rounding_does_not_choose(case: str) -> None:
+    """Jobs on which two ways are as good: the points stand in the same places whatever system the job is written in."""
+    name, method, changes = ALIKE[case]
+    tables = laid_over(tables_of(name), **{"array__columns": 3, "array__rows": 2, "array__origin": ["20.5 ft", "6.5 ft"], **changes})
+    one, other = (compare(read_scenario(each, METHODS, STANDARDS), (method,)).columns[0].design for each in (tables, swapped(tables)))
+    assert one
+    assert other
+    for axis in ("x", "y"):
+        assert getattr(one.layout.points, axis) == pytest.approx(getattr(other.layout.points, axis))
