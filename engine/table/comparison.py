@@ -56,7 +56,7 @@ def _how_often() -> tuple[Row, ...]:
 
 def _felt(roof: Roof) -> tuple[Row, ...]:
     row = partial(Row, "what the roof feels")
-    bare = f"what the wind alone uses of the worst {roof.fastening_word}, no array"
+    bare = f"what wind and snow use of the worst {roof.fastening_word} or {roof.rib_word} without the array"
     return (
         row("largest pull", "force", lambda c: c.point_up, "the largest uplift one attachment brings to the roof", "point_load_up_n"),
         row("largest push", "force", lambda c: c.point_down, "the largest downward load one attachment brings", "point_load_down_n"),
