@@ -46,10 +46,6 @@ class State:
         ids = [column.id for column in self.comparison.columns] if self.comparison else []
         return ids[(ids.index(self.column.id) + step) % len(ids)] if self.column else ""
 
-    def before(self, column: Column) -> Column | None:
-        """The baseline's column of the same method, to say what changed since (`Row.change`)."""
-        return self.baseline.column(column.id) if self.baseline else None
-
 
 @dataclass(frozen=True)
 class Question:
