@@ -1,6 +1,7 @@
 """What loadpath does on the command line: one file a verb, with its words, its arguments and its doing.
 
-Whatever is heavy is imported inside `run`, so that --help stays instant.
+Whatever is heavy is imported inside `run`, so that --help stays instant. `arguments`, `asked` and `terminal` are what
+verbs share; `verb` says what each answers.
 """
 
 from __future__ import annotations
