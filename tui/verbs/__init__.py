@@ -1,6 +1,6 @@
 """What loadpath does on the command line: one file a verb, with its words, its arguments and its doing.
 
-Whatever is heavy is imported inside `run`, so that --help stays instant. `arguments`, `asked` and `terminal` are what
+Whatever is heavy is imported inside `run`, so that --help stays instant. `answered`, `arguments`, `asked` and `terminal` are what
 verbs share; `verb` says what each answers.
 """
 
