@@ -99,7 +99,7 @@ def _study(scenario: Scenario, method: MountingMethod, tell: Tell) -> Study:
     if not isinstance(stage, Stage):
         reason = stage.refusal.reason if isinstance(stage, Refused) else str(stage.loads.outside[0])
         return Study(method.id, title, reason)
-    attempts = _attempts(stage)
+    attempts = _attempts(replace(stage, keeps=True))
     if isinstance(attempts, Refusal):
         return Study(method.id, title, attempts.reason)
     rows = tuple(_spaced(stage, attempt) for attempt in attempts)

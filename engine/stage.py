@@ -30,7 +30,7 @@ class Attempt:
 
     @cached_property
     def demands(self) -> Demands:
-        """Followed anew when first asked for: a search would otherwise keep large arrays of every layout it tries."""
+        """Where the stage does not keep them, followed anew when first asked for."""
         return self.follow()
 
     @property
@@ -48,7 +48,8 @@ class Attempt:
 class Stage:
     """One method on one job, its modules placed and its loads found: patterns can be tried.
 
-    `strips` is the pattern that every other is made from: the same strips, at spacings of their own.
+    `strips` is the pattern that every other is made from: the same strips, at spacings of their own. `keeps`: whether
+    attempts keep what they ask of every link, large arrays that a search has no use for.
     """
 
     job: Job
@@ -58,6 +59,7 @@ class Stage:
     roof: RoofState
     strips: Pattern
     tell: Tell = nobody
+    keeps: bool = False
     laid: dict[tuple[tuple[float, ...], int], Layout | Refusal] = dataclass_field(default_factory=dict)
     tried: dict[tuple[float, ...], Attempt] = dataclass_field(default_factory=dict)
 
@@ -94,5 +96,5 @@ class Stage:
             follow = partial(trace, self.job, self.field, self.loads, self.roof, layout, bill)
             demands = follow()
             checks = tuple(check(self.job, self.field, layout, demands) for check in LINKS)
-            self.tried[key] = Attempt(layout, bill, checks, follow)
+            self.tried[key] = Attempt(layout, bill, checks, (lambda: demands) if self.keeps else follow)
         return self.tried[key]
