@@ -45,20 +45,11 @@ class Influence:
 
 @dataclass(frozen=True, eq=False)
 class Bending:
-    """Bending influence of one set of lines: moments (T, L) [m] and midspan sags times EI (S-1, L) [m³].
+    """Bending influence of one set of lines: moments (T, L) [m] at `stations` (T,) along them [m], midspan sags times EI (S-1, L) [m³]."""
 
-    `supports` (S,) and `stations` (T,) are places along the lines [m]: where they stand, and where the moments are.
-    """
-
-    supports: Floats
     stations: Floats
     moments: Floats
     sags: Floats
-
-    @property
-    def spans(self) -> Floats:
-        """From support to support (S-1,) [m]."""
-        return np.diff(self.supports)
 
 
 @dataclass(frozen=True, eq=False)
@@ -163,9 +154,7 @@ def _solve(layout: Layout, group: Sequence[SupportLines]) -> list[tuple[Bending,
         between = np.clip(loads.start, first, last)
     stations = np.concatenate([supports, between], axis=1)
     answer = respond(supports, loads, stations)
-    return [
-        (Bending(supports[row], stations[row], answer.moments[row], answer.sags[row]), answer.reactions[row]) for row in range(len(group))
-    ]
+    return [(Bending(*each), reactions) for *each, reactions in zip(stations, answer.moments, answer.sags, answer.reactions, strict=True)]
 
 
 def _entries(lines: SupportLines, reactions: Floats, point: Ints) -> Iterator[tuple[Ints | Floats, ...]]:

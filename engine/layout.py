@@ -242,7 +242,11 @@ class Layout:
         """Where some of its lines stand (S,) [m along them]."""
         return self.stands[lines.ribs]
 
+    def span(self, lines: SupportLines) -> float:
+        """From point to point along some of its lines, the longest [m]."""
+        return float(np.diff(self.supports(lines)).max())
+
     @property
     def longest_span(self) -> float:
         """From point to point along a line, the longest there is [m]."""
-        return max(float(np.diff(self.supports(lines)).max()) for lines in self.lines)
+        return max(map(self.span, self.lines))

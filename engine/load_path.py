@@ -31,7 +31,7 @@ LEAST_AREA = 0.01
 
 def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout, bill: Bill) -> Demands:
     """Follow wind, snow and weight of one layout from the modules to the fastenings."""
-    forces = ModuleForces(field, loads, job.building.slope, bill.mass * GRAVITY / field.modules)
+    forces = ModuleForces.of_job(job, field, loads, bill)
     solved = solve(layout)
     area = point_areas(field, solved.influence, len(layout.points))
     by_case = {case: point_forces(forces, solved.influence, case, area) for case in forces.cases}
@@ -124,11 +124,9 @@ def _of_loads(layout: Layout, of: Callable[[SupportLines], Kind]) -> Kind:
 
 
 def _members(forces: ModuleForces, layout: Layout, every: Sequence[Bending]) -> Iterator[MemberDemands]:
-    """Bending of every line, at its own effective wind area: span x width, the width not below span/3 (§26.2)."""
+    """Bending of every line, at its own effective wind area."""
     bars = layout.member.bars
-    spans = [float(bending.spans.max()) for bending in every]
-    areas = [span * max(these.width / bars, span / 3) for these, span in zip(layout.lines, spans, strict=True)]
-    sizes = [these.module.size for these in layout.lines]
+    areas, sizes = [member_area(layout, these) for these in layout.lines], [these.module.size for these in layout.lines]
     combined = forces.combined(np.concatenate([these.module.ravel() for these in layout.lines]), np.repeat(areas, sizes))
     of_lines = zip(layout.lines, every, *(np.split(force, np.cumsum(sizes)[:-1]) for force in combined), strict=True)
     for these, bending, *forces_of in of_lines:
@@ -136,9 +134,14 @@ def _members(forces: ModuleForces, layout: Layout, every: Sequence[Bending]) -> 
         share = these.share[:, None, None] / bars
         across = share * normal + these.couple[..., None] / bars * in_plane
         along = share * (np.broadcast_to(forces.across_combined, in_plane.shape) if layout.member.up else in_plane)
-        yield MemberDemands(
-            these.y, bending.stations, bending.moments @ across, bending.moments @ along, bending.supports, bending.sags @ across
-        )
+        strong, weak, sags = bending.moments @ across, bending.moments @ along, bending.sags @ across
+        yield MemberDemands(these.y, bending.stations, strong, weak, layout.supports(these), sags)
+
+
+def member_area(layout: Layout, lines: SupportLines) -> float:
+    """Effective wind area of a bar of some lines [m²]: span x width, the width not below span/3 (§26.2)."""
+    span = layout.span(lines)
+    return span * max(lines.width / layout.member.bars, span / 3)
 
 
 def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: Floats) -> tuple[Ints, Floats, Bent]:

@@ -9,10 +9,13 @@ from functools import cached_property
 import numpy as np
 
 from engine.arrays import Floats, Ints
+from engine.bill import Bill
+from engine.job import Job
 from engine.layout import Field
 from engine.loads import Loads
 from engine.reference import Recorder, silent
 from engine.roof_state import factors
+from engine.units import GRAVITY
 
 
 @dataclass(frozen=True, eq=False)
@@ -26,6 +29,11 @@ class ModuleForces:
     loads: Loads
     slope: float
     weight: float
+
+    @classmethod
+    def of_job(cls, job: Job, field: Field, loads: Loads, bill: Bill) -> ModuleForces:
+        """The forces of a job's modules with the hardware of a bill."""
+        return cls(field, loads, job.building.slope, bill.mass * GRAVITY / field.modules)
 
     def of(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> tuple[Floats, Floats]:
         """Forces of the modules named, for effective wind areas [m²]: (normal, down the slope) [N].

@@ -8,16 +8,15 @@ import numpy as np
 
 from engine.arrays import Floats
 from engine.chains.road import Road
-from engine.chains.sums import combined, given, of_case, pounds, products_of, sum_of, used
+from engine.chains.sums import combined, foot_pounds, given, of_case, pounds, products_of, sum_of, used
 from engine.checks import Check
 from engine.checks.check import of_allowable
 from engine.checks.member import asked_of_bending, asked_of_deflection, asked_of_legs
 from engine.hardware import Beam
+from engine.load_path import member_area
 from engine.reference import Step, Term
 from engine.strength import strength
 from engine.units import FOOT, INCH, KSI, POUND_FORCE
-
-FOOT_POUND = FOOT * POUND_FORCE
 
 
 def member(road: Road, check: Check) -> list[Step]:
@@ -40,9 +39,8 @@ class _Line:
 
 def _line(road: Road, group: int, line: int, number: int, weights: Floats) -> _Line:
     """The forces on a line; the one that `weights` (L,) makes most of is told from its load cases."""
-    these, bending, bars = road.layout.lines[group], road.solved.bending[group], road.layout.member.bars
-    span, combination = float(bending.spans.max()), road.demands.combinations[number]
-    area = span * max(these.width / bars, span / 3)
+    these, bars, combination = road.layout.lines[group], road.layout.member.bars, road.demands.combinations[number]
+    area = member_area(road.layout, these)
     modules, cases = these.module[line], {}
     along = np.zeros(len(modules))
     for case, factor in combination.factors.items():
@@ -73,16 +71,16 @@ def _bent(road: Road, check: Check) -> list[Step]:
     (line, station), number = asked[group].governing
     ordinates = road.solved.bending[group].moments[station]
     found, bent = _line(road, group, line, number, ordinates), demands.members[group]
-    moment = Term(float(bent.strong[line, station, number]) / FOOT_POUND, "lb ft")
+    moment = foot_pounds(bent.strong[line, station, number])
     steps = [*found.steps, _moment("M", "normal to the roof", moment, ordinates, found.across)]
     strong = job.hardware.frame_moment if link.beam is None else getattr(job.hardware, link.beam).moment_strong
-    allowed = float(of_allowable(strong or 0.0, demands.combinations)[number]) / FOOT_POUND
-    terms, equation = {"M": moment, "Ma": Term(allowed, "lb ft")}, "max(M, -M) / Ma"
+    allowed = of_allowable(strong or 0.0, demands.combinations)[number]
+    terms, equation = {"M": moment, "Ma": foot_pounds(allowed)}, "max(M, -M) / Ma"
     if link.beam is not None:
-        weak = Term(float(bent.weak[line, station, number]) / FOOT_POUND, "lb ft")
+        weak = foot_pounds(bent.weak[line, station, number])
         steps.append(_moment("Mw", "along the roof", weak, ordinates, found.along))
         weak_allowed = of_allowable(getattr(job.hardware, link.beam).moment_weak, demands.combinations)[number]
-        terms |= {"Mw": weak, "Mwa": Term(float(weak_allowed) / FOOT_POUND, "lb ft")}
+        terms |= {"Mw": weak, "Mwa": foot_pounds(weak_allowed)}
         equation += " + max(Mw, -Mw) / Mwa"
     return [*steps, used(link.link, check.utilisation or 0.0, equation, terms)]
 

@@ -7,16 +7,14 @@ import numpy as np
 from engine.arrays import Floats
 from engine.beam import Couples, Spread, respond
 from engine.chains.road import Road
-from engine.chains.sums import Product, pounds, products_of, sum_of, used
+from engine.chains.sums import Product, foot_pounds, pounds, products_of, sum_of, used
 from engine.checks import Check, asked_of_ribs
 from engine.checks.check import of_allowable
 from engine.checks.fixed_point import asked_of_panels
 from engine.fastened import fastened
 from engine.reference import Step, Term
 from engine.strength import shear_strength
-from engine.units import FOOT, POUND_FORCE
-
-FOOT_POUND = FOOT * POUND_FORCE
+from engine.units import FOOT
 
 
 def rib(road: Road, check: Check) -> list[Step]:
@@ -28,14 +26,14 @@ def rib(road: Road, check: Check) -> list[Step]:
     if products:
         top = max(products, key=lambda each: abs(each[1].size))[0]
         steps += road.force(top, number)
-    moment = float(demands.bent.extremes[row, along, number])
+    moment = demands.bent.extremes[row, along, number]
     meaning = f"bending of {job.roof.rib_word} {demands.rib[row] + 1}, by what attachments bring and the air on its own area"
     every = [product for _, product in products] + _from_air(road, row, place, number)
-    steps.append(sum_of("M", f"{meaning} (sagging positive)", Term(moment / FOOT_POUND, "lb ft"), every))
+    steps.append(sum_of("M", f"{meaning} (sagging positive)", foot_pounds(moment), every))
     panel = job.roof.panel
     allowable = panel.moment_pan_compressed if moment < 0 else panel.moment_rib_compressed
-    allowed = float(of_allowable(allowable, demands.combinations)[number])
-    terms = {"M": Term(moment / FOOT_POUND, "lb ft"), "Ma": Term(allowed / FOOT_POUND, "lb ft")}
+    allowed = of_allowable(allowable, demands.combinations)[number]
+    terms = {"M": foot_pounds(moment), "Ma": foot_pounds(allowed)}
     return [*steps, used("rib", check.utilisation or 0.0, "max(M, -M) / Ma", terms)]
 
 

@@ -11,7 +11,7 @@ from engine.job import Job
 from engine.module_forces import ModuleForces
 from engine.reference import Step
 from engine.stage import Attempt
-from engine.units import FOOT, GRAVITY, POUND_FORCE
+from engine.units import FOOT, POUND_FORCE
 
 
 class Road:
@@ -21,7 +21,7 @@ class Road:
         self.job, self.design = job, design
         self.layout, self.demands = attempt.layout, attempt.demands
         self.solved = solve(self.layout)
-        self.forces = ModuleForces(design.field, design.loads, job.building.slope, attempt.bill.mass * GRAVITY / design.field.modules)
+        self.forces = ModuleForces.of_job(job, design.field, design.loads, attempt.bill)
 
     def force(self, point: int, number: int) -> list[Step]:
         """From the wind to what an attachment gets in a combination, by their numbers."""

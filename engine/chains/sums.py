@@ -9,7 +9,7 @@ from types import MappingProxyType
 from engine.combination import Combination
 from engine.reference import STATICS, Reference, Step, Term
 from engine.strength import Mode
-from engine.units import POUND_FORCE, PSF
+from engine.units import FOOT, POUND_FORCE, PSF
 
 MOST_SHOWN = 8
 """So many products of a sum are shown; the smaller ones are summed up as "others"."""
@@ -33,6 +33,11 @@ class Product:
 def pounds(newtons: float) -> Term:
     """A force as equations show it."""
     return Term(float(newtons) / POUND_FORCE, "lb")
+
+
+def foot_pounds(newton_metres: float) -> Term:
+    """A moment as equations show it."""
+    return Term(float(newton_metres) / (FOOT * POUND_FORCE), "lb ft")
 
 
 def products_of(by: str, factors: Iterable[float], unit: str, letter: str, forces: Iterable[float]) -> list[Product]:
