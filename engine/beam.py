@@ -12,6 +12,7 @@ the integrals of 1, x, x², x³ over the load, because all kernels are cubic in 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Protocol
 
 import numpy as np
@@ -43,9 +44,10 @@ class Spread:
         width = end - start
         if not width.any():
             return _point_powers(start, low, high, origin)
-        spread = np.where(width > 0, width, 1.0)
-        patches = (_integrated(np.clip(end, low, high) - origin) - _integrated(np.clip(start, low, high) - origin)) / spread
-        return np.where(width > 0, patches, _point_powers(start, low, high, origin))
+        reached = _integrated(np.clip(end, low, high) - origin) - _integrated(np.clip(start, low, high) - origin)
+        if width.all():
+            return reached / width
+        return np.where(width > 0, reached / np.where(width > 0, width, 1.0), _point_powers(start, low, high, origin))
 
 
 @dataclass(frozen=True, eq=False)
@@ -84,25 +86,52 @@ def _times_powers(first: Floats | Bools, x: Floats) -> Floats:
 
 @dataclass(frozen=True, eq=False)
 class Response:
-    """What beams answer to each unit load.
+    """What B beams answer to each of L unit loads: `reactions` (B, S, L) [-]; how they bend is worked out when it is asked for.
 
-    `reactions` (B, S, L) [-], `moments` (B, T, L) [m], `sags` (B, S-1, L): deflection at each
-    midspan times the flexural rigidity EI [m³].
+    `spans` (B, 1, S-1) [m]; over each span `inner` (4, B, L, S-1) are the loads' powers from its left support on, `shears`
+    (B, L, S-1) [-] stand just beyond that support; `support_moments` (B, L, S) [m].
     """
 
+    supports: Floats
+    loads: UnitLoads
     reactions: Floats
-    moments: Floats
-    sags: Floats
+    spans: Floats
+    inner: Floats
+    shears: Floats
+    support_moments: Floats
+
+    def moments(self, stations: Floats) -> Floats:
+        """Moments at stations between the outer supports [m], (B, T): (B, T, L) [m]."""
+        span = np.clip((stations[:, :, None] >= self.supports[:, None, :]).sum(-1) - 1, 0, self.supports.shape[1] - 2)
+        origin = np.take_along_axis(self.supports, span, 1)
+        along = (stations - origin)[:, None, :]
+        before = self.loads.powers(origin[:, None, :], stations[:, None, :], origin[:, None, :])
+        start = _pick(self.support_moments, span)
+        moments: Floats = start + _pick(self.shears, span) * along - (along * before[0] - before[1])
+        return moments.transpose(0, 2, 1)
+
+    @cached_property
+    def sags(self) -> Floats:
+        """Deflection at each midspan times the flexural rigidity EI (B, S-1, L) [m³], by integrating the moments twice."""
+        starts, half = self.supports[:, None, :-1], self.spans / 2
+        before = self.loads.powers(starts, starts + half, starts)
+        return (self._bent(self.spans, self.inner) / 2 - self._bent(half, before)).transpose(0, 2, 1)
+
+    def _bent(self, z: Floats, m: Floats) -> Floats:
+        """The moments from each span's left support to `z` beyond it, integrated twice; `m` are the loads' powers up to there."""
+        square = z * z
+        cube = square * z
+        bent: Floats = self.support_moments[..., :-1] * square / 2 + self.shears * cube / 6
+        bent -= (cube * m[0] - 3 * square * m[1] + 3 * z * m[2] - m[3]) / 6
+        return bent
 
 
-def respond(supports: Floats, loads: UnitLoads, stations: Floats) -> Response:
+def respond(supports: Floats, loads: UnitLoads) -> Response:
     """Solve B continuous beams for L unit loads each.
 
     Args:
         supports: positions in rising order, at least two [m], shape (B, S).
         loads: the unit loads; they may stand on overhangs.
-        stations: where moments are wanted, between the outer supports [m], shape (B, T); with
-            none, reactions alone are worked out.
 
     Raises:
         ValueError: with fewer than two supports, which hold no beam.
@@ -110,8 +139,8 @@ def respond(supports: Floats, loads: UnitLoads, stations: Floats) -> Response:
     if supports.shape[1] < 2:
         raise ValueError("a beam needs at least two supports")
     starts, ends = supports[:, None, :-1], supports[:, None, 1:]
-    spans = ends - starts  # (B, 1, S-1)
-    inner = loads.powers(starts, ends, starts)  # (4, B, L, S-1)
+    spans = ends - starts
+    inner = loads.powers(starts, ends, starts)
     first, last = supports[:, None, :1], supports[:, None, -1:]
     left = loads.powers(np.full_like(first, -np.inf), first, first)[..., 0]
     right = loads.powers(last, np.full_like(last, np.inf), last)[..., 0]
@@ -123,15 +152,7 @@ def respond(supports: Floats, loads: UnitLoads, stations: Floats) -> Response:
     reactions[..., 1:] += inner[0] - shears
     reactions[..., 0] += left[0]
     reactions[..., -1] += right[0]
-
-    if not stations.size:
-        nothing = np.empty((len(supports), 0, reactions.shape[1]))
-        return Response(reactions.transpose(0, 2, 1), nothing, nothing)
-    return Response(
-        reactions=reactions.transpose(0, 2, 1),
-        moments=_moments(supports, loads, stations, support_moments, shears),
-        sags=_sags(spans, starts, loads, inner, support_moments, shears),
-    )
+    return Response(supports, loads, reactions.transpose(0, 2, 1), spans, inner, shears, support_moments)
 
 
 def _support_moments(spans: Floats, inner: Floats, first: Floats, last: Floats) -> Floats:
@@ -156,33 +177,7 @@ def _support_moments(spans: Floats, inner: Floats, first: Floats, last: Floats) 
     return moments
 
 
-def _moments(supports: Floats, loads: UnitLoads, stations: Floats, support_moments: Floats, shears: Floats) -> Floats:
-    """Moments at stations, from each span's left support onward. (B, T, L)."""
-    span = np.clip((stations[:, :, None] >= supports[:, None, :]).sum(-1) - 1, 0, supports.shape[1] - 2)
-    origin = np.take_along_axis(supports, span, 1)
-    along = (stations - origin)[:, None, :]
-    before = loads.powers(origin[:, None, :], stations[:, None, :], origin[:, None, :])
-    start = _pick(support_moments, span)
-    moments: Floats = start + _pick(shears, span) * along - (along * before[0] - before[1])
-    return moments.transpose(0, 2, 1)
-
-
 def _pick(of_spans: Floats, span: Ints) -> Floats:
     """Each station's own span's value: (B, L, S) and (B, T) give (B, L, T)."""
     beams, loads, _ = of_spans.shape
     return np.take_along_axis(of_spans, np.broadcast_to(span[:, None, :], (beams, loads, span.shape[1])), 2)
-
-
-def _sags(spans: Floats, starts: Floats, loads: UnitLoads, inner: Floats, support_moments: Floats, shears: Floats) -> Floats:
-    """EI times the deflection at midspans, by integrating the moments twice. (B, S-1, L)."""
-    half = spans / 2
-    before = loads.powers(starts, starts + half, starts)
-    left = support_moments[..., :-1]
-
-    def bent(z: Floats, m: Floats) -> Floats:
-        square = z * z
-        cube = square * z
-        cubes: Floats = cube * m[0] - 3 * square * m[1] + 3 * z * m[2] - m[3]
-        return left * square / 2 + shears * cube / 6 - cubes / 6
-
-    return (bent(spans, inner) / 2 - bent(half, before)).transpose(0, 2, 1)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -82,39 +82,56 @@ class Bent:
         return np.where((beyond > 0) & (beyond < np.diff(self.y)[:, None]), beyond, 0.0)
 
 
-def bend(ribs: Ints, levels: Floats, alike: Sequence[Fastened], acting: Acting) -> tuple[Floats, Bent]:
-    """Bend ribs, those together that are fastened alike.
+@dataclass(frozen=True, eq=False)
+class Ribs:
+    """Ribs (R,), by their numbers, under what acts on them: what reaches their fastenings and how they bend, worked out when asked for.
 
-    Args:
-        ribs: their numbers (R,).
-        levels: where up the slope any are fastened (F,) [m].
-        alike: which are fastened where.
-        acting: what acts on them.
-
-    Returns:
-        What `pressing` and `turning` bring to the fastenings (R, F, C) [N], and how the ribs bend: looked at on
-        fastenings, where their stretches end, and on both sides of what stands at `acting.y`.
+    `levels` (F,) [m]: where up the slope any are fastened; `alike`: which are fastened where.
     """
-    ends = [end for these in alike for end in (these.y, these.low, these.high)]
-    y = np.unique(np.concatenate([acting.y, acting.y + JUST_BEYOND, *ends]))
-    shape = (len(ribs), len(levels), acting.surface.shape[2])
-    brought, moment, load = np.zeros(shape), np.zeros((shape[0], len(y), shape[2])), np.zeros((shape[0], len(y) - 1, shape[2]))
-    for these in alike:
-        here = np.flatnonzero(np.isin(ribs, these.ribs))
-        if len(here):
-            some = Acting(acting.y, acting.pressing[here], acting.turning[here], acting.surface[np.ix_(here, these.at)])
-            brought[np.ix_(here, these.at)], moment[here], load[here] = _bend_alike(these, some, y)
-    return brought, Bent(y, moment, load)
+
+    number: Ints
+    levels: Floats
+    alike: tuple[Fastened, ...]
+    acting: Acting
+
+    @cached_property
+    def brought(self) -> Floats:
+        """What `pressing` and `turning` bring to the fastenings (R, F, C) [N]."""
+        brought = np.zeros((len(self.number), len(self.levels), self.acting.surface.shape[2]))
+        y = self.acting.y[None]
+        for these, here in self._fastened:
+            pressed, turned = these.shares(Spread(y, y)), these.shares(Couples(y))
+            brought[np.ix_(here, these.at)] = pressed @ self.acting.pressing[here] + turned @ self.acting.turning[here]
+        return brought
+
+    @cached_property
+    def bent(self) -> Bent:
+        """How they bend: looked at on fastenings, where their stretches end, and on both sides of what stands at `acting.y`."""
+        ends = [end for these in self.alike for end in (these.y, these.low, these.high)]
+        y = np.unique(np.concatenate([self.acting.y, self.acting.y + JUST_BEYOND, *ends]))
+        shape = len(self.number), len(y), self.acting.surface.shape[2]
+        moment, load = np.zeros(shape), np.zeros((shape[0], shape[1] - 1, shape[2]))
+        for these, here in self._fastened:
+            on_stretches, brought = self.acting.surface[np.ix_(here, these.at)], self.brought[np.ix_(here, these.at)]
+            some = Acting(self.acting.y, self.acting.pressing[here], self.acting.turning[here], on_stretches)
+            moment[here], load[here] = _bend(these, some, brought, y)
+        return Bent(y, moment, load)
+
+    @property
+    def _fastened(self) -> Iterator[tuple[Fastened, Ints]]:
+        """Those fastened alike, and which of ours they are."""
+        for these in self.alike:
+            here = np.flatnonzero(np.isin(self.number, these.ribs))
+            if len(here):
+                yield these, here
 
 
-def _bend_alike(these: Fastened, acting: Acting, y: Floats) -> tuple[Floats, Floats, Floats]:
-    """What is brought (R, S, C) [N], moments at `y` (R, T, C) [N m] and the load between (R, T-1, C) [N/m]; see `bend`.
+def _bend(these: Fastened, acting: Acting, brought: Floats, y: Floats) -> tuple[Floats, Floats]:
+    """Moments of ribs fastened alike at `y` (R, T, C) [N m] and the load between (R, T-1, C) [N/m].
 
     What fastenings bear is known from the continuous beam; shear and moment are then what has come together from the
     eave on. Beyond the outermost fastenings a rib bends less than over them: nothing is told there.
     """
-    brought = these.shares(Spread(acting.y[None], acting.y[None])) @ acting.pressing
-    brought += these.shares(Couples(acting.y[None])) @ acting.turning
     load, apart, stood = _even_load(these, acting.surface, y), np.diff(y)[:, None], np.searchsorted(y, acting.y)
     up = np.zeros((len(load), len(y), load.shape[2]))
     up[:, np.searchsorted(y, these.y)] = brought + these.borne @ acting.surface
@@ -126,7 +143,7 @@ def _bend_alike(these: Fastened, acting: Acting, y: Floats) -> tuple[Floats, Flo
     np.cumsum(steps, axis=1, out=moment[:, 1:])
     within = (y >= these.y[0]) & (y <= these.y[-1])
     moment[:, ~within], load[:, ~(within[:-1] & within[1:])] = 0.0, 0.0
-    return brought, moment, load
+    return moment, load
 
 
 def _even_load(these: Fastened, surface: Floats, y: Floats) -> Floats:

@@ -111,7 +111,7 @@ def best_ribs(job: Job, left: float, ribs: Floats, rails: int) -> tuple[Floats, 
         word = job.roof.rib_word
         return Refusal("misses_zone", f"two rails of a column would stand over the same {word}: fewer rails, or {word}s closer together")
     start = np.full((len(choices), 1), left)
-    shares = respond(choices, Spread(start, start + job.module.length), np.empty((len(choices), 0))).reactions[:, :, 0]
+    shares = respond(choices, Spread(start, start + job.module.length)).reactions[:, :, 0]
     best = least(shares.max(axis=1))
     return choices[best], shares[best]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from engine.bill import penetrations
-from engine.checks import Check
+from engine.checks import Check, check_roof_fastening
 from engine.design import Design, Refused, design
 from engine.flags import Flag, flags_of
 from engine.progress import Tell, nobody
@@ -129,7 +129,7 @@ def _loads_and_links(answer: Design) -> dict[str, object]:
         return {}
     attempt = answer.attempt
     up = attempt.demands.point_up
-    fastening = next(check for check in attempt.checks if check.link == "roof_fastening")
+    fastening = attempt.check(check_roof_fastening)
     return {
         "point_up": float(up.max()),
         "point_down": float(attempt.demands.point_down.max()),

@@ -4,82 +4,150 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
+from engine import load_path
 from engine.arrays import Bools, Floats, Ints
-from engine.bent import Bent
+from engine.bent import Bent, Ribs
+from engine.bill import Bill
 from engine.combination import Combination
-from engine.roof_state import RoofState
-
-
-@dataclass(frozen=True, eq=False)
-class MemberDemands:
-    """A set of lines alike: bending at stations, both axes, and midspan deflection.
-
-    `y` (B,) [m], `strong` and `weak` (B, T, C) [N m], `stations` (T,) [m], `supports` (S,) [m],
-    `sag_stiffness` (B, S-1, C): deflection times EI [N m³]. Places as in `SupportLines`.
-    """
-
-    y: Floats
-    stations: Floats
-    strong: Floats
-    weak: Floats
-    supports: Floats
-    sag_stiffness: Floats
-
-    @property
-    def spans(self) -> Floats:
-        """From support to support (S-1,) [m]."""
-        return np.diff(self.supports)
-
-    @property
-    def middles(self) -> Floats:
-        """The middle of each span (S-1,) [m]."""
-        return (self.supports[:-1] + self.supports[1:]) / 2
+from engine.hardware import Beam
+from engine.influence import Solved
+from engine.job import Job
+from engine.layout import Field, Layout
+from engine.load_path import MemberDemands
+from engine.loads import Loads
+from engine.module_forces import ModuleForces
+from engine.roof_state import RoofState, bent_by
+from engine.units import GRAVITY
 
 
 @dataclass(frozen=True, eq=False)
 class Demands:
-    """Demands of one layout; positive toward the roof and down the slope.
+    """Wind, snow and weight of one layout, followed from the modules to the fastenings as far as a link asks.
 
-    Points P, ribs R that carry points, fastenings F on each, clamps K, modules M,
-    combinations C.
+    Each array is worked out when it is first asked for, and kept. Positive toward the roof and down the slope.
+    Points P, ribs R that carry points, fastenings F on each, clamps K, modules M, combinations C. `roof`:
+    the slope's every rib and level, with the modules on it and without.
     """
 
-    combinations: tuple[Combination, ...]
+    job: Job
+    field: Field
+    loads: Loads
     roof: RoofState
-    """The slope's every rib and level, with the modules on it and without."""
-    dead_pressure: float
-    module_pressure: Floats
-    """(M, C) normal to the module [Pa]."""
-    clamp: Floats
-    """(K, C) force of one clamp, normal to the roof [N]."""
-    clamp_place: Floats
-    """(K, 2) x and y of the clamps [m]."""
-    members: tuple[MemberDemands, ...]
-    point_area: Floats
-    """(P,) effective wind area [m²]."""
-    point_normal: Floats
-    """(P, C) [N]."""
-    point_in_plane: Floats
-    """(P, C) [N]."""
-    point_across: Floats
-    """(P, C) along the eave, across the rib [N]."""
-    point_cases: Mapping[str, tuple[Floats, Floats]]
-    """Load case → each point's forces normal to the roof and in its plane [N], (P,)."""
-    rib: Ints
-    """(R,) which ribs carry points."""
-    bent: Bent
-    """How the (R,) ribs bend with the array, as far as the bays beside it."""
-    fastening_points: Floats
-    """(R, F, C) what the points bring to each fastening [N]."""
-    fastening_surface: Floats
-    """(R, F, C) what the air above and below brings [N]."""
-    panel_in_plane: Floats
-    """(R, C) what collects at each panel's fixed point [N]."""
-    bound: Floats
-    """(C,) the least that some fastening must carry, however finely attachments are spread [N]."""
+    layout: Layout
+    bill: Bill
+
+    @property
+    def combinations(self) -> tuple[Combination, ...]:
+        """What acts together."""
+        return self.loads.combinations
+
+    @property
+    def dead_pressure(self) -> float:
+        """Weight of modules and hardware over the roof they cover [Pa]."""
+        return self.bill.pressure_on(self.field)
+
+    @property
+    def beam(self) -> Beam | None:
+        """What the members are made of; None for the modules' own frames."""
+        return self.job.hardware.beam(self.layout.member.beam)
+
+    @cached_property
+    def forces(self) -> ModuleForces:
+        """What the modules give."""
+        return ModuleForces.of_job(self.job, self.field, self.loads, self.bill)
+
+    @cached_property
+    def solved(self) -> Solved:
+        """Who loads whom."""
+        return Solved(self.layout)
+
+    @cached_property
+    def module_pressure(self) -> Floats:
+        """(M, C) normal to the module [Pa]."""
+        return self.forces.in_combinations([self.forces.pressure(case, self.job.module.mass * GRAVITY) for case in self.forces.cases])
+
+    @cached_property
+    def _clamps(self) -> tuple[Floats, Floats]:
+        return load_path.clamps(self.forces, self.layout, self.point_normal)
+
+    @property
+    def clamp(self) -> Floats:
+        """(K, C) force of one clamp, normal to its module [N]."""
+        return self._clamps[0]
+
+    @property
+    def clamp_place(self) -> Floats:
+        """(K, 2) x and y of the clamps [m]."""
+        return self._clamps[1]
+
+    @cached_property
+    def members(self) -> tuple[MemberDemands, ...]:
+        """Every set of lines."""
+        return tuple(load_path.members(self.forces, self.layout, self.solved.bending))
+
+    @cached_property
+    def point_area(self) -> Floats:
+        """(P,) effective wind area [m²]."""
+        return load_path.point_areas(self.field, self.solved.influence, len(self.layout.points))
+
+    @cached_property
+    def point_cases(self) -> Mapping[str, tuple[Floats, Floats]]:
+        """Load case → each point's forces normal to the roof and in its plane [N], (P,)."""
+        forces, influence = self.forces, self.solved.influence
+        return {case: load_path.point_forces(forces, influence, case, self.point_area) for case in forces.cases}
+
+    @cached_property
+    def point_normal(self) -> Floats:
+        """(P, C) [N]."""
+        return self.forces.in_combinations([normal for normal, _ in self.point_cases.values()])
+
+    @cached_property
+    def point_in_plane(self) -> Floats:
+        """(P, C) [N]."""
+        return self.forces.in_combinations([in_plane for _, in_plane in self.point_cases.values()])
+
+    @cached_property
+    def point_across(self) -> Floats:
+        """(P, C) along the eave, across the rib [N]."""
+        return load_path.across(self.forces, self.solved.influence, len(self.layout.points))
+
+    @cached_property
+    def _ribs(self) -> Ribs:
+        return load_path.ribs(self.job, self.roof, self.layout, self.point_normal, self.point_in_plane)
+
+    @property
+    def rib(self) -> Ints:
+        """(R,) which ribs carry points."""
+        return self._ribs.number
+
+    @cached_property
+    def bent(self) -> Bent:
+        """How the (R,) ribs bend with the array, as far as the bays beside it."""
+        return load_path.near(self._ribs.bent, self.roof.alike, self.layout.points.y)
+
+    @property
+    def fastening_points(self) -> Floats:
+        """(R, F, C) what the points bring to each fastening [N]."""
+        return self._ribs.brought
+
+    @cached_property
+    def fastening_surface(self) -> Floats:
+        """(R, F, C) what the air above and below brings [N]."""
+        return bent_by(self.job, self.roof.surface[self.rib])
+
+    @cached_property
+    def panel_in_plane(self) -> Floats:
+        """(R, C) what collects at each panel's fixed point [N]."""
+        return load_path.sliding(self.job, self.roof, self.layout, self.point_in_plane)[self.rib]
+
+    @cached_property
+    def bound(self) -> Floats:
+        """(C,) the least that some fastening must carry, however finely attachments are spread [N]."""
+        return load_path.bound(self.job, self.field, self.loads, self.roof, self.module_pressure)
 
     @property
     def fastening_y(self) -> Floats:

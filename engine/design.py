@@ -9,13 +9,14 @@ import numpy as np
 from engine.bill import Bill, take_off
 from engine.checks import Check, check_bare_roof
 from engine.checks.check import resistances
+from engine.demands import Demands
 from engine.job import Job
 from engine.layout import Field, Layout, Pattern
 from engine.loads import Loads, LoadStandard
 from engine.mounting import MountingMethod, Refusal
 from engine.progress import Tell, nobody
 from engine.roof_state import roof_state
-from engine.search import SpanLimits, as_the_member_spans, explore, fewest, span_limits
+from engine.search import SpanLimits, as_the_member_spans, explore, fewest, span_limits, sparsest_that_holds
 from engine.stage import Attempt, Stage
 from engine.strength import strength
 from engine.strips import strips_of
@@ -69,7 +70,7 @@ def design(job: Job, method: MountingMethod, standard: LoadStandard, tell: Tell 
     if not isinstance(stage, Stage):
         return stage
     answer = _as_asked(stage)
-    if isinstance(answer, Refused) or method.spacing.rule != "fewest" or not _layout_may_help(job, answer):
+    if isinstance(answer, Refused) or method.spacing.rule != "fewest" or not _layout_may_help(answer):
         return answer
     return _remedied(stage, answer) or replace(answer, exhausted=True)
 
@@ -115,31 +116,31 @@ def _as_asked(stage: Stage) -> Design | Refused:
 
 def designed(stage: Stage, attempt: Attempt, limits: SpanLimits | None) -> Design:
     """The design that an attempt makes."""
-    bare = check_bare_roof(stage.job, attempt.demands)
+    bare = check_bare_roof(attempt.demands)
     title = stage.method.title(stage.job)
     return Design(stage.method, title, stage.field, stage.loads, attempt.layout, attempt.bill, attempt, bare, limits)
 
 
-def _layout_may_help(job: Job, answer: Design) -> bool:
+def _layout_may_help(answer: Design) -> bool:
     """Whether what is over could hold in another layout."""
     if answer.status != "over" or answer.attempt is None or answer.bare_roof is None or not answer.bare_roof.holds:
         return False
     over = {check.link for check in answer.attempt.checks if not check.holds}
-    return not over & BEYOND_LAYOUT and asked_at_least(job, answer.attempt) <= 1
+    return not over & BEYOND_LAYOUT and asked_at_least(answer.attempt.demands) <= 1
 
 
-def asked_at_least(job: Job, attempt: Attempt) -> float:
+def asked_at_least(demands: Demands) -> float:
     """What the air alone asks of a fastening under the array, however finely attachments are spread [-]."""
-    can = resistances(strength(job.roof.fastening.uplift), attempt.demands.combinations)
-    return float(np.max(-attempt.demands.bound / can))
+    can = resistances(strength(demands.job.roof.fastening.uplift), demands.combinations)
+    return float(np.max(-demands.bound / can))
 
 
 def _remedied(stage: Stage, answer: Design) -> Design | None:
     """The first of the method's remedies that holds; the span limits stay those of the options as stated."""
     for method in stage.method.remedies():
         remedy = stage.with_method(method)
-        attempt = fewest(remedy, tuple(range(1, FEW + 1)))
-        if not isinstance(attempt, Refusal) and attempt.holds:
+        attempt = sparsest_that_holds(remedy, range(1, FEW + 1))
+        if attempt:
             return replace(designed(remedy, attempt, answer.limits), remedied=True)
     return None
 

@@ -28,7 +28,7 @@ class Fastened:
 
     def shares(self, loads: UnitLoads) -> Floats:
         """What each fastening of the continuous rib bears of each load (S, L)."""
-        shares: Floats = respond(self.y[None], loads, np.empty((1, 0))).reactions[0]
+        shares: Floats = respond(self.y[None], loads).reactions[0]
         return shares
 
     @cached_property

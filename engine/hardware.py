@@ -140,3 +140,8 @@ class Hardware(_Overridable):
     def pierces(self) -> bool:
         """Whether an attachment makes holes in the roof."""
         return self.bracket != "seam clamp"
+
+    def beam(self, part: str | None) -> Beam | None:
+        """The bar that goes by a part's name; None where there is none."""
+        found = getattr(self, part or "", None)
+        return found if isinstance(found, Beam) else None

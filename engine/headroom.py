@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from engine.checks import Check, check_bare_roof
+from engine.checks import Check, check_bare_roof, check_roof_fastening
 from engine.comparison import Comparison
 from engine.design import Design, prepare
 from engine.layout import Layout
@@ -98,7 +98,7 @@ def _weakest(scenario: Scenario | None, design: Design) -> Check | None:
     attempt = _attempt(scenario, design, design.layout)
     if scenario is None or attempt is None:
         return None
-    return max((attempt.weakest, check_bare_roof(scenario.job, attempt.demands)), key=_used)
+    return max((attempt.weakest, check_bare_roof(attempt.demands)), key=_used)
 
 
 def used_in(scenario: Scenario, design: Design) -> float | None:
@@ -130,7 +130,7 @@ def _needed(scenario: Scenario, design: Design) -> Needed | None:
 
     def fastening(times: float) -> Check | None:
         attempt = _attempt(changed(scenario, FASTENING, lambda one: times * one), design, layout)
-        return next((check for check in attempt.checks if check.link == "roof_fastening"), None) if attempt else None
+        return attempt.check(check_roof_fastening) if attempt else None
 
     now, times = fastening(1.0), crossing(lambda times: _used(fastening(times)), 1.0 / MOST_TIMES, MOST_TIMES)
     if now is None or now.resistance is None or times is None:

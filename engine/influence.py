@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
+from typing import TypeVar
 
 import numpy as np
 
 from engine.arrays import Floats, Ints, grouped
-from engine.beam import Couples, Spread, respond
+from engine.beam import Couples, Response, Spread, respond
 from engine.layout import Layout, Member, Pattern, Points, SupportLines
+
+Kind = TypeVar("Kind")
 
 SAME_PLACE = 5e-4
 """Points closer than this on a rib are one [m]."""
@@ -52,14 +56,6 @@ class Bending:
     sags: Floats
 
 
-@dataclass(frozen=True, eq=False)
-class Solved:
-    """Who loads whom in a layout: modules its points, and the `bending` of each of its lines."""
-
-    influence: Influence
-    bending: tuple[Bending, ...]
-
-
 def share_among(lines: Floats, low: float, high: float, height: float) -> tuple[Floats, Floats]:
     """A module's shares to the lines beneath it, as a beam up the slope.
 
@@ -73,9 +69,9 @@ def share_among(lines: Floats, low: float, high: float, height: float) -> tuple[
         Each line's share of the force normal to the roof, and the force normal to the roof it
         gets per unit of the module's in-plane force (down-slope positive), which acts at `height`.
     """
-    supports, none = lines[None], np.empty((1, 0))
-    share = respond(supports, Spread(np.array([[low]]), np.array([[high]])), none).reactions[0, :, 0]
-    couple = respond(supports, Couples(np.array([[(low + high) / 2]])), none).reactions[0, :, 0]
+    supports = lines[None]
+    share = respond(supports, Spread(np.array([[low]]), np.array([[high]]))).reactions[0, :, 0]
+    couple = respond(supports, Couples(np.array([[(low + high) / 2]]))).reactions[0, :, 0]
     return share, -height * couple
 
 
@@ -125,36 +121,63 @@ def _feet(lines: SupportLines) -> tuple[Ints, Floats]:
     return np.full(shape, lines.ribs[:, None]), np.full(shape, lines.y + offset[:, None, None])
 
 
-def solve(layout: Layout) -> Solved:
-    """Solve every line of a layout, those alike together."""
-    solved: dict[int, tuple[Bending, Floats]] = {}
-    for alike in _alike(layout.lines):
-        solved |= dict(zip(alike, _solve(layout, [layout.lines[index] for index in alike]), strict=True))
-    bending, reactions = zip(*(solved[index] for index in range(len(layout.lines))), strict=True)
-    pieces = [piece for each in zip(layout.lines, reactions, layout.point, strict=True) for piece in _entries(*each)]
-    return Solved(Influence(*(np.concatenate(column) for column in zip(*pieces, strict=True))), bending)
+class Solved:
+    """Every line of a layout as a continuous beam: who loads whom, and how the lines bend; each worked out when it is asked for."""
+
+    def __init__(self, layout: Layout) -> None:
+        self.layout = layout
+        self._alike = [_Alike.of(layout, numbers) for numbers in _numbers_alike(layout.lines)]
+
+    @cached_property
+    def influence(self) -> Influence:
+        """What every point gets of every module."""
+        reactions = self._of_lines(lambda alike: alike.answer.reactions)
+        pieces = [piece for each in zip(self.layout.lines, reactions, self.layout.point, strict=True) for piece in _entries(*each)]
+        return Influence(*(np.concatenate(column) for column in zip(*pieces, strict=True)))
+
+    @cached_property
+    def bending(self) -> list[Bending]:
+        """Of every set of lines."""
+        return self._of_lines(_Alike.bending)
+
+    def _of_lines(self, of: Callable[[_Alike], Iterable[Kind]]) -> list[Kind]:
+        """What those alike say, in the order of the lines."""
+        said = {number: each for alike in self._alike for number, each in zip(alike.numbers, of(alike), strict=True)}
+        return [said[number] for number in range(len(said))]
 
 
-def _alike(lines: Sequence[SupportLines]) -> list[list[int]]:
+def _numbers_alike(lines: Sequence[SupportLines]) -> list[list[int]]:
     """Lines with equally many supports and loads can be solved together."""
     groups: dict[tuple[int, int], list[int]] = defaultdict(list)
-    for index, these in enumerate(lines):
-        groups[len(these.ribs), len(these.load_start)].append(index)
+    for number, these in enumerate(lines):
+        groups[len(these.ribs), len(these.load_start)].append(number)
     return list(groups.values())
 
 
-def _solve(layout: Layout, group: Sequence[SupportLines]) -> list[tuple[Bending, Floats]]:
-    """Bending and reactions (S, L) of each set of lines: one beam stands for all of a set."""
-    supports = np.stack([layout.supports(these) for these in group])
-    loads = Spread(np.stack([these.load_start for these in group]), np.stack([these.load_end for these in group]))
-    first, last = supports[:, :1], supports[:, -1:]
-    if (loads.end > loads.start).any():
-        between = first + (last - first) * np.linspace(0, 1, STATIONS_PER_MODULE_EDGE)
-    else:
-        between = np.clip(loads.start, first, last)
-    stations = np.concatenate([supports, between], axis=1)
-    answer = respond(supports, loads, stations)
-    return [(Bending(*each), reactions) for *each, reactions in zip(stations, answer.moments, answer.sags, answer.reactions, strict=True)]
+@dataclass(frozen=True, eq=False)
+class _Alike:
+    """Sets of lines solved together, by their `numbers`: one beam stands for all of a set."""
+
+    numbers: list[int]
+    loads: Spread
+    answer: Response
+
+    @classmethod
+    def of(cls, layout: Layout, numbers: list[int]) -> _Alike:
+        lines = [layout.lines[number] for number in numbers]
+        loads = Spread(np.stack([these.load_start for these in lines]), np.stack([these.load_end for these in lines]))
+        return cls(numbers, loads, respond(np.stack([layout.supports(these) for these in lines]), loads))
+
+    def bending(self) -> Iterator[Bending]:
+        """Of each set, over supports and where loads bend it most between them."""
+        supports, loads = self.answer.supports, self.loads
+        first, last = supports[:, :1], supports[:, -1:]
+        if (loads.end > loads.start).any():
+            between = first + (last - first) * np.linspace(0, 1, STATIONS_PER_MODULE_EDGE)
+        else:
+            between = np.clip(loads.start, first, last)
+        stations = np.concatenate([supports, between], axis=1)
+        return map(Bending, stations, self.answer.moments(stations), self.answer.sags)
 
 
 def _entries(lines: SupportLines, reactions: Floats, point: Ints) -> Iterator[tuple[Ints | Floats, ...]]:
@@ -169,7 +192,7 @@ def _entries(lines: SupportLines, reactions: Floats, point: Ints) -> Iterator[tu
             normal * foot.normal,
             turning * foot.normal + normal * foot.couple,
             normal * foot.in_plane,
-            normal * foot.tributary,
+            normal,
         )
 
 

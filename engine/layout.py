@@ -125,14 +125,13 @@ class Foot:
 
     `offset` from the line up the slope [m]; `normal`, `in_plane`: parts of the support's own
     forces that arrive here; `couple`: force normal to the roof per unit of in-plane force at the
-    support; `tributary`: part of the support's tributary area that sets this point's.
+    support. The support's whole tributary area sets each foot's effective wind area.
     """
 
     offset: float = 0.0
     normal: float = 1.0
     couple: float = 0.0
     in_plane: float = 1.0
-    tributary: float = 1.0
 
 
 @dataclass(frozen=True, eq=False)

@@ -6,22 +6,20 @@ Signs: normal to the roof positive toward it; in the plane positive down the slo
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 from typing import TypeVar
 
 import numpy as np
 
 from engine.arrays import Floats, Ints, grouped, summed
-from engine.bent import Acting, Bent, bend
-from engine.bill import Bill
-from engine.demands import Demands, MemberDemands
+from engine.bent import Acting, Bent, Ribs
 from engine.fastened import SAME_LEVEL, Fastened
-from engine.influence import Bending, Influence, solve
+from engine.influence import Bending, Influence
 from engine.job import Job
 from engine.layout import Field, Layout, SupportLines
 from engine.loads import Loads
 from engine.module_forces import ModuleForces
 from engine.roof_state import RoofState, bent_by, factors
-from engine.units import GRAVITY
 
 Kind = TypeVar("Kind", Ints, Floats)
 
@@ -29,39 +27,33 @@ LEAST_AREA = 0.01
 """Effective wind areas are not taken smaller than this [m²]; every curve is flat long before."""
 
 
-def trace(job: Job, field: Field, loads: Loads, roof: RoofState, layout: Layout, bill: Bill) -> Demands:
-    """Follow wind, snow and weight of one layout from the modules to the fastenings."""
-    forces = ModuleForces.of_job(job, field, loads, bill)
-    solved = solve(layout)
-    area = point_areas(field, solved.influence, len(layout.points))
-    by_case = {case: point_forces(forces, solved.influence, case, area) for case in forces.cases}
-    normal, in_plane = map(forces.in_combinations, zip(*by_case.values(), strict=True))
-    clamp, clamp_place = _clamps(forces, layout, normal)
-    rib, from_points, bent = _ribs(job, roof, layout, normal, in_plane)
-    on_module = forces.in_combinations([forces.pressure(case, job.module.mass * GRAVITY) for case in forces.cases])
-    return Demands(
-        combinations=loads.combinations,
-        roof=roof,
-        dead_pressure=bill.pressure_on(field),
-        module_pressure=on_module,
-        clamp=clamp,
-        clamp_place=clamp_place,
-        members=tuple(_members(forces, layout, solved.bending)),
-        point_area=area,
-        point_normal=normal,
-        point_in_plane=in_plane,
-        point_across=_across(forces, solved.influence, len(layout.points)),
-        point_cases=by_case,
-        rib=rib,
-        bent=bent,
-        fastening_points=from_points,
-        fastening_surface=bent_by(job, roof.surface[rib]),
-        panel_in_plane=_sliding(job, roof, layout, in_plane)[rib],
-        bound=_bound(job, field, loads, roof, on_module),
-    )
+@dataclass(frozen=True, eq=False)
+class MemberDemands:
+    """A set of lines alike: bending at stations, both axes, and midspan deflection.
+
+    `y` (B,) [m], `strong` and `weak` (B, T, C) [N m], `stations` (T,) [m], `supports` (S,) [m],
+    `sag_stiffness` (B, S-1, C): deflection times EI [N m³]. Places as in `SupportLines`.
+    """
+
+    y: Floats
+    stations: Floats
+    strong: Floats
+    weak: Floats
+    supports: Floats
+    sag_stiffness: Floats
+
+    @property
+    def spans(self) -> Floats:
+        """From support to support (S-1,) [m]."""
+        return np.diff(self.supports)
+
+    @property
+    def middles(self) -> Floats:
+        """The middle of each span (S-1,) [m]."""
+        return (self.supports[:-1] + self.supports[1:]) / 2
 
 
-def _sliding(job: Job, roof: RoofState, layout: Layout, in_plane: Floats) -> Floats:
+def sliding(job: Job, roof: RoofState, layout: Layout, in_plane: Floats) -> Floats:
     """What slides along each rib's panel (Q, C) [N]: what its points bring, and the snow beside the modules."""
     if job.hardware.bracket == "structure":  # nothing of the array's reaches the sheet
         return roof.snow_in_plane
@@ -69,7 +61,7 @@ def _sliding(job: Job, roof: RoofState, layout: Layout, in_plane: Floats) -> Flo
     return brought + roof.snow_in_plane
 
 
-def _bound(job: Job, field: Field, loads: Loads, roof: RoofState, on_module: Floats) -> Floats:
+def bound(job: Job, field: Field, loads: Loads, roof: RoofState, on_module: Floats) -> Floats:
     """The least that some fastening must carry, however finely attachments are spread (C,) [N]."""
     bay = float((roof.area * roof.covered).max())
     inside = np.array([loads.inside_wind(case) for case in loads.wind_cases]) @ [
@@ -80,7 +72,7 @@ def _bound(job: Job, field: Field, loads: Loads, roof: RoofState, on_module: Flo
     return np.asarray(bay * (on_module.min(axis=0) * np.cos(np.radians(field.attitude.tilt)) + inside))
 
 
-def _across(forces: ModuleForces, influence: Influence, points: int) -> Floats:
+def across(forces: ModuleForces, influence: Influence, points: int) -> Floats:
     """What every point gets along the eave, across its rib (P, C) [N]: shared like the in-plane force."""
     return summed(influence.point, influence.in_plane, points)[:, None] * forces.across_combined
 
@@ -102,7 +94,7 @@ def point_forces(forces: ModuleForces, influence: Influence, case: str, area: Fl
     return summed(influence.point, to_roof, len(area)), summed(influence.point, influence.in_plane * in_plane, len(area))
 
 
-def _clamps(forces: ModuleForces, layout: Layout, point_normal: Floats) -> tuple[Floats, Floats]:
+def clamps(forces: ModuleForces, layout: Layout, point_normal: Floats) -> tuple[Floats, Floats]:
     """Force of every clamp, normal to its module (K, C), and its place (K, 2); clamps count up line after line."""
     points, bars, tilt = layout.points, layout.member.bars, np.radians(forces.field.attitude.tilt)
     if not layout.member.clamped:
@@ -123,7 +115,7 @@ def _of_loads(layout: Layout, of: Callable[[SupportLines], Kind]) -> Kind:
     return np.concatenate([np.full(these.module.shape, of(these)).ravel() for these in layout.lines])
 
 
-def _members(forces: ModuleForces, layout: Layout, every: Sequence[Bending]) -> Iterator[MemberDemands]:
+def members(forces: ModuleForces, layout: Layout, every: Sequence[Bending]) -> Iterator[MemberDemands]:
     """Bending of every line, at its own effective wind area."""
     bars = layout.member.bars
     areas, sizes = [member_area(layout, these) for these in layout.lines], [these.module.size for these in layout.lines]
@@ -144,13 +136,10 @@ def member_area(layout: Layout, lines: SupportLines) -> float:
     return span * max(lines.width / layout.member.bars, span / 3)
 
 
-def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: Floats) -> tuple[Ints, Floats, Bent]:
-    """Every rib that carries points as a continuous beam over its fastenings.
+def ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: Floats) -> Ribs:
+    """Every rib that carries points as a continuous beam over its fastenings, under its points and the air.
 
     A force along the slope enters at the attachment's height and turns the rib there.
-
-    Returns:
-        The ribs (R,), what the points bring to the fastenings (R, F, C) [N], and how the ribs bend.
     """
     points = layout.points
     rib, row = np.unique(points.rib, return_inverse=True)
@@ -160,16 +149,14 @@ def _ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: F
     if job.hardware.bracket != "structure":
         np.add.at(pressing, (row, place), bent_by(job, normal))
         np.add.at(turning, (row, place), -in_plane * points.height)
-    acting = Acting(points.y[first], pressing, turning, bent_by(job, roof.surface[rib]))
-    brought, bent = bend(rib, roof.fastening_y, roof.alike, acting)
-    return rib, brought, bent.between(*_beside(roof.alike, points.y))
+    return Ribs(rib, roof.fastening_y, roof.alike, Acting(points.y[first], pressing, turning, bent_by(job, roof.surface[rib])))
 
 
-def _beside(alike: Sequence[Fastened], y: Floats) -> tuple[float, float]:
-    """From where to where ribs are looked at with the array: as far as the bays beside it [m].
+def near(bent: Bent, alike: Sequence[Fastened], y: Floats) -> Bent:
+    """Ribs with the array, as far as the bays beside points at `y`.
 
     Farther off they bend as they do without the array, which is looked at by itself.
     """
     low = min(float(these.y[max(np.searchsorted(these.y, y.min()) - 2, 0)]) for these in alike)
     high = max(float(these.y[min(np.searchsorted(these.y, y.max()) + 1, len(these.y) - 1)]) for these in alike)
-    return low, high
+    return bent.between(low, high)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.arrays import Bools, Floats
-from engine.bent import Acting, Bent, bend
+from engine.bent import Acting, Bent, Ribs
 from engine.combination import Combination
 from engine.fastened import Fastened, fastened
 from engine.job import Job
@@ -81,7 +81,7 @@ def roof_state(job: Job, field: Field, loads: Loads) -> RoofState:
         snow_in_plane += (vertical * np.sin(slope) * (1 - covered)).sum(axis=1)[:, None] * factor
         bare_in_plane += (vertical * np.sin(slope)).sum(axis=1)[:, None] * factor
 
-    _, bare_bent = bend(np.arange(len(ribs)), levels, alike, Acting.air(bent_by(job, bare)))
+    bare_bent = Ribs(np.arange(len(ribs)), levels, alike, Acting.air(bent_by(job, bare))).bent
     return RoofState(ribs, levels, alike, held, area, covered, surface, bare, bare_bent, snow_in_plane, bare_in_plane)
 
 

@@ -15,7 +15,7 @@ from engine.arrays import Floats, Ints, grouped
 from engine.checks import asked_of_attachments, asked_of_clamps, asked_of_fastenings, asked_of_ribs
 from engine.demands import Demands
 from engine.design import Design
-from engine.influence import SAME_PLACE, solve
+from engine.influence import SAME_PLACE, Solved
 from engine.job import Job
 from engine.layout import Layout, Points
 from engine.loads import Loads
@@ -85,7 +85,7 @@ def schedule(job: Job, design: Design) -> Schedule:
 
 
 def _zones(loads: Loads, layout: Layout) -> tuple[str, ...]:
-    influence = solve(layout).influence
+    influence = Solved(layout).influence
     point, share = influence.point, np.abs(influence.share)
     largest, worst = np.zeros(len(layout.points)), np.zeros(len(layout.points), dtype=np.int64)
     np.maximum.at(largest, point, share)
@@ -97,11 +97,11 @@ def _zones(loads: Loads, layout: Layout) -> tuple[str, ...]:
 def _used(job: Job, attempt: Attempt) -> dict[str, Floats]:
     """The links that can be told point by point: what grips the roof, and the roof beside it."""
     layout, demands = attempt.layout, attempt.demands
-    used = {"attachment": asked_of_attachments(job, layout, demands).most}
+    used = {"attachment": asked_of_attachments(demands).most}
     if not layout.member.clamped:
-        used["clamp"] = asked_of_clamps(job, demands).most
-    bending = asked_of_ribs(job, demands.combinations, demands.bent).most
-    fastening = np.max([asked.most for asked in asked_of_fastenings(job, demands).values()], axis=0)
+        used["clamp"] = asked_of_clamps(demands).most
+    bending = asked_of_ribs(demands, demands.bent).most
+    fastening = np.max([asked.most for asked in asked_of_fastenings(demands).values()], axis=0)
     return used | {
         "rib": _beside(layout.points, demands, demands.bent.about, bending),
         "roof_fastening": _beside(layout.points, demands, demands.fastening_y, fastening),

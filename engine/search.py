@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from engine.checks import ROOF_LINKS
+from engine.checks import check_member, check_rib, check_roof_fastening
 from engine.layout import Layout
 from engine.mounting import Refusal
 from engine.stage import Attempt, Stage
@@ -67,11 +67,11 @@ def as_the_member_spans(explored: Sequence[Attempt]) -> Attempt | None:
 
 
 def _member_holds(attempt: Attempt) -> bool:
-    return all(check.holds for check in attempt.checks if check.link == attempt.layout.member.link)
+    return attempt.check(check_member).holds
 
 
 def _roof_holds(attempt: Attempt) -> bool:
-    return all(check.holds for check in attempt.checks if check.link in ROOF_LINKS)
+    return attempt.check(check_roof_fastening).holds and attempt.check(check_rib).holds
 
 
 def span_limits(explored: Sequence[Attempt]) -> SpanLimits:
@@ -85,62 +85,74 @@ def span_limits(explored: Sequence[Attempt]) -> SpanLimits:
 
 
 def fewest(stage: Stage, closest_first: Sequence[float]) -> Attempt | Refusal:
-    """The sparsest layout found that every link can carry, never below the count rule; where none does, the least over.
+    """The sparsest layout found that every link can carry; where none does, the even one whose weakest link is least over.
 
     Args:
         stage: the job and the method.
-        closest_first: the whole spacings worth a look; where they are spans, halves between them are looked at too.
+        closest_first: the whole spacings worth a look.
     """
-    best = _fewest_of(stage, closest_first)
-    if not stage.method.spans or isinstance(best, Refusal) or _at_least_possible(stage, best):
+    return sparsest_that_holds(stage, closest_first) or _least_over(stage, [closest_first, *_finer(stage, closest_first)])
+
+
+def sparsest_that_holds(stage: Stage, closest_first: Sequence[float]) -> Attempt | None:
+    """The sparsest layout found that every link can carry, never below the count rule; None where none does.
+
+    Where whole spacings are spans, halves between them are looked at too.
+    """
+    best = _held(stage, closest_first, MOST_TRIED)
+    if best and _at_least_possible(stage, best):
         return best
-    finer = sorted([*closest_first, *(low + 0.5 for low in closest_first[:-1] if low < WIDE)])
-    even = _fewest_even(stage, finer)
-    if isinstance(even, Refusal):
-        return best
-    if even.holds:
-        even = _by_need(stage, finer, even, FINER_TRIED)
-    held = [attempt for attempt in (best, even) if attempt.holds]
-    return min(held, key=lambda attempt: len(attempt.layout.points)) if held else _least_over([best, even])
+    finer = (_held(stage, spacings, FINER_TRIED) for spacings in _finer(stage, closest_first))
+    return min(filter(None, (best, *finer)), key=_points, default=None)
+
+
+def _finer(stage: Stage, closest_first: Sequence[float]) -> list[Sequence[float]]:
+    """Where spacings are spans, the whole ones and halves between the closest."""
+    return [sorted([*closest_first, *(low + 0.5 for low in closest_first[:-1] if low < WIDE)])] if stage.method.spans else []
+
+
+def _points(attempt: Attempt) -> int:
+    return len(attempt.layout.points)
 
 
 def _at_least_possible(stage: Stage, attempt: Attempt) -> bool:
     """Whether nothing can do with fewer."""
-    return attempt.holds and len(attempt.layout.points) <= stage.field.minimum_points
+    return attempt.holds and _points(attempt) <= stage.field.minimum_points
 
 
-def _fewest_of(stage: Stage, closest_first: Sequence[float]) -> Attempt | Refusal:
+def _held(stage: Stage, closest_first: Sequence[float], tries: int) -> Attempt | None:
     """The sparsest even pattern that holds, then strips of their own spacing."""
-    best = _fewest_even(stage, closest_first)
-    return best if isinstance(best, Refusal) or not best.holds else _by_need(stage, closest_first, best, MOST_TRIED)
+    possible = (layout for layout in _even(stage, closest_first) if not isinstance(layout, Refusal))
+    even = next((attempt for attempt in map(stage.attempt, possible) if attempt.holds), None)
+    return even and _by_need(stage, closest_first, even, tries)
 
 
-def _fewest_even(stage: Stage, closest_first: Sequence[float]) -> Attempt | Refusal:
-    """The sparsest even pattern that every link can carry.
+def _even(stage: Stage, closest_first: Sequence[float]) -> Iterator[Layout | Refusal]:
+    """Even patterns, sparsest first.
 
-    Patterns that fall short of the count rule are filled up to it with single points, so several may
-    come to the same number: of those only the closest, most even one is looked at. Where none
-    holds, the one whose weakest link is least over.
+    Those that fall short of the count rule are filled up to it with single points, so several may
+    come to the same number: of those only the closest, most even one is looked at.
     """
-    by_count = sorted(closest_first, key=stage.count)
-    closest_of_count = {stage.count(spacing): spacing for spacing in reversed(by_count)}
-    attempts: list[Attempt] = []
-    layout: Layout | Refusal = Refusal("no_layout", "no layout is possible")
+    closest_of_count = {stage.count(spacing): spacing for spacing in reversed(closest_first)}
     for _, spacing in sorted(closest_of_count.items()):
-        layout = stage.even(spacing, stage.field.minimum_points)
-        if isinstance(layout, Refusal):
-            continue
-        attempts.append(stage.attempt(layout))
-        if attempts[-1].holds:
-            return attempts[-1]
+        yield stage.even(spacing, stage.field.minimum_points)
+
+
+def _least_over(stage: Stage, of_spacings: Sequence[Sequence[float]]) -> Attempt | Refusal:
+    """Of even patterns the one whose weakest link is least over, of equals the sparsest; what is checked already may rule others out."""
+
+    def over(attempt: Attempt, used: float) -> tuple[float, int]:
+        return round(used, 2), _points(attempt)
+
+    layouts = [layout for spacings in of_spacings for layout in _even(stage, spacings)]
+    attempts = [stage.attempt(layout) for layout in layouts if not isinstance(layout, Refusal)]
     if not attempts:
-        return layout if isinstance(layout, Refusal) else Refusal("no_layout", "no layout is possible")
-    return _least_over(attempts)
-
-
-def _least_over(attempts: Sequence[Attempt]) -> Attempt:
-    """Where none holds: the one whose weakest link is least over, of equals the sparsest."""
-    return min(attempts, key=lambda attempt: (round(attempt.weakest.utilisation or 0.0, 2), len(attempt.layout.points)))
+        return next(layout for layout in layouts if isinstance(layout, Refusal))
+    least, *others = sorted(attempts, key=lambda attempt: over(attempt, attempt.at_least))
+    for other in others:
+        if over(other, other.at_least) < over(least, least.weakest.used):
+            least = min(least, other, key=lambda attempt: over(attempt, attempt.weakest.used))
+    return least
 
 
 def _by_need(stage: Stage, closest_first: Sequence[float], best: Attempt, tries: int) -> Attempt:
@@ -159,7 +171,7 @@ def _by_need(stage: Stage, closest_first: Sequence[float], best: Attempt, tries:
         seen.add(tried.layout.pattern.spacings)
         attempt = stage.attempt(tried.layout)
         if attempt.holds:
-            best = min(best, attempt, key=lambda each: len(each.layout.points))
+            best = min(best, attempt, key=_points)
         failed = 0 if attempt.holds else tried.failed + 1
         if failed < GIVEN_UP:
             waiting += _one_strip_sparser(stage, sparser, tried.layout.pattern.spacings, failed)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.checks import ROOF_LINKS, Check
+from engine.checks import ROOF_LINKS, Check, check_member
 from engine.job import Job
 from engine.layout import Member
 from engine.rows import footing
@@ -13,9 +13,9 @@ from engine.units import both
 
 def verdict_sentence(job: Job, attempt: Attempt) -> str:
     """What holds and what does not, for people who know no engineering."""
-    member = next(check for check in attempt.checks if check.link == attempt.layout.member.link)
+    member = attempt.check(check_member)
     weakest = attempt.weakest
-    name, used = carrier(job, weakest), f"{weakest.utilisation or 0:.2f}"
+    name, used = carrier(job, weakest), f"{weakest.used:.2f}"
     if attempt.holds:
         return f"Everything holds: at most {used} of what the {name} may carry."
     roof_over = any(not check.holds for check in attempt.checks if check.link in ROOF_LINKS)

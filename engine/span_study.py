@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from engine.arrays import Floats
-from engine.checks import Check
+from engine.checks import Check, check_member, check_roof_fastening
 from engine.comparison import Column, column_of
 from engine.design import Design, Refused, designed, prepare
 from engine.layout import Layout
@@ -134,7 +134,7 @@ def _same_points(one: Layout, other: Layout) -> bool:
 
 def _spanning(attempt: Attempt) -> list[Check]:
     """The member's check and the fastening's."""
-    return [check for check in attempt.checks if check.link in (attempt.layout.member.link, "roof_fastening")]
+    return [attempt.check(check_member), attempt.check(check_roof_fastening)]
 
 
 def _spaced(stage: Stage, attempt: Attempt) -> Spaced:

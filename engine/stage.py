@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from dataclasses import field as dataclass_field
-from functools import cached_property, partial
+from functools import cached_property, lru_cache, partial
 
 from engine.bill import Bill, take_off
-from engine.checks import LINKS, Check
+from engine.checks import ASKED_FIRST, LINKS, Check, Link
 from engine.demands import Demands
 from engine.job import Job
 from engine.layout import Field, Layout, Pattern
-from engine.load_path import trace
 from engine.loads import Loads
 from engine.mounting import MountingMethod, Refusal
 from engine.progress import Tell, nobody
@@ -21,27 +20,46 @@ from engine.roof_state import RoofState
 
 @dataclass(frozen=True, eq=False)
 class Attempt:
-    """One layout, what it is built of, and whether every link holds; `demands` is what it asks of them."""
+    """One layout, what it is built of, and whether every link holds, each checked when it is asked for.
+
+    `follow` gives what the layout asks of its links; only `demands` keeps it, for a search has no use for such large arrays.
+    """
 
     layout: Layout
     bill: Bill
-    checks: tuple[Check, ...]
     follow: Callable[[], Demands]
+    checked: dict[Link, Check] = dataclass_field(default_factory=dict)
 
     @cached_property
     def demands(self) -> Demands:
-        """Where the stage does not keep them, followed anew when first asked for."""
+        """What it asks of every link."""
         return self.follow()
+
+    def check(self, link: Link) -> Check:
+        """One link, checked once."""
+        if link not in self.checked:
+            self.checked[link] = link(self.follow())
+        return self.checked[link]
+
+    @property
+    def checks(self) -> tuple[Check, ...]:
+        """Every link, in order from module to structure."""
+        return tuple(map(self.check, LINKS))
 
     @property
     def weakest(self) -> Check:
         """The link with the largest utilisation."""
-        return max(self.checks, key=lambda check: check.utilisation or 0.0)
+        return max(self.checks, key=lambda check: check.used)
 
     @property
+    def at_least(self) -> float:
+        """How far the weakest link is used, or the weakest of those checked so far [-]."""
+        return max((check.used for check in self.checked.values()), default=0.0)
+
+    @cached_property
     def holds(self) -> bool:
-        """Whether every checked link holds."""
-        return all(check.holds for check in self.checks)
+        """Whether every checked link holds; none is followed beyond the first that does not."""
+        return all(self.check(link).holds for link in (*ASKED_FIRST, *LINKS))
 
 
 @dataclass(frozen=True, eq=False)
@@ -88,13 +106,15 @@ class Stage:
         return 0 if isinstance(even, Refusal) else max(len(even.points), self.field.minimum_points)
 
     def attempt(self, layout: Layout) -> Attempt:
-        """Bill, trace and check a layout; the same pattern is not followed twice."""
+        """Bill a layout, and follow and check it as far as will be asked; the same pattern is not tried twice."""
         key = (*layout.pattern.spacings, len(layout.points))
         if key not in self.tried:
             self.tell(f"{self.method.title(self.job)}: {self.method.says(layout, self.job)}, {len(layout.points)} attachments")
             bill = take_off(self.job, self.field, self.method, layout)
-            follow = partial(trace, self.job, self.field, self.loads, self.roof, layout, bill)
-            demands = follow()
-            checks = tuple(check(self.job, self.field, layout, demands) for check in LINKS)
-            self.tried[key] = Attempt(layout, bill, checks, (lambda: demands) if self.keeps else follow)
+            self.tried[key] = Attempt(layout, bill, partial(self._followed, layout, bill))
         return self.tried[key]
+
+    @cached_property
+    def _followed(self) -> Callable[[Layout, Bill], Demands]:
+        """What a layout asks of every link; the last one is at hand for the next link, or every one where they are kept."""
+        return lru_cache(None if self.keeps else 1)(partial(Demands, self.job, self.field, self.loads, self.roof))

@@ -13,7 +13,7 @@ import pytest
 from engine.comparison import Column, Comparison
 from engine.demands import Demands
 from engine.design import Design
-from engine.influence import solve
+from engine.influence import Solved
 from engine.module_forces import ModuleForces
 from engine.roof_state import factors
 from engine.units import GRAVITY
@@ -59,7 +59,7 @@ def middles(design: Design) -> tuple[np.ndarray, np.ndarray]:
 def shares_balance_module_by_module(comparison: Comparison) -> None:
     """Forces and moments about all axes of every module's unit forces."""
     for design, _ in traced(comparison):
-        influence, points, modules = solve(design.layout).influence, design.layout.points, design.field.modules
+        influence, points, modules = Solved(design.layout).influence, design.layout.points, design.field.modules
         one, (middle_x, middle_y) = np.ones(modules), middles(design)
         arm = design.field.attitude.middle - points.height
         x, y = points.x[influence.point], points.y[influence.point]
@@ -80,7 +80,7 @@ def shares_balance_module_by_module(comparison: Comparison) -> None:
 def points_together_carry_what_the_modules_give(comparison: Comparison) -> None:
     """The whole field, case by case: forces, and moments about both axes; wind at each point's own effective area."""
     for design, demands in traced(comparison):
-        forces, points, influence = forces_of(comparison, design), design.layout.points, solve(design.layout).influence
+        forces, points, influence = forces_of(comparison, design), design.layout.points, Solved(design.layout).influence
         (x, y), arm = middles(design), design.field.attitude.middle - points.height
         for case, normal, in_plane in steady(design, forces):
             carried, along = demands.point_cases[case]

@@ -1,4 +1,4 @@
-"""Mutation testing, from a seed: `.venv/bin/python tests/mutants.py [--sample 1000] [--seed 1] [--only engine/strength] [--seconds 20]`.
+"""Mutation testing, from a seed: `.venv/bin/python tests/mutants.py [--sample 1000] [--seed 1] [--only engine/strength] [--logic] [--seconds 20]`.
 
 One small fault at a time is put into the engine, and some test that runs its line must fail. What survives is printed: a test is
 missing, or code that nothing needs. Which faults count stands in `tests/faults.py`. A fork of this process, with everything imported, holds each.
@@ -61,6 +61,7 @@ class Trials:
         self.survivors: list[Mutant] = []
         self.kills: Counter[str | tuple[Path, str]] = Counter()  # by test, and by file and test
         self.traces: dict[str, tuple[float, set[tuple[str, str, int]]]] = {}  # each test's seconds, and the lines it runs
+        self.shares: dict[str, defaultdict[str, float]] = {}  # of the lines that each test runs, the part in each file
         self.tests: defaultdict[tuple[str, ...], set[str]] = defaultdict(set)  # by file, function and line in it, and by less
         self.functions: defaultdict[tuple[str, str], list[FunctionType]] = defaultdict(list)  # by file and name
         self.places: dict[tuple[str, int], tuple[str, str, int]] = {}  # a file's line as a function's line
@@ -77,6 +78,8 @@ class Trials:
         gc.freeze()  # collecting garbage in a fork then copies no memory
         self.take_traces()
         for test, (_, places) in self.traces.items():
+            files = Counter(file for file, *_ in places)
+            self.shares[test] = defaultdict(float, {file: lines / files.total() for file, lines in files.items()})
             for place in places:
                 for known in (place, place[:2], place[:1]):
                     self.tests[known].add(test)
@@ -128,17 +131,16 @@ class Trials:
                 item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
 
     def killer(self, mutant: Mutant) -> str:
-        """The test that fails with a fault, trying first those that did before, then a few of each file; nothing if the fault survives."""
+        """The test that fails with a fault; nothing if the fault survives.
+
+        Those are tried first that found faults in its file before, or run little else, and take little time.
+        """
         file = str(mutant.path)
         tried = (self.places.get((file, mutant.line), ()), (file, mutant.function), (file,))
         tests = next((self.tests[place] for place in tried if self.tests.get(place)), set(self.traces))  # a table alone may serve any
-        costs, rank, seen = {test: self.traces[test][0] for test in tests}, {}, Counter[str]()
-        for test in sorted(tests, key=lambda test: (costs[test], test)):
-            room = test.split("::")[0]
-            found = (self.kills[mutant.path, test], self.kills[test] / costs[test])
-            rank[test] = (*(-each for each in found), seen[room], costs[test], test)
-            seen[room] += 1
-        order = sorted(tests, key=rank.__getitem__)
+        costs = {test: self.traces[test][0] for test in tests}
+        worth = {test: (self.kills[mutant.path, test] + self.shares[test][file]) / (cost + 0.01) for test, cost in costs.items()}
+        order = sorted(tests, key=lambda test: (-worth[test], test))
         spent = accumulate(costs[test] for test in order)
         order = [test for test, seconds in zip(order, spent, strict=True) if seconds < self.seconds]
         for batch in filter(None, (order[:6], order[6:])):
@@ -194,10 +196,14 @@ def main() -> None:
     parser.add_argument("--sample", type=int, default=1000, help="faults to try")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--only", default="engine", help="a folder or a file")
+    parser.add_argument("--logic", action="store_true", help="only faults in figures, signs and conditions")
     parser.add_argument("--seconds", type=float, default=20, help="of tests that a fault may be tried with")
     given = parser.parse_args()
     only = ROOT / given.only
-    every = [list(mutants_of(path)) for path in ([only] if only.is_file() else sorted(only.rglob("*.py")))]
+    every = [
+        [mutant for mutant in mutants_of(path) if not (given.logic and mutant.drops)]
+        for path in ([only] if only.is_file() else sorted(only.rglob("*.py")))
+    ]
     mutants = drawn(every, given.sample, given.seed)
     settings.register_profile("mutants", database=None, derandomize=True, deadline=None)
     settings.load_profile("mutants")

@@ -12,7 +12,7 @@ from engine.units import INCH
 
 def attachment(road: Road, check: Check) -> list[Step]:
     """The attachment that is asked most."""
-    (point,), number = asked_of_attachments(road.job, road.layout, road.demands).governing
+    (point,), number = asked_of_attachments(road.demands).governing
     return [*road.force(point, number), used_of_attachment(road, point, number)]
 
 
@@ -34,5 +34,5 @@ def used_of_attachment(road: Road, point: int, number: int) -> Step:
     if hardware.attachment_across is not None and across:
         terms |= {"X": pounds(abs(across)), "Xa": pounds(shear_strength(hardware.attachment_across).resistance(combination))}
         equation += " + X / Xa"
-    found = float(asked_of_attachments(road.job, road.layout, demands).utilisation[point, number])
+    found = float(asked_of_attachments(demands).utilisation[point, number])
     return used("attachment", found, equation, terms, "share of the attachment that is used: pulled or pushed, pried, and slid")

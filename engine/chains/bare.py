@@ -38,7 +38,7 @@ def bare_fastening(road: Road, check: Check, rib: int, which: int, number: int) 
     if not job.roof.floats and job.roof.fastening.in_plane is not None:
         return steps  # what slides shears it too: the ratio says so
     terms = {"B": total, "Ra": pounds(mode.resistance(combination))}
-    return [*steps, used("bare", check.utilisation or 0.0, "max(-B, 0) / Ra", terms)]
+    return [*steps, used("bare", check.used, "max(-B, 0) / Ra", terms)]
 
 
 def _tributary(road: Road, rib: int, which: int) -> Rectangles:

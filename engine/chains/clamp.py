@@ -29,7 +29,7 @@ class _Held:
 def clamp(road: Road, check: Check) -> list[Step]:
     """The worst clamp."""
     demands = road.demands
-    asked = asked_of_clamps(road.job, demands)
+    asked = asked_of_clamps(demands)
     (which,), number = asked.governing
     combination = demands.combinations[number]
     if road.layout.member.clamped:
@@ -38,7 +38,7 @@ def clamp(road: Road, check: Check) -> list[Step]:
         steps, force = road.force(which, number), "N"
     mode = strength(road.job.hardware.clamp_uplift).governing(combination)
     terms = {force: pounds(demands.clamp[which, number]), "Ra": pounds(mode.resistance(combination))}
-    return [*steps, *mode.steps, mode.answer(combination), used("clamp", check.utilisation or 0.0, f"max(-{force}, 0) / Ra", terms)]
+    return [*steps, *mode.steps, mode.answer(combination), used("clamp", check.used, f"max(-{force}, 0) / Ra", terms)]
 
 
 def _on_a_line(road: Road, which: int, number: int) -> list[Step]:

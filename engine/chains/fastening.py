@@ -19,7 +19,7 @@ from engine.units import both
 
 def fastening(road: Road, check: Check) -> list[Step]:
     """The fastening that is asked most, with the array or without it."""
-    cases = asked_of_fastenings(road.job, road.demands)
+    cases = asked_of_fastenings(road.demands)
     case = next(case for case in cases if check.place.name.endswith(case))
     (row, which), number = cases[case].governing
     if case == BARE:
@@ -36,7 +36,7 @@ def through(road: Road, point: int, row: int, which: int, number: int) -> list[S
 
 def worst_fastening(road: Road) -> tuple[int, int, int]:
     """The fastening that is asked most with the array in place: its row, its level, and the combination."""
-    with_array = next(iter(asked_of_fastenings(road.job, road.demands).values()))
+    with_array = next(iter(asked_of_fastenings(road.demands).values()))
     (row, which), number = with_array.governing
     return row, which, number
 
@@ -52,7 +52,7 @@ def most_loaded_by(road: Road, point: int) -> tuple[int, int]:
     points, demands = road.layout.points, road.demands
     row = int(np.flatnonzero(demands.rib == points.rib[point])[0])
     y, at = points.y[point].reshape(1, 1), np.flatnonzero(demands.held[row])
-    taken = respond(demands.fastening_y[at][None], Spread(y, y), np.empty((1, 0))).reactions[0, :, 0]
+    taken = respond(demands.fastening_y[at][None], Spread(y, y)).reactions[0, :, 0]
     return row, int(at[np.argmax(taken)])
 
 
@@ -60,10 +60,10 @@ def _shares(road: Road, row: int, which: int) -> tuple[Ints, Floats, Floats]:
     """Each point on a rib (n,), and what a fastening takes of its normal force and of its couple [1/m]."""
     points, demands = road.layout.points, road.demands
     on_rib = np.flatnonzero(points.rib == demands.rib[row])
-    held, nowhere, y = demands.held[row], np.empty((1, 0)), points.y[on_rib][None]
+    held, y = demands.held[row], points.y[on_rib][None]
     supports, here = demands.fastening_y[held][None], int(held[:which].sum())
-    pressed = respond(supports, Spread(y, y), nowhere).reactions[0, here]
-    turned = respond(supports, Couples(y), nowhere).reactions[0, here]
+    pressed = respond(supports, Spread(y, y)).reactions[0, here]
+    turned = respond(supports, Couples(y)).reactions[0, here]
     return on_rib, pressed, turned
 
 
@@ -77,7 +77,7 @@ def used_of_fastening(road: Road, row: int, which: int, number: int) -> list[Ste
         shear = abs(demands.panel_in_plane[row, number]) / demands.held[row].sum()
         terms |= {"V": pounds(shear), "Va": pounds(shear_strength(job.roof.fastening.in_plane).resistance(combination))}
         equation += " + V / Va"
-    with_array = next(iter(asked_of_fastenings(job, demands).values()))
+    with_array = next(iter(asked_of_fastenings(demands).values()))
     found, words = float(with_array.utilisation[row, which, number]), f"share of the {word} that is used"
     return [_pull(road, row, which, number, pull), *mode.steps, mode.answer(combination), used(named(word), found, equation, terms, words)]
 

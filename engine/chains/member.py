@@ -66,23 +66,24 @@ def _line(road: Road, group: int, line: int, number: int, weights: Floats) -> _L
 def _bent(road: Road, check: Check) -> list[Step]:
     """M/Ma about the strong axis plus M/Ma about the weak one."""
     job, demands, link = road.job, road.demands, road.layout.member
-    asked = [asked_of_bending(job, link, group, demands.combinations) for group in demands.members]
+    asked = [asked_of_bending(demands, group) for group in demands.members]
     group = int(np.argmax([each.most.max() for each in asked]))
     (line, station), number = asked[group].governing
-    ordinates = road.solved.bending[group].moments[station]
+    ordinates = demands.solved.bending[group].moments[station]
     found, bent = _line(road, group, line, number, ordinates), demands.members[group]
     moment = foot_pounds(bent.strong[line, station, number])
     steps = [*found.steps, _moment("M", "normal to the roof", moment, ordinates, found.across)]
-    strong = job.hardware.frame_moment if link.beam is None else getattr(job.hardware, link.beam).moment_strong
+    beam = demands.beam
+    strong = beam.moment_strong if beam else job.hardware.frame_moment
     allowed = of_allowable(strong or 0.0, demands.combinations)[number]
     terms, equation = {"M": moment, "Ma": foot_pounds(allowed)}, "max(M, -M) / Ma"
-    if link.beam is not None:
+    if beam:
         weak = foot_pounds(bent.weak[line, station, number])
         steps.append(_moment("Mw", "along the roof", weak, ordinates, found.along))
-        weak_allowed = of_allowable(getattr(job.hardware, link.beam).moment_weak, demands.combinations)[number]
+        weak_allowed = of_allowable(beam.moment_weak, demands.combinations)[number]
         terms |= {"Mw": weak, "Mwa": foot_pounds(weak_allowed)}
         equation += " + max(Mw, -Mw) / Mwa"
-    return [*steps, used(link.link, check.utilisation or 0.0, equation, terms)]
+    return [*steps, used(link.link, check.used, equation, terms)]
 
 
 def _moment(symbol: str, way: str, result: Term, ordinates: Floats, forces: Floats) -> Step:
@@ -92,16 +93,18 @@ def _moment(symbol: str, way: str, result: Term, ordinates: Floats, forces: Floa
 
 
 def _sagging(road: Road, check: Check) -> list[Step]:
-    job, demands, link = road.job, road.demands, road.layout.member
-    asked = [asked_of_deflection(job, link, group) for group in demands.members]
+    demands, beam = road.demands, road.demands.beam
+    if beam is None:
+        return []
+    asked = [asked_of_deflection(beam, group) for group in demands.members]
     group = int(np.argmax([each.most.max() for each in asked]))
     (line, span), number = asked[group].governing
-    ordinates, beam = road.solved.bending[group].sags[span], getattr(job.hardware, link.beam or "")
+    ordinates = demands.solved.bending[group].sags[span]
     found, bent = _line(road, group, line, number, ordinates), demands.members[group]
     stiffness = float(bent.sag_stiffness[line, span, number]) / (POUND_FORCE * INCH**3)
     products = products_of("a", ordinates / INCH**3, "in3", "P", found.across)
     steps = [*found.steps, sum_of("B", "deflection times EI at midspan, by every load", Term(stiffness, "lb in3"), products)]
-    return [*steps, *_deflected(check, beam, stiffness, float(bent.spans[span]), link.link)]
+    return [*steps, *_deflected(check, beam, stiffness, float(bent.spans[span]), road.layout.member.link)]
 
 
 def _deflected(check: Check, beam: Beam, stiffness: float, span: float, link: str) -> list[Step]:
@@ -112,13 +115,13 @@ def _deflected(check: Check, beam: Beam, stiffness: float, span: float, link: st
         "L": Term(span / INCH, "in"),
         "n": Term(beam.deflection_ratio or 0.0),
     }
-    return [used(link, check.utilisation or 0.0, "max(B, -B) / (E * I) / (L / n)", terms)]
+    return [used(link, check.used, "max(B, -B) / (E * I) / (L / n)", terms)]
 
 
 def _leg(road: Road, check: Check) -> list[Step]:
-    (point,), number = asked_of_legs(road.job, road.demands).governing
+    (point,), number = asked_of_legs(road.demands).governing
     combination = road.demands.combinations[number]
     mode = strength(road.job.hardware.leg_capacity).governing(combination)
     terms = {"N": pounds(road.demands.point_normal[point, number]), "Ra": pounds(mode.resistance(combination))}
-    ending = used(road.layout.member.link, check.utilisation or 0.0, "max(N, -N) / Ra", terms)
+    ending = used(road.layout.member.link, check.used, "max(N, -N) / Ra", terms)
     return [*road.force(point, number), *mode.steps, mode.answer(combination), ending]

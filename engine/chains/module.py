@@ -15,7 +15,7 @@ from engine.units import GRAVITY, PSF
 def module(road: Road, check: Check) -> list[Step]:
     """The worst module's own pressure."""
     job, demands, loads = road.job, road.demands, road.design.loads
-    asked = asked_of_modules(job, demands)
+    asked = asked_of_modules(demands)
     (which,), number = asked.governing
     combination, area = demands.combinations[number], road.design.field.area
     here, steps, pressures = np.array([which]), list[Step](), {}
@@ -31,4 +31,4 @@ def module(road: Road, check: Check) -> list[Step]:
     mode = (job.module.rating_up if pressure < 0 else job.module.rating_down).mode()
     steps.append(rating_step(mode, combination))
     terms = {"p": Term(pressure / PSF, "psf"), "Ra": Term(mode.resistance(combination) / PSF, "psf")}
-    return [*steps, used("module", check.utilisation or 0.0, "max(p, -p) / Ra", terms)]
+    return [*steps, used("module", check.used, "max(p, -p) / Ra", terms)]

@@ -20,7 +20,7 @@ from engine.units import FOOT
 def rib(road: Road, check: Check) -> list[Step]:
     """The moment that points and air bring to the worst place of the worst rib."""
     job, demands = road.job, road.demands
-    (row, along), number = asked_of_ribs(job, demands.combinations, demands.bent).governing
+    (row, along), number = asked_of_ribs(demands, demands.bent).governing
     steps, place = list[Step](), np.array([[demands.bent.place(row, along, number)]])
     products = _from_points(road, row, place, number)
     if products:
@@ -34,7 +34,7 @@ def rib(road: Road, check: Check) -> list[Step]:
     allowable = panel.moment_pan_compressed if moment < 0 else panel.moment_rib_compressed
     allowed = of_allowable(allowable, demands.combinations)[number]
     terms = {"M": foot_pounds(moment), "Ma": foot_pounds(allowed)}
-    return [*steps, used("rib", check.utilisation or 0.0, "max(M, -M) / Ma", terms)]
+    return [*steps, used("rib", check.used, "max(M, -M) / Ma", terms)]
 
 
 def _from_points(road: Road, row: int, place: Floats, number: int) -> list[tuple[int, Product]]:
@@ -44,8 +44,8 @@ def _from_points(road: Road, row: int, place: Floats, number: int) -> list[tuple
         return []
     on_rib = np.flatnonzero(points.rib == demands.rib[row])
     supports, y = demands.fastening_y[demands.held[row]][None], points.y[on_rib][None]
-    pressed = respond(supports, Spread(y, y), place).moments[0, 0]
-    turned = respond(supports, Couples(y), place).moments[0, 0]
+    pressed = respond(supports, Spread(y, y)).moments(place)[0, 0]
+    turned = respond(supports, Couples(y)).moments(place)[0, 0]
     found = []
     for point, by, turn in zip(on_rib.tolist(), pressed, turned, strict=True):
         normal, along = (float(force[point, number]) for force in (demands.point_normal, demands.point_in_plane))
@@ -61,7 +61,7 @@ def _from_air(road: Road, row: int, place: Floats, number: int) -> list[Product]
     """The air and bare snow on each fastening's stretch of the rib."""
     demands, (_, alike) = road.demands, fastened(road.job)
     these = next(these for these in alike if demands.rib[row] in these.ribs)
-    spread = respond(these.y[None], Spread(these.low[None], these.high[None]), place).moments[0, 0]
+    spread = respond(these.y[None], Spread(these.low[None], these.high[None])).moments(place)[0, 0]
     surface = demands.fastening_surface[row, these.at, number]
     return products_of("m", spread / FOOT, "ft", "N", surface)
 
@@ -71,7 +71,7 @@ def fixed_point(road: Road, check: Check) -> list[Step]:
     job, demands, points = road.job, road.demands, road.layout.points
     if job.roof.fixed_point is None:
         return []
-    (row,), number = asked_of_panels(job.roof.fixed_point, demands).governing
+    (row,), number = asked_of_panels(demands).governing
     combination, total = demands.combinations[number], float(demands.panel_in_plane[row, number])
     on_rib = np.flatnonzero(points.rib == demands.rib[row])
     along = demands.point_in_plane[on_rib, number] if job.hardware.bracket != "structure" else np.zeros(0)
@@ -83,4 +83,4 @@ def fixed_point(road: Road, check: Check) -> list[Step]:
     mode = shear_strength(job.roof.fixed_point.in_plane).governing(combination)
     terms = {"V": pounds(total), "Ra": pounds(mode.resistance(combination))}
     sliding = sum_of("V", meaning, pounds(total), products)
-    return [sliding, *mode.steps, mode.answer(combination), used("fixed_point", check.utilisation or 0.0, "max(V, -V) / Ra", terms)]
+    return [sliding, *mode.steps, mode.answer(combination), used("fixed_point", check.used, "max(V, -V) / Ra", terms)]

@@ -6,9 +6,7 @@ import numpy as np
 
 from engine.chains.sums import combined, given, of_case, pounds, products_of, sum_of
 from engine.design import Design
-from engine.influence import solve
 from engine.job import Job
-from engine.module_forces import ModuleForces
 from engine.reference import Step
 from engine.stage import Attempt
 from engine.units import FOOT, POUND_FORCE
@@ -20,8 +18,7 @@ class Road:
     def __init__(self, job: Job, design: Design, attempt: Attempt) -> None:
         self.job, self.design = job, design
         self.layout, self.demands = attempt.layout, attempt.demands
-        self.solved = solve(self.layout)
-        self.forces = ModuleForces.of_job(job, design.field, design.loads, attempt.bill)
+        self.forces, self.influence = self.demands.forces, self.demands.solved.influence
 
     def force(self, point: int, number: int) -> list[Step]:
         """From the wind to what an attachment gets in a combination, by their numbers."""
@@ -35,7 +32,7 @@ class Road:
 
     def _of_case(self, case: str, point: int, area: float) -> list[Step]:
         """One load case: the module that brings most with its clauses, then the sum over all modules."""
-        field, influence, steps = self.design.field, self.solved.influence, list[Step]()
+        field, influence, steps = self.design.field, self.influence, list[Step]()
         here = np.flatnonzero(influence.point == point)
         module, share, couple = influence.module[here], influence.share[here], influence.couple[here]
         top = int(np.argmax(np.abs(share)))

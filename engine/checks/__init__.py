@@ -6,6 +6,7 @@ To add a link: write its file, add it here.
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TypeAlias
 
 from engine.checks.attachment import asked_of_attachments, check_attachment
 from engine.checks.check import Check, Place, worst_of
@@ -17,22 +18,28 @@ from engine.checks.rib import asked_of_ribs, check_bare_rib, check_rib
 from engine.checks.roof_fastening import asked_of_fastenings, check_bare_fastening, check_roof_fastening
 from engine.checks.structure import check_structure
 from engine.demands import Demands
-from engine.job import Job
-from engine.layout import Field, Layout
 
 __all__ = [
+    "ASKED_FIRST",
     "LINKS",
     "ROOF_LINKS",
     "Check",
+    "Link",
     "Place",
     "asked_of_attachments",
     "asked_of_clamps",
     "asked_of_fastenings",
     "asked_of_ribs",
     "check_bare_roof",
+    "check_member",
+    "check_rib",
+    "check_roof_fastening",
 ]
 
-LINKS: tuple[Callable[[Job, Field, Layout, Demands], Check], ...] = (
+Link: TypeAlias = Callable[[Demands], Check]
+"""A link of the load path, by the function that checks it."""
+
+LINKS: tuple[Link, ...] = (
     check_module,
     check_clamp,
     check_member,
@@ -43,10 +50,13 @@ LINKS: tuple[Callable[[Job, Field, Layout, Demands], Check], ...] = (
     check_structure,
 )
 
+ASKED_FIRST = (check_roof_fastening, check_fixed_point, check_attachment)
+"""Where only whether all hold is asked: these are over most often, and known before anything is bent."""
 
-def check_bare_roof(job: Job, demands: Demands) -> Check:
+
+def check_bare_roof(demands: Demands) -> Check:
     """What the roof has used before any array: the worse of its fastenings and its bending, over the whole slope."""
-    return worst_of([check_bare_fastening(job, demands), check_bare_rib(job, demands)])
+    return worst_of([check_bare_fastening(demands), check_bare_rib(demands)])
 
 
 ROOF_LINKS = frozenset({"rib", "roof_fastening"})

@@ -6,17 +6,15 @@ import numpy as np
 
 from engine.checks.check import Asked, Check, Place, resistances, worst
 from engine.demands import Demands
-from engine.job import Job
-from engine.layout import Field, Layout
 from engine.strength import shear_strength, strength
 
 
-def asked_of_attachments(job: Job, layout: Layout, demands: Demands) -> Asked:
+def asked_of_attachments(demands: Demands) -> Asked:
     """T/Ta + V/Va, and X/Xa across the rib where a strength is stated (linear, safe), as one equivalent pull or push (P, C).
 
     A force along the slope enters above the rib and pries the attachment: V x height / length on top of T.
     """
-    hardware, combinations = job.hardware, demands.combinations
+    hardware, combinations = demands.job.hardware, demands.combinations
     up, down, along = (
         resistances(known, combinations)
         for known in (
@@ -26,22 +24,21 @@ def asked_of_attachments(job: Job, layout: Layout, demands: Demands) -> Asked:
         )
     )
     can = np.where(demands.point_normal < 0, up, down)
-    pried = np.abs(demands.point_in_plane) * layout.points.height / hardware.attachment_length
+    pried = np.abs(demands.point_in_plane) * demands.layout.points.height / hardware.attachment_length
     demand = np.abs(demands.point_normal) + pried + np.abs(demands.point_in_plane) * can / along
     if hardware.attachment_across is not None:
         demand += np.abs(demands.point_across) * can / resistances(shear_strength(hardware.attachment_across), combinations)
     return Asked(demand, can)
 
 
-def check_attachment(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
+def check_attachment(demands: Demands) -> Check:
     """The attachment that is asked most."""
-    note = ""
-    if job.hardware.attachment_across is None and demands.point_across.any():
-        note = f"load across the {job.roof.rib_word}s not checked: no strength against it is stated"
+    roof, points, note = demands.job.roof, demands.layout.points, ""
+    if demands.job.hardware.attachment_across is None and demands.point_across.any():
+        note = f"load across the {roof.rib_word}s not checked: no strength against it is stated"
 
     def place(point: int) -> Place:
-        points = layout.points
-        return Place(f"{job.roof.rib_word} {points.rib[point] + 1}", float(points.x[point]), float(points.y[point]))
+        return Place(f"{roof.rib_word} {points.rib[point] + 1}", float(points.x[point]), float(points.y[point]))
 
-    asked = asked_of_attachments(job, layout, demands)
+    asked = asked_of_attachments(demands)
     return worst("attachment", "attachment", "force", asked, demands.combinations, place, note)

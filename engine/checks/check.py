@@ -41,9 +41,14 @@ class Check:
     note: str = ""
 
     @property
+    def used(self) -> float:
+        """The utilisation; what is not checked counts as not used."""
+        return self.utilisation or 0.0
+
+    @property
     def holds(self) -> bool:
-        """Whether it can carry what is asked; what is not checked is not held against it."""
-        return self.utilisation is None or self.utilisation <= 1.0
+        """Whether it can carry what is asked."""
+        return self.used <= 1.0
 
 
 @dataclass(frozen=True, eq=False)

@@ -6,21 +6,19 @@ import numpy as np
 
 from engine.checks.check import Asked, Check, Place, resistances, worst
 from engine.demands import Demands
-from engine.job import Job
-from engine.layout import Field, Layout
 from engine.strength import strength
 
 
-def asked_of_clamps(job: Job, demands: Demands) -> Asked:
+def asked_of_clamps(demands: Demands) -> Asked:
     """Each clamp's uplift (K, C); a clamp between two modules carries its part of both."""
-    can = resistances(strength(job.hardware.clamp_uplift), demands.combinations)
+    can = resistances(strength(demands.job.hardware.clamp_uplift), demands.combinations)
     return Asked(np.maximum(-demands.clamp, 0.0), can)
 
 
-def check_clamp(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
+def check_clamp(demands: Demands) -> Check:
     """The clamp that is lifted most."""
 
     def place(clamp: int) -> Place:
         return Place("clamp", *map(float, demands.clamp_place[clamp]))
 
-    return worst("clamp", "module clamp", "force", asked_of_clamps(job, demands), demands.combinations, place)
+    return worst("clamp", "module clamp", "force", asked_of_clamps(demands), demands.combinations, place)

@@ -6,28 +6,26 @@ import numpy as np
 
 from engine.checks.check import Asked, Check, Place, resistances, worst
 from engine.demands import Demands
-from engine.job import Job
-from engine.layout import Field, Layout
-from engine.roof import FixedPoint
 from engine.strength import shear_strength
 
 
-def asked_of_panels(fixed: FixedPoint, demands: Demands) -> Asked:
+def asked_of_panels(demands: Demands) -> Asked:
     """Everything that slides on one panel collects there, down the slope or up it (R, C)."""
-    return Asked(np.abs(demands.panel_in_plane), resistances(shear_strength(fixed.in_plane), demands.combinations))
+    stated = demands.job.roof.fixed_point
+    can = resistances(shear_strength(stated.in_plane if stated else ()), demands.combinations)
+    return Asked(np.abs(demands.panel_in_plane), can)
 
 
-def check_fixed_point(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
+def check_fixed_point(demands: Demands) -> Check:
     """The panel that slides hardest."""
-    most = float(np.abs(demands.panel_in_plane).max())
-    if not job.roof.floats:
+    roof, most = demands.job.roof, float(np.abs(demands.panel_in_plane).max())
+    if not roof.floats:
         return Check("fixed_point", "fixed point", "force", most, note="none: the panel's own screws share it, see there")
-    if job.roof.fixed_point is None:
+    if roof.fixed_point is None:
         return Check("fixed_point", "fixed point", "force", most, note="not checked: no strength against sliding is stated")
-    ribs = job.roof.ribs(job.building)
+    ribs = demands.roof.ribs
 
     def place(row: int) -> Place:
-        return Place(f"panel at {job.roof.rib_word} {demands.rib[row] + 1}", float(ribs[demands.rib[row]]))
+        return Place(f"panel at {roof.rib_word} {demands.rib[row] + 1}", float(ribs[demands.rib[row]]))
 
-    asked = asked_of_panels(job.roof.fixed_point, demands)
-    return worst("fixed_point", "fixed point", "force", asked, demands.combinations, place)
+    return worst("fixed_point", "fixed point", "force", asked_of_panels(demands), demands.combinations, place)

@@ -4,22 +4,21 @@ from __future__ import annotations
 
 from engine.checks.check import Asked, Check, Place, resistances, two_way, worst
 from engine.demands import Demands
-from engine.job import Job
-from engine.layout import Field, Layout
 
 
-def asked_of_modules(job: Job, demands: Demands) -> Asked:
+def asked_of_modules(demands: Demands) -> Asked:
     """Each module's own pressure (M, C), weight and snow included, up and down."""
-    up, down = (resistances(rating.mode(), demands.combinations) for rating in (job.module.rating_up, job.module.rating_down))
+    module = demands.job.module
+    up, down = (resistances(rating.mode(), demands.combinations) for rating in (module.rating_up, module.rating_down))
     return two_way(demands.module_pressure, up, down)
 
 
-def check_module(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
+def check_module(demands: Demands) -> Check:
     """The module that is pressed most."""
-    outlines = field.outlines
+    field = demands.field
 
     def place(module: int) -> Place:
         name = f"module in row {field.row[module] + 1}, column {field.column[module] + 1}"
-        return Place(name, float(outlines.left[module]), float(outlines.low[module]))
+        return Place(name, float(field.outlines.left[module]), float(field.outlines.low[module]))
 
-    return worst("module", "module", "pressure", asked_of_modules(job, demands), demands.combinations, place)
+    return worst("module", "module", "pressure", asked_of_modules(demands), demands.combinations, place)

@@ -10,31 +10,31 @@ from engine.arrays import Bools, Floats, Ints
 from engine.checks.check import Asked, Check, Place, resistances, worst, worst_of
 from engine.demands import Demands
 from engine.job import Job
-from engine.layout import Field, Layout
 from engine.strength import shear_strength, strength
 
 BARE = "without the array"
 
 
-def check_roof_fastening(job: Job, field: Field, layout: Layout, demands: Demands) -> Check:
+def check_roof_fastening(demands: Demands) -> Check:
     """Uplift, with the array and without it, on the ribs that carry points; bearing where a value is stated."""
-    cases = [_worst(job, demands, asked, demands.rib, case) for case, asked in asked_of_fastenings(job, demands).items()]
-    unchecked = [Check("roof_fastening", _title(job), "force", note=note) for note in _unchecked(job)]
+    cases = [_worst(demands, asked, demands.rib, case) for case, asked in asked_of_fastenings(demands).items()]
+    unchecked = [Check("roof_fastening", _title(demands.job), "force", note=note) for note in _unchecked(demands.job)]
     return worst_of([*cases, *unchecked])
 
 
-def check_bare_fastening(job: Job, demands: Demands) -> Check:
+def check_bare_fastening(demands: Demands) -> Check:
     """What the roof has used before any array: every fastening of the slope, without the array."""
     every = np.arange(len(demands.roof.ribs))
-    return _worst(job, demands, _bare(job, demands, every), every, BARE)
+    return _worst(demands, _bare(demands, every), every, BARE)
 
 
-def asked_of_fastenings(job: Job, demands: Demands) -> Mapping[str, Asked]:
+def asked_of_fastenings(demands: Demands) -> Mapping[str, Asked]:
     """What every fastening on the ribs that carry points is asked, case by case (R, F, C)."""
+    job = demands.job
     with_array = "with the array, pulled and sheared" if _sheared(job) else "with the array"
     cases = {
-        with_array: _pulled(job, demands, demands.fastening, demands.held, demands.panel_in_plane),
-        BARE: _bare(job, demands, demands.rib),
+        with_array: _pulled(demands, demands.fastening, demands.held, demands.panel_in_plane),
+        BARE: _bare(demands, demands.rib),
     }
     if job.roof.fastening.bearing is not None:
         can = resistances(strength(job.roof.fastening.bearing), demands.combinations)
@@ -60,15 +60,15 @@ def _sheared(job: Job) -> bool:
     return not job.roof.floats and job.roof.fastening.in_plane is not None
 
 
-def _bare(job: Job, demands: Demands, rib: Ints) -> Asked:
+def _bare(demands: Demands, rib: Ints) -> Asked:
     """The fastenings of some ribs without the array."""
     roof = demands.roof
-    return _pulled(job, demands, roof.bare[rib], roof.held[rib], roof.bare_in_plane[rib])
+    return _pulled(demands, roof.bare[rib], roof.held[rib], roof.bare_in_plane[rib])
 
 
-def _pulled(job: Job, demands: Demands, signed: Floats, held: Bools, sliding: Floats) -> Asked:
+def _pulled(demands: Demands, signed: Floats, held: Bools, sliding: Floats) -> Asked:
     """The pull (R, F, C), and on a face-fastened roof what slides (R, C), shared by a rib's screws: T/Ta + V/Va at each (linear, safe)."""
-    pull = np.maximum(-signed, 0.0)
+    job, pull = demands.job, np.maximum(-signed, 0.0)
     can = resistances(strength(job.roof.fastening.uplift), demands.combinations)
     if not _sheared(job):
         return Asked(pull, can)
@@ -76,8 +76,8 @@ def _pulled(job: Job, demands: Demands, signed: Floats, held: Bools, sliding: Fl
     return Asked(pull + shear * can / resistances(shear_strength(job.roof.fastening.in_plane or ()), demands.combinations), can)
 
 
-def _worst(job: Job, demands: Demands, asked: Asked, rib: Ints, case: str) -> Check:
-    ribs = job.roof.ribs(job.building)
+def _worst(demands: Demands, asked: Asked, rib: Ints, case: str) -> Check:
+    job, ribs = demands.job, demands.roof.ribs
 
     def place(row: int, fastening: int) -> Place:
         name = f"{job.roof.rib_word} {rib[row] + 1}, {case}"

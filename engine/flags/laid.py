@@ -9,7 +9,6 @@ import numpy as np
 from engine.design import Design
 from engine.fastened import fastened
 from engine.flags.flag import Flag
-from engine.hardware import Beam
 from engine.job import Job
 from engine.rows import footing
 from engine.units import both
@@ -63,9 +62,9 @@ def _consent(design: Design) -> Iterator[Flag]:
 
 def _long_ends(job: Job, design: Design) -> Iterator[Flag]:
     """Where even the outermost rib leaves a longer end than the stated part of the span beside it."""
-    if design.layout.member.beam is None:
+    beam = job.hardware.beam(design.layout.member.beam)
+    if beam is None:
         return
-    beam: Beam = getattr(job.hardware, design.layout.member.beam)
     excess = []
     for lines in design.layout.lines:
         x = design.layout.supports(lines)

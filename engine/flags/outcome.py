@@ -36,7 +36,7 @@ def _verdict(job: Job, design: Design) -> Iterator[Flag]:
     if not bare.holds:
         text = f"the roof is over before any array: its worst {bare.title} stands at {bare.utilisation:.2f} bare"
         yield Flag("bare_roof_over", "warning", text)
-    weakest, least = attempt.weakest, asked_at_least(job, attempt)
+    weakest, least = attempt.weakest, asked_at_least(attempt.demands)
     if not weakest.holds:
         text = f"the weakest link is the {weakest.title}, at {weakest.utilisation:.2f} ({weakest.combination}){_would_do(weakest)}"
         yield Flag("over", "warning", text)

@@ -176,6 +176,6 @@ def _choices(crossed: Ints, count: int) -> Ints:
 def _largest_shares(supports: Floats, left: float, length: float) -> Floats:
     """The largest part of an evenly loaded edge that any of its supports takes, for each choice of supports (n, S)."""
     start = np.full((len(supports), 1), left)
-    shares = respond(supports, Spread(start, start + length), np.empty((len(supports), 0))).reactions[:, :, 0]
+    shares = respond(supports, Spread(start, start + length)).reactions[:, :, 0]
     worst: Floats = np.where(shares.min(axis=1) < LEAST_PART, shares.max(axis=1) + 1.0, shares.max(axis=1))
     return worst

@@ -55,9 +55,7 @@ def _limits(told: Told) -> tuple[Step, ...]:
         for key in DECIDE[told.row.key]:
             if links[key].utilisation is not None:
                 words = f"with attachments at {spaced.words}, {span.value:.2f} {span.unit} apart"
-                steps.append(
-                    given(f"u_{key}", f"share of the {links[key].title} that is used {words}", Term(links[key].utilisation or 0.0))
-                )
+                steps.append(given(f"u_{key}", f"share of the {links[key].title} that is used {words}", Term(links[key].used)))
     return tuple(steps)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 
 from engine.bill import Item
 from engine.comparison import Column, Comparison
-from engine.hardware import Beam, Hardware
+from engine.hardware import Hardware
 from engine.table.row import Row, Value
 from engine.units import System, text
 
@@ -77,7 +77,7 @@ def _each(group: str, comparison: Comparison, system: System, dimension: str, fi
             found = [figure(item) for item in _items(column) if item.part == part]
             return sum(found) if found else None
 
-        beam: Beam | None = getattr(comparison.scenario.job.hardware, part, None)
+        beam = comparison.scenario.job.hardware.beam(part)
         label = f"{name} of {text(beam.stock_length, 'length', system)}" if beam and group == "pieces" else name
         yield Row(group, label, dimension, value, help_)
 

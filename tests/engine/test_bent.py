@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from engine.beam import Couples, Spread, respond
-from engine.bent import Acting, bend
+from engine.bent import Acting, Ribs
 from engine.fastened import Fastened
 
 
@@ -24,7 +24,7 @@ def test_two_even_spans_as_a_handbook_has_them(way):
     # middle support (from memory; both follow from the three-moment equation by hand).
     these, span, load = on_fastenings([0.0, 2.0, 4.0], 4.0), 2.0, 500.0 * way
     surface = (load * (these.high - these.low))[None, :, None]
-    _, bent = bend(these.ribs, these.y, [these], Acting.air(surface))
+    bent = Ribs(these.ribs, these.y, (these,), Acting.air(surface)).bent
     extremes = bent.extremes[0, :, 0] * way
     assert extremes.min() == pytest.approx(-abs(load) * span**2 / 8)
     assert extremes.max() == pytest.approx(9 * abs(load) * span**2 / 128)
@@ -37,15 +37,15 @@ def test_nothing_between_the_places_looked_at_bends_more():
     y = np.array([0.1, 0.9, 2.2, 3.1, 5.0, 5.7])
     pressing, turning = random.normal(0, 900, (1, 6, 4)), random.normal(0, 60, (1, 6, 4))
     surface = random.normal(0, 800, (1, 5, 4))
-    brought, bent = bend(these.ribs, these.y, [these], Acting(y, pressing, turning, surface))
+    ribs = Ribs(these.ribs, these.y, (these,), Acting(y, pressing, turning, surface))
+    brought, bent = ribs.brought, ribs.bent
 
     supports, within = these.y[None], bent.y[(bent.y >= these.y[0]) & (bent.y <= these.y[-1])]
     everywhere = np.union1d(np.linspace(these.y[0], these.y[-1], 20_001), within)[None]  # a peak is missed by less than w (0.3 mm)² / 8
-    spread = respond(supports, Spread(these.low[None], these.high[None]), everywhere)
-    pressed, turned = (
-        respond(supports, loads(y), everywhere) for loads in (lambda y: Spread(y[None], y[None]), lambda y: Couples(y[None]))
-    )
-    moments = pressed.moments[0] @ pressing[0] + turned.moments[0] @ turning[0] + spread.moments[0] @ surface[0]
+    spread = respond(supports, Spread(these.low[None], these.high[None]))
+    pressed, turned = (respond(supports, loads(y)) for loads in (lambda y: Spread(y[None], y[None]), lambda y: Couples(y[None])))
+    pressed_there, turned_there, spread_there = (each.moments(everywhere)[0] for each in (pressed, turned, spread))
+    moments = pressed_there @ pressing[0] + turned_there @ turning[0] + spread_there @ surface[0]
     assert brought[0] == pytest.approx(pressed.reactions[0] @ pressing[0] + turned.reactions[0] @ turning[0])
     for number in range(4):
         extremes = bent.extremes[0, :, number]
@@ -58,7 +58,7 @@ def test_nothing_between_the_places_looked_at_bends_more():
 
 def test_a_stretch_of_ribs_keeps_what_lies_in_it():
     these = on_fastenings([0.0, 1.0, 2.0, 3.0], 3.0)
-    _, bent = bend(these.ribs, these.y, [these], Acting.air(np.array([[[500.0], [-900.0], [700.0], [300.0]]])))
+    bent = Ribs(these.ribs, these.y, (these,), Acting.air(np.array([[[500.0], [-900.0], [700.0], [300.0]]]))).bent
     stretch = bent.between(1.0, 2.0)
     kept = (bent.y >= 1.0) & (bent.y <= 2.0)
     assert stretch.y == pytest.approx(bent.y[kept])

@@ -30,7 +30,7 @@ def places(beam: np.ndarray, *parts: float) -> np.ndarray:
 def test_a_beam_stands_in_balance(beam: np.ndarray, one: float, other: float) -> None:
     """Forces, and moments about its first support."""
     start, end = places(beam, min(one, other)), places(beam, max(one, other))
-    reactions = respond(beam, Spread(start, end), beam).reactions[0, :, 0]
+    reactions = respond(beam, Spread(start, end)).reactions[0, :, 0]
     assert reactions.sum() == pytest.approx(1.0)
     assert reactions @ beam[0] == pytest.approx((start + end).item() / 2)
 
@@ -40,8 +40,8 @@ def test_a_beam_stands_in_balance(beam: np.ndarray, one: float, other: float) ->
 def test_a_spread_load_is_the_sum_of_its_parts(beam: np.ndarray, cuts: list[float]) -> None:
     low, cut, high = np.split(places(beam, *sorted(cuts)), 3, axis=1)
     part = ((cut - low) / (high - low)).item()
-    answer = respond(beam, Spread(np.hstack([low, low, cut]), np.hstack([high, cut, high])), (beam[:, :-1] + beam[:, 1:]) / 2)
-    for whole in (answer.reactions, answer.moments, answer.sags):
+    answer = respond(beam, Spread(np.hstack([low, low, cut]), np.hstack([high, cut, high])))
+    for whole in (answer.reactions, answer.moments((beam[:, :-1] + beam[:, 1:]) / 2), answer.sags):
         np.testing.assert_allclose(
             whole[..., 0], part * whole[..., 1] + (1 - part) * whole[..., 2], atol=1e-9 * max(1, np.abs(whole).max())
         )
@@ -52,7 +52,7 @@ def test_a_spread_load_is_the_sum_of_its_parts(beam: np.ndarray, cuts: list[floa
 def test_sags_are_mutual(beam: np.ndarray) -> None:
     """What a load in one span bends another, that one's load bends the first (Maxwell's theorem)."""
     middles = (beam[:, :-1] + beam[:, 1:]) / 2
-    sags = respond(beam, Spread(middles, middles), middles).sags[0]
+    sags = respond(beam, Spread(middles, middles)).sags[0]
     np.testing.assert_allclose(sags, sags.T, atol=1e-9 * sags.max())
 
 

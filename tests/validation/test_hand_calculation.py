@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from engine.comparison import Column, compare
-from engine.influence import solve
+from engine.influence import Solved
 from engine.units import FOOT, POUND, POUND_FORCE
 from support import scenario_of
 from verified import verified
@@ -237,7 +237,7 @@ def test_rack(columns: dict[str, Column]) -> None:
     apart, high = SHORT * cos(tilt), (0.5 + h2) / 2 - 2 / 12
     layout, demands = column.design.layout, column.design.attempt.demands
     rear = point(column, 23, 15.5 + apart)
-    influence = solve(layout).influence
+    influence = Solved(layout).influence
     entries = influence.point == rear
     frame = influence.share[entries].sum() * 2  # the frame's reaction under a unit load on every module; a foot takes half
     area = frame * AREA

@@ -37,8 +37,8 @@ def irregular(seed: int) -> tuple[list[int], list[tuple[int, int, int]]]:
 
 def ours(supports: list[int], loads: list[tuple[int, int, int]], stations: list[float]) -> tuple[np.ndarray, np.ndarray]:
     start, end, size = (np.array([column]) / scale for column, scale in zip(zip(*loads, strict=True), (100, 100, 1), strict=True))
-    answer = respond(np.array([supports]) / 100, Spread(start, end), np.array([stations]))
-    return answer.reactions[0] @ size[0], answer.moments[0] @ size[0]
+    answer = respond(np.array([supports]) / 100, Spread(start, end))
+    return answer.reactions[0] @ size[0], answer.moments(np.array([stations]))[0] @ size[0]
 
 
 def by_frame_library(
@@ -142,10 +142,9 @@ def test_reactions_agree_with_exact_fractions(seed: int) -> None:
 def test_a_couple_is_the_limit_of_two_forces(seed: int) -> None:
     supports, loads = irregular(seed)
     place, arm = np.array([[loads[0][0] / 100 + 0.0037]]), 1e-5
-    stations = np.array([[supports[0] / 100, (supports[0] + supports[1]) / 200]])
-    couple = respond(np.array([supports]) / 100, Couples(place), stations)
+    couple = respond(np.array([supports]) / 100, Couples(place))
     around = np.hstack([place - arm / 2, place + arm / 2])  # centred, so that what is left over falls with the arm squared
-    pair = respond(np.array([supports]) / 100, Spread(around, around), stations)
+    pair = respond(np.array([supports]) / 100, Spread(around, around))
     np.testing.assert_allclose(couple.reactions[0, :, 0], pair.reactions[0] @ [-1 / arm, 1 / arm], atol=1e-6)
 
 
@@ -169,7 +168,7 @@ def test_rails_racks_and_edges_as_laid_out(name: str, method: str, changes: dict
         places = list(layout.supports(lines))
         loads = list(zip(lines.load_start, lines.load_end, [1.0] * len(lines.load_start), strict=True))
         theirs, _ = by_frame_library(places, loads, [])
-        ours = respond(np.array([places]), Spread(lines.load_start[None], lines.load_end[None]), np.empty((1, 0))).reactions[0].sum(axis=1)
+        ours = respond(np.array([places]), Spread(lines.load_start[None], lines.load_end[None])).reactions[0].sum(axis=1)
         what = f"{name}, {method}: what a point gets of a unit load at every clamp or edge"
         np.testing.assert_allclose(verified(what, theirs, ours), theirs, atol=1e-7)
 

@@ -40,8 +40,8 @@ def test_beams_of_many_spans(name: str) -> None:
     supports = np.concatenate([[0.0], np.cumsum(spans)])
     middle = np.array([spans[0] / 2])
     loads = Spread(np.concatenate([supports[:-1], middle])[None], np.concatenate([supports[1:], middle])[None])
-    answer, sizes = respond(supports[None], loads, supports[None]), np.array([*np.multiply(load, spans), -pulled])
-    reactions, bent = answer.reactions[0] @ sizes, answer.moments[0, 1:-1] @ sizes
+    answer, sizes = respond(supports[None], loads), np.array([*np.multiply(load, spans), -pulled])
+    reactions, bent = answer.reactions[0] @ sizes, answer.moments(supports[None])[0, 1:-1] @ sizes
     held = verified(f"{name}: reactions", theirs, reactions, "N")
     np.testing.assert_allclose(held, theirs, rtol=0, atol=SINGLE * max(theirs))
     held = verified(f"{name}: bending over supports", their_moments[1:-1], bent, "N m")
