@@ -56,6 +56,16 @@ def test_nothing_between_the_places_looked_at_bends_more():
         assert here == pytest.approx(extremes[item], abs=1e-4)
 
 
+def test_overhangs_bend_the_rib_over_its_outermost_fastenings():
+    """w c²/2 over each, by hand: 400 N/m, 0.5 m below the lower fastening and 1 m above the upper one."""
+    these = on_fastenings([0.5, 2.0], 3.0)
+    bent = Ribs(these.ribs, these.y, (these,), Acting.air(400 * (these.high - these.low)[None, :, None])).bent
+    moments = dict(zip(bent.y.tolist(), bent.moment[0, :, 0].tolist(), strict=True))
+    assert moments[0.5] == pytest.approx(-400 * 0.5**2 / 2)
+    assert moments[2.0] == pytest.approx(-400 * 1.0**2 / 2)
+    assert moments[0.0] == moments[3.0] == 0.0
+
+
 def test_a_stretch_of_ribs_keeps_what_lies_in_it():
     these = on_fastenings([0.0, 1.0, 2.0, 3.0], 3.0)
     bent = Ribs(these.ribs, these.y, (these,), Acting.air(np.array([[[500.0], [-900.0], [700.0], [300.0]]]))).bent

@@ -9,7 +9,7 @@ from engine.checks.check import Check
 from engine.comparison import compare
 from engine.demands import Demands
 from engine.design import Design
-from engine.units import POUND_FORCE
+from engine.units import INCH, KSI, POUND_FORCE
 from support import scenario_of
 
 
@@ -66,3 +66,14 @@ def test_added_weight_is_held_against_the_collateral_allowance() -> None:
     without, _, _ = link("structure", roof__collateral_allowance=None)
     assert without.utilisation is None
     assert without.demand == pytest.approx(demands.dead_pressure)
+
+
+def test_a_rail_sags_against_its_stated_part_of_the_span() -> None:
+    """1000 ksi and 0.5 in4, allowed span/180; sags times EI are compared with beam tables and other programs elsewhere."""
+    bar = {"hardware__rail__modulus": "1000 ksi", "hardware__rail__inertia": "0.5 in4", "hardware__rail__deflection_ratio": 180}
+    check, demands, _ = link("rail", "rail", methods__rail__spacing="2 ribs", **bar)
+    rigidity = 1000 * KSI * 0.5 * INCH**4
+    used = [np.abs(these.sag_stiffness) / rigidity * 180 / np.diff(these.supports)[:, None] for these in demands.members]
+    assert check.place.name == "deflection at midspan"
+    assert check.utilisation == pytest.approx(max(each.max() for each in used))
+    assert check.demand == pytest.approx(check.utilisation * 4 * 0.3048 / 180)  # every span is two seams of 24 in

@@ -8,7 +8,7 @@ from engine.comparison import compare
 from engine.headroom import crossing, headroom
 from engine.sensitivity import sensitivity
 from engine.strength import strength
-from engine.units import MPH, POUND_FORCE
+from engine.units import MPH, POUND_FORCE, PSF
 from engine.what_if import changed, value_of
 from support import scenario_of
 
@@ -40,6 +40,17 @@ def test_snow_that_nothing_can_be_said_about() -> None:
     snow = headroom(compare(scenario_of(), ("rail",)))[0].reaches[1]
     assert snow.at is None
     assert snow.over
+
+
+def test_without_snow_it_is_found_how_much_there_may_be() -> None:
+    """Nothing times three is nothing: snow is looked for from none on to a stated depth."""
+    quiet = {**FIXED, "site__ground_snow": "0 psf", "site__wind_speed": "85 mph"}
+    snow = headroom(compare(scenario_of(**quiet), ("direct",)))[0].reaches[1]
+    assert snow.stated == 0
+    assert snow.at is not None
+    column = compare(scenario_of(**quiet | {"site__ground_snow": f"{snow.at / PSF:.9f} psf"}), ("direct",)).columns[0]
+    assert column.weakest is not None
+    assert max(column.weakest.used, column.bare_roof or 0) == pytest.approx(1.0, abs=1e-3)
 
 
 def test_each_input_is_changed_and_nothing_else() -> None:

@@ -13,7 +13,8 @@ import pytest
 
 from engine.combination import Combination
 from engine.standards.asce7 import tilted
-from engine.standards.asce7.flush import EXPOSED_EDGE_FACTOR, pressure_equalization
+from engine.standards.asce7.exposed import EDGE_FACTOR
+from engine.standards.asce7.flush import pressure_equalization
 from engine.standards.asce7.site import Site
 from engine.standards.asce7.velocity import velocity_pressure
 from engine.strength import strength
@@ -38,7 +39,7 @@ def test_equalization_pressure_and_anchor() -> None:
     """
     equalization = float(pressure_equalization(np.array([AREA]))[0])
     assert verified("γa at 12.7 ft²", 0.76, equalization) == pytest.approx(0.76, abs=0.005)
-    pressure = 15.01 * -2.0 * EXPOSED_EDGE_FACTOR * equalization
+    pressure = 15.01 * -2.0 * EDGE_FACTOR * equalization
     assert verified("pressure at their qh", -34.1, pressure, "psf") == pytest.approx(-34.1, rel=0.007)
     pull = (-0.6 * pressure - 0.6 * 2.9) * AREA
     assert verified("uplift on the anchor at their qh", 238.9, pull, "lb") == pytest.approx(238.9, rel=0.007)
@@ -48,7 +49,7 @@ def test_tilted_rows() -> None:
     """Eq. 29.4-6; their γc belongs to a module 6.33 ft long up the row, and there is no parapet. Pressure to one decimal from their qh and rounded factors."""
     parapet, chord = tilted.parapet_factor(0.0, 15.0), tilted.chord_factor(6.33)
     assert verified("γp without a parapet", 0.9, parapet) == pytest.approx(0.9)
-    pressure = 15.01 * 1.4 * EXPOSED_EDGE_FACTOR * chord * parapet
+    pressure = 15.01 * 1.4 * EDGE_FACTOR * chord * parapet
     assert verified("tilted rows, pressure at their qh", 27.9, pressure, "psf") == pytest.approx(27.9, abs=0.15)
 
 

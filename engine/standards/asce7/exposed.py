@@ -18,7 +18,10 @@ import numpy as np
 
 from engine.arrays import Bools, Floats, Ints
 from engine.layout import Field
+from engine.reference import Recorder, Step, Term
 from engine.roof import Building
+from engine.standards.asce7.pressure import UP
+from engine.standards.asce7.references import memory
 from engine.units import FOOT
 
 REACH = 1.5
@@ -26,6 +29,8 @@ REACH = 1.5
 
 FLUSH_GAP = 4 * FOOT
 """Modules farther apart than this belong to different groups [m], §29.4.4."""
+
+EDGE_FACTOR = 1.5
 
 TOUCH = 1e-9
 
@@ -68,6 +73,17 @@ def _pitch(starts: Floats, number: Ints, size: float) -> float:
 def group_gap(highest: float) -> float:
     """Clear distance beyond which tilted modules belong to different groups: max(4 h2, 4 ft), §29.4.3; h2 [m]."""
     return max(4 * highest, FLUSH_GAP)
+
+
+def edge_factor(case: str, exposed: Bools) -> Floats:
+    """γE, §29.4.3 and §29.4.4: 1.5 for uplift on an exposed module, 1.0 otherwise and for downward load."""
+    return np.where(exposed & (case == UP), EDGE_FACTOR, 1.0)
+
+
+def record_edge_factor(edition: str, number: str, gamma_e: Term, record: Recorder) -> None:
+    """The step that states γE; that it is 1.5 was seen, what counts as exposed is from memory."""
+    words = "uplift near an exposed edge" if gamma_e.value > 1 else "away from exposed edges, or downward"
+    record(Step("gammaE", words, gamma_e, "", {}, memory(edition, number)))
 
 
 def exposed_modules(field: Field, building: Building, *, literal: bool, gap: float) -> Bools:

@@ -14,10 +14,9 @@ from engine.loads import Limit, Remark
 from engine.reference import Recorder, Step, Term, silent
 from engine.roof import Building
 from engine.standards.asce7.coefficients import Figure
-from engine.standards.asce7.exposed import FLUSH_GAP, exposed_modules
+from engine.standards.asce7.exposed import FLUSH_GAP, edge_factor, exposed_modules, record_edge_factor
 from engine.standards.asce7.module_wind import JUST, narrow_gap
-from engine.standards.asce7.pressure import UP
-from engine.standards.asce7.references import clause, memory
+from engine.standards.asce7.references import clause
 from engine.standards.asce7.site import Site
 from engine.standards.asce7.zones import zones
 from engine.units import FOOT, INCH, both
@@ -32,13 +31,6 @@ HIGHEST = 10 * INCH
 
 LONGEST_MODULE = 6.7 * FOOT
 """Most distance between gaps [m]."""
-
-EXPOSED_EDGE_FACTOR = 1.5
-
-
-def edge_factor(case: str, exposed: Bools) -> Floats:
-    """γE, §29.4.4: 1.5 for uplift on an exposed module, 1.0 otherwise and for downward load."""
-    return np.where(exposed & (case == UP), EXPOSED_EDGE_FACTOR, 1.0)
 
 
 def pressure_equalization(area: Floats) -> Floats:
@@ -92,12 +84,6 @@ class FlushWind:
         terms = {"GCp": gcp, "gammaE": gamma_e, "gammaA": gamma_a}
         net = Term(gcp.value * gamma_e.value * gamma_a.value)
         record(Step("C", "net coefficient, parallel to the roof", net, "GCp * gammaE * gammaA", terms, clause(self.edition, "Eq. 29.4-7")))
-
-
-def record_edge_factor(edition: str, number: str, gamma_e: Term, record: Recorder) -> None:
-    """The step that states γE; that it is 1.5 was seen, what counts as exposed is from memory."""
-    words = "uplift near an exposed edge" if gamma_e.value > 1 else "away from exposed edges, or downward"
-    record(Step("gammaE", words, gamma_e, "", {}, memory(edition, number)))
 
 
 def limits(building: Building, field: Field) -> Iterator[Limit]:

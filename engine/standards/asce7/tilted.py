@@ -13,8 +13,7 @@ from engine.layout import Field
 from engine.loads import Limit, Remark
 from engine.reference import Recorder, Step, Term, silent
 from engine.roof import Building
-from engine.standards.asce7.exposed import exposed_modules, group_gap
-from engine.standards.asce7.flush import edge_factor, record_edge_factor
+from engine.standards.asce7.exposed import edge_factor, exposed_modules, group_gap, record_edge_factor
 from engine.standards.asce7.module_wind import JUST, narrow_gap
 from engine.standards.asce7.pressure import UP
 from engine.standards.asce7.references import single

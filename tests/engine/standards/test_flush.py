@@ -9,6 +9,7 @@ import pytest
 from standards_fields import FLUSH, building, field, loads
 
 from engine.standards.asce7 import flush
+from engine.standards.asce7.exposed import edge_factor
 from engine.standards.asce7.pressure import DOWN, UP
 from engine.units import FOOT, INCH
 
@@ -24,8 +25,8 @@ def test_pressure_equalization(area: float, expected: float) -> None:
 def test_edge_factor() -> None:
     """1.5 for uplift on exposed modules only."""
     exposed = np.array([True, False])
-    assert flush.edge_factor(UP, exposed).tolist() == [1.5, 1.0]
-    assert flush.edge_factor(DOWN, exposed).tolist() == [1.0, 1.0]
+    assert edge_factor(UP, exposed).tolist() == [1.5, 1.0]
+    assert edge_factor(DOWN, exposed).tolist() == [1.0, 1.0]
 
 
 def said(*, of: object = None, **changes: object) -> list[str]:

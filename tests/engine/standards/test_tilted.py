@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from standards_fields import building, field, loads
+from standards_fields import Plan, building, field, job, loads, site
 
 from engine.layout import Attitude
 from engine.standards.asce7 import tilted
@@ -136,3 +136,15 @@ def test_the_scenarios_own_coefficient_needs_no_clause() -> None:
     up, down = found.wind("W up", modules, areas), found.wind("W down", modules, areas)
     assert up / 47.880259 == pytest.approx(np.full(3, -1.3 * found.stream.qh), rel=1e-7)
     assert down.tolist() == (-up).tolist()
+
+
+def test_an_edge_counts_for_uplift_alone() -> None:
+    """GCrn = γp γc γE (GCrn)nom by hand, a field large enough to have a middle: 0.9, γc of the chord, 1.5 or 1."""
+    wind = tilted.TiltedWind.on(site(), job(), field(Plan(rows=12, columns=9), attitude=ROW))
+    modules, areas = np.arange(108), np.full(108, 30.0)
+    assert set(wind.exposed.tolist()) == {True, False}
+    chord = max(0.6 + 0.06 * ROW.chord / FOOT, 0.8)
+    an = 1000 * 30.0 / max(wind.length, 15) ** 2
+    plain = np.array([0.9 * chord * nominal(ROW.tilt, zone, an) for zone in wind.zone.tolist()])
+    assert wind.coefficient("W down", modules, areas) == pytest.approx(plain)
+    assert wind.coefficient("W up", modules, areas) == pytest.approx(-plain * np.where(wind.exposed, 1.5, 1.0))
