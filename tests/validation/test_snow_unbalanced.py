@@ -56,3 +56,15 @@ def test_height_in_7_22() -> None:
     assert exponent == pytest.approx(0.71269, abs=5e-5)
     assert snow.drift_height(place, snow.density(place), 100.0) == pytest.approx(1.5 * 10 ** (exponent / 2))
     assert verified("7-22, height of the drift", 3.407, snow.drift_height(place, 19.2, 100.0), "ft") == pytest.approx(3.407, abs=0.002)
+
+
+def test_the_commentarys_own_gable() -> None:
+    """Printed: ASCE 7-22 C7.14, Example 1, as one public transcription has it: pg 30 psf, W2 0.55, 30 ft from eave to ridge, 6:12."""
+    place, slope = site("ASCE 7-22", "30 psf", winter_wind=0.55), math.degrees(math.atan(6 / 12))
+    assert verified("7-22 C7.14, density", 17.9, snow.density(place), "pcf") == pytest.approx(17.9, abs=0.05)
+    height = verified("7-22 C7.14, height of the drift", 2.46, snow.drift_height(place, 17.9, 30.0), "ft")
+    assert height == pytest.approx(2.46, abs=0.01)  # cut off in print, not rounded: 2.469
+    cut = 31.1 * 0.01 / 2.46  # and multiplied further as cut off
+    surcharge, reach = snow.ridge_drift(place, slope, 30 * FOOT)
+    assert verified("7-22 C7.14, surcharge", 31.1, surcharge, "psf") == pytest.approx(31.1, abs=0.05 + cut)
+    assert verified("7-22 C7.14, reach of the drift", 9.3, reach, "ft") == pytest.approx(9.3, abs=0.05)

