@@ -59,7 +59,7 @@ class Trials:
     def __init__(self, mutants: list[Mutant], seconds: float, failure: Failure) -> None:
         self.mutants, self.seconds, self.failure = mutants, seconds, failure
         self.survivors: list[Mutant] = []
-        self.kills: Counter[str | tuple[Path, str]] = Counter()  # by test, and by file and test
+        self.kills: Counter[tuple[Path | str, str]] = Counter()  # by file and test, and by their folder and file
         self.traces: dict[str, tuple[float, set[tuple[str, str, int]]]] = {}  # each test's seconds, and the lines it runs
         self.shares: dict[str, defaultdict[str, float]] = {}  # of the lines that each test runs, the part in each file
         self.tests: defaultdict[tuple[str, ...], set[str]] = defaultdict(set)  # by file, function and line in it, and by less
@@ -85,8 +85,8 @@ class Trials:
                     self.tests[known].add(test)
         for number, mutant in enumerate(self.mutants, 1):
             if killer := self.killer(mutant):
-                self.kills[killer] += 1
                 self.kills[mutant.path, killer] += 1
+                self.kills[mutant.room, killer.split("::")[0]] += 1
             else:
                 self.survivors.append(mutant)
                 print(mutant, flush=True)
@@ -133,14 +133,20 @@ class Trials:
     def killer(self, mutant: Mutant) -> str:
         """The test that fails with a fault; nothing if the fault survives.
 
-        Those are tried first that found faults in its file before, or run little else, and take little time.
+        Those are tried first that found faults in its file before, run little else or are named after it, and take little time.
         """
         file = str(mutant.path)
         tried = (self.places.get((file, mutant.line), ()), (file, mutant.function), (file,))
         tests = next((self.tests[place] for place in tried if self.tests.get(place)), set(self.traces))  # a table alone may serve any
         costs = {test: self.traces[test][0] for test in tests}
-        worth = {test: (self.kills[mutant.path, test] + self.shares[test][file]) / (cost + 0.01) for test, cost in costs.items()}
-        order = sorted(tests, key=lambda test: (-worth[test], test))
+        named = {f"test_{part}" for part in mutant.path.relative_to(ROOT).with_suffix("").parts}
+
+        def worth(test: str) -> float:
+            room = test.split("::")[0]
+            found = self.kills[mutant.path, test] + self.kills[mutant.room, room] / 10
+            return (found + self.shares[test][file] + (Path(room).stem in named)) / (costs[test] + 0.01)
+
+        order = sorted(tests, key=lambda test: (-worth(test), test))
         spent = accumulate(costs[test] for test in order)
         order = [test for test, seconds in zip(order, spent, strict=True) if seconds < self.seconds]
         for batch in filter(None, (order[:6], order[6:])):
