@@ -86,7 +86,7 @@ class Trials:
         for number, mutant in enumerate(self.mutants, 1):
             if killer := self.killer(mutant):
                 self.kills[mutant.path, killer] += 1
-                self.kills[mutant.room, killer.split("::")[0]] += 1
+                self.kills[mutant.room, killer.partition("::")[0]] += 1
             else:
                 self.survivors.append(mutant)
                 print(mutant, flush=True)
@@ -142,7 +142,7 @@ class Trials:
         named = {f"test_{part}" for part in mutant.path.relative_to(ROOT).with_suffix("").parts}
 
         def worth(test: str) -> float:
-            room = test.split("::")[0]
+            room, _, _ = test.partition("::")
             found = self.kills[mutant.path, test] + self.kills[mutant.room, room] / 10
             return (found + self.shares[test][file] + (Path(room).stem in named)) / (costs[test] + 0.01)
 
