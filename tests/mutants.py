@@ -157,7 +157,8 @@ class Trials:
 
     def trial(self, mutant: Mutant, tests: list[str]) -> bytes:
         """The test that fails with a fault in place."""
-        if functions := self.functions[str(mutant.path), mutant.function]:
+        place = str(mutant.path), mutant.function
+        if place in self.tests and (functions := self.functions[place]):  # what no test runs may have run as it was imported
             put_in(mutant, functions)
             self.run([self.items[test] for test in tests])
             return self.failure.test.encode()

@@ -55,7 +55,7 @@ def _verdict(job: Job, design: Design) -> Iterator[Flag]:
 def _air_alone(job: Job, least: float) -> str:
     """The bound that no layout can go below."""
     word = job.roof.fastening_word
-    return f"under the array the air alone asks {word} for about {least:.2f} of the allowable, however finely attachments are spread"
+    return f"under the array the air alone asks a {word} for about {least:.2f} of its allowable, however finely attachments are spread"
 
 
 def _would_do(weakest: Check) -> str:

@@ -83,3 +83,41 @@ def test_holes_are_counted_where_the_roof_is_pierced() -> None:
         assert column.design
         assert {item.part: item.quantity for item in column.design.bill.items}["seal"] == column.attachments
     assert all(column.penetrations == 0 for column in compare(scenario_of()).columns)
+
+
+PARTS = {
+    "attachment": ("0.45 lb", 8.5, 4),
+    "middle_clamp": ("0.15 lb", 2.2, 1.5),
+    "end_clamp": ("0.18 lb", 2.6, 1.5),
+    "splice": ("0.6 lb", 6.0, 3),
+    "leg": ("1.1 lb", 7.5, 3),
+    "brace": ("1.6 lb", 6.5, 3),
+    "module_hook": ("0.3 lb", 3.4, 1.5),
+    "screw": ("0.02 lb", 0.25, 0.5),
+    "seal": ("0.05 lb", 0.9, 1),
+}
+"""The invented set, for one piece: mass, price, minutes."""
+
+
+def test_the_invented_set_where_nothing_is_stated() -> None:
+    """Every piece of three methods on a roof that is pierced, and bars of 14 ft at 1.1 lb/ft, 52 and 10 minutes a length."""
+    ribbed = scenario_of(roof__kind="exposed fastener", hardware={"bracket": "sheet"}, roof__fastening={"uplift": {"allowable": "400 lb"}})
+    met = set()
+    for column in compare(ribbed).columns:
+        assert column.design
+        bill = column.design.bill
+        assert bill.module_hours == pytest.approx(144 * 12 / 60)
+        assert bill.hours == pytest.approx(bill.module_hours + sum(item.hours for item in bill.items))
+        for item in bill.items:
+            met.add(item.part)
+            if item.part in PARTS:
+                mass, price, minutes = PARTS[item.part]
+                assert item.mass == pytest.approx(item.quantity * float(mass.split()[0]) * 0.45359237)
+                assert (item.unit_price, item.price) == pytest.approx((price, item.quantity * price))
+                assert item.hours == pytest.approx(item.quantity * minutes / 60)
+            else:
+                length = sum(item.lengths) / 0.3048
+                assert item.mass == pytest.approx(length * 1.1 * 0.45359237)
+                assert item.price == pytest.approx(52 * item.quantity)
+                assert item.hours == pytest.approx(length / 14 * 10 / 60)
+    assert met == {*PARTS, "rail", "rack_beam"}

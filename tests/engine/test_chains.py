@@ -12,6 +12,7 @@ from engine.chains.bare import bare_fastening
 from engine.chains.road import Road
 from engine.comparison import compare
 from engine.table import LINK_KEYS
+from engine.units import FOOT
 from support import assert_told, scenario_of
 
 EVERY = ("finch_shed", "heron_depot", "kestrel_yard", "plover_terrace", "sparrow_lane", "wren_workshop")
@@ -35,6 +36,7 @@ def chains(name: str, **changes: object) -> int:
             if check.utilisation is None or key not in CHAINS:
                 continue
             steps = CHAINS[key](road, check)
+            assert steps, (column.id, key)
             assert_told(steps, of=(column.id, key))
             if steps and "W" in check.combination and key not in ("structure", "fixed_point"):
                 assert any(step.symbol == "qh" for step in steps), (column.id, key)
@@ -67,12 +69,29 @@ def test_the_bare_roof_is_told_from_a_fastenings_own_area(name: str) -> None:
         (np.argmin(bare), design.bare_roof, "B_W_up"),
         (np.argmax(bare), replace(design.bare_roof, utilisation=0.0), "B_S"),
     ):
-        steps = bare_fastening(road, check, *map(int, np.unravel_index(place, bare.shape)))
+        rib, level, number = map(int, np.unravel_index(place, bare.shape))
+        steps = bare_fastening(road, check, rib, level, number)
+        assert steps[0].result.value == pytest.approx(design.attempt.demands.roof.area[rib, level] / FOOT**2)
         assert_told(steps)
         symbols = [step.symbol for step in steps]
         assert symbols[0] == "A_f"
         assert any(symbol.startswith(case) for symbol in symbols)
         assert symbols[-1] == ("u_bare" if scenario.job.roof.floats else "Ra")
+
+
+def test_what_pulls_an_attachment_across_its_rib_is_told() -> None:
+    """An earthquake along the eave, on attachments that hold little of it."""
+    shaken = {"site__seismic_sds": 3.0, "site__wind_speed": "60 mph", "site__ground_snow": "0 psf"}
+    scenario = scenario_of(**shaken, methods__rail__spacing="4 ribs", hardware__attachment_across={"allowable": "20 lb"})
+    column = compare(scenario, ("rail",)).columns[0]
+    assert column.design
+    assert column.design.attempt
+    check = next(check for check in column.links if check.link == "attachment")
+    steps = CHAINS["attachment"](Road(scenario.job, column.design, column.design.attempt), check)
+    assert_told(steps)
+    assert steps[-1].terms["X"].value > 0
+    assert steps[-1].terms["Xa"].value == pytest.approx(20)
+    assert steps[-1].result.value == pytest.approx(check.utilisation)
 
 
 def test_a_modules_wind_is_told_back_to_the_velocity_pressure() -> None:

@@ -7,6 +7,7 @@ import pytest
 from engine.comparison import compare
 from engine.errors import InputError
 from engine.explain import Explanation, explain
+from engine.units import FOOT
 from support import assert_told, scenario_of
 
 
@@ -50,8 +51,12 @@ def test_an_earthquake_is_explained_too() -> None:
 
 @pytest.mark.parametrize("point", [0, 7, 335])
 def test_any_point_can_be_explained(point: int) -> None:
-    explanation, _ = explained("kestrel_yard", "direct", point)
-    assert explanation.heading.startswith(f"modules on seams: attachment {point + 1} on seam")
+    comparison = compare(scenario_of("kestrel_yard"), ("direct",))
+    explanation, design = explain(comparison, comparison.columns[0], point), comparison.columns[0].design
+    assert design
+    seam, y = design.layout.points.rib[point] + 1, design.layout.points.y[point] / FOOT
+    assert explanation.heading.startswith(f"modules on seams: attachment {point + 1} on seam {seam}, {2 * (seam - 1):.2f} ft")
+    assert f"{y:.2f} ft" in explanation.heading
     assert_told(explanation.steps)
 
 

@@ -54,6 +54,14 @@ def test_thickening_adds_what_is_wanted_and_keeps_the_pattern(step: int, wanted:
     assert len(more) == max(len(even), min(wanted, 21))
 
 
+def test_thickening_goes_beyond_a_pattern_without_gaps() -> None:
+    """Three ribs side by side, ten crossed: the first crossed one is added, then the middle of the span that makes."""
+    ribs = np.arange(10.0)
+    assert thicken(np.array([4, 5, 6]), ribs, 0.0, 9.0, 4).tolist() == [0, 4, 5, 6]
+    assert thicken(np.array([4, 5, 6]), ribs, 0.0, 9.0, 5).tolist() == [0, 2, 4, 5, 6]
+    assert thicken(np.array([4, 5, 6]), ribs, 0.0, 9.0, 99).tolist() == list(range(10))
+
+
 def test_thickening_starts_at_the_ends() -> None:
     """End spans of a continuous line carry the most."""
     assert thicken(np.array([0, 2, 4, 6, 8]), RIBS, 0.0, 8.0, 7).tolist() == [0, 1, 2, 4, 6, 7, 8]

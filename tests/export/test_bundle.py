@@ -22,6 +22,7 @@ import pytest
 
 from engine.comparison import CAUTIONS, Comparison, compare
 from engine.export.bundle import bundle
+from engine.export.charts import utilisation_chart
 from engine.export.plan_svg import TALLEST
 from engine.export.stamp import Stamp
 from engine.plan import plan
@@ -108,6 +109,32 @@ def test_a_workbook_has_a_sheet_a_subject_with_headings_in_sight() -> None:
     assert stated["site.wind_speed"][1:4] == ["110 mph", 110, "mph"]
     assert stated["hardware.parts.screw.mass"][1] == "0.02 lb"
     assert stated["hardware.parts.screw.mass"][4] == "default"
+
+
+def test_a_workbook_shows_as_many_digits_as_the_screen() -> None:
+    page = openpyxl.load_workbook(io.BytesIO(files("sparrow_lane")["attachments_rail.xlsx"]))["attachments"]
+    shown = {str(page.cell(1, column).value): page.cell(2, column).number_format for column in range(1, page.max_column + 1)}
+    assert shown["number"] == shown["wind zone"] == "General"
+    assert shown["pull [lb]"] == "#,##0"
+    assert shown["from rake [ft]"] == shown["utilisation"] == "#,##0.00"
+    assert shown["from rake [m]"] == "#,##0.000"
+
+
+def test_a_method_that_is_refused_is_in_every_form() -> None:
+    made = files("plover_terrace")
+    refused = next(method for method in json.loads(made["comparison.json"])["methods"] if method["method"] == "tilted_rack")
+    assert refused["status"] == "refused"
+    assert refused["attachments"] is None
+    assert refused["bill"] == []
+    assert "REFUSED" in made["comparison.csv"].decode()
+
+
+def test_a_link_that_is_over_is_called_so_beside_its_bar() -> None:
+    """Kestrel Yard's rails: the clip alone is over, at 1.02."""
+    bars = utilisation_chart(comparison("kestrel_yard").columns[0])
+    assert bars.count(" over<") == 1
+    assert ">1.02 over<" in bars
+    assert " over<" not in utilisation_chart(comparison("kestrel_yard").columns[2])
 
 
 @pytest.mark.parametrize("method", ["rail", "direct"])
