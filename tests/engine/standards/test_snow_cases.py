@@ -78,6 +78,16 @@ def test_thermal_factor_of_the_bare_roof() -> None:
     assert "snow_thermal" not in {remark.code for remark in loads(known).remarks}
 
 
+@pytest.mark.parametrize("edition", ["ASCE 7-16", "ASCE 7-22"])
+def test_how_open_the_roof_stands(edition: str) -> None:
+    """Ce, Table 7.3-1, alike in both editions."""
+    printed = {"fully exposed": "0.9 0.9 0.8", "partially exposed": "1.0 1.0 0.9", "sheltered": "1.2 1.1 1.0"}
+    for stands, row in printed.items():
+        for category, ce in zip("BCD", row.split(), strict=True):
+            place = site(edition, exposure=category, snow_exposure=stands, ground_snow="10 psf")
+            assert snow.flat_roof_snow(place, 1.0) == pytest.approx(0.7 * float(ce) * 10)
+
+
 HEATED = {
     20: (1.20, 1.11, 1.05, 1.01, 1.00, 1.00, 1.00),
     30: (1.20, 1.17, 1.14, 1.13, 1.12, 1.11, 1.10),
