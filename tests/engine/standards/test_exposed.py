@@ -113,8 +113,8 @@ def test_against_distances_taken_one_by_one() -> None:
 
 
 def test_a_hole_exposes_the_four_modules_beside_it() -> None:
-    """Small modules, so that 1.5 Lp reaches no farther than the module itself: the rim, and what borders the hole."""
-    tiny = Attitude(0.0, 4 * INCH, 5 * INCH, 0.1 * FOOT, 0.1 * FOOT)
+    """Lp so short that 1.5 Lp does not reach across the gap to the next module: the rim, and what borders the hole."""
+    tiny = Attitude(0.0, 4 * INCH, 5 * INCH, 0.02 * FOOT, 0.02 * FOOT)
     of = field(rows=7, columns=7, gap=(0.05, 0.05), missing=frozenset({(3, 3)}), attitude=tiny, at=(60.0, 30.0))
     found = exposed_modules(of, building(), literal=False, gap=0.3)
     exposed = {(row, column) for row, column, yes in zip(of.row.tolist(), of.column.tolist(), found.tolist(), strict=True) if yes}
