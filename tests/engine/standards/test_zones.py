@@ -50,6 +50,8 @@ def test_strip_width() -> None:
     [
         ("ASCE 7-16", "6:12", {"eave": "2e", "rake": "2n", "ridge": "2r", "eave corner": "3e", "ridge corner": "3r", "middle": "1"}),
         ("ASCE 7-22", "4:12", {"eave": "1", "rake": "2", "ridge": "2", "eave corner": "2", "ridge corner": "3", "middle": "1"}),
+        ("ASCE 7-22", "27 deg", {"eave": "1", "rake": "2", "ridge": "2", "eave corner": "2", "ridge corner": "3", "middle": "1"}),
+        ("ASCE 7-22", "27.5 deg", {"eave": "1", "rake": "2", "ridge": "1", "eave corner": "3", "ridge corner": "2", "middle": "1"}),
         ("ASCE 7-22", "9:12", {"eave": "1", "rake": "2", "ridge": "1", "eave corner": "3", "ridge corner": "2", "middle": "1"}),
     ],
 )
