@@ -94,25 +94,49 @@ def point_forces(forces: ModuleForces, influence: Influence, case: str, area: Fl
     return summed(influence.point, to_roof, len(area)), summed(influence.point, influence.in_plane * in_plane, len(area))
 
 
+@dataclass(frozen=True, eq=False)
+class Held:
+    """What clamps (K,) on lines hold, line after line: a module's load after another, `module`, `share` and `couple` (N,).
+
+    Each clamp's loads are those from its `first` (K,) on; `place` (K, 2) is where it sits, x and y [m].
+    """
+
+    first: Ints
+    module: Ints
+    share: Floats
+    couple: Floats
+    place: Floats
+
+    @classmethod
+    def by_clamps(cls, layout: Layout) -> Held:
+        """Neighbours share a clamp."""
+
+        def of_loads(of: Callable[[SupportLines], Kind]) -> Kind:
+            return np.concatenate([np.full(these.module.shape, of(these)).ravel() for these in layout.lines])
+
+        first = np.flatnonzero(np.diff(of_loads(lambda these: these.clamp), prepend=-1))  # each line has two or more
+        bars, module = layout.member.bars, of_loads(lambda these: these.module)
+        share, couple = of_loads(lambda these: these.share[:, None]) / bars, of_loads(lambda these: these.couple) / bars
+        along, across = of_loads(lambda these: these.load_start)[first], of_loads(lambda these: these.y[:, None])[first]
+        return cls(first, module, share, couple, np.column_stack(layout.member.on_roof(along, across)))
+
+    def by(self, clamp: int) -> tuple[Ints, Floats, Floats]:
+        """What one clamp holds: modules, shares and couples."""
+        here = slice(self.first[clamp], self.first[clamp + 1] if clamp + 1 < len(self.first) else None)
+        return self.module[here], self.share[here], self.couple[here]
+
+
 def clamps(forces: ModuleForces, layout: Layout, point_normal: Floats) -> tuple[Floats, Floats]:
-    """Force of every clamp, normal to its module (K, C), and its place (K, 2); clamps count up line after line."""
-    points, bars, tilt = layout.points, layout.member.bars, np.radians(forces.field.attitude.tilt)
+    """Force of every clamp, normal to its module (K, C), and its place (K, 2)."""
+    points, tilt = layout.points, np.radians(forces.field.attitude.tilt)
     if not layout.member.clamped:
         return point_normal, np.column_stack([points.x, points.y])
-    first = np.flatnonzero(np.diff(_of_loads(layout, lambda these: these.clamp), prepend=-1))  # each line has two or more
-    share, couple = _of_loads(layout, lambda these: these.share[:, None]) / bars, _of_loads(layout, lambda these: these.couple) / bars
-    area = effective(np.add.reduceat(share, first) * forces.field.area)
-    module = _of_loads(layout, lambda these: these.module)
-    normal, in_plane = forces.combined(module, np.repeat(area, np.diff(first, append=len(module))))
+    held = Held.by_clamps(layout)
+    area = effective(np.add.reduceat(held.share, held.first) * forces.field.area)
+    normal, in_plane = forces.combined(held.module, np.repeat(area, np.diff(held.first, append=len(held.module))))
     off_the_module = normal * np.cos(tilt) - in_plane * np.sin(tilt)
-    force = np.add.reduceat(share[:, None] * off_the_module + couple[:, None] * in_plane, first, axis=0)
-    along, across = (_of_loads(layout, place)[first] for place in (lambda these: these.load_start, lambda these: these.y[:, None]))
-    return force, np.column_stack(layout.member.on_roof(along, across))
-
-
-def _of_loads(layout: Layout, of: Callable[[SupportLines], Kind]) -> Kind:
-    """What lines say of their loads (B, L), of all lines in one row."""
-    return np.concatenate([np.full(these.module.shape, of(these)).ravel() for these in layout.lines])
+    force = np.add.reduceat(held.share[:, None] * off_the_module + held.couple[:, None] * in_plane, held.first, axis=0)
+    return force, held.place
 
 
 def members(forces: ModuleForces, layout: Layout, every: Sequence[Bending]) -> Iterator[MemberDemands]:

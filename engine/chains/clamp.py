@@ -2,28 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
-from engine.arrays import Floats, Ints
 from engine.chains.road import Road
 from engine.chains.sums import combined, given, of_case, pounds, products_of, sum_of, used
 from engine.checks import Check
 from engine.checks.clamp import asked_of_clamps
-from engine.load_path import effective
+from engine.load_path import Held, effective
 from engine.reference import Step, Term
 from engine.strength import strength
 from engine.units import FOOT
-
-
-@dataclass(frozen=True, eq=False)
-class _Held:
-    """What one clamp on a line holds: modules, and their shares and couples."""
-
-    module: Ints
-    share: Floats
-    couple: Floats
 
 
 def clamp(road: Road, check: Check) -> list[Step]:
@@ -42,33 +30,19 @@ def clamp(road: Road, check: Check) -> list[Step]:
 
 
 def _on_a_line(road: Road, which: int, number: int) -> list[Step]:
-    held, tilt = _held(road, which), np.radians(road.design.field.attitude.tilt)
-    area = effective(np.full(len(held.module), held.share.sum() * road.design.field.area))
+    (module, share, couple), tilt = Held.by_clamps(road.layout).by(which), np.radians(road.design.field.attitude.tilt)
+    area = effective(np.full(len(module), share.sum() * road.design.field.area))
     combination, steps, cases = road.demands.combinations[number], list[Step](), {}
     steps.append(given("A_k", "effective wind area of the clamp", area[0] / FOOT**2, "ft2"))
     for case in combination.factors:
-        first = int(np.argmax(held.share))
-        road.forces.of(case, held.module[first : first + 1], area[:1], steps.append)
-        normal, in_plane = road.forces.of(case, held.module, area)
+        most = int(np.argmax(share))
+        road.forces.of(case, module[most : most + 1], area[:1], steps.append)
+        normal, in_plane = road.forces.of(case, module, area)
         off = normal * np.cos(tilt) - in_plane * np.sin(tilt)
-        turning = np.flatnonzero(held.couple * in_plane)
-        products = products_of("c", held.share, "", "P", off) + products_of("c", held.couple[turning], "", "P", in_plane[turning])
+        turning = np.flatnonzero(couple * in_plane)
+        products = products_of("c", share, "", "P", off) + products_of("c", couple[turning], "", "P", in_plane[turning])
         cases[case] = sum(product.size for product in products)
         meaning = f"{case}: on the clamp, by share and force normal to the modules it holds"
         steps.append(sum_of(of_case("K", case), meaning, Term(cases[case], "lb"), products))
     total = pounds(road.demands.clamp[which, number])
     return [*steps, combined("K", "force on the clamp (down positive)", total, combination, cases)]
-
-
-def _held(road: Road, which: int) -> _Held:
-    """Find a clamp among the lines by its number."""
-    bars = road.layout.member.bars
-    for these in road.layout.lines:
-        count = len(these) * these.clamps
-        if which < count:
-            line, number = divmod(which, these.clamps)
-            here = np.flatnonzero(these.clamp == number)
-            share = np.full(len(here), these.share[line] / bars)
-            return _Held(these.module[line, here], share, these.couple[line, here] / bars)
-        which -= count
-    raise IndexError("no such clamp")
