@@ -29,7 +29,7 @@ class Columns:
 
     rails: int
     step: float
-    staggered: bool = False
+    staggered: bool
 
     def place(self, job: Job) -> Field | Refusal:
         """The array as it is counted; a column breaks at the rail's longest run."""

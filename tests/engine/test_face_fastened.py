@@ -6,6 +6,8 @@ import numpy as np
 import pytest
 
 from engine.comparison import Column, compare
+from engine.methods.direct import Direct
+from engine.mounting import Refusal
 from support import scenario_of
 
 
@@ -79,6 +81,48 @@ def test_brackets_through_the_sheet_stand_over_supports_and_bypass_it() -> None:
     assert np.abs(points.y[:, None] - demands.fastening_y).min(axis=1).max() < 1e-9
     assert not demands.fastening_points.any()
     assert met.bare_roof is not None
+
+
+def test_a_third_rail_stands_over_a_support_in_the_middle_half() -> None:
+    """Purlins every 12 in under modules of 2 m: the middle one of each row over the purlin nearest to its middle."""
+    met = workshop(
+        "rail",
+        hardware__bracket="structure",
+        roof__support_spacing="12 in",
+        module__length="2 m",
+        module__clamp_zone=["150 mm", "600 mm"],
+        methods__rail__rails_per_row=3,
+    )
+    assert met.design
+    assert met.design.attempt
+    at, purlins = met.design.field.outlines, met.design.attempt.demands.fastening_y
+    for these in met.design.layout.lines:
+        low = at.low[these.module[0, 0]]
+        middle = np.sort(these.y - low)[1]
+        assert 0.5 - 1e-9 <= middle <= 1.5 + 1e-9
+        nearest = purlins[np.argmin(np.abs(purlins - low - 1.0))] - low
+        assert middle == pytest.approx(nearest)
+
+
+def test_modules_straight_on_purlins_stand_where_two_share_a_gap() -> None:
+    """Columns of 1 m with 20 mm between: purlins 1.02 m apart run beneath every gap, at its middle."""
+    spaced = {
+        "module__width": "1 m",
+        "array__gap": "20 mm",
+        "roof__support_spacing": "1.02 m",
+        "roof__first_support": "0.5 m",
+        "roof__last_support": "0.1 m",
+        "hardware__bracket": "structure",
+    }
+    job = scenario_of("wren_workshop", **spaced).job
+    field = Direct().place(job)
+    assert not isinstance(field, Refusal)
+    start = float(field.outlines.low.min())
+    bay = round((start - 0.01 - 0.5) / 1.02)
+    moved = {**spaced, "array__origin": ["16 ft", f"{0.5 + 1.02 * bay + 0.01:.6f} m"]}
+    assert workshop("direct", **moved).status != "refused"
+    missed = workshop("direct", **moved | {"array__origin": ["16 ft", f"{0.5 + 1.02 * bay + 0.031:.6f} m"]})
+    assert missed.status == "refused"
 
 
 def test_modules_straight_on_purlins_seldom_meet_them() -> None:

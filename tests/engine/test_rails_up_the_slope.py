@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from engine.columns import best_ribs
+from engine.columns import Columns, best_ribs
 from engine.comparison import Column, compare
 from engine.mounting import Refusal
 from support import scenario_of
@@ -75,6 +75,17 @@ def test_counting_is_a_matter_of_columns() -> None:
     assert (pieces["end_clamp"], pieces["middle_clamp"]) == (2 * 16, 3 * 16)
     long = 4 * 1134 / 304.8 + 3 * 0.5 / 12
     assert sum(lines.length * len(lines) for lines in column.design.layout.lines) == pytest.approx(16 * long * FOOT, rel=1e-6)
+
+
+def test_spacings_worth_a_look_end_at_a_columns_length() -> None:
+    """A column of four is 15.0 ft long: seven steps of 2 ft, or three purlins of 4 ft."""
+    column, over = rails(), rails(hardware__bracket="structure", methods__rail__rails_per_row=3)
+    assert column.design
+    assert over.design
+    steps = Columns(2, 2 * FOOT, staggered=False)
+    assert steps.sparsest(scenario_of("wren_workshop").job, column.design.field) == (7, 6, 5, 4, 3, 2, 1)
+    on_purlins = scenario_of("wren_workshop", hardware__bracket="structure").job
+    assert steps.sparsest(on_purlins, over.design.field) == (3, 2, 1)
 
 
 def test_purlins_too_far_apart_for_the_count_rule_are_said() -> None:

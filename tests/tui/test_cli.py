@@ -360,9 +360,14 @@ def test_what_if_in_both_forms(capsys: pytest.CaptureFixture[str], name: str) ->
     assert code == 0
     assert "wind speed" in out
     assert "Preliminary" in out
-    code, out, _ = run(capsys, name, "sparrow_lane", "--method", "direct", "--format", "json")
+    code, written, _ = run(capsys, name, "sparrow_lane", "--method", "direct", "--format", "json")
     assert code == 0
-    assert json.loads(out)[name][0]["method"] == "direct"
+    (found,) = json.loads(written)[name]
+    assert found["method"] == "direct"
+    if name == "sensitivity":
+        wind = next(effect for effect in found["effects"] if effect["input"] == "site.wind_speed")
+        used = " … ".join(f"{wind[way]['weakest_utilisation']:.2f}" for way in ("down", "up"))
+        assert re.search(rf"^wind speed +± 10% +{used} ", out, re.MULTILINE)
     code, _, err = run(capsys, name, "sparrow_lane", "--set", 'site.wind_speed="fast"')
     assert code == 2
     assert "site.wind_speed" in err
