@@ -139,12 +139,12 @@ class Trials:
         tried = (self.places.get((file, mutant.line), ()), (file, mutant.function), (file,))
         tests = next((self.tests[place] for place in tried if self.tests.get(place)), set(self.traces))  # a table alone may serve any
         costs = {test: self.traces[test][0] for test in tests}
-        named = {f"test_{part}" for part in mutant.path.relative_to(ROOT).with_suffix("").parts}
+        words = mutant.path.relative_to(ROOT / "engine").with_suffix("").parts
 
         def worth(test: str) -> float:
             room, _, _ = test.partition("::")
             found = self.kills[mutant.path, test] + self.kills[mutant.room, room] / 10
-            return (found + self.shares[test][file] + (Path(room).stem in named)) / (costs[test] + 0.01)
+            return (found + self.shares[test][file] + any(word in Path(room).stem for word in words)) / (costs[test] + 0.01)
 
         order = sorted(tests, key=lambda test: (-worth(test), test))
         spent = accumulate(costs[test] for test in order)

@@ -1,0 +1,92 @@
+"""From modules to the roof, part by part: members' areas, clamps, what slides; by hand."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from engine.comparison import Column, compare
+from engine.demands import Demands
+from engine.load_path import Held, effective, member_area
+from support import scenario_of
+
+FOOT, POUND = 0.3048, 4.4482216
+
+
+def column(method: str, **changes: object) -> Column:
+    return compare(scenario_of(**changes), (method,)).columns[0]
+
+
+def demands(of: Column) -> Demands:
+    assert of.design
+    assert of.design.attempt
+    return of.design.attempt.demands
+
+
+@pytest.mark.parametrize(
+    ("method", "spacing", "span", "width"),
+    [
+        ("rail", "2 ribs", 4.0, 1.722 / 2 / 0.3048),  # half of a module 1722 mm long, 2.825 ft
+        ("rail", "5 ribs", 10.0, 10.0 / 3),  # a third of the span is more
+        ("tilted_rack", "2 ribs", 4.0, 1.134 / 2 / 0.3048),  # two beams share a module 1134 mm wide, 1.860 ft
+        ("tilted_rack", "3 ribs", 6.0, 2.0),
+    ],
+)
+def test_a_members_effective_wind_area(method: str, spacing: str, span: float, width: float) -> None:
+    """Span times width, the width not below a third of the span (§26.2)."""
+    design = column(method, **{f"methods__{method}__spacing": spacing}).design
+    assert design
+    longest = max(design.layout.lines, key=design.layout.span)
+    assert design.layout.span(longest) == pytest.approx(span * FOOT)
+    assert member_area(design.layout, longest) / FOOT**2 == pytest.approx(span * width)
+
+
+def test_areas_are_never_nothing() -> None:
+    assert effective(np.array([-0.3, 0.0, 0.005, 0.02])).tolist() == [0.01, 0.01, 0.01, 0.02]
+
+
+def test_each_clamp_holds_one_module_or_two() -> None:
+    """Rails: of every run of nine modules the end clamps hold one, the others two; a quarter of each."""
+    of = column("rail", methods__rail__spacing="2 ribs")
+    assert of.design
+    held = Held.by_clamps(of.design.layout)
+    per_rail = [len(held.by(clamp)[0]) for clamp in range(10)]
+    assert per_rail == [1, *[2] * 8, 1]
+    clamps = sum(len(these) * these.clamps for these in of.design.layout.lines)
+    assert len(held.first) == clamps == 32 * 10
+    everything = [held.by(clamp) for clamp in range(clamps)]
+    assert np.concatenate([module for module, _, _ in everything]).tolist() == held.module.tolist()
+    assert sum(share.sum() for _, share, _ in everything) == pytest.approx(144)
+    assert np.concatenate([share for _, share, _ in everything]) == pytest.approx(0.25)
+    at = of.design.field.outlines
+    for (module, _, _), (x, y) in zip(everything, held.place, strict=True):
+        edges = np.concatenate([at.left[module], at.right[module]])
+        assert np.abs(edges - x).min() < 1e-9
+        assert (at.low[module] < y).all()
+        assert (y < at.high[module]).all()
+
+
+def test_evenness_is_the_mean_pull_over_the_largest() -> None:
+    of = column("direct")
+    pulls = -np.minimum(demands(of).point_normal, 0.0).min(axis=1)
+    assert of.evenness == pytest.approx(pulls.mean() / pulls.max())
+    assert of.point_up == pytest.approx(pulls.max())
+    assert of.point_down == pytest.approx(np.maximum(demands(of).point_normal, 0.0).max())
+
+
+def test_what_slides_on_a_panel_comes_from_its_points_and_the_snow_beside_them() -> None:
+    found = demands(column("rail", methods__rail__spacing="2 ribs"))
+    points = found.layout.points
+    for row in (0, len(found.rib) // 2):
+        brought = found.point_in_plane[points.rib == found.rib[row]].sum(axis=0)
+        np.testing.assert_allclose(found.panel_in_plane[row], brought + found.roof.snow_in_plane[found.rib[row]])
+
+
+def test_the_least_that_some_fastening_must_carry() -> None:
+    """A clip whose 10 ft² lie all under modules: what presses on the modules there, least in each combination, and the air inside."""
+    found = demands(column("direct", array__rows=8))
+    whole = float((found.roof.area * found.roof.covered).max()) / FOOT**2
+    assert 9.5 < whole <= 10.0
+    number = next(n for n, each in enumerate(found.combinations) if each.factors == {"D": 0.6, "W up": 0.6})
+    inside = 0.6 * found.loads.inside_wind("W up")
+    assert found.bound[number] == pytest.approx(whole * FOOT**2 * (found.module_pressure[:, number].min() + inside))
