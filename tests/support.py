@@ -13,7 +13,7 @@ import pytest
 
 from doubles.factored import Factored
 from engine.methods import METHODS
-from engine.reference import Reference, Step
+from engine.reference import Confidence, Reference, Step
 from engine.scenario import Scenario, read_scenario
 from engine.standards import STANDARDS
 
@@ -71,6 +71,7 @@ def assert_told(steps: Iterable[Step], *, of: object = "") -> None:
         assert step.symbol, where
         assert step.meaning, where
         assert isinstance(step.reference, Reference), where
-        assert all(isinstance(term.unit, str) for term in (step.result, *step.terms.values())), where
+        assert all(isinstance(term.unit, str) and math.isfinite(term.value) for term in (step.result, *step.terms.values())), where
+        assert isinstance(step.reference.confidence, Confidence), where
         if step.equation:
             assert evaluated(step) == pytest.approx(step.result.value, rel=1e-12, abs=1e-12), where
