@@ -73,5 +73,6 @@ def assert_told(steps: Iterable[Step], *, of: object = "") -> None:
         assert isinstance(step.reference, Reference), where
         assert all(isinstance(term.unit, str) and math.isfinite(term.value) for term in (step.result, *step.terms.values())), where
         assert isinstance(step.reference.confidence, Confidence), where
+        assert step.equation or not step.terms, where
         if step.equation:
             assert evaluated(step) == pytest.approx(step.result.value, rel=1e-12, abs=1e-12), where

@@ -149,6 +149,7 @@ WRONG: dict[str, tuple[int, dict[str, Any], str, str]] = {
     "one option": (1, {"question": {**QUESTION, "options": {"yes": "holds"}}}, "steps.1.question.options", "two to nine"),
     "option a number": (1, {"question": {**QUESTION, "options": {"yes": 1, "no": 2}}}, "steps.1.question.options", "line of text"),
     "misspelled figure": (1, {"reveal": "{methods.rial.status}"}, "steps.1.reveal", "in methods 'rial' is unknown; did you mean 'rail'?"),
+    "misspelled answer": (1, {"question": {"asks": "?", "answer": "methods.rial.attachments"}}, "steps.1.question", "did you mean 'rail'?"),
     "misspelled last": (1, {"words": "{methods.rail.attachment}"}, "steps.1.words", "did you mean 'attachments'?"),
     "a figure of nothing": (1, {"words": "{}"}, "steps.1.words", "there is no figure ''"),
     "many figures at once": (1, {"words": "{methods.rail}"}, "steps.1.words", "is no single figure"),

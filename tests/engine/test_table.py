@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from engine.table import Value, change
+from engine.comparison import compare
+from engine.table import Value, change, rows
+from support import scenario_of
 
 
 @pytest.mark.parametrize(
@@ -24,6 +26,17 @@ from engine.table import Value, change
 )
 def test_changes_are_told_in_words(now: Value, before: Value, dimension: str, words: str) -> None:
     assert change(now, before, dimension, "us") == words
+
+
+def test_a_row_tells_its_cell_and_its_change() -> None:
+    """A stronger clip lets rails hold: what was over is told against what it was; with nothing before it, a column is new."""
+    before = compare(scenario_of(methods__rail__spacing="4 ribs"), ("rail",)).columns[0]
+    after = compare(scenario_of(methods__rail__spacing="2 ribs"), ("rail",)).columns[0]
+    row = next(row for row in rows(compare(scenario_of(methods__rail__spacing="2 ribs"), ("rail",))) if row.label == "attachments")
+    assert (row.cell(before, "us"), row.cell(after, "us")) == ("160", "288")
+    assert row.change(after, before, "us") == "+128 more"
+    assert row.change(before, after, "us") == "−128 less"
+    assert row.change(after, None, "us") == "new"
 
 
 def test_what_it_was_is_told_in_the_units_asked_for() -> None:

@@ -129,6 +129,12 @@ def test_the_one_formatter() -> None:
     assert units.both(2.4384, "length") == "8.00 ft (2.438 m)"
 
 
+def test_both_systems_where_they_differ() -> None:
+    assert units.both(2.4384, "length") == "8.00 ft (2.438 m)"
+    assert units.both(350 * 4.4482216152605, "force") == "350 lb (1.56 kN)"
+    assert units.both(10.0, "angle") == "10.00 deg"
+
+
 def test_every_dimension_has_an_example_that_reads() -> None:
     for dimension, example in units.EXAMPLE.items():
         for written in example.replace(" or ", ", ").split(", "):

@@ -88,6 +88,17 @@ def test_shear_by_hand() -> None:
     assert shear_strength(read(ONE)).modes[0].name == "tilting and bearing"
 
 
+def test_every_mode_tells_what_it_counts_less_of() -> None:
+    """Grade 80 sheet above and beneath: Fu1 and Fu2 count 60 ksi of 80, in shear both, in pull-out and pull-over one each."""
+    hard = ONE | {"tensile_strength": "80 ksi", "sheet_tensile_strength": "80 ksi"}
+    told = {mode.name: [step for step in mode.steps if step.symbol.startswith("Fu")] for mode in shear_strength(read(hard)).modes}
+    assert [step.symbol for step in told["tilting and bearing"]] == ["Fu1", "Fu2"]
+    assert [step.result.value for step in told["tilting and bearing"]] == pytest.approx([60, 60])
+    pulled = {mode.name: [step.symbol for step in mode.steps if step.symbol.startswith("Fu")] for mode in strength(read(hard)).modes}
+    assert pulled["pull-out"] == ["Fu2"]
+    assert pulled["pull-over"] == ["Fu1"]
+
+
 def test_shear_between_the_two_ratios_lies_on_a_straight_line() -> None:
     """t2/t1 1.25: a sixth of the way from the lesser of tilting and bearing to bearing."""
     t1, t2, d = 0.024, 0.030, 0.216
