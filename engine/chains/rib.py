@@ -71,7 +71,7 @@ def fixed_point(road: Road, check: Check) -> list[Step]:
     job, demands, points = road.job, road.demands, road.layout.points
     if job.roof.fixed_point is None:
         return []
-    (row,), number = asked_of_panels(demands).governing
+    (row,), number = asked_of_panels(job.roof.fixed_point, demands).governing
     combination, total = demands.combinations[number], float(demands.panel_in_plane[row, number])
     on_rib = np.flatnonzero(points.rib == demands.rib[row])
     along = demands.point_in_plane[on_rib, number] if job.hardware.bracket != "structure" else np.zeros(0)

@@ -6,14 +6,13 @@ import numpy as np
 
 from engine.checks.check import Asked, Check, Place, resistances, worst
 from engine.demands import Demands
+from engine.roof import FixedPoint
 from engine.strength import shear_strength
 
 
-def asked_of_panels(demands: Demands) -> Asked:
+def asked_of_panels(fixed: FixedPoint, demands: Demands) -> Asked:
     """Everything that slides on one panel collects there, down the slope or up it (R, C)."""
-    stated = demands.job.roof.fixed_point
-    can = resistances(shear_strength(stated.in_plane if stated else ()), demands.combinations)
-    return Asked(np.abs(demands.panel_in_plane), can)
+    return Asked(np.abs(demands.panel_in_plane), resistances(shear_strength(fixed.in_plane), demands.combinations))
 
 
 def check_fixed_point(demands: Demands) -> Check:
@@ -28,4 +27,4 @@ def check_fixed_point(demands: Demands) -> Check:
     def place(row: int) -> Place:
         return Place(f"panel at {roof.rib_word} {demands.rib[row] + 1}", float(ribs[demands.rib[row]]))
 
-    return worst("fixed_point", "fixed point", "force", asked_of_panels(demands), demands.combinations, place)
+    return worst("fixed_point", "fixed point", "force", asked_of_panels(roof.fixed_point, demands), demands.combinations, place)

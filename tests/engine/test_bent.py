@@ -69,6 +69,8 @@ def test_overhangs_bend_the_rib_over_its_outermost_fastenings():
 def test_a_stretch_of_ribs_keeps_what_lies_in_it():
     these = on_fastenings([0.0, 1.0, 2.0, 3.0], 3.0)
     bent = Ribs(these.ribs, these.y, (these,), Acting.air(np.array([[[500.0], [-900.0], [700.0], [300.0]]]))).bent
+    np.testing.assert_allclose(bent.about[: len(bent.y)], bent.y)
+    np.testing.assert_allclose(bent.about[len(bent.y) :], bent.y[:-1] + np.diff(bent.y) / 2)
     stretch = bent.between(1.0, 2.0)
     kept = (bent.y >= 1.0) & (bent.y <= 2.0)
     assert stretch.y == pytest.approx(bent.y[kept])

@@ -22,6 +22,17 @@ CHANGED = [
     ("kestrel_yard", {"hardware__leg_capacity": {"allowable": "90 lb"}}),
     ("kestrel_yard", {"site__wind_speed": "60 mph", "site__ground_snow": "60 psf"}),
     ("kestrel_yard", {"site__seismic_sds": 3.0, "site__wind_speed": "60 mph", "site__ground_snow": "0 psf"}),
+    (
+        "wren_workshop",
+        {
+            "methods__rail__runs": "up the slope",
+            "module__clamp_zone": ["150 mm", "500 mm"],
+            "site__seismic_sds": 3.0,
+            "site__wind_speed": "60 mph",
+            "site__ground_snow": "0 psf",
+            "hardware__rail__moment_weak": "5 lb ft",
+        },
+    ),
     ("kestrel_yard", {"array__origin": ["4 ft", "3 ft"], "array__rows": 2, "array__columns": 4}),
 ]
 
