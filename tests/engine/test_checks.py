@@ -53,6 +53,12 @@ def test_a_place_is_named_by_its_seam(name: str) -> None:
     assert check.place.name.endswith(f"seam {round(check.place.x / 0.6096) + 1}")
 
 
+def test_a_fastening_says_with_what_it_is_worst() -> None:
+    """On a floating roof nothing shears the clip; panel screws share what slides."""
+    check, _, _ = link("roof_fastening")
+    assert check.place.name.endswith(", with the array")
+
+
 def test_a_fixed_point_without_a_stated_strength_is_not_checked() -> None:
     check, demands, _ = link("fixed_point", roof__fixed_point=None)
     assert check.utilisation is None

@@ -88,6 +88,28 @@ def test_spacings_worth_a_look_end_at_a_columns_length() -> None:
     assert steps.sparsest(on_purlins, over.design.field) == (3, 2, 1)
 
 
+def test_points_are_added_up_to_the_count_rule_and_no_farther() -> None:
+    """Sixteen rails of five points each; every 7th step alone would leave three."""
+    column, job = rails(), scenario_of("wren_workshop", module__clamp_zone=["150 mm", "500 mm"]).job
+    assert column.design
+    steps, pattern = Columns(2, 2 * FOOT, staggered=False), column.design.layout.pattern.with_even(7)
+    sparse, filled = (steps.lay(job, column.design.field, pattern, minimum) for minimum in (0, 80))
+    assert not isinstance(sparse, Refusal)
+    assert not isinstance(filled, Refusal)
+    assert len(sparse.points) < 80
+    assert len(filled.points) == 80
+
+
+def test_a_third_rail_stands_in_the_middle_half() -> None:
+    """Modules of 1.75 m: from 0.4375 to 1.3125 m, whatever the clamp zones at either end leave."""
+    job = scenario_of("wren_workshop", module__length="1.75 m", module__clamp_zone=["150 mm", "600 mm"]).job
+    missed = best_ribs(job, 0.0, np.array([0.2, 1.35, 1.5]), rails=3)
+    assert isinstance(missed, Refusal)
+    chosen = best_ribs(job, 0.0, np.array([0.2, 1.3, 1.5]), rails=3)
+    assert not isinstance(chosen, Refusal)
+    assert chosen[0].tolist() == [0.2, 1.3, 1.5]
+
+
 def test_purlins_too_far_apart_for_the_count_rule_are_said() -> None:
     column = rails(hardware__bracket="structure")
     assert column.status == "refused"
