@@ -53,6 +53,16 @@ def test_a_place_is_named_by_its_seam(name: str) -> None:
     assert check.place.name.endswith(f"seam {round(check.place.x / 0.6096) + 1}")
 
 
+def test_modules_too_heavy_to_be_lifted_pull_on_nothing() -> None:
+    """0.6 of 300 lb on 1.5 m² is more than 0.6 of 16 psf of wind: no attachment is pulled, and that evenly."""
+    heavy = {"module__mass": "300 lb", "module__length": "1.5 m", "module__width": "1 m", "module__edge_support": ["50 mm", "750 mm"]}
+    (column,) = compare(scenario_of(**heavy, module__clamp_zone=["100 mm", "400 mm"], site__wind_speed="60 mph"), ("direct",)).columns
+    assert column.point_up == 0.0
+    assert column.evenness == 1.0
+    clamp = next(check for check in column.links if check.link == "clamp")
+    assert clamp.utilisation == 0.0
+
+
 def test_a_fastening_says_with_what_it_is_worst() -> None:
     """On a floating roof nothing shears the clip; panel screws share what slides."""
     check, _, _ = link("roof_fastening")

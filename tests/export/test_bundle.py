@@ -24,7 +24,7 @@ from engine.comparison import CAUTIONS, Comparison, compare
 from engine.export.bundle import bundle
 from engine.export.charts import utilisation_chart
 from engine.export.plan_svg import TALLEST
-from engine.export.stamp import Stamp
+from engine.export.stamp import Stamp, harmless
 from engine.plan import plan
 from engine.units import FOOT, number
 from support import scenario_of
@@ -192,7 +192,29 @@ def test_what_is_over_is_crossed_in_the_drawing() -> None:
     design = over.columns[0].design
     assert design is not None
     verdicts = plan(over.scenario.job, design).points.verdicts
-    assert len(space.query('LINE[layer=="attachments"]')) == 2 * list(verdicts).count("over") > 0
+    strokes = space.query('LINE[layer=="attachments"]')
+    assert len(strokes) == 2 * list(verdicts).count("over") > 0
+    for rising, falling in zip(strokes[::2], strokes[1::2], strict=True):
+        (x, y, _), (size, height, _) = rising.dxf.start, rising.dxf.end - rising.dxf.start
+        assert size == pytest.approx(height)
+        assert size > 0
+        assert tuple(falling.dxf.start) == pytest.approx((x, y + size, 0))
+        assert tuple(falling.dxf.end) == pytest.approx((x + size, y, 0))
+
+
+@pytest.mark.parametrize(
+    ("words", "written"),
+    [("=1+1", "'=1+1"), ("+1", "'+1"), ("-1", "'-1"), ("@a", "'@a"), ("\ta", "'\ta"), ("a=1", "a=1"), ("", ""), ("1-2", "1-2")],
+)
+def test_no_spreadsheet_takes_words_for_a_formula(words: str, written: str) -> None:
+    assert harmless(words) == written
+
+
+def test_a_link_that_is_not_checked_is_not_said_to_hold() -> None:
+    rows = sheet(files("sparrow_lane")["comparison.xlsx"], "links")
+    verdict, used = rows[0].index("verdict"), rows[0].index("utilisation")
+    assert {row[verdict] for row in rows[1:] if row[used] is None} == {"not checked"}
+    assert {row[verdict] for row in rows[1:] if row[used] is not None} == {"holds"}
 
 
 def test_the_drawing_leaves_the_librarys_options_as_they_were() -> None:
