@@ -77,3 +77,14 @@ def test_an_array_that_does_not_fit_says_by_how_much() -> None:
     assert "reaches 62.6" in rack.flags[0].text
     assert "the roof ends at 55.19 ft (16.822 m)" in rack.flags[0].text
     assert columns["direct"].status != "refused"
+
+
+def test_outside_the_standards_scope_what_is_fixed_is_laid_out_as_asked() -> None:
+    """Sparrow Lane's roof is too steep for racks by the standard: nothing is checked, and nothing added."""
+    (asked,) = compare(scenario_of("sparrow_lane", methods__tilted_rack__spacing="6 ribs"), ("tilted_rack",)).columns
+    (fewest,) = compare(scenario_of("sparrow_lane"), ("tilted_rack",)).columns
+    assert asked.status == fewest.status == "outside scope"
+    assert asked.attachments is not None
+    assert asked.minimum is not None
+    assert asked.attachments < asked.minimum == fewest.attachments
+    assert "below_count_rule" in {flag.code for flag in asked.flags}
