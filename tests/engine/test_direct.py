@@ -27,6 +27,8 @@ def job(**changes: object) -> Job:
         pytest.param([0.6, 0.7, 1.3, 1.4], 2, [0.6, 1.4], id="no farther from it than allowed"),
         pytest.param([0.2, 0.6, 1.4, 1.8], 4, [0.2, 0.6, 1.4, 1.8], id="as many as asked for"),
         pytest.param([0.2, 0.6, 1.4, 1.8], 7, [0.2, 0.6, 1.4, 1.8], id="or as many as there are"),
+        pytest.param([0.2, 0.58, 1.8], 3, [0.2, 1.8], id="two where a third would take next to nothing"),
+        pytest.param([0.2, 0.6, 1.8], 3, [0.2, 0.6, 1.8], id="three where it takes a sixteenth"),
         pytest.param([0.2, 0.25, 1.8], 3, [0.2, 1.8], id="two where a third would be lifted"),
     ],
 )
@@ -74,3 +76,4 @@ def test_spacings_worth_a_look_end_at_what_an_edge_crosses() -> None:
     assert not isinstance(field, Refusal)
     assert Direct().sparsest(job(), field) == (2, 3)
     assert Direct().sparsest(job(roof__rib_spacing="16 in"), field) == (2, 3, 4)
+    assert Direct().sparsest(job(roof__rib_spacing="0.5 m"), field) == (2, 3, 4)

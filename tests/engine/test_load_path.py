@@ -66,6 +66,17 @@ def test_each_clamp_holds_one_module_or_two() -> None:
         assert (y < at.high[module]).all()
 
 
+@pytest.mark.parametrize("method", ["rail", "tilted_rack"])
+def test_clamps_together_carry_what_modules_give_under_snow(method: str) -> None:
+    """D + S changes with no area: all clamps of all lines, off their modules, against every module's weight and snow."""
+    of = demands(column(method, **{f"methods__{method}__spacing": "2 ribs"}, site__ground_snow="40 psf"))
+    number = next(n for n, each in enumerate(of.combinations) if each.factors == {"D": 1.0, "S": 1.0})
+    normal, in_plane = of.forces.combined(np.arange(144), np.ones(144))
+    tilt = np.radians(of.field.attitude.tilt)
+    off = normal[:, number] * np.cos(tilt) - in_plane[:, number] * np.sin(tilt)
+    assert of.clamp[:, number].sum() * of.layout.member.bars == pytest.approx(off.sum(), rel=1e-6)
+
+
 def test_evenness_is_the_mean_pull_over_the_largest() -> None:
     of = column("direct")
     pulls = -np.minimum(demands(of).point_normal, 0.0).min(axis=1)
