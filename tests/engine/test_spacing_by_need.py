@@ -86,7 +86,7 @@ def test_where_nothing_holds_the_bound_and_the_strength_that_would_do_are_said()
     texts = {flag.code: flag.text for flag in column("rail").flags}
     assert "it would have to carry 356 lb" in texts["over"]
     assert "may carry 350 lb" in texts["over"]
-    assert "0.42 of the allowable" in texts["nothing_found"]
+    assert "0.42 of its allowable" in texts["nothing_found"]
 
 
 def test_closer_points_raise_the_pressure_no_more_than_their_smaller_area_does() -> None:
