@@ -53,6 +53,32 @@ def test_a_place_is_named_by_its_seam(name: str) -> None:
     assert check.place.name.endswith(f"seam {round(check.place.x / 0.6096) + 1}")
 
 
+@pytest.mark.parametrize(("method", "member"), [("rail", "rail"), ("tilted_rack", "rack"), ("direct", "module_frame")])
+def test_every_link_in_its_order_and_each_with_its_place(method: str, member: str) -> None:
+    """A place that has a distance from the rake has one from the eave too, but for a panel's fixed point, and lies on the slope."""
+    (column,) = compare(scenario_of(), (method,)).columns
+    order = ["module", "clamp", member, "attachment", "rib", "roof_fastening", "fixed_point", "structure"]
+    assert [check.link for check in column.links] == order
+    for check in column.links:
+        if check.link in ("module", "clamp", "attachment", "rib", "roof_fastening") or (check.link == member and check.utilisation):
+            assert check.place.x is not None, check.link
+            assert check.place.y is not None, check.link
+            assert 0 <= check.place.x <= 220 * 0.3048
+            assert 0 <= check.place.y <= 55.2 * 0.3048
+    assert column.links[-1].place.name == "under the array"
+
+
+def test_an_attachment_and_a_clamp_are_where_they_are_said_to_be() -> None:
+    attachment, demands, design = link("attachment", "rail")
+    points, used = design.layout.points, demands
+    here = int(np.argmin(np.hypot(points.x - attachment.place.x, points.y - attachment.place.y)))
+    assert (points.x[here], points.y[here]) == (attachment.place.x, attachment.place.y)
+    assert np.abs(used.point_normal[here]).max() > 0
+    clamp, demands, _ = link("clamp", "rail")
+    lifted = int(np.argmin(demands.clamp.min(axis=1)))
+    assert [clamp.place.x, clamp.place.y] == demands.clamp_place[lifted].tolist()
+
+
 def test_modules_too_heavy_to_be_lifted_pull_on_nothing() -> None:
     """0.6 of 300 lb on 1.5 m² is more than 0.6 of 16 psf of wind: no attachment is pulled, and that evenly."""
     heavy = {"module__mass": "300 lb", "module__length": "1.5 m", "module__width": "1 m", "module__edge_support": ["50 mm", "750 mm"]}

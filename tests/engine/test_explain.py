@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from engine.comparison import compare
 from engine.errors import InputError
-from engine.explain import Explanation, explain
+from engine.explain import Explanation, explain, explain_force
 from engine.units import FOOT
 from support import assert_told, scenario_of
 
@@ -58,6 +59,20 @@ def test_any_point_can_be_explained(point: int) -> None:
     assert explanation.heading.startswith(f"modules on seams: attachment {point + 1} on seam {seam}, {2 * (seam - 1):.2f} ft")
     assert f"{y:.2f} ft" in explanation.heading
     assert_told(explanation.steps)
+
+
+@pytest.mark.parametrize("up", [True, False])
+def test_the_largest_pull_and_the_largest_push_are_told(up: bool) -> None:
+    comparison = compare(scenario_of("kestrel_yard"), ("rail",))
+    column = comparison.columns[0]
+    assert column.design
+    assert column.design.attempt
+    told, normal = explain_force(comparison, column, up=up), column.design.attempt.demands.point_normal
+    point = int(np.argmin(normal.min(axis=1)) if up else np.argmax(normal.max(axis=1)))
+    assert told.heading.startswith(f"rails: attachment {point + 1} on seam")
+    force = column.point_up if up else column.point_down
+    assert force is not None
+    assert told.steps[-1].result.value * 4.4482216152605 == pytest.approx(-force if up else force)
 
 
 def test_what_cannot_be_explained_says_why() -> None:

@@ -8,8 +8,9 @@ from collections.abc import Iterator
 import pytest
 from pydantic.fields import FieldInfo
 
+from engine.array import KeepClear
 from engine.described import Described
-from engine.lesson import read_lesson
+from engine.lesson import Heading, Question, Step, read_lesson
 from engine.methods import METHODS
 from engine.scenario import fields_of
 from engine.standards import STANDARDS
@@ -31,7 +32,11 @@ def keys(path: str, model: type[Described]) -> Iterator[tuple[str, FieldInfo]]:
 
 
 EVERY = dict(key for path, model in TABLES.items() for key in keys(path, model))
-EVERY |= {f"{way.__name__}.{name}": field for way in (*WAYS, Rating) for name, field in way.model_fields.items()}
+EVERY |= {
+    f"{way.__name__}.{name}": field
+    for way in (*WAYS, Rating, KeepClear, Heading, Step, Question)
+    for name, field in way.model_fields.items()
+}
 
 
 @pytest.mark.parametrize("path", EVERY)

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from engine.comparison import CAUTIONS, compare
-from engine.export.steps import explained, printed, sources_to_text, step_lines
+from engine.explain import explain
+from engine.export.steps import explained, printed, sources_to_text, step_lines, to_text
 from engine.reference import SCENARIO, Confidence, Reference, Step, Term
 from engine.units import System
 from support import scenario_of
@@ -54,3 +55,15 @@ def test_every_method_then_what_to_check_first_then_the_cautions() -> None:
 
 def test_where_nothing_is_doubtful_it_says_so() -> None:
     assert sources_to_text(()).splitlines()[1] == "  nothing"
+
+
+@pytest.mark.parametrize("width", [60, 79])
+def test_a_chain_keeps_to_its_system_and_width(width: int) -> None:
+    comparison = compare(scenario_of("sparrow_lane"), ("direct",))
+    explanation = explain(comparison, comparison.columns[0])
+    for system in ("us", "si"):
+        lines = to_text(explanation, system, width).splitlines()  # type: ignore[arg-type]
+        assert max(map(len, lines)) <= width
+        assert any(line.startswith("qh = ") and ("psf" if system == "us" else "kPa") in line for line in lines)
+        for step in explanation.steps:
+            assert step_lines(step, system, width)[0] in lines  # type: ignore[arg-type]

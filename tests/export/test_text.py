@@ -8,6 +8,7 @@ import pytest
 
 from engine.comparison import compare
 from engine.export.stamp import Stamp
+from engine.export.tables import to_markdown
 from engine.export.text import to_text
 from engine.units import text
 from support import scenario_of
@@ -43,3 +44,10 @@ def test_where_there_is_nothing_to_flag_it_says_so() -> None:
     comparison = compare(scenario_of(), ("direct",))
     comparison.columns[0].__dict__["flags"] = ()
     assert "   nothing to flag" in to_text(comparison, Stamp(DAY)).splitlines()
+
+
+def test_in_markdown_nothing_a_user_typed_is_markup() -> None:
+    """A title of every sign that means something there, each behind a backslash."""
+    told = to_markdown(compare(scenario_of(title="a|b *c* [d](e) <f> `g` #1 !"), ("direct",)), Stamp(DAY))
+    assert r"a\|b \*c\* \[d\](e) \<f\> \`g\` \#1 \!" in told.splitlines()[0]
+    assert "a|b" not in told
