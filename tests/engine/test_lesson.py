@@ -11,7 +11,7 @@ import pytest
 from engine.errors import InputError
 from engine.export.figures import figures_of
 from engine.figures import Find
-from engine.lesson import Changes, read_lesson
+from engine.lesson import Changes, is_lesson, read_lesson
 from engine.walk import Walk, walk
 from support import Tables, laid_over, scenario_of, tables_of
 
@@ -188,6 +188,14 @@ def test_one_clear_sentence(case: str, written: Tables) -> None:
         assert "\n" not in problem.message
         assert len(problem.message) <= 400
         assert not any(noise in problem.message for noise in ("Traceback", "pydantic", "Input should", "<class"))
+
+
+@pytest.mark.parametrize(
+    ("tables", "yes"),
+    [({"steps": []}, True), ({"scenario": "x"}, True), ({"scenario": "x", "steps": []}, True), ({"site": {}}, False), ({}, False)],
+)
+def test_a_lesson_is_known_by_its_steps_or_its_scenario(tables: dict[str, object], yes: bool) -> None:
+    assert is_lesson(tables) == yes
 
 
 def test_every_problem_at_once(written: Tables) -> None:

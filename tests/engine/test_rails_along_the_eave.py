@@ -8,6 +8,7 @@ import pytest
 from engine.comparison import Column, compare
 from engine.influence import share_among
 from engine.methods.rail import Rail
+from engine.mounting import Refusal
 from support import scenario_of
 
 ZONES = {"module__length": "2 m", "module__clamp_zone": ["300 mm", "500 mm"]}
@@ -15,6 +16,21 @@ ZONES = {"module__length": "2 m", "module__clamp_zone": ["300 mm", "500 mm"]}
 
 def rails(**changes: object) -> Column:
     return compare(scenario_of(**ZONES | {"methods__rail__spacing": "2 ribs"} | changes), ("rail",)).columns[0]
+
+
+def test_rows_of_portrait_modules_keep_the_gap_both_ways() -> None:
+    """Modules of 2 m by 1 m with 30 mm between; as many columns as take the width of 24 in landscape: 24 x 2.03 / 1.03 = 47."""
+    job = scenario_of(**ZONES, module__width="1 m", array__gap="30 mm", building__length="300 ft", array__rows=3).job
+    field = Rail().place(job)
+    assert not isinstance(field, Refusal)
+    left, low = (np.unique(side.round(9)) for side in (field.outlines.left, field.outlines.low))
+    assert len(left) == 47
+    np.testing.assert_allclose(np.diff(left), 1.03)
+    np.testing.assert_allclose(np.diff(low), 2.03)
+    np.testing.assert_allclose(field.outlines.right - field.outlines.left, 1.0)
+    np.testing.assert_allclose(field.outlines.high - field.outlines.low, 2.0)
+    assert field.modules == 72
+    assert field.attitude.tilt == 0.0
 
 
 @pytest.mark.parametrize(

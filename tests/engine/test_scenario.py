@@ -47,6 +47,11 @@ def test_what_is_said(changes: dict[str, object], path: str, said: str) -> None:
     assert found[path].startswith(said)
 
 
+def test_entries_of_a_list_are_counted_from_one() -> None:
+    good, bad = {"at": ["1 ft", "1 ft"], "size": ["4 ft", "8 ft"]}, {"at": ["1 ft"], "size": ["4 ft", "8 ft"]}
+    assert list(problems(array__keep_clear=[good, bad])) == ["array.keep_clear.2.at"]
+
+
 @pytest.mark.parametrize(
     "changes", [{"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "5 ft"}, {"array__height_above_roof": "2 in"}]
 )
