@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from engine.comparison import compare
@@ -66,6 +67,17 @@ def test_the_row_in_view_has_the_largest_load_and_stands_under_its_members(studi
             assert (seen.at[1:] > seen.at[:-1]).all()
             start, end = seen.members[:, 0], seen.members[:, 1]
             assert all(((start <= x + 0.1) & (x - 0.1 <= end)).any() for x in seen.at)
+
+
+def test_a_study_says_what_its_member_crosses(studies: dict[str, Study]) -> None:
+    """Rails along the eave cross seams; up the slope they run from fastening to fastening."""
+    scenario = scenario_of()
+    np.testing.assert_array_equal(studies["rail"].beneath, scenario.job.roof.ribs(scenario.job.building))
+    assert (studies["rail"].member, studies["rail"].up) == ("rail", False)
+    shop = scenario_of("wren_workshop", methods__rail__runs="up the slope", module__clamp_zone=["150 mm", "500 mm"])
+    (up,) = study(shop, ("rail",))
+    assert up.up
+    np.testing.assert_array_equal(up.beneath, shop.job.roof.supports(shop.job.building))
 
 
 def test_the_same_pattern_is_not_shown_twice() -> None:
