@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from engine.comparison import Column, compare
@@ -82,6 +83,19 @@ def test_ends_that_reach_too_far_are_counted_on_both_sides(x: str, ends: int) ->
     changes = {"methods__rail__spacing": "1 ribs", "array__rows": 1, "array__columns": 2, "array__origin": [x, "20 ft"]}
     (flag,) = flags("cantilever", "rail", **changes)
     assert flag.text.startswith(f"{2 * (1 + ends)} ends reach farther than 0.33 of the span beside them")
+
+
+@pytest.mark.parametrize(("wind", "up"), [("105 mph", "48 of 144 modules"), ("60 mph", "every module"), ("180 mph", None)])
+def test_on_how_many_modules_the_floor_governs(wind: str, up: str | None) -> None:
+    """The floor of 16 psf against qh (GCp) γE γa at each module's own area."""
+    (column,) = compare(scenario_of(site__wind_speed=wind), ("direct",)).columns
+    assert column.design
+    every = np.arange(144)
+    pulls = column.design.loads.wind("W up", every, np.full(144, column.design.field.area))
+    at_floor = int((np.abs(pulls / 47.880259) < 16.0 + 1e-6).sum())
+    said = [flag.text for flag in column.flags if flag.code == "floor_w_up"]
+    assert at_floor == {"48 of 144 modules": 48, "every module": 144, None: 0}[up]
+    assert said == ([f"the floor of 16.0 psf (0.766 kPa) governs uplift on {up}"] if up else [])
 
 
 def test_nothing_is_said_to_be_missing_where_a_pattern_was_found() -> None:

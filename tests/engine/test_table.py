@@ -39,6 +39,13 @@ def test_a_row_tells_its_cell_and_its_change() -> None:
     assert row.change(after, None, "us") == "new"
 
 
+def test_the_first_row_is_the_verdict() -> None:
+    comparison = compare(scenario_of("sparrow_lane"))
+    first, *_ = rows(comparison)
+    assert first.label == "verdict"
+    assert [first.cell(column, "us") for column in comparison.columns] == ["HOLDS", "OUTSIDE SCOPE", "HOLDS"]
+
+
 def test_what_it_was_is_told_in_the_units_asked_for() -> None:
     assert change(None, 2.4384, "length", "si") == "was 2.438 m"
     assert change(2.0, 1.0, "length", "si") == "+1.000 m more"

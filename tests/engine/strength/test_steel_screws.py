@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from engine.strength import shear_strength, strength
 from engine.strength.gauge import Thickness
 from engine.strength.s100_j4 import NEWER, TO_2016, counted_strength, pnot, pnov, pnv
+from engine.strength.steel_screws import DIAMETER
 from engine.units import INCH
 
 ONE = {"screws": 1, "size": "#12", "into": "0.060 in", "tensile_strength": "50 ksi", "sheet": "0.024 in", "washer": "0.5 in"}
@@ -26,6 +27,13 @@ def test_one_screw_by_hand() -> None:
     assert mode_pounds(ONE | {"edition": "to 2016"}) == pytest.approx({"pull-out": 183.6, "pull-over": 300.0}, abs=0.05)
     assert mode_pounds(ONE | {"edition": "newer"}) == pytest.approx({"pull-out": 193.2, "pull-over": 186.2}, abs=0.05)
     assert mode_pounds(ONE) == pytest.approx({"pull-out": 183.6, "pull-over": 186.2}, abs=0.05)
+
+
+@pytest.mark.parametrize("number", [8, 10, 12, 14])
+def test_screws_by_number_are_as_thick_as_all_screws_of_that_number(number: int) -> None:
+    """0.060 in and 0.013 in more for each number, the series of unified screws (ASME B1.1, from memory)."""
+    assert DIAMETER[f"#{number}"] == pytest.approx(0.060 + 0.013 * number)
+    assert DIAMETER["1/4 in"] == 0.25
 
 
 def test_by_gauge() -> None:
