@@ -70,13 +70,17 @@ def test_a_stronger_part_never_means_more_points(job: tuple[str, Changes], chang
 @given(JOBS, st.integers(1, 4))
 @cases(10)
 def test_a_column_more_never_means_fewer_points(job: tuple[str, Changes], columns: int) -> None:
+    """But for a hair: modules share the hardware's weight, so those of a smaller field weigh a little more each, which may decide
+    where a link is used to its last hundredths.
+    """
     name, changes = job
     less, more = (
         comparison_of(name, {**changes, **FEWEST, "array__columns": n, "array__keep_clear": None}) for n in (columns, columns + 1)
     )
     for few, many in zip(less.columns, more.columns, strict=True):
         if few.status == many.status == "holds":
-            assert many.attachments >= few.attachments, few.id  # type: ignore[operator]
+            assert many.weakest
+            assert many.attachments >= few.attachments or many.weakest.used > 0.98, few.id  # type: ignore[operator]
 
 
 @given(JOBS, rising("site__wind_speed", 85, 150, "mph"))
