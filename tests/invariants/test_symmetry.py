@@ -28,13 +28,18 @@ SQUARE: Changes = {
 def test_the_mirror_image_of_any_job_asks_the_same(
     job: tuple[str, Changes], step: str, bays: int, eighths: int, side: int, tenths: int
 ) -> None:
-    """Ribs lie evenly from rake to rake. On every rib all links are used alike; farther apart, where a rib may be left over, as many points."""
+    """Ribs lie evenly from rake to rake. On every rib all links are used alike; farther apart, where a rib may be left over, as many points.
+
+    Staggered rails up the slope take turns from the left rake on, so an image may begin with the other one: they stand in line here.
+    """
     (name, changes), module, gap = job, side / 1000 / FOOT, 0.5 / 12
     length, wide, left = bays * eighths / 96, changes["array__columns"] * (module + gap) - gap, tenths / 10
     assume(left + wide < length)
     same = {**changes, **SQUARE, **EVERY_RIB, "methods__rail__spacing": f"{step} ribs", "methods__tilted_rack__spacing": f"{step} ribs"}
     same |= {"roof__first_rib": "0 in", "roof__rib_spacing": f"{eighths / 8} in", "building__length": f"{length!r} ft"}
     same |= {"module__length": f"{side} mm", "module__width": f"{side} mm"}
+    if same.get("methods__rail__runs") == "up the slope":
+        same["methods__rail__lines"] = "in line"
 
     def at(left: float, hatch: float) -> Changes:
         clear = [{"at": [f"{hatch!r} ft", "9 ft"], "size": ["3 ft", "3 ft"], "name": "hatch"}]
