@@ -44,9 +44,11 @@ class Spread:
         width = end - start
         if not width.any():
             return _point_powers(start, low, high, origin)
-        reached = _integrated(np.clip(end, low, high) - origin) - _integrated(np.clip(start, low, high) - origin)
+        reached = _integrated(np.clip(end, low, high) - origin)
+        reached -= _integrated(np.clip(start, low, high) - origin)
         if width.all():
-            return reached / width
+            reached /= width
+            return reached
         return np.where(width > 0, reached / np.where(width > 0, width, 1.0), _point_powers(start, low, high, origin))
 
 
@@ -72,7 +74,9 @@ def _point_powers(place: Floats, low: Floats, high: Floats, origin: Floats) -> F
 
 def _integrated(x: Floats) -> Floats:
     """x, x²/2, x³/3, x⁴/4 (4, …)."""
-    return _times_powers(x, x) / np.arange(1, 5)[:, None, None, None]
+    powers = _times_powers(x, x)
+    powers /= np.arange(1, 5)[:, None, None, None]
+    return powers
 
 
 def _times_powers(first: Floats | Bools, x: Floats) -> Floats:
@@ -107,7 +111,7 @@ class Response:
         along = (stations - origin)[:, None, :]
         before = self.loads.powers(origin[:, None, :], stations[:, None, :], origin[:, None, :])
         start = _pick(self.support_moments, span)
-        moments: Floats = start + _pick(self.shears, span) * along - (along * before[0] - before[1])
+        moments: Floats = start + (_pick(self.shears, span) - before[0]) * along + before[1]
         return moments.transpose(0, 2, 1)
 
     @cached_property
@@ -146,9 +150,11 @@ def respond(supports: Floats, loads: UnitLoads) -> Response:
     right = loads.powers(last, np.full_like(last, np.inf), last)[..., 0]
 
     support_moments = _support_moments(spans, inner, left[1], -right[1])
-    shears = inner[0] - inner[1] / spans + np.diff(support_moments, axis=-1) / spans
+    shears = support_moments[..., 1:] - support_moments[..., :-1] - inner[1]
+    shears /= spans
+    shears += inner[0]
     reactions = np.zeros_like(support_moments)
-    reactions[..., :-1] += shears
+    reactions[..., :-1] = shears
     reactions[..., 1:] += inner[0] - shears
     reactions[..., 0] += left[0]
     reactions[..., -1] += right[0]
