@@ -106,7 +106,7 @@ class Response:
 
     def moments(self, stations: Floats) -> Floats:
         """Moments at stations between the outer supports [m], (B, T): (B, T, L) [m]."""
-        span = np.clip((stations[:, :, None] >= self.supports[:, None, :]).sum(-1) - 1, 0, self.supports.shape[1] - 2)
+        span = (stations[:, :, None] >= self.supports[:, None, 1:-1]).sum(-1)
         origin = np.take_along_axis(self.supports, span, 1)
         along = (stations - origin)[:, None, :]
         before = self.loads.powers(origin[:, None, :], stations[:, None, :], origin[:, None, :])
