@@ -59,7 +59,7 @@ def test_height_in_7_22() -> None:
 
 
 def test_the_commentarys_own_gable() -> None:
-    """Printed: ASCE 7-22 C7.14, Example 1, as one public transcription has it: pg 30 psf, W2 0.55, 30 ft from eave to ridge, 6:12."""
+    """Printed: ASCE 7-22 C7.14, Example 1, as one public source has it: pg 30 psf, W2 0.55, 30 ft from eave to ridge, 6:12."""
     place, slope = site("ASCE 7-22", "30 psf", winter_wind=0.55), math.degrees(math.atan(6 / 12))
     assert verified("7-22 C7.14, density", 17.9, snow.density(place), "pcf") == pytest.approx(17.9, abs=0.05)
     height = verified("7-22 C7.14, height of the drift", 2.46, snow.drift_height(place, 17.9, 30.0), "ft")

@@ -94,7 +94,7 @@ HEATED = {
     40: (1.20, 1.19, 1.17, 1.16, 1.16, 1.15, 1.15),
     50: (1.20, 1.20, 1.19, 1.19, 1.19, 1.18, 1.18),
 }
-"""ASCE 7-22 Table 7.3-3 for ground snow of 10, 20 … 70 psf, alike in three public transcriptions; a newsletter's one
+"""ASCE 7-22 Table 7.3-3 for ground snow of 10, 20 … 70 psf, alike in three public sources; a newsletter's one
 figure, 1.17 for a resistance of 30 under 30 psf, stands beside 1.14 in all of them."""
 
 
