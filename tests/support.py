@@ -12,9 +12,11 @@ from typing import Any
 import pytest
 
 from doubles.factored import Factored
+from engine.design import prepare
 from engine.methods import METHODS
 from engine.reference import Confidence, Reference, Step
 from engine.scenario import Scenario, read_scenario
+from engine.stage import Stage
 from engine.standards import STANDARDS
 
 SCENARIOS = Path(__file__).parents[1] / "scenarios"
@@ -45,6 +47,15 @@ def laid_over(tables: Tables, **changes: object) -> Tables:
 def scenario_of(name: str = "kestrel_yard", **changes: object) -> Scenario:
     """Read a bundled scenario with changes laid over it."""
     return read_scenario(laid_over(tables_of(name), **changes), METHODS, ALL_STANDARDS)
+
+
+def stage_of(name: str, method: str, **changes: object) -> Stage:
+    """One method on such a job, ready for patterns to be tried."""
+    scenario = scenario_of(name, **changes)
+    (asked,) = scenario.methods_named((method,))
+    prepared = prepare(scenario.job, asked, scenario.standard)
+    assert isinstance(prepared, Stage)
+    return prepared
 
 
 FUNCTIONS = {

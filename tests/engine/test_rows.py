@@ -5,20 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from engine.design import prepare
 from engine.layout import Pattern
 from engine.mounting import Refusal
 from engine.rows import one_by_one, row_lines, rows_of, steps_worth_a_look
-from engine.stage import Stage
-from support import scenario_of
-
-
-def stage(method: str = "rail", **changes: object) -> Stage:
-    scenario = scenario_of(**changes)
-    (asked,) = scenario.methods_named((method,))
-    prepared = prepare(scenario.job, asked, scenario.standard)
-    assert isinstance(prepared, Stage)
-    return prepared
+from support import stage_of
 
 
 @pytest.mark.parametrize(
@@ -36,7 +26,7 @@ def stage(method: str = "rail", **changes: object) -> Stage:
 )
 def test_what_a_spacing_is_called(step: float, words: str) -> None:
     """Rails in one run of 80 ft, so that even wide spacings fit."""
-    of = stage(hardware={"rail": {"longest_run": "400 ft"}})
+    of = stage_of("kestrel_yard", "rail", hardware={"rail": {"longest_run": "400 ft"}})
     layout = of.even(step)
     assert not isinstance(layout, Refusal)
     assert of.method.says(layout, of.job) == words
@@ -44,7 +34,7 @@ def test_what_a_spacing_is_called(step: float, words: str) -> None:
 
 def test_rows_that_lie_alike_are_taken_together() -> None:
     """Kestrel Yard's rails: four rows in four runs of nine; all rows are alike, run by run."""
-    of = stage()
+    of = stage_of("kestrel_yard", "rail")
     alike = rows_of(of.field)
     assert [rows.module.shape for rows in alike] == [(4, 9)] * 4
     assert [rows.number.tolist() for rows in alike] == [[0, 1, 2, 3]] * 4
@@ -60,7 +50,7 @@ def test_rows_that_lie_alike_are_taken_together() -> None:
 
 def test_rows_that_ask_for_other_spacings_are_not() -> None:
     """The lowest row on every 2nd seam: in each of four runs it stands apart from the others."""
-    field = stage("tilted_rack").field
+    field = stage_of("kestrel_yard", "tilted_rack").field
     asked = Pattern((3.0, 2.0), (field.row == 0).astype(np.int64), ("others", "lowest row"))
     rows = rows_of(field, asked)
     assert sorted(each.number.tolist() for each in rows) == [[0]] * 4 + [[1, 2, 3, 4, 5]] * 4
@@ -70,7 +60,7 @@ def test_rows_that_ask_for_other_spacings_are_not() -> None:
 
 def test_neighbours_share_a_clamp() -> None:
     """Two lines under rows of nine: ten clamps each, loaded at both edges of every module by half of the line's share."""
-    rows = rows_of(stage().field)[0]
+    rows = rows_of(stage_of("kestrel_yard", "rail").field)[0]
     lines = row_lines(rows, rows.low[:, None] + np.array([0.4, 1.3]), np.array([0.6, 0.4]), np.array([0.1, -0.1]), 0.86)
     assert lines.clamp.tolist() == [0, 1, 1, 2, 2, 3, 3, 4, 4, 5, 5, 6, 6, 7, 7, 8, 8, 9]
     assert lines.clamps == 10
@@ -86,5 +76,5 @@ def test_neighbours_share_a_clamp() -> None:
 
 def test_spacings_worth_a_look_end_at_the_longest_run() -> None:
     """Runs of nine are 33.8 ft long: sixteen seams of 24 in."""
-    of = stage()
+    of = stage_of("kestrel_yard", "rail")
     assert steps_worth_a_look(of.job, of.field) == tuple(range(16, 0, -1))

@@ -6,21 +6,11 @@ import pytest
 
 from engine.checks import LINKS
 from engine.comparison import compare
-from engine.design import prepare
 from engine.mounting import Refusal
 from engine.search import SpanLimits, as_the_member_spans, explore, fewest, span_limits, sparsest_that_holds
-from engine.stage import Stage
-from support import scenario_of
+from support import scenario_of, stage_of
 
 FOOT = 0.3048
-
-
-def stage(method: str = "rail", **changes: object) -> Stage:
-    scenario = scenario_of(**changes)
-    (asked,) = scenario.methods_named((method,))
-    prepared = prepare(scenario.job, asked, scenario.standard)
-    assert isinstance(prepared, Stage)
-    return prepared
 
 
 @pytest.mark.parametrize(
@@ -32,7 +22,7 @@ def test_how_many_times_farther(member: float | None, roof: float | None, ratio:
 
 def test_exploring_goes_outward_until_member_and_roof_have_given_out() -> None:
     """Kestrel Yard's rails: the roof gives out at once, the rail beyond 8 ft, every 5th seam."""
-    explored = explore(stage())
+    explored = explore(stage_of("kestrel_yard", "rail"))
     assert not isinstance(explored, Refusal)
     assert [attempt.layout.pattern.spacings[0] for attempt in explored] == [1, 2, 3, 4, 5]
     assert span_limits(explored) == SpanLimits(pytest.approx(8 * FOOT), None)
@@ -45,14 +35,16 @@ def test_exploring_goes_outward_until_member_and_roof_have_given_out() -> None:
 def test_three_spacings_are_looked_at_whatever_the_closest_says() -> None:
     """Rails and clips that hold nothing."""
     weak = {"hardware__rail__moment_strong": "1 lb ft", "roof__fastening__uplift": {"allowable": "1 lb"}}
-    explored = explore(stage(**weak))
+    explored = explore(stage_of("kestrel_yard", "rail", **weak))
     assert not isinstance(explored, Refusal)
     assert len(explored) == 3
     assert span_limits(explored) == SpanLimits(None, None)
 
 
 def test_what_holds_is_the_sparsest_and_what_does_not_the_least_over() -> None:
-    strong = stage(roof__fastening__uplift={"allowable": "2000 lb"}, roof__panel__moment_rib_compressed="2000 lb ft")
+    strong = stage_of(
+        "kestrel_yard", "rail", roof__fastening__uplift={"allowable": "2000 lb"}, roof__panel__moment_rib_compressed="2000 lb ft"
+    )
     found = sparsest_that_holds(strong, (1, 2, 3, 4))
     assert found is not None
     assert found.holds
@@ -61,7 +53,7 @@ def test_what_holds_is_the_sparsest_and_what_does_not_the_least_over() -> None:
     assert same.layout is found.layout
     assert len(found.layout.points) == strong.field.minimum_points
 
-    over = stage()
+    over = stage_of("kestrel_yard", "rail")
     assert sparsest_that_holds(over, (1, 2, 3, 4)) is None
     least = fewest(over, (1, 2, 3, 4))
     assert not isinstance(least, Refusal)
@@ -72,7 +64,7 @@ def test_what_holds_is_the_sparsest_and_what_does_not_the_least_over() -> None:
 
 def test_links_are_checked_once_and_no_farther_than_is_asked() -> None:
     """The clip is over at every 4th seam: to know that it does not hold, neither rib nor rail is bent."""
-    of = stage()
+    of = stage_of("kestrel_yard", "rail")
     layout = of.even(4)
     assert not isinstance(layout, Refusal)
     attempt = of.attempt(layout)

@@ -5,17 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from engine.design import prepare
-from engine.stage import Stage
-from support import scenario_of
-
-
-def stage(name: str, method: str, **changes: object) -> Stage:
-    scenario = scenario_of(name, **changes)
-    (asked,) = scenario.methods_named((method,))
-    prepared = prepare(scenario.job, asked, scenario.standard)
-    assert isinstance(prepared, Stage)
-    return prepared
+from support import stage_of
 
 
 @pytest.mark.parametrize(
@@ -29,7 +19,7 @@ def stage(name: str, method: str, **changes: object) -> Stage:
     ],
 )
 def test_strips_are_named_from_the_mildest_on(name: str, method: str, changes: dict[str, object], names: tuple[str, ...]) -> None:
-    of = stage(name, method, **changes)
+    of = stage_of(name, method, **changes)
     assert of.strips.names == names
     assert of.strips.spacings == (1,) * len(names)
     if "zone" in names[0]:
@@ -46,7 +36,7 @@ def test_strips_are_named_from_the_mildest_on(name: str, method: str, changes: d
 def test_rows_where_the_wind_treats_all_alike(rows: int, names: tuple[str, ...]) -> None:
     """Two columns in the middle of a large roof: one zone, every module exposed."""
     small = {"array__rows": rows, "array__columns": 2, "array__origin": ["95 ft", "18 ft"], "building__mean_roof_height": "12 ft"}
-    of = stage("kestrel_yard", "direct", **small)
+    of = stage_of("kestrel_yard", "direct", **small)
     assert len(set(of.loads.zone.tolist())) == 1
     assert of.strips.names == names
     by_row = [names[strip] for strip in of.strips.strip.tolist()]
@@ -55,7 +45,7 @@ def test_rows_where_the_wind_treats_all_alike(rows: int, names: tuple[str, ...])
 
 
 def test_spacings_by_strip_are_told_module_by_module() -> None:
-    pattern = stage("kestrel_yard", "tilted_rack").strips
+    pattern = stage_of("kestrel_yard", "tilted_rack").strips
     asked = type(pattern)((3.0, 3.0, 2.0), pattern.strip, pattern.names)
     np.testing.assert_array_equal(asked.at_modules, np.where(pattern.strip == 2, 2.0, 3.0))
     assert not asked.even
