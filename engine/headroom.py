@@ -108,7 +108,7 @@ def used_in(scenario: Scenario, design: Design) -> float | None:
 
 
 def _used(check: Check | None) -> float:
-    return (check.utilisation if check else None) or 0.0
+    return check.used if check else 0.0
 
 
 def _attempt(scenario: Scenario | None, design: Design, layout: Layout) -> Attempt | None:

@@ -99,7 +99,7 @@ def plan(job: Job, design: Design) -> Plan:
         zone=tuple(loads.zone_names[zone] for zone in loads.zone),
         exposed=loads.exposed,
         exposed_edges=_exposed_edges(design.field, loads.exposed),
-        points=schedule(job, design),
+        points=schedule(design),
     )
 
 

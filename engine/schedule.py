@@ -16,9 +16,7 @@ from engine.checks import asked_of_attachments, asked_of_clamps, asked_of_fasten
 from engine.demands import Demands
 from engine.design import Design
 from engine.influence import SAME_PLACE, Solved
-from engine.job import Job
-from engine.layout import Layout, Points
-from engine.loads import Loads
+from engine.layout import Points
 from engine.stage import Attempt
 
 CARRIED = 0.1
@@ -68,7 +66,7 @@ class Schedule:
         return tuple("holds" if used <= 1 else "over" for used in self.utilisation.tolist())
 
 
-def schedule(job: Job, design: Design) -> Schedule:
+def schedule(design: Design) -> Schedule:
     """Number, place and load every attachment of a design."""
     points, attempt = design.layout.points, design.attempt
     return Schedule(
@@ -76,25 +74,26 @@ def schedule(job: Job, design: Design) -> Schedule:
         rib=points.rib + 1,
         x=points.x,
         y=points.y,
-        zone=_zones(design.loads, design.layout),
+        zone=_zones(design),
         up=attempt.demands.point_up if attempt else None,
         down=attempt.demands.point_down if attempt else None,
-        used=_used(job, attempt) if attempt else {},
+        used=_used(attempt) if attempt else {},
         titles={check.link: check.title for check in attempt.checks} if attempt else {},
     )
 
 
-def _zones(loads: Loads, layout: Layout) -> tuple[str, ...]:
-    influence = Solved(layout).influence
+def _zones(design: Design) -> tuple[str, ...]:
+    solved = design.attempt.demands.solved if design.attempt else Solved(design.layout)
+    influence, loads, count = solved.influence, design.loads, len(design.layout.points)
     point, share = influence.point, np.abs(influence.share)
-    largest, worst = np.zeros(len(layout.points)), np.zeros(len(layout.points), dtype=np.int64)
+    largest, worst = np.zeros(count), np.zeros(count, dtype=np.int64)
     np.maximum.at(largest, point, share)
     carried = np.flatnonzero(share >= CARRIED * largest[point])
     np.maximum.at(worst, point[carried], loads.zone[influence.module[carried]])
     return tuple(loads.zone_names[zone] for zone in worst)
 
 
-def _used(job: Job, attempt: Attempt) -> dict[str, Floats]:
+def _used(attempt: Attempt) -> dict[str, Floats]:
     """The links that can be told point by point: what grips the roof, and the roof beside it."""
     layout, demands = attempt.layout, attempt.demands
     used = {"attachment": asked_of_attachments(demands).most}

@@ -117,7 +117,7 @@ def _points(attempt: Attempt) -> int:
 
 def _at_least_possible(stage: Stage, attempt: Attempt) -> bool:
     """Whether nothing can do with fewer."""
-    return attempt.holds and _points(attempt) <= stage.field.minimum_points
+    return _points(attempt) <= stage.field.minimum_points
 
 
 def _held(stage: Stage, closest_first: Sequence[float], tries: int) -> Attempt | None:

@@ -76,7 +76,7 @@ def bill(comparison: Comparison, system: System) -> Subject:
 def every_attachment(comparison: Comparison) -> Subject:
     """The attachments of all methods, one below the other."""
     job = comparison.scenario.job
-    found = {column.title: attachments(schedule(job, column.design), job.roof.rib_word) for column in comparison.columns if column.design}
+    found = {column.title: attachments(schedule(column.design), job.roof.rib_word) for column in comparison.columns if column.design}
     headings = next((subject.headings for subject in found.values()), ())
     rows = [[title, *row] for title, subject in found.items() for row in subject.rows]
     return Subject("attachments", (Heading("method"), *headings), rows)

@@ -19,7 +19,7 @@ NOTABLE_WEIGHT = 0.05
 def flags(job: Job, design: Design) -> Iterator[Flag]:
     """In the order they are told."""
     yield from _strengths(job, design.layout.member)
-    yield from _weight(job, design)
+    yield from _weight(design)
     yield from _unchecked(design)
 
 
@@ -34,7 +34,7 @@ def _strengths(job: Job, member: Member) -> Iterator[Flag]:
         yield Flag("invented_strengths", "note", f"not stated, so the invented hardware set's are used: {'; '.join(invented)}")
 
 
-def _weight(job: Job, design: Design) -> Iterator[Flag]:
+def _weight(design: Design) -> Iterator[Flag]:
     """Added weight against the snow the roof carries: what else it carries is not known here."""
     if design.attempt is None:
         return

@@ -21,11 +21,7 @@ EVERY = ("finch_shed", "heron_depot", "kestrel_yard", "plover_terrace", "sparrow
 def designs(name: str, **changes: object) -> list[tuple[Column, Design, Schedule, Plan]]:
     scenario = scenario_of(name, **changes)
     columns = [column for column in compare(scenario).columns if column.design]
-    return [
-        (column, column.design, schedule(scenario.job, column.design), plan(scenario.job, column.design))
-        for column in columns
-        if column.design
-    ]
+    return [(column, column.design, schedule(column.design), plan(scenario.job, column.design)) for column in columns if column.design]
 
 
 @pytest.mark.parametrize("name", EVERY)
