@@ -177,7 +177,8 @@ class _Alike:
         else:
             between = np.clip(loads.start, first, last)
         stations = np.concatenate([supports, between], axis=1)
-        return map(Bending, stations, self.answer.moments(stations), self.answer.sags)
+        moments = np.concatenate([self.answer.support_moments, self.answer.moments(between)], axis=1)
+        return map(Bending, stations, moments, self.answer.sags)
 
 
 def _entries(lines: SupportLines, reactions: Floats, point: Ints) -> Iterator[tuple[Ints | Floats, ...]]:
