@@ -56,6 +56,17 @@ def test_sags_are_mutual(beam: np.ndarray) -> None:
     np.testing.assert_allclose(sags, sags.T, atol=1e-9 * sags.max())
 
 
+@given(st.lists(st.lists(st.floats(0.5, 3.0), min_size=4, max_size=4), min_size=2, max_size=4), PLACES, PLACES)
+@cases(30)
+def test_beams_side_by_side_do_not_feel_each_other(spans: list[list[float]], one: float, other: float) -> None:
+    beams = np.cumsum(np.pad(spans, ((0, 0), (1, 0))), axis=1)
+    start, end = np.vstack([places(beam[None], *sorted((one, other))) for beam in beams]).T[:, :, None]
+    together = respond(beams, Spread(start, end))
+    alone = [respond(beams[[each]], Spread(start[[each]], end[[each]])) for each in range(len(beams))]
+    for of in (lambda beam: beam.reactions, lambda beam: beam.support_moments, lambda beam: beam.sags):
+        np.testing.assert_allclose(of(together), np.concatenate([of(each) for each in alone]), rtol=0, atol=1e-12)
+
+
 def speed(pressure: int) -> str:
     """A wind of so many parts of pressure, strong enough to lie above the least pressures that the standard counts."""
     return f"{300 * sqrt(pressure / 3)!r} mph"

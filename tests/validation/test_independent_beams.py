@@ -35,16 +35,16 @@ def irregular(seed: int) -> tuple[list[int], list[tuple[int, int, int]]]:
     return supports, loads
 
 
-def ours(supports: list[int], loads: list[tuple[int, int, int]], stations: list[float]) -> tuple[np.ndarray, np.ndarray]:
+def ours(supports: list[int], loads: list[tuple[int, int, int]], stations: list[float]) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     start, end, size = (np.array([column]) / scale for column, scale in zip(zip(*loads, strict=True), (100, 100, 1), strict=True))
     answer = respond(np.array([supports]) / 100, Spread(start, end))
-    return answer.reactions[0] @ size[0], answer.moments(np.array([stations]))[0] @ size[0]
+    return answer.reactions[0] @ size[0], answer.moments(np.array([stations]))[0] @ size[0], answer.sags[0] @ size[0]
 
 
 def by_frame_library(
     supports: list[float], loads: list[tuple[float, float, float]], stations: list[float]
-) -> tuple[list[float], list[float]]:
-    """Reactions and moments of one beam [m, any force], from a stiffness solution in three dimensions."""
+) -> tuple[list[float], list[float], list[float]]:
+    """Reactions, moments, and midspan deflections times EI of one beam [m, any force], from a stiffness solution in three dimensions."""
     model = FEModel3D()
     model.add_material("any", 200e9, 77e9, 0.3, 0.0)
     model.add_section("any", 0.01, 1e-5, 1e-5, 1e-5)
@@ -67,20 +67,23 @@ def by_frame_library(
     for station in stations:
         number = max(index for index, place in enumerate(ends[:-1]) if place <= station + 1e-12)
         moments.append(-model.members[f"m{number}"].moment("Mz", station - ends[number]))
-    return [model.nodes[f"n{number}"].RxnFY["Combo 1"] for number in range(1, len(ends) - 1)], moments
+    inner = range(1, len(ends) - 1)
+    sags = [-model.members[f"m{number}"].deflection("dy", (ends[number + 1] - ends[number]) / 2) * 200e9 * 1e-5 for number in inner[:-1]]
+    return [model.nodes[f"n{number}"].RxnFY["Combo 1"] for number in inner], moments, sags
 
 
 @pytest.mark.parametrize("seed", CASES)
-def test_reactions_and_moments_agree_with_a_frame_library(seed: int) -> None:
+def test_reactions_moments_and_deflections_agree_with_a_frame_library(seed: int) -> None:
     supports, loads = irregular(seed)
     stations = [
         (left + (right - left) * part) / 100 for left, right in zip(supports[:-1], supports[1:], strict=True) for part in (0.31, 0.77)
     ]
-    reactions, moments = ours(supports, loads, stations)
+    reactions, moments, sags = ours(supports, loads, stations)
     metres = [place / 100 for place in supports], [(start / 100, end / 100, size) for start, end, size in loads]
-    theirs, their_moments = by_frame_library(*metres, stations)
+    theirs, their_moments, their_sags = by_frame_library(*metres, stations)
     np.testing.assert_allclose(verified("irregular beams, reactions", theirs, reactions), theirs, atol=1e-6)
     np.testing.assert_allclose(verified("irregular beams, moments", their_moments, moments), their_moments, atol=1e-6)
+    np.testing.assert_allclose(verified("irregular beams, midspan deflections x EI", their_sags, sags), their_sags, atol=1e-6)
 
 
 def exact_reactions(supports: list[int], loads: list[tuple[int, int, int]]) -> list[Fraction]:
@@ -133,7 +136,7 @@ def _solve(rows: list[list[Fraction]], known: list[Fraction]) -> list[Fraction]:
 def test_reactions_agree_with_exact_fractions(seed: int) -> None:
     """By hand: The same irregular beams exactly, in fractions, by the force method with unit reactions."""
     supports, loads = irregular(seed)
-    reactions, _ = ours(supports, loads, [supports[0] / 100])
+    reactions, *_ = ours(supports, loads, [supports[0] / 100])
     exact = [float(force) for force in exact_reactions(supports, loads)]
     np.testing.assert_allclose(verified("reactions", exact, reactions), exact, atol=1e-9)
 
@@ -167,7 +170,7 @@ def test_rails_racks_and_edges_as_laid_out(name: str, method: str, changes: dict
     for lines in layout.lines[:6]:
         places = list(layout.supports(lines))
         loads = list(zip(lines.load_start, lines.load_end, [1.0] * len(lines.load_start), strict=True))
-        theirs, _ = by_frame_library(places, loads, [])
+        theirs, *_ = by_frame_library(places, loads, [])
         ours = respond(np.array([places]), Spread(lines.load_start[None], lines.load_end[None])).reactions[0].sum(axis=1)
         what = f"{name}, {method}: what a point gets of a unit load at every clamp or edge"
         np.testing.assert_allclose(verified(what, theirs, ours), theirs, atol=1e-7)
@@ -192,7 +195,7 @@ def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> N
         loads += [(y - ARM / 2, y - ARM / 2, -couple / ARM), (y + ARM / 2, y + ARM / 2, couple / ARM)]
     held = demands.held[row]
     supports = demands.fastening_y[held].tolist()
-    theirs, _ = by_frame_library(supports, loads, [])
+    theirs, *_ = by_frame_library(supports, loads, [])
     brought = verified(f"{name}, {method}: what a seam brings to a fastening", theirs, demands.fastening_points[row, held, -1], "N")
     np.testing.assert_allclose(brought, theirs, atol=1e-3 * np.abs(normal).max())
     assert not demands.fastening_points[row, ~held].any()
@@ -201,7 +204,7 @@ def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> N
     air = list(zip(these.low.tolist(), these.high.tolist(), demands.fastening_surface[row, these.at, -1].tolist(), strict=True))
     places = np.array([demands.bent.place(row, item, len(demands.combinations) - 1) for item in range(demands.bent.extremes.shape[1])])
     seen = (np.abs(places[:, None] - points.y[here]).min(axis=1) > ARM) & (places > supports[0]) & (places < supports[-1])
-    _, moments = by_frame_library(supports, loads + air, places[seen].tolist())
+    _, moments, _ = by_frame_library(supports, loads + air, places[seen].tolist())
     bent = verified(f"{name}, {method}: how a seam bends", moments, demands.bent.extremes[row, seen, -1], "N m")
     np.testing.assert_allclose(bent, moments, atol=1e-3 * np.abs(moments).max())
 
