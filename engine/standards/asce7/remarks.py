@@ -66,7 +66,7 @@ def snow_remarks(site: Site, job: Job, field: Field) -> Iterator[Remark]:
         yield Remark(
             "snow_drift_hip", "caution", "unbalanced snow is taken behind the ridge (§7.6.1); what drifts over the hips is not computed"
         )
-    if snow.has_unbalanced(building) and snow.is_wide(building):
+    if snow.has_unbalanced(building):
         yield _ridge_drift(site, building, field)
     if site.standard == SEVEN_22 and building.thermal == "heated" and site.roof_thermal_resistance is None:
         words = "the heated roof's thermal resistance is not stated: Ct of the bare roof is taken as 1.2, the safe end of Table 7.3-3"
@@ -80,4 +80,6 @@ def _ridge_drift(site: Site, building: Building, field: Field) -> Remark:
     touched = int((to_ridge < reach).sum())
     size, length = both(surcharge * PSF, "pressure"), both(reach * FOOT, "length")
     words = f"unbalanced snow (§7.6.1) adds {size} over {length} behind the ridge; {touched} of {field.modules} modules lie in it"
+    if snow.is_narrow(building):
+        words += ". So narrow a gable may carry all of the ground's snow on one side instead: the larger of both is taken at each place"
     return Remark("snow_unbalanced", "note", words)

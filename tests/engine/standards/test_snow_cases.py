@@ -9,6 +9,7 @@ from standards_fields import FLUSH, building, field, loads, on_module, on_roof, 
 
 from engine.layout import Attitude
 from engine.standards.asce7 import snow
+from engine.standards.asce7.loads import Asce7Loads
 from engine.units import FOOT, PSF
 
 ROW = Attitude(10.0, 0.5 * FOOT, 1.0 * FOOT, 3.0 * FOOT, 6.0 * FOOT)
@@ -59,9 +60,25 @@ def test_rain_is_added_to_balanced_snow_only() -> None:
 
 @pytest.mark.parametrize(("edition", "risk", "expected"), [("ASCE 7-16", "III", 27.5), ("ASCE 7-22", "III", 25.0)])
 def test_narrow_gable_unbalanced(edition: str, risk: str, expected: float) -> None:
-    """§7.6.1: all of the ground's snow (Is pg in 7-16) on the lee slope, modules and bare roof alike."""
+    """§7.6.1: all of the ground's snow (Is pg in 7-16) on the lee slope, modules and bare roof alike, far from the ridge."""
     found = loads(site(edition, risk_category=risk), building(slope="6:12", width="36 ft"), field(rows=2, at=(60.0, 5.0)))
     assert on_module(found, "S unbalanced") == on_roof(found, "S unbalanced") == pytest.approx(expected * PSF)
+
+
+def test_a_narrow_gable_may_drift_too() -> None:
+    """§7.6.1 for roofs on anything but simple rafters; the frame is not asked for, so the larger counts at each place.
+
+    By hand, pg 25, W 18 ft (lu counts 20), 6:12: hd = .43 x 20^(1/3) x 35^(1/4) - 1.5 = 1.3390 ft, 16.33 psf over 5.05 ft.
+    """
+    narrow = building(slope="6:12", width="36 ft")
+    top = narrow.slope_length / FOOT
+    found = loads(of=narrow, modules=field(rows=2, at=(60.0, top - 9.0)))  # the upper row ends 3 ft from the ridge, the lower 6 ft
+    low, high = (on_module(found, "S unbalanced", module) / PSF for module in (0, 6))
+    drifted = on_module(found, "S", 6) / PSF + 16.33
+    assert low == pytest.approx(25.0)
+    assert drifted > 25
+    assert high == pytest.approx(drifted, abs=0.005)
+    assert codes_of(found)["snow_unbalanced"].endswith("the larger of both is taken at each place")
 
 
 def test_thermal_factor_of_the_bare_roof() -> None:
@@ -122,8 +139,12 @@ def test_heated_table_falls_with_snow_and_rises_with_resistance(resistance: floa
     assert 1.0 <= min(factors) <= max(factors) <= 1.2
 
 
+def codes_of(found: Asce7Loads) -> dict[str, str]:
+    return {remark.code: remark.text for remark in found.remarks}
+
+
 def codes(**changes: object) -> set[str]:
-    return {remark.code for remark in loads(**changes).remarks}  # type: ignore[arg-type]
+    return set(codes_of(loads(**changes)))  # type: ignore[arg-type]
 
 
 def test_what_is_not_computed_is_said() -> None:
@@ -138,8 +159,7 @@ def test_what_is_not_computed_is_said() -> None:
 
 def test_the_drift_behind_a_wide_gables_ridge_is_said_with_its_size() -> None:
     wide = building(width="110 ft")
-    far = {remark.code: remark.text for remark in loads(of=wide, modules=field(rows=2, at=(60.0, 10.0))).remarks}
-    near = {remark.code: remark.text for remark in loads(of=wide, modules=field(rows=2, at=(60.0, 40.0))).remarks}
+    far, near = (codes_of(loads(of=wide, modules=field(rows=2, at=(60.0, y)))) for y in (10.0, 40.0))
     assert far["snow_unbalanced"].startswith("unbalanced snow (§7.6.1) adds 12.3 psf (")
     assert " over 22.89 ft" in far["snow_unbalanced"]
     assert far["snow_unbalanced"].endswith("0 of 12 modules lie in it")

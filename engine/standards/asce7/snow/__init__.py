@@ -5,7 +5,7 @@ Pressures are of horizontal projection, in psf.
 
 from engine.standards.asce7.snow.balanced import flat_roof_snow, minimum_snow, rain_on_snow, slope_factor, sloped_snow
 from engine.standards.asce7.snow.cases import Surface, cases, on_places
-from engine.standards.asce7.snow.drift import density, drift_height, has_unbalanced, is_wide, ridge_drift
+from engine.standards.asce7.snow.drift import density, drift_height, has_unbalanced, is_narrow, ridge_drift
 from engine.standards.asce7.snow.thermal import heated_thermal_factor, roof_thermal_factor
 
 __all__ = [
@@ -16,7 +16,7 @@ __all__ = [
     "flat_roof_snow",
     "has_unbalanced",
     "heated_thermal_factor",
-    "is_wide",
+    "is_narrow",
     "minimum_snow",
     "on_places",
     "rain_on_snow",

@@ -14,7 +14,7 @@ from engine.roof import Building
 from engine.standards.asce7.references import clause
 from engine.standards.asce7.site import SEVEN_16, Site
 from engine.standards.asce7.snow.balanced import importance, minimum_snow, rain_on_snow, sloped_snow
-from engine.standards.asce7.snow.drift import has_unbalanced, is_wide, ridge_drift
+from engine.standards.asce7.snow.drift import has_unbalanced, is_narrow, ridge_drift
 from engine.units import PSF
 
 UNBALANCED = "S unbalanced"
@@ -49,18 +49,8 @@ def _rain(site: Site, building: Building, surface: Surface, record: Recorder = s
 
 
 def _unbalanced(site: Site, building: Building, surface: Surface, record: Recorder = silent) -> float | None:
-    """The lee slope of a gable, §7.6.1: Is pg everywhere on a narrow one; on a wide one ps, and a drift: see `on_places`."""
-    if not has_unbalanced(building):
-        return None
-    if is_wide(building):
-        return _balanced(site, building, surface, record)
-    factor, ground = importance(site), site.ground_snow / PSF
-    equation, terms = "pg", {"pg": Term(ground, "psf")}
-    if site.standard == SEVEN_16:
-        equation, terms = "Is * pg", terms | {"Is": Term(factor)}
-    meaning = "all of the ground's snow on the lee slope"
-    record(Step("pu", meaning, Term(factor * ground, "psf"), equation, terms, clause(site.standard, "§7.6.1")))
-    return factor * ground
+    """The lee slope of a gable, §7.6.1: ps, and what `_on_the_lee` puts on top of it."""
+    return _balanced(site, building, surface, record) if has_unbalanced(building) else None
 
 
 Clause = Callable[[Site, Building, Surface, Recorder], float | None]
@@ -77,17 +67,35 @@ def cases(site: Site, building: Building, surface: Surface) -> tuple[str, ...]:
 
 
 def on_places(case: str, site: Site, building: Building, surface: Surface, to_ridge: Floats, record: Recorder = silent) -> Floats:
-    """A case's snow on things whose nearest part lies `to_ridge` [ft] from the ridge, horizontally (n,) [psf].
-
-    What the drift of unbalanced snow touches carries its surcharge whole (a stated choice, safe).
-    """
+    """A case's snow on things whose nearest part lies `to_ridge` [ft] from the ridge, horizontally (n,) [psf]."""
     even = CASES[case](site, building, surface, record) or 0.0
-    snow = np.full(len(to_ridge), even)
-    if case == UNBALANCED and is_wide(building):
-        surcharge, reach = ridge_drift(site, building.slope, building.run, record)
-        snow = np.where(to_ridge < reach, even + surcharge, even)
-        if record is not silent:
-            terms = {"ps": Term(even, "psf"), "pd": Term(surcharge, "psf"), "xd": Term(reach, "ft"), "x": Term(float(to_ridge[0]), "ft")}
-            source = clause(site.standard, "§7.6.1")
-            record(Step("pu", "unbalanced snow on the lee slope", Term(float(snow[0]), "psf"), "ps + pd * (x < xd)", terms, source))
+    if case == UNBALANCED:
+        return _on_the_lee(site, building, even, to_ridge, record)
+    return np.full(len(to_ridge), even)
+
+
+def _on_the_lee(site: Site, building: Building, even: float, to_ridge: Floats, record: Recorder) -> Floats:
+    """Unbalanced snow, §7.6.1: a drift behind the ridge; on a narrow gable all of the ground's snow, where that is more.
+
+    What the drift touches carries its surcharge whole (a stated choice, safe). The clause asks for one or the other by
+    what carries a narrow roof, simple rafters or anything else; that is not asked here, so that both are looked at.
+    """
+    surcharge, reach = ridge_drift(site, building.slope, building.run, record)
+    snow, equation = np.where(to_ridge < reach, even + surcharge, even), "ps + pd * (x < xd)"
+    terms = {"ps": Term(even, "psf"), "pd": Term(surcharge, "psf"), "xd": Term(reach, "ft"), "x": Term(float(to_ridge[0]), "ft")}
+    if is_narrow(building):
+        ground = importance(site) * site.ground_snow / PSF
+        snow, equation = np.maximum(snow, ground), f"max(pn, {equation})"
+        terms["pn"] = _all_of_the_ground(site, ground, record)
+    record(Step("pu", "unbalanced snow on the lee slope", Term(float(snow[0]), "psf"), equation, terms, clause(site.standard, "§7.6.1")))
     return snow
+
+
+def _all_of_the_ground(site: Site, ground: float, record: Recorder) -> Term:
+    """Is pg on the lee slope; 7-22 has the importance in pg."""
+    equation, terms = "pg", {"pg": Term(site.ground_snow / PSF, "psf")}
+    if site.standard == SEVEN_16:
+        equation, terms = "Is * pg", terms | {"Is": Term(importance(site))}
+    source, result = clause(site.standard, "§7.6.1"), Term(ground, "psf")
+    record(Step("pn", "narrow gables on simple rafters: all of the ground's snow on the lee slope", result, equation, terms, source))
+    return result

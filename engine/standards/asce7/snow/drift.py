@@ -15,7 +15,7 @@ UNBALANCED_FROM, UNBALANCED_TO = 2.38, 30.2
 """Slopes of gables that unbalanced snow concerns [deg], §7.6.1: 1/2 to 7 on 12."""
 
 SHORT_RUN = 20.0
-"""Eave to ridge up to which a gable carries the whole ground snow unbalanced, and the least fetch [ft], §7.6.1."""
+"""Eave to ridge up to which a gable is narrow, and the least fetch [ft], §7.6.1."""
 
 
 def has_unbalanced(building: Building) -> bool:
@@ -23,9 +23,9 @@ def has_unbalanced(building: Building) -> bool:
     return building.has_ridge and UNBALANCED_FROM <= building.slope <= UNBALANCED_TO
 
 
-def is_wide(building: Building) -> bool:
-    """Gables wider than 20 ft from eave to ridge drift behind the ridge, §7.6.1."""
-    return building.run > SHORT_RUN * FOOT
+def is_narrow(building: Building) -> bool:
+    """Gables up to 20 ft from eave to ridge may carry all of the ground's snow on their lee slope, §7.6.1."""
+    return building.run <= SHORT_RUN * FOOT
 
 
 def density(site: Site, record: Recorder = silent) -> float:
@@ -60,7 +60,7 @@ def drift_height(site: Site, gamma: float, fetch: float, record: Recorder = sile
 
 
 def ridge_drift(site: Site, slope: float, run: float, record: Recorder = silent) -> tuple[float, float]:
-    """Unbalanced snow of a wide gable, §7.6.1: surcharge hd γ/√S [psf] over 8 hd √S/3 [ft] behind the ridge.
+    """The drift behind a gable's ridge, §7.6.1: surcharge hd γ/√S [psf] over 8 hd √S/3 [ft] behind the ridge.
 
     Args:
         site: the site.
