@@ -17,6 +17,10 @@ SAW = 0.003
 """What each cut of a bar loses [m]."""
 
 
+ON_MEMBERS = frozenset({"rail", "rack_beam", "splice", "middle_clamp", "end_clamp"})
+"""Parts that members are made of or carry; all others stand beneath."""
+
+
 @dataclass(frozen=True)
 class Item:
     """One line of the bill: `quantity` of `unit`, [kg], [currency], [h].
@@ -54,6 +58,11 @@ class Bill:
     def mass(self) -> float:
         """Mass of modules and hardware [kg]."""
         return self.module_mass + self.hardware_mass
+
+    @property
+    def mass_on_members(self) -> float:
+        """Mass of modules, members and what clamps to them [kg]: what members stand on does not hold them down."""
+        return self.module_mass + sum(item.mass for item in self.items if item.part in ON_MEMBERS)
 
     def pressure_on(self, field: Field) -> float:
         """Weight of modules and hardware over the area the modules cover [Pa]."""

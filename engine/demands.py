@@ -21,7 +21,6 @@ from engine.load_path import MemberDemands
 from engine.loads import Loads
 from engine.module_forces import ModuleForces
 from engine.roof_state import RoofState, bent_by
-from engine.units import GRAVITY
 
 
 @dataclass(frozen=True, eq=False)
@@ -57,8 +56,21 @@ class Demands:
 
     @cached_property
     def forces(self) -> ModuleForces:
-        """What the modules give."""
-        return ModuleForces.of_job(self.job, self.field, self.loads, self.bill)
+        """What the modules give to attachments and the roof, all hardware weighing with them."""
+        return self._forces(self.bill.mass)
+
+    @cached_property
+    def forces_on_members(self) -> ModuleForces:
+        """What they give to rails, racks and frames."""
+        return self._forces(self.bill.mass_on_members)
+
+    @cached_property
+    def forces_on_clamps(self) -> ModuleForces:
+        """What they give to what holds them down: no hardware weighs with them."""
+        return self._forces(self.bill.module_mass)
+
+    def _forces(self, mass: float) -> ModuleForces:
+        return ModuleForces.of_job(self.job, self.field, self.loads, mass)
 
     @cached_property
     def solved(self) -> Solved:
@@ -68,11 +80,20 @@ class Demands:
     @cached_property
     def module_pressure(self) -> Floats:
         """(M, C) normal to the module [Pa]."""
-        return self.forces.in_combinations([self.forces.pressure(case, self.job.module.mass * GRAVITY) for case in self.forces.cases])
+        forces = self.forces_on_clamps
+        return forces.in_combinations([forces.pressure(case) for case in forces.cases])
+
+    @cached_property
+    def hook_cases(self) -> Mapping[str, tuple[Floats, Floats]]:
+        """The same as `point_cases` for what holds modules on attachments, where no clamps on members do."""
+        return load_path.point_cases(self.forces_on_clamps, self.solved.influence, self.point_area)
 
     @cached_property
     def _clamps(self) -> tuple[Floats, Floats]:
-        return load_path.clamps(self.forces, self.layout, self.point_normal)
+        forces, points = self.forces_on_clamps, self.layout.points
+        if self.layout.member.clamped:
+            return load_path.clamps(forces, self.layout)
+        return forces.in_combinations([normal for normal, _ in self.hook_cases.values()]), np.column_stack([points.x, points.y])
 
     @property
     def clamp(self) -> Floats:
@@ -87,7 +108,7 @@ class Demands:
     @cached_property
     def members(self) -> tuple[MemberDemands, ...]:
         """Every set of lines."""
-        return tuple(load_path.members(self.forces, self.layout, self.solved.bending))
+        return tuple(load_path.members(self.forces_on_members, self.layout, self.solved.bending))
 
     @cached_property
     def point_area(self) -> Floats:
@@ -97,8 +118,7 @@ class Demands:
     @cached_property
     def point_cases(self) -> Mapping[str, tuple[Floats, Floats]]:
         """Load case → each point's forces normal to the roof and in its plane [N], (P,)."""
-        forces, influence = self.forces, self.solved.influence
-        return {case: load_path.point_forces(forces, influence, case, self.point_area) for case in forces.cases}
+        return load_path.point_cases(self.forces, self.solved.influence, self.point_area)
 
     @cached_property
     def point_normal(self) -> Floats:

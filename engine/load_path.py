@@ -87,8 +87,12 @@ def effective(area: Floats) -> Floats:
     return np.maximum(area, LEAST_AREA)
 
 
-def point_forces(forces: ModuleForces, influence: Influence, case: str, area: Floats) -> tuple[Floats, Floats]:
-    """What a case brings to every point: force normal to the roof and in its plane, (P,) [N]."""
+def point_cases(forces: ModuleForces, influence: Influence, area: Floats) -> dict[str, tuple[Floats, Floats]]:
+    """What every load case brings to every point: case → force normal to the roof and in its plane, (P,) [N]."""
+    return {case: _point_forces(forces, influence, case, area) for case in forces.cases}
+
+
+def _point_forces(forces: ModuleForces, influence: Influence, case: str, area: Floats) -> tuple[Floats, Floats]:
     normal, in_plane = forces.of(case, influence.module, area[influence.point])
     to_roof = influence.share * normal + influence.couple * in_plane
     return summed(influence.point, to_roof, len(area)), summed(influence.point, influence.in_plane * in_plane, len(area))
@@ -126,12 +130,9 @@ class Held:
         return self.module[here], self.share[here], self.couple[here]
 
 
-def clamps(forces: ModuleForces, layout: Layout, point_normal: Floats) -> tuple[Floats, Floats]:
-    """Force of every clamp, normal to its module (K, C), and its place (K, 2)."""
-    points, tilt = layout.points, np.radians(forces.field.attitude.tilt)
-    if not layout.member.clamped:
-        return point_normal, np.column_stack([points.x, points.y])
-    held = Held.by_clamps(layout)
+def clamps(forces: ModuleForces, layout: Layout) -> tuple[Floats, Floats]:
+    """Force of every clamp on a line, normal to its module (K, C), and its place (K, 2)."""
+    held, tilt = Held.by_clamps(layout), np.radians(forces.field.attitude.tilt)
     area = effective(np.add.reduceat(held.share, held.first) * forces.field.area)
     normal, in_plane = forces.combined(held.module, np.repeat(area, np.diff(held.first, append=len(held.module))))
     off_the_module = normal * np.cos(tilt) - in_plane * np.sin(tilt)

@@ -9,7 +9,6 @@ from functools import cached_property
 import numpy as np
 
 from engine.arrays import Floats, Ints
-from engine.bill import Bill
 from engine.job import Job
 from engine.layout import Field
 from engine.loads import Loads
@@ -22,7 +21,7 @@ from engine.units import GRAVITY
 class ModuleForces:
     """What each module gives in each load case: forces normal to the roof and down the slope.
 
-    `weight` is one module's vertical dead weight, its share of the hardware included [N].
+    `weight` [N] is what weighs on one link of the road, a module's part of it: the module, and the hardware above that link.
     """
 
     field: Field
@@ -31,9 +30,9 @@ class ModuleForces:
     weight: float
 
     @classmethod
-    def of_job(cls, job: Job, field: Field, loads: Loads, bill: Bill) -> ModuleForces:
-        """The forces of a job's modules with the hardware of a bill."""
-        return cls(field, loads, job.building.slope, bill.mass * GRAVITY / field.modules)
+    def of_job(cls, job: Job, field: Field, loads: Loads, mass: float) -> ModuleForces:
+        """The forces of a job's modules, where they and some hardware weigh so much [kg]."""
+        return cls(field, loads, job.building.slope, mass * GRAVITY / field.modules)
 
     def of(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> tuple[Floats, Floats]:
         """Forces of the modules named, for effective wind areas [m²]: (normal, down the slope) [N].
@@ -45,7 +44,7 @@ class ModuleForces:
             force = self.loads.wind(case, module, area, record) * self.field.area
             return force * np.cos(tilt), -force * np.sin(tilt)
         if record is not silent:
-            self._gravity(case, module, self.weight, record)
+            self._gravity(case, module, record)
         normal, in_plane = self._steady[case]
         return normal[module], in_plane[module]
 
@@ -55,20 +54,20 @@ class ModuleForces:
         every, slope = np.arange(self.field.modules), np.radians(self.slope)
         forces = {}
         for case in (*self.loads.weight_cases, *self.loads.snow_cases):
-            downward, toward_eave = self._gravity(case, every, self.weight)
+            downward, toward_eave = self._gravity(case, every)
             forces[case] = (
                 downward * np.cos(slope) - toward_eave * np.sin(slope),
                 downward * np.sin(slope) + toward_eave * np.cos(slope),
             )
         return forces
 
-    def _gravity(self, case: str, module: Ints, weight: float, record: Recorder = silent) -> tuple[Floats, Floats]:
+    def _gravity(self, case: str, module: Ints, record: Recorder = silent) -> tuple[Floats, Floats]:
         """What acts upright and horizontally toward the eave: parts of the weight, or snow [N]."""
         if case in self.loads.weight_cases:
             part = self.loads.weight_cases[case]
             for step in part.steps:
                 record(step)
-            return np.full(len(module), part.downward * weight), np.full(len(module), part.toward_eave * weight)
+            return np.full(len(module), part.downward * self.weight), np.full(len(module), part.toward_eave * self.weight)
         to_horizontal = np.radians(self.slope + self.field.attitude.tilt)
         snow: Floats = self.loads.snow(case, module, record) * self.field.area * np.cos(to_horizontal)
         return snow, np.zeros(len(module))
@@ -102,12 +101,12 @@ class ModuleForces:
         part = self.loads.weight_cases.get(case)
         return part.across * self.weight if part else 0.0
 
-    def pressure(self, case: str, own_weight: float) -> Floats:
+    def pressure(self, case: str) -> Floats:
         """What presses on every module itself, normal to it [Pa]: for its maker's rating."""
         every = np.arange(self.field.modules)
         if case in self.loads.wind_cases:
             return self.loads.wind(case, every, np.full(len(every), self.field.area))
         to_horizontal = np.radians(self.slope + self.field.attitude.tilt)
-        downward, toward_eave = self._gravity(case, every, own_weight)
+        downward, toward_eave = self._gravity(case, every)
         pressure: Floats = (downward * np.cos(to_horizontal) - toward_eave * np.sin(to_horizontal)) / self.field.area
         return pressure

@@ -32,9 +32,9 @@ def traced(comparison: Comparison) -> Iterator[tuple[Design, Demands]]:
         yield column.design, column.design.attempt.demands
 
 
-def forces_of(comparison: Comparison, design: Design) -> ModuleForces:
-    """What each module gives, with its part of the hardware's weight."""
-    weight = design.bill.mass * GRAVITY / design.field.modules
+def forces_of(comparison: Comparison, design: Design, mass: float | None = None) -> ModuleForces:
+    """What each module gives, with its part of all hardware's weight or of so much [kg]."""
+    weight = (design.bill.mass if mass is None else mass) * GRAVITY / design.field.modules
     return ModuleForces(design.field, design.loads, comparison.scenario.job.building.slope, weight)
 
 
@@ -111,16 +111,19 @@ def weight_and_snow_pull_straight_down(comparison: Comparison) -> None:
 
 
 def clamps_together_hold_the_modules(comparison: Comparison) -> None:
-    """Normal to the modules, in every combination without wind (which each clamp takes at its own effective area)."""
+    """Normal to the modules, in every combination without wind (which each clamp takes at its own effective area).
+
+    Nothing weighs with them: the hardware hangs below.
+    """
     for design, demands in traced(comparison):
-        member, tilt = design.layout.member, np.radians(design.field.attitude.tilt)
-        if member.clamped:
-            given = sum(
-                (normal * np.cos(tilt) - in_plane * np.sin(tilt)).sum() * factors(demands.combinations, case)
-                for case, normal, in_plane in steady(design, forces_of(comparison, design))
-            )
-            calm = without(design.loads.wind_cases, demands)
-            np.testing.assert_allclose(demands.clamp[:, calm].sum(axis=0) * member.bars, given[calm], rtol=1e-9, atol=1e-6)
+        alone = forces_of(comparison, design, comparison.scenario.job.module.mass * design.field.modules)
+        tilt = np.radians(design.field.attitude.tilt)
+        given = sum(
+            (normal * np.cos(tilt) - in_plane * np.sin(tilt)).sum() * factors(demands.combinations, case)
+            for case, normal, in_plane in steady(design, alone)
+        )
+        calm = without(design.loads.wind_cases, demands)
+        np.testing.assert_allclose(demands.clamp[:, calm].sum(axis=0) * design.layout.member.bars, given[calm], rtol=1e-9, atol=1e-6)
 
 
 def fastenings_carry_what_the_points_bring(comparison: Comparison) -> None:

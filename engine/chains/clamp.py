@@ -23,7 +23,7 @@ def clamp(road: Road, check: Check) -> list[Step]:
     if road.layout.member.clamped:
         steps, force = _on_a_line(road, which, number), "K"
     else:
-        steps, force = road.force(which, number), "N"
+        steps, force = road.force_on_hook(which, number), "N"
     mode = strength(road.job.hardware.clamp_uplift).governing(combination)
     terms = {force: pounds(demands.clamp[which, number]), "Ra": pounds(mode.resistance(combination))}
     return [*steps, *mode.steps, mode.answer(combination), used("clamp", check.used, f"max(-{force}, 0) / Ra", terms)]
@@ -36,8 +36,8 @@ def _on_a_line(road: Road, which: int, number: int) -> list[Step]:
     steps.append(given("A_k", "effective wind area of the clamp", area[0] / FOOT**2, "ft2"))
     for case in combination.factors:
         most = int(np.argmax(share))
-        road.forces.of(case, module[most : most + 1], area[:1], steps.append)
-        normal, in_plane = road.forces.of(case, module, area)
+        road.demands.forces_on_clamps.of(case, module[most : most + 1], area[:1], steps.append)
+        normal, in_plane = road.demands.forces_on_clamps.of(case, module, area)
         off = normal * np.cos(tilt) - in_plane * np.sin(tilt)
         turning = np.flatnonzero(couple * in_plane)
         products = products_of("c", share, "", "P", off) + products_of("c", couple[turning], "", "P", in_plane[turning])

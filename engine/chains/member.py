@@ -44,15 +44,15 @@ def _line(road: Road, group: int, line: int, number: int, weights: Floats) -> _L
     modules, cases = these.module[line], {}
     along = np.zeros(len(modules))
     for case, factor in combination.factors.items():
-        normal, in_plane = road.forces.of(case, modules, np.full(len(modules), area))
+        normal, in_plane = road.demands.forces_on_members.of(case, modules, np.full(len(modules), area))
         cases[case] = (these.share[line] * normal + these.couple[line] * in_plane) / bars
-        sideways = np.full_like(normal, road.forces.across(case)) if road.layout.member.up else in_plane
+        sideways = np.full_like(normal, road.demands.forces_on_members.across(case)) if road.layout.member.up else in_plane
         along += factor * these.share[line] * sideways / bars
     across = sum((factor * cases[case] for case, factor in combination.factors.items()), np.zeros(len(modules)))
     top = int(np.argmax(np.abs(weights * across)))
     steps = [given("A_s", "effective wind area of the member: span x width, the width not below span/3", area / FOOT**2, "ft2")]
     for case in combination.factors:
-        normal, in_plane = road.forces.of(case, modules[top : top + 1], np.array([area]), steps.append)
+        normal, in_plane = road.demands.forces_on_members.of(case, modules[top : top + 1], np.array([area]), steps.append)
         products = products_of("c", [these.share[line] / bars], "", "F", normal)
         if these.couple[line, top] * in_plane[0]:
             products += products_of("c", [these.couple[line, top] / bars], "", "F", in_plane)

@@ -9,7 +9,7 @@ from engine.chains.sums import combined, given, of_case, rating_step, used
 from engine.checks import Check
 from engine.checks.module import asked_of_modules
 from engine.reference import Step, Term
-from engine.units import GRAVITY, PSF
+from engine.units import PSF
 
 
 def module(road: Road, check: Check) -> list[Step]:
@@ -24,7 +24,7 @@ def module(road: Road, check: Check) -> list[Step]:
             loads.wind(case, here, np.array([area]), steps.append)
         elif case in loads.snow_cases:
             loads.snow(case, here, steps.append)
-        pressures[case] = float(road.forces.pressure(case, job.module.mass * GRAVITY)[which]) / PSF
+        pressures[case] = float(demands.forces_on_clamps.pressure(case)[which]) / PSF
         steps.append(given(of_case("p", case), f"{case}: pressure normal to the module, at its own area", pressures[case], "psf"))
     pressure = float(demands.module_pressure[which, number])
     steps.append(combined("p", "pressure normal to the module (down positive)", Term(pressure / PSF, "psf"), combination, pressures))

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import numpy as np
 
+from engine.arrays import Floats
 from engine.chains.sums import combined, given, of_case, pounds, products_of, sum_of
 from engine.design import Design
 from engine.job import Job
-from engine.reference import Step
+from engine.module_forces import ModuleForces
+from engine.reference import Step, Term
 from engine.stage import Attempt
 from engine.units import FOOT, POUND_FORCE
+
+Cases = Mapping[str, tuple[Floats, Floats]]
+"""Load case → every point's forces normal to the roof and in its plane [N], (P,)."""
 
 
 class Road:
@@ -18,29 +25,38 @@ class Road:
     def __init__(self, job: Job, design: Design, attempt: Attempt) -> None:
         self.job, self.design = job, design
         self.layout, self.demands = attempt.layout, attempt.demands
-        self.forces, self.influence = self.demands.forces, self.demands.solved.influence
+        self.influence = self.demands.solved.influence
 
     def force(self, point: int, number: int) -> list[Step]:
         """From the wind to what an attachment gets in a combination, by their numbers."""
+        demands = self.demands
+        return self._force("attachment", point, number, demands.forces, demands.point_cases, demands.point_normal)
+
+    def force_on_hook(self, point: int, number: int) -> list[Step]:
+        """The same to what holds the modules on it, where that is not clamped to a member."""
+        demands = self.demands
+        return self._force("module clamp", point, number, demands.forces_on_clamps, demands.hook_cases, demands.clamp)
+
+    def _force(self, what: str, point: int, number: int, forces: ModuleForces, by_case: Cases, by_combination: Floats) -> list[Step]:
         area, combination = float(self.demands.point_area[point]), self.demands.combinations[number]
         steps = [given("A_j", "effective wind area of the attachment, from its reaction under even pressure", area / FOOT**2, "ft2")]
+        found = {case: float(by_case[case][0][point]) / POUND_FORCE for case in combination.factors}
         for case in combination.factors:
-            steps += self._of_case(case, point, area)
-        cases = {case: float(self.demands.point_cases[case][0][point]) / POUND_FORCE for case in combination.factors}
-        total = pounds(self.demands.point_normal[point, number])
-        return [*steps, combined("N", "force on the attachment (down positive)", total, combination, cases)]
+            steps += self._of_case(what, case, point, area, forces, found[case])
+        total = pounds(by_combination[point, number])
+        return [*steps, combined("N", f"force on the {what} (down positive)", total, combination, found)]
 
-    def _of_case(self, case: str, point: int, area: float) -> list[Step]:
+    def _of_case(self, what: str, case: str, point: int, area: float, forces: ModuleForces, found: float) -> list[Step]:
         """One load case: the module that brings most with its clauses, then the sum over all modules."""
         field, influence, steps = self.design.field, self.influence, list[Step]()
         here = np.flatnonzero(influence.point == point)
         module, share, couple = influence.module[here], influence.share[here], influence.couple[here]
         top = int(np.argmax(np.abs(share)))
-        self.forces.of(case, module[[top]], np.array([area]), steps.append)
-        normal, in_plane = self.forces.of(case, module, np.full(len(module), area))
+        forces.of(case, module[[top]], np.array([area]), steps.append)
+        normal, in_plane = forces.of(case, module, np.full(len(module), area))
         name = f"module in row {field.row[module[top]] + 1}, column {field.column[module[top]] + 1}"
         steps.append(given("F", f"{case}: force of the {name}, normal to the roof", normal[top] / POUND_FORCE, "lb"))
         turning = np.flatnonzero(couple * in_plane)
         products = products_of("c", share, "", "F", normal) + products_of("k", couple[turning], "", "H", in_plane[turning])
-        meaning = f"{case}: what the attachment gets, by share and force of every module it has to do with"
-        return [*steps, sum_of(of_case("N", case), meaning, pounds(self.demands.point_cases[case][0][point]), products)]
+        meaning = f"{case}: what the {what} gets, by share and force of every module it has to do with"
+        return [*steps, sum_of(of_case("N", case), meaning, Term(found, "lb"), products)]

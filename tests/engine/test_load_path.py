@@ -71,10 +71,24 @@ def test_clamps_together_carry_what_modules_give_under_snow(method: str) -> None
     """D + S changes with no area: all clamps of all lines, off their modules, against every module's weight and snow."""
     of = demands(column(method, **{f"methods__{method}__spacing": "2 ribs"}, site__ground_snow="40 psf"))
     number = next(n for n, each in enumerate(of.combinations) if each.factors == {"D": 1.0, "S": 1.0})
-    normal, in_plane = of.forces.combined(np.arange(144), np.ones(144))
+    normal, in_plane = of.forces_on_clamps.combined(np.arange(144), np.ones(144))
     tilt = np.radians(of.field.attitude.tilt)
     off = normal[:, number] * np.cos(tilt) - in_plane[:, number] * np.sin(tilt)
     assert of.clamp[:, number].sum() * of.layout.member.bars == pytest.approx(off.sum(), rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("method", "beneath"),
+    [("rail", {"attachment"}), ("tilted_rack", {"attachment", "leg", "brace"}), ("direct", {"attachment", "module_hook"})],
+)
+def test_what_hangs_beneath_a_link_does_not_hold_it_down(method: str, beneath: set[str]) -> None:
+    """Clamps are lifted by modules alone (21 kg each), members by modules and what lies on them, attachments by everything."""
+    of = demands(column(method, **{f"methods__{method}__spacing": "2 per edge" if method == "direct" else "2 ribs"}))
+    parts = {item.part: item.mass for item in of.bill.items}
+    assert beneath <= parts.keys()
+    each = [forces.weight / 9.80665 for forces in (of.forces_on_clamps, of.forces_on_members, of.forces)]
+    above = sum(mass for part, mass in parts.items() if part not in beneath)
+    assert each == pytest.approx([21.0, 21.0 + above / 144, 21.0 + sum(parts.values()) / 144])
 
 
 def test_evenness_is_the_mean_pull_over_the_largest() -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from engine.chains.road import Road
 from engine.comparison import compare
 from support import scenario_of
 
@@ -16,7 +15,7 @@ def test_an_earthquake_toward_the_eave_is_resolved_along_the_slope() -> None:
     design = compare(scenario, ("rail",)).columns[0].design
     assert design
     assert design.attempt
-    forces, slope = Road(scenario.job, design, design.attempt).forces, np.arctan(3 / 12)
+    forces, slope = design.attempt.demands.forces, np.arctan(3 / 12)
     pushed = {case: part for case, part in design.loads.weight_cases.items() if part.toward_eave}
     assert pushed
     for case, part in pushed.items():
@@ -30,7 +29,7 @@ def test_only_an_earthquake_acts_along_the_eave() -> None:
     design = compare(scenario, ("rail",)).columns[0].design
     assert design
     assert design.attempt
-    forces = Road(scenario.job, design, design.attempt).forces
+    forces = design.attempt.demands.forces
     across = {case for case in forces.cases if forces.across(case)}
     assert across
     assert across <= set(design.loads.weight_cases) - {"D"}
