@@ -141,24 +141,58 @@ def clamps(forces: ModuleForces, layout: Layout) -> tuple[Floats, Floats]:
 
 
 def members(forces: ModuleForces, layout: Layout, every: Sequence[Bending]) -> Iterator[MemberDemands]:
-    """Bending of every line, at its own effective wind area."""
-    bars = layout.member.bars
-    areas, sizes = [member_area(layout, these) for these in layout.lines], [these.module.size for these in layout.lines]
-    combined = forces.combined(np.concatenate([these.module.ravel() for these in layout.lines]), np.repeat(areas, sizes))
-    of_lines = zip(layout.lines, every, *(np.split(force, np.cumsum(sizes)[:-1]) for force in combined), strict=True)
-    for these, bending, *forces_of in of_lines:
-        normal, in_plane = (force.reshape(*these.module.shape, -1) for force in forces_of)
-        share = these.share[:, None, None] / bars
-        across = share * normal + these.couple[..., None] / bars * in_plane
-        along = share * (np.broadcast_to(forces.across_combined, in_plane.shape) if layout.member.up else in_plane)
+    """Bending of every line, at the effective wind area of its spans; over its outermost points at that of what hangs beyond."""
+    stretches = [each for these, bending in zip(layout.lines, every, strict=True) for each in _stretches(layout, these, bending)]
+    on_bars = iter(_on_bars(forces, layout, stretches))
+    for number, (these, bending) in enumerate(zip(layout.lines, every, strict=True)):
+        across, along = next(on_bars)
         strong, weak, sags = bending.moments @ across, bending.moments @ along, bending.sags @ across
+        for end in stretches[3 * number + 1 : 3 * number + 3]:
+            moments, (across, along) = bending.moments[end.station, end.loads], next(on_bars)
+            strong[:, end.station], weak[:, end.station] = moments @ across, moments @ along
         yield MemberDemands(these.y, bending.stations, strong, weak, layout.supports(these), sags)
 
 
-def member_area(layout: Layout, lines: SupportLines) -> float:
-    """Effective wind area of a bar of some lines [m²]: span x width, the width not below span/3 (§26.2)."""
-    span = layout.span(lines)
-    return span * max(lines.width / layout.member.bars, span / 3)
+@dataclass(frozen=True, eq=False)
+class _Stretch:
+    """A set of lines bent by some `loads` at one effective wind `area` [m²]: at one `station`, or all along where it is -1."""
+
+    lines: SupportLines
+    loads: Ints
+    area: float
+    station: int = -1
+
+
+def _stretches(layout: Layout, lines: SupportLines, bending: Bending) -> tuple[_Stretch, _Stretch, _Stretch]:
+    """A set's whole lines, and what hangs beyond their first and their last support; stations begin with the supports."""
+    spans, before, beyond = member_areas(layout, lines)
+    last = len(lines.ribs) - 1
+    at_first, at_last = (np.flatnonzero(bending.moments[station]) for station in (0, last))
+    whole = _Stretch(lines, np.arange(len(lines.load_start)), spans)
+    return whole, _Stretch(lines, at_first, before, 0), _Stretch(lines, at_last, beyond, last)
+
+
+def _on_bars(forces: ModuleForces, layout: Layout, stretches: Sequence[_Stretch]) -> Iterator[tuple[Floats, Floats]]:
+    """Forces on one bar of each stretch's lines, across it and along the roof (B, L, C) [N]."""
+    bars, modules = layout.member.bars, [each.lines.module[:, each.loads] for each in stretches]
+    sizes, areas = [these.size for these in modules], [each.area for each in stretches]
+    combined = forces.combined(np.concatenate([these.ravel() for these in modules]), np.repeat(areas, sizes))
+    pieces = zip(*(np.split(force, np.cumsum(sizes)[:-1]) for force in combined), strict=True)
+    for each, these, piece in zip(stretches, modules, pieces, strict=True):
+        normal, in_plane = (force.reshape(*these.shape, force.shape[1]) for force in piece)
+        share, couple = each.lines.share[:, None, None] / bars, each.lines.couple[:, each.loads, None] / bars
+        sideways = np.broadcast_to(forces.across_combined, in_plane.shape) if layout.member.up else in_plane
+        yield share * normal + couple * in_plane, share * sideways
+
+
+def member_areas(layout: Layout, lines: SupportLines) -> Floats:
+    """Effective wind areas of a bar of some lines (3,) [m²]: of its longest span, and of what hangs beyond its first and last point.
+
+    Length x width, the width not below a third of the length (§26.2).
+    """
+    supports, width = layout.supports(lines), lines.width / layout.member.bars
+    lengths = np.array([layout.span(lines), supports[0] - lines.start, lines.end - supports[-1]])
+    return effective(lengths * np.maximum(width, lengths / 3))
 
 
 def ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: Floats) -> Ribs:

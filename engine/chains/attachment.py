@@ -19,17 +19,16 @@ def attachment(road: Road, check: Check) -> list[Step]:
 def used_of_attachment(road: Road, point: int, number: int) -> Step:
     """The share of an attachment that is used in a combination, by their numbers."""
     hardware, demands, combination = road.job.hardware, road.demands, road.demands.combinations[number]
-    normal = demands.point_normal[point, number]
-    known = strength(hardware.attachment_uplift if normal < 0 else hardware.attachment_down)
     terms = {
-        "N": pounds(abs(normal)),
-        "Na": pounds(known.resistance(combination)),
+        "N": pounds(demands.point_normal[point, number]),
+        "Ua": pounds(strength(hardware.attachment_uplift).resistance(combination)),
+        "Da": pounds(strength(hardware.attachment_down).resistance(combination)),
         "V": pounds(abs(demands.point_in_plane[point, number])),
         "Va": pounds(shear_strength(hardware.attachment_in_plane).resistance(combination)),
         "e": Term(road.layout.points.height / INCH, "in"),
         "L": Term(hardware.attachment_length / INCH, "in"),
     }
-    equation = "(N + V * e / L) / Na + V / Va"
+    equation = "max((V * e / L - N) / Ua, (V * e / L + N) / Da) + V / Va"
     across = demands.point_across[point, number]
     if hardware.attachment_across is not None and across:
         terms |= {"X": pounds(abs(across)), "Xa": pounds(shear_strength(hardware.attachment_across).resistance(combination))}

@@ -13,7 +13,7 @@ from engine.checks import Check
 from engine.checks.check import of_allowable
 from engine.checks.member import asked_of_bending, asked_of_deflection, asked_of_legs
 from engine.hardware import Beam
-from engine.load_path import member_area
+from engine.load_path import member_areas
 from engine.reference import Step, Term
 from engine.strength import strength
 from engine.units import FOOT, INCH, KSI, POUND_FORCE
@@ -37,10 +37,14 @@ class _Line:
     steps: tuple[Step, ...]
 
 
-def _line(road: Road, group: int, line: int, number: int, weights: Floats) -> _Line:
-    """The forces on a line; the one that `weights` (L,) makes most of is told from its load cases."""
+def _line(road: Road, group: int, line: int, number: int, weights: Floats, station: int | None = None) -> _Line:
+    """The forces on a line; the one that `weights` (L,) makes most of is told from its load cases.
+
+    Over the outermost supports (`station`) what hangs beyond has an effective wind area of its own.
+    """
     these, bars, combination = road.layout.lines[group], road.layout.member.bars, road.demands.combinations[number]
-    area = member_area(road.layout, these)
+    end = {0: 1, len(these.ribs) - 1: 2}.get(station, 0) if station is not None else 0
+    area, what = float(member_areas(road.layout, these)[end]), "what hangs beyond its last point" if end else "the member"
     modules, cases = these.module[line], {}
     along = np.zeros(len(modules))
     for case, factor in combination.factors.items():
@@ -50,7 +54,7 @@ def _line(road: Road, group: int, line: int, number: int, weights: Floats) -> _L
         along += factor * these.share[line] * sideways / bars
     across = sum((factor * cases[case] for case, factor in combination.factors.items()), np.zeros(len(modules)))
     top = int(np.argmax(np.abs(weights * across)))
-    steps = [given("A_s", "effective wind area of the member: span x width, the width not below span/3", area / FOOT**2, "ft2")]
+    steps = [given("A_s", f"effective wind area of {what}: length x width, the width not below length/3", area / FOOT**2, "ft2")]
     for case in combination.factors:
         normal, in_plane = road.demands.forces_on_members.of(case, modules[top : top + 1], np.array([area]), steps.append)
         products = products_of("c", [these.share[line] / bars], "", "F", normal)
@@ -70,7 +74,7 @@ def _bent(road: Road, check: Check) -> list[Step]:
     group = int(np.argmax([each.most.max() for each in asked]))
     (line, station), number = asked[group].governing
     ordinates = demands.solved.bending[group].moments[station]
-    found, bent = _line(road, group, line, number, ordinates), demands.members[group]
+    found, bent = _line(road, group, line, number, ordinates, station), demands.members[group]
     moment = foot_pounds(bent.strong[line, station, number])
     steps = [*found.steps, _moment("M", "normal to the roof", moment, ordinates, found.across)]
     beam = demands.beam

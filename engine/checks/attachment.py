@@ -12,7 +12,8 @@ from engine.strength import shear_strength, strength
 def asked_of_attachments(demands: Demands) -> Asked:
     """T/Ta + V/Va, and X/Xa across the rib where a strength is stated (linear, safe), as one equivalent pull or push (P, C).
 
-    A force along the slope enters above the rib and pries the attachment: V x height / length on top of T.
+    A force along the slope enters above the rib and pries the attachment: by V x height / length it pulls at one end
+    and pushes at the other, on top of T or against it. Pull and push are held against their own strengths; the worse counts.
     """
     hardware, combinations = demands.job.hardware, demands.combinations
     up, down, along = (
@@ -23,9 +24,11 @@ def asked_of_attachments(demands: Demands) -> Asked:
             shear_strength(hardware.attachment_in_plane),
         )
     )
-    can = np.where(demands.point_normal < 0, up, down)
     pried = np.abs(demands.point_in_plane) * demands.layout.points.height / hardware.attachment_length
-    demand = np.abs(demands.point_normal) + pried + np.abs(demands.point_in_plane) * can / along
+    pull, push = pried - demands.point_normal, pried + demands.point_normal
+    pulled = pull / up > push / down
+    can = np.where(pulled, up, down)
+    demand = np.where(pulled, pull, push) + np.abs(demands.point_in_plane) * can / along
     if hardware.attachment_across is not None:
         demand += np.abs(demands.point_across) * can / resistances(shear_strength(hardware.attachment_across), combinations)
     return Asked(demand, can)

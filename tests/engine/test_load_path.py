@@ -7,7 +7,7 @@ import pytest
 
 from engine.comparison import Column, compare
 from engine.demands import Demands
-from engine.load_path import Held, effective, member_area
+from engine.load_path import Held, effective, member_areas
 from support import scenario_of
 
 FOOT, POUND = 0.3048, 4.4482216
@@ -38,7 +38,24 @@ def test_a_members_effective_wind_area(method: str, spacing: str, span: float, w
     assert design
     longest = max(design.layout.lines, key=design.layout.span)
     assert design.layout.span(longest) == pytest.approx(span * FOOT)
-    assert member_area(design.layout, longest) / FOOT**2 == pytest.approx(span * width)
+    assert member_areas(design.layout, longest)[0] / FOOT**2 == pytest.approx(span * width)
+
+
+@pytest.mark.parametrize(("method", "end"), [("rail", 0), ("rail", -1), ("tilted_rack", 0), ("direct", -1)])
+def test_what_hangs_beyond_has_its_own_effective_wind_area(method: str, end: int) -> None:
+    """By hand: over the outermost point the moment is what hangs beyond times its arm, at length x the larger of width and length/3."""
+    spacing = {f"methods__{method}__spacing": "2 per edge" if method == "direct" else "3 ribs"}
+    of = demands(column(method, array__origin=["18.7 ft", "18 ft"], **spacing))
+    lines, bars = of.layout.lines[0], of.layout.member.bars
+    places, bent = of.layout.supports(lines), of.members[0]
+    station = 0 if end == 0 else len(places) - 1
+    hangs = places[0] - lines.start if end == 0 else lines.end - places[-1]
+    module, c = lines.module[:1, end], [combination.factors == {"D": 0.6, "W up": 0.6} for combination in of.combinations].index(True)
+    area = np.array([hangs * max(lines.width / bars, hangs / 3)])
+    normal, in_plane = (force[0, c] for force in of.forces_on_members.combined(module, area))
+    force = (lines.share[0] * normal + lines.couple[0, end] * in_plane) / bars
+    spread = hangs**2 / 2 / of.job.module.length if method == "direct" else hangs  # an edge's load is even, a rail's sits at its end
+    assert bent.strong[0, station, c] == pytest.approx(-force * spread)
 
 
 def test_areas_are_never_nothing() -> None:
