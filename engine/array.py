@@ -49,13 +49,19 @@ class Setbacks(Described):
     rakes: Annotated[float, Quantity("length", "0 ft", "100 ft")] = entry("0 ft", description="from either rake, or hip")
 
 
+WIDEST_GAP = "2 in"
+"""One clamp or hook holds two neighbours across no more (common practice, no source); a walkway is a place to keep clear."""
+
+
 class Array(Described):
     """Which modules go where, counted with modules in landscape."""
 
     rows: Annotated[int, Count(1, 1000)] = entry(description="rows up the slope, counted with modules in landscape")
     columns: Annotated[int, Count(1, 1000)] = entry(description="columns along the eave, counted with modules in landscape")
     origin: Annotated[tuple[float, float], Stretch(ordered=False)] = entry(description="lower left corner, from rake and eave")
-    gap: Annotated[float, Quantity("length", "0 in", "10 ft", shown="small length")] = entry(description="clear distance between modules")
+    gap: Annotated[float, Quantity("length", "0 in", WIDEST_GAP, shown="small length")] = entry(
+        description="clear distance between modules, which one clamp bridges"
+    )
     height_above_roof: Annotated[float, Quantity("length", "0 in", "24 in", shown="small length")] = entry(
         description="top of the modules above the pan, for mounting parallel to the roof"
     )

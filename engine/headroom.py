@@ -12,7 +12,7 @@ from engine.checks import Check, check_bare_roof, check_roof_fastening
 from engine.comparison import Comparison
 from engine.design import Design, prepare
 from engine.layout import Layout
-from engine.mounting import Refusal
+from engine.mounting import MountingMethod, Refusal
 from engine.progress import Tell, nobody
 from engine.scenario import Scenario
 from engine.search import as_the_member_spans, explore
@@ -95,7 +95,7 @@ def _reaches(scenario: Scenario, design: Design, tell: Tell) -> Iterator[Reach]:
 
 def _weakest(scenario: Scenario | None, design: Design) -> Check | None:
     """The weakest link of a design's very layout in another scenario, the bare roof among the links."""
-    attempt = _attempt(scenario, design, design.layout)
+    attempt = _attempt(scenario, design.method, design.layout)
     if scenario is None or attempt is None:
         return None
     return max((attempt.weakest, check_bare_roof(attempt.demands)), key=_used)
@@ -111,16 +111,20 @@ def _used(check: Check | None) -> float:
     return check.used if check else 0.0
 
 
-def _attempt(scenario: Scenario | None, design: Design, layout: Layout) -> Attempt | None:
-    """A layout of a design's method followed in another scenario; None where it cannot be."""
-    stage = prepare(scenario.job, design.method, scenario.standard) if scenario else None
+def _attempt(scenario: Scenario | None, method: MountingMethod, layout: Layout) -> Attempt | None:
+    """A method's layout followed in another scenario; None where it cannot be."""
+    stage = prepare(scenario.job, method, scenario.standard) if scenario else None
     return stage.attempt(layout) if isinstance(stage, Stage) else None
 
 
 def _needed(scenario: Scenario, design: Design) -> Needed | None:
-    """For methods whose member spans: the strength of a fastening at which it is just used up at the member's own span."""
-    stage = prepare(scenario.job, design.method, scenario.standard)
-    if not isinstance(stage, Stage) or not design.method.spans:
+    """For methods whose member spans: the strength of a fastening at which it is just used up at the member's own span.
+
+    Of the method with its options as stated, as the comparison's span limits are, even where others were taken.
+    """
+    (stated,) = scenario.methods_named((design.method.id,))
+    stage = prepare(scenario.job, stated, scenario.standard)
+    if not isinstance(stage, Stage) or not stated.spans:
         return None
     explored = explore(stage)
     widest = None if isinstance(explored, Refusal) else as_the_member_spans(explored)
@@ -129,7 +133,7 @@ def _needed(scenario: Scenario, design: Design) -> Needed | None:
     layout = widest.layout
 
     def fastening(times: float) -> Check | None:
-        attempt = _attempt(changed(scenario, FASTENING, lambda one: times * one), design, layout)
+        attempt = _attempt(changed(scenario, FASTENING, lambda one: times * one), stated, layout)
         return attempt.check(check_roof_fastening) if attempt else None
 
     now, times = fastening(1.0), crossing(lambda times: _used(fastening(times)), 1.0 / MOST_TIMES, MOST_TIMES)

@@ -220,6 +220,10 @@ class Points:
     def __len__(self) -> int:
         return len(self.rib)
 
+    def same_as(self, other: Points) -> bool:
+        """Whether others stand at the very same places."""
+        return np.array_equal(self.x, other.x) and np.array_equal(self.y, other.y)
+
 
 @dataclass(frozen=True, eq=False)
 class Layout:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from engine.checks import check_member, check_rib, check_roof_fastening
 from engine.layout import Layout
@@ -32,7 +32,7 @@ GIVEN_UP = 4
 
 @dataclass(frozen=True)
 class SpanLimits:
-    """The largest whole number of ribs from point to point at which each holds [m]; None where it holds at none."""
+    """The largest whole number of ribs from point to point up to which each holds [m]; None where it holds at none."""
 
     member: float | None
     roof: float | None
@@ -43,27 +43,49 @@ class SpanLimits:
         return self.member / self.roof if self.member and self.roof else None
 
 
-def explore(stage: Stage) -> list[Attempt] | Refusal:
-    """Even patterns from the closest outward, until both the member and the roof have given out."""
+def explore(stage: Stage, beyond: int = 0) -> list[Attempt] | Refusal:
+    """Even patterns from the closest outward, until both the member and the roof have given out, and so many `beyond`.
+
+    All of them where the spacing is no span. Where ribs leave room for no other pattern than the one before, it is told once.
+    """
     explored: list[Attempt] = []
+    given_out = 0
     for spacing in reversed(stage.method.sparsest(stage.job, stage.field)):
         layout = stage.even(spacing)
         if isinstance(layout, Refusal):
             return layout
+        if explored and layout.points.same_as(explored[-1].layout.points):
+            continue
         attempt = stage.attempt(layout)
         explored.append(attempt)
-        if len(explored) >= FEWEST_EXPLORED and not _member_holds(attempt) and not _roof_holds(attempt):
+        given_out += stage.method.spans and not _member_holds(attempt) and not _roof_holds(attempt)
+        if len(explored) >= FEWEST_EXPLORED and given_out > beyond:
             break
     return explored
 
 
 def as_the_member_spans(explored: Sequence[Attempt]) -> Attempt | None:
-    """The widest pattern at which the rail or rack itself holds, whatever the roof can take, of equals the sparsest; None if none does."""
+    """The widest pattern up to which the rail or rack itself holds, of equals the sparsest; None if it holds at none."""
     return max(
-        filter(_member_holds, explored),
+        _up_to_where(explored, _member_holds),
         key=lambda attempt: (round(attempt.layout.longest_span, 9), -len(attempt.layout.points)),
         default=None,
     )
+
+
+def span_limits(explored: Sequence[Attempt]) -> SpanLimits:
+    """The largest spacing up to which each holds."""
+
+    def limit(holds: Callable[[Attempt], bool]) -> float | None:
+        return max((attempt.layout.longest_span for attempt in _up_to_where(explored, holds)), default=None)
+
+    return SpanLimits(limit(_member_holds), limit(_roof_holds))
+
+
+def _up_to_where(explored: Sequence[Attempt], holds: Callable[[Attempt], bool]) -> list[Attempt]:
+    """The patterns that hold before one does not; the closest few may fail, where a wider one meets ribs and clamps more evenly."""
+    begins = next((number for number, attempt in enumerate(explored[:FEWEST_EXPLORED]) if holds(attempt)), len(explored))
+    return list(takewhile(holds, explored[begins:]))
 
 
 def _member_holds(attempt: Attempt) -> bool:
@@ -72,16 +94,6 @@ def _member_holds(attempt: Attempt) -> bool:
 
 def _roof_holds(attempt: Attempt) -> bool:
     return attempt.check(check_roof_fastening).holds and attempt.check(check_rib).holds
-
-
-def span_limits(explored: Sequence[Attempt]) -> SpanLimits:
-    """The largest spacing at which each holds; a closer one may still fail, where ribs meet clamps less evenly."""
-
-    def limit(holds: Callable[[Attempt], bool]) -> float | None:
-        held = [attempt.layout.longest_span for attempt in explored if holds(attempt)]
-        return max(held, default=None)
-
-    return SpanLimits(limit(_member_holds), limit(_roof_holds))
 
 
 def fewest(stage: Stage, closest_first: Sequence[float]) -> Attempt | Refusal:

@@ -103,7 +103,7 @@ def _effect(scenario: Scenario, laid: Design, step: Step, tell: Tell) -> Effect:
 def _outcome(scenario: Scenario | None, laid: Design) -> Outcome | None:
     if scenario is None:
         return None
-    stated = next(method for method in scenario.methods if method.id == laid.method.id)
+    (stated,) = scenario.methods_named((laid.method.id,))
     anew, used = design(scenario.job, stated, scenario.standard), used_in(scenario, laid)
     if not isinstance(anew, Design) or used is None:
         return None

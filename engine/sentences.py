@@ -41,7 +41,7 @@ def span_sentence(job: Job, member: Member, limits: SpanLimits) -> str:
         return f"the {name} does not hold even on every {footing(job, member)}"
     holds = f"the {name} holds to {both(limits.member, 'length')}"
     if limits.roof is None:
-        return f"{holds}, the roof at no spacing of this method"
+        return f"{holds}, the roof at no even spacing"
     sentence = f"{holds}, the roof to {both(limits.roof, 'length')}"
     if limits.member <= limits.roof:
         return sentence

@@ -8,14 +8,14 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from engine.arrays import Floats
-from engine.checks import Check, check_member, check_roof_fastening
+from engine.checks import Check
 from engine.comparison import Column, column_of
 from engine.design import Design, Refused, designed, prepare
 from engine.layout import Layout
 from engine.mounting import MountingMethod, Refusal
 from engine.progress import Tell, nobody
 from engine.scenario import Scenario
-from engine.search import SpanLimits, span_limits
+from engine.search import SpanLimits, explore, span_limits
 from engine.sentences import span_sentence, verdict_sentence
 from engine.stage import Attempt, Stage
 
@@ -99,7 +99,7 @@ def _study(scenario: Scenario, method: MountingMethod, tell: Tell) -> Study:
     if not isinstance(stage, Stage):
         reason = stage.refusal.reason if isinstance(stage, Refused) else str(stage.loads.outside[0])
         return Study(method.id, title, reason)
-    attempts = _attempts(replace(stage, keeps=True))
+    attempts = explore(replace(stage, keeps=True), BEYOND)
     if isinstance(attempts, Refusal):
         return Study(method.id, title, attempts.reason)
     rows = tuple(_spaced(stage, attempt) for attempt in attempts)
@@ -108,33 +108,6 @@ def _study(scenario: Scenario, method: MountingMethod, tell: Tell) -> Study:
     member = attempts[0].layout.member
     beneath = job.roof.supports(job.building) if member.up else job.roof.ribs(job.building)
     return Study(method.id, title, sentence, rows, limits, _gives_out(rows), member.link, member.up, beneath)
-
-
-def _attempts(stage: Stage) -> list[Attempt] | Refusal:
-    """Even patterns, closest first, until some way beyond what member and roof can take."""
-    spacings = stage.method.sparsest(stage.job, stage.field)
-    attempts: list[Attempt] = []
-    beyond = 0
-    for spacing in reversed(spacings):
-        layout = stage.even(spacing)
-        if isinstance(layout, Refusal):
-            return layout
-        if attempts and _same_points(layout, attempts[-1].layout):
-            continue  # the roof's ribs leave room for no other pattern
-        attempts.append(stage.attempt(layout))
-        beyond += stage.method.spans and not any(check.holds for check in _spanning(attempts[-1]))
-        if beyond > BEYOND:
-            break
-    return attempts
-
-
-def _same_points(one: Layout, other: Layout) -> bool:
-    return np.array_equal(one.points.x, other.points.x) and np.array_equal(one.points.y, other.points.y)
-
-
-def _spanning(attempt: Attempt) -> list[Check]:
-    """The member's check and the fastening's."""
-    return [attempt.check(check_member), attempt.check(check_roof_fastening)]
 
 
 def _spaced(stage: Stage, attempt: Attempt) -> Spaced:

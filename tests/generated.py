@@ -72,7 +72,7 @@ CHANGES = st.fixed_dictionaries(
         "roof__support": st.sampled_from(["purlin", "wood deck"]),
         "module__mass": st.integers(12, 40).map("{} kg".format),
         "array__origin": st.tuples(lengths(3, 25, "ft"), lengths(3, 12, "ft")).map(list),
-        "array__gap": lengths(0, 4, "in"),
+        "array__gap": lengths(0, 2, "in"),
         "array__height_above_roof": lengths(5, 10, "in"),
         "array__keep_clear": st.just([{"at": ["12 ft", "9 ft"], "size": ["3 ft", "3 ft"], "name": "hatch"}]),
         "hardware__attachment_height": lengths(0, 4, "in"),

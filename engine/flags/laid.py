@@ -19,7 +19,7 @@ def flags(job: Job, design: Design) -> Iterator[Flag]:
     yield from _too_few(design)
     yield from _setbacks(job, design)
     yield from _lost(design)
-    yield from _consent(design)
+    yield from _consent(job, design)
     yield from _long_ends(job, design)
     yield from _near_clips(job, design)
 
@@ -51,13 +51,29 @@ def _lost(design: Design) -> Iterator[Flag]:
         yield Flag("modules_lost", "note", f"{design.field.lost} modules gave way to keep-clear areas")
 
 
-def _consent(design: Design) -> Iterator[Flag]:
+def _consent(job: Job, design: Design) -> Iterator[Flag]:
     """Where modules are held otherwise than their makers usually allow."""
     asked = "the module maker's consent must be obtained"
     if design.layout.member.beam is None:
         yield Flag("edge_consent", "caution", f"module edges stand where ribs cross, seldom in the clamp zone: {asked}")
     elif design.field.attitude.chord < design.field.attitude.long_side and not design.layout.member.up:
         yield Flag("edge_consent", "caution", f"modules are clamped at their short sides: {asked}")
+    elif _outside_clamp_zone(job, design):
+        near, far = (both(place, "small length") for place in job.module.clamp_zone)
+        text = f"some {design.layout.member.title}s hold modules outside the stated clamp zone, {near} to {far} from a corner: {asked}"
+        yield Flag("edge_consent", "caution", text)
+
+
+def _outside_clamp_zone(job: Job, design: Design) -> bool:
+    """Whether any line clamps modules elsewhere than in the stretch their maker names, as a third one at their middle does."""
+    at, (near, far) = design.field.outlines, job.module.clamp_zone
+    low, high = (at.left, at.right) if design.layout.member.up else (at.low, at.high)
+    for lines in design.layout.lines:
+        module = lines.module[:, 0]
+        corner = np.minimum(lines.y - low[module], high[module] - lines.y)
+        if ((corner < near - 1e-6) | (corner > far + 1e-6)).any():
+            return True
+    return False
 
 
 def _long_ends(job: Job, design: Design) -> Iterator[Flag]:

@@ -19,7 +19,7 @@ FEET = 0.3048
     ("member", "roof", "words"),
     [
         (None, 4, "the rail does not hold even on every seam"),
-        (8, None, "the rail holds to 8.00 ft (2.438 m), the roof at no spacing of this method"),
+        (8, None, "the rail holds to 8.00 ft (2.438 m), the roof at no even spacing"),
         (4, 8, "the rail holds to 4.00 ft (1.219 m), the roof to 8.00 ft (2.438 m)"),
         (4, 4, "the rail holds to 4.00 ft (1.219 m), the roof to 4.00 ft (1.219 m)"),
         (8, 4, "the rail holds to 8.00 ft (2.438 m), the roof to 4.00 ft (1.219 m): spaced by the rail alone, the roof is asked for 2.0 times the spacing it can take"),

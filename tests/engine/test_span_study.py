@@ -38,7 +38,7 @@ def test_the_roof_gives_out_well_before_the_rail(studies: dict[str, Study]) -> N
         "rail": "every 5th seam",
         "fixed point": "every 7th seam",
     }
-    assert rail.sentence == "the rail holds to 8.00 ft (2.438 m), the roof at no spacing of this method"
+    assert rail.sentence == "the rail holds to 8.00 ft (2.438 m), the roof at no even spacing"
 
 
 def test_one_point_of_the_study_is_the_comparisons_own(studies: dict[str, Study]) -> None:

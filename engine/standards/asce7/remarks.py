@@ -24,9 +24,18 @@ CLEAR_BENEATH = 2 * FOOT
 """Snow blows through beneath rows at least this high, §7.8 [m]."""
 
 
+TORNADOES_COUNT = ("III", "IV")
+"""Risk categories of which 7-22 asks for tornado loads, §32.1.1."""
+
+
 def wind_remarks(site: Site, building: Building, field: Field, wind: ModuleWind, stream: Stream) -> Iterator[Remark]:
     """Of wind on the modules."""
     yield from wind.remarks
+    if site.standard == SEVEN_22 and site.risk_category in TORNADOES_COUNT:
+        words = (
+            f"tornado loads (chapter 32), which 7-22 asks of risk category {site.risk_category} in the tornado-prone region: not computed"
+        )
+        yield Remark("tornado", "caution", words)
     if building.roof_shape == "hip":
         words = "which zones a hip roof has, and how wide, was seen in one public source only: check them against the printed figures"
         yield Remark("hip_zones", "caution", words)
