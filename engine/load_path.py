@@ -54,11 +54,11 @@ class MemberDemands:
 
 
 def sliding(job: Job, roof: RoofState, layout: Layout, in_plane: Floats) -> Floats:
-    """What slides along each rib's panel (Q, C) [N]: what its points bring, and the snow beside the modules."""
+    """What slides along each rib's panel (Q, C) [N]: what its points bring, its own weight, and the snow beside the modules."""
     if job.hardware.bracket == "structure":  # nothing of the array's reaches the sheet
-        return roof.snow_in_plane
+        return roof.beside_in_plane
     brought: Floats = np.stack([summed(layout.points.rib, column, len(roof.ribs)) for column in in_plane.T], axis=1)
-    return brought + roof.snow_in_plane
+    return brought + roof.beside_in_plane
 
 
 def bound(job: Job, field: Field, loads: Loads, roof: RoofState, on_module: Floats) -> Floats:

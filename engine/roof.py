@@ -72,13 +72,16 @@ class Building(Described):
 
 
 class Panel(Described):
-    """One seam or rib as a beam up the slope."""
+    """One seam or rib as a beam up the slope, and what the sheet weighs."""
 
     moment_rib_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = entry(
         description="allowable moment of one seam or rib with its top compressed (pushed down between supports)"
     )
     moment_pan_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = entry(
         description="allowable moment of one seam or rib with the flat pan compressed (lifted between supports)"
+    )
+    weight: Annotated[float, Quantity("pressure", "0 psf", "20 psf")] = entry(
+        "1.5 psf", description="the sheet's own weight, which slides with what lies on it (common for steel, no source)"
     )
 
 

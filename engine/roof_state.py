@@ -24,8 +24,8 @@ class RoofState:
     `covered` (Q, F) the part of it under modules [-]; `surface` (Q, F, C) what the air and bare
     snow bring to each tributary area with the array in place [N]; `bare` (Q, F, C) the same
     without the array; `bare_bent` its bending of every rib, on a solid
-    deck from uplift alone; `snow_in_plane` (Q, C) what snow beside the modules pushes down the slope,
-    `bare_in_plane` (Q, C) what it does without them [N].
+    deck from uplift alone; `beside_in_plane` (Q, C) what each panel's own weight and the snow beside the modules push down
+    the slope, `bare_in_plane` (Q, C) what they do without modules [N].
     """
 
     ribs: Floats
@@ -37,7 +37,7 @@ class RoofState:
     surface: Floats
     bare: Floats
     bare_bent: Bent
-    snow_in_plane: Floats
+    beside_in_plane: Floats
     bare_in_plane: Floats
 
 
@@ -71,18 +71,26 @@ def roof_state(job: Job, field: Field, loads: Loads) -> RoofState:
         beneath = loads.inside_wind(case) * covered * area
         bare += alone[..., None] * factor
         surface += (alone * (1 - covered) + beneath)[..., None] * factor
-    snow_in_plane = np.zeros((len(ribs), len(combinations)))
-    bare_in_plane = np.zeros_like(snow_in_plane)
+    beside_in_plane = _own_weight(job, loads, area.sum(axis=1))
+    bare_in_plane = beside_in_plane.copy()
     for case in loads.snow_cases:
         factor = factors(combinations, case)
         vertical = _spread(loads.bare_snow(case, tributary), held) * np.cos(slope) * area
         bare += (vertical * np.cos(slope))[..., None] * factor
         surface += (vertical * np.cos(slope) * (1 - covered))[..., None] * factor
-        snow_in_plane += (vertical * np.sin(slope) * (1 - covered)).sum(axis=1)[:, None] * factor
+        beside_in_plane += (vertical * np.sin(slope) * (1 - covered)).sum(axis=1)[:, None] * factor
         bare_in_plane += (vertical * np.sin(slope)).sum(axis=1)[:, None] * factor
 
     bare_bent = Ribs(np.arange(len(ribs)), levels, alike, Acting.air(bent_by(job, bare))).bent
-    return RoofState(ribs, levels, alike, held, area, covered, surface, bare, bare_bent, snow_in_plane, bare_in_plane)
+    return RoofState(ribs, levels, alike, held, area, covered, surface, bare, bare_bent, beside_in_plane, bare_in_plane)
+
+
+def _own_weight(job: Job, loads: Loads, area: Floats) -> Floats:
+    """What the weight of panels of some area (Q,) [m²], and an earthquake's part of it, push down the slope (Q, C) [N]."""
+    slope, pushed = np.radians(job.building.slope), np.zeros(len(loads.combinations))
+    for case, part in loads.weight_cases.items():
+        pushed += (part.downward * np.sin(slope) + part.toward_eave * np.cos(slope)) * factors(loads.combinations, case)
+    return job.roof.panel.weight * area[:, None] * pushed
 
 
 def bent_by(job: Job, load: Floats) -> Floats:

@@ -143,9 +143,19 @@ def fastenings_carry_what_the_points_bring(comparison: Comparison) -> None:
 
 
 def panels_slide_by_what_the_points_bring(comparison: Comparison) -> None:
-    """What collects at fixed points, in every combination without snow (which slides beside the modules too)."""
+    """What collects at fixed points, the sheets' own weight with it, in every combination without snow (which slides beside modules too)."""
+    job = comparison.scenario.job
+    slope = np.radians(job.building.slope)
     for design, demands in traced(comparison):
-        brought = demands.point_in_plane.sum(axis=0) * (comparison.scenario.job.hardware.bracket != "structure")
+        sheets = (
+            job.roof.panel.weight
+            * demands.roof.area[demands.rib].sum()
+            * sum(
+                (part.downward * np.sin(slope) + part.toward_eave * np.cos(slope)) * factors(demands.combinations, case)
+                for case, part in design.loads.weight_cases.items()
+            )
+        )
+        brought = demands.point_in_plane.sum(axis=0) * (job.hardware.bracket != "structure") + sheets
         bare = without(design.loads.snow_cases, demands)
         np.testing.assert_allclose(demands.panel_in_plane.sum(axis=0)[bare], brought[bare], rtol=1e-9, atol=1e-6)
 

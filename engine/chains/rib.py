@@ -67,7 +67,7 @@ def _from_air(road: Road, row: int, place: Floats, number: int) -> list[Product]
 
 
 def fixed_point(road: Road, check: Check) -> list[Step]:
-    """Everything that slides on the worst panel: what its attachments bring, and the snow beside them."""
+    """Everything that slides on the worst panel: what its attachments bring, its own weight, and the snow beside them."""
     job, demands, points = road.job, road.demands, road.layout.points
     if job.roof.fixed_point is None:
         return []
@@ -75,11 +75,9 @@ def fixed_point(road: Road, check: Check) -> list[Step]:
     combination, total = demands.combinations[number], float(demands.panel_in_plane[row, number])
     on_rib = np.flatnonzero(points.rib == demands.rib[row])
     along = demands.point_in_plane[on_rib, number] if job.hardware.bracket != "structure" else np.zeros(0)
-    snow = total - float(along.sum())
-    beside = [snow] if abs(snow) > 1e-9 * abs(total) else []
-    every = [*along, *beside]
+    every = [*along, float(demands.roof.beside_in_plane[demands.rib[row], number])]
     products = products_of("n", [1.0] * len(every), "", "V", every)
-    meaning = "what slides along the panel, by every attachment on it and the snow beside them (down the slope positive)"
+    meaning = "what slides along the panel, by every attachment on it, and the sheet and the snow beside them (down the slope positive)"
     mode = shear_strength(job.roof.fixed_point.in_plane).governing(combination)
     terms = {"V": pounds(total), "Ra": pounds(mode.resistance(combination))}
     sliding = sum_of("V", meaning, pounds(total), products)

@@ -32,7 +32,7 @@ def test_pull_and_shear_count_together() -> None:
 
 
 def test_bare_snow_shears_the_screws_before_any_array() -> None:
-    """By hand: 16.8 psf of balanced snow on a panel of 12 in, 25.35 ft of slope: S A sin cos, over the seven screws of a rib, 6 in to 24.5 ft from the eave.
+    """By hand: 16.8 psf of balanced snow on a panel of 12 in, 25.35 ft of slope: S A sin cos, and the sheet's 1.5 psf, A sin, over the seven screws of a rib, 6 in to 24.5 ft from the eave.
 
     In "D + S" nothing pulls: the shear alone is the share used. 2:12, so sin cos is 6/37.
     """
@@ -42,7 +42,7 @@ def test_bare_snow_shears_the_screws_before_any_array() -> None:
     demands = column.design.attempt.demands
     which = next(number for number, one in enumerate(demands.combinations) if one.name == "D + S")
     slope = 25 * np.sqrt(37) / 6
-    by_hand = 0.7 * 1.2 * 20 * slope * 6 / 37 * 4.4482216
+    by_hand = (0.7 * 1.2 * 20 * 6 / 37 + 1.5 / np.sqrt(37)) * slope * 4.4482216
     np.testing.assert_allclose(demands.roof.bare_in_plane[1:-1, which], by_hand, rtol=1e-6)
     weak = workshop("direct", roof__fastening__in_plane={"allowable": "20 lb"}).design
     assert weak

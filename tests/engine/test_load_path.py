@@ -116,12 +116,12 @@ def test_evenness_is_the_mean_pull_over_the_largest() -> None:
     assert of.point_down == pytest.approx(np.maximum(demands(of).point_normal, 0.0).max())
 
 
-def test_what_slides_on_a_panel_comes_from_its_points_and_the_snow_beside_them() -> None:
+def test_what_slides_on_a_panel_comes_from_its_points_and_what_is_beside_them() -> None:
     found = demands(column("rail", methods__rail__spacing="2 ribs"))
     points = found.layout.points
     for row in (0, len(found.rib) // 2):
         brought = found.point_in_plane[points.rib == found.rib[row]].sum(axis=0)
-        np.testing.assert_allclose(found.panel_in_plane[row], brought + found.roof.snow_in_plane[found.rib[row]])
+        np.testing.assert_allclose(found.panel_in_plane[row], brought + found.roof.beside_in_plane[found.rib[row]])
 
 
 def test_the_least_that_some_fastening_must_carry() -> None:

@@ -67,8 +67,21 @@ def test_snow_beside_modules_presses_and_slides() -> None:
     np.testing.assert_allclose(roof.surface[seam, :, combination], roof.area[seam] * open_part * ps * math.cos(slope) ** 2)
     np.testing.assert_allclose(roof.bare[seam, :, combination], roof.area[seam] * ps * math.cos(slope) ** 2)
     slides = (roof.area[seam] * open_part).sum() * ps * math.cos(slope) * math.sin(slope)
-    assert roof.snow_in_plane[seam, combination] == pytest.approx(slides)
-    assert roof.bare_in_plane[seam, combination] == pytest.approx(roof.area[seam].sum() * ps * math.cos(slope) * math.sin(slope))
+    own = 1.5 * PSF * roof.area[seam].sum() * math.sin(slope)
+    assert roof.beside_in_plane[seam, combination] == pytest.approx(slides + own)
+    assert roof.bare_in_plane[seam, combination] == pytest.approx(roof.area[seam].sum() * ps * math.cos(slope) * math.sin(slope) + own)
+
+
+def test_an_earthquake_shakes_the_sheet_too() -> None:
+    """SDS 1.0, 1:12: its own 1.5 psf slides by sin, and by the combination's part of Fp toward the eave by cos, down or up the slope."""
+    design, roof = state(site__seismic_sds=1.0, site__ground_snow="0 psf")
+    slope, sheet = math.atan(1 / 12), 1.5 * PSF * roof.area[7].sum()
+    cases = design.loads.weight_cases
+    for number, each in enumerate(design.loads.combinations):
+        down = sum(factor * cases[case].downward for case, factor in each.factors.items() if case in cases)
+        toward = sum(factor * cases[case].toward_eave for case, factor in each.factors.items() if case in cases)
+        assert roof.beside_in_plane[7, number] == pytest.approx(sheet * (down * math.sin(slope) + toward * math.cos(slope)))
+    assert (roof.beside_in_plane[7] < 0).any()
 
 
 def test_air_beside_modules_pulls_as_without_them_and_under_them_from_inside_alone() -> None:
