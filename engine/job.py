@@ -9,7 +9,7 @@ from engine.array import Array, Module
 from engine.hardware import Hardware
 from engine.papers import Papers
 from engine.roof import Building, Roof
-from engine.strength import Capacity
+from engine.strength import Capacity, strength
 
 RACK_LEG = "rack leg"
 
@@ -34,8 +34,7 @@ class Known:
     @property
     def cautions(self) -> tuple[str, ...]:
         """What must be said wherever it is used: an assumption, or an input outside an equation's range."""
-        modes = (mode for way in self.capacity or () for mode in way.modes())
-        return tuple(dict.fromkeys(sentence for mode in modes for sentence in mode.cautions))
+        return strength(self.capacity).cautions if self.capacity else ()
 
 
 @dataclass(frozen=True)

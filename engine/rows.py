@@ -146,12 +146,12 @@ def too_few_ribs(job: Job, rows: Rows) -> Refusal:
     )
 
 
-def too_few_points(job: Job, lines: Sequence[SupportLines], wanted: int, member: Member | None = None) -> Refusal | None:
+def too_few_points(job: Job, lines: Sequence[SupportLines], wanted: int, member: Member) -> Refusal | None:
     """The refusal where not even every rib, or what a member stands on, gives the points that the count rule asks for."""
     available = sum(len(these) * len(these.ribs) * len(these.feet) for these in lines)
     if available >= wanted:
         return None
-    word = footing(job, member) if member else job.roof.rib_word
+    word = footing(job, member)
     return Refusal(
         "below_count_rule",
         f"even on every {word} the lines have {available} attachments and the count rule asks for {wanted}: "

@@ -27,6 +27,9 @@ LEAST_PART = 0.05
 """A crossing that takes less than this of its edge's load carries next to nothing: not counted on."""
 
 
+MEMBER = Member("module_frame", None, clamped=False)
+
+
 class Direct(Described):
     """No rails: each long edge is its own small beam on two or more crossings; neighbours share points."""
 
@@ -76,7 +79,7 @@ class Direct(Described):
                 if isinstance(chosen, Refusal):
                     return chosen
                 lines.append(column.some(asked == wanted, chosen))
-        return assemble(pattern, Member("module_frame", None, clamped=False), lines, ribs, height)
+        return assemble(pattern, MEMBER, lines, ribs, height)
 
     def _misses_supports(self, job: Job, field: Field) -> Refusal | None:
         """Brackets fastened to the structure need a support within every gap that edges share."""

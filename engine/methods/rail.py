@@ -40,6 +40,9 @@ PLACES: Mapping[str, tuple[float, float]] = MappingProxyType(
 """How far into its clamp zone, from the eave, the lowest and the highest rail of a row lie."""
 
 
+MEMBER = Member("rail", "rail")
+
+
 class Rail(Described):
     """Two or three rails under each row, or column, at the module maker's clamp zone."""
 
@@ -104,7 +107,7 @@ class Rail(Described):
                 if isinstance(alike, Refusal):
                     return alike
                 lines += alike
-        return too_few_points(job, lines, minimum) or assemble(pattern, Member("rail", "rail"), lines, job.roof.ribs(job.building), height)
+        return too_few_points(job, lines, minimum, MEMBER) or assemble(pattern, MEMBER, lines, job.roof.ribs(job.building), height)
 
     def _rails(self, job: Job, rows: Rows, shares: Shares, wanted: int) -> Iterator[list[SupportLines] | Refusal]:
         """The rails of rows alike: all together where they lie alike in every row, row by row where supports or clips decide."""

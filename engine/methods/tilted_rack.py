@@ -28,6 +28,8 @@ from engine.rows import (
 )
 from engine.standing import standing_place
 
+MEMBER = Member("rack", "rack_beam", bars=2, legs=True)
+
 
 class TiltedRack(Described):
     """Rows tilted from the roof, their low edge toward eave or ridge, clear of each other's shade."""
@@ -85,8 +87,7 @@ class TiltedRack(Described):
             if isinstance(stood, Refusal):
                 return stood
             lines += stood
-        rack = Member("rack", "rack_beam", bars=2, legs=True)
-        return too_few_points(job, lines, minimum) or assemble(pattern, rack, lines, job.roof.ribs(job.building), height)
+        return too_few_points(job, lines, minimum, MEMBER) or assemble(pattern, MEMBER, lines, job.roof.ribs(job.building), height)
 
     def _misses_supports(self, job: Job, rows: Rows) -> Refusal | None:
         """Brackets fastened to the structure need a support under both lines of feet."""

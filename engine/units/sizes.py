@@ -32,7 +32,6 @@ UNITS: dict[str, dict[str, float]] = {
     "speed": {"mph": MPH, "m/s": 1.0, "km/h": 1 / 3.6},
     "angle": {"deg": 1.0, "°": 1.0},
     "power": {"W": 1.0, "kW": 1000.0},
-    "temperature": {"°F": 1.0},
     "thermal resistance": {"h ft2 F/Btu": 0.1761101838, "m2 K/W": 1.0},
     "rate": {"/h": 1.0, "/ h": 1.0},
 }

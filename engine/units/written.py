@@ -22,7 +22,6 @@ EXAMPLE = {
     "angle": "'1:12' or '4.8 deg'",
     "power": "'420 W'",
     "thermal resistance": "'30 h ft2 F/Btu'",
-    "temperature": "'100 °F'",
     "rate": "'45 / h'",
 }
 

@@ -14,6 +14,8 @@ from engine.mounting import Need, Refusal, Spacing, SpacingKind
 from engine.placing import Grid, place
 from engine.rows import bar_needs, clamp_needs, on_ribs, row_lines, rows_of, spacing_in_words, steps_worth_a_look, too_few_points
 
+MEMBER = Member("rail", "rail")
+
 
 class TwinBars(Described):
     id: ClassVar[str] = "twin_bars"
@@ -47,7 +49,7 @@ class TwinBars(Described):
             if isinstance(stood, Refusal):
                 return stood
             lines += stood
-        return too_few_points(job, lines, minimum) or assemble(pattern, Member("rail", "rail"), lines, ribs, height)
+        return too_few_points(job, lines, minimum, MEMBER) or assemble(pattern, MEMBER, lines, ribs, height)
 
     def remedies(self) -> tuple[Self, ...]:
         return ()

@@ -9,8 +9,9 @@ import math
 
 import pytest
 
+from engine.standards.asce7.pressure import Stream
 from engine.standards.asce7.site import Site
-from engine.standards.asce7.velocity import elevation_factor, exposure_coefficient, velocity_pressure
+from engine.standards.asce7.velocity import elevation_factor, exposure_coefficient
 from engine.units import FOOT, PSF
 from verified import verified
 
@@ -28,4 +29,6 @@ def test_factors() -> None:
 def test_velocity_pressure() -> None:
     """0.00256 psf/mph² against 0.613 N/m² per (m/s)²: the two printed constants differ by 0.1 %."""
     site = Site(standard=EDITION, wind_speed="52 m/s", exposure="C", ground_elevation="110 m", ground_snow="0 kPa")
-    assert verified("velocity pressure", 1205.36, velocity_pressure(site, 5 / FOOT) * PSF, "N/m²") == pytest.approx(1205.36, rel=1.5e-3)
+    assert verified("velocity pressure", 1205.36, Stream.at(site, 5 / FOOT).reference_pressure * PSF, "N/m²") == pytest.approx(
+        1205.36, rel=1.5e-3
+    )

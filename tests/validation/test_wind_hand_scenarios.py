@@ -15,8 +15,8 @@ import numpy as np
 import pytest
 
 from engine.standards.asce7.coefficients import Figure, figure
+from engine.standards.asce7.pressure import Stream
 from engine.standards.asce7.site import Site
-from engine.standards.asce7.velocity import velocity_pressure
 from verified import verified
 
 
@@ -68,7 +68,7 @@ def test_velocity_pressure(name: str) -> None:
     site = Site(standard=of.edition, wind_speed=f"{of.speed} mph", exposure="C", ground_snow="0 psf")
     without_kh = 0.00256 * 0.85 * of.speed**2
     assert of.pressure == pytest.approx(without_kh * of.kh, abs=0.006)
-    assert verified(f"{name}, Kh", of.kh, velocity_pressure(site, of.height) / without_kh) == pytest.approx(of.kh, abs=0.01)
+    assert verified(f"{name}, Kh", of.kh, Stream.at(site, of.height).reference_pressure / without_kh) == pytest.approx(of.kh, abs=0.01)
 
 
 @pytest.mark.parametrize("name", BUILDINGS)

@@ -85,8 +85,3 @@ def qh(site: Site, height: float, record: Recorder = silent) -> float:
         pressure, equation, terms = KD * pressure, "Kd * " + equation, {"Kd": Term(KD)} | terms
     record(Step("qh", "velocity pressure at mean roof height", Term(pressure, "psf"), equation, terms, clause(edition, "Eq. 26.10-1")))
     return pressure
-
-
-def velocity_pressure(site: Site, height: float) -> float:
-    """What every coefficient multiplies: qh (7-16), qh Kd (7-22) [psf]; mean roof height [ft]."""
-    return qh(site, height) * KD_OF_PRESSURE[site.standard]
