@@ -70,6 +70,12 @@ class Beam(Described):
     price: Price = entry(description="price of one stock length, in the scenario's currency")
     minutes: Minutes = entry(description="labour to install one stock length [min]")
 
+    @property
+    def invented(self) -> bool:
+        """Whether it may bend as much as the invented set's: then nobody has said how much this one may."""
+        generic = Beam.model_validate(GENERIC_BEAM)
+        return (self.moment_strong, self.moment_weak) == (generic.moment_strong, generic.moment_weak)
+
 
 class Parts(_Overridable):
     """The small pieces, by what they do."""

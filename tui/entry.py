@@ -7,22 +7,24 @@ from dataclasses import dataclass
 from typing import Any
 
 from pydantic.fields import FieldInfo
+from pydantic_core import PydanticUndefined
 
 from engine.described import Count, Described, Number, Quantity, Stretch
 from engine.methods import METHODS
 from engine.scenario import fields_of
 from engine.standards import STANDARDS
-from engine.template import kind_of, table_of, toml
+from engine.template import defaults, kind_of, table_of, toml
 from engine.units import UNITS
 from tui.changes import REMOVED, Changes, Steps, toml_value, value_at
 
 
 @dataclass(frozen=True)
 class Entry:
-    """One input: its path, its field, and what the file or a change says."""
+    """One input: its path, its field, what it is where nothing is said, and what the file or a change says."""
 
     path: Steps
     info: FieldInfo
+    default: Any
     written: Any
     changed: bool
 
@@ -34,10 +36,15 @@ class Entry:
         return "default" if self.written is REMOVED else "file"
 
     @property
+    def required(self) -> bool:
+        """Whether the file must say it."""
+        return self.default is PydanticUndefined
+
+    @property
     def shown(self) -> str:
         """The value as one would type it."""
-        value = self.info.default if self.written is REMOVED else self.written
-        if value is None or (self.written is REMOVED and self.info.is_required()):
+        value = self.default if self.written is REMOVED else self.written
+        if value is None or (value is self.default and self.required):
             return ""
         return value if isinstance(value, str) else toml(value)
 
@@ -69,15 +76,15 @@ def entries_of(tables: Mapping[str, Any], changes: Changes) -> Iterator[Entry]:
     named = value_at(tables, ("site", "standard"))
     standard = STANDARDS.get(str(named), next(iter(STANDARDS.values())))
     for path, model in fields_of(METHODS, standard).items():
-        for here, info in _fields(tuple(filter(None, path.split("."))), model):
-            yield Entry(here, info, value_at(tables, here), here in changes)
+        for here, info, default in _fields(tuple(filter(None, path.split("."))), model, {}):
+            yield Entry(here, info, default, value_at(tables, here), here in changes)
 
 
-def _fields(path: Steps, model: type[Described]) -> Iterator[tuple[Steps, FieldInfo]]:
-    """The fields of a table and of the tables in it."""
+def _fields(path: Steps, model: type[Described], otherwise: Mapping[str, Any]) -> Iterator[tuple[Steps, FieldInfo, Any]]:
+    """The fields of a table and of the tables in it, with their defaults; the table above may have others for them."""
     for name, info in model.model_fields.items():
         inner = table_of(info)
         if inner:
-            yield from _fields((*path, name), inner)
+            yield from _fields((*path, name), inner, defaults(model, name))
         else:
-            yield (*path, name), info
+            yield (*path, name), info, otherwise.get(name, info.default)

@@ -29,7 +29,9 @@ def _strengths(job: Job, member: Member) -> Iterator[Flag]:
     for known in used:
         for caution in known.cautions:
             yield Flag("strength", "note", f"{known.name.split(',')[0]}: {caution}")
-    invented = [known.name for known in used if not known.given and known.capacity]
+    invented, beam = [known.name for known in used if not known.given and known.capacity], job.hardware.beam(member.beam)
+    if beam and beam.invented:
+        invented.append(f"{member.title}, bending")
     if invented:
         yield Flag("invented_strengths", "note", f"not stated, so the invented hardware set's are used: {'; '.join(invented)}")
 

@@ -44,6 +44,17 @@ def test_the_comparison_says_which_are_invented() -> None:
     assert "attachment, uplift" not in words["direct"]
     assert "rack leg" in words["tilted_rack"]
     assert "rack leg" not in words["direct"]
+    assert "rack, bending" in words["tilted_rack"]
+    assert "bending" not in words["direct"]
+
+
+def test_a_rail_whose_price_alone_is_stated_bends_as_the_invented_one() -> None:
+    def invented(**rail: object) -> bool:
+        flags = compare(scenario_of(hardware__rail=rail, methods__rail__spacing="2 ribs"), ("rail",)).columns[0].flags
+        return any("rail, bending" in flag.text for flag in flags if flag.code == "invented_strengths")
+
+    assert invented(price=60)
+    assert not invented(moment_strong="900 lb ft")
 
 
 def test_a_strength_outside_its_range_says_so_where_it_is_shown() -> None:

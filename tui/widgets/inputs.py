@@ -137,7 +137,7 @@ class InputsPane(Vertical):
             self._editing, self._before = entry, self.session
             with self.prevent(Input.Changed):
                 self.editor.value = entry.shown
-            empty = "" if entry.info.is_required() else " · empty: default"
+            empty = "" if entry.required else " · empty: default"
             self.editor.border_title = entry.title
             self.editor.border_subtitle = f"enter keep · esc take back{empty}"
             self.add_class("editing")
