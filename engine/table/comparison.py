@@ -65,14 +65,20 @@ def _felt(roof: Roof) -> tuple[Row, ...]:
     )
 
 
+def _reach(column: Column, limit: float | None) -> Value:
+    """How far something holds; a method whose spacing is no span has no such figure."""
+    spans = column.design is not None and column.design.limits is not None
+    return "nowhere" if spans and limit is None else limit
+
+
 def _spans(roof: Roof) -> tuple[Row, ...]:
     row = partial(Row, "spans")
     member = "the farthest, in whole ribs, the rail or rack beam itself can span"
-    held = f"the farthest, in whole ribs, at which {roof.rib_word} and {roof.fastening_word} hold"
+    held = f"the farthest even spacing, in whole ribs, at which {roof.rib_word} and {roof.fastening_word} hold"
     ratio = "member could span / roof can take: above 1.00 the rail tempts"
     return (
-        row("member could span", "length", lambda c: c.member_limit, member, "rail_span_limit_m"),
-        row("roof can take", "length", lambda c: c.roof_limit, held, "roof_span_limit_m"),
+        row("member could span", "length", lambda c: _reach(c, c.member_limit), member, "rail_span_limit_m"),
+        row("roof can take", "length", lambda c: _reach(c, c.roof_limit), held, "roof_span_limit_m"),
         row("overspan", "ratio", lambda c: c.overspan, ratio, "overspan"),
     )
 

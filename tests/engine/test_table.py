@@ -49,3 +49,11 @@ def test_the_first_row_is_the_verdict() -> None:
 def test_what_it_was_is_told_in_the_units_asked_for() -> None:
     assert change(None, 2.4384, "length", "si") == "was 2.438 m"
     assert change(2.0, 1.0, "length", "si") == "+1.000 m more"
+
+
+def test_a_roof_that_holds_at_no_spacing_is_told_from_a_method_without_spans() -> None:
+    """The cold store's rails hold to 8 ft, its clips at no even spacing; modules on seams have no such figure."""
+    compared = compare(scenario_of(), ("rail", "direct"))
+    cells = {row.label: [row.cell(column, "us") for column in compared.columns] for row in rows(compared)}
+    assert cells["member could span"] == ["8.00 ft", "–"]
+    assert cells["roof can take"] == ["nowhere", "–"]
