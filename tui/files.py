@@ -27,8 +27,8 @@ def bundled_lessons() -> list[Path]:
 
 
 def named(name: str, own: list[Path]) -> Path:
-    """A file by its path, or one of loadpath's own by its name."""
-    return next((path for path in own if path.stem == name and not Path(name).exists()), Path(name))
+    """A file by its path, or one of loadpath's own by its name; a folder of that name is neither."""
+    return next((path for path in own if path.stem == name and not Path(name).is_file()), Path(name))
 
 
 def is_bundled(path: Path) -> bool:

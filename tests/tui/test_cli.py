@@ -345,6 +345,38 @@ def test_a_folder_that_cannot_be_made_gives_one_sentence(capsys: pytest.CaptureF
     assert (code, err) == (2, "--date: 'tomorrow' given; write a day as YYYY-MM-DD\n")
 
 
+def test_export_of_a_scenario_without_a_folder_is_refused(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One name alone is the folder, unless it names a scenario, its own or one that comes with loadpath."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "mine.toml").write_text((SCENARIOS / "finch_shed.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    for name in ("finch_shed", "mine.toml"):
+        words = f"DIR: '{name}' given, which names a scenario and no folder; write `loadpath export {name} DIR`\n"
+        assert run(capsys, "export", name) == (2, "", words)
+    assert [path.name for path in tmp_path.iterdir()] == ["mine.toml"]
+    assert run(capsys, "export", "out", "--method", "direct")[0] == 0
+    assert "Kestrel" in (tmp_path / "out" / "comparison.md").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("arguments", [("export", "finch_shed", ""), ("compare", "finch_shed", "-o", " "), ("new", ""), ("check", "")])
+def test_an_empty_name_is_not_the_current_folder(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, arguments: tuple[str, ...]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(SystemExit) as refused:
+        main(arguments)
+    assert refused.value.code == 2
+    assert "an empty name given" in capsys.readouterr().err.splitlines()[-1]
+
+
+def test_a_folder_hides_no_bundled_scenario(capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "finch_shed").mkdir()
+    code, out, _ = run(capsys, "compare", "finch_shed", "--method", "direct")
+    assert (code, out.split(" (")[0]) == (0, "Finch Shed")
+
+
 def test_pages_and_workbooks_of_a_comparison(capsysbinary: pytest.CaptureFixture[bytes], tmp_path: Path) -> None:
     assert main(["compare", "--format", "xlsx"]) == 0
     assert capsysbinary.readouterr().out.startswith(b"PK")

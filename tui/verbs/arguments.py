@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from argparse import ArgumentParser
+from argparse import ArgumentParser, ArgumentTypeError
 
 
 def path(written: str) -> object:
-    """A file or folder that is named, as a `Path`."""
+    """A file or folder that is named, as a `Path`; no name would be the current folder."""
     from pathlib import Path  # takes as long to load as all verbs together
 
+    if not written.strip():
+        raise ArgumentTypeError("an empty name given; give the name of a file or folder")
     return Path(written)
 
 

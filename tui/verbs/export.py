@@ -26,6 +26,7 @@ def run(options: Namespace) -> int:
     from tui.leaving import clashes, leave
     from tui.verbs import asked, terminal
 
+    _folder_is_named(options)
     stamp, only = asked.stamp(options), asked.methods(options)
     comparison = compare(asked.scenario(options), only)
     taken = clashes(comparison, stamp, options.folder)
@@ -33,6 +34,17 @@ def run(options: Namespace) -> int:
     written = leave(comparison, stamp, options.folder, terminal.say, overwrite=overwrite)
     terminal.say(f"{written} files written to {options.folder}")
     return Exit.DONE
+
+
+def _folder_is_named(options: Namespace) -> None:
+    """One name alone is the folder's; where it is a scenario's, the folder was left out."""
+    from engine.errors import InputError, Problem
+    from tui.compared import scenario_path
+
+    name = str(options.folder)
+    if options.files is None and scenario_path(name).is_file():
+        words = f"'{name[:60]}' given, which names a scenario and no folder; write `loadpath export {name[:60]} DIR`"
+        raise InputError([Problem("DIR", words)])
 
 
 def _agreed(first: object, others: int) -> bool:
