@@ -14,11 +14,17 @@ def path(written: str) -> object:
     return Path(written)
 
 
-def scenario(verb: ArgumentParser, number: str = "?") -> None:
-    """A scenario, or several; the invented example where none is named."""
-    verb.add_argument(
-        "files", nargs=number, metavar="FILE", help="a scenario file, or the name of a bundled one (default: the invented example)"
-    )
+SCENARIO = "a scenario file, or the name of a bundled one (default: the invented example)"
+
+
+def scenario(verb: ArgumentParser) -> None:
+    """A scenario; the invented example where none is named."""
+    verb.add_argument("file", nargs="?", metavar="FILE", help=SCENARIO)
+
+
+def scenarios(verb: ArgumentParser) -> None:
+    """Any number of scenarios; the invented example where none is named."""
+    verb.add_argument("files", nargs="*", metavar="FILE", help=SCENARIO)
 
 
 def lesson(verb: ArgumentParser) -> None:

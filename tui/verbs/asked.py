@@ -18,7 +18,7 @@ def scenario(options: Namespace) -> Scenario:
     Raises:
         InputError: everything that is wrong with it.
     """
-    return scenario_at(options.files, options.changes)
+    return scenario_at(options.file, options.changes)
 
 
 def methods(options: Namespace) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ WORDS = "print the comparison of one or more scenarios"
 
 def takes(verb: ArgumentParser) -> None:
     """Scenarios with changes, how their comparison is written, and how a long run goes on."""
-    arguments.scenario(verb, "*")
+    arguments.scenarios(verb)
     arguments.changes(verb)
     arguments.form(verb, "text", "md", "csv", "json", "html", "xlsx")
     verb.add_argument("--strict", action="store_true", help="exit with 1 where a method shown does not hold")

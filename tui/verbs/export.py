@@ -42,7 +42,7 @@ def _folder_is_named(options: Namespace) -> None:
     from tui.compared import scenario_path
 
     name = str(options.folder)
-    if options.files is None and scenario_path(name).is_file():
+    if options.file is None and scenario_path(name).is_file():
         words = f"'{name[:60]}' given, which names a scenario and no folder; write `loadpath export {name[:60]} DIR`"
         raise InputError([Problem("DIR", words)])
 

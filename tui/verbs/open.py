@@ -29,7 +29,7 @@ def run(options: Namespace) -> int:
     from tui.session import Session
     from tui.verbs import asked
 
-    path = scenario_path(options.files)
+    path = scenario_path(options.file)
     session = Session(path, files.read_text(path), changes_of(options.changes))
     session.tables()  # what is no TOML cannot be put right in the bench
     only = asked.methods(options)
