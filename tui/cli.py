@@ -50,10 +50,17 @@ def _run(options: argparse.Namespace) -> int:
     from tui.verbs import terminal  # noqa: PLC0415
 
     try:
+        terminal.spare(_named(options), options)
         code: int = options.run(options)
     except InputError as wrong:
         return terminal.complain(wrong)
     return code
+
+
+def _named(options: argparse.Namespace) -> list[str]:
+    """The scenarios or the lesson that arguments name."""
+    given = vars(options)
+    return [name for name in (given.get("file"), given.get("lesson"), *given.get("files", ())) if name]
 
 
 def _parser() -> argparse.ArgumentParser:

@@ -33,7 +33,7 @@ def named(name: str, own: list[Path]) -> Path:
 
 def is_bundled(path: Path) -> bool:
     """Whether a file is one of loadpath's own, which are not written over."""
-    return path.resolve() in {own.resolve() for own in bundled()}
+    return path.resolve() in {own.resolve() for own in (*bundled(), *bundled_lessons())}
 
 
 def read_text(path: Path) -> str:

@@ -136,6 +136,41 @@ def test_output_is_not_overwritten_unless_asked(capsys: pytest.CaptureFixture[st
     assert [file.name for file in tmp_path.iterdir()] == ["out.md"]
 
 
+@pytest.mark.parametrize("verb", ["compare", "study", "headroom", "sensitivity"])
+def test_no_answer_is_written_over_what_it_is_made_from(capsys: pytest.CaptureFixture[str], tmp_path: Path, verb: str) -> None:
+    """Whatever the output is called: by its own name, through a link, or as one of many inputs."""
+    text = (SCENARIOS / "finch_shed.toml").read_text(encoding="utf-8")
+    mine, link = tmp_path / "mine.toml", tmp_path / "link.toml"
+    mine.write_text(text, encoding="utf-8")
+    link.symlink_to(mine)
+    for output in (mine, link):
+        words = f"-o: '{output}' given, a file that answers are made from; give another name\n"
+        assert run(capsys, verb, str(mine), "-o", str(output), "--overwrite") == (2, "", words)
+    if verb == "compare":
+        assert run(capsys, verb, "heron_depot", str(mine), "-o", str(mine), "--overwrite")[0] == 2
+        assert run(capsys, verb, str(mine), "--format", "json", "-o", str(mine), "--resume")[0] == 2
+    assert mine.read_text(encoding="utf-8") == text
+
+
+def test_no_page_is_written_over_its_lesson_or_scenario(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    lesson, roof = tmp_path / "lesson.toml", tmp_path / "roof.toml"
+    text = (SCENARIOS / "lessons" / "weakest_link.toml").read_text(encoding="utf-8")
+    lesson.write_text(text.replace('"kestrel_yard"', '"roof.toml"'), encoding="utf-8")
+    roof.write_text((SCENARIOS / "kestrel_yard.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    for output in (lesson, roof):
+        before = output.read_bytes()
+        code, _, err = run(capsys, "handout", str(lesson), "-o", str(output), "--overwrite")
+        assert (code, err.count("answers are made from")) == (2, 1)
+        assert output.read_bytes() == before
+
+
+def test_no_file_of_loadpaths_own_is_written_over(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Asked with a name that is none, so that nothing would be lost."""
+    for own in (SCENARIOS / "finch_shed.toml", SCENARIOS / "lessons" / "rail_span.toml"):
+        code, _, err = run(capsys, "compare", str(tmp_path / "nothing.toml"), "-o", str(own), "--overwrite")
+        assert (code, err.count("answers are made from")) == (2, 1)
+
+
 def test_a_folder_that_is_not_there_gives_one_sentence(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     code, _, err = run(capsys, "compare", "-o", str(tmp_path / "no" / "out.txt"))
     assert code == 2

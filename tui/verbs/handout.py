@@ -25,4 +25,5 @@ def run(options: Namespace) -> int:
     from tui.verbs import asked, terminal
 
     stamp, taught = asked.stamp(options), open_lesson(path_of(options.lesson))
+    terminal.spare([taught.session.path], options)
     return terminal.deliver(handout(taught.walk, compare(taught.session.scenario()), stamp), options)

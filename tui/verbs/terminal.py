@@ -2,19 +2,35 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from argparse import Namespace
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import AbstractContextManager, contextmanager, nullcontext
 from pathlib import Path
 
-from engine.errors import InputError
+from engine.errors import InputError, Problem
 from engine.progress import Tell, nobody
-from tui import writing
+from tui import files, writing
 from tui.exit import Exit
 
 LINE = 78
 """Width of the line that tells what is being tried."""
+
+
+def spare(inputs: Iterable[str | Path], options: Namespace) -> None:
+    """Let no answer be written over what it is made from, nor over one of loadpath's own files.
+
+    Raises:
+        InputError: it would be.
+    """
+    output = vars(options).get("output")
+    if output is not None and (files.is_bundled(output) or any(_same(output, each) for each in inputs)):
+        raise InputError([Problem("-o", f"'{output}' given, a file that answers are made from; give another name")])
+
+
+def _same(file: str | Path, other: str | Path) -> bool:
+    return os.path.exists(file) and os.path.exists(other) and os.path.samefile(file, other)
 
 
 def deliver(content: str | bytes, options: Namespace) -> Exit:
