@@ -8,7 +8,7 @@ resistance *to a combination*.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Protocol
@@ -16,6 +16,7 @@ from typing import Any, Protocol
 from engine.arrays import Bools, Floats, Ints
 from engine.combination import Combination
 from engine.described import Described
+from engine.errors import Problem
 from engine.job import Job
 from engine.layout import Field, Rectangles
 from engine.reference import Recorder, Reference, Step, silent
@@ -180,6 +181,10 @@ class LoadStandard(Protocol):
         """The headline loads of the site: (name, SI value, dimension)."""
         ...
 
+    def objections(self, job: Job) -> Iterable[Problem]:
+        """What it has no figures for, whatever the field: said when the file is read, each with its path there."""
+        ...
+
     def loads(self, job: Job, field: Field) -> Loads:
-        """The loads on a field of this job."""
+        """The loads on a field of this job, to which it had no objection."""
         ...

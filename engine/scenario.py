@@ -64,9 +64,9 @@ def read_scenario(
     tables = {name: _table(name, model, written, problems) for name, model in TABLES.items()}
     chosen = tuple(_methods(written, methods, problems))
     standard = _standard(written, standards, problems)
-    if not problems and heading:
+    if not problems and heading and standard:
         job = Job(heading.title, heading.currency, **tables)  # type: ignore[arg-type]
-        problems += _contradictions(job)
+        problems += [*_contradictions(job), *standard.objections(job)]
     if problems or standard is None or heading is None:
         raise InputError(problems)
     return Scenario(job, chosen, standard, written)

@@ -5,7 +5,7 @@ One pressure everywhere, half as much again in a strip at the eave; partial fact
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from dataclasses import field as dataclass_field
 from typing import Annotated
@@ -15,12 +15,14 @@ import numpy as np
 from engine.arrays import Bools, Floats, Ints
 from engine.combination import Combination
 from engine.described import Choice, Described, Quantity, entry
+from engine.errors import Problem
 from engine.job import Job
 from engine.layout import Field, Rectangles
 from engine.loads import WEIGHT, Limit, OfWeight, Remark, RoofZones
 from engine.reference import Recorder, Reference, silent
 
 EAVE_STRIP = 3.0
+STEEPEST = 30.0
 
 
 class FactoredSite(Described):
@@ -84,6 +86,10 @@ class Factored:
 
     def summary(self, job: Job) -> tuple[tuple[str, float, str], ...]:
         return (("gust", self.site.gust, "pressure"),)
+
+    def objections(self, job: Job) -> Iterator[Problem]:
+        if job.building.slope > STEEPEST:
+            yield Problem("building.slope", f"{job.building.slope:.1f} deg given; Made-up 1 speaks of slopes to {STEEPEST:g} deg")
 
     def loads(self, job: Job, field: Field) -> FactoredLoads:
         low = field.outlines.low

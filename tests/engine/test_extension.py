@@ -14,6 +14,7 @@ import pytest
 from doubles.factored import Factored
 from doubles.twin_bars import TwinBars
 from engine.comparison import Comparison, compare
+from engine.errors import InputError
 from engine.export.bundle import bundle
 from engine.export.stamp import Stamp
 from engine.export.text import to_text
@@ -70,6 +71,11 @@ def test_a_method_may_refuse(comparison: Comparison) -> None:
     assert refused.status == "refused"
     assert refused.flags[0].text == "twin bars do not suit a wood deck"
     assert refused.attachments is None
+
+
+def test_a_standard_may_object() -> None:
+    with pytest.raises(InputError, match=r"building.slope: 40.0 deg given; Made-up 1 speaks of slopes to 30 deg"):
+        made_up(building__slope="40 deg")
 
 
 def test_an_unknown_key_of_the_strangers_is_refused_too() -> None:

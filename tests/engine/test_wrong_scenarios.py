@@ -105,6 +105,12 @@ WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
     "halves of a span in other words": ({"methods__rail__spacing": "1.4 ribs"}, "methods.rail.spacing", "'1.5 ribs' (two of every three)"),
     "supports past the ridge": ({"roof__first_support": "12 ft", "building__width": "20 ft"}, "roof", "fasten"),
     "keep clear nonsense": ({"array__keep_clear": [{"at": ["1 ft"], "size": ["4 ft", "8 ft"]}]}, "array.keep_clear", "two lengths"),
+    "hips in 7-16": ({"building__roof_shape": "hip"}, "building.roof_shape", "ASCE 7-22 covers it"),
+    "steeper than the last figure": (
+        {"building__roof_shape": "monoslope", "building__slope": "35 deg"},
+        "building.slope",
+        "roof to 30 deg",
+    ),
     "methods no table": ({"methods": 3}, "methods", "write tables"),
     "title a number": ({"title": 3}, "title", "text"),
 }
@@ -154,3 +160,9 @@ def test_every_problem_at_once(kestrel: dict[str, Any]) -> None:
     with pytest.raises(InputError) as refused:
         read_scenario(wrong, METHODS, STANDARDS)
     assert {problem.path for problem in refused.value.problems} == {"site.wind_speed", "module.mass", "roof.kind", "array.rows", "currency"}
+
+
+def test_what_does_not_go_together_and_what_the_standard_does_not_cover_come_at_once(kestrel: dict[str, Any]) -> None:
+    with pytest.raises(InputError) as refused:
+        read_scenario(laid_over(kestrel, building__roof_shape="hip", hardware__bracket="sheet"), METHODS, STANDARDS)
+    assert {problem.path for problem in refused.value.problems} == {"building.roof_shape", "hardware.bracket"}

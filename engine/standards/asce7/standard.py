@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from engine.described import Described
-from engine.errors import InputError, Problem
+from engine.errors import Problem
 from engine.job import Job
 from engine.layout import Field
 from engine.reference import Reference
@@ -67,14 +69,22 @@ class Asce7:
             ),
         )
 
-    def loads(self, job: Job, field: Field) -> Asce7Loads:
-        """The loads on a field of this job.
+    def objections(self, job: Job) -> Iterator[Problem]:
+        """A roof whose shape or slope no figure for its cladding covers."""
+        edition, building = self.site.standard, job.building
+        if not covers(edition, building.roof_shape):
+            words = f"'{building.roof_shape}' given; {edition}'s figures for it were seen in one public source only and are left out"
+            yield Problem("building.roof_shape", f"{words}; {SEVEN_22} covers it")
+        elif _cladding(edition, building) is None:
+            end = steepest(edition, building.roof_shape)
+            words = f"{building.slope:.1f} deg given; {edition} has cladding pressures for a {building.roof_shape} roof to {end:g} deg"
+            yield Problem("building.slope", words)
 
-        Raises:
-            InputError: no figure covers the roof's shape and slope.
-        """
+    def loads(self, job: Job, field: Field) -> Asce7Loads:
+        """The loads on a field of this job, to which there is no objection."""
         site, building = self.site, job.building
         cladding = _cladding(site.standard, building)
+        assert cladding is not None
         stream = Stream.at(site, building.mean_roof_height / FOOT)
         wind = _module_wind(site, job, field, cladding)
         on_modules = _module_surface(site, building, field)
@@ -94,16 +104,8 @@ class Asce7:
         )
 
 
-def _cladding(edition: str, building: Building) -> Figure:
-    if not covers(edition, building.roof_shape):
-        words = f"'{building.roof_shape}' given; {edition}'s figures for it were seen in one public source only and are left out"
-        raise InputError([Problem("building.roof_shape", f"{words}; {SEVEN_22} covers it")])
-    found = figure(edition, building.roof_shape, building.slope, building.parapet_height / FOOT)
-    if found is None:
-        end = steepest(edition, building.roof_shape)
-        words = f"{building.slope:.1f} deg given; {edition} has cladding pressures for a {building.roof_shape} roof to {end:g} deg"
-        raise InputError([Problem("building.slope", words)])
-    return found
+def _cladding(edition: str, building: Building) -> Figure | None:
+    return figure(edition, building.roof_shape, building.slope, building.parapet_height / FOOT)
 
 
 def _module_wind(site: Site, job: Job, field: Field, cladding: Figure) -> ModuleWind:

@@ -11,7 +11,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from standards_fields import FLUSH, building, field, job, loads, site, strip
 
-from engine.errors import InputError
 from engine.layout import Attitude, Rectangles
 from engine.reference import Step
 from engine.standards import STANDARDS
@@ -135,12 +134,23 @@ def test_larger_area_never_more_pressure(area: float, times: float, attitude: At
 
 
 @pytest.mark.parametrize(("shape", "slope", "end"), [("monoslope", "31 deg", 30), ("flat", "8 deg", 7)])
-def test_a_roof_without_figure_is_a_wrong_input(shape: str, slope: str, end: int) -> None:
-    with pytest.raises(InputError) as caught:
-        loads(of=building(roof_shape=shape, slope=slope))
-    (problem,) = caught.value.problems
+def test_a_roof_without_figure_is_objected_to(shape: str, slope: str, end: int) -> None:
+    (problem,) = Asce7(site()).objections(job(building(roof_shape=shape, slope=slope)))
     assert problem.path == "building.slope"
     assert problem.message == f"{slope.removesuffix(' deg')}.0 deg given; ASCE 7-16 has cladding pressures for a {shape} roof to {end} deg"
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_hips_are_objected_to_in_the_older_edition_alone(edition: str) -> None:
+    found = [problem.path for problem in Asce7(site(edition)).objections(job(building(roof_shape="hip", slope="20 deg")))]
+    assert found == (["building.roof_shape"] if edition == "ASCE 7-16" else [])
+
+
+@pytest.mark.parametrize(("shape", "slope"), [("gable", "45 deg"), ("monoslope", "30 deg"), ("flat", "7 deg")])
+def test_a_slope_at_which_the_last_figure_ends_is_covered(shape: str, slope: str) -> None:
+    steep = building(roof_shape=shape, slope=slope)
+    assert list(Asce7(site()).objections(job(steep))) == []
+    assert loads(of=steep).bare_wind("W up", rectangle(100, 11, 1, 5))[0] < 0
 
 
 def test_exposed_everywhere_is_said() -> None:
