@@ -71,23 +71,27 @@ def outcome(name: str, asked: Asked) -> Outcome:
         return _failed(name, f"loadpath failed on something nobody foresaw ({type(failure).__name__}: {failure})")
 
 
-def not_done(names: Sequence[str], asked: Asked, log: Path) -> list[str]:
-    """The files of which the log has no comparison yet; one that was changed since, or is asked otherwise, has none.
+def not_done(names: Sequence[str], asked: Asked, log: Path) -> tuple[list[str], bool]:
+    """The files of which the log has no comparison yet, and whether every method holds in those of which it has one.
+
+    One that was changed since, or is asked otherwise, has none.
 
     Raises:
         InputError: something else stands in the log.
     """
-    done = set(_done(log))
-    return [name for name in names if (name, _inputs(name, asked)) not in done]
+    done, wanted = dict(_done(log)), [(name, _inputs(name, asked)) for name in names]
+    return [each[0] for each in wanted if each not in done], all(done.get(each, True) for each in wanted)
 
 
-def _done(log: Path) -> Iterator[tuple[str, str]]:
+def _done(log: Path) -> Iterator[tuple[tuple[str, str], bool]]:
+    """Every file in the log with the fingerprint of its inputs, and whether every method holds."""
     for number, line in enumerate(files.lines(log), 1):
         if not line.endswith(b"\n") and line[: len(BEGINNING)] == BEGINNING[: len(line)]:
             return  # half a line of a run that was killed: `writing.growing` cuts it off
         try:
             said = json.loads(line)
-            yield str(said["file"]), str(said["inputs"])
+            holds = all(method["status"] == "holds" for method in said["methods"])
+            yield (str(said["file"]), str(said["inputs"])), holds
         except (ValueError, TypeError, KeyError, RecursionError):
             sentence = f"line {number} is no comparison of several files; nothing was added to it, give another path"
             raise InputError([Problem(str(log), sentence)]) from None

@@ -81,6 +81,20 @@ def test_what_was_changed_since_is_compared_again(roofs: list[str], tmp_path: Pa
     assert said(log)[3:] == [roofs[0]]
 
 
+def test_what_was_over_when_it_was_done_is_over_when_a_run_goes_on(roofs: list[str], tmp_path: Path) -> None:
+    """Files that are passed by count as they stand in the log, and only those that are asked for."""
+    log = tmp_path / "out.jsonl"
+    resumed = ["--method", "direct", "--format", "json", "-o", str(log), "--resume", "--strict"]
+    over = ["--set", 'site.wind_speed="180 mph"']
+    assert main(["compare", roofs[0], *resumed]) == 0
+    assert main(["compare", roofs[1], *resumed, *over]) == 1
+    before = log.read_bytes()
+    assert main(["compare", roofs[1], *resumed, *over]) == 1
+    assert main(["compare", roofs[0], *resumed]) == 0
+    assert main(["compare", roofs[1], roofs[2], *resumed, *over]) == 2
+    assert log.read_bytes() == before
+
+
 @pytest.mark.parametrize("content", ["precious", "precious\n", "[" * 100_000 + "\n", '{"title": "a scenario"}\n', '{"file": 3}\n'])
 def test_nothing_is_added_to_what_is_no_log(content: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     log = tmp_path / "notes.txt"

@@ -57,8 +57,8 @@ def _several(options: Namespace) -> Exit:
     from tui.verbs import asked, terminal
 
     wanted = asked.comparison(options)
-    code, poured, separator = Exit.DONE, False, b"\n" if options.format == "text" else b""
-    names = portfolio.not_done(options.files, wanted, options.output) if options.resume else options.files
+    names, hold = portfolio.not_done(options.files, wanted, options.output) if options.resume else (options.files, True)
+    code, poured, separator = _strictly(options, holds=hold), False, b"\n" if options.format == "text" else b""
     with terminal.poured(options) as pour, terminal.heard() as tell:
         for number, outcome in enumerate(portfolio.outcomes(names, wanted), 1):
             if outcome.problems:
