@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from engine.export import cells
 from engine.span_study import Spaced, Study
 from engine.units import System, text
 
@@ -36,14 +37,14 @@ def _study(study: Study, system: System) -> Iterator[str]:
 
 
 def _block(rows: Sequence[Spaced], system: System) -> Iterator[str]:
-    yield _line("stands on", [row.words.replace("every ", "", 1) for row in rows])
-    yield _line("longest span", [text(row.span, "length", system) for row in rows])
-    yield _line("attachments", [text(row.attachments, "count", system) for row in rows])
-    yield _line("largest pull", [text(row.point_up, "force", system) for row in rows])
-    yield _line("largest push", [text(row.point_down, "force", system) for row in rows])
+    yield from _lines("stands on", [row.words.replace("every ", "", 1) for row in rows])
+    yield from _lines("longest span", [text(row.span, "length", system) for row in rows])
+    yield from _lines("attachments", [text(row.attachments, "count", system) for row in rows])
+    yield from _lines("largest pull", [text(row.point_up, "force", system) for row in rows])
+    yield from _lines("largest push", [text(row.point_down, "force", system) for row in rows])
     for number, check in enumerate(rows[0].links):
-        yield _line(check.title, [_used(row.links[number].utilisation) for row in rows])
-    yield _line("hardware", [text(row.hardware_cost, "money", system) for row in rows])
+        yield from _lines(check.title, [_used(row.links[number].utilisation) for row in rows])
+    yield from _lines("hardware", [text(row.hardware_cost, "money", system) for row in rows])
 
 
 def _used(utilisation: float | None) -> str:
@@ -52,8 +53,8 @@ def _used(utilisation: float | None) -> str:
     return f"{text(utilisation, 'ratio', 'us')}{OVER if utilisation > 1 else ' '}"
 
 
-def _line(label: str, cells: Sequence[str]) -> str:
-    return label.ljust(LABEL_WIDTH)[:LABEL_WIDTH] + "".join(cell.rjust(COLUMN_WIDTH) for cell in cells)
+def _lines(label: str, words: Sequence[str]) -> Iterator[str]:
+    return cells.row(label, words, LABEL_WIDTH, COLUMN_WIDTH)
 
 
 def as_mapping(studies: Sequence[Study]) -> list[dict[str, Any]]:

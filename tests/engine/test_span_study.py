@@ -108,3 +108,13 @@ def test_the_forms_say_the_same(studies: dict[str, Study]) -> None:
             for check in row.links:
                 if check.utilisation is not None:
                     assert f"{check.utilisation:.2f}" in written
+
+
+def test_long_words_of_a_spacing_go_on_below_and_run_into_no_neighbour() -> None:
+    (rail,) = study(scenario_of(methods__rail__rail_place="toward eave"), ("rail",))
+    told = to_text([rail], "us")
+    lines = told[told.index("stands on") : told.index("longest span")].splitlines()
+    columns = [[line[start : start + 12] for line in lines] for start in range(16, 76, 12)]
+    assert [" ".join(" ".join(cells).split()) for cells in columns] == [row.words.removeprefix("every ") for row in rail.rows[:5]]
+    assert all(cell[:1] in ("", " ") for cells in columns for cell in cells)
+    assert max(map(len, told.splitlines())) <= 80
