@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from engine.comparison import Comparison
 from engine.errors import InputError, Problem
 from engine.export.json import to_json
 from engine.export.stamp import Stamp
 from engine.export.text import to_text
+from engine.lesson import is_lesson
 from engine.methods import METHODS
 from engine.scenario import Scenario, read_scenario
 from engine.standards import STANDARDS
@@ -38,7 +40,19 @@ def scenario_path(name: str | None) -> Path:
         return files.bundled()[0]
     if not name.strip():
         raise InputError([Problem("FILE", "an empty name given; give a scenario file, or the name of a bundled one")])
-    return files.named(name, files.bundled())
+    return files.named(name)
+
+
+def scenario_tables(path: Path) -> dict[str, Any]:
+    """The tables of a scenario's file.
+
+    Raises:
+        InputError: it cannot be read, or is a lesson.
+    """
+    tables = files.parse(files.read_text(path), path.name)
+    if is_lesson(tables):
+        raise InputError([Problem(path.name, "a lesson and no scenario; `loadpath lesson` walks through it")])
+    return tables
 
 
 def scenario_at(name: str | None, changes: Sequence[str]) -> Scenario:
@@ -47,8 +61,7 @@ def scenario_at(name: str | None, changes: Sequence[str]) -> Scenario:
     Raises:
         InputError: everything that is wrong with it.
     """
-    path = scenario_path(name)
-    return read_scenario(laid_over(files.parse(files.read_text(path), path.name), changes_of(changes)), METHODS, STANDARDS)
+    return read_scenario(laid_over(scenario_tables(scenario_path(name)), changes_of(changes)), METHODS, STANDARDS)
 
 
 def all_hold(comparison: Comparison) -> bool:

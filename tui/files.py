@@ -26,14 +26,19 @@ def bundled_lessons() -> list[Path]:
     return sorted(Path(str(resources.files("scenarios"))).glob("lessons/*.toml"))
 
 
-def named(name: str, own: list[Path]) -> Path:
+def own() -> list[Path]:
+    """Everything that comes with loadpath: scenarios, then lessons."""
+    return [*bundled(), *bundled_lessons()]
+
+
+def named(name: str) -> Path:
     """A file by its path, or one of loadpath's own by its name; a folder of that name is neither."""
-    return next((path for path in own if path.stem == name and not Path(name).is_file()), Path(name))
+    return next((path for path in own() if path.stem == name and not Path(name).is_file()), Path(name))
 
 
 def is_bundled(path: Path) -> bool:
     """Whether a file is one of loadpath's own, which are not written over."""
-    return path.resolve() in {own.resolve() for own in (*bundled(), *bundled_lessons())}
+    return path.resolve() in {each.resolve() for each in own()}
 
 
 def read_text(path: Path) -> str:

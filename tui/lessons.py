@@ -9,7 +9,7 @@ from pathlib import Path
 from engine.errors import InputError, Problem
 from engine.export.figures import figures_of
 from engine.figures import Find
-from engine.lesson import Changes, Lesson, read_lesson
+from engine.lesson import Changes, Lesson, is_lesson, read_lesson
 from engine.walk import Answer, Stop, Walk, walk
 from tui import files
 from tui.session import Session
@@ -33,7 +33,7 @@ class Taught:
 
 def path_of(name: str) -> Path:
     """A lesson's file: one that comes with loadpath by its name, else a path."""
-    return files.named(name, files.bundled_lessons())
+    return files.named(name)
 
 
 def open_lesson(path: Path) -> Taught:
@@ -42,7 +42,11 @@ def open_lesson(path: Path) -> Taught:
     Raises:
         InputError: everything that is wrong with it, each with its step.
     """
-    lesson = read_lesson(files.parse(files.read_text(path), path.name))
+    tables = files.parse(files.read_text(path), path.name)
+    if not is_lesson(tables):
+        words = "no lesson: it has no steps and names no scenario; `loadpath compare` and `loadpath open` take scenarios"
+        raise InputError([Problem(path.name, words)])
+    lesson = read_lesson(tables)
     session = _scenario_of(lesson, path)
 
     def figures_at(changes: Changes) -> Find:
@@ -55,7 +59,7 @@ def open_lesson(path: Path) -> Taught:
 def _scenario_of(lesson: Lesson, path: Path) -> Session:
     """The scenario a lesson is about, as it stands without the lesson's changes."""
     beside = path.parent / lesson.heading.scenario
-    found = beside if beside.is_file() else files.named(lesson.heading.scenario, files.bundled())
+    found = beside if beside.is_file() else files.named(lesson.heading.scenario)
     try:
         session = Session(found, files.read_text(found))
         session.scenario()

@@ -32,6 +32,37 @@ def test_lessons_and_scenarios_are_checked_alike(capsys: pytest.CaptureFixture[s
     assert "step 2, A column of modules: 8" in out
 
 
+def test_check_takes_the_names_of_both_kinds(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys, "check", "kestrel_yard", "rail_span")
+    assert (code, err) == (0, "")
+    assert [line for line in out.splitlines() if line.endswith(": fine")] == ["kestrel_yard: fine", "rail_span: fine"]
+    assert "clip, uplift: from an uplift test" in out
+    assert "step 2, " in out
+
+
+@pytest.mark.parametrize("verb", ["compare", "study", "export"])
+@pytest.mark.parametrize("name", ["rail_span", str(SCENARIOS / "lessons" / "rail_span.toml")], ids=["its name", "its file"])
+def test_a_lesson_where_a_scenario_is_wanted_is_one_sentence(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, verb: str, name: str
+) -> None:
+    words = "rail_span.toml: a lesson and no scenario; `loadpath lesson` walks through it\n"
+    assert run(capsys, verb, name, *([str(tmp_path)] if verb == "export" else [])) == (2, "", words)
+
+
+@pytest.mark.parametrize("name", ["kestrel_yard", str(SCENARIOS / "kestrel_yard.toml")], ids=["its name", "its file"])
+def test_a_scenario_where_a_lesson_is_wanted_is_one_sentence(capsys: pytest.CaptureFixture[str], name: str) -> None:
+    code, out, err = run(capsys, "handout", name)
+    assert (code, out, len(err.splitlines())) == (2, "", 1)
+    assert err.startswith("kestrel_yard.toml: no lesson: it has no steps")
+
+
+def test_a_lesson_without_a_terminal_says_what_answers_instead(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys, "lesson", "rail_span")
+    instead = "loadpath check rail_span"
+    assert (code, out, err) == (2, "", f"the bench needs a terminal; `{instead}` says the lesson's answers\n")
+    assert run(capsys, *instead.split()[1:])[0] == 0
+
+
 def test_a_wrong_lesson_says_everything_that_is_wrong(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     text = (SCENARIOS / "lessons" / "how_often.toml").read_text(encoding="utf-8")
     path = tmp_path / "mine.toml"

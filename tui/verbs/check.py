@@ -11,8 +11,9 @@ WORDS = "say everything that is wrong with scenarios and lessons"
 
 
 def takes(verb: ArgumentParser) -> None:
-    """Files."""
-    verb.add_argument("files", nargs="+", metavar="FILE", type=arguments.path)
+    """Scenarios and lessons."""
+    words = "a scenario or lesson file, or the name of a bundled one"
+    verb.add_argument("files", nargs="+", metavar="FILE", type=arguments.path, help=words)
 
 
 def run(options: Namespace) -> int:
@@ -27,7 +28,8 @@ def run(options: Namespace) -> int:
     from tui.verbs import terminal
 
     code = Exit.DONE
-    for path in options.files:
+    for given in options.files:
+        path = files.named(str(given))
         try:
             tables = files.parse(files.read_text(path), path.name)
             if is_lesson(tables):
@@ -35,9 +37,9 @@ def run(options: Namespace) -> int:
             else:
                 found = [(known.name, known.sentence) for known in read_scenario(tables, METHODS, STANDARDS).job.strengths]
         except InputError as wrong:
-            code = terminal.complain(wrong, str(path))
+            code = terminal.complain(wrong, str(given))
             continue
-        print(f"{path}: fine")
+        print(f"{given}: fine")
         for name, sentence in found:
             print(f"  {name}: {sentence}")
     return code

@@ -20,7 +20,7 @@ def run(options: Namespace) -> int:
     """Open the bench at the lesson's first step; without a terminal say so."""
     from tui.verbs import terminal
 
-    if not terminal.is_there(instead="`loadpath check` says a lesson's answers"):
+    if not terminal.is_there(instead=f"`loadpath check {options.lesson}` says the lesson's answers"):
         return Exit.WRONG_INPUT
     from tui.lessons import Place, open_lesson, path_of
 

@@ -25,13 +25,14 @@ def run(options: Namespace) -> int:
         return Exit.WRONG_INPUT
     from tui import files
     from tui.changes import changes_of
-    from tui.compared import scenario_path
+    from tui.compared import scenario_path, scenario_tables
     from tui.session import Session
     from tui.verbs import asked
 
     path = scenario_path(options.file)
+    scenario_tables(path)  # what is no TOML, or a lesson, cannot be put right in the bench
     session = Session(path, files.read_text(path), changes_of(options.changes))
-    session.tables()  # what is no TOML cannot be put right in the bench
+    session.tables()  # nor can changes that lead nowhere
     only = asked.methods(options)
     from tui.app import Bench  # the framework: only once there is something to show
 
