@@ -59,6 +59,12 @@ class Schedule:
         return tuple(self.titles[links[index]] for index in np.argmax(list(self.used.values()), axis=0))
 
     @property
+    def looked_at(self) -> str:
+        """The links that are looked at point by point, in words: a method may hang on others; no words where nothing was checked."""
+        titles = [self.titles[link] for link in self.used]
+        return " and ".join(filter(None, [", ".join(titles[:-1]), *titles[-1:]]))
+
+    @property
     def verdicts(self) -> tuple[str, ...]:
         """What is to be said of each point: "holds", "over" or "not checked"."""
         if self.utilisation is None:

@@ -7,7 +7,7 @@ import io
 from collections.abc import Sequence
 
 from engine.arrays import Floats
-from engine.comparison import Comparison
+from engine.comparison import Column, Comparison
 from engine.export.stamp import Stamp, harmless
 from engine.export.subject import Cell, Heading, Subject, figure, measured
 from engine.schedule import Schedule
@@ -16,9 +16,12 @@ from engine.units import System
 BOTH: tuple[System, System] = ("us", "si")
 
 
-def attachments(points: Schedule, rib_word: str) -> Subject:
-    """One row an attachment, in walking order; distances and forces in both systems."""
-    used, governing = points.utilisation, points.governing
+def attachments(column: Column, points: Schedule, rib_word: str) -> Subject:
+    """One row an attachment, in walking order; distances and forces in both systems.
+
+    What the whole method comes to stands on every row: an attachment may hold where the method does not.
+    """
+    used, governing, weakest = points.utilisation, points.governing, column.weakest
     columns: list[tuple[Heading, Sequence[Cell]]] = [
         (Heading("number"), range(1, len(points) + 1)),
         (Heading("row"), points.row.tolist()),
@@ -31,6 +34,10 @@ def attachments(points: Schedule, rib_word: str) -> Subject:
         (Heading("governing link"), [words or None for words in governing]),
         (Heading("utilisation", 2), [None] * len(points) if used is None else used.tolist()),
         (Heading("verdict"), points.verdicts),
+        (Heading("method verdict"), [column.status] * len(points)),
+        (Heading("weakest link"), [weakest.title if weakest else None] * len(points)),
+        (Heading("weakest utilisation", 2), [weakest.utilisation if weakest else None] * len(points)),
+        (Heading("bare roof utilisation", 2), [column.bare_roof] * len(points)),
     ]
     headings, values = zip(*columns, strict=True)
     return Subject("attachments", headings, list(zip(*values, strict=True)))
@@ -42,10 +49,10 @@ def _both(words: str, dimension: str, values: Floats | Sequence[None] | None, co
     return [(measured(words, dimension, system), [figure(value, dimension, system) for value in values]) for system in BOTH]
 
 
-def to_csv(comparison: Comparison, method: str, points: Schedule, stamp: Stamp) -> str:
+def to_csv(comparison: Comparison, column: Column, points: Schedule, stamp: Stamp) -> str:
     """The schedule; what it is of follows below it in a column of its own, so that the others hold one kind of value."""
-    subject = attachments(points, comparison.scenario.job.roof.rib_word)
-    about = [f"{name}: {words}" for name, words in stamp.of_method(comparison, method)]
+    subject = attachments(column, points, comparison.scenario.job.roof.rib_word)
+    about = [f"{name}: {words}" for name, words in stamp.of_method(comparison, column)]
     lines = [[*(heading.title for heading in subject.headings), "about"]]
     lines += [[*map(_written, row), ""] for row in subject.rows]
     lines += [["" for _ in subject.headings] + [harmless(words)] for words in about]

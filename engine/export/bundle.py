@@ -42,8 +42,8 @@ def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
         if column.design is None:
             continue
         drawn = plan(comparison.scenario.job, column.design)
-        for_points = comparison, column.title, drawn.points, stamp
-        for_plan = comparison, column.title, drawn, stamp
+        for_points = comparison, column, drawn.points, stamp
+        for_plan = comparison, column, drawn, stamp
         yield File(f"attachments_{column.id}.csv", partial(attachments.to_csv, *for_points))
         yield File(f"attachments_{column.id}.xlsx", partial(workbook.attachments_workbook, *for_points))
         yield File(f"plan_{column.id}.svg", partial(plan_svg.plan_svg, *for_plan))

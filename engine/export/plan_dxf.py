@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import ezdxf
 from ezdxf.enums import TextEntityAlignment
 
-from engine.comparison import Comparison
+from engine.comparison import Column, Comparison
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
 from engine.plan import Plan
@@ -32,7 +32,7 @@ LETTER, SMALL, RADIUS = 0.35, 0.1, 0.08
 LONGEST_LINE = 160
 
 
-def plan_dxf(comparison: Comparison, method: str, plan: Plan, stamp: Stamp) -> str:
+def plan_dxf(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -> str:
     """One method on the roof; the same plan gives the same text."""
     with _no_clock():
         document = ezdxf.new("R2010", setup=["linetypes"])
@@ -41,7 +41,7 @@ def plan_dxf(comparison: Comparison, method: str, plan: Plan, stamp: Stamp) -> s
         document.header["$MEASUREMENT"] = int(stamp.system == "si")
         for name, colour in LAYERS.items():
             document.layers.add(name, color=colour)
-        _Model(document.modelspace(), plan, size).draw(comparison, method, stamp)
+        _Model(document.modelspace(), plan, size).draw(comparison, column, stamp)
         for kind in sorted(document.entitydb.dxf_types_in_use()):
             document.classes.add_class(kind)  # in this order: the library's own is that of a set, and changes from run to run
         written = io.StringIO()
@@ -66,7 +66,7 @@ class _Model:
     def __init__(self, space: Modelspace, plan: Plan, size: float) -> None:
         self.space, self.plan, self.size = space, plan, size
 
-    def draw(self, comparison: Comparison, method: str, stamp: Stamp) -> None:
+    def draw(self, comparison: Comparison, column: Column, stamp: Stamp) -> None:
         plan = self.plan
         self._box(0, 0, plan.length, plan.depth, "roof")
         for rib in plan.ribs:
@@ -85,7 +85,7 @@ class _Model:
             self._text(shortened(place.name, LONGEST_LINE), left, low + deep + SMALL, "keep-clear", LETTER / 2)
         self._points()
         self._dimensions()
-        self._notes(comparison, method, stamp)
+        self._notes(comparison, column, stamp)
 
     def _points(self) -> None:
         """Circles with their numbers; crossed where a link at or beside them is over."""
@@ -113,9 +113,11 @@ class _Model:
             self._at(*base), self._at(*start), self._at(*end), angle=angle, override=override, dxfattribs=layer
         ).render()
 
-    def _notes(self, comparison: Comparison, method: str, stamp: Stamp) -> None:
-        words = [f"{name}: {words}" for name, words in stamp.of_method(comparison, method)]
+    def _notes(self, comparison: Comparison, column: Column, stamp: Stamp) -> None:
+        words = [f"{name}: {words}" for name, words in stamp.of_method(comparison, column)]
         words.append("one slope, seen square to it; lengths are in the plane of the slope")
+        looked_at = self.plan.points.looked_at
+        words.append(f"open circle: {looked_at} hold there; crossed: one of them does not" if looked_at else "circle: not checked")
         for line, each in enumerate(words):
             self._text(shortened(each, LONGEST_LINE), 0, -(8 + 1.6 * line) * LETTER, "notes", LETTER)
 

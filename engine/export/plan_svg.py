@@ -7,11 +7,12 @@ from itertools import pairwise
 
 import numpy as np
 
-from engine.comparison import Comparison
+from engine.comparison import Column, Comparison
 from engine.export.stamp import Stamp
 from engine.export.svg import Drawing, shortened
 from engine.layout import Rectangles
 from engine.plan import Plan, Segments
+from engine.table import in_short
 from engine.units import both
 
 WIDTH, MARGIN, HEAD = 1200.0, 70.0, 96.0
@@ -20,6 +21,7 @@ LINE, ROOM = 15.0, 7.5
 STYLES = {
     "text": "font-size: 11px; fill: #000; paint-order: stroke; stroke: #fff; stroke-width: 2.5px; stroke-linejoin: round",
     ".title": "font-size: 16px; font-weight: bold",
+    ".verdict": "font-weight: bold",
     ".small": "font-size: 8px",
     ".zone-name": "font-size: 15px; font-weight: bold; fill: #444",
     "line": "stroke: #000; stroke-width: 1",
@@ -40,15 +42,15 @@ STYLES = {
 }
 
 LEGEND = (
-    "Open circle: an attachment that holds. Large filled circle: one that is over, or beside a link that is. Numbers at both ends of a "
-    "row are those of the attachment schedule. Long dashes and large figures: wind zones of the bare roof. Grey modules count as "
-    "exposed to the wind; heavy lines are their exposed edges. Crossed: kept clear. Thin upright lines: every rib; dotted: every support.",
+    "Numbers at both ends of a row are those of the attachment schedule. Long dashes and large figures: wind zones of the bare roof. "
+    "Grey modules count as exposed to the wind; heavy lines are their exposed edges. Crossed: kept clear. Thin upright lines: every rib; "
+    "dotted: every support."
 )
 
 
-def plan_svg(comparison: Comparison, method: str, plan: Plan, stamp: Stamp) -> str:
+def plan_svg(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -> str:
     """One method on the roof."""
-    return _Sheet(plan).drawn(comparison, method, stamp)
+    return _Sheet(plan).drawn(comparison, column, stamp)
 
 
 class _Sheet:
@@ -65,10 +67,11 @@ class _Sheet:
     def y(self, metres: float) -> float:
         return self.foot - float(metres) * self.scale
 
-    def drawn(self, comparison: Comparison, method: str, stamp: Stamp) -> str:
-        notes = [line for words in (*LEGEND, *comparison.cautions) for line in textwrap.wrap(words, 175)]
-        drawing = Drawing("plan", WIDTH, self.foot + 90 + LINE * len(notes), f"{comparison.title}: {method}", STYLES)
-        self._head(drawing, comparison, method, stamp)
+    def drawn(self, comparison: Comparison, column: Column, stamp: Stamp) -> str:
+        legend = f"{_circles(self.plan.points.looked_at)} {LEGEND}"
+        notes = [line for words in (legend, *comparison.cautions) for line in textwrap.wrap(words, 175)]
+        drawing = Drawing("plan", WIDTH, self.foot + 90 + LINE * len(notes), f"{comparison.title}: {column.title}", STYLES)
+        self._head(drawing, comparison, column, stamp)
         self._roof(drawing)
         self._array(drawing)
         self._points(drawing)
@@ -79,11 +82,12 @@ class _Sheet:
             drawing.text(MARGIN, self.foot + 80 + LINE * number, words)
         return drawing.written()
 
-    def _head(self, drawing: Drawing, comparison: Comparison, method: str, stamp: Stamp) -> None:
+    def _head(self, drawing: Drawing, comparison: Comparison, column: Column, stamp: Stamp) -> None:
         (_, title), *others = stamp.of(comparison)
         drawing.text(MARGIN, 26, shortened(title, 110), "title")
-        drawing.text(MARGIN, 44, f"Roof plan, {method}: one slope, seen square to it")
-        drawing.text(MARGIN, 60, shortened(" · ".join(words for _, words in others), 180))
+        drawing.text(MARGIN, 44, f"Roof plan, {column.title}: one slope, seen square to it")
+        drawing.text(MARGIN, 60, f"{column.title}: {in_short(column)}", "verdict")
+        drawing.text(MARGIN, 76, shortened(" · ".join(words for _, words in others), 180))
 
     def _roof(self, drawing: Drawing) -> None:
         plan = self.plan
@@ -151,3 +155,13 @@ class _Sheet:
     def _segments(self, drawing: Drawing, lines: Segments, style: str) -> None:
         for x1, y1, x2, y2 in zip(lines.x1, lines.y1, lines.x2, lines.y2, strict=True):
             drawing.line(self.x(x1), self.y(y1), self.x(x2), self.y(y2), style)
+
+
+def _circles(looked_at: str) -> str:
+    """What a circle says: no more than the links that are looked at there."""
+    if not looked_at:
+        return "Grey circle: an attachment, not checked."
+    return (
+        f"Open circle: {looked_at} hold there; whether the whole method does stands above. "
+        "Large filled circle: one of them is over, there or beside it."
+    )

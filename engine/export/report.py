@@ -64,7 +64,7 @@ def report(comparison: Comparison, stamp: Stamp) -> str:
 
 def _chapter(comparison: Comparison, column: Column, stamp: Stamp) -> Chapter:
     """One method; what could not be checked has a plan and flags, what was refused flags alone."""
-    drawn = column.design and plan_svg(comparison, column.title, plan(comparison.scenario.job, column.design), stamp)
+    drawn = column.design and plan_svg(comparison, column, plan(comparison.scenario.job, column.design), stamp)
     links = subjects.links_of(column, stamp.system).only(*LINK_COLUMNS)
     chart = _drawing(charts.utilisation_chart(column)) if column.links else None
     return Chapter(column, _drawing(drawn) if drawn else None, chart, links, tuple(_reckonings(comparison, column, stamp)))

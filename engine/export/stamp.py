@@ -6,7 +6,8 @@ import datetime
 from dataclasses import dataclass
 
 from engine import __version__
-from engine.comparison import Comparison
+from engine.comparison import Column, Comparison
+from engine.table import in_short
 from engine.units import System
 
 UNITS: dict[System, str] = {"us": "US customary (ft, in, lb, psf)", "si": "SI (m, mm, kN, kPa)"}
@@ -36,10 +37,16 @@ class Stamp:
             ("units", UNITS[self.system]),
         )
 
-    def of_method(self, comparison: Comparison, method: str) -> tuple[tuple[str, str], ...]:
-        """The same for what is of one method alone, the cautions included."""
+    def of_method(self, comparison: Comparison, column: Column) -> tuple[tuple[str, str], ...]:
+        """The same for what is of one method alone, its verdict and the cautions included."""
         title, *others = self.of(comparison)
-        return (title, ("method", method), *others, *(("caution", words) for words in comparison.cautions))
+        return (
+            title,
+            ("method", column.title),
+            ("verdict", in_short(column)),
+            *others,
+            *(("caution", words) for words in comparison.cautions),
+        )
 
 
 def harmless(words: str) -> str:

@@ -76,7 +76,8 @@ def bill(comparison: Comparison, system: System) -> Subject:
 def every_attachment(comparison: Comparison) -> Subject:
     """The attachments of all methods, one below the other."""
     job = comparison.scenario.job
-    found = {column.title: attachments(schedule(column.design), job.roof.rib_word) for column in comparison.columns if column.design}
+    laid = [(column, column.design) for column in comparison.columns if column.design]
+    found = {column.title: attachments(column, schedule(design), job.roof.rib_word) for column, design in laid}
     headings = next((subject.headings for subject in found.values()), ())
     rows = [[title, *row] for title, subject in found.items() for row in subject.rows]
     return Subject("attachments", (Heading("method"), *headings), rows)

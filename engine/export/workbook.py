@@ -10,7 +10,7 @@ from typing import Any
 
 import xlsxwriter
 
-from engine.comparison import Comparison
+from engine.comparison import Column, Comparison
 from engine.export import subjects
 from engine.export.attachments import attachments
 from engine.export.stamp import Stamp
@@ -38,10 +38,10 @@ def comparison_workbook(comparison: Comparison, stamp: Stamp) -> bytes:
     return _workbook(comparison, stamp, sheets)
 
 
-def attachments_workbook(comparison: Comparison, method: str, points: Schedule, stamp: Stamp) -> bytes:
+def attachments_workbook(comparison: Comparison, column: Column, points: Schedule, stamp: Stamp) -> bytes:
     """The attachments of one method."""
-    subject = attachments(points, comparison.scenario.job.roof.rib_word)
-    return _workbook(comparison, stamp, (subject, _about(stamp.of_method(comparison, method))))
+    subject = attachments(column, points, comparison.scenario.job.roof.rib_word)
+    return _workbook(comparison, stamp, (subject, _about(stamp.of_method(comparison, column))))
 
 
 def _about(said: Sequence[tuple[str, str]]) -> Subject:

@@ -41,6 +41,15 @@ def _weakest(column: Column) -> Value:
     return f"{column.weakest.title} {column.weakest.utilisation:.2f}"
 
 
+def in_short(column: Column) -> str:
+    """A method's verdict and what it hangs on, in one line: what stands over its attachments, which tell of themselves alone."""
+    weakest = _weakest(column)
+    words = [STATUS_WORDS[column.status], f"weakest link {weakest}" if weakest else "nothing is checked"]
+    if column.bare_roof is not None and column.bare_roof > 1:
+        words.append(f"bare roof {column.bare_roof:.2f}")
+    return ", ".join(words)
+
+
 def _how_often() -> tuple[Row, ...]:
     row = partial(Row, "how often")
     rule = "four points a module, shared: two a module plus the edges; a floor"

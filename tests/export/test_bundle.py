@@ -7,6 +7,7 @@ import datetime
 import io
 import json
 import os
+import re
 import subprocess
 import sys
 from functools import cache
@@ -26,6 +27,7 @@ from engine.export.charts import utilisation_chart
 from engine.export.plan_svg import TALLEST
 from engine.export.stamp import Stamp, harmless
 from engine.plan import plan
+from engine.table import in_short
 from engine.units import FOOT, number
 from support import scenario_of
 
@@ -162,6 +164,50 @@ def test_outside_the_scope_nothing_is_claimed() -> None:
     frame = pd.read_csv(io.BytesIO(files("sparrow_lane")["attachments_tilted_rack.csv"])).dropna(subset=["number"])
     assert frame["pull [lb]"].isna().all()
     assert set(frame["verdict"]) == {"not checked"}
+    assert set(frame["method verdict"]) == {"outside scope"}
+    assert frame[["weakest link", "weakest utilisation", "bare roof utilisation"]].isna().all(axis=None)
+    for name in ("plan_tilted_rack.svg", "plan_tilted_rack.dxf"):
+        drawn = files("sparrow_lane")[name].decode()
+        assert "OUTSIDE SCOPE, nothing is checked" in drawn, name
+        assert "not checked" in drawn.replace("nothing is checked", ""), name
+        assert "hold there" not in drawn, name
+
+
+OVER = {
+    "fixed point": {"roof__fixed_point__in_plane": {"allowable": "40 lb"}},
+    "bare roof": {
+        **{"array__rows": 1, "array__columns": 3, "array__origin": ["90 ft", "20 ft"]},
+        "roof__fastening__uplift": {"allowable": "280 lb"},
+    },
+}
+"""Kestrel Yard's modules on seams; three in the middle of the roof: over, though no attachment is, nor a link beside one."""
+
+
+@pytest.mark.parametrize("over", OVER)
+def test_a_schedule_and_a_plan_say_what_the_whole_method_comes_to(over: str) -> None:
+    """Where the fixed point alone is over, or the roof before any array, every attachment holds and the method does not."""
+    found = compare(scenario_of(**OVER[over]), ("direct",))
+    (column,) = found.columns
+    assert (column.status, column.weakest is not None) == ("over", True)
+    made = {file.name: file.make() for file in bundle(found, Stamp(DAY))}
+    frame = pd.read_csv(io.StringIO(str(made["attachments_direct.csv"]))).dropna(subset=["number"])
+    assert set(frame["verdict"]) == {"holds"}
+    assert set(frame["method verdict"]) == {"over"}
+    assert set(frame["weakest link"]) == {column.weakest.title}
+    assert frame["weakest utilisation"].tolist() == pytest.approx([column.weakest.utilisation] * len(frame))
+    assert frame["bare roof utilisation"].tolist() == pytest.approx([column.bare_roof] * len(frame))
+    said = in_short(column)
+    assert said.startswith("OVER, weakest link ")
+    assert re.search(rf"{over} \d\.\d\d", said), said
+    book = bytes(made["attachments_direct.xlsx"])
+    assert ["verdict", said] in sheet(book, "about")
+    assert sheet(book, "attachments")[0] == [name for name in frame.columns if name != "about"]
+    assert f"verdict: {said}" in str(made["attachments_direct.csv"])
+    for name in ("plan_direct.svg", "plan_direct.dxf"):
+        assert said in str(made[name]), name
+        assert "attachment, module clamp, seam bending and clip hold there" in " ".join(re.sub("<[^>]*>", "", str(made[name])).split()), (
+            name
+        )
 
 
 @pytest.mark.parametrize(("system", "code", "metres"), [("us", 2, FOOT), ("si", 6, 1.0)])
