@@ -33,6 +33,14 @@ def clashes(comparison: Comparison, stamp: Stamp, folder: Path) -> list[Path]:
     return [path for file in bundle(comparison, stamp) if (path := folder / file.name).exists()]
 
 
+def left_over(comparison: Comparison, stamp: Stamp, folder: Path) -> list[str]:
+    """Names of files in the folder that are called as schedules and plans are, and are of no method here: an earlier run's, it seems."""
+    from engine.export.bundle import OF_ONE, bundle  # noqa: PLC0415
+
+    own = {file.name for file in bundle(comparison, stamp)}
+    return sorted({path.name for name in OF_ONE for path in folder.glob(name.format("*"))} - own)
+
+
 def leave(comparison: Comparison, stamp: Stamp, folder: Path, told: Callable[[str], object], *, overwrite: bool) -> int:
     """Make every file, telling which, then put all of them in place.
 

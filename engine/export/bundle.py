@@ -13,6 +13,9 @@ from engine.export.report import report
 from engine.export.stamp import Stamp
 from engine.plan import plan
 
+OF_ONE = ("attachments_{}.csv", "attachments_{}.xlsx", "plan_{}.svg", "plan_{}.dxf")
+"""Files of one method, named by its id."""
+
 
 @dataclass(frozen=True)
 class File:
@@ -44,7 +47,8 @@ def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
         drawn = plan(comparison.scenario.job, column.design)
         for_points = comparison, column, drawn.points, stamp
         for_plan = comparison, column, drawn, stamp
-        yield File(f"attachments_{column.id}.csv", partial(attachments.to_csv, *for_points))
-        yield File(f"attachments_{column.id}.xlsx", partial(workbook.attachments_workbook, *for_points))
-        yield File(f"plan_{column.id}.svg", partial(plan_svg.plan_svg, *for_plan))
-        yield File(f"plan_{column.id}.dxf", partial(plan_dxf.plan_dxf, *for_plan))
+        csv, xlsx, svg, dxf = (name.format(column.id) for name in OF_ONE)
+        yield File(csv, partial(attachments.to_csv, *for_points))
+        yield File(xlsx, partial(workbook.attachments_workbook, *for_points))
+        yield File(svg, partial(plan_svg.plan_svg, *for_plan))
+        yield File(dxf, partial(plan_dxf.plan_dxf, *for_plan))

@@ -351,6 +351,17 @@ def test_export_replaces_only_when_asked(capsys: pytest.CaptureFixture[str], tmp
     assert precious.read_text(encoding="utf-8").startswith("<svg")
 
 
+def test_export_names_what_an_earlier_one_left(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Named and left alone: nobody knows whose they are. What has no such name is not spoken of."""
+    (tmp_path / "notes.csv").write_text("mine", encoding="utf-8")
+    assert run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "rail")[0] == 0
+    before = {path.name for path in tmp_path.iterdir()}
+    code, out, err = run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "direct", "--overwrite")
+    left = "attachments_rail.csv, attachments_rail.xlsx, plan_rail.dxf, plan_rail.svg"
+    assert (code, out, err.splitlines()[-1]) == (0, "", f"not of this export, though in {tmp_path}: {left}")
+    assert before < {path.name for path in tmp_path.iterdir()}
+
+
 def test_a_full_disk_leaves_what_was_there(capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The disk fills up at the last file: none is replaced, no temporary file stays."""
     arguments = ("export", "sparrow_lane", str(tmp_path), "--method", "rail", "--overwrite", "--date")

@@ -23,7 +23,7 @@ def takes(verb: ArgumentParser) -> None:
 def run(options: Namespace) -> int:
     """Write every file, telling which; a name clash is asked about where someone can answer."""
     from engine.comparison import compare
-    from tui.leaving import clashes, leave
+    from tui.leaving import clashes, leave, left_over
     from tui.verbs import asked, terminal
 
     _folder_is_named(options)
@@ -33,6 +33,8 @@ def run(options: Namespace) -> int:
     overwrite = options.overwrite or (bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1))
     written = leave(comparison, stamp, options.folder, terminal.say, overwrite=overwrite)
     terminal.say(f"{written} files written to {options.folder}")
+    if others := left_over(comparison, stamp, options.folder):
+        terminal.say(f"not of this export, though in {options.folder}: {', '.join(others)}")
     return Exit.DONE
 
 
