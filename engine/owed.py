@@ -35,9 +35,10 @@ def _asked(comparison: Comparison) -> Iterator[Owed]:
 
 
 def _no_consent_needed(comparison: Comparison) -> str:
-    """Where every method holds modules as their maker intends."""
-    asking = [column.title for column in comparison.columns for flag in column.flags if flag.code == "edge_consent"]
-    return "" if asking else "not needed: modules are clamped at their long sides, within the stated clamp zone"
+    """Where every method holds modules as their maker intends; where all are refused nobody knows."""
+    laid = [column for column in comparison.columns if column.design]
+    asking = [column for column in laid for flag in column.flags if flag.code == "edge_consent"]
+    return "" if asking or not laid else "not needed: modules are clamped at their long sides, within the stated clamp zone"
 
 
 def _setbacks(stated: Setbacks) -> str:

@@ -30,6 +30,13 @@ def test_a_paper_is_ticked_by_its_own_words_and_by_no_other(paper: str) -> None:
     assert ticked.said == "sheet S-2"
 
 
+def test_where_every_method_is_refused_consent_is_still_owed() -> None:
+    comparison = compare(scenario_of("plover_terrace"), ("tilted_rack",))
+    assert [column.status for column in comparison.columns] == ["refused"]
+    said = {item.asked: item.said for item in owed(comparison)}
+    assert said["The module maker's consent to how edges are held"] == ""
+
+
 def test_what_the_scenario_shows_by_itself_is_not_owed() -> None:
     """Modules clamped at their long sides in the stated zone need no consent; stated setbacks answer the fire service."""
     said = {item.asked: item.said for item in owed(compare(scenario_of(array__setbacks={"ridge": "3 ft"}), ("rail",)))}
