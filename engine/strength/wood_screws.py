@@ -113,7 +113,8 @@ class WoodScrews(Way):
     def sentence(self) -> str:
         """How it was obtained."""
         kind = "wood" if self.lag is None else "lag"
-        return f"{self._count} {self.size} {kind} screws by NDS withdrawal, times 1.6 for wind or 1.15 for snow"
+        times = f"{DURATION['permanent']} for weight alone, {DURATION['snow']} for snow, {DURATION['wind']} for wind or earthquake"
+        return f"{self._count} {self.size} {kind} screws by NDS withdrawal, times {times}"
 
     @property
     def _count(self) -> int:
