@@ -95,6 +95,9 @@ class Step(Described):
     """One step: the figures and the screen come with what it reveals, so that a guess comes first."""
 
     title: Annotated[str, Words(80)] = entry(description="what the step is about")
+    recall: Annotated[str, Passage(900)] | None = entry(
+        None, description="what was found before, said first; not among a handout's questions, where it would give answers away"
+    )
     words: Annotated[str, Passage(900)] = entry(description="what the trainer says; {methods.rail.modules} puts that figure in")
     set: Annotated[Changes, Changed()] = entry({}, description="inputs that differ in this step from the lesson's")
     screen: Annotated[str, Choice(SCREENS)] = entry("compare", description="the screen to look at")

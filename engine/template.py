@@ -28,8 +28,8 @@ LESSON_HEAD = """\
 # Each step starts from the scenario, with the lesson's `set` and its own `set` laid over it.
 # A class sees words and question first; guess made, the screen opens, the answer and `reveal` appear.
 #
-# Never write an answer or a figure: name it, and it is computed. In words and reveal a name stands in
-# braces: {methods.rail.attachments}. Names are ways through what JSON shows (`compare --format json`):
+# Never write an answer or a figure: name it, and it is computed. In recall, words and reveal a name stands
+# in braces: {methods.rail.attachments}. Names are ways through what JSON shows (`compare --format json`):
 #   methods.rail.attachments               the ways to mount are rail, tilted_rack and direct
 #   methods.rail.links.clamp.utilisation   an entry of a list is called by its first value
 #   studies.rail.spacings.every 2nd seam.attachments    from `study --format json`

@@ -55,7 +55,11 @@ class Stop:
         return self.before.now(name.removeprefix(BEFORE))
 
     def words(self, system: System) -> str:
-        """What the trainer says."""
+        """What the trainer says, beginning with what was found before."""
+        return put_in("\n".join(filter(None, [self.step.recall, self.step.words])), self.find, system)
+
+    def lead(self, system: System) -> str:
+        """The same without what was found before: what leads to the question and gives no answer away."""
         return put_in(self.step.words, self.find, system)
 
     def reveal(self, system: System) -> str:
@@ -129,6 +133,7 @@ def _missing(stop: Stop) -> Iterator[Problem]:
     """Figures that a step names and that are not there."""
     step, question = stop.step, stop.step.question
     named = {
+        "recall": named_in(step.recall or ""),
         "words": named_in(step.words),
         "reveal": named_in(step.reveal or ""),
         "question": question.figures if question else (),

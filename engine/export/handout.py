@@ -1,4 +1,4 @@
-"""A lesson on paper: its questions with room for guesses, then, on a page of their own, words, answers and figures."""
+"""A lesson on paper: what leads to each question, with room for guesses, then, on a page of their own, answers and figures."""
 
 from __future__ import annotations
 

@@ -14,7 +14,7 @@ from engine.export.handout import handout
 from engine.export.stamp import Stamp
 from tui.cli import main
 from tui.files import bundled_lessons
-from tui.lessons import open_lesson
+from tui.lessons import open_lesson, path_of
 
 STAMP = Stamp(datetime.date(2024, 2, 29))
 
@@ -45,9 +45,26 @@ def test_questions_come_first_and_answers_on_a_page_of_their_own(path: Path) -> 
         assert f"{stop.step.question.asks} {stop.answer.text('us')} " in second
         for words in (stop.words("us") + "\n" + stop.reveal("us")).split("\n"):
             assert words in second
-            assert words not in first
+        assert f"{' '.join(stop.lead('us').split())} {stop.step.question.asks}" in first
+        for words in [*stop.words("us").removesuffix(stop.lead("us")).split("\n"), *stop.reveal("us").split("\n")]:
+            assert not words or words not in first
     assert all(caution in first for caution in CAUTIONS)
     assert not re.search(r"(src|href)=|url\(|@import", page), "nothing is fetched from elsewhere"
+
+
+@pytest.mark.parametrize("path", bundled_lessons(), ids=lambda path: path.stem)
+def test_no_answer_stands_among_the_questions(path: Path) -> None:
+    """Of figures long enough to be told from those of the roof."""
+    questions = text_of(page_of(path)).partition(" Answers ")[0].partition(" Questions ")[2]
+    answers = [stop.answer.text("us") for stop in open_lesson(path).walk.stops if stop.answer and not stop.answer.option]
+    assert any(len(answer) > 2 for answer in answers)
+    assert [answer for answer in answers if len(answer) > 2 and answer in questions] == []
+
+
+def test_what_was_found_before_is_said_first_and_not_asked_with() -> None:
+    stop = next(stop for stop in open_lesson(path_of("rail_span")).walk.stops if stop.step.recall)
+    assert stop.words("us") == f"The bar allows 12.00 ft from point to point.\n{stop.lead('us')}"
+    assert "12.00 ft" not in stop.lead("us")
 
 
 def test_figures_follow_the_units_asked_for() -> None:

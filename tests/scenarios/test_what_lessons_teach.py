@@ -36,7 +36,7 @@ def test_no_answer_is_typed_into_a_lesson(path: Path) -> None:
     written = tomllib.loads(text)["steps"]
     for stop, step in zip(open_lesson(path).walk.stops, written, strict=True):
         assert stop.answer
-        said = re.sub(r"\{[^}]*\}", "", " ".join([step["words"], step["reveal"], step["question"]["asks"]]))
+        said = re.sub(r"\{[^}]*\}", "", " ".join([step.get("recall", ""), step["words"], step["reveal"], step["question"]["asks"]]))
         assert set(re.findall(r"\d[\d,.]*\d|\d", said)) <= {"1.00"}, "figures come from computing; 1.00 says what full means"
 
 

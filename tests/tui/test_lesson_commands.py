@@ -94,7 +94,7 @@ def test_the_template_of_a_lesson_passes_its_own_check(capsys: pytest.CaptureFix
     assert "loadpath check" in err
     assert run(capsys, "check", str(path))[0] == 0
     text = path.read_text(encoding="utf-8")
-    for key in ("title", "about", "scenario", "minutes", "set", "words", "screen", "reveal", "asks", "answer", "options", "pick"):
+    for key in ("title", "about", "scenario", "minutes", "set", "recall", "words", "screen", "reveal", "asks", "answer", "options", "pick"):
         assert f"\n{key} = " in text or f"\n# {key} is left out" in text
     assert max(map(len, text.splitlines())) <= 120
     assert run(capsys, "new", "--lesson")[1] == text
