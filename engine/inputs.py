@@ -9,7 +9,7 @@ from typing import Any
 from pydantic.fields import FieldInfo
 
 from engine.described import Described, Quantity
-from engine.scenario import TABLES, Heading, Scenario
+from engine.scenario import Scenario, fields_of
 from engine.template import defaults, kind_of, table_of, toml
 
 LEFT_OUT = "left out"
@@ -43,8 +43,7 @@ class Input:
 
 def inputs_of(scenario: Scenario) -> tuple[Input, ...]:
     """Every input, defaults included, in the file's order."""
-    models: dict[str, type[Described]] = {"": Heading, "site": scenario.standard.reads(), **TABLES}
-    models |= {f"methods.{method.id}": type(method) for method in scenario.methods if isinstance(method, Described)}
+    models = fields_of({method.id: type(method) for method in scenario.methods}, type(scenario.standard))
     return tuple(row for path, model in models.items() for row in _table(path, model, _given(scenario.written, path), {}))
 
 

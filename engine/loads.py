@@ -163,6 +163,11 @@ class LoadStandard(Protocol):
         ...
 
     @property
+    def site(self) -> Described:
+        """That table, as it was read."""
+        ...
+
+    @property
     def title(self) -> str:
         """Document and edition, as the scenario names it."""
         ...

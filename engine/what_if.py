@@ -32,7 +32,7 @@ def changed(scenario: Scenario, path: str, change: Change) -> Scenario | None:
         change: the new value of a number from the old one [SI]; a strength is scaled by what it makes of 1.
     """
     table, *steps = path.split(".")
-    before = getattr(scenario.standard, "site", None) if table == "site" else getattr(scenario.job, table, None)
+    before = scenario.standard.site if table == "site" else getattr(scenario.job, table, None)
     after = _changed(before, steps, change)
     if after is None:
         return None
