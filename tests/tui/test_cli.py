@@ -18,6 +18,7 @@ import pytest
 from engine.units import number
 from support import SCENARIOS
 from tui.cli import main
+from tui.exit import Exit
 from tui.verbs import VERBS
 
 KEYS = {
@@ -92,6 +93,11 @@ def test_strict(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(capsys, "compare", "--strict")[0] == 1
     assert run(capsys, "compare", "--strict", "--method", "direct")[0] == 0
     assert run(capsys, "compare", "--strict", "--method", "rail", "--set", 'site.wind_speed="90 mph"')[0] == 0
+
+
+def test_the_readme_names_every_exit_code() -> None:
+    said = (SCENARIOS.parent / "README.md").read_text(encoding="utf-8").partition("Exit codes:")[2].partition(".\n")[0]
+    assert [int(code) for code in re.findall(r"\d+", said)] == sorted(Exit)
 
 
 @pytest.mark.parametrize(
