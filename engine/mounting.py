@@ -39,7 +39,7 @@ class Spacing:
 
 @dataclass(frozen=True)
 class SpacingKind(Kind):
-    """Reads "fewest", "rail span" or a number of `unit`, such as "2 ribs"."""
+    """Reads "fewest", "rail span" or a number of `unit`, such as "2 ribs"; a seam counts as a rib."""
 
     unit: str
     by_span: bool = True
@@ -47,7 +47,7 @@ class SpacingKind(Kind):
     def read(self, written: object) -> Spacing:
         """The spacing rule."""
         if isinstance(written, str):
-            words = " ".join(written.split())
+            words = " ".join(written.split()).replace("seam", "rib")
             if words == "fewest" or (words == "rail span" and self.by_span):
                 return Spacing(words)
             half = r"(?:\.5)?" if self.by_span else ""

@@ -8,7 +8,7 @@ from engine.errors import InputError
 from engine.methods import METHODS
 from engine.scenario import read_scenario
 from engine.standards import STANDARDS
-from support import laid_over, tables_of
+from support import laid_over, scenario_of, tables_of
 
 
 def problems(**changes: object) -> dict[str, str]:
@@ -57,3 +57,10 @@ def test_entries_of_a_list_are_counted_from_one() -> None:
 )
 def test_what_just_goes(changes: dict[str, object]) -> None:
     read_scenario(laid_over(tables_of("kestrel_yard"), **changes), METHODS, STANDARDS)
+
+
+@pytest.mark.parametrize(("seams", "ribs"), [("1 seam", "1 rib"), ("2 seams", "2 ribs"), ("1.5 seams", "1.5 ribs")])
+def test_a_spacing_may_be_written_in_seams_as_screens_say_it(seams: str, ribs: str) -> None:
+    asked, same = (scenario_of(methods__rail__spacing=words).methods[0].spacing for words in (seams, ribs))
+    assert asked == same
+    assert asked.rule == "fixed"
