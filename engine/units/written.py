@@ -49,10 +49,21 @@ def parse(written: str, dimension: str) -> float:
     if value is None:
         value = _number_and_unit(text, dimension)
     if value is None:
-        raise ValueError(f"{_quote(written)} given; write {article(dimension)} {dimension} with its unit, such as {EXAMPLE[dimension]}")
+        wanted = f"write {article(dimension)} {dimension} with its unit, such as {EXAMPLE[dimension]}"
+        raise ValueError(f"{_quote(written)} given; {wanted}{_why(text, dimension)}")
     if not math.isfinite(value):
         raise ValueError(f"{_quote(written)} given; {article(dimension)} {dimension} must be a finite number")
     return value
+
+
+def _why(text: str, dimension: str) -> str:
+    """What is wrong with a quantity that cannot be read, where that can be told: its comma or its unit."""
+    if re.search(r"\d,\d", text):
+        return "; a number has no comma, decimals stand behind a point"
+    found = _PLAIN.fullmatch(text)
+    if found and found["unit"] and _factor(found["unit"], dimension) is None:
+        return f"; the unit {_quote(found['unit'])} is not one of {', '.join(UNITS[dimension])}"
+    return ""
 
 
 def _slope(text: str) -> float | None:

@@ -88,6 +88,28 @@ def test_what_is_refused_in_one_sentence(written: str) -> None:
     assert "\n" not in str(refused.value) or "\n" in written
 
 
+@pytest.mark.parametrize(
+    ("written", "dimension", "why"),
+    [
+        ("115 MPH", "speed", "; the unit 'MPH' is not one of mph, m/s, km/h"),
+        ("185 kmh", "speed", "; the unit 'kmh' is not one of mph, m/s, km/h"),
+        ("25 PSF", "pressure", "; the unit 'PSF' is not one of psf, psi, Pa, hPa, kPa"),
+        ("220 feet", "length", "; the unit 'feet' is not one of ft, in, m, cm, mm"),
+        ("5 psf", "length", "; the unit 'psf' is not one of ft, in, m, cm, mm"),
+        ("51,4 m/s", "speed", "; a number has no comma, decimals stand behind a point"),
+        ("1,000 ft", "length", "; a number has no comma, decimals stand behind a point"),
+        ("115", "speed", ""),
+        ("fast", "speed", ""),
+        ("1/0 in", "length", ""),
+    ],
+)
+def test_a_refusal_says_what_is_wrong_where_it_can_be_told(written: str, dimension: str, why: str) -> None:
+    with pytest.raises(ValueError, match="given; ") as refused:
+        units.parse(written, dimension)
+    wanted = f"write a {dimension} with its unit, such as {units.EXAMPLE[dimension]}"
+    assert str(refused.value) == f"'{written}' given; {wanted}{why}"
+
+
 @pytest.mark.parametrize("written", ["0:0", "-1:12", "1:", "4.8", "5 ft"])
 def test_no_such_angle(written: str) -> None:
     with pytest.raises(ValueError, match="write an angle with its unit, such as '1:12'"):
