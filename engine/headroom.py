@@ -17,7 +17,7 @@ from engine.progress import Tell, nobody
 from engine.scenario import Scenario
 from engine.search import as_the_member_spans, explore
 from engine.stage import Attempt, Stage
-from engine.what_if import Input, changed, value_of
+from engine.what_if import Input, bounds_of, changed, value_of
 
 REACHED = (Input("site.wind_speed", "wind speed", "speed"), Input("site.ground_snow", "ground snow", "pressure"))
 FASTENING = "roof.fastening.uplift"
@@ -83,7 +83,8 @@ def _reaches(scenario: Scenario, design: Design, tell: Tell) -> Iterator[Reach]:
         if stated is None:
             continue
         tell(f"{design.title}: how much {asked.name}")
-        searched = MOST_TIMES * stated + (SNOW_MORE if asked.dimension == "pressure" else 0.0)
+        _, most = bounds_of(scenario, asked.path)
+        searched = min(MOST_TIMES * stated + (SNOW_MORE if asked.dimension == "pressure" else 0.0), most)
 
         def weakest(value: float, path: str = asked.path) -> Check | None:
             return _weakest(changed(scenario, path, lambda _: value), design)

@@ -9,7 +9,7 @@ from engine.design import Design, design
 from engine.headroom import used_in
 from engine.progress import Tell, nobody
 from engine.scenario import Scenario
-from engine.what_if import Input, changed
+from engine.what_if import Input, bounds_of, changed, value_of
 
 
 @dataclass(frozen=True)
@@ -95,7 +95,12 @@ def _effect(scenario: Scenario, laid: Design, step: Step, tell: Tell) -> Effect:
     tell(f"{laid.title}: {step.input.name}")
 
     def times(factor: float) -> Outcome | None:
-        return _outcome(changed(scenario, step.input.path, lambda value: factor * value), laid)
+        stated = value_of(scenario, step.input.path)
+        if stated is None:
+            return None
+        low, high = bounds_of(scenario, step.input.path)
+        within = low <= factor * stated <= high
+        return _outcome(changed(scenario, step.input.path, lambda value: factor * value), laid) if within else None
 
     return Effect(step, times(1 - step.part), times(1 + step.part))
 

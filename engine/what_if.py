@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import reduce
 from typing import Any
 
-from engine.described import Described
+from engine.described import Described, Quantity
 from engine.scenario import Scenario
 from engine.strength import Way
 from engine.strength.scaled import Scaled
+from engine.template import kind_of
 
 Change = Callable[[float], float]
 
@@ -32,8 +35,7 @@ def changed(scenario: Scenario, path: str, change: Change) -> Scenario | None:
         change: the new value of a number from the old one [SI]; a strength is scaled by what it makes of 1.
     """
     table, *steps = path.split(".")
-    before = scenario.standard.site if table == "site" else getattr(scenario.job, table, None)
-    after = _changed(before, steps, change)
+    after = _changed(_table(scenario, table), steps, change)
     if after is None:
         return None
     if table == "site":
@@ -51,6 +53,18 @@ def value_of(scenario: Scenario, path: str) -> float | None:
 
     changed(scenario, path, see)
     return seen[0] if seen else None
+
+
+def bounds_of(scenario: Scenario, path: str) -> tuple[float, float]:
+    """Between which values a number of the scenario may lie [SI]; a strength may be anything."""
+    table, *steps, name = path.split(".")
+    holder = reduce(getattr, steps, _table(scenario, table))
+    kind = kind_of(type(holder).model_fields[name])
+    return kind.bounds if isinstance(kind, Quantity) else (-math.inf, math.inf)
+
+
+def _table(scenario: Scenario, table: str) -> Any:
+    return scenario.standard.site if table == "site" else getattr(scenario.job, table, None)
 
 
 def _changed(value: Any, steps: list[str], change: Change) -> Any:

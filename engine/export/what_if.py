@@ -45,7 +45,10 @@ def _needed(needed: Needed, system: System) -> str:
 def sensitivity_text(found: Sequence[Sensitivity]) -> str:
     """A table a method: the weakest link's use of the layout as it is, and the attachments of one made anew."""
     lines = [line for each in found for line in _sensitivity(each)]
-    return "\n".join(line.rstrip() for line in lines) + f"\nEach input a step down … a step up. {OVER} a layout made anew does not hold.\n"
+    return (
+        "\n".join(line.rstrip() for line in lines)
+        + f"\nEach input a step down … a step up. {OVER} a layout made anew does not hold.\n– beyond what may be stated.\n"
+    )
 
 
 OVER = "*"

@@ -8,8 +8,8 @@ from engine.comparison import compare
 from engine.headroom import crossing, headroom
 from engine.sensitivity import sensitivity
 from engine.strength import strength
-from engine.units import MPH, POUND_FORCE, PSF
-from engine.what_if import changed, value_of
+from engine.units import FOOT, MPH, POUND_FORCE, PSF
+from engine.what_if import bounds_of, changed, value_of
 from support import scenario_of
 
 FIXED = {"methods__rail__spacing": "2 ribs", "methods__tilted_rack__spacing": "2 ribs", "methods__direct__spacing": "2 per edge"}
@@ -67,6 +67,16 @@ def test_each_input_is_changed_and_nothing_else() -> None:
     assert (
         changed(scenario_of(site={"standard": "Made-up 1", "gust": "1 kPa", "snow": "1 kPa"}), "site.wind_speed", lambda one: one) is None
     )
+
+
+def test_nothing_is_asked_beyond_what_an_input_may_be() -> None:
+    """The clauses end at 60 ft, and the map of wind speeds at what the field allows: 300 mph."""
+    at_the_end = scenario_of(**FIXED, building__mean_roof_height="60 ft")
+    assert bounds_of(at_the_end, "building.mean_roof_height")[1] == pytest.approx(60 * FOOT)
+    compared = compare(at_the_end, ("direct",))
+    height = next(effect for effect in sensitivity(compared)[0].effects if effect.step.input.path == "building.mean_roof_height")
+    assert (height.up, height.down is None) == (None, False)
+    assert headroom(compared)[0].reaches[0].searched == pytest.approx(300 * MPH)
 
 
 def test_effects_are_ranked_and_agree_with_a_scenario_changed_by_hand() -> None:

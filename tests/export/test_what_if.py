@@ -67,6 +67,7 @@ def test_sensitivity_in_words() -> None:
         "module mass                         ± 20%        – … 0.90         – … 340",
         "No change from: ground snow; mean roof height.",
         "Each input a step down … a step up. * a layout made anew does not hold.",
+        "– beyond what may be stated.",
     ]
 
 
