@@ -45,7 +45,9 @@ def cell(row: Row, method: Method, system: System) -> str:
             return "–"
         used = method["links"][LINK_KEYS.index(row.key)]["utilisation"]
         return "not checked" if used is None else text(used, "ratio", system)
-    value = method[row.key]
+    value, limits = method[row.key], ("rail_span_limit_m", "roof_span_limit_m")
+    if row.key in limits and value is None and any(method[limit] is not None for limit in limits):
+        return "nowhere"
     return value if isinstance(value, str) else text(value, row.dimension, system)
 
 
