@@ -67,7 +67,10 @@ def _from_air(road: Road, row: int, place: Floats, number: int) -> list[Product]
 
 
 def fixed_point(road: Road, check: Check) -> list[Step]:
-    """Everything that slides on the worst panel: what its attachments bring, its own weight, and the snow beside them."""
+    """Everything that slides on the worst panel: what its attachments bring, its own weight, and the snow beside them.
+
+    The attachment that brings most is told from the loads on.
+    """
     job, demands, points = road.job, road.demands, road.layout.points
     if job.roof.fixed_point is None:
         return []
@@ -75,10 +78,11 @@ def fixed_point(road: Road, check: Check) -> list[Step]:
     combination, total = demands.combinations[number], float(demands.panel_in_plane[row, number])
     on_rib = np.flatnonzero(points.rib == demands.rib[row])
     along = demands.point_in_plane[on_rib, number] if job.hardware.bracket != "structure" else np.zeros(0)
+    brought = road.slide(int(on_rib[np.argmax(np.abs(along))]), number) if len(along) else []
     every = [*along, float(demands.roof.beside_in_plane[demands.rib[row], number])]
     products = products_of("n", [1.0] * len(every), "", "V", every)
     meaning = "what slides along the panel, by every attachment on it, and the sheet and the snow beside them (down the slope positive)"
     mode = shear_strength(job.roof.fixed_point.in_plane).governing(combination)
     terms = {"V": pounds(total), "Ra": pounds(mode.resistance(combination))}
     sliding = sum_of("V", meaning, pounds(total), products)
-    return [sliding, *mode.steps, mode.answer(combination), used("fixed_point", check.used, "max(V, -V) / Ra", terms)]
+    return [*brought, sliding, *mode.steps, mode.answer(combination), used("fixed_point", check.used, "max(V, -V) / Ra", terms)]

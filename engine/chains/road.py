@@ -60,3 +60,18 @@ class Road:
         products = products_of("c", share, "", "F", normal) + products_of("k", couple[turning], "", "H", in_plane[turning])
         meaning = f"{case}: what the {what} gets, by share and force of every module it has to do with"
         return [*steps, sum_of(of_case("N", case), meaning, Term(found, "lb"), products)]
+
+    def slide(self, point: int, number: int) -> list[Step]:
+        """From the loads to what slides at an attachment in a combination, by their numbers."""
+        demands, influence, forces = self.demands, self.influence, self.demands.forces
+        here, combination = np.flatnonzero(influence.point == point), demands.combinations[number]
+        module, part, area = influence.module[here], influence.in_plane[here], float(demands.point_area[point])
+        top, steps, found = int(np.argmax(np.abs(part))), list[Step](), {}
+        for case in combination.factors:
+            forces.of(case, module[[top]], np.array([area]), steps.append)
+            _, along = forces.of(case, module, np.full(len(module), area))
+            found[case] = float(demands.point_cases[case][1][point]) / POUND_FORCE
+            meaning = f"{case}: what slides at the attachment, by share and force down the slope of every module it has to do with"
+            steps.append(sum_of(of_case("V", case), meaning, Term(found[case], "lb"), products_of("i", part, "", "H", along)))
+        total = pounds(demands.point_in_plane[point, number])
+        return [*steps, combined("V", "what slides at the attachment (down the slope positive)", total, combination, found)]
