@@ -28,8 +28,8 @@ def why(state: State, question: Question, width: int, tell: Tell = nobody) -> Co
     if comparison is None or column is None:
         return Content("This method is not compared any more.")
     if question.point is None:
-        row = next((row for row in rows(comparison) if row.key == question.row), rows(comparison)[0])
-        told = story(comparison, column, row, state.system)
+        by_key = {row.key: row for row in rows(comparison)}
+        told = story(comparison, column, by_key[question.row or "status"], state.system)
     else:
         told = story_of_attachment(comparison, column, question.point)
     lines = wrapped(told.heading, width, "bold")

@@ -407,6 +407,13 @@ async def test_every_figure_answers_why() -> None:
             assert " ".join(told.split()).startswith(f"{column.title}: {row.label} {row.cell(column, 'us')}"), row.label
 
 
+def test_what_is_no_figure_of_the_comparison_is_not_answered_with_another() -> None:
+    state = State(session(), compare(session().scenario()))
+    with pytest.raises(KeyError):
+        why(state, Question("rail", "no such figure"), 76)
+    assert str(why(state, Question("rail"), 76)) == str(why(state, Question("rail", "status"), 76))
+
+
 async def test_escape_takes_back_what_was_typed_and_redo_brings_it_again() -> None:
     async with bench((140, 45)) as (app, pilot):
         calm = shown(app)

@@ -6,6 +6,7 @@ import pytest
 
 from engine.comparison import compare
 from engine.export.json import as_mapping
+from engine.table import LINK_KEYS, rows
 from engine.table.bill import bill_rows, of_prices
 from engine.units import text
 from opened import SIZES, opened, seen, settled
@@ -44,9 +45,22 @@ async def test_the_weakest_link_is_named_until_another_is_chosen() -> None:
         assert "0.6D + 0.6W up   (D weight, W wind)" in shown
         await pilot.press("down")
         assert "▸ fixed point" in seen(app)
-        assert app.screen.question().row == "fixed point"
         await pilot.press("u")
         assert "kN" in seen(app)
+
+
+@pytest.mark.parametrize("key", ["w", "enter"])
+async def test_every_link_tells_its_own_story(key: str) -> None:
+    async with opened("kestrel_yard", (80, 24), "l", *["up"] * 5) as (app, pilot):
+        assert app.state.column
+        for name, check in zip(LINK_KEYS, app.state.column.links, strict=True):
+            assert app.screen.question().row == name
+            assert f"▸ {check.title}" in seen(app)
+            await pilot.press(key)
+            await settled(pilot)
+            label = next(row.label for row in rows(app.state.comparison) if row.key == name)
+            assert seen(app, "#text").startswith(f"{app.state.column.title}: {label} ")
+            await pilot.press("escape", "down")
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -9,10 +9,10 @@ from textual.binding import BindingType
 from textual.content import Content
 
 from engine.comparison import Comparison
-from engine.table import links_in_words
+from engine.table import LINK_KEYS, links_in_words
 from tui.commands import Command, bindings
 from tui.drawings import chain
-from tui.screens.view import TURNING, View
+from tui.screens.view import ASKING, TURNING, View
 from tui.state import Question
 from tui.widgets.picture import Picture
 
@@ -25,6 +25,7 @@ class LoadPath(View):
         *TURNING,
         Command("up", "link_before", "Link above", "Choose the link above"),
         Command("down", "link_after", "Link below", "Choose the link below", "Link"),
+        ASKING,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
     DEFAULT_CSS = "LoadPath Picture { padding: 0 1; height: 1fr; }"
@@ -65,10 +66,8 @@ class LoadPath(View):
 
     def question(self) -> Question:
         """The chosen link's utilisation."""
-        comparison, column = self.state.comparison, self.state.column
-        if comparison is None or column is None or not column.links:
-            return super().question()
-        return Question(column.id, links_in_words(comparison.scenario.job.roof)[self._link()][1])
+        column = self.state.column
+        return Question(column.id, LINK_KEYS[self._link()]) if column and column.links else super().question()
 
     def help_text(self) -> Content:
         """Every link, and what it means."""

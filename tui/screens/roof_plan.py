@@ -17,7 +17,7 @@ from engine.plan import Plan, plan
 from tui.commands import Command, bindings
 from tui.drawings import attachment, roof_plan
 from tui.drawings.methods import names, nothing_to_show
-from tui.screens.view import View
+from tui.screens.view import ASKING, View
 from tui.state import Question
 from tui.widgets.picture import Picture
 
@@ -36,6 +36,7 @@ class RoofPlan(View):
         Command("down", "row_below", "Row below", "Walk to the row toward the eave"),
         Command("x", "worst", "Worst attachment", "Jump to the attachment that uses most", "Worst"),
         Command("v", "nearer", "View", "Look at the array, at every attachment apart, or at the whole roof", "View"),
+        ASKING,
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
     CSS_PATH = "roof_plan.tcss"

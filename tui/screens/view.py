@@ -15,7 +15,7 @@ from textual.widgets import Footer, Static
 from engine.comparison import Comparison
 from engine.errors import Problem
 from tui.commands import Command
-from tui.messages import Chose
+from tui.messages import Asked, Chose
 from tui.state import Question, State
 
 PROBLEMS_SHOWN = 4
@@ -25,6 +25,9 @@ TURNING = (
     Command("right", "method_after", "Method after", "Turn to the next method", "Method"),
 )
 """The keys of a screen about one method, where it needs the arrows for nothing else."""
+
+ASKING = Command("enter", "ask", "Why this one?", "See how the figure of what is chosen came about")
+"""The key of a screen on which something is chosen, as in the comparison."""
 
 
 class View(Screen[None]):
@@ -116,6 +119,10 @@ class View(Screen[None]):
     def action_method_after(self) -> None:
         """Turn to the next method."""
         self.post_message(Chose(self.state.next_method()))
+
+    def action_ask(self) -> None:
+        """Ask how the figure of what is chosen came about."""
+        self.post_message(Asked())
 
     def action_back(self) -> None:
         """Escape leaves the screen."""
