@@ -26,10 +26,12 @@ def why(state: State, question: Question, width: int, tell: Tell = nobody) -> Co
     comparison = state.comparison
     column = _asked_about(comparison, question, tell) if comparison else None
     if comparison is None or column is None:
-        return Content("This method is not compared any more.")
+        return Content("This is not compared any more.")
     if question.point is None:
         by_key = {row.key: row for row in rows(comparison)}
         told = story(comparison, column, by_key[question.row or "status"], state.system)
+    elif question.point >= (column.attachments or 0):
+        return Content("There is no such attachment any more.")
     else:
         told = story_of_attachment(comparison, column, question.point)
     lines = wrapped(told.heading, width, "bold")

@@ -14,6 +14,7 @@ from engine.comparison import compare
 from engine.table import USED, rows
 from opened import settled
 from support import SCENARIOS
+from tui import readings
 from tui.app import Bench
 from tui.readings import why
 from tui.screens.ask import Ask
@@ -294,6 +295,21 @@ async def test_why_opens_reads_and_closes(key: str, words: str, size: tuple[int,
         assert words in str(app.screen.query_one("#text", Static).render())
         await pilot.press("escape")
         assert isinstance(app.screen, Main)
+
+
+@pytest.mark.parametrize("key", ["w", "h"])
+async def test_a_reading_that_breaks_says_so_and_the_bench_stays_open(key: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    def breaks(*_: object) -> None:
+        raise RuntimeError
+
+    monkeypatch.setattr(readings, "why", breaks)
+    monkeypatch.setattr(readings, "headroom", breaks)
+    async with bench((80, 24)) as (app, pilot):
+        await pilot.press(key)
+        await settled(pilot)
+        assert str(app.screen.query_one("#text", Static).render()) == "This could not be computed."
+        await pilot.press("escape")
+        assert app.screen is app.main
 
 
 async def test_every_screen_says_what_is_wrong_and_keeps_the_last_good_figures() -> None:

@@ -12,6 +12,7 @@ from opened import SIZES, opened, seen, settled
 from support import scenario_of
 from tui.app import Bench
 from tui.drawings import roof_plan
+from tui.messages import Typed
 
 
 def plans(scenario: str = "kestrel_yard") -> dict[str, Plan]:
@@ -86,6 +87,24 @@ def _is_shown(app: Bench, drawn: Plan, point: int) -> None:
     assert f"pull {text(float(points.up[point]), 'force', 'us')}, push {text(float(points.down[point]), 'force', 'us')}" in said
     for used in points.used.values():
         assert text(float(used[point]), "ratio", "us") in said
+
+
+async def test_why_of_an_attachment_that_an_undo_took_away_says_so() -> None:
+    async with opened("sparrow_lane", (80, 24)) as (app, pilot):
+        before = app.state.session
+        columns = next(entry for entry in before.entries() if entry.path == ("array", "columns"))
+        app.post_message(Typed(before.edited(columns, "6"), before))
+        await settled(pilot)
+        await pilot.press("p")
+        points = app.state.column.attachments if app.state.column else None
+        assert points
+        app.screen.chosen = points - 1
+        await pilot.press("w")
+        await settled(pilot)
+        assert f"attachment {points}" in seen(app, "#text")
+        await pilot.press("z")
+        await settled(pilot)
+        assert seen(app, "#text") == "There is no such attachment any more."
 
 
 async def test_outside_the_standard_the_plan_says_why_nothing_is_marked() -> None:

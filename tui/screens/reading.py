@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable
-from contextlib import suppress
 
 from textual import work
 from textual.app import ComposeResult
@@ -70,8 +70,14 @@ class Reading(View):
     @work(thread=True, exclusive=True, group="reading")
     def _work(self, state: State, width: int) -> None:
         tell = while_wanted(lambda words: self.post_message(Heard(words)))
-        with suppress(Stopped):
-            self.post_message(Written(state, self.write(state, max(30, width), tell)))
+        try:
+            text = self.write(state, max(30, width), tell)
+        except Stopped:
+            return
+        except Exception:  # whatever goes wrong, the bench stays open
+            logging.getLogger(__name__).exception("the text could not be written")
+            text = Content("This could not be computed.")
+        self.post_message(Written(state, text))
 
     def on_heard(self, message: Heard) -> None:
         """Show what is being worked out."""
