@@ -41,6 +41,32 @@ def is_bundled(path: Path) -> bool:
     return path.resolve() in {each.resolve() for each in own()}
 
 
+def typed(words: str) -> Path:
+    """The path that somebody typed.
+
+    Raises:
+        InputError: no path can be made of it.
+    """
+    try:
+        path = Path(words.strip()).expanduser()
+        path.resolve()  # so that whoever resolves it later can
+    except (OSError, RuntimeError, ValueError) as failure:
+        raise InputError([Problem(words.strip(), f"is no path ({reason(failure)})")]) from None
+    return path
+
+
+def exists(path: Path) -> bool:
+    """Whether there is anything at a path.
+
+    Raises:
+        InputError: nothing can be there, or it cannot be looked at.
+    """
+    try:
+        return path.exists()
+    except OSError as failure:
+        raise InputError([Problem(str(path), f"cannot be a file here ({reason(failure)})")]) from None
+
+
 def read_text(path: Path) -> str:
     """A scenario file's text.
 

@@ -30,7 +30,7 @@ def folder() -> Path:
 
 def recent() -> list[Path]:
     """Files opened or saved lately that are still there, the latest first."""
-    return [path for path in _listed() if path.is_file()][:MOST_RECENT]
+    return [path for path in _listed() if _is_there(path)][:MOST_RECENT]
 
 
 def remember(path: Path) -> None:
@@ -39,6 +39,14 @@ def remember(path: Path) -> None:
     if not files.is_bundled(path):
         others = [other for other in _listed() if other != path]
         write(folder() / "recent.toml", {"files": [str(each) for each in [path, *others][:MOST_RECENT]]})
+
+
+def _is_there(path: Path) -> bool:
+    """Whether a file is there; one that cannot be looked at is not."""
+    try:
+        return path.is_file()
+    except OSError:
+        return False
 
 
 def _listed() -> list[Path]:

@@ -9,7 +9,7 @@ from pathlib import Path
 from engine.comparison import Comparison
 from engine.errors import InputError, Problem
 from engine.export.stamp import Stamp
-from tui import writing
+from tui import files, writing
 
 
 def date_of(written: str | None) -> datetime.date:
@@ -27,10 +27,14 @@ def date_of(written: str | None) -> datetime.date:
 
 
 def clashes(comparison: Comparison, stamp: Stamp, folder: Path) -> list[Path]:
-    """The files that would be replaced."""
+    """The files that would be replaced.
+
+    Raises:
+        InputError: no such folder can be.
+    """
     from engine.export.bundle import bundle  # noqa: PLC0415  (heavy libraries: only where something leaves)
 
-    return [path for file in bundle(comparison, stamp) if (path := folder / file.name).exists()]
+    return [path for file in bundle(comparison, stamp) if files.exists(path := folder / file.name)]
 
 
 def left_over(comparison: Comparison, stamp: Stamp, folder: Path) -> list[str]:

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import IO
 
 from engine.errors import InputError, Problem
-from tui.files import lines, reason
+from tui.files import exists, lines, reason
 
 Pour = Callable[[bytes], None]
 """Writes a part of a file, to be found there even if the process is killed."""
@@ -102,9 +102,11 @@ def _pour(path: Path, file: IO[bytes]) -> Pour:
 
 
 def _may_be_written(path: Path, *, overwrite: bool) -> None:
-    if path.exists() and not path.is_file():
+    if not exists(path):
+        return
+    if not path.is_file():
         raise InputError([Problem(str(path), "cannot be written (not an ordinary file)")])
-    if path.exists() and not overwrite:
+    if not overwrite:
         raise InputError([Problem(str(path), "exists; give another name, or --overwrite")])
 
 

@@ -299,6 +299,13 @@ def test_only_ordinary_files_are_written_over_and_links_are_followed(capsys: pyt
     assert target.read_text(encoding="utf-8").startswith("# Kestrel")
 
 
+def test_a_name_no_file_can_have_is_not_taken_for_a_closed_terminal(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, out, err = run(capsys, "compare", "sparrow_lane", "-o", str(tmp_path / ("x" * 300)))
+    assert (code, out) == (2, "")
+    assert err.strip().endswith("xxx: cannot be a file here (file name too long)")
+    assert "terminal" not in err
+
+
 def test_a_byte_order_mark_is_no_trouble(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     path = tmp_path / "bom.toml"
     path.write_text((SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8"), encoding="utf-8-sig")

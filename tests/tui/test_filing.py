@@ -12,9 +12,9 @@ from pathlib import Path
 import pytest
 from textual.css.query import NoMatches
 from textual.pilot import Pilot
-from textual.widgets import OptionList
+from textual.widgets import Input, OptionList
 
-from opened import opened, settled
+from opened import opened, seen, settled
 from support import SCENARIOS
 from tui import kept
 from tui.app import Bench
@@ -87,6 +87,11 @@ async def test_recent_files_are_offered(mine: Path) -> None:
         assert app.state.session.path == mine
 
 
+def test_a_recent_file_that_cannot_be_looked_at_is_not_offered(mine: Path) -> None:
+    kept.write(kept.folder() / "recent.toml", {"files": ["/" + "x" * 300, str(mine)]})
+    assert kept.recent() == [mine]
+
+
 async def test_a_file_that_somebody_else_changed_is_not_written_over_at_once(mine: Path) -> None:
     app = Bench(of(mine))
     async with app.run_test(size=(80, 24)) as pilot:
@@ -99,6 +104,28 @@ async def test_a_file_that_somebody_else_changed_is_not_written_over_at_once(min
         await pilot.press("enter")
         await settled(pilot)
     assert "# theirs" not in mine.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("key", ["o", "S", "e"])
+@pytest.mark.parametrize(
+    ("typed", "why"),
+    [
+        ("~nobody-of-that-name/x.toml", "could not determine home directory"),
+        ("x" * 300, "file name too long"),
+        ("a\0b", "embedded null byte"),
+    ],
+)
+async def test_a_path_that_cannot_be_is_refused_in_one_sentence(key: str, typed: str, why: str) -> None:
+    async with opened("sparrow_lane", (80, 24), key) as (app, pilot):
+        field = app.screen.query_one(Input)
+        field.value = typed
+        field.focus()
+        await pilot.press("enter")
+        await settled(pilot)
+        said = seen(app, ".wrong")
+        assert said.startswith(f"{typed}")
+        assert why in said
+        assert not field.disabled
 
 
 async def test_save_as_asks_for_a_name(mine: Path, tmp_path: Path) -> None:

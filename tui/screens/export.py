@@ -17,6 +17,7 @@ from engine.comparison import Comparison
 from engine.errors import InputError
 from engine.export.stamp import Stamp
 from engine.units import System
+from tui import files
 from tui.leaving import clashes, date_of, leave
 
 
@@ -52,8 +53,12 @@ class Export(ModalScreen[str | None]):
         if not message.value.strip():
             self._say("", "give a folder, such as my_roof_export")
             return
-        folder = Path(message.value.strip()).expanduser()
-        taken = clashes(self.comparison, self.stamp, folder)
+        try:
+            folder = files.typed(message.value)
+            taken = clashes(self.comparison, self.stamp, folder)
+        except InputError as wrong:
+            self._say("", str(wrong.problems[0]))
+            return
         if taken and self._warned != folder:
             self._warned = folder
             self._say("", f"{len(taken)} of the files exist in {folder}; press enter again to replace them")

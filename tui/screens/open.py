@@ -41,15 +41,16 @@ class Open(ModalScreen[Session | None]):
 
     def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         """Open one of loadpath's own."""
-        self._open(Path(message.option.id or ""))
+        self._open(message.option.id or "")
 
     def on_input_submitted(self, message: Input.Submitted) -> None:
         """Open a file by its path."""
         if message.value.strip():
-            self._open(Path(message.value.strip()).expanduser())
+            self._open(message.value)
 
-    def _open(self, path: Path) -> None:
+    def _open(self, typed: str) -> None:
         try:
+            path = files.typed(typed)
             session = Session(path, files.read_text(path))
             session.tables()
         except InputError as wrong:

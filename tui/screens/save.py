@@ -40,19 +40,22 @@ class Save(ModalScreen[Session | None]):
         if not message.value.strip():
             self._say("give a file name, such as my_roof.toml")
             return
-        path = Path(message.value.strip()).expanduser()
+        try:
+            self._save(files.typed(message.value))
+        except InputError as wrong:
+            self._say(str(wrong.problems[0]))
+
+    def _save(self, path: Path) -> None:
         if files.is_bundled(path):
             self._say("this scenario comes with loadpath and is not written over; give another name")
             return
-        own = path.exists() and path.resolve() == self.session.path.resolve()
-        if path.exists() and not (own and self.session.as_on_disk()) and self._warned != path:
+        there = files.exists(path)
+        own = there and path.resolve() == self.session.path.resolve()
+        if there and not (own and self.session.as_on_disk()) and self._warned != path:
             self._warned = path
             self._say(f"{path} {'has changed since it was opened' if own else 'exists'}; press enter again to replace it")
             return
-        try:
-            self.dismiss(self.session.written_to(path))
-        except InputError as wrong:
-            self._say(str(wrong.problems[0]))
+        self.dismiss(self.session.written_to(path))
 
     def _say(self, words: str) -> None:
         self.query_one(".wrong", Static).update(words)
