@@ -7,6 +7,7 @@ from contextlib import asynccontextmanager
 from pathlib import Path
 
 import pytest
+from textual.content import Content
 from textual.pilot import Pilot
 from textual.widgets import Input, Static
 from textual.widgets._footer import FooterKey
@@ -104,7 +105,7 @@ async def test_a_trainer_may_leave_the_path_try_something_and_return() -> None:
 
 async def test_back_and_on_again_keeps_what_was_guessed() -> None:
     async with lesson(path_of("how_often")) as (app, pilot):
-        await press(pilot, "4", "enter", "enter", "full_stop", "9", "comma")
+        await press(pilot, "4", "enter", "enter", "full_stop", "9", "tab", "comma")
         assert "guess 4 " in shown(app, "#answered")
         await press(pilot, "comma")
         assert "step 1 of 6" in shown(app, "#said")
@@ -119,12 +120,34 @@ async def test_back_and_on_again_keeps_what_was_guessed() -> None:
 async def test_a_guess_may_be_left_out_and_nonsense_is_refused() -> None:
     async with lesson(path_of("rail_span")) as (app, pilot):
         await press(pilot, *"far", "enter")
-        assert "'far' given; write a length" in str(app.screen.query_one(Input).border_subtitle)
+        assert "'far' given; write a length" in subtitle(app)
         app.screen.query_one(Input).value = ""
         await press(pilot, "enter")
         assert "guess none     answer 12.00 ft" in shown(app, "#answered")
         await press(pilot, "u")
         assert "answer 3.658 m" in shown(app, "#answered")
+
+
+async def test_a_comma_in_a_guess_is_a_part_of_it() -> None:
+    async with lesson(path_of("rail_span")) as (app, pilot):
+        await press(pilot, "enter", "enter", "full_stop", *"3", "comma", *"5 m")
+        assert "step 2 of" in shown(app, "#said")
+        assert app.screen.query_one(Input).value == "3,5 m"
+        await press(pilot, "tab", "comma")
+        assert "step 1 of" in shown(app, "#said")
+
+
+@pytest.mark.parametrize("odd", ["[/x] lb", "[red]5", "[@click=app.quit]5[/]"])
+async def test_a_guess_that_looks_like_markup_is_quoted_as_it_was_typed(odd: str) -> None:
+    async with lesson(path_of("rail_span"), (140, 45)) as (app, pilot):
+        app.screen.query_one(Input).value = odd
+        await press(pilot, "enter")
+        assert f"'{odd}' given" in subtitle(app)
+
+
+def subtitle(app: Bench) -> str:
+    """What the field says on its lower border."""
+    return Content.from_markup(app.screen.query_one(Input).border_subtitle or "").plain
 
 
 async def test_lesson_keys_are_there_with_a_lesson_only() -> None:
@@ -194,8 +217,8 @@ async def test_the_span_study_opens_at_the_spacing_the_lesson_speaks_of() -> Non
 
 async def test_the_footer_fits_into_80_columns_while_a_lesson_is_open() -> None:
     async with lesson(bundled_lessons()[0]) as (app, pilot):
-        for key in ("comma", "c", "i", "p", "l", "b", "n", "w"):
+        for key in ("tab", "c", "i", "p", "l", "b", "n", "w"):
             await press(pilot, *(["escape"] if key == "c" else []), key)
             keys = list(app.screen.query(FooterKey))
-            assert key == "comma" or "Help" in [each.description for each in keys]
+            assert key == "tab" or "Help" in [each.description for each in keys]
             assert max(each.region.right for each in keys) <= 80

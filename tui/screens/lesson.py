@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Input, Static
@@ -19,14 +19,6 @@ from tui.screens.view import View
 from tui.state import State
 
 
-class Guess(Input):
-    """What the class guesses; a comma is the way back, not a letter."""
-
-    def check_consume_key(self, key: str, character: str | None) -> bool:
-        """Whether a key is typed into the field."""
-        return character != "," and super().check_consume_key(key, character)
-
-
 class LessonScreen(View):
     """Covers the figures until the class has guessed."""
 
@@ -34,9 +26,9 @@ class LessonScreen(View):
     OWN = (
         Command("enter", "on", "Lesson: on", "Take the guess and show the answer; then look at it in the bench", "On"),
         Command("full_stop", "on", "Lesson: on", "The same"),
-        Command("comma", "step_before", "Lesson: back", "Go to the step before", "Step before"),
+        Command("comma", "step_before", "Lesson: back", "Go to the step before; in the field a comma is part of the guess, so tab leaves it first", "Step before"),
     )
-    BINDINGS: ClassVar[list[BindingType]] = [*bindings(OWN), Binding("comma", "step_before", "Step before", key_display=",", priority=True)]
+    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
     DEFAULT_CSS = """
     LessonScreen VerticalScroll { align-horizontal: center; scrollbar-size-vertical: 1; padding: 0 2; }
     LessonScreen VerticalScroll > * { width: 1fr; max-width: 88; height: auto; }
@@ -51,7 +43,7 @@ class LessonScreen(View):
         """What is said and asked, the guess, and what is answered."""
         with VerticalScroll():
             yield Static(id="said", markup=False)
-            yield Guess()
+            yield Input()
             yield Static(id="answered", markup=False)
 
     def show(self, state: State) -> None:
@@ -69,10 +61,10 @@ class LessonScreen(View):
 
     def _begin(self, place: Place) -> None:
         """An empty field for a question; a new step is read from its top, an answer from its end."""
-        guess, scroll = self.query_one(Guess), self.query_one(VerticalScroll)
+        guess, scroll = self.query_one(Input), self.query_one(VerticalScroll)
         guess.value = ""
         guess.border_title = lesson.asked_for(place, self.state.system)
-        guess.border_subtitle = "enter: the answer · esc: to the bench"
+        guess.border_subtitle = "enter: the answer · tab: leave the field · esc: to the bench"
         self.set_focus(guess if self.has_class("asking") else scroll)
         scroll.call_after_refresh(scroll.scroll_end if place.answered else scroll.scroll_home, animate=False)
 
@@ -91,11 +83,11 @@ class LessonScreen(View):
         if place.answered:
             self.post_message(Looked())
             return
-        field = self.query_one(Guess)
+        field = self.query_one(Input)
         try:
             guess = place.stop.guessed(field.value, self.state.system) if field.value.strip() else None
         except ValueError as refusal:
-            field.border_subtitle = str(refusal)
+            field.border_subtitle = Content(str(refusal))  # what was typed is no markup
             return
         self.post_message(Walked(place.with_answer(guess)))
 
