@@ -12,6 +12,8 @@ from pathlib import Path
 
 from tui import kept
 from tui.app import Bench
+from tui.commands import COMMANDS
+from tui.screens.view import View
 from tui.session import Session
 
 SCENARIOS = [Path(__file__).parents[1] / "scenarios" / f"{name}.toml" for name in ("kestrel_yard", "sparrow_lane", "wren_workshop")]
@@ -32,19 +34,22 @@ MOVES = [
     "backspace",
     "space",
 ]
-LETTERS = list("ciplbnhwkmuzyosSet?/") + list("0123456789.:'*[]{}=-ftin mphs")
+COMMANDED = [command for commands in (COMMANDS, *(view.OWN for view in View.__subclasses__())) for command in commands]
+KEYS = sorted({command.key for command in COMMANDED if command.action != "leave"})
+"""Every key of every screen but those that end a round early; the palette knows them too."""
+
+LETTERS = ["space" if letter == " " else letter for letter in "0123456789.,:'*[]{}=-ftin mphs"]
 KEYS_A_ROUND = 150
-LARGEST = [(80, 24), (140, 45), (40, 12)]
+SIZES = [(80, 24), (140, 45), (40, 12), (80, 10)]
 
 
 async def round_of(chance: random.Random, path: Path, keys: list[str]) -> None:
     """One bench, until the keys are used up or the bench was left."""
     app = Bench(Session(path, path.read_text(encoding="utf-8")))
-    async with app.run_test(size=chance.choice(LARGEST)) as pilot:
+    async with app.run_test(size=chance.choice(SIZES)) as pilot:
         for _ in range(KEYS_A_ROUND):
-            key = chance.choice(MOVES if chance.random() < 0.5 else LETTERS)
-            keys.append(key)
-            await pilot.press({" ": "space", "?": "question_mark", "/": "slash"}.get(key, key))
+            keys.append(chance.choice(MOVES if chance.random() < 0.5 else KEYS + LETTERS))
+            await pilot.press(keys[-1])
             if app.return_code is not None:
                 return
 

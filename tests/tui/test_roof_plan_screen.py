@@ -89,6 +89,18 @@ def _is_shown(app: Bench, drawn: Plan, point: int) -> None:
         assert text(float(used[point]), "ratio", "us") in said
 
 
+async def test_a_terminal_of_ten_lines_will_do_for_every_view() -> None:
+    async with opened("sparrow_lane", (80, 10), "p", "v", "v", "v") as (app, _):
+        assert "[" in seen(app, "#plan")
+
+
+@pytest.mark.parametrize("near", [roof_plan.ARRAY, roof_plan.POINTS, roof_plan.ROOF])
+@pytest.mark.parametrize("size", [(1, 1), (2, 2), (80, 2)])
+def test_the_smallest_rooms_are_drawn_in(yard: dict[str, Plan], near: str, size: tuple[int, int]) -> None:
+    drawn = roof_plan.draw(yard["rail"], near, 0, *size).plain.splitlines()
+    assert [len(line) for line in drawn] == [size[0]] * size[1]
+
+
 async def test_why_of_an_attachment_that_an_undo_took_away_says_so() -> None:
     async with opened("sparrow_lane", (80, 24)) as (app, pilot):
         before = app.state.session

@@ -86,11 +86,10 @@ def _begin(reach: tuple[float, float], room: float, place: float) -> float:
 def _step(plan: Plan, near: str, width: int, height: int) -> float:
     """Metres a cell is wide."""
     at, points = plan.modules, plan.points
+    across, up = max(1, width - MARGIN), max(1, height - MARGIN) * TALL
     if near == ROOF:
-        return max(plan.length / (width - MARGIN), plan.depth / (height - MARGIN) / TALL)
-    whole = max(
-        float(at.right.max() - at.left.min()) / max(1, width - MARGIN), float(at.high.max() - at.low.min()) / max(1, height - MARGIN) / TALL
-    )
+        return max(plan.length / across, plan.depth / up)
+    whole = max(float(at.right.max() - at.left.min()) / across, float(at.high.max() - at.low.min()) / up)
     if near == ARRAY:
         return whole
     levels = np.diff(np.unique(np.round(points.y, 3)))

@@ -26,7 +26,13 @@ class LessonScreen(View):
     OWN = (
         Command("enter", "on", "Lesson: on", "Take the guess and show the answer; then look at it in the bench", "On"),
         Command("full_stop", "on", "Lesson: on", "The same"),
-        Command("comma", "step_before", "Lesson: back", "Go to the step before; in the field a comma is part of the guess, so tab leaves it first", "Step before"),
+        Command(
+            "comma",
+            "step_before",
+            "Lesson: back",
+            "Go to the step before; in the field a comma is part of the guess, so tab leaves it first",
+            "Step before",
+        ),
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
     DEFAULT_CSS = """
