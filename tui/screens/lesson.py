@@ -30,7 +30,7 @@ class LessonScreen(View):
             "comma",
             "step_before",
             "Lesson: back",
-            "Go to the step before; in the field a comma is part of the guess, so tab leaves it first",
+            "Go to the step before; in the field it is part of the guess, and tab leaves it",
             "Step before",
         ),
     )
