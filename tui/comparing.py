@@ -50,6 +50,8 @@ class Comparing(InTurn):
         except InputError as wrong:
             self.go_on(problems=wrong.problems)
             return
+        if self.state.problems:
+            self.go_on(problems=())
         self._compare(session, scenario)
 
     @work(thread=True, exclusive=True, group="compare")

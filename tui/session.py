@@ -55,6 +55,10 @@ class Session:
         changes = {entry.path: entry.written for entry in self.entries() if not same(entry.written, value_at(tables, entry.path))}
         return Session(saved.path, saved.text, changes)
 
+    def same_file(self, other: Session) -> bool:
+        """Whether both are of one file that says the same, whatever was changed since."""
+        return (self.path, self.text) == (other.path, other.text)
+
     def as_on_disk(self) -> bool:
         """Whether the file still says what it said when it was opened."""
         try:

@@ -14,7 +14,7 @@ from tui.session import Session
 
 @dataclass(frozen=True, eq=False)
 class State:
-    """An open session and the last comparison that could be made of it.
+    """An open session and the last comparison that could be made of its file, if any could.
 
     Where `problems` stand, `comparison` is older than the session. `baseline` is a comparison that
     was kept to see every later one against. `method` is the id of the method that screens about
@@ -28,6 +28,11 @@ class State:
     baseline: Comparison | None = None
     method: str = ""
     lesson: Place | None = None
+
+    @property
+    def waiting(self) -> str:
+        """What stands where figures would, while there is no comparison."""
+        return "Nothing can be computed until the inputs marked are mended (press i)." if self.problems else "working …"
 
     @property
     def column(self) -> Column | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -12,10 +13,11 @@ from pathlib import Path
 import pytest
 from textual.css.query import NoMatches
 from textual.pilot import Pilot
-from textual.widgets import Input, OptionList
+from textual.widgets import Input, OptionList, Static
 
+from engine.comparison import compare
 from opened import opened, seen, settled
-from support import SCENARIOS
+from support import SCENARIOS, scenario_of
 from tui import kept
 from tui.app import Bench
 from tui.changes import REMOVED
@@ -72,6 +74,51 @@ async def test_opening_changing_and_saving_from_start_to_end(mine: Path, own_fol
         await pilot.press("y", "q")
     assert app.return_code == 0
     assert kept.recent() == [mine]
+
+
+SCREENS = ["c", "i", "p", "l", "b", "n", "w", "h"]
+
+
+def read_on(app: Bench) -> str:
+    """All that stands on the topmost screen."""
+    return "\n".join(str(each.render()) for each in app.screen.query(Static) if each.display)
+
+
+def figures_on(app: Bench) -> list[str]:
+    """Figures with two decimals, as results have and inputs have not."""
+    return re.findall(r"\d\.\d\d", read_on(app))
+
+
+@pytest.mark.parametrize("key", SCREENS)
+async def test_a_bad_file_has_no_figures_and_none_of_the_file_before(key: str, mine: Path) -> None:
+    mine.write_text(mine.read_text(encoding="utf-8").replace('"110 mph"', '"55"'), encoding="utf-8")
+    async with opened("finch_shed", (140, 45)) as (app, pilot):
+        app._opened(of(mine))
+        await settled(pilot)
+        await pilot.press(key)
+        await settled(pilot)
+        said = read_on(app)
+        assert "'55' given" in said
+        assert app.state.waiting.startswith("Nothing can be computed")
+        assert app.state.waiting in said
+        assert "working" not in said
+        assert not [column.title for column in compare(scenario_of("finch_shed")).columns if column.title in said]
+
+
+@pytest.mark.parametrize("key", SCREENS)
+async def test_a_screen_left_open_drops_the_figures_of_the_file_before(key: str, mine: Path) -> None:
+    mine.write_text(mine.read_text(encoding="utf-8").replace('"110 mph"', '"55"'), encoding="utf-8")
+    async with opened("finch_shed", (140, 45), key) as (app, pilot):
+        assert figures_on(app)
+        app._opened(of(mine))
+        await settled(pilot)
+        assert app.state.waiting in read_on(app)
+        assert not figures_on(app)
+        await pilot.press(*["right", "down", "x", "v", "w", "escape"])
+        app.go_on_with(of(SCENARIOS / "sparrow_lane.toml"))
+        await settled(pilot)
+        assert app.state.waiting not in read_on(app)
+        assert figures_on(app)
 
 
 async def test_recent_files_are_offered(mine: Path) -> None:

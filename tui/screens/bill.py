@@ -66,6 +66,11 @@ class BillScreen(View):
         self.query_one("#against", Static).update(Content.assemble(words, "\n", (of_prices(comparison), MUTED)))
         self.query_one(Picture).show(lambda width, height: bill.draw(comparison, base, system, width))
 
+    def say(self, words: str) -> None:
+        """Nothing is compared with anything."""
+        super().say(words)
+        self.query_one("#against", Static).update()
+
     def _base(self, comparison: Comparison) -> Column | None:
         """The chosen method; the cheapest where none is chosen, or where the chosen one has no bill."""
         chosen = self.state.column if self.state.method else None

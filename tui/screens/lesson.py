@@ -77,6 +77,9 @@ class LessonScreen(View):
     def draw(self, comparison: Comparison) -> None:
         """No figure of the comparison is shown here."""
 
+    def say(self, words: str) -> None:
+        """Nor is one missed."""
+
     def on_input_submitted(self, message: Input.Submitted) -> None:
         """Take the guess."""
         self.action_on()

@@ -59,6 +59,11 @@ class Main(View):
         self.query_one(ComparisonPane).show(self.state)
         self.query_one("#verdicts", Static).update(drawing.verdicts(comparison))
 
+    def say(self, words: str) -> None:
+        """Say it where the comparison would stand."""
+        self.query_one(ComparisonPane).show(self.state)
+        self.query_one("#verdicts", Static).update(words)
+
     def problems(self) -> tuple[Problem, ...]:
         """Those of the input that is looked at first."""
         entry = self.query_one(InputsPane).looked_at
@@ -105,7 +110,7 @@ class Main(View):
             return inputs.help_text()
         row = self.query_one(ComparisonPane).row
         if self.state.comparison is None or row is None:
-            return Content("The comparison is being made.")
+            return Content(self.state.waiting)
         lines = [
             Content.styled(row.label, "bold") + Content(f": {row.help}."),
             Content(""),

@@ -59,6 +59,10 @@ class Reading(View):
         """Write anew, away from the screen's own thread."""
         self._work(self.state, self.query_one(VerticalScroll).scrollable_content_region.width)
 
+    def say(self, words: str) -> None:
+        """Say it in the text's place."""
+        self.query_one("#text", Static).update(words)
+
     def on_mount(self) -> None:
         """The text is there to be scrolled."""
         self.query_one(VerticalScroll).focus()

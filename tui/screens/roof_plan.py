@@ -80,6 +80,13 @@ class RoofPlan(View):
             lambda width, height: roof_plan.draw(drawn, near or roof_plan.nearness(drawn, width, height), chosen, width, height),
         )
 
+    def say(self, words: str) -> None:
+        """No plan, and nothing to walk on."""
+        super().say(words)
+        self.column = self.plan = None
+        self.set_class(True, "empty")
+        self.query_one("#methods", Static).update()
+
     def _turn_to(self, comparison: Comparison, column: Column | None) -> None:
         """Draw up another plan; the place on the roof stays where the same method still has it."""
         before, self.column = self.column, column

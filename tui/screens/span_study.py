@@ -87,7 +87,7 @@ class SpanStudy(View):
         done = self._study()
         if done is None:
             if not self.stands:
-                self._say(Content("working …"))
+                self._say("working …")
             self._work(comparison, column.id)
         elif not done.rows:
             self.query_one(Picture).show(lambda width, height: nothing_to_show(column, width))
@@ -114,15 +114,21 @@ class SpanStudy(View):
     def on_studied(self, message: Studied) -> None:
         """Keep a study, and show it unless the bench has moved on since."""
         if message.study is None:
-            self._say(Content("This could not be computed."))
+            self._say("This could not be computed.")
             return
         _DONE.setdefault(message.comparison, {})[message.method] = message.study
         if message.comparison is self.state.comparison:
             self.draw(message.comparison)
 
-    def _say(self, words: Content) -> None:
+    def say(self, words: str) -> None:
+        """No method, and no figures at large."""
+        self._say(words)
+        self.method = ""
+        self.query_one("#methods", Static).update()
+
+    def _say(self, words: str) -> None:
+        super().say(words)
         self.set_class(False, "large")
-        self.query_one(Picture).show(lambda width, height: words)
 
     def _show_spacing(self, comparison: Comparison, column: Column, done: Study) -> None:
         chosen, system, pull = self._row(column, done), self.state.system, self.pulling

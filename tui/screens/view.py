@@ -17,6 +17,7 @@ from engine.errors import Problem
 from tui.commands import Command
 from tui.messages import Asked, Chose
 from tui.state import Question, State
+from tui.widgets.picture import Picture
 
 PROBLEMS_SHOWN = 4
 
@@ -34,7 +35,7 @@ class View(Screen[None]):
     """A screen that shows the bench's state.
 
     The app gives it every later state; escape leaves it. A screen says what is on it in `body`, shows
-    a comparison in `draw`, explains itself in `help_text`, and declares its own keys in `OWN` (and
+    a comparison in `draw` (and in `say` why there is none), explains itself in `help_text`, and declares its own keys in `OWN` (and
     `BINDINGS = bindings(OWN)`): footer, help and palette follow. `FOOTER` names the actions of the bench's own
     commands that stand in the footer beside them, `YIELDS` those that give way to a lesson's. It computes nothing.
     """
@@ -66,6 +67,10 @@ class View(Screen[None]):
         """Show a comparison; method, units and baseline are in `state`. Called again whenever any of them changes."""
         raise NotImplementedError
 
+    def say(self, words: str) -> None:
+        """Say this where the figures stand otherwise: there are none."""
+        self.query(Picture).first().show(lambda width, height: Content(words))
+
     def help_text(self) -> Content:
         """What is in focus, and what its words mean."""
         raise NotImplementedError
@@ -79,7 +84,7 @@ class View(Screen[None]):
         self.show(self.state)
 
     def show(self, state: State) -> None:
-        """Show a state: its name, what is wrong, and the last good comparison."""
+        """Show a state: its name, what is wrong, and the last good comparison, or why there is none."""
         self.state = state
         session = state.session
         changed = f"{len(session.changes)} changed" if session.changes else ""
@@ -87,6 +92,8 @@ class View(Screen[None]):
         self.show_problems()
         if state.comparison:
             self.draw(state.comparison)
+        else:
+            self.say(state.waiting)
 
     def problems(self) -> tuple[Problem, ...]:
         """What is wrong, what matters most here first: where there is little room, the others are only counted."""

@@ -48,7 +48,7 @@ class ComparisonPane(VerticalScroll):
 
     def compose(self) -> ComposeResult:
         """One block of text."""
-        yield Static("working …", markup=False)
+        yield Static(markup=False)
 
     @property
     def row(self) -> Row | None:
@@ -56,13 +56,12 @@ class ComparisonPane(VerticalScroll):
         return self._rows[self._at] if self._rows else None
 
     def show(self, state: State) -> None:
-        """Show a state's comparison."""
-        if state.comparison is None:
-            return
+        """Show a state's comparison, or why there is none."""
         self._state = state
-        self._rows = rows(state.comparison)
-        self.set_class(bool(state.problems), "stale")
-        self.border_title = "from the last input that could be read" if state.problems else ""
+        self._rows = rows(state.comparison) if state.comparison else ()
+        stale = bool(self._rows and state.problems)
+        self.set_class(stale, "stale")
+        self.border_title = "from the last input that could be read" if stale else ""
         self._draw()
 
     def on_resize(self, event: Resize) -> None:
@@ -79,7 +78,10 @@ class ComparisonPane(VerticalScroll):
 
     def _draw(self) -> None:
         state, width = self._state, self.scrollable_content_region.width
-        if state is None or state.comparison is None or not width:
+        if state is None or not width:
+            return
+        if state.comparison is None:
+            self.query_one(Static).update(state.waiting)
             return
         cursor = (self._at, state.column.id) if self.has_focus and state.column else None
         self._sheet = drawing.draw(state.comparison, state.baseline, state.system, width, cursor)
