@@ -135,7 +135,7 @@ class Filing(Comparing):
 
     def _save(self, then: Callable[[], object]) -> None:
         session = self.state.session
-        if files.is_bundled(session.path) or not session.as_on_disk():
+        if files.is_bundled(session.path) or not session.as_on_disk() or not session.readable:
             self._ask_where(then)
             return
         try:

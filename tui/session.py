@@ -37,6 +37,15 @@ class Session:
         """
         return read_scenario(self.tables(), METHODS, STANDARDS)
 
+    @property
+    def readable(self) -> bool:
+        """Whether no input is wrong."""
+        try:
+            self.scenario()
+        except InputError:
+            return False
+        return True
+
     def entries(self) -> tuple[Entry, ...]:
         """Every input, in the file's order."""
         return tuple(entries_of(self.tables(), self.changes))

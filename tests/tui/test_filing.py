@@ -153,6 +153,35 @@ async def test_a_file_that_somebody_else_changed_is_not_written_over_at_once(min
     assert "# theirs" not in mine.read_text(encoding="utf-8")
 
 
+@pytest.mark.parametrize("key", ["s", "S"])
+async def test_a_wrong_input_is_saved_over_a_file_only_when_asked_twice(key: str, mine: Path) -> None:
+    good, app = mine.read_text(encoding="utf-8"), Bench(of(mine))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("slash", *"wind sp", "enter", "enter", *"55", "enter", key)
+        assert isinstance(app.screen, Save)
+        await pilot.press("enter")
+        assert "some input is wrong; press enter again to replace it" in seen(app, ".wrong")
+        assert mine.read_text(encoding="utf-8") == good
+        await pilot.press("enter")
+        await settled(pilot)
+        assert 'wind_speed = "55"' in mine.read_text(encoding="utf-8")
+        assert not app.unsaved
+
+
+async def test_what_was_mended_is_saved_without_a_question(mine: Path) -> None:
+    app = Bench(of(mine))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await edit(app, pilot, ("site", "wind_speed"), "55")
+        before = app.state.session
+        entry = next(entry for entry in before.entries() if entry.path == ("site", "wind_speed"))
+        app.post_message(Typed(before.edited(entry, "95 mph"), before))
+        await pilot.press("s")
+        assert app.screen is app.main
+        assert 'wind_speed = "95 mph"' in mine.read_text(encoding="utf-8")
+
+
 @pytest.mark.parametrize("key", ["o", "S", "e"])
 @pytest.mark.parametrize(
     ("typed", "why"),

@@ -49,13 +49,19 @@ class Save(ModalScreen[Session | None]):
         if files.is_bundled(path):
             self._say("this scenario comes with loadpath and is not written over; give another name")
             return
-        there = files.exists(path)
-        own = there and path.resolve() == self.session.path.resolve()
-        if there and not (own and self.session.as_on_disk()) and self._warned != path:
+        if files.exists(path) and self._warned != path and (why := self._lost(path)):
             self._warned = path
-            self._say(f"{path} {'has changed since it was opened' if own else 'exists'}; press enter again to replace it")
+            self._say(f"{path} {why}; press enter again to replace it")
             return
         self.dismiss(self.session.written_to(path))
+
+    def _lost(self, path: Path) -> str:
+        """Why something might be lost where a file is replaced; empty where nothing is."""
+        if path.resolve() != self.session.path.resolve():
+            return "exists"
+        if not self.session.as_on_disk():
+            return "has changed since it was opened"
+        return "" if self.session.readable else "exists, and some input is wrong"
 
     def _say(self, words: str) -> None:
         self.query_one(".wrong", Static).update(words)
