@@ -39,9 +39,10 @@ def bill_rows(comparison: Comparison, system: System) -> tuple[Row, ...]:
 
 
 def cheapest(comparison: Comparison) -> Column | None:
-    """The method that costs least in all, of those that have a bill."""
+    """The method that costs least in all, of those that hold; where none holds, of all that have a bill."""
     priced = [column for column in comparison.columns if column.total_cost is not None]
-    return min(priced, key=lambda column: column.total_cost or 0.0, default=None)
+    holding = [column for column in priced if column.status == "holds"]
+    return min(holding or priced, key=lambda column: column.total_cost or 0.0, default=None)
 
 
 def of_prices(comparison: Comparison) -> str:

@@ -56,6 +56,14 @@ def test_the_cheapest_has_the_smallest_total(comparison: Comparison) -> None:
     assert least.total_cost == min(column.total_cost or 0.0 for column in comparison.columns)
 
 
+@pytest.mark.parametrize(("methods", "least"), [(("rail", "tilted_rack"), "tilted_rack"), (("rail",), "rail")])
+def test_what_holds_is_cheapest_before_what_does_not(methods: tuple[str, ...], least: str) -> None:
+    """Rails are over on this roof, and cost less than the rack, which holds."""
+    found = cheapest(compare(scenario_of(), methods))
+    assert found
+    assert found.id == least
+
+
 def test_prices_are_said_to_be_invented_until_all_are_stated(comparison: Comparison) -> None:
     assert of_prices(comparison).startswith("Prices, minutes and labour rate are invented")
     own = compare(scenario_of(hardware={"labour_rate": "60 / h"}, methods__direct__spacing="2 per edge"), ("direct",))

@@ -6,11 +6,13 @@ import pytest
 
 from engine.comparison import compare
 from engine.export.json import as_mapping
-from engine.table import LINK_KEYS, rows
+from engine.table import LINK_KEYS, STATUS_WORDS, rows
 from engine.table.bill import bill_rows, of_prices
 from engine.units import text
 from opened import SIZES, opened, seen, settled
-from support import scenario_of
+from support import SCENARIOS, scenario_of
+from tui.app import Bench
+from tui.session import Session
 
 PART = {"N": "force", "Pa": "pressure", "N m": "moment", "m": "small length"}
 
@@ -87,10 +89,31 @@ async def test_the_bill_is_the_comparisons_with_differences(size: tuple[int, int
         total = next(line for line in shown if line.startswith("total, USD"))
         least = methods["direct"]["total_cost"]
         assert total.split()[3] == f"+{text(methods['rail']['total_cost'] - least, 'money', 'us')}"
-        assert "modules on seams ▸, the cheapest" in seen(app, "#against")
+        assert "modules on seams ▸, the cheapest that holds" in seen(app, "#against")
         assert "invented" in seen(app, "#against")
         await pilot.press("right", "left")
         assert "Differences to ◂ rails ▸" in seen(app, "#against")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_bill_says_what_holds_and_measures_against_it(size: tuple[int, int]) -> None:
+    path = SCENARIOS / "kestrel_yard.toml"
+    for only, words in {
+        ("rail", "tilted_rack"): "Differences to ◂ tilted rack ▸, the cheapest that holds",
+        ("rail",): "Differences to ◂ rails ▸, the cheapest; no method holds",
+    }.items():
+        app = Bench(Session(path, path.read_text(encoding="utf-8")), only)
+        async with app.run_test(size=size) as pilot:
+            await settled(pilot)
+            await pilot.press("b")
+            await settled(pilot)
+            assert seen(app, "#against").startswith(words)
+            assert app.state.comparison
+            heads, verdicts, *_ = seen(app).splitlines()
+            assert verdicts.split()[1:] == [STATUS_WORDS[column.status] for column in app.state.comparison.columns]
+            for column in app.state.comparison.columns:
+                ends = heads.index(column.title) + len(column.title)
+                assert verdicts[:ends].endswith(f" {STATUS_WORDS[column.status]}")
 
 
 def _in_order(cells: list[str], line: str) -> bool:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from textual.content import Content
 
 from engine.comparison import Column, Comparison
-from engine.table import Row, grouped
+from engine.table import STATUS_WORDS, Row, grouped
 from engine.table.bill import bill_rows
 from engine.units import System, text
 from tui.drawings.methods import nothing_to_show
-from tui.text import MUTED, cautions
+from tui.text import MUTED, STATUS_STYLE, cautions
 
 LABEL = 22
 NARROWEST, WIDEST = 18, 30
@@ -19,6 +19,8 @@ def draw(comparison: Comparison, base: Column | None, system: System, width: int
     """The table, then what must be said about it."""
     cell = max(NARROWEST, min(WIDEST, (width - LABEL) // max(1, len(comparison.columns))))
     lines = [Content(" " * LABEL) + Content.styled("".join(column.title.rjust(cell) for column in comparison.columns), "bold")]
+    verdicts = (Content.styled(STATUS_WORDS[column.status].rjust(cell), STATUS_STYLE[column.status]) for column in comparison.columns)
+    lines.append(Content.assemble("verdict".ljust(LABEL), *verdicts))
     for group, members in grouped(bill_rows(comparison, system)):
         lines.append(Content.styled(f"── {group} ".ljust(LABEL + cell * len(comparison.columns), "─"), MUTED))
         lines += [_row(row, comparison, base, system, cell) for row in members]

@@ -59,10 +59,8 @@ class BillScreen(View):
 
     def draw(self, comparison: Comparison) -> None:
         """Show the table with its differences."""
-        base, system, least = self._base(comparison), self.state.system, cheapest(comparison)
-        words = "No method can be priced here."
-        if base:
-            words = f"Differences to ◂ {base.title} ▸{', the cheapest' if base is least else ''}"
+        base, system = self._base(comparison), self.state.system
+        words = f"Differences to ◂ {base.title} ▸{_why(base, comparison)}" if base else "No method can be priced here."
         self.query_one("#against", Static).update(Content.assemble(words, "\n", (of_prices(comparison), MUTED)))
         self.query_one(Picture).show(lambda width, height: bill.draw(comparison, base, system, width))
 
@@ -86,3 +84,10 @@ class BillScreen(View):
         for row in bill_rows(comparison, self.state.system) if comparison else ():
             lines.append(Content.styled(f"{row.label} ({row.group})", "bold") + Content(f": {row.help}."))
         return Content("\n").join(lines)
+
+
+def _why(base: Column, comparison: Comparison) -> str:
+    """What is special about the method that the differences are against."""
+    if base is not cheapest(comparison):
+        return ""
+    return ", the cheapest that holds" if base.status == "holds" else ", the cheapest; no method holds"
