@@ -34,7 +34,7 @@ class InTurn(App[None]):
         if not isinstance(event, Key | Paste) or event.is_forwarded:
             await super().on_event(event)
             return
-        self._waiting.append(event)
+        self._waiting.append(_in_one_line(event) if isinstance(event, Paste) else event)
         if len(self._waiting) == 1:
             self._pass_on()
 
@@ -47,6 +47,11 @@ class InTurn(App[None]):
                 await _caught_up(part)
             await _caught_up(self.screen)
             self._waiting.popleft()
+
+
+def _in_one_line(paste: Paste) -> Paste:
+    """A paste for fields of one line, which would keep no more than its first."""
+    return Paste(" ".join(paste.text.splitlines()))
 
 
 async def _caught_up(part: MessagePump) -> None:

@@ -104,3 +104,10 @@ async def test_a_paste_lands_in_the_input_and_is_never_a_command() -> None:
         await sent(app, pilot, [Key("slash", "/"), Paste("wind sp"), Key("enter", None), Key("enter", None), Paste("87 mph\n")])
         assert app.main.query_one(InputsPane).editor.value == "87 mph"
         assert app.state.session.changes == {("site", "wind_speed"): "87 mph"}
+
+
+async def test_lines_pasted_into_a_field_of_one_line_are_joined() -> None:
+    async with opened("sparrow_lane", (80, 24)) as (app, pilot):
+        await at_once(app, pilot, ["/", *"title", "enter", "enter"])
+        await sent(app, pilot, [Paste("Sparrow Lane\nhouse\r\nof ours\n"), Key("enter", None)])
+        assert app.state.session.changes == {("title",): "Sparrow Lane house of ours"}
