@@ -7,6 +7,7 @@ from contextlib import asynccontextmanager
 from pathlib import Path
 
 import pytest
+from textual.geometry import Region
 from textual.pilot import Pilot
 from textual.widgets import Input, Static
 
@@ -382,13 +383,44 @@ async def test_the_comparison_is_walked_figure_by_figure() -> None:
             assert pane.row is not None
             assert pane.row.label == row.label
             line = pane._sheet.starts[all_rows.index(row)]
-            assert pane.scroll_y <= line < pane.scroll_y + pane.size.height, row.label
+            heads = pane.query_one("#heads", Static)
+            assert pane.scroll_y + heads.display <= line < pane.scroll_y + pane.size.height, row.label
+            titles = [column.title for column in app.state.comparison.columns]
+            above = str(heads.render()) if heads.display else shown(app).splitlines()[pane._sheet.heads]
+            assert [title for title in titles if title in above] == titles
+            assert heads.display or pane.scroll_y <= pane._sheet.heads
             await pilot.press("down")
         await pilot.press("end", "down", "pagedown", "home")
         assert pane.scroll_y == 0
+        assert not pane.query_one("#heads", Static).display
         await pilot.press("right", "right", "right", "left")
         assert app.main.question().method == "tilted_rack"
         assert app.main.question().row == "status"
+
+
+async def test_a_page_on_shows_the_line_after_the_last_one_below_the_names_that_stay() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        pane = app.main.query_one(ComparisonPane)
+        heads, room = pane.query_one("#heads", Static), pane.scrollable_content_region
+        await pilot.press("pagedown")
+        assert heads.region == Region(room.x, room.y, room.width, 1)
+        assert pane.scroll_y == room.height - 1
+        await pilot.press("pageup")
+        assert pane.scroll_y == 0
+
+
+@pytest.mark.parametrize(("scenario", "only"), [("kestrel_yard", ()), ("plover_terrace", ("tilted_rack",)), ("sparrow_lane", ("direct",))])
+async def test_the_first_screen_says_how_many_warnings_stand_below(scenario: str, only: tuple[str, ...]) -> None:
+    """Several on the yard, one of the method that is refused, none of the one that holds."""
+    app = Bench(session(SCENARIOS / f"{scenario}.toml"), only)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        assert app.state.comparison
+        count = sum(flag.severity == "warning" for column in app.state.comparison.columns for flag in column.flags)
+        said = {0: "", 1: "!! 1 warning stands below the figures"}.get(count, f"!! {count} warnings stand below the figures")
+        heads = app.main.query_one(ComparisonPane)._sheet.heads
+        assert shown(app).splitlines()[heads - 1] == said
+        assert heads < app.main.query_one(ComparisonPane).size.height
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -12,7 +12,7 @@ from textual.content import Content
 from engine.comparison import Column, Comparison
 from engine.table import STATUS_WORDS, Row, change, grouped, rows
 from engine.units import System, text
-from tui.text import MUTED, STATUS_STYLE, cautions, flags, wrapped
+from tui.text import MUTED, SEVERITY_STYLE, SIGNS, STATUS_STYLE, cautions, flags, wrapped
 
 LABEL = 20
 NARROWEST, WIDEST = 14, 26
@@ -21,9 +21,10 @@ NARROWEST, WIDEST = 14, 26
 
 @dataclass(frozen=True)
 class Sheet:
-    """The comparison as lines, and on which of them each row begins."""
+    """The comparison as lines: on which of them the methods' names stand, and on which each row begins."""
 
     lines: tuple[Content, ...]
+    heads: int
     starts: tuple[int, ...]
 
 
@@ -39,6 +40,7 @@ def draw(answer: Comparison, baseline: Comparison | None, system: System, width:
     """
     cell = max(NARROWEST, min(WIDEST, (width - 1 - LABEL) // max(1, len(answer.columns))))
     lines = _heading(answer, baseline, system, width)
+    heads = len(lines)
     lines.append(Content("".ljust(LABEL)) + Content.styled("".join(column.title.rjust(cell) for column in answer.columns), "bold"))
     starts: list[int] = []
     across = min(width, LABEL + cell * len(answer.columns))
@@ -52,7 +54,7 @@ def draw(answer: Comparison, baseline: Comparison | None, system: System, width:
     for column in answer.columns:
         lines += [Content(""), Content.styled(column.title, "bold")]
         lines += flags(column, width)
-    return Sheet((*lines, Content(""), *cautions(answer, width)), tuple(starts))
+    return Sheet((*lines, Content(""), *cautions(answer, width)), heads, tuple(starts))
 
 
 def _heading(answer: Comparison, baseline: Comparison | None, system: System, width: int) -> list[Content]:
@@ -60,7 +62,14 @@ def _heading(answer: Comparison, baseline: Comparison | None, system: System, wi
     lines += wrapped(_site(answer, baseline, system), width, MUTED)
     if baseline:
         lines += wrapped(f"Below a figure: its change since the baseline, {baseline.title}", width)
-    return [*lines, Content("")]
+    return [*lines, _warnings(answer)]
+
+
+def _warnings(answer: Comparison) -> Content:
+    """How many warnings stand so far below that they may be out of sight."""
+    count = sum(flag.severity == "warning" for column in answer.columns for flag in column.flags)
+    words = f"{SIGNS['warning']}{count} warning{'s stand' if count > 1 else ' stands'} below the figures" if count else ""
+    return Content.styled(words, SEVERITY_STYLE["warning"])
 
 
 def _site(answer: Comparison, baseline: Comparison | None, system: System) -> str:

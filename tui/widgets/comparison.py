@@ -23,7 +23,10 @@ class ComparisonPane(VerticalScroll):
 
     DEFAULT_CSS = """
     ComparisonPane { scrollbar-gutter: stable; scrollbar-size-vertical: 1; padding: 0 1; }
-    ComparisonPane > Static { width: 1fr; height: auto; }
+    ComparisonPane { layers: text heads; }
+    ComparisonPane > Static { width: 1fr; height: auto; layer: text; }
+    ComparisonPane > #heads { layer: heads; dock: top; height: 1; background: $background; display: none; }
+    ComparisonPane.scrolled > #heads { display: block; }
     ComparisonPane.stale { border-top: heavy $error; border-title-color: $text-error; }
     ComparisonPane.stale > Static { opacity: 60%; }
     """
@@ -44,11 +47,12 @@ class ComparisonPane(VerticalScroll):
         self._state: State | None = None
         self._rows: tuple[Row, ...] = ()
         self._at = 0
-        self._sheet = drawing.Sheet((), ())
+        self._sheet = drawing.Sheet((), 0, ())
 
     def compose(self) -> ComposeResult:
-        """One block of text."""
+        """One block of text, and above it the methods' names while their own line is out of sight."""
         yield Static(markup=False)
+        yield Static(id="heads", markup=False)
 
     @property
     def row(self) -> Row | None:
@@ -86,6 +90,7 @@ class ComparisonPane(VerticalScroll):
         cursor = (self._at, state.column.id) if self.has_focus and state.column else None
         self._sheet = drawing.draw(state.comparison, state.baseline, state.system, width, cursor)
         self.query_one(Static).update(Content("\n").join(self._sheet.lines))
+        self.query_one("#heads", Static).update(self._sheet.lines[self._sheet.heads])
 
     def action_walk(self, steps: int) -> None:
         """Go to a row above or below; past the last one the flags scroll by, past the first the heading."""
@@ -98,7 +103,20 @@ class ComparisonPane(VerticalScroll):
         if to == 0:
             self.scroll_home(animate=False)
         else:
-            self.scroll_to_region(Region(0, self._sheet.starts[to], 1, 2), animate=False, force=True)
+            self.scroll_to_region(Region(0, self._sheet.starts[to] - 1, 1, 3), animate=False, force=True)  # clear of the names above
+
+    def action_page_down(self) -> None:
+        """A page on; the line that the methods' names hide comes with it."""
+        self.scroll_relative(y=self.scrollable_content_region.height - 1, animate=False)
+
+    def action_page_up(self) -> None:
+        """A page back."""
+        self.scroll_relative(y=1 - self.scrollable_content_region.height, animate=False)
+
+    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
+        """Keep the methods' names in sight."""
+        super().watch_scroll_y(old_value, new_value)
+        self.set_class(new_value > self._sheet.heads, "scrolled")
 
     def action_turn(self, steps: int) -> None:
         """Turn to the method on the left or right."""
