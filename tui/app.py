@@ -153,10 +153,10 @@ class Bench(Filing):
 
     def action_baseline(self) -> None:
         """Keep the comparison as the baseline; again: drop it."""
-        kept = None if self.state.baseline else self.state.comparison
-        if kept or self.state.baseline:
-            self.go_on(baseline=kept)
-            self.notify("kept as the baseline: changes since stand below each figure" if kept else "baseline dropped", markup=False)
+        baseline = None if self.state.baseline else self.state.comparison
+        if baseline or self.state.baseline:
+            self.go_on(baseline=baseline)
+            self.notify("kept as the baseline: changes since stand below each figure" if baseline else "baseline dropped", markup=False)
 
     def action_switch_units(self) -> None:
         """Switch between US and SI."""

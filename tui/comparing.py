@@ -8,7 +8,7 @@ from typing import Any
 
 from textual import work
 
-from engine.comparison import compare
+from engine.comparison import Comparison, compare
 from engine.errors import InputError, Problem
 from engine.progress import Stopped
 from engine.scenario import Scenario
@@ -16,7 +16,7 @@ from engine.units import System
 from tui import kept
 from tui.in_turn import InTurn
 from tui.lessons import Place
-from tui.messages import Broke, Compared
+from tui.messages import Broke, Compared, Studied
 from tui.screens.view import View
 from tui.session import Session
 from tui.state import State
@@ -41,6 +41,10 @@ class Comparing(InTurn):
         for screen in self.screen_stack:
             if isinstance(screen, View) and screen.is_running:  # not while the bench is being closed
                 screen.show(self.state)
+
+    def take_up(self, comparison: Comparison | None) -> None:
+        """Show another comparison, or none; what was studied goes with the one before."""
+        self.go_on(comparison=comparison, studies={}, problems=())
 
     def recompute(self) -> None:
         """Read the session; compare where it can be read, say what is wrong where it cannot."""
@@ -69,7 +73,12 @@ class Comparing(InTurn):
     def on_compared(self, message: Compared) -> None:
         """Show a comparison, unless the session has moved on since."""
         if message.session is self.state.session:
-            self.go_on(comparison=message.comparison, problems=())
+            self.take_up(message.comparison)
+
+    def on_studied(self, message: Studied) -> None:
+        """Keep a study as long as the comparison it belongs to is shown."""
+        if message.study and message.comparison is self.state.comparison:
+            self.go_on(studies={**self.state.studies, message.method: message.study})
 
     def on_broke(self, message: Broke) -> None:
         """Say that this could not be computed."""

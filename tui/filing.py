@@ -122,7 +122,7 @@ class Filing(Comparing):
             self.saved = session
             self.history.clear()
             if not session.same_file(self.state.session):
-                self.go_on(comparison=None)  # no figure of another file may stand under this one's name
+                self.take_up(None)  # no figure of another file may stand under this one's name
             self.go_on_with(session)
 
     def action_save(self) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.message import Message
 
 from engine.comparison import Comparison
+from engine.span_study import Study
 from tui.lessons import Place
 from tui.session import Session
 
@@ -16,6 +17,14 @@ class Compared(Message):
         super().__init__()
         self.session = session
         self.comparison = comparison
+
+
+class Studied(Message):
+    """A method of a comparison was studied at every spacing; `study` is None where that failed."""
+
+    def __init__(self, comparison: Comparison, method: str, study: Study | None) -> None:
+        super().__init__()
+        self.comparison, self.method, self.study = comparison, method, study
 
 
 class Broke(Message):

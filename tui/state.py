@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from engine.comparison import Column, Comparison
 from engine.errors import Problem
+from engine.span_study import Study
 from engine.units import System
 from tui.changes import Steps
 from tui.lessons import Place
@@ -16,13 +18,15 @@ from tui.session import Session
 class State:
     """An open session and the last comparison that could be made of its file, if any could.
 
-    Where `problems` stand, `comparison` is older than the session. `baseline` is a comparison that
+    Where `problems` stand, `comparison` is older than the session. `studies` are of its methods, by their ids, so
+    far as somebody looked at them. `baseline` is a comparison that
     was kept to see every later one against. `method` is the id of the method that screens about
     one method show; empty until somebody chooses.
     """
 
     session: Session
     comparison: Comparison | None = None
+    studies: Mapping[str, Study] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     system: System = "us"
     baseline: Comparison | None = None

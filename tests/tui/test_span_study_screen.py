@@ -17,6 +17,7 @@ from engine.units import text
 from opened import SIZES, opened, seen, settled
 from support import scenario_of
 from tui.drawings import chart, elevation
+from tui.messages import Typed
 from tui.screens import span_study as screen
 
 
@@ -146,3 +147,39 @@ async def test_a_study_nobody_waits_for_ends_itself(monkeypatch: pytest.MonkeyPa
         await pilot.press("m")
         await settled(pilot)
         assert "2 per edge" in seen(app)
+
+
+async def test_a_method_is_studied_once_for_a_comparison(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Again where the screen is opened anew: not. Again once an input was changed: yes."""
+    studied: list[str] = []
+
+    def counted(scenario: Scenario, only: tuple[str, ...], tell: Tell) -> tuple[Study, ...]:
+        studied.extend(only)
+        return study(scenario, only, tell)
+
+    monkeypatch.setattr(screen, "study", counted)
+    async with opened("sparrow_lane", (80, 24), "n") as (app, pilot):
+        await settled(pilot)
+        calm = seen(app)
+        await pilot.press("escape", "n")
+        await settled(pilot)
+        assert seen(app) == calm
+        assert studied == ["rail"]
+        before = app.state.session
+        wind = next(entry for entry in before.entries() if entry.path == ("site", "wind_speed"))
+        app.post_message(Typed(before.edited(wind, "170 mph"), before))
+        await settled(pilot)
+        await settled(pilot)
+        assert seen(app) != calm
+        assert studied == ["rail", "rail"]
+
+
+async def test_a_study_that_breaks_says_so_and_the_bench_stays_open(monkeypatch: pytest.MonkeyPatch) -> None:
+    def breaks(*_: object) -> None:
+        raise RuntimeError
+
+    monkeypatch.setattr(screen, "study", breaks)
+    async with opened("sparrow_lane", (80, 24), "n") as (app, pilot):
+        assert seen(app) == "This could not be computed."
+        await pilot.press("escape")
+        assert app.screen is app.main

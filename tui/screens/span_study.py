@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import logging
 from typing import ClassVar
-from weakref import WeakKeyDictionary
 
 from textual import work
 from textual.app import ComposeResult
@@ -12,7 +11,6 @@ from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.events import Resize
-from textual.message import Message
 from textual.widgets import Digits, Static
 
 from engine.comparison import Column, Comparison
@@ -21,6 +19,7 @@ from engine.span_study import Study, study
 from tui.commands import Command, bindings
 from tui.drawings import study as drawing
 from tui.drawings.methods import names, nothing_to_show
+from tui.messages import Studied
 from tui.screens.view import View
 from tui.state import Question
 from tui.text import MUTED
@@ -29,17 +28,6 @@ from tui.widgets.picture import Picture
 
 ROOMY = 40
 """From this height on the figures stand large above the picture."""
-
-_DONE: WeakKeyDictionary[Comparison, dict[str, Study]] = WeakKeyDictionary()
-"""What was studied, as long as the comparison it belongs to is shown."""
-
-
-class Studied(Message):
-    """A method was studied, or `study` is None because that failed."""
-
-    def __init__(self, comparison: Comparison, method: str, study: Study | None) -> None:
-        super().__init__()
-        self.comparison, self.method, self.study = comparison, method, study
 
 
 class SpanStudy(View):
@@ -96,8 +84,7 @@ class SpanStudy(View):
             self._show_spacing(comparison, column, done)
 
     def _study(self) -> Study | None:
-        comparison, column = self.state.comparison, self.state.column
-        return _DONE.get(comparison, {}).get(column.id) if comparison and column else None
+        return self.state.studies.get(self.state.column.id) if self.state.column else None
 
     @work(thread=True, exclusive=True, group="study")
     def _work(self, comparison: Comparison, method: str) -> None:
@@ -112,13 +99,9 @@ class SpanStudy(View):
         self.post_message(Studied(comparison, method, found))
 
     def on_studied(self, message: Studied) -> None:
-        """Keep a study, and show it unless the bench has moved on since."""
+        """Say where a study failed; one that was found comes with the next state."""
         if message.study is None:
             self._say("This could not be computed.")
-            return
-        _DONE.setdefault(message.comparison, {})[message.method] = message.study
-        if message.comparison is self.state.comparison:
-            self.draw(message.comparison)
 
     def say(self, words: str) -> None:
         """No method, and no figures at large."""

@@ -37,7 +37,8 @@ class View(Screen[None]):
     The app gives it every later state; escape leaves it. A screen says what is on it in `body`, shows
     a comparison in `draw` (and in `say` why there is none), explains itself in `help_text`, and declares its own keys in `OWN` (and
     `BINDINGS = bindings(OWN)`): footer, help and palette follow. `FOOTER` names the actions of the bench's own
-    commands that stand in the footer beside them, `YIELDS` those that give way to a lesson's. It computes nothing.
+    commands that stand in the footer beside them, `YIELDS` those that give way to a lesson's. What takes
+    longer than some milliseconds it computes in a worker.
     """
 
     NAME: ClassVar[str] = ""
