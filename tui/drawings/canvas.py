@@ -39,6 +39,15 @@ class Canvas:
         x, y = np.rint(np.linspace([x0, y0], [x1, y1], steps + 1)[::every]).astype(int).T
         self._set(x, y, style)
 
+    def frames(self, x0: Ints, y0: Ints, x1: Ints, y1: Ints, style: str = "", *, every: int = 1) -> None:
+        """The four sides of many rectangles at once, as lines from their upper left corners would draw them."""
+        x, of = _along(x0, x1, every)
+        for y in (y0, y1):
+            self._set(x, y[of], style)
+        y, of = _along(y0, y1, every)
+        for x in (x0, x1):
+            self._set(x[of], y, style)
+
     def fill(self, x0: float, y0: float, x1: float, y1: float, style: str = "") -> None:
         """A filled rectangle, both corners included."""
         x, y = np.meshgrid(np.arange(round(x0), round(x1) + 1), np.arange(round(y0), round(y1) + 1))
@@ -66,6 +75,13 @@ class Canvas:
         inside = (x >= 0) & (x < self.width * ACROSS) & (y >= 0) & (y < self.height * DOWN)
         self.dots[y[inside], x[inside]] = True
         self.styles[y[inside] // DOWN, x[inside] // ACROSS] = style
+
+
+def _along(first: Ints, last: Ints, every: int) -> tuple[Ints, Ints]:
+    """Every so many places from `first` to `last`, for many stretches in one; and of which stretch each place is."""
+    counts = (last - first) // every + 1
+    of = np.repeat(np.arange(len(counts)), counts)
+    return first[of] + every * (np.arange(len(of)) - (np.cumsum(counts) - counts)[of]), of
 
 
 def _together(styles: Styles, grounds: Styles) -> list[str]:

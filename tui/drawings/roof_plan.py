@@ -148,12 +148,12 @@ def _modules(canvas: Canvas, view: Window, plan: Plan) -> None:
     """Each module on a ground of its own, dotted about: attachments hide it, exposed edges are drawn over it."""
     left, low = view.dots(plan.modules.left, plan.modules.low)
     right, high = view.dots(plan.modules.right, plan.modules.high)
-    for x0, y0, x1, y1 in zip(*(np.rint(side).astype(int).tolist() for side in (left, high, right, low)), strict=True):
-        if x1 < 0 or y1 < 0 or x0 >= view.width * ACROSS or y0 >= view.height * DOWN:
-            continue
-        canvas.ground(x0 // ACROSS, y0 // DOWN, x1 // ACROSS, y1 // DOWN, "on $panel")
-        for ends in ((x0, y0, x1, y0), (x0, y1, x1, y1), (x0, y0, x0, y1), (x1, y0, x1, y1)):
-            canvas.line(*ends, MUTED, every=2)
+    sides = np.rint([left, high, right, low]).astype(int)
+    inside = (sides[2] >= 0) & (sides[3] >= 0) & (sides[0] < view.width * ACROSS) & (sides[1] < view.height * DOWN)
+    x0, y0, x1, y1 = sides[:, inside]
+    for of_module in zip(x0 // ACROSS, y0 // DOWN, x1 // ACROSS, y1 // DOWN, strict=True):
+        canvas.ground(*of_module, "on $panel")
+    canvas.frames(x0, y0, x1, y1, MUTED, every=2)
 
 
 def _keep_clear(canvas: Canvas, view: Window, corners: tuple[float, float, float, float]) -> None:
