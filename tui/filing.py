@@ -34,6 +34,7 @@ class Filing(Comparing):
         self.history = History()
         self.recovery = Recovery()
         self._soon: Timer | None = None
+        self._warned = False
 
     @property
     def unsaved(self) -> bool:
@@ -82,7 +83,10 @@ class Filing(Comparing):
 
     @work(thread=True, group="recovery")
     def _settle(self) -> None:
-        self.recovery.settle()
+        if not self.recovery.settle() and not self._warned:
+            self._warned = True
+            where = f"{kept.folder()} cannot be written"
+            self.call_from_thread(self.notify, f"{where}: what you have not saved is lost if the bench stops.", severity="warning")
 
     def let_go(self) -> None:
         """What is not saved was dropped on purpose, or saved."""

@@ -81,11 +81,14 @@ def read(path: Path) -> dict[str, Any]:
         return {}
 
 
-def write(path: Path, kept: Mapping[str, Any]) -> None:
-    """Replace a file, whole, where that can be done."""
-    with suppress(InputError, OSError):
+def write(path: Path, kept: Mapping[str, Any]) -> bool:
+    """Replace a file, whole; whether that could be done."""
+    try:
         path.parent.mkdir(parents=True, exist_ok=True)
         writing.write_text(path, tomlkit.dumps(kept), overwrite=True)
+    except (InputError, OSError):
+        return False
+    return True
 
 
 def remove(path: Path) -> None:

@@ -29,15 +29,15 @@ class Recovery:
         """Say what the file should hold; None for nothing."""
         self._wanted = session
 
-    def settle(self) -> None:
-        """Make the file what it should be; may run in any thread."""
+    def settle(self) -> bool:
+        """Make the file what it should be, in any thread; whether what is unsaved is safe."""
         with self._lock:
             session = self._wanted
             if session is None:
                 kept.remove(self.file)
-            else:
-                changes = [{"path": list(path)} | ({} if value is REMOVED else {"value": value}) for path, value in session.changes.items()]
-                kept.write(self.file, {"path": str(session.path.resolve()), "text": session.text, "changes": changes})
+                return True
+            changes = [{"path": list(path)} | ({} if value is REMOVED else {"value": value}) for path, value in session.changes.items()]
+            return kept.write(self.file, {"path": str(session.path.resolve()), "text": session.text, "changes": changes})
 
 
 @dataclass(frozen=True)

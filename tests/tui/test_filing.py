@@ -21,6 +21,7 @@ from support import SCENARIOS, scenario_of
 from tui import kept
 from tui.app import Bench
 from tui.changes import REMOVED
+from tui.filing import SOON
 from tui.messages import Typed
 from tui.recovery import Recovery, left_behind
 from tui.screens.ask import Ask
@@ -74,6 +75,20 @@ async def test_opening_changing_and_saving_from_start_to_end(mine: Path, own_fol
         await pilot.press("y", "q")
     assert app.return_code == 0
     assert kept.recent() == [mine]
+
+
+async def test_where_nothing_can_be_kept_it_says_so_once(mine: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A file stands where the folder should: what is typed is in nobody's keeping until it is saved."""
+    monkeypatch.setattr(kept, "folder", lambda: mine / "kept")
+    app = Bench(of(mine))
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settled(pilot)
+        for typed in ("95 mph", "97 mph"):
+            await edit(app, pilot, ("site", "wind_speed"), typed)
+            await pilot.pause(2 * SOON)
+            await app.workers.wait_for_complete()
+        said = [notice.message for notice in app._notifications if "cannot be written" in notice.message]
+    assert said == [f"{mine / 'kept'} cannot be written: what you have not saved is lost if the bench stops."]
 
 
 SCREENS = ["c", "i", "p", "l", "b", "n", "w", "h"]
