@@ -161,6 +161,7 @@ async def test_a_file_that_somebody_else_changed_is_not_written_over_at_once(min
         mine.write_text(mine.read_text(encoding="utf-8") + "# theirs\n", encoding="utf-8")
         await pilot.press("s")
         assert isinstance(app.screen, Save)
+        assert str(app.screen.query_one(".wrong", Static).render()) == f"{mine} has changed since it was opened"
         await pilot.press("enter")
         assert "# theirs" in mine.read_text(encoding="utf-8")
         await pilot.press("enter")

@@ -35,6 +35,12 @@ class Save(ModalScreen[Session | None]):
             yield Static("", classes="wrong", markup=False)
             yield Static("enter save · esc back", classes="quiet", markup=False)
 
+    def on_mount(self) -> None:
+        """Say why it is asked where to, if the file that is open cannot just be written."""
+        path = self.session.path
+        if not files.is_bundled(path) and path.is_file() and (why := self._lost(path)):
+            self._say(f"{path} {why}")
+
     def on_input_submitted(self, message: Input.Submitted) -> None:
         """Write the file, or say why not."""
         if not message.value.strip():
