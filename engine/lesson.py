@@ -12,7 +12,7 @@ from typing import Annotated, Any
 from pydantic import model_validator
 from pydantic_core import PydanticCustomError
 
-from engine.described import Choice, Count, Described, Kind, Passage, Words, entry
+from engine.described import Choice, Count, Described, Kind, Passage, Words, entry, given
 from engine.errors import InputError, Problem
 from engine.reading import top_level_problems, validated
 
@@ -29,13 +29,13 @@ class Changed(Kind):
     def read(self, written: object) -> Changes:
         """Path → value."""
         if not isinstance(written, Mapping):
-            raise ValueError(f"{str(written)[:60]!r} given; write a table such as {self.example}")
+            raise ValueError(f"{given(written)} given; write a table such as {self.example}")
         return {self._path(name, value): value for name, value in written.items()}
 
     def _path(self, name: str, value: object) -> tuple[str, ...]:
         steps = tuple(step.strip() for step in name.split("."))
         if not all(steps) or (len(steps) == 1 and isinstance(value, Mapping)):
-            raise ValueError(f"'{name[:60]}' given; write each input's whole path in quotes, such as {self.example}")
+            raise ValueError(f"{given(name)} given; write each input's whole path in quotes, such as {self.example}")
         return steps
 
     @property
@@ -56,7 +56,7 @@ class Options(Kind):
     def read(self, written: object) -> Mapping[str, str]:
         """Words → what they stand for."""
         if not isinstance(written, Mapping) or not 2 <= len(written) <= 9:
-            raise ValueError(f"{'a table' if isinstance(written, Mapping) else str(written)[:60]!r} given; allowed is {self.allowed}")
+            raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
         line = Words(80)
         return {line.read(words): line.read(meant) for words, meant in written.items()}
 

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import ClassVar, Protocol, Self
 
-from engine.described import Kind
+from engine.described import Kind, given
 from engine.job import Job
 from engine.layout import Field, Layout, Pattern
 
@@ -51,10 +51,10 @@ class SpacingKind(Kind):
             if words == "fewest" or (words == "rail span" and self.by_span):
                 return Spacing(words)
             half = r"(?:\.5)?" if self.by_span else ""
-            fixed = re.fullmatch(rf"([1-9]\d?{half}) {self.unit}", words.replace("1 rib", "1 ribs") if words == "1 rib" else words)
+            fixed = re.fullmatch(rf"([1-9]\d?{half}) {self.unit}", "1 ribs" if words == "1 rib" else words)
             if fixed and float(fixed[1]) >= self.lowest:
                 return Spacing("fixed", float(fixed[1]))
-        raise ValueError(f"{str(written)[:60]!r} given; allowed is {self.allowed}")
+        raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
 
     @property
     def lowest(self) -> int:

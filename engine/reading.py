@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from engine.described import Described
+from engine.described import Described, given
 from engine.errors import Problem
 from engine.strength import TAGS
 
@@ -22,14 +22,14 @@ def top_level_problems(written: Mapping[str, Any], allowed: tuple[str, ...], ver
         if key not in allowed:
             yield Problem(key, unknown(key, allowed))
     if written.get("format") != version or not isinstance(written.get("format"), int) or written["format"] is True:
-        given = f"{str(written['format'])[:60]!r} given" if "format" in written else "missing"
-        yield Problem("format", f"{given}; this version reads format = {version}")
+        found = f"{given(written['format'])} given" if "format" in written else "missing"
+        yield Problem("format", f"{found}; this version reads format = {version}")
 
 
 def validated(path: str, model: type[Table], table: Any, problems: list[Problem]) -> Table | None:
     """A written table as its model; what is wrong with it goes to `problems`, each with its path, and None comes back."""
     if not isinstance(table, Mapping):
-        problems.append(Problem(path, f"{table!r} given; write a table [{path}]"[:300]))
+        problems.append(Problem(path, f"{given(table)} given; write a table [{path}]"))
         return None
     try:
         return model.model_validate(table)
@@ -48,10 +48,7 @@ def _problem(table: str, model: type[Described], error: ErrorDetails) -> Problem
         return Problem(path, unknown(str(steps[-1]), _siblings(model, steps[:-1])))
     if error["type"] == "loadpath":
         return Problem(path, error["msg"])
-    given = repr(error["input"])
-    return Problem(
-        path, f"{given if len(given) <= 60 else given[:57] + '...'} given; allowed is a table or list as `loadpath new` shows it"
-    )
+    return Problem(path, f"{given(error['input'])} given; allowed is a table or list as `loadpath new` shows it")
 
 
 def _siblings(model: type[Described], steps: list[Any]) -> tuple[str, ...]:

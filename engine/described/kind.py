@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
+from collections.abc import Mapping
 from typing import Any
 
 from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+
+from engine.units import quoted
 
 
 class Kind(ABC):
@@ -39,10 +42,10 @@ class Kind(ABC):
 def given(written: object) -> str:
     """What was written, short enough for a sentence."""
     if isinstance(written, str):
-        return f"'{written[:60]}'"
+        return quoted(written)
     if isinstance(written, bool):
         return str(written).lower()
-    if isinstance(written, dict):
+    if isinstance(written, Mapping):
         return "a table"
     shown = str(written)
     return shown if len(shown) <= 60 else shown[:57] + "..."

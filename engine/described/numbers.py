@@ -33,7 +33,7 @@ class Quantity(Kind):
         low, high = self.bounds
         slack = ROUNDING * abs(value)
         if not low - slack <= value <= high + slack:
-            raise ValueError(f"'{written.strip()[:60]}' given; allowed is {self.allowed}")
+            raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
         return value
 
     @property

@@ -9,6 +9,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Discriminator, Tag
 from pydantic_core import PydanticCustomError
 
+from engine.described import given
 from engine.strength.pull_tests import PullTests
 from engine.strength.stated import Stated
 from engine.strength.steel_screws import SteelScrews
@@ -47,7 +48,7 @@ def _recognised(written: Any) -> Any:
 def _given(written: Any) -> str:
     if isinstance(written, Mapping):
         return ", ".join(f"'{key}'" for key in written)[:80] or "an empty table"
-    return f"'{str(written)[:60]}'"
+    return given(written)
 
 
 def _would_do(written: Any) -> str:

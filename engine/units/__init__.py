@@ -6,7 +6,7 @@ dimension; `text` shows one.
 
 from engine.units.shown import SHOWN, System, both, from_shown, number, text, unit
 from engine.units.sizes import FOOT, GRAVITY, INCH, KSI, MPH, POUND, POUND_FORCE, PSF, UNITS
-from engine.units.written import EXAMPLE, article, parse
+from engine.units.written import EXAMPLE, article, parse, quoted
 
 __all__ = [
     "EXAMPLE",
@@ -26,6 +26,7 @@ __all__ = [
     "from_shown",
     "number",
     "parse",
+    "quoted",
     "text",
     "unit",
 ]

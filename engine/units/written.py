@@ -50,9 +50,9 @@ def parse(written: str, dimension: str) -> float:
         value = _number_and_unit(text, dimension)
     if value is None:
         wanted = f"write {article(dimension)} {dimension} with its unit, such as {EXAMPLE[dimension]}"
-        raise ValueError(f"{_quote(written)} given; {wanted}{_why(text, dimension)}")
+        raise ValueError(f"{quoted(written)} given; {wanted}{_why(text, dimension)}")
     if not math.isfinite(value):
-        raise ValueError(f"{_quote(written)} given; {article(dimension)} {dimension} must be a finite number")
+        raise ValueError(f"{quoted(written)} given; {article(dimension)} {dimension} must be a finite number")
     return value
 
 
@@ -62,7 +62,7 @@ def _why(text: str, dimension: str) -> str:
         return "; a number has no comma, decimals stand behind a point"
     found = _PLAIN.fullmatch(text)
     if found and found["unit"] and _factor(found["unit"], dimension) is None:
-        return f"; the unit {_quote(found['unit'])} is not one of {', '.join(UNITS[dimension])}"
+        return f"; the unit {quoted(found['unit'])} is not one of {', '.join(UNITS[dimension])}"
     return ""
 
 
@@ -122,6 +122,7 @@ def article(word: str) -> str:
     return "an" if word[0] in "aeiou" else "a"
 
 
-def _quote(written: str) -> str:
-    shown = written if len(written) <= 60 else written[:57] + "..."
-    return f"'{shown}'"
+def quoted(written: str) -> str:
+    """What was written, in quotes, on one line and short enough for a sentence."""
+    line = " ".join(written.split())
+    return f"'{line if len(line) <= 60 else line[:57] + '...'}'"

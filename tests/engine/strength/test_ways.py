@@ -115,7 +115,7 @@ EVERY_WAY = " or ".join(f"{{ {key} = … }}" for key in ALL_KEYS)
         ({}, f"an empty table given; say in exactly one way how the strength is known: {EVERY_WAY}"),
         ({"strong": True}, f"'strong' given; say in exactly one way how the strength is known: {EVERY_WAY}"),
         ("600 lb", f"'600 lb' given; say in exactly one way how the strength is known: {EVERY_WAY}"),
-        (600, f"'600' given; say in exactly one way how the strength is known: {EVERY_WAY}"),
+        (600, f"600 given; say in exactly one way how the strength is known: {EVERY_WAY}"),
         ({"alowable": "600 lb"}, "'alowable' given; say in exactly one way how the strength is known: { allowable = … }"),
         (
             {"allowable": "600 lb", "tested": "900 lb"},
