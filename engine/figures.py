@@ -25,7 +25,7 @@ _ENDINGS = {
 }
 """What a name's ending says its value is; the others are counts where whole, ratios where not."""
 
-_UNITS = {"N": "force", "Pa": "pressure", "N m": "moment", "m": "length"}
+_DIMENSIONS = {unit: dimension for dimension, unit in units.SI.items()}
 _NAMED = re.compile(r"\{([^{}]*)\}")
 
 
@@ -78,7 +78,7 @@ def _entries(here: Any) -> Mapping[str, Any]:
 def _dimension(table: Any, name: str, value: float | None) -> str:
     beside = table if isinstance(table, Mapping) else {}
     if name in ("demand", "resistance"):
-        return _UNITS[beside["unit"]]
+        return _DIMENSIONS[beside["unit"]]
     if name == "value" and "quantity" in beside:
         return str(beside["quantity"])
     of_ending = (dimension for ending, dimension in _ENDINGS.items() if name.endswith(ending))

@@ -11,8 +11,7 @@ from engine.bill import Item
 from engine.checks import Check
 from engine.comparison import Column, Comparison
 from engine.export.stamp import Stamp
-
-_UNITS = {"force": "N", "pressure": "Pa", "moment": "N m", "small length": "m", "length": "m"}
+from engine.units import SI
 
 
 def to_json(comparison: Comparison, stamp: Stamp, of: Mapping[str, str] | None = None, *, indent: int | None = 2) -> str:
@@ -79,7 +78,7 @@ def _link(check: Check) -> dict[str, Any]:
         "title": check.title,
         "demand": check.demand,
         "resistance": check.resistance,
-        "unit": _UNITS[check.dimension],
+        "unit": SI[check.dimension],
         "utilisation": check.utilisation,
         "combination": check.combination or None,
         "where": place,

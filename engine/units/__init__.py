@@ -5,7 +5,7 @@ dimension; `text` shows one.
 """
 
 from engine.units.shown import SHOWN, System, both, from_shown, number, text, unit
-from engine.units.sizes import FOOT, GRAVITY, INCH, KSI, MPH, POUND, POUND_FORCE, PSF, UNITS
+from engine.units.sizes import FOOT, GRAVITY, INCH, KSI, MPH, POUND, POUND_FORCE, PSF, SI, UNITS
 from engine.units.written import EXAMPLE, article, parse, quoted
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "POUND_FORCE",
     "PSF",
     "SHOWN",
+    "SI",
     "UNITS",
     "System",
     "article",

@@ -64,9 +64,7 @@ def text(value: float | None, dimension: str, system: System, *, with_unit: bool
 
 
 def _size(unit_name: str, dimension: str) -> float:
-    if not unit_name or dimension == "time":
-        return 1.0
-    return UNITS["length" if dimension == "small length" else dimension][unit_name]
+    return UNITS["length" if dimension == "small length" else dimension][unit_name] if unit_name else 1.0
 
 
 def both(value: float, dimension: str) -> str:

@@ -34,5 +34,9 @@ UNITS: dict[str, dict[str, float]] = {
     "power": {"W": 1.0, "kW": 1000.0},
     "thermal resistance": {"h ft2 F/Btu": 0.1761101838, "m2 K/W": 1.0},
     "rate": {"/h": 1.0, "/ h": 1.0},
+    "time": {"h": 1.0},
 }
-"""Dimension → unit → its size in the engine's unit (angles in degrees; see `parse` for slopes)."""
+"""Dimension → unit → its size in the engine's unit (angles in degrees, labour in hours; see `parse` for slopes)."""
+
+SI = {"force": "N", "pressure": "Pa", "moment": "N m", "small length": "m", "length": "m"}
+"""Dimension of what a link is asked → the SI unit that files for machines tell it in."""

@@ -23,6 +23,7 @@ EXAMPLE = {
     "power": "'420 W'",
     "thermal resistance": "'30 h ft2 F/Btu'",
     "rate": "'45 / h'",
+    "time": "'12 h'",
 }
 
 _NUMBER = r"\d+(?:\.\d*)?(?:[eE][+-]?\d+)?|\.\d+(?:[eE][+-]?\d+)?"

@@ -28,8 +28,9 @@ THEIRS = {
     "power": {"W": "watt", "kW": "kilowatt"},
     "thermal resistance": {"h ft2 F/Btu": "hour*foot**2*delta_degF/Btu_it", "m2 K/W": "metre**2*kelvin/watt"},
     "rate": {"/h": "1/hour", "/ h": "1/hour"},
+    "time": {"h": "hour"},
 }  # fmt: skip
-BASE = {"angle": "degree", "rate": "1/hour"}
+BASE = {"angle": "degree", "rate": "1/hour", "time": "hour"}
 """Where the engine's unit is not SI's own."""
 
 
