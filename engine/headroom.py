@@ -17,9 +17,9 @@ from engine.progress import Tell, nobody
 from engine.scenario import Scenario
 from engine.search import as_the_member_spans, explore
 from engine.stage import Attempt, Stage
-from engine.what_if import Input, bounds_of, changed, value_of
+from engine.what_if import Varied, bounds_of, changed, value_of
 
-REACHED = (Input("site.wind_speed", "wind speed", "speed"), Input("site.ground_snow", "ground snow", "pressure"))
+REACHED = (Varied("site.wind_speed", "wind speed", "speed"), Varied("site.ground_snow", "ground snow", "pressure"))
 FASTENING = "roof.fastening.uplift"
 MOST_TIMES = 5.0
 """Nothing is looked for beyond so many times what is stated."""
@@ -38,7 +38,7 @@ class Reach:
     `at` is None where nothing up to `searched` takes it there: the weakest link is then `over`, or held, throughout.
     """
 
-    input: Input
+    input: Varied
     stated: float
     searched: float
     at: float | None

@@ -9,29 +9,29 @@ from engine.design import Design, design
 from engine.headroom import used_in
 from engine.progress import Tell, nobody
 from engine.scenario import Scenario
-from engine.what_if import Input, bounds_of, changed, value_of
+from engine.what_if import Varied, bounds_of, changed, value_of
 
 
 @dataclass(frozen=True)
-class Step:
+class Nudge:
     """An input, and the part of its stated value by which it is made smaller and larger."""
 
-    input: Input
+    input: Varied
     part: float
 
 
-STEPS = (
-    Step(Input("site.wind_speed", "wind speed", "speed"), 0.1),
-    Step(Input("site.ground_snow", "ground snow", "pressure"), 0.2),
-    Step(Input("building.mean_roof_height", "mean roof height", "length"), 0.2),
-    Step(Input("module.mass", "module mass", "mass"), 0.2),
-    Step(Input("roof.fastening.uplift", "strength of the roof's fastening", "force"), 0.2),
-    Step(Input("roof.fixed_point.in_plane", "strength of the fixed point", "force"), 0.2),
-    Step(Input("roof.panel.moment_rib_compressed", "seam or rib moment, top compressed", "moment"), 0.2),
-    Step(Input("roof.panel.moment_pan_compressed", "seam or rib moment, pan compressed", "moment"), 0.2),
-    Step(Input("hardware.attachment_uplift", "strength of an attachment", "force"), 0.2),
-    Step(Input("hardware.rail.moment_strong", "rail moment", "moment"), 0.2),
-    Step(Input("hardware.rack_beam.moment_strong", "rack beam moment", "moment"), 0.2),
+NUDGES = (
+    Nudge(Varied("site.wind_speed", "wind speed", "speed"), 0.1),
+    Nudge(Varied("site.ground_snow", "ground snow", "pressure"), 0.2),
+    Nudge(Varied("building.mean_roof_height", "mean roof height", "length"), 0.2),
+    Nudge(Varied("module.mass", "module mass", "mass"), 0.2),
+    Nudge(Varied("roof.fastening.uplift", "strength of the roof's fastening", "force"), 0.2),
+    Nudge(Varied("roof.fixed_point.in_plane", "strength of the fixed point", "force"), 0.2),
+    Nudge(Varied("roof.panel.moment_rib_compressed", "seam or rib moment, top compressed", "moment"), 0.2),
+    Nudge(Varied("roof.panel.moment_pan_compressed", "seam or rib moment, pan compressed", "moment"), 0.2),
+    Nudge(Varied("hardware.attachment_uplift", "strength of an attachment", "force"), 0.2),
+    Nudge(Varied("hardware.rail.moment_strong", "rail moment", "moment"), 0.2),
+    Nudge(Varied("hardware.rack_beam.moment_strong", "rack beam moment", "moment"), 0.2),
 )
 
 SEEN = 0.005
@@ -51,7 +51,7 @@ class Outcome:
 class Effect:
     """One input a step down and a step up; None where that cannot be asked."""
 
-    step: Step
+    nudge: Nudge
     down: Outcome | None
     up: Outcome | None
 
@@ -80,7 +80,7 @@ def sensitivity(comparison: Comparison, tell: Tell = nobody) -> tuple[Sensitivit
     for column in comparison.columns:
         if column.design and column.design.attempt:
             now = _as_it_is(comparison.scenario, column.design)
-            effects = [_effect(comparison.scenario, column.design, step, tell) for step in STEPS]
+            effects = [_effect(comparison.scenario, column.design, nudge, tell) for nudge in NUDGES]
             known = [effect for effect in effects if effect.down or effect.up]
             found.append(Sensitivity(column.id, column.title, now, tuple(sorted(known, key=lambda each: -each.moves(now)))))
     return tuple(found)
@@ -91,18 +91,18 @@ def _as_it_is(scenario: Scenario, laid: Design) -> Outcome:
     return Outcome(used_in(scenario, laid) or 0.0, len(laid.layout.points), laid.status == "holds")
 
 
-def _effect(scenario: Scenario, laid: Design, step: Step, tell: Tell) -> Effect:
-    tell(f"{laid.title}: {step.input.name}")
+def _effect(scenario: Scenario, laid: Design, nudge: Nudge, tell: Tell) -> Effect:
+    tell(f"{laid.title}: {nudge.input.name}")
 
     def times(factor: float) -> Outcome | None:
-        stated = value_of(scenario, step.input.path)
+        stated = value_of(scenario, nudge.input.path)
         if stated is None:
             return None
-        low, high = bounds_of(scenario, step.input.path)
+        low, high = bounds_of(scenario, nudge.input.path)
         within = low <= factor * stated <= high
-        return _outcome(changed(scenario, step.input.path, lambda value: factor * value), laid) if within else None
+        return _outcome(changed(scenario, nudge.input.path, lambda value: factor * value), laid) if within else None
 
-    return Effect(step, times(1 - step.part), times(1 + step.part))
+    return Effect(nudge, times(1 - nudge.part), times(1 + nudge.part))
 
 
 def _outcome(scenario: Scenario | None, laid: Design) -> Outcome | None:

@@ -18,7 +18,7 @@ Change = Callable[[float], float]
 
 
 @dataclass(frozen=True)
-class Input:
+class Varied:
     """One number, or one strength, of a scenario: its path in the file, its name in words, and its dimension."""
 
     path: str

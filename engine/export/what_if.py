@@ -58,11 +58,11 @@ def _sensitivity(found: Sensitivity) -> Iterator[str]:
     now = found.now
     yield f"{found.title.upper()}: {now.attachments} attachments, weakest link used to {text(now.used, 'ratio', 'us')}"
     yield f"{'':34}{'step':>7}{'link used':>16}{'attachments':>16}"
-    still = [effect.step.input.name for effect in found.effects if not effect.shows(now)]
+    still = [effect.nudge.input.name for effect in found.effects if not effect.shows(now)]
     for effect in (effect for effect in found.effects if effect.shows(now)):
         used = _pair(effect, lambda outcome: text(outcome.used, "ratio", "us"))
         count = _pair(effect, lambda outcome: f"{outcome.attachments}{'' if outcome.holds else OVER}")
-        yield f"{effect.step.input.name:34}{f'± {effect.step.part:.0%}':>7}{used:>16}{count:>16}"
+        yield f"{effect.nudge.input.name:34}{f'± {effect.nudge.part:.0%}':>7}{used:>16}{count:>16}"
     yield from textwrap.wrap(f"No change from: {'; '.join(still)}." if still else "", WIDTH)
     yield ""
 
@@ -102,7 +102,7 @@ def sensitivity_mapping(found: Sequence[Sensitivity]) -> list[dict[str, Any]]:
             "method": each.id,
             "now": _outcome(each.now),
             "effects": [
-                {"input": effect.step.input.path, "step": effect.step.part, "down": _outcome(effect.down), "up": _outcome(effect.up)}
+                {"input": effect.nudge.input.path, "step": effect.nudge.part, "down": _outcome(effect.down), "up": _outcome(effect.up)}
                 for effect in each.effects
             ],
         }

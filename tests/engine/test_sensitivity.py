@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import pytest
 
-from engine.sensitivity import STEPS, Effect, Outcome
+from engine.sensitivity import NUDGES, Effect, Outcome
 
 NOW = Outcome(0.90, 100, holds=True)
 
 
 def effect(down: Outcome | None, up: Outcome | None) -> Effect:
-    return Effect(STEPS[0], down, up)
+    return Effect(NUDGES[0], down, up)
 
 
 def test_the_wind_is_changed_by_a_tenth_and_all_else_by_a_fifth() -> None:
     """A stated choice: no source."""
-    assert {step.input.path: step.part for step in STEPS if step.part != 0.2} == {"site.wind_speed": 0.1}
-    assert len({step.input.path for step in STEPS}) == len(STEPS) == 11
+    assert {nudge.input.path: nudge.part for nudge in NUDGES if nudge.part != 0.2} == {"site.wind_speed": 0.1}
+    assert len({nudge.input.path for nudge in NUDGES}) == len(NUDGES) == 11
 
 
 @pytest.mark.parametrize(

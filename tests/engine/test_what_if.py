@@ -74,7 +74,7 @@ def test_nothing_is_asked_beyond_what_an_input_may_be() -> None:
     at_the_end = scenario_of(**FIXED, building__mean_roof_height="60 ft")
     assert bounds_of(at_the_end, "building.mean_roof_height")[1] == pytest.approx(60 * FOOT)
     compared = compare(at_the_end, ("direct",))
-    height = next(effect for effect in sensitivity(compared)[0].effects if effect.step.input.path == "building.mean_roof_height")
+    height = next(effect for effect in sensitivity(compared)[0].effects if effect.nudge.input.path == "building.mean_roof_height")
     assert (height.up, height.down is None) == (None, False)
     assert headroom(compared)[0].reaches[0].searched == pytest.approx(300 * MPH)
 
@@ -83,7 +83,7 @@ def test_effects_are_ranked_and_agree_with_a_scenario_changed_by_hand() -> None:
     found = sensitivity(compare(scenario_of(**FIXED), ("direct",)))[0]
     moves = [effect.moves(found.now) for effect in found.effects]
     assert moves == sorted(moves, reverse=True)
-    wind = next(effect for effect in found.effects if effect.step.input.path == "site.wind_speed")
+    wind = next(effect for effect in found.effects if effect.nudge.input.path == "site.wind_speed")
     windier = compare(scenario_of(**FIXED, site__wind_speed="115.5 mph"), ("direct",)).columns[0]
     assert windier.weakest is not None
     assert wind.up is not None
