@@ -6,7 +6,7 @@ import pytest
 
 from engine.export.what_if import headroom_mapping, headroom_text, sensitivity_mapping, sensitivity_text
 from engine.headroom import REACHED, Headroom, Needed, Reach
-from engine.sensitivity import STEPS, Effect, Outcome, Sensitivity
+from engine.sensitivity import NUDGES, Effect, Outcome, Sensitivity
 
 MPH, PSF, POUND, FOOT = 0.44704, 47.880259, 4.4482216152605, 0.3048
 WIND, SNOW = REACHED
@@ -50,10 +50,10 @@ MOVED = Sensitivity(
     "modules on seams",
     NOW,
     (
-        Effect(STEPS[0], Outcome(0.72, 336, holds=True), Outcome(1.11, 400, holds=False)),
-        Effect(STEPS[3], None, Outcome(0.9, 340, holds=True)),
-        Effect(STEPS[1], Outcome(0.9, 336, holds=True), Outcome(0.901, 336, holds=True)),
-        Effect(STEPS[2], Outcome(0.899, 336, holds=True), Outcome(0.9, 336, holds=True)),
+        Effect(NUDGES[0], Outcome(0.72, 336, holds=True), Outcome(1.11, 400, holds=False)),
+        Effect(NUDGES[3], None, Outcome(0.9, 340, holds=True)),
+        Effect(NUDGES[1], Outcome(0.9, 336, holds=True), Outcome(0.901, 336, holds=True)),
+        Effect(NUDGES[2], Outcome(0.899, 336, holds=True), Outcome(0.9, 336, holds=True)),
     ),
 )
 
