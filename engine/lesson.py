@@ -151,8 +151,8 @@ def read_lesson(written: Mapping[str, Any]) -> Lesson:
 
 def _steps(written: Any, problems: list[Problem]) -> Iterator[Step]:
     if not isinstance(written, list) or not 1 <= len(written) <= MOST_STEPS:
-        given = "missing" if written is None else f"{len(written)} given" if isinstance(written, list) else "no list given"
-        problems.append(Problem("steps", f"{given}; write 1 to {MOST_STEPS} steps, each under [[steps]]"))
+        found = "missing" if written is None else f"{len(written)} given" if isinstance(written, list) else "no list given"
+        problems.append(Problem("steps", f"{found}; write 1 to {MOST_STEPS} steps, each under [[steps]]"))
         return
     for number, table in enumerate(written, 1):
         step = validated(f"steps.{number}", Step, table, problems)

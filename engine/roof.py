@@ -88,7 +88,7 @@ class Panel(Described):
 class Fastening(Described):
     """A clip, or the screws at one rib and one support: what holds the panel down."""
 
-    uplift: Capacity = entry(description="how much uplift one fastening may carry")
+    uplift: Capacity = entry(description="how much uplift one fastening, a clip or the screws at one rib and support, may carry")
     in_plane: Capacity | None = entry(
         None, description="load along the slope one fastening may carry, on a face-fastened roof; left out: not checked"
     )

@@ -519,7 +519,9 @@ async def test_an_input_is_found_by_part_of_its_name() -> None:
         await pilot.press("escape")
         assert pane.inputs.option_count > 80
         assert pane.inputs.chosen() == entry
-        await pilot.press("slash", *"no such thing")
+        await pilot.press("slash", *"screws at one")
+        assert pane.inputs.chosen() == next(entry for entry in pane.inputs.entries if entry.path == ("roof", "fastening", "uplift"))
+        await pilot.press("escape", "slash", *"no such thing")
         assert pane.inputs.option_count == 0
         await pilot.press("enter", "enter", "escape", "escape")
         assert app.main.focused is app.main.query_one(ComparisonPane)

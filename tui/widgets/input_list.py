@@ -25,6 +25,7 @@ class InputList(OptionList):
         self.entries: tuple[Entry, ...] = ()
         self._wrong: Set[Steps] = frozenset()
         self._sought = ""
+        self._in_names = True
 
     def show(self, entries: tuple[Entry, ...], wrong: Set[Steps]) -> None:
         """Show inputs, and which of them are wrong."""
@@ -38,8 +39,9 @@ class InputList(OptionList):
                 self.replace_option_prompt(_id(now), self._prompt(now))
 
     def seek(self, typed: str) -> None:
-        """Show the inputs with this in their name; all where nothing is typed."""
+        """Show the inputs with this in their name, or where there are none in what they mean; all where nothing is typed."""
         self._sought = " ".join(typed.lower().replace("_", " ").split())
+        self._in_names = any(self._sought in _named(entry) for entry in self.entries)
         self._refill()
 
     def chosen(self) -> Entry | None:
@@ -48,7 +50,7 @@ class InputList(OptionList):
         return next((entry for entry in self.entries if option and _id(entry) == option.id), None)
 
     def _is_sought(self, entry: Entry) -> bool:
-        return self._sought in f"{MARKS[entry.origin]} {' '.join(entry.path).replace('_', ' ')}"
+        return self._sought in (_named(entry) if self._in_names else entry.help.lower())
 
     def _refill(self) -> None:
         """Fill the list; the place in it stays where it can."""
@@ -75,6 +77,11 @@ class InputList(OptionList):
         wrong = entry.path in self._wrong
         name = f"{'!' if wrong else MARKS[entry.origin]} {entry.title}"[:NAME_WIDTH].ljust(NAME_WIDTH)
         return Content.styled(f"{name} {entry.shown or 'left out'}", "bold $text-error" if wrong else STYLES[entry.origin])
+
+
+def _named(entry: Entry) -> str:
+    """Its whole name in words, behind its mark."""
+    return f"{MARKS[entry.origin]} {' '.join(entry.path).replace('_', ' ')}"
 
 
 def _id(entry: Entry) -> str:

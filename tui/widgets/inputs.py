@@ -86,21 +86,21 @@ class InputsPane(Vertical):
 
     def _explain(self) -> None:
         entry = self.looked_at
-        words = f"{entry.help} Now {ORIGINS[entry.origin]}." if entry else "No input has this in its name."
+        words = f"{entry.help} Now {ORIGINS[entry.origin]}." if entry else "No input has this in its name or meaning."
         self.query_one("#about", Static).update(words)
 
     def help_text(self) -> Content:
         """What the chosen input means."""
         entry = self.inputs.chosen()
         if entry is None:
-            return Content("Every input of the scenario. Enter opens one, / finds one by part of its name.")
+            return Content("Every input of the scenario. Enter opens one, / finds one by part of its name or meaning.")
         lines = [
             Content.styled(".".join(entry.path), "bold"),
             Content(entry.help),
             Content(f"Its value now: {entry.shown or 'left out'} ({ORIGINS[entry.origin]})."),
             Content(""),
             Content("Enter opens the input; the comparison follows as you type. Enter again keeps what was typed; escape takes it back."),
-            Content("An empty field goes back to the default. / finds an input by part of its name."),
+            Content("An empty field goes back to the default. / finds an input by part of its name or meaning."),
             Content("Marks in the list: * changed here · default ! wrong."),
         ]
         return Content("\n").join(lines)
