@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from engine.chains.road import Road
-from engine.chains.sums import combined, given, of_case, rating_step, used
+from engine.chains.sums import combined, given, of_case, used
 from engine.checks import Check
 from engine.checks.module import asked_of_modules
 from engine.reference import Step, Term
@@ -29,6 +29,6 @@ def module(road: Road, check: Check) -> list[Step]:
     pressure = float(demands.module_pressure[which, number])
     steps.append(combined("p", "pressure normal to the module (down positive)", Term(pressure / PSF, "psf"), combination, pressures))
     mode = (job.module.rating_up if pressure < 0 else job.module.rating_down).mode()
-    steps.append(rating_step(mode, combination))
+    steps.append(mode.answer(combination))
     terms = {"p": Term(pressure / PSF, "psf"), "Ra": Term(mode.resistance(combination) / PSF, "psf")}
     return [*steps, used("module", check.used, "max(p, -p) / Ra", terms)]

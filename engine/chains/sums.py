@@ -8,8 +8,7 @@ from types import MappingProxyType
 
 from engine.combination import Combination
 from engine.reference import STATICS, Reference, Step, Term
-from engine.strength import Mode
-from engine.units import FOOT, POUND_FORCE, PSF
+from engine.units import FOOT, POUND_FORCE
 
 MOST_SHOWN = 8
 """So many products of a sum are shown; the smaller ones are summed up as "others"."""
@@ -91,11 +90,3 @@ def given(symbol: str, meaning: str, value: float, unit: str, reference: Referen
 def used(link: str, utilisation: float, equation: str, terms: Mapping[str, Term], words: str = "share that is used") -> Step:
     """The share of an allowable that is used, as the check found it."""
     return Step(f"u_{link}", words, Term(float(utilisation)), equation, terms, STATICS)
-
-
-def rating_step(mode: Mode, combination: Combination) -> Step:
-    """What a rating in pressure allows in a combination."""
-    omega = mode.safety_factor if combination.partial_factor is None else combination.partial_factor
-    terms = {"Rn": Term(mode.nominal / PSF, "psf"), "Omega": Term(omega)}
-    result = Term(mode.resistance(combination) / PSF, "psf")
-    return Step("Ra", f"what the {mode.name} allows in {combination.name}", result, "Rn / Omega", terms, mode.reference)

@@ -34,4 +34,4 @@ class Rating(Described):
     def mode(self) -> Mode:
         """The rating as a strength [Pa]: test load = 1.5 x design load."""
         nominal = self.test if self.test is not None else (self.design or 0.0) * TEST_FACTOR
-        return Mode("module rating", nominal, TEST_FACTOR, IEC_61215)
+        return Mode("the module rating", nominal, TEST_FACTOR, IEC_61215, unit="psf")

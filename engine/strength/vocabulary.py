@@ -14,16 +14,19 @@ from typing import ClassVar
 from engine.combination import Combination
 from engine.described import Described
 from engine.reference import Reference, Step, Term
-from engine.units import POUND_FORCE
+from engine.units import POUND_FORCE, PSF
+
+TOLD_IN = {"lb": POUND_FORCE, "psf": PSF}
+"""The units that steps tell strengths in."""
 
 
 @dataclass(frozen=True)
 class Mode:
     """One way of failing.
 
-    `nominal` [N] is what it takes before any safety, `safety_factor` what allowable-stress
-    design divides it by. `load_duration` multiplies the strength by the combination's duration
-    (wood; empty elsewhere). `cautions` are sentences to be shown wherever the strength is.
+    `nominal` [N, of a rating Pa] is what it takes before any safety, `safety_factor` what allowable-stress design
+    divides it by, `unit` what its steps are told in. `load_duration` multiplies the strength by the combination's
+    duration (wood; empty elsewhere). `cautions` are sentences to be shown wherever the strength is.
     """
 
     name: str
@@ -33,19 +36,29 @@ class Mode:
     load_duration: Mapping[str, float] = field(default_factory=dict)
     steps: tuple[Step, ...] = ()
     cautions: tuple[str, ...] = ()
+    unit: str = "lb"
 
     def resistance(self, combination: Combination) -> float:
-        """What this mode may be asked to carry in a combination [N]."""
+        """What this mode may be asked to carry in a combination [N, of a rating Pa]."""
         return self.nominal * self._duration(combination) / self._divisor(combination)
 
     def answer(self, combination: Combination) -> Step:
         """`resistance` as a step: from the nominal strength to what a combination may ask."""
-        terms = {"Rn": Term(self.nominal / POUND_FORCE, "lb"), "Omega": Term(self._divisor(combination))}
+        terms = {"Rn": self._told(self.nominal), "Omega": Term(self._divisor(combination))}
         equation = "Rn / Omega"
         if self.load_duration:
             terms["CD"], equation = Term(self._duration(combination)), "CD * Rn / Omega"
-        result = Term(self.resistance(combination) / POUND_FORCE, "lb")
-        return Step("Ra", f"what {self.name} allows in {combination.name}", result, equation, terms, self.reference)
+        return Step(
+            "Ra",
+            f"what {self.name} allows in {combination.name}",
+            self._told(self.resistance(combination)),
+            equation,
+            terms,
+            self.reference,
+        )
+
+    def _told(self, size: float) -> Term:
+        return Term(size / TOLD_IN[self.unit], self.unit)
 
     def _duration(self, combination: Combination) -> float:
         return self.load_duration.get(combination.duration, 1.0)
