@@ -111,7 +111,7 @@ def weight_and_snow_pull_straight_down(comparison: Comparison) -> None:
 
 
 def clamps_together_hold_the_modules(comparison: Comparison) -> None:
-    """Normal to the modules, in every combination without wind (which each clamp takes at its own effective area).
+    """Normal to the modules, and turning flush ones, in every combination without wind (which each clamp takes at its own area).
 
     Nothing weighs with them: the hardware hangs below.
     """
@@ -124,6 +124,13 @@ def clamps_together_hold_the_modules(comparison: Comparison) -> None:
         )
         calm = without(design.loads.wind_cases, demands)
         np.testing.assert_allclose(demands.clamp[:, calm].sum(axis=0) * design.layout.member.bars, given[calm], rtol=1e-9, atol=1e-6)
+        if not design.field.attitude.tilt and not design.layout.member.up:  # a shared clamp is told at one module's edge
+            (_, y), arm = middles(design), design.field.attitude.middle - design.layout.points.height
+            turning = sum(
+                (normal @ y - arm * in_plane.sum()) * factors(demands.combinations, case)
+                for case, normal, in_plane in steady(design, alone)
+            )
+            np.testing.assert_allclose(demands.clamp_place[:, 1] @ demands.clamp[:, calm], turning[calm], rtol=1e-9, atol=1e-6)
 
 
 def fastenings_carry_what_the_points_bring(comparison: Comparison) -> None:

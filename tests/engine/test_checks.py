@@ -117,5 +117,8 @@ def test_a_rail_sags_against_its_stated_part_of_the_span() -> None:
     rigidity = 1000 * KSI * 0.5 * INCH**4
     used = [np.abs(these.sag_stiffness) / rigidity * 180 / np.diff(these.supports)[:, None] for these in demands.members]
     assert check.place.name == "deflection at midspan"
+    assert check.place.x is not None
+    middles = [(these.supports[1:] + these.supports[:-1]) / 2 for these in demands.members]
+    assert np.abs(np.concatenate(middles) - check.place.x).min() < 1e-9
     assert check.utilisation == pytest.approx(max(each.max() for each in used))
     assert check.demand == pytest.approx(check.utilisation * 4 * 0.3048 / 180)  # every span is two seams of 24 in

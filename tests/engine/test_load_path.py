@@ -58,6 +58,16 @@ def test_what_hangs_beyond_has_its_own_effective_wind_area(method: str, end: int
     assert bent.strong[0, station, c] == pytest.approx(-force * spread)
 
 
+def test_weight_bends_a_rail_both_ways_as_the_roof_slopes() -> None:
+    """Where modules' weight enters at the height of the attachments nothing is turned: sin to cos of the slope, at every place of every rail."""
+    level = {"array__height_above_roof": "4 in", "hardware__attachment_height": "4 in"}
+    of = demands(column("rail", building__slope="4:12", methods__rail__spacing="3 ribs", **level))
+    number = next(n for n, each in enumerate(of.combinations) if each.factors == {"D": 1.0})
+    for lines in of.members:
+        assert np.abs(lines.weak[..., number]).max() > 1
+        np.testing.assert_allclose(lines.weak[..., number], lines.strong[..., number] * 4 / 12, atol=1e-9)
+
+
 def test_areas_are_never_nothing() -> None:
     assert effective(np.array([-0.3, 0.0, 0.005, 0.02])).tolist() == [0.01, 0.01, 0.01, 0.02]
 
