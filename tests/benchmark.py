@@ -60,7 +60,8 @@ def beams() -> None:
     """Beams of ten equal spans under an even load: ours, two frame programs, and nothing but the banded equations."""
     from scipy.linalg import solve_banded  # noqa: PLC0415  (comes with the frame program)
 
-    compare(scenario_of())  # as in the product: a process that never held much hands memory back after each call, which costs more than all else
+    # As in the product: a process that never held much hands memory back after each call, which costs more than all else.
+    compare(scenario_of())
     supports = np.tile(np.arange(SPANS + 1.0), (BEAMS, 1))
     loads = Spread(np.zeros((BEAMS, 1)), np.full((BEAMS, 1), float(SPANS)))
     bands = np.array([[1.0] * (SPANS - 1), [4.0] * (SPANS - 1), [1.0] * (SPANS - 1)])
