@@ -47,11 +47,20 @@ def typed(words: str) -> Path:
     Raises:
         InputError: no path can be made of it.
     """
+    return possible(words.strip(), home=True)
+
+
+def possible(words: str, *, home: bool = False) -> Path:
+    """A path that whoever resolves it later can; "~" is a home folder where that is asked.
+
+    Raises:
+        InputError: no path can be made of it.
+    """
     try:
-        path = Path(words.strip()).expanduser()
-        path.resolve()  # so that whoever resolves it later can
+        path = Path(words).expanduser() if home else Path(words)
+        path.resolve()
     except (OSError, RuntimeError, ValueError) as failure:
-        raise InputError([Problem(words.strip(), f"is no path ({reason(failure)})")]) from None
+        raise InputError([Problem(words, f"is no path ({reason(failure)})")]) from None
     return path
 
 

@@ -462,3 +462,20 @@ def test_what_if_in_both_forms(capsys: pytest.CaptureFixture[str], name: str) ->
     code, _, err = run(capsys, name, "sparrow_lane", "--set", 'site.wind_speed="fast"')
     assert code == 2
     assert "site.wind_speed" in err
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="links need rights there")
+@pytest.mark.parametrize("arguments", [("compare", "-o", "{}"), ("export", "kestrel_yard", "{}"), ("compare", "{}")])
+def test_a_link_to_itself_is_refused_in_one_sentence(
+    arguments: tuple[str, ...], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    loop = tmp_path / "loop"
+    loop.symlink_to(loop)
+    try:
+        code = main([word.format(loop) for word in arguments])
+    except SystemExit as left:
+        code = left.code  # type: ignore[assignment]
+    said = capsys.readouterr().err
+    assert code == 2
+    assert f"{loop}: " in said
+    assert "nobody foresaw" not in said

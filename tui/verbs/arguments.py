@@ -7,11 +7,15 @@ from argparse import ArgumentParser, ArgumentTypeError
 
 def path(written: str) -> object:
     """A file or folder that is named, as a `Path`; no name would be the current folder."""
-    from pathlib import Path  # takes as long to load as all verbs together
+    from engine.errors import InputError  # loaded only where a path is given, so that --help stays instant
+    from tui import files
 
     if not written.strip():
         raise ArgumentTypeError("an empty name given; give the name of a file or folder")
-    return Path(written)
+    try:
+        return files.possible(written)
+    except InputError as wrong:
+        raise ArgumentTypeError(str(wrong.problems[0])) from None
 
 
 SCENARIO = "a scenario file, or the name of a bundled one (default: the invented example)"
