@@ -142,12 +142,12 @@ def clamps(forces: ModuleForces, layout: Layout) -> tuple[Floats, Floats]:
 
 def members(forces: ModuleForces, layout: Layout, every: Sequence[Bending]) -> Iterator[MemberDemands]:
     """Bending of every line, at the effective wind area of its spans; over its outermost points at that of what hangs beyond."""
-    stretches = [each for these, bending in zip(layout.lines, every, strict=True) for each in _stretches(layout, these, bending)]
-    on_bars = iter(_on_bars(forces, layout, stretches))
-    for number, (these, bending) in enumerate(zip(layout.lines, every, strict=True)):
+    stretches = [_stretches(layout, these, bending) for these, bending in zip(layout.lines, every, strict=True)]
+    on_bars = _on_bars(forces, layout, [each for of_set in stretches for each in of_set])
+    for these, bending, (_, *ends) in zip(layout.lines, every, stretches, strict=True):
         across, along = next(on_bars)
         strong, weak, sags = bending.moments @ across, bending.moments @ along, bending.sags @ across
-        for end in stretches[3 * number + 1 : 3 * number + 3]:
+        for end in ends:
             moments, (across, along) = bending.moments[end.station, end.loads], next(on_bars)
             strong[:, end.station], weak[:, end.station] = moments @ across, moments @ along
         yield MemberDemands(these.y, bending.stations, strong, weak, layout.supports(these), sags)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from engine.chains.road import Road
+from engine.chains.road import Road, told
 from engine.chains.sums import combined, given, of_case, pounds, products_of, sum_of, used
 from engine.checks import Check
 from engine.checks.clamp import asked_of_clamps
@@ -31,13 +31,11 @@ def clamp(road: Road, check: Check) -> list[Step]:
 
 def _on_a_line(road: Road, which: int, number: int) -> list[Step]:
     (module, share, couple), tilt = Held.by_clamps(road.layout).by(which), np.radians(road.design.field.attitude.tilt)
-    area = effective(np.full(len(module), share.sum() * road.design.field.area))
+    area = float(effective(share.sum() * road.design.field.area))
     combination, steps, cases = road.demands.combinations[number], list[Step](), {}
-    steps.append(given("A_k", "effective wind area of the clamp", area[0] / FOOT**2, "ft2"))
+    steps.append(given("A_k", "effective wind area of the clamp", area / FOOT**2, "ft2"))
     for case in combination.factors:
-        most = int(np.argmax(share))
-        road.demands.forces_on_clamps.of(case, module[most : most + 1], area[:1], steps.append)
-        normal, in_plane = road.demands.forces_on_clamps.of(case, module, area)
+        normal, in_plane = told(road.demands.forces_on_clamps, case, module, area, int(np.argmax(share)), steps)
         off = normal * np.cos(tilt) - in_plane * np.sin(tilt)
         turning = np.flatnonzero(couple * in_plane)
         products = products_of("c", share, "", "P", off) + products_of("c", couple[turning], "", "P", in_plane[turning])

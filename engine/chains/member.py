@@ -37,13 +37,13 @@ class _Line:
     steps: tuple[Step, ...]
 
 
-def _line(road: Road, group: int, line: int, number: int, weights: Floats, station: int | None = None) -> _Line:
+def _line(road: Road, group: int, line: int, number: int, weights: Floats, station: int = -1) -> _Line:
     """The forces on a line; the one that `weights` (L,) makes most of is told from its load cases.
 
     Over the outermost supports (`station`) what hangs beyond has an effective wind area of its own.
     """
     these, bars, combination = road.layout.lines[group], road.layout.member.bars, road.demands.combinations[number]
-    end = {0: 1, len(these.ribs) - 1: 2}.get(station, 0) if station is not None else 0
+    end = {0: 1, len(these.ribs) - 1: 2}.get(station, 0)
     area, what = float(member_areas(road.layout, these)[end]), "what hangs beyond its last point" if end else "the member"
     modules, cases = these.module[line], {}
     along = np.zeros(len(modules))

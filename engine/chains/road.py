@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from engine.arrays import Floats
+from engine.arrays import Floats, Ints
 from engine.chains.sums import combined, given, of_case, pounds, products_of, sum_of
 from engine.design import Design
 from engine.job import Job
@@ -52,8 +52,7 @@ class Road:
         here = np.flatnonzero(influence.point == point)
         module, share, couple = influence.module[here], influence.share[here], influence.couple[here]
         top = int(np.argmax(np.abs(share)))
-        forces.of(case, module[[top]], np.array([area]), steps.append)
-        normal, in_plane = forces.of(case, module, np.full(len(module), area))
+        normal, in_plane = told(forces, case, module, area, top, steps)
         name = f"module in row {field.row[module[top]] + 1}, column {field.column[module[top]] + 1}"
         steps.append(given("F", f"{case}: force of the {name}, normal to the roof", normal[top] / POUND_FORCE, "lb"))
         turning = np.flatnonzero(couple * in_plane)
@@ -68,10 +67,15 @@ class Road:
         module, part, area = influence.module[here], influence.in_plane[here], float(demands.point_area[point])
         top, steps, found = int(np.argmax(np.abs(part))), list[Step](), {}
         for case in combination.factors:
-            forces.of(case, module[[top]], np.array([area]), steps.append)
-            _, along = forces.of(case, module, np.full(len(module), area))
+            _, along = told(forces, case, module, area, top, steps)
             found[case] = float(demands.point_cases[case][1][point]) / POUND_FORCE
             meaning = f"{case}: what slides at the attachment, by share and force down the slope of every module it has to do with"
             steps.append(sum_of(of_case("V", case), meaning, Term(found[case], "lb"), products_of("i", part, "", "H", along)))
         total = pounds(demands.point_in_plane[point, number])
         return [*steps, combined("V", "what slides at the attachment (down the slope positive)", total, combination, found)]
+
+
+def told(forces: ModuleForces, case: str, module: Ints, area: float, top: int, steps: list[Step]) -> tuple[Floats, Floats]:
+    """What modules give in a case, normal to the roof and in its plane (n,) [N]; of one of them the clauses are told."""
+    forces.of(case, module[[top]], np.array([area]), steps.append)
+    return forces.of(case, module, np.full(len(module), area))
