@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import partial
+from functools import cache, partial
 
-from engine.comparison import Comparison
+from engine.comparison import Column, Comparison
+from engine.design import Design
 from engine.export import attachments, page, plan_dxf, plan_svg, tables, workbook
 from engine.export.json import to_json
 from engine.export.report import report
@@ -42,13 +43,15 @@ def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
 def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
     """Schedule and plan of every method that could be laid out."""
     for column in comparison.columns:
-        if column.design is None:
-            continue
-        drawn = plan(comparison.scenario.job, column.design)
-        for_points = comparison, column, drawn.points, stamp
-        for_plan = comparison, column, drawn, stamp
-        csv, xlsx, svg, dxf = (name.format(column.id) for name in OF_ONE)
-        yield File(csv, partial(attachments.to_csv, *for_points))
-        yield File(xlsx, partial(workbook.attachments_workbook, *for_points))
-        yield File(svg, partial(plan_svg.plan_svg, *for_plan))
-        yield File(dxf, partial(plan_dxf.plan_dxf, *for_plan))
+        if column.design:
+            yield from _of_one(comparison, column, column.design, stamp)
+
+
+def _of_one(comparison: Comparison, column: Column, design: Design, stamp: Stamp) -> Iterator[File]:
+    """The plan is made once, and not before a file asks for it: who wants the names alone need not wait."""
+    drawn = cache(partial(plan, comparison.scenario.job, design))
+    csv, xlsx, svg, dxf = (name.format(column.id) for name in OF_ONE)
+    yield File(csv, lambda: attachments.to_csv(comparison, column, drawn().points, stamp))
+    yield File(xlsx, lambda: workbook.attachments_workbook(comparison, column, drawn().points, stamp))
+    yield File(svg, lambda: plan_svg.plan_svg(comparison, column, drawn(), stamp))
+    yield File(dxf, lambda: plan_dxf.plan_dxf(comparison, column, drawn(), stamp))
