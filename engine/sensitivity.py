@@ -94,13 +94,14 @@ def _as_it_is(scenario: Scenario, laid: Design) -> Outcome:
 def _effect(scenario: Scenario, laid: Design, nudge: Nudge, tell: Tell) -> Effect:
     tell(f"{laid.title}: {nudge.input.name}")
 
+    path, stated = nudge.input.path, value_of(scenario, nudge.input.path)
+    if stated is None:
+        return Effect(nudge, None, None)
+    low, high = bounds_of(scenario, path)
+
     def times(factor: float) -> Outcome | None:
-        stated = value_of(scenario, nudge.input.path)
-        if stated is None:
-            return None
-        low, high = bounds_of(scenario, nudge.input.path)
         within = low <= factor * stated <= high
-        return _outcome(changed(scenario, nudge.input.path, lambda value: factor * value), laid) if within else None
+        return _outcome(changed(scenario, path, lambda value: factor * value), laid) if within else None
 
     return Effect(nudge, times(1 - nudge.part), times(1 + nudge.part))
 
