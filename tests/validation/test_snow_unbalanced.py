@@ -44,6 +44,16 @@ def test_importance_enters_by_its_root() -> None:
     assert verified("7-16, category IV over II", math.sqrt(1.2), ours) == pytest.approx(math.sqrt(1.2))
 
 
+def test_a_narrow_gable() -> None:
+    """pg 25, W 18 ft, so lu 20; 6:12: .43 x 20^(1/3) x 35^(1/4) - 1.5 = .43 x 2.7144 x 2.4323 - 1.5 = 1.339 ft; S 2, γ 17.25."""
+    place, slope = site("ASCE 7-16"), math.degrees(math.atan(6 / 12))
+    height = verified("7-16, narrow gable, height of the drift", 1.339, snow.drift_height(place, 17.25, 20.0), "ft")
+    assert height == pytest.approx(1.339, abs=0.0005)
+    surcharge, reach = snow.ridge_drift(place, slope, 18 * FOOT)
+    assert verified("7-16, narrow gable, surcharge", 16.33, surcharge, "psf") == pytest.approx(16.33, abs=0.01)
+    assert verified("7-16, narrow gable, reach of the drift", 5.05, reach, "ft") == pytest.approx(5.05, abs=0.005)
+
+
 def test_fetch_counts_at_least_20_ft() -> None:
     place = site("ASCE 7-16")
     assert snow.ridge_drift(place, SLOPE, 12 * FOOT) == snow.ridge_drift(place, SLOPE, 20 * FOOT)
