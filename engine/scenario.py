@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Annotated, Any
 
 from engine.array import Array, Module
-from engine.described import Described, Words, entry
+from engine.described import Described, Words, entry, given
 from engine.errors import InputError, Problem
 from engine.hardware import Hardware
 from engine.job import Job
@@ -120,8 +120,8 @@ def _standard(written: Mapping[str, Any], known: Mapping[str, type[LoadStandard]
         return None
     name = site.get("standard")
     if not isinstance(name, str) or name not in known:
-        given = "missing" if name is None else f"{name!r} given"
-        problems.append(Problem("site.standard", f"{given}; allowed is {' or '.join(repr(title) for title in known)}"[:300]))
+        found = "missing" if name is None else f"{given(name)} given"
+        problems.append(Problem("site.standard", f"{found}; allowed is {' or '.join(repr(title) for title in known)}"[:300]))
         return None
     model = known[name].reads()
     described = validated("site", model, site, problems)

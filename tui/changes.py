@@ -8,6 +8,7 @@ from copy import deepcopy
 from typing import Any
 
 from engine.errors import InputError, Problem
+from engine.units import quoted
 
 Steps = tuple[str, ...]
 """The steps to a value: ("roof", "rib_spacing")."""
@@ -29,7 +30,7 @@ def changes_of(written: Sequence[str]) -> Changes:
         path, equals, value = change.partition("=")
         steps = tuple(step.strip() for step in path.split("."))
         if not equals or not all(steps):
-            raise InputError([Problem("--set", f"'{change[:60]}' given; write PATH=VALUE, such as site.wind_speed=\"130 mph\"")])
+            raise InputError([Problem("--set", f'{quoted(change)} given; write PATH=VALUE, such as site.wind_speed="130 mph"')])
         changes[steps] = toml_value(value)
     return changes
 
@@ -69,7 +70,7 @@ def put(tables: Any, path: Steps, value: Any) -> None:
             table[step] = {}
         table = table[step]
         if not isinstance(table, dict):
-            raise InputError([Problem(".".join(path)[:120], f"'{step[:60]}' is not a table")])
+            raise InputError([Problem(".".join(path)[:120], f"{quoted(step)} is not a table")])
     if value is REMOVED:
         table.pop(path[-1], None)
     else:

@@ -9,6 +9,7 @@ from pathlib import Path
 from engine.comparison import Comparison
 from engine.errors import InputError, Problem
 from engine.export.stamp import Stamp
+from engine.units import quoted
 from tui import files, writing
 
 
@@ -23,7 +24,7 @@ def date_of(written: str | None) -> datetime.date:
     try:
         return datetime.date.fromisoformat(written)
     except ValueError:
-        raise InputError([Problem("--date", f"'{written[:60]}' given; write a day as YYYY-MM-DD")]) from None
+        raise InputError([Problem("--date", f"{quoted(written)} given; write a day as YYYY-MM-DD")]) from None
 
 
 def clashes(comparison: Comparison, stamp: Stamp, folder: Path) -> list[Path]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from engine.described import Kind, Quantity
-from engine.units import INCH
+from engine.units import INCH, quoted
 
 SHEET = {29: 0.0135, 26: 0.0179, 24: 0.0239, 22: 0.0299, 20: 0.0359, 18: 0.0478}
 STRUCTURE = {16: 0.0598, 14: 0.0747, 12: 0.1046}
@@ -28,7 +28,7 @@ class Thickness(Kind):
         if gauge and int(gauge[1]) in NOMINAL:
             return NOMINAL[int(gauge[1])] * DELIVERED * INCH
         if gauge or not words:
-            raise ValueError(f"'{str(written)[:60]}' given; allowed is {self.allowed}")
+            raise ValueError(f"{quoted(str(written))} given; allowed is {self.allowed}")
         return Quantity("length", "0.01 in", "0.5 in").read(written)
 
     @property

@@ -8,6 +8,7 @@ from engine.errors import InputError, Problem
 from engine.export.stamp import Stamp
 from engine.methods import METHODS
 from engine.scenario import Scenario
+from engine.units import quoted
 from tui.compared import Asked, scenario_at
 from tui.leaving import date_of
 
@@ -29,7 +30,7 @@ def methods(options: Namespace) -> tuple[str, ...]:
     """
     for name in options.methods:
         if name not in METHODS:
-            raise InputError([Problem("--method", f"'{name[:60]}' given; allowed is {' or '.join(METHODS)}")])
+            raise InputError([Problem("--method", f"{quoted(name)} given; allowed is {' or '.join(METHODS)}")])
     return tuple(options.methods)
 
 

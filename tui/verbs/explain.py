@@ -31,9 +31,10 @@ def run(options: Namespace) -> int:
 def _point(written: str) -> int | None:
     """The attachment's number from 0; None for the worst."""
     from engine.errors import InputError, Problem
+    from engine.units import quoted
 
     if written == "worst":
         return None
     if written.isascii() and written.isdigit() and int(written) > 0:
         return int(written) - 1
-    raise InputError([Problem("--point", f"'{written[:60]}' given; allowed is 'worst' or the number of an attachment, from 1")])
+    raise InputError([Problem("--point", f"{quoted(written)} given; allowed is 'worst' or the number of an attachment, from 1")])

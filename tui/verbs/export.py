@@ -41,11 +41,12 @@ def run(options: Namespace) -> int:
 def _folder_is_named(options: Namespace) -> None:
     """One name alone is the folder's; where it is a scenario's, the folder was left out."""
     from engine.errors import InputError, Problem
+    from engine.units import quoted
     from tui.compared import scenario_path
 
     name = str(options.folder)
     if options.file is None and scenario_path(name).is_file():
-        words = f"'{name[:60]}' given, which names a scenario and no folder; write `loadpath export {name[:60]} DIR`"
+        words = f"{quoted(name)} given, which names a scenario and no folder; write `loadpath export {name[:60]} DIR`"
         raise InputError([Problem("DIR", words)])
 
 
