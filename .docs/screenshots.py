@@ -7,9 +7,9 @@ import tempfile
 from functools import partial
 from pathlib import Path
 
-from tui import files, kept, writing
-from tui.app import Bench
-from tui.session import Session
+from tui.app.app import Bench
+from tui.model.session import Session
+from tui.storage import atomic_write, paths, user_state
 
 HERE = Path(__file__).parent
 SIZE = (110, 34)
@@ -27,8 +27,8 @@ SCREENS: dict[str, tuple[str, ...]] = {
 
 async def picture(keys: tuple[str, ...]) -> str:
     """What a screen looks like once these keys were pressed."""
-    path = files.bundled()[0]
-    app = Bench(Session(path, files.read_text(path)))
+    path = paths.bundled()[0]
+    app = Bench(Session(path, paths.read_text(path)))
     async with app.run_test(size=SIZE) as pilot:
         await app.workers.wait_for_complete()
         for key in keys:
@@ -43,8 +43,8 @@ def main() -> None:
     """Write all of them."""
     for name, keys in SCREENS.items():
         with tempfile.TemporaryDirectory() as folder:
-            kept.folder = partial(Path, folder)
-            writing.write_text(HERE / f"{name}.svg", asyncio.run(picture(keys)), overwrite=True)
+            user_state.folder = partial(Path, folder)
+            atomic_write.write_text(HERE / f"{name}.svg", asyncio.run(picture(keys)), overwrite=True)
 
 
 if __name__ == "__main__":

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import settings
 
 from support import Tables, tables_of
-from tui import kept
+from tui.storage import user_state
 
 settings.register_profile("thousands", max_examples=500)
 
@@ -17,7 +17,7 @@ settings.register_profile("thousands", max_examples=500)
 def own_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """No test reads or writes what is kept for the person at the keyboard."""
     folder = tmp_path / "kept"
-    monkeypatch.setattr(kept, "folder", lambda: folder)
+    monkeypatch.setattr(user_state, "folder", lambda: folder)
     return folder
 
 

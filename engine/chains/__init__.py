@@ -16,9 +16,9 @@ from engine.chains.fastening import fastening
 from engine.chains.member import member
 from engine.chains.module import module
 from engine.chains.rib import fixed_point, rib
-from engine.chains.road import Road
-from engine.checks import Check
-from engine.reference import Step
+from engine.common.calculation import Step
+from engine.links import Check
+from engine.links.trail import Road
 
 CHAINS: Mapping[str, Callable[[Road, Check], list[Step]]] = MappingProxyType(
     {

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from engine.chains.road import Road
-from engine.chains.sums import pounds, used
-from engine.checks import Check, asked_of_attachments
-from engine.reference import Step, Term
+from engine.common.calculation import Step, Term
+from engine.links import Check, asked_of_attachments
+from engine.links.trail import Road
+from engine.links.trail_terms import pounds, used
 from engine.strength import shear_strength, strength
 from engine.units import INCH
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from engine.chains.road import Road
-from engine.chains.sums import combined, given, of_case, pounds, used
-from engine.checks import Check
-from engine.fastened import fastened
-from engine.layout import Rectangles
-from engine.reference import Step, Term
+from engine.common.calculation import Step, Term
+from engine.links import Check
+from engine.links.trail import Road
+from engine.links.trail_terms import combined, given, of_case, pounds, used
+from engine.mounting.layout import Rectangles
+from engine.statics.rib_supports import fastened
 from engine.strength import strength
 from engine.units import FOOT, POUND_FORCE, PSF
 

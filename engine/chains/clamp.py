@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from engine.chains.road import Road, told
-from engine.chains.sums import combined, given, of_case, pounds, products_of, sum_of, used
-from engine.checks import Check
-from engine.checks.clamp import asked_of_clamps
-from engine.load_path import Held, effective
-from engine.reference import Step, Term
+from engine.common.calculation import Step, Term
+from engine.links import Check
+from engine.links.clamp import asked_of_clamps
+from engine.links.trail import Road, told
+from engine.links.trail_terms import combined, given, of_case, pounds, products_of, sum_of, used
+from engine.load_path.transfer import Held, effective
 from engine.strength import strength
 from engine.units import FOOT
 

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import numpy as np
 
-from engine.arrays import Floats, Ints
-from engine.beam import Couples, Spread, respond
 from engine.chains.attachment import used_of_attachment
 from engine.chains.bare import bare_fastening
-from engine.chains.road import Road
-from engine.chains.sums import named, pounds, products_of, sum_of, used
-from engine.checks import Check, asked_of_fastenings
-from engine.checks.roof_fastening import BARE
-from engine.reference import Step, Term
+from engine.common.arrays import Floats, Ints
+from engine.common.calculation import Step, Term
+from engine.links import Check, asked_of_fastenings
+from engine.links.roof_fastening import BARE
+from engine.links.trail import Road
+from engine.links.trail_terms import named, pounds, products_of, sum_of, used
+from engine.statics.continuous_beam import Couples, Spread, respond
 from engine.strength import shear_strength, strength
 from engine.units import both
 

@@ -6,15 +6,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.arrays import Floats
-from engine.chains.road import Road
-from engine.chains.sums import combined, foot_pounds, given, of_case, pounds, products_of, sum_of, used
-from engine.checks import Check
-from engine.checks.check import of_allowable
-from engine.checks.member import asked_of_bending, asked_of_deflection, asked_of_legs
-from engine.hardware import Beam
-from engine.load_path import member_areas
-from engine.reference import Step, Term
+from engine.common.arrays import Floats
+from engine.common.calculation import Step, Term
+from engine.links import Check
+from engine.links.check import of_allowable
+from engine.links.member import asked_of_bending, asked_of_deflection, asked_of_legs
+from engine.links.trail import Road
+from engine.links.trail_terms import combined, foot_pounds, given, of_case, pounds, products_of, sum_of, used
+from engine.load_path.transfer import member_areas
+from engine.project.hardware import Beam
 from engine.strength import strength
 from engine.units import FOOT, INCH, KSI, POUND_FORCE
 

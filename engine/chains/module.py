@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from engine.chains.road import Road
-from engine.chains.sums import combined, given, of_case, used
-from engine.checks import Check
-from engine.checks.module import asked_of_modules
-from engine.reference import Step, Term
+from engine.common.calculation import Step, Term
+from engine.links import Check
+from engine.links.module import asked_of_modules
+from engine.links.trail import Road
+from engine.links.trail_terms import combined, given, of_case, used
 from engine.units import PSF
 
 

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import numpy as np
 
-from engine.arrays import Floats
-from engine.beam import Couples, Spread, respond
-from engine.chains.road import Road
-from engine.chains.sums import Product, foot_pounds, pounds, products_of, sum_of, used
-from engine.checks import Check, asked_of_ribs
-from engine.checks.check import of_allowable
-from engine.checks.fixed_point import asked_of_panels
-from engine.fastened import fastened
-from engine.reference import Step, Term
+from engine.common.arrays import Floats
+from engine.common.calculation import Step, Term
+from engine.links import Check, asked_of_ribs
+from engine.links.check import of_allowable
+from engine.links.fixed_point import asked_of_panels
+from engine.links.trail import Road
+from engine.links.trail_terms import Product, foot_pounds, pounds, products_of, sum_of, used
+from engine.statics.continuous_beam import Couples, Spread, respond
+from engine.statics.rib_supports import fastened
 from engine.strength import shear_strength
 from engine.units import FOOT
 

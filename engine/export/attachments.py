@@ -6,11 +6,11 @@ import csv
 import io
 from collections.abc import Sequence
 
-from engine.arrays import Floats
-from engine.comparison import Column, Comparison
+from engine.common.arrays import Floats
+from engine.comparison.attachment_schedule import Schedule
+from engine.comparison.compare import Column, Comparison
 from engine.export.stamp import Stamp, harmless
-from engine.export.subject import Cell, Heading, Subject, figure, measured
-from engine.schedule import Schedule
+from engine.export.table import Cell, Heading, Subject, figure, measured
 from engine.units import System
 
 BOTH: tuple[System, System] = ("us", "si")

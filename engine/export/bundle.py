@@ -6,13 +6,13 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cache, partial
 
-from engine.comparison import Column, Comparison
-from engine.design import Design
-from engine.export import attachments, page, plan_dxf, plan_svg, tables, workbook
+from engine.comparison.compare import Column, Comparison
+from engine.comparison.roof_plan import plan
+from engine.design.design import Design
+from engine.export import attachments, csv, dxf_plan, html_page, svg_plan, xlsx
+from engine.export.html_report import report
 from engine.export.json import to_json
-from engine.export.report import report
 from engine.export.stamp import Stamp
-from engine.plan import plan
 
 OF_ONE = ("attachments_{}.csv", "attachments_{}.xlsx", "plan_{}.svg", "plan_{}.dxf")
 """Files of one method, named by its id."""
@@ -33,11 +33,11 @@ def bundle(comparison: Comparison, stamp: Stamp) -> tuple[File, ...]:
 
 def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
     yield File("report.html", partial(report, comparison, stamp))
-    yield File("comparison.csv", partial(tables.to_csv, comparison, stamp))
-    yield File("comparison.md", partial(tables.to_markdown, comparison, stamp))
+    yield File("comparison.csv", partial(csv.to_csv, comparison, stamp))
+    yield File("comparison.md", partial(csv.to_markdown, comparison, stamp))
     yield File("comparison.json", lambda: to_json(comparison, stamp) + "\n")
-    yield File("comparison.html", partial(page.comparison_page, comparison, stamp))
-    yield File("comparison.xlsx", partial(workbook.comparison_workbook, comparison, stamp))
+    yield File("comparison.html", partial(html_page.comparison_page, comparison, stamp))
+    yield File("comparison.xlsx", partial(xlsx.comparison_workbook, comparison, stamp))
 
 
 def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
@@ -50,8 +50,8 @@ def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
 def _of_one(comparison: Comparison, column: Column, design: Design, stamp: Stamp) -> Iterator[File]:
     """The plan is made once, and not before a file asks for it: who wants the names alone need not wait."""
     drawn = cache(partial(plan, comparison.scenario.job, design))
-    csv, xlsx, svg, dxf = (name.format(column.id) for name in OF_ONE)
-    yield File(csv, lambda: attachments.to_csv(comparison, column, drawn().points, stamp))
-    yield File(xlsx, lambda: workbook.attachments_workbook(comparison, column, drawn().points, stamp))
-    yield File(svg, lambda: plan_svg.plan_svg(comparison, column, drawn(), stamp))
-    yield File(dxf, lambda: plan_dxf.plan_dxf(comparison, column, drawn(), stamp))
+    csv_file, xlsx_file, svg_file, dxf_file = (name.format(column.id) for name in OF_ONE)
+    yield File(csv_file, lambda: attachments.to_csv(comparison, column, drawn().points, stamp))
+    yield File(xlsx_file, lambda: xlsx.attachments_workbook(comparison, column, drawn().points, stamp))
+    yield File(svg_file, lambda: svg_plan.plan_svg(comparison, column, drawn(), stamp))
+    yield File(dxf_file, lambda: dxf_plan.plan_dxf(comparison, column, drawn(), stamp))

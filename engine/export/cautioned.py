@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 
-from engine.comparison import CAUTIONS
+from engine.comparison.compare import CAUTIONS
 from engine.export.stamp import Stamp
-from engine.scenario import Scenario
+from engine.scenario.read import Scenario
 
 
 def cautioned(scenario: Scenario, stamp: Stamp, form: str, values: Mapping[str, object], words: str) -> str:

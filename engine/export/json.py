@@ -7,10 +7,10 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
-from engine.bill import Item
-from engine.checks import Check
-from engine.comparison import Column, Comparison
+from engine.bill.take_off import Item
+from engine.comparison.compare import Column, Comparison
 from engine.export.stamp import Stamp
+from engine.links import Check
 from engine.units import SI
 
 

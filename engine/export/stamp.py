@@ -6,8 +6,8 @@ import datetime
 from dataclasses import dataclass
 
 from engine import __version__
-from engine.comparison import Column, Comparison
-from engine.table import in_short
+from engine.comparison.compare import Column, Comparison
+from engine.comparison.figures import in_short
 from engine.units import System
 
 UNITS: dict[System, str] = {"us": "US customary (ft, in, lb, psf)", "si": "SI (m, mm, kN, kPa)"}

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from engine.export import cells
-from engine.span_study import Spaced, Study
+from engine.studies.spacing import Spaced, Study
 from engine.units import System, text
 
 LABEL_WIDTH = 16

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.checks import Check
-from engine.comparison import Column, Comparison
+from engine.comparison.attachment_schedule import schedule
+from engine.comparison.compare import Column, Comparison
+from engine.comparison.figure import Row
+from engine.comparison.figures import rows
 from engine.export.attachments import attachments
-from engine.export.subject import Cell, Heading, Subject, figure, measured, unit_and_figures
-from engine.inputs import inputs_of
-from engine.schedule import schedule
-from engine.table import Row, rows
+from engine.export.table import Cell, Heading, Subject, figure, measured, unit_and_figures
+from engine.links import Check
+from engine.scenario.listing import inputs_of
 from engine.units import System, number, unit
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import textwrap
 
-from engine.comparison import Comparison
+from engine.comparison.compare import Comparison
+from engine.comparison.figure import grouped
+from engine.comparison.figures import rows
 from engine.export import cells
 from engine.export.stamp import Stamp
-from engine.table import grouped, rows
 from engine.units import System, text
 
 LABEL_WIDTH = 20

@@ -6,8 +6,8 @@ import textwrap
 from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
-from engine.headroom import Headroom, Needed, Reach
-from engine.sensitivity import Effect, Outcome, Sensitivity
+from engine.studies.headroom import Headroom, Needed, Reach
+from engine.studies.sensitivity import Effect, Outcome, Sensitivity
 from engine.units import System, text
 
 WIDTH = 74

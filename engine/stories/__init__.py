@@ -5,12 +5,12 @@ Every story begins with the figure itself and goes back to what it came from.
 
 from __future__ import annotations
 
-from engine.comparison import Column, Comparison
-from engine.explain import Explanation, explain
-from engine.reference import Step
+from engine.common.calculation import Step
+from engine.comparison.compare import Column, Comparison
+from engine.comparison.figure import Row
+from engine.explain.find import Explanation, explain
 from engine.stories import counting, hardware, links
 from engine.stories.told import Tell, Told
-from engine.table import Row
 from engine.units import System
 
 STORIES: dict[str, Tell] = {**counting.STORIES, **links.STORIES, **hardware.STORIES}

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from engine.reference import Confidence, Reference, Step, Term
-from engine.span_study import study
+from engine.common.calculation import Confidence, Reference, Step, Term
+from engine.comparison.link_figures import LINK_KEYS
 from engine.stories.told import Tell, Told, given, step
-from engine.table import LINK_KEYS
+from engine.studies.spacing import study
 
 DECIDE = {"rail_span_limit_m": ("member",), "roof_span_limit_m": ("rib", "roof_fastening")}
 """A span limit's key → the links that decide it."""

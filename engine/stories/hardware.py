@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from engine.bill import Item
-from engine.chains.sums import named
-from engine.reference import SCENARIO, STATICS, Step, Term
+from engine.bill.take_off import Item
+from engine.common.calculation import SCENARIO, STATICS, Step, Term
+from engine.links.trail_terms import named
 from engine.stories.told import Tell, Told, given, step
 from engine.units import GRAVITY
 

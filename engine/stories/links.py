@@ -5,13 +5,13 @@ from __future__ import annotations
 from functools import partial
 
 from engine.chains import CHAINS
-from engine.chains.road import Road
-from engine.chains.sums import named
-from engine.checks import Check
-from engine.explain import explain_force
-from engine.reference import STATICS, Step, Term
+from engine.common.calculation import STATICS, Step, Term
+from engine.comparison.link_figures import LINK_KEYS
+from engine.explain.find import explain_force
+from engine.links import Check
+from engine.links.trail import Road
+from engine.links.trail_terms import named
 from engine.stories.told import Tell, Told, given, step, where
-from engine.table import LINK_KEYS
 
 
 def _ratio(told: Told, check: Check) -> tuple[Step, ...]:

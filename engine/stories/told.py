@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from engine.checks import Check
-from engine.comparison import Column, Comparison
-from engine.design import Design
-from engine.reference import COUNTED, Reference, Step, Term
-from engine.table import Row
+from engine.common.calculation import COUNTED, Reference, Step, Term
+from engine.comparison.compare import Column, Comparison
+from engine.comparison.figure import Row
+from engine.design.design import Design
+from engine.links import Check
 from engine.units import System, number, unit
 
 

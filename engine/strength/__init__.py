@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from engine.strength.base import Mode, Strength, Way
 from engine.strength.capacity import TAGS, Capacity, seam_objection, shear_objection, shear_strength, strength
-from engine.strength.rating import Rating
-from engine.strength.vocabulary import Mode, Strength, Way
+from engine.strength.module_rating import Rating
 
 __all__ = [
     "TAGS",

@@ -9,13 +9,13 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Discriminator, Tag
 from pydantic_core import PydanticCustomError
 
-from engine.described import given
+from engine.schema import given
+from engine.strength.base import Strength, Way
 from engine.strength.pull_tests import PullTests
-from engine.strength.stated import Stated
+from engine.strength.stated_allowable import Stated
 from engine.strength.steel_screws import SteelScrews
-from engine.strength.tested import Tested
+from engine.strength.ultimate_test import Tested
 from engine.strength.uplift_test import UpliftTest
-from engine.strength.vocabulary import Strength, Way
 from engine.strength.wood_screws import WoodScrews
 
 WAYS: tuple[type[Way], ...] = (Stated, Tested, UpliftTest, SteelScrews, WoodScrews, PullTests)

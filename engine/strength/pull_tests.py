@@ -7,10 +7,10 @@ from typing import Annotated, ClassVar
 
 from pydantic import Field
 
-from engine.described import Choice, Kind, Quantity, Words
-from engine.reference import Recorder, Step, Term, silent
-from engine.strength.scatter import CLAUSE, FEWEST_TESTS, LEAST_SCATTER, resistance_factor, safety_factor
-from engine.strength.vocabulary import Mode, Way
+from engine.common.calculation import Recorder, Step, Term, silent
+from engine.schema import Choice, Kind, Quantity, Words
+from engine.strength.base import Mode, Way
+from engine.strength.test_statistics import CLAUSE, FEWEST_TESTS, LEAST_SCATTER, resistance_factor, safety_factor
 from engine.units import POUND_FORCE
 
 CONNECTION_RELIABILITY = 3.5

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import ClassVar
 
-from engine.strength.vocabulary import Mode, Way
+from engine.strength.base import Mode, Way
 
 
 class Scaled(Way):

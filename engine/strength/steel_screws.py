@@ -11,11 +11,11 @@ from typing import Annotated, ClassVar
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
-from engine.described import Choice, Count, Number, Quantity
-from engine.reference import SCENARIO, Recorder, Reference, Step, Term
-from engine.strength import s100_j4
-from engine.strength.gauge import Thickness
-from engine.strength.vocabulary import Mode, Way
+from engine.common.calculation import SCENARIO, Recorder, Reference, Step, Term
+from engine.schema import Choice, Count, Number, Quantity
+from engine.strength import aisi_s100_j4
+from engine.strength.base import Mode, Way
+from engine.strength.sheet_gauge import Thickness
 from engine.units import INCH, KSI, POUND_FORCE
 
 DIAMETER = {"#8": 0.164, "#10": 0.190, "#12": 0.216, "#14": 0.242, "1/4 in": 0.250}
@@ -49,7 +49,7 @@ class SteelScrews(Way):
     washer: Annotated[float, Quantity("length", "0.1 in", "2 in")] | None = Field(None, description="diameter of head or washer")
     eccentric: Annotated[str, Choice(("no", "yes"))] = Field("no", description="whether the screw is pulled from one side, as by a clip")
     prying: Annotated[float, Number(1.0, 5.0)] = Field(1.0, description="how many times the clip's load its screws feel, from prying")
-    edition: Annotated[str, Choice((LOWEST, *s100_j4.SETS))] = Field(LOWEST, description="which set of equations for tension")
+    edition: Annotated[str, Choice((LOWEST, *aisi_s100_j4.SETS))] = Field(LOWEST, description="which set of equations for tension")
     screw_tension: Force | None = Field(None, description="the screw maker's allowable in tension; left out: not a mode")
     screw_shear: Force | None = Field(None, description="the screw maker's allowable in shear; left out: not a mode")
 
@@ -101,37 +101,37 @@ class SteelScrews(Way):
 
     def _lowest(self, mode: Callable[[str], Mode]) -> Mode:
         """A mode by the chosen set of equations, or by the one that allows less."""
-        return min((mode(edition) for edition in (s100_j4.SETS if self.edition == LOWEST else (self.edition,))), key=_allowable)
+        return min((mode(edition) for edition in (aisi_s100_j4.SETS if self.edition == LOWEST else (self.edition,))), key=_allowable)
 
     def _pull_out(self, edition: str) -> Mode:
         steps: list[Step] = []
         fu2 = _counted(self.tensile_strength, "Fu2", steps.append)
-        one = s100_j4.pnot(self.into / INCH, self.diameter, fu2, edition, steps.append)
-        source = s100_j4.PULL_OUT[edition]
+        one = aisi_s100_j4.pnot(self.into / INCH, self.diameter, fu2, edition, steps.append)
+        source = aisi_s100_j4.PULL_OUT[edition]
         nominal = self._all("Pnot", one, source, steps.append, prying=self.prying)
         cautions = _thin_and_hard("pull-out", self.into, self.tensile_strength)
-        return Mode("pull-out", nominal, s100_j4.PULL_OUT_FACTOR[edition], source, steps=tuple(steps), cautions=cautions)
+        return Mode("pull-out", nominal, aisi_s100_j4.PULL_OUT_FACTOR[edition], source, steps=tuple(steps), cautions=cautions)
 
     def _pull_over(self, edition: str) -> Mode:
         assert self.sheet is not None
         assert self.washer is not None
         steps: list[Step] = []
         fu1 = _counted(self.sheet_strength, "Fu1", steps.append)
-        one = s100_j4.pnov(self.sheet / INCH, self.washer / INCH, fu1, edition, steps.append)
-        source = s100_j4.PULL_OVER[edition]
+        one = aisi_s100_j4.pnov(self.sheet / INCH, self.washer / INCH, fu1, edition, steps.append)
+        source = aisi_s100_j4.PULL_OVER[edition]
         kept = ONE_SIDED if self.eccentric == "yes" else 1.0
         nominal = self._all("Pnov", one, source, steps.append, kept=kept, prying=self.prying)
         cautions = (*_thin_and_hard("pull-over", self.sheet, self.sheet_strength), *self._thin_beneath())
-        return Mode("pull-over", nominal, s100_j4.PULL_OVER_FACTOR[edition], source, steps=tuple(steps), cautions=cautions)
+        return Mode("pull-over", nominal, aisi_s100_j4.PULL_OVER_FACTOR[edition], source, steps=tuple(steps), cautions=cautions)
 
     def _tilting_and_bearing(self) -> Mode:
         assert self.sheet is not None
         steps: list[Step] = []
         fu1, fu2 = _counted(self.sheet_strength, "Fu1", steps.append), _counted(self.tensile_strength, "Fu2", steps.append)
-        one = s100_j4.pnv(self.sheet / INCH, self.into / INCH, self.diameter, fu1, fu2, steps.append)
-        nominal = self._all("Pnv", one, s100_j4.SHEAR, steps.append)
+        one = aisi_s100_j4.pnv(self.sheet / INCH, self.into / INCH, self.diameter, fu1, fu2, steps.append)
+        nominal = self._all("Pnv", one, aisi_s100_j4.SHEAR, steps.append)
         cautions = (*_thin_and_hard("shear", self.sheet, self.sheet_strength), *self._thin_beneath())
-        return Mode("tilting and bearing", nominal, s100_j4.SHEAR_FACTOR, s100_j4.SHEAR, steps=tuple(steps), cautions=cautions)
+        return Mode("tilting and bearing", nominal, aisi_s100_j4.SHEAR_FACTOR, aisi_s100_j4.SHEAR, steps=tuple(steps), cautions=cautions)
 
     def _screw_itself(self, name: str, allowable: float, prying: float) -> Mode:
         """What the screw's maker allows; its nominal is the allowable itself, for more is not known."""
@@ -157,16 +157,16 @@ class SteelScrews(Way):
 def _counted(strength: float, symbol: str, record: Recorder) -> float:
     """Fu as it counts [ksi], from Fu [Pa]; a step where less counts than is there."""
     fu = strength / KSI
-    counted = s100_j4.counted_strength(fu)
+    counted = aisi_s100_j4.counted_strength(fu)
     if counted < fu:
         meaning = "tensile strength as it counts, of sheet that stretches little"
-        record(Step(symbol, meaning, Term(counted, "ksi"), "min(0.75 * Fu, 62)", {"Fu": Term(fu, "ksi")}, s100_j4.DUCTILITY))
+        record(Step(symbol, meaning, Term(counted, "ksi"), "min(0.75 * Fu, 62)", {"Fu": Term(fu, "ksi")}, aisi_s100_j4.DUCTILITY))
     return counted
 
 
 def _thin_and_hard(mode: str, thickness: float, strength: float) -> tuple[str, ...]:
     """What must be said of thin Grade 80 sheet; thickness [m], strength [Pa]."""
-    if strength / KSI < s100_j4.GRADE_80 or thickness / INCH >= THIN:
+    if strength / KSI < aisi_s100_j4.GRADE_80 or thickness / INCH >= THIN:
         return ()
     sheet = f"{thickness / INCH:.4f} in, {strength / KSI:.0f} ksi"
     return (f"{mode}: sheet this thin and hard ({sheet}) lies outside the tests behind the equation",)

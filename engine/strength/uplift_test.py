@@ -7,10 +7,10 @@ from typing import Annotated, ClassVar
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
-from engine.described import Count, Number, Quantity
-from engine.reference import Confidence, Recorder, Reference, Step, Term, silent
-from engine.strength.scatter import FEWEST_TESTS, resistance_factor, safety_factor
-from engine.strength.vocabulary import Mode, Way
+from engine.common.calculation import Confidence, Recorder, Reference, Step, Term, silent
+from engine.schema import Count, Number, Quantity
+from engine.strength.base import Mode, Way
+from engine.strength.test_statistics import FEWEST_TESTS, resistance_factor, safety_factor
 from engine.units import FOOT, POUND_FORCE, PSF, both
 
 E1592 = Reference("ASTM E1592", "", "the scenario's test report", Confidence.STATED)

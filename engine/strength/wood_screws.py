@@ -7,9 +7,9 @@ from typing import Annotated, ClassVar
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
-from engine.described import Choice, Count, Number, Quantity
-from engine.reference import Confidence, Recorder, Reference, Step, Term, silent
-from engine.strength.vocabulary import Mode, Way
+from engine.common.calculation import Confidence, Recorder, Reference, Step, Term, silent
+from engine.schema import Choice, Count, Number, Quantity
+from engine.strength.base import Mode, Way
 from engine.units import INCH, POUND_FORCE
 
 LAG_CLAUSE = Reference("NDS", "2018", "Eq. 12.2-1", Confidence.SEVERAL)

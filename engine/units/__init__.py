@@ -4,9 +4,9 @@ Inside the engine every number is SI. `parse` reads one quantity as it is writte
 dimension; `text` shows one.
 """
 
-from engine.units.shown import SHOWN, System, both, from_shown, number, text, unit
-from engine.units.sizes import FOOT, GRAVITY, INCH, KSI, MPH, POUND, POUND_FORCE, PSF, SI, UNITS
-from engine.units.written import EXAMPLE, article, parse, quoted
+from engine.units.constants import FOOT, GRAVITY, INCH, KSI, MPH, POUND, POUND_FORCE, PSF, SI, UNITS
+from engine.units.display import SHOWN, System, both, from_shown, number, text, unit
+from engine.units.parse import EXAMPLE, article, parse, quoted
 
 __all__ = [
     "EXAMPLE",

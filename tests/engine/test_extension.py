@@ -11,17 +11,17 @@ import json
 
 import pytest
 
-from doubles.factored import Factored
-from doubles.twin_bars import TwinBars
-from engine.comparison import Comparison, compare
-from engine.errors import InputError
+from engine.common.errors import InputError
+from engine.comparison.compare import Comparison, compare
 from engine.export.bundle import bundle
 from engine.export.stamp import Stamp
 from engine.export.text import to_text
-from engine.methods import METHODS
-from engine.scenario import read_scenario
-from engine.standards import STANDARDS
+from engine.loads import STANDARDS
+from engine.mounting import METHODS
+from engine.scenario.read import read_scenario
 from support import laid_over, tables_of
+from support.made_up_method import TwinBars
+from support.made_up_standard import Factored
 
 METHODS_AND_ONE = {**METHODS, "twin_bars": TwinBars}
 STANDARDS_AND_ONE = {**STANDARDS, "Made-up 1": Factored}

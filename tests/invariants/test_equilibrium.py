@@ -7,10 +7,10 @@ from collections.abc import Callable
 import pytest
 from hypothesis import given
 
-from balance import EVERYTHING, followed
-from engine.comparison import Comparison, compare
-from generated import JOBS, Changes, cases, comparison_of
+from engine.comparison.compare import Comparison, compare
 from support import SCENARIOS, scenario_of
+from support.balance import EVERYTHING, followed
+from support.generated import JOBS, Changes, cases, comparison_of
 
 UP = {"methods__rail__runs": "up the slope", "module__clamp_zone": ["150 mm", "500 mm"], "array__columns": 6}
 DRAWN: dict[str, tuple[str, dict[str, object]]] = {path.stem: (path.stem, {}) for path in sorted(SCENARIOS.glob("*.toml"))} | {

@@ -8,10 +8,10 @@ from typing import Any
 
 import pytest
 
-from engine.design import Design, design, prepare
-from engine.mounting import Refusal
-from engine.search import MOST_ADDED
-from engine.stage import Stage
+from engine.design.design import Design, design, prepare
+from engine.design.search import MOST_ADDED
+from engine.design.trial import Stage
+from engine.mounting.interface import Refusal
 from support import scenario_of
 
 HATCH = [{"at": ["47 ft", "21 ft"], "size": ["3 ft", "3 ft"], "name": "roof hatch"}]

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from balance import traced, without
-from engine.comparison import compare
-from generated import EVERY_RIB, FEWEST, JOBS, Changes, cases, comparison_of, used
+from engine.comparison.compare import compare
 from support import scenario_of
+from support.balance import traced, without
+from support.generated import EVERY_RIB, FEWEST, JOBS, Changes, cases, comparison_of, used
 
 FIXED = {"methods__rail__spacing": "2 ribs", "methods__tilted_rack__spacing": "2 ribs", "methods__direct__spacing": "3 per edge"}
 

@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from balance import traced
-from engine.comparison import Column, compare
-from generated import EVERY_RIB, cases
+from engine.comparison.compare import Column, compare
 from support import scenario_of
+from support.balance import traced
+from support.generated import EVERY_RIB, cases
 
 SMALL = {"array__rows": 3, "array__columns": 6}
 

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from balance import asked, traced
-from engine.beam import Spread, respond
-from generated import EVERY_RIB, JOBS, Changes, cases, comparison_of
+from engine.statics.continuous_beam import Spread, respond
+from support.balance import asked, traced
+from support.generated import EVERY_RIB, JOBS, Changes, cases, comparison_of
 
 BEAMS = st.lists(st.integers(20, 300), min_size=1, max_size=9).map(lambda spans: np.cumsum([0, *spans])[None] / 100)
 """Supports of one beam (1, S) [m]."""

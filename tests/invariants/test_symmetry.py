@@ -6,10 +6,10 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from engine.comparison import compare
+from engine.comparison.compare import compare
 from engine.units import FOOT
-from generated import EVERY_RIB, JOBS, Changes, cases, comparison_of, used
 from support import scenario_of
+from support.generated import EVERY_RIB, JOBS, Changes, cases, comparison_of, used
 
 SQUARE: Changes = {
     "array__gap": "0.5 in",

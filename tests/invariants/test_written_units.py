@@ -10,14 +10,14 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from engine import units
-from engine.comparison import compare
-from engine.errors import InputError
-from engine.methods import METHODS
-from engine.methods.rail import UP
-from engine.scenario import read_scenario
-from engine.standards import STANDARDS
-from generated import JOBS, Changes, cases, used
+from engine.common.errors import InputError
+from engine.comparison.compare import compare
+from engine.loads import STANDARDS
+from engine.mounting import METHODS
+from engine.mounting.rail import UP
+from engine.scenario.read import read_scenario
 from support import laid_over, tables_of
+from support.generated import JOBS, Changes, cases, used
 
 EVERY_UNIT = [(dimension, unit) for dimension, known in units.UNITS.items() for unit in known]
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from engine.beam import Spread, respond
-from verified import verified
+from engine.statics.continuous_beam import Spread, respond
+from support.validation_page import verified
 
 UNIFORM = {
     2: ([0.375, 1.25, 0.375], [-0.125]),

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from engine.standards.asce7.velocity import elevation_factor, exposure_coefficient
-from verified import verified
+from engine.loads.asce7.velocity_pressure import elevation_factor, exposure_coefficient
+from support.validation_page import verified
 
 HEIGHTS = (15, 20, 25, 30, 40, 50, 60)
 KZ = {

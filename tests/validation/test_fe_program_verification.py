@@ -9,11 +9,11 @@ import math
 
 import pytest
 
-from engine.standards.asce7.pressure import Stream
-from engine.standards.asce7.site import Site
-from engine.standards.asce7.velocity import elevation_factor, exposure_coefficient
+from engine.loads.asce7.net_pressure import Stream
+from engine.loads.asce7.site import Site
+from engine.loads.asce7.velocity_pressure import elevation_factor, exposure_coefficient
 from engine.units import FOOT, PSF
-from verified import verified
+from support.validation_page import verified
 
 EDITION = "ASCE 7-22"
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from engine.reference import Step
+from engine.common.calculation import Step
 from engine.strength.pull_tests import PullTests
-from engine.strength.scatter import resistance_factor, safety_factor, sample_factor
+from engine.strength.test_statistics import resistance_factor, safety_factor, sample_factor
 from engine.units import POUND_FORCE
-from verified import verified
+from support.validation_page import verified
 
 PULLS = ["520 lb", "610 lb", "575 lb", "640 lb", "555 lb", "600 lb"]
 

@@ -11,11 +11,11 @@ from math import cos, exp, log10, radians, sin, sqrt, tan
 import numpy as np
 import pytest
 
-from engine.comparison import Column, compare
-from engine.influence import Solved
+from engine.comparison.compare import Column, compare
+from engine.mounting.influence import Solved
 from engine.units import FOOT, POUND, POUND_FORCE
 from support import scenario_of
-from verified import verified
+from support.validation_page import verified
 
 # Velocity pressure: exposure B at 24 ft, ground at 650 ft, Kd 0.85, 105 mph
 KZ = 2.01 * (24 / 1200) ** (2 / 7.0)  # 0.657

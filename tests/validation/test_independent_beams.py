@@ -12,12 +12,12 @@ import numpy as np
 import pytest
 from Pynite import FEModel3D
 
-from engine.beam import Couples, Spread, respond
-from engine.comparison import compare
-from engine.job import Job
-from engine.layout import Layout
+from engine.comparison.compare import compare
+from engine.mounting.layout import Layout
+from engine.project.job import Job
+from engine.statics.continuous_beam import Couples, Spread, respond
 from support import scenario_of
-from verified import verified
+from support.validation_page import verified
 
 CASES = range(14)
 

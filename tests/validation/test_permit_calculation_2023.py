@@ -11,16 +11,16 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from engine.combination import Combination
-from engine.standards.asce7 import tilted
-from engine.standards.asce7.exposed import EDGE_FACTOR
-from engine.standards.asce7.flush import pressure_equalization
-from engine.standards.asce7.pressure import Stream
-from engine.standards.asce7.site import Site
+from engine.common.combination import Combination
+from engine.loads.asce7 import array_tilted
+from engine.loads.asce7.array_edges import EDGE_FACTOR
+from engine.loads.asce7.array_flush import pressure_equalization
+from engine.loads.asce7.net_pressure import Stream
+from engine.loads.asce7.site import Site
 from engine.strength import strength
 from engine.strength.wood_screws import WoodScrews, lag_withdrawal
 from engine.units import POUND_FORCE
-from verified import verified
+from support.validation_page import verified
 
 AREA = 12.7
 SITE = Site(standard="ASCE 7-16", wind_speed="110 mph", exposure="B", ground_snow="0 psf")
@@ -49,7 +49,7 @@ def test_equalization_pressure_and_anchor() -> None:
 
 def test_tilted_rows() -> None:
     """Eq. 29.4-6; their γc belongs to a module 6.33 ft long up the row, and there is no parapet. Pressure to one decimal from their qh and rounded factors."""
-    parapet, chord = tilted.parapet_factor(0.0, 15.0), tilted.chord_factor(6.33)
+    parapet, chord = array_tilted.parapet_factor(0.0, 15.0), array_tilted.chord_factor(6.33)
     assert verified("γp without a parapet", 0.9, parapet) == pytest.approx(0.9)
     pressure = 15.01 * 1.4 * EDGE_FACTOR * chord * parapet
     assert verified("tilted rows, pressure at their qh", 27.9, pressure, "psf") == pytest.approx(27.9, abs=0.15)

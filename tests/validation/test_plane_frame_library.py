@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from anastruct import SystemElements
 
-from engine.beam import Spread, respond
-from verified import verified
+from engine.statics.continuous_beam import Spread, respond
+from support.validation_page import verified
 
 SPANS = {"ten even spans": [1.0] * 10, "six uneven spans": [1.25, 0.75, 2.0, 1.125, 0.625, 1.5]}
 SINGLE = 1e-6

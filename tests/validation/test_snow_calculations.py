@@ -6,9 +6,9 @@ import math
 
 import pytest
 
-from engine.standards.asce7 import snow
-from engine.standards.asce7.site import Site
-from verified import verified
+from engine.loads.asce7 import snow
+from engine.loads.asce7.site import Site
+from support.validation_page import verified
 
 SLOPE = math.degrees(math.atan(4 / 12))
 

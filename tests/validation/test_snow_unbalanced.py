@@ -10,10 +10,10 @@ import math
 
 import pytest
 
-from engine.standards.asce7 import snow
-from engine.standards.asce7.site import Site
+from engine.loads.asce7 import snow
+from engine.loads.asce7.site import Site
 from engine.units import FOOT
-from verified import verified
+from support.validation_page import verified
 
 SLOPE = math.degrees(math.atan(1 / 12))
 

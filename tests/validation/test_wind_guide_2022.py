@@ -11,8 +11,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from engine.standards.asce7.coefficients import Figure, figure
-from verified import verified
+from engine.loads.asce7.gcp_figures import Figure, figure
+from support.validation_page import verified
 
 INSIDE = 0.18
 FLAT = {

@@ -14,10 +14,10 @@ from typing import NamedTuple
 import numpy as np
 import pytest
 
-from engine.standards.asce7.coefficients import Figure, figure
-from engine.standards.asce7.pressure import Stream
-from engine.standards.asce7.site import Site
-from verified import verified
+from engine.loads.asce7.gcp_figures import Figure, figure
+from engine.loads.asce7.net_pressure import Stream
+from engine.loads.asce7.site import Site
+from support.validation_page import verified
 
 
 class Building(NamedTuple):

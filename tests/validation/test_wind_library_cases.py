@@ -9,10 +9,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from engine.standards.asce7.coefficients import Figure, figure
-from engine.standards.asce7.pressure import Stream
-from engine.standards.asce7.site import Site
-from verified import verified
+from engine.loads.asce7.gcp_figures import Figure, figure
+from engine.loads.asce7.net_pressure import Stream
+from engine.loads.asce7.site import Site
+from support.validation_page import verified
 
 CASES = {
     "b1": ("115 mph", "C", 20.0, 32.0, ("flat", 0.0), 25.90, (0.249, 11.1), {"1'": (-0.900, -28.0), "1": (-1.492, -43.3), "2": (-2.032, -57.3), "3": (-2.665, -73.7)}),

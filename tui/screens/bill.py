@@ -10,12 +10,12 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from engine.comparison import Column, Comparison
-from engine.table.bill import bill_rows, cheapest, of_prices
-from tui.commands import bindings
-from tui.drawings import bill
+from engine.comparison.bill_figures import bill_rows, cheapest, of_prices
+from engine.comparison.compare import Column, Comparison
+from tui.model.commands import bindings
+from tui.render import bill
+from tui.render.styles import MUTED
 from tui.screens.view import TURNING, View
-from tui.text import MUTED
 from tui.widgets.picture import Picture
 
 

@@ -13,12 +13,12 @@ from textual.message import Message
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
-from engine.comparison import Comparison
-from engine.errors import InputError
+from engine.common.errors import InputError
+from engine.comparison.compare import Comparison
 from engine.export.stamp import Stamp
 from engine.units import System
-from tui import files
-from tui.leaving import clashes, date_of, leave
+from tui.storage import paths
+from tui.storage.export_folder import clashes, date_of, leave
 
 
 class Export(ModalScreen[str | None]):
@@ -54,7 +54,7 @@ class Export(ModalScreen[str | None]):
             self._say("", "give a folder, such as my_roof_export")
             return
         try:
-            folder = files.typed(message.value)
+            folder = paths.typed(message.value)
             taken = clashes(self.comparison, self.stamp, folder)
         except InputError as wrong:
             self._say("", str(wrong.problems[0]))

@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from tui.commands import Command
+from tui.model.commands import Command
 
 
 class Help(ModalScreen[None]):

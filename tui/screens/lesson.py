@@ -10,13 +10,13 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Input, Static
 
-from engine.comparison import Comparison
-from tui.commands import Command, bindings
-from tui.drawings import lesson
-from tui.lessons import Place
-from tui.messages import Looked, Walked
+from engine.comparison.compare import Comparison
+from tui.model.commands import Command, bindings
+from tui.model.lesson_run import Place
+from tui.model.messages import Looked, Walked
+from tui.model.state import State
+from tui.render import lesson
 from tui.screens.view import View
-from tui.state import State
 
 
 class LessonScreen(View):

@@ -8,12 +8,12 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
 
-from engine.comparison import Comparison
-from engine.table import LINK_KEYS, links_in_words
-from tui.commands import Command, bindings
-from tui.drawings import chain
+from engine.comparison.compare import Comparison
+from engine.comparison.link_figures import LINK_KEYS, links_in_words
+from tui.model.commands import Command, bindings
+from tui.model.state import Question
+from tui.render import load_path
 from tui.screens.view import ASKING, TURNING, View
-from tui.state import Question
 from tui.widgets.picture import Picture
 
 
@@ -41,7 +41,7 @@ class LoadPath(View):
         column, system = self.state.column, self.state.system
         if column:
             self.query_one(Picture).show(
-                lambda width, height: chain.draw(comparison, column, self._link(), system, width, height),
+                lambda width, height: load_path.draw(comparison, column, self._link(), system, width, height),
             )
 
     def _link(self) -> int:

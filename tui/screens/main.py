@@ -11,13 +11,14 @@ from textual.content import Content
 from textual.events import Resize
 from textual.widgets import Input, OptionList, Static
 
-from engine.comparison import Comparison
-from engine.errors import Problem
-from engine.table import USED, rows
-from tui.commands import Command, bindings
-from tui.drawings import comparison as drawing
+from engine.common.errors import Problem
+from engine.comparison.compare import Comparison
+from engine.comparison.figures import rows
+from engine.comparison.link_figures import USED
+from tui.model.commands import Command, bindings
+from tui.model.state import Question, State
+from tui.render import comparison as drawing
 from tui.screens.view import View
-from tui.state import Question, State
 from tui.widgets.comparison import ComparisonPane
 from tui.widgets.inputs import InputsPane
 

@@ -13,9 +13,9 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from engine.errors import InputError
-from tui import files
-from tui.session import Session
+from engine.common.errors import InputError
+from tui.model.session import Session
+from tui.storage import paths
 
 
 class Open(ModalScreen[Session | None]):
@@ -29,7 +29,7 @@ class Open(ModalScreen[Session | None]):
 
     def compose(self) -> ComposeResult:
         """Bundled scenarios, recent files, then a path."""
-        options = [Option(_title(path), id=str(path)) for path in files.bundled()]
+        options = [Option(_title(path), id=str(path)) for path in paths.bundled()]
         if self.recent:
             options += [Option("── opened or saved lately ──", disabled=True), *(Option(str(path), id=str(path)) for path in self.recent)]
         with Vertical(classes="dialog"):
@@ -50,8 +50,8 @@ class Open(ModalScreen[Session | None]):
 
     def _open(self, typed: str) -> None:
         try:
-            path = files.typed(typed)
-            session = Session(path, files.read_text(path))
+            path = paths.typed(typed)
+            session = Session(path, paths.read_text(path))
             session.tables()
         except InputError as wrong:
             more = f" (and {len(wrong.problems) - 1} more)" if len(wrong.problems) > 1 else ""
@@ -61,4 +61,4 @@ class Open(ModalScreen[Session | None]):
 
 
 def _title(path: Path) -> str:
-    return str(files.parse(files.read_text(path), path.name).get("title", path.stem))
+    return str(paths.parse(paths.read_text(path), path.name).get("title", path.stem))

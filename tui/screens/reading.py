@@ -12,11 +12,11 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from engine.comparison import Comparison
-from engine.progress import Stopped, Tell
+from engine.common.progress import Stopped, Tell
+from engine.comparison.compare import Comparison
+from tui.model.cancellation import while_wanted
+from tui.model.state import State
 from tui.screens.view import View
-from tui.state import State
-from tui.wanted import while_wanted
 
 
 class Written(Message):

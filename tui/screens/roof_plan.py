@@ -12,13 +12,13 @@ from textual.content import Content
 from textual.events import Resize
 from textual.widgets import Static
 
-from engine.comparison import Column, Comparison
-from engine.plan import Plan, plan
-from tui.commands import Command, bindings
-from tui.drawings import attachment, roof_plan
-from tui.drawings.methods import names, nothing_to_show
+from engine.comparison.compare import Column, Comparison
+from engine.comparison.roof_plan import Plan, plan
+from tui.model.commands import Command, bindings
+from tui.model.state import Question
+from tui.render import attachment, roof_plan
+from tui.render.method_tabs import names, nothing_to_show
 from tui.screens.view import ASKING, View
-from tui.state import Question
 from tui.widgets.picture import Picture
 
 WIDE = 120

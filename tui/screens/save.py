@@ -11,9 +11,9 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
-from engine.errors import InputError
-from tui import files
-from tui.session import Session
+from engine.common.errors import InputError
+from tui.model.session import Session
+from tui.storage import paths
 
 
 class Save(ModalScreen[Session | None]):
@@ -38,7 +38,7 @@ class Save(ModalScreen[Session | None]):
     def on_mount(self) -> None:
         """Say why it is asked where to, if the file that is open cannot just be written."""
         path = self.session.path
-        if not files.is_bundled(path) and path.is_file() and (why := self._lost(path)):
+        if not paths.is_bundled(path) and path.is_file() and (why := self._lost(path)):
             self._say(f"{path} {why}")
 
     def on_input_submitted(self, message: Input.Submitted) -> None:
@@ -47,15 +47,15 @@ class Save(ModalScreen[Session | None]):
             self._say("give a file name, such as my_roof.toml")
             return
         try:
-            self._save(files.typed(message.value))
+            self._save(paths.typed(message.value))
         except InputError as wrong:
             self._say(str(wrong.problems[0]))
 
     def _save(self, path: Path) -> None:
-        if files.is_bundled(path):
+        if paths.is_bundled(path):
             self._say("this scenario comes with loadpath and is not written over; give another name")
             return
-        if files.exists(path) and self._warned != path and (why := self._lost(path)):
+        if paths.exists(path) and self._warned != path and (why := self._lost(path)):
             self._warned = path
             self._say(f"{path} {why}; press enter again to replace it")
             return

@@ -13,17 +13,17 @@ from textual.content import Content
 from textual.events import Resize
 from textual.widgets import Digits, Static
 
-from engine.comparison import Column, Comparison
-from engine.progress import Stopped
-from engine.span_study import Study, study
-from tui.commands import Command, bindings
-from tui.drawings import study as drawing
-from tui.drawings.methods import names, nothing_to_show
-from tui.messages import Studied
+from engine.common.progress import Stopped
+from engine.comparison.compare import Column, Comparison
+from engine.studies.spacing import Study, study
+from tui.model.cancellation import while_wanted
+from tui.model.commands import Command, bindings
+from tui.model.messages import Studied
+from tui.model.state import Question
+from tui.render import spacing as drawing
+from tui.render.method_tabs import names, nothing_to_show
+from tui.render.styles import MUTED
 from tui.screens.view import View
-from tui.state import Question
-from tui.text import MUTED
-from tui.wanted import while_wanted
 from tui.widgets.picture import Picture
 
 ROOMY = 40

@@ -12,11 +12,11 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Footer, Static
 
-from engine.comparison import Comparison
-from engine.errors import Problem
-from tui.commands import Command
-from tui.messages import Asked, Chose
-from tui.state import Question, State
+from engine.common.errors import Problem
+from engine.comparison.compare import Comparison
+from tui.model.commands import Command
+from tui.model.messages import Asked, Chose
+from tui.model.state import Question, State
 from tui.widgets.picture import Picture
 
 PROBLEMS_SHOWN = 4

@@ -12,10 +12,11 @@ from textual.events import Blur, Focus, Resize
 from textual.geometry import Region
 from textual.widgets import Static
 
-from engine.table import Row, rows
-from tui.drawings import comparison as drawing
-from tui.messages import Asked, Chose
-from tui.state import State
+from engine.comparison.figure import Row
+from engine.comparison.figures import rows
+from tui.model.messages import Asked, Chose
+from tui.model.state import State
+from tui.render import comparison as drawing
 
 
 class ComparisonPane(VerticalScroll):

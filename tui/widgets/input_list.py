@@ -8,9 +8,9 @@ from textual.content import Content
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from tui.changes import Steps
-from tui.entry import Entry
-from tui.text import MUTED
+from tui.model.input_field import Entry
+from tui.render.styles import MUTED
+from tui.storage.overrides import Steps
 
 MARKS = {"changed": "*", "file": " ", "default": "·"}
 STYLES = {"changed": "bold $text-warning", "file": "", "default": MUTED}

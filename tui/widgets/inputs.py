@@ -8,10 +8,10 @@ from textual.content import Content
 from textual.events import Key
 from textual.widgets import Input, OptionList, Static
 
-from tui.entry import Entry
-from tui.messages import TakenBack, Typed
-from tui.session import Session
-from tui.state import State
+from tui.model.input_field import Entry
+from tui.model.messages import TakenBack, Typed
+from tui.model.session import Session
+from tui.model.state import State
 from tui.widgets.input_list import InputList
 
 ORIGINS = {"changed": "changed here, not saved yet", "file": "from the file", "default": "the default; the file does not set it"}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from pydantic import BaseModel, ValidationError
 
-from engine.combination import Combination
+from engine.common.combination import Combination
 from engine.strength import Capacity, Way, shear_strength, strength
 from engine.units import POUND_FORCE
 

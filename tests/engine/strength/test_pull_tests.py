@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.strength import strength
-from engine.strength.scatter import sample_factor
+from engine.strength.test_statistics import sample_factor
 
 
 def _pulls(*forces: float, connection: str = "other") -> dict[str, object]:

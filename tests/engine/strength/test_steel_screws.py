@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.strength import shear_strength, strength
-from engine.strength.gauge import Thickness
-from engine.strength.s100_j4 import NEWER, TO_2016, counted_strength, pnot, pnov, pnv
+from engine.strength.aisi_s100_j4 import NEWER, TO_2016, counted_strength, pnot, pnov, pnv
+from engine.strength.sheet_gauge import Thickness
 from engine.strength.steel_screws import DIAMETER
 from engine.units import INCH
 

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.strength import strength
-from engine.strength.scatter import safety_factor
+from engine.strength.test_statistics import safety_factor
 from engine.strength.uplift_test import LEAST_FACTOR
 from engine.units import FOOT, INCH
 

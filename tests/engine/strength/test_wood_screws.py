@@ -7,7 +7,7 @@ from capacities import LAG, WOOD, mode_pounds, pounds, read, refusal
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.combination import Combination
+from engine.common.combination import Combination
 from engine.strength import strength
 from engine.units import POUND_FORCE
 

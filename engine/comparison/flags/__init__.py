@@ -1,0 +1,18 @@
+"""What a reader of the comparison must not miss, in words."""
+
+from __future__ import annotations
+
+from engine.comparison.flags import assumptions, layout_rules, verdict
+from engine.comparison.flags.flag import Flag
+from engine.design.design import Design
+from engine.project.job import Job
+
+__all__ = ["Flag", "flags_of"]
+
+RANK = {"warning": 0, "caution": 1, "note": 2}
+
+
+def flags_of(job: Job, design: Design) -> tuple[Flag, ...]:
+    """Everything worth flagging about one design, loudest first."""
+    found = (*verdict.flags(job, design), *layout_rules.flags(job, design), *assumptions.flags(job, design))
+    return tuple(sorted(found, key=lambda flag: RANK[flag.severity]))

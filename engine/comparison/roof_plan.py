@@ -1,0 +1,150 @@
+"""The roof plan of one design as plain geometry: every drawing is made from it.
+
+All in the plane of the slope that carries the array [m], x along the eave from the left rake, y up
+the slope from the eave.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from engine.common.arrays import Bools, Floats
+from engine.comparison.attachment_schedule import Schedule, schedule
+from engine.design.design import Design
+from engine.loads.interface import RoofZones
+from engine.mounting.layout import Field, Rectangles
+from engine.project.array import KeepClear
+from engine.project.job import Job
+from engine.project.roof import Building
+
+
+@dataclass(frozen=True, eq=False)
+class Segments:
+    """Straight lines from (x1, y1) to (x2, y2) [m], arrays (n,)."""
+
+    x1: Floats
+    y1: Floats
+    x2: Floats
+    y2: Floats
+
+    def __len__(self) -> int:
+        return len(self.x1)
+
+
+@dataclass(frozen=True, eq=False)
+class Plan:
+    """What stands where on the slope.
+
+    `length` along the eave and `depth` up the slope [m]; `top` names the upper edge; `ribs` (R,) and
+    `supports` (F,) are lines across it. `roof_zones` are of the bare roof; `zone` (M,) and `exposed` (M,) are
+    what the loads say of each module. `borders` part the roof's zones, and its slopes at hips; `exposed_edges` are the sides of
+    exposed modules that no other module stands beside.
+    """
+
+    length: float
+    depth: float
+    top: str
+    ribs: Floats
+    supports: Floats
+    roof_zones: RoofZones
+    borders: Segments
+    keep_clear: tuple[KeepClear, ...]
+    modules: Rectangles
+    zone: tuple[str, ...]
+    exposed: Bools
+    exposed_edges: Segments
+    points: Schedule
+
+    @property
+    def along_eave(self) -> tuple[float, ...]:
+        """A chain of dimensions along the eave: roof, array, roof [m from the left rake]."""
+        return (0.0, float(self.modules.left.min()), float(self.modules.right.max()), self.length)
+
+    @property
+    def up_slope(self) -> tuple[float, ...]:
+        """The same up the slope [m from the eave]."""
+        return (0.0, float(self.modules.low.min()), float(self.modules.high.max()), self.depth)
+
+    @property
+    def zone_places(self) -> tuple[tuple[str, float, float], ...]:
+        """Where to write each zone's name: the middle of its largest rectangle on either half of the roof (name, x, y)."""
+        at, zones = self.roof_zones.places, self.roof_zones
+        area, middle = (at.right - at.left) * (at.high - at.low), (at.left + at.right) / 2
+        found = []
+        for number, name in enumerate(zones.names):
+            for half in (middle < self.length / 2, middle >= self.length / 2):
+                own = np.flatnonzero((zones.zone == number) & half)
+                if len(own):
+                    largest = own[np.argmax(area[own])]
+                    found.append((name, float(middle[largest]), float(at.low[largest] + at.high[largest]) / 2))
+        return tuple(found)
+
+
+def plan(job: Job, design: Design) -> Plan:
+    """Draw the plan of one design."""
+    building, loads = job.building, design.loads
+    zones = loads.roof_zones()
+    return Plan(
+        length=building.length,
+        depth=building.slope_length,
+        top="ridge" if building.has_ridge else "high edge",
+        ribs=job.roof.ribs(building),
+        supports=job.roof.supports(building),
+        roof_zones=zones,
+        borders=_segments([*_borders(zones), *_hips(building)]),
+        keep_clear=job.array.keep_clear,
+        modules=design.field.outlines,
+        zone=tuple(loads.zone_names[zone] for zone in loads.zone),
+        exposed=loads.exposed,
+        exposed_edges=_exposed_edges(design.field, loads.exposed),
+        points=schedule(design),
+    )
+
+
+def _hips(building: Building) -> list[tuple[float, float, float, float]]:
+    """Both hips, from the eave to the ridge."""
+    if building.roof_shape != "hip":
+        return []
+    return [(end, 0.0, abs(end - building.run), building.slope_length) for end in (0.0, building.length)]
+
+
+def _borders(zones: RoofZones) -> list[tuple[float, float, float, float]]:
+    """The sides of the zones' rectangles that have another zone beyond them, each once."""
+    at, zone = zones.places, zones.zone
+    rows = []
+    for this, that in _touching(at.right, at.left, at.low, at.high):
+        if zone[this] != zone[that]:
+            rows.append((at.right[this], at.low[this], at.right[this], at.high[this]))
+    for this, that in _touching(at.high, at.low, at.left, at.right):
+        if zone[this] != zone[that]:
+            rows.append((at.left[this], at.high[this], at.right[this], at.high[this]))
+    return rows
+
+
+def _touching(end: Floats, start: Floats, low: Floats, high: Floats) -> list[tuple[int, int]]:
+    """Pairs of rectangles of a grid of which the second begins where the first ends."""
+    pairs = np.argwhere(np.isclose(end[:, None], start) & np.isclose(low[:, None], low) & np.isclose(high[:, None], high))
+    return [(int(this), int(that)) for this, that in pairs]
+
+
+def _exposed_edges(field: Field, exposed: Bools) -> Segments:
+    """Sides of exposed modules without a neighbour in their row or column."""
+    at, places = field.outlines, set(zip(field.row.tolist(), field.column.tolist(), strict=True))
+    rows = []
+    for module in np.flatnonzero(exposed):
+        row, column = int(field.row[module]), int(field.column[module])
+        left, low, right, high = (float(side[module]) for side in (at.left, at.low, at.right, at.high))
+        sides = {
+            (row - 1, column): (left, low, right, low),
+            (row + 1, column): (left, high, right, high),
+            (row, column - 1): (left, low, left, high),
+            (row, column + 1): (right, low, right, high),
+        }
+        rows += [side for neighbour, side in sides.items() if neighbour not in places]
+    return _segments(rows)
+
+
+def _segments(rows: list[tuple[float, float, float, float]]) -> Segments:
+    return Segments(*np.array(rows, dtype=np.float64).reshape(-1, 4).T)

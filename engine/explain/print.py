@@ -1,0 +1,67 @@
+"""Recorded steps as plain text."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+
+from engine.common.calculation import Reference, Step, Term
+from engine.comparison.compare import Comparison
+from engine.explain.find import Explanation, explain
+from engine.units import UNITS, System, text
+
+WIDTH = 92
+
+
+def explained(comparison: Comparison, point: int | None = None) -> str:
+    """Every method's chain for one point, what is to be checked first, and the cautions."""
+    parts = [to_text(explain(comparison, column, point)) for column in comparison.columns]
+    return "\n".join([*parts, sources_to_text(comparison.scenario.standard.doubtful), *comparison.cautions]) + "\n"
+
+
+def to_text(explanation: Explanation, system: System = "us", width: int = WIDTH) -> str:
+    """A heading, and every step with its equation, values and source, in lines of at most `width`."""
+    heading = textwrap.wrap(explanation.heading, width)
+    lines = [*heading, "=" * max(map(len, heading), default=0), ""]
+    for step in explanation.steps:
+        lines += [*step_lines(step, system, width), ""]
+    return "\n".join(lines)
+
+
+def sources_to_text(doubtful: Sequence[Reference]) -> str:
+    """What was seen once or comes from memory, as a list."""
+    lines = ["To be checked first, against the printed documents:"]
+    lines += [f"  {source} ({source.confidence})" for source in doubtful] or ["  nothing"]
+    return "\n".join([*lines, ""])
+
+
+def step_lines(step: Step, system: System = "us", width: int = WIDTH) -> list[str]:
+    """One step: what it gives, how, from what, and who says so. Only its first line begins at the margin."""
+    head = f"{step.symbol} = {printed(step.result, system)}"
+    lines = textwrap.wrap(f"{head:<24} {step.meaning}", width, subsequent_indent=" " * 25)
+    if step.equation:
+        values = ", ".join(f"{name} = {printed(term, system)}" for name, term in step.terms.items())
+        lines += textwrap.wrap(f"= {step.equation}", width, initial_indent="    ", subsequent_indent="      ")
+        lines += textwrap.wrap(f"with {values}", width, initial_indent="    ", subsequent_indent="      ")
+    source, sure = str(step.reference), step.reference.confidence
+    said = source if source == sure else f"{source} ({sure})"
+    return lines + textwrap.wrap(said, width, initial_indent="    ", subsequent_indent="      ")
+
+
+US_UNITS = {"ft": "length", "in": "small length", "lb": "force", "kip": "force", "psf": "pressure", "ksi": "stress", "mph": "speed"}
+US_UNITS |= {"ft2": "area", "lb ft": "moment"}
+
+
+def printed(term: Term, system: System) -> str:
+    """A value in its equation's unit; in SI beside it where the equation is written in US units."""
+    shown = f"{_digits(term.value)} {term.unit}".rstrip()
+    if system == "us" or term.unit not in US_UNITS:
+        return shown
+    dimension = US_UNITS[term.unit]
+    size = UNITS["length" if dimension == "small length" else dimension][term.unit]
+    return f"{shown} [{text(term.value * size, dimension, 'si')}]"
+
+
+def _digits(value: float) -> str:
+    """Four figures, and whole numbers in full."""
+    return f"{value:,.0f}" if abs(value) >= 1000 or value == int(value) else f"{value:.4g}"

@@ -1,0 +1,39 @@
+"""Every figure of a scenario by its name in JSON: the comparison's, the span study's, and the inputs as written."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from typing import Any
+
+from engine.comparison.compare import compare
+from engine.export import json, study
+from engine.lessons.figures import Figure, Find, find
+from engine.scenario.read import Scenario
+from engine.studies.spacing import study as study_methods
+
+
+def figures_of(scenario: Scenario, written: Mapping[str, Any]) -> Find:
+    """Finds figures by name; nothing is computed before it is asked for.
+
+    Args:
+        scenario: the scenario.
+        written: the tables it was read from ("inputs.roof.rib_spacing").
+    """
+    ids = {method.id for method in scenario.methods}
+
+    @cache
+    def studied(method: str) -> Mapping[str, Any]:
+        return {"studies": study.as_mapping(study_methods(scenario, (method,) if method in ids else ()))}
+
+    @cache
+    def compared() -> Mapping[str, Any]:
+        return json.as_mapping(compare(scenario))
+
+    def found(name: str) -> Figure:
+        first, _, rest = name.partition(".")
+        if first == "inputs":
+            return find({"inputs": written}, name)
+        return find(studied(rest.partition(".")[0]) if first == "studies" else compared(), name)
+
+    return found

@@ -1,0 +1,199 @@
+"""A lesson with its figures: every step's words filled in and every question answered from what was computed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+
+from engine import units
+from engine.common.errors import InputError, Problem
+from engine.lessons.figures import Figure, Find, named_in, put_in
+from engine.lessons.file import Changes, Lesson, Question, Step
+from engine.units import System
+
+BEFORE = "before."
+"""In front of a figure's name: as it was in the step before."""
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A number, or the words of an option; `compared` are the figures of options that were compared.
+
+    A guess is one too: a number in SI, or an option.
+    """
+
+    figure: Figure
+    option: str = ""
+    compared: Mapping[str, Figure] = field(default_factory=dict)
+
+    def text(self, system: System) -> str:
+        """As it is shown."""
+        return self.option or self.figure.text(system)
+
+
+@dataclass(frozen=True)
+class Stop:
+    """One step of a walk: what is laid over the scenario there, its figures, the stop before, and its answer where it asks."""
+
+    step: Step
+    changes: Changes
+    now: Find
+    before: Stop | None = None
+    answer: Answer | None = None
+
+    def find(self, name: str) -> Figure:
+        """A figure of this step, or of the one before.
+
+        Raises:
+            ValueError: there is none; why.
+        """
+        if not name.startswith(BEFORE):
+            return self.now(name)
+        if self.before is None:
+            raise ValueError("there is no step before the first")
+        return self.before.now(name.removeprefix(BEFORE))
+
+    def words(self, system: System) -> str:
+        """What the trainer says, beginning with what was found before."""
+        return put_in("\n".join(filter(None, [self.step.recall, self.step.words])), self.find, system)
+
+    def lead(self, system: System) -> str:
+        """The same without what was found before: what leads to the question and gives no answer away."""
+        return put_in(self.step.words, self.find, system)
+
+    def reveal(self, system: System) -> str:
+        """What is said after the guess."""
+        return put_in(self.step.reveal or "", self.find, system)
+
+    def guessed(self, typed: str, system: System) -> Answer:
+        """What someone typed as an answer: an option's number, or a number in the unit shown or with its own.
+
+        Raises:
+            ValueError: one sentence that says what to type.
+        """
+        if self.answer is None or self.step.question is None:
+            raise ValueError("nothing is asked here")
+        if self.step.question.options:
+            return _option(list(self.step.question.options), typed)
+        return Answer(_number(self.answer.figure.dimension, typed, system))
+
+
+@dataclass(frozen=True)
+class Walk:
+    """A lesson whose every figure is there."""
+
+    lesson: Lesson
+    stops: tuple[Stop, ...]
+
+
+def walk(lesson: Lesson, figures_at: Callable[[Changes], Find]) -> Walk:
+    """Compute every step.
+
+    Args:
+        lesson: the lesson.
+        figures_at: the figures once changes are laid over the lesson's scenario; raises InputError
+            where that scenario cannot be read.
+
+    Raises:
+        InputError: figures that are not there and inputs that cannot be, each with its step.
+    """
+    problems: list[Problem] = []
+    stops: list[Stop] = []
+    for number, step in enumerate(lesson.steps, 1):
+        stop, wrong = _stop(step, lesson.changes(step), figures_at, stops[-1] if stops else None)
+        problems += [Problem(f"steps.{number}.{problem.path}", problem.message) for problem in wrong]
+        stops.append(stop)
+    if problems:
+        raise InputError(problems)
+    return Walk(lesson, tuple(stops))
+
+
+def _stop(step: Step, changes: Changes, figures_at: Callable[[Changes], Find], before: Stop | None) -> tuple[Stop, list[Problem]]:
+    """A step with its figures, and what is wrong with it."""
+    try:
+        now = before.now if before and before.changes == changes else figures_at(changes)
+    except InputError as wrong:
+        return Stop(step, changes, _unreadable, before), [Problem("set", str(problem)) for problem in wrong.problems]
+    stop = Stop(step, changes, now, before)
+    problems = list(_missing(stop))
+    if step.question and not problems:
+        try:
+            return replace(stop, answer=_answer(step.question, stop.find)), []
+        except ValueError as refusal:
+            problems.append(Problem("question", str(refusal)))
+    return stop, problems
+
+
+def _unreadable(name: str) -> Figure:
+    raise ValueError("the inputs of this step cannot be read")
+
+
+def _missing(stop: Stop) -> Iterator[Problem]:
+    """Figures that a step names and that are not there."""
+    step, question = stop.step, stop.step.question
+    named = {
+        "recall": named_in(step.recall or ""),
+        "words": named_in(step.words),
+        "reveal": named_in(step.reveal or ""),
+        "question": question.figures if question else (),
+        "method": [f"methods.{step.method}.title"] if step.method else (),
+    }
+    for place, names in named.items():
+        for name in names:
+            try:
+                figure = stop.find(name)
+            except ValueError as refusal:
+                yield Problem(place, str(refusal))
+                continue
+            if figure.value is None:
+                yield Problem(place, f"'{name}' is not to be had on this scenario")
+
+
+def _answer(question: Question, find: Find) -> Answer:
+    """The answer as the figures have it.
+
+    Raises:
+        ValueError: they answer in no way the question allows.
+    """
+    if question.answer is None:
+        return _picked(question, {words: find(name) for words, name in (question.options or {}).items()})
+    figure = find(question.answer)
+    if question.options is None:
+        if isinstance(figure.value, str):
+            raise ValueError(f"'{question.answer}' is a word ('{figure.value}'), not a number; give options to choose from")
+        return Answer(figure)
+    right = next((words for words, meant in question.options.items() if meant == figure.value), None)
+    if right is None:
+        raise ValueError(
+            f"'{question.answer}' is '{figure.value}' here, which is none of the options: {', '.join(question.options.values())}"
+        )
+    return Answer(figure, right)
+
+
+def _picked(question: Question, compared: Mapping[str, Figure]) -> Answer:
+    """The option whose figure is largest or smallest."""
+    sizes = {words: figure.value for words, figure in compared.items() if isinstance(figure.value, int | float)}
+    if len(sizes) < len(compared):
+        raise ValueError("only numbers can be compared; an option stands for a word")
+    best = (max if question.pick == "largest" else min)(sizes.values())
+    right = [words for words, size in sizes.items() if size == best]
+    if len(right) > 1:
+        raise ValueError(f"{' and '.join(right)} come out equal, so there is no one answer")
+    return Answer(compared[right[0]], right[0], compared)
+
+
+def _option(options: list[str], typed: str) -> Answer:
+    number = typed.strip()
+    if not (number.isascii() and number.isdigit() and 1 <= int(number) <= len(options)):
+        raise ValueError(f"type the number of an answer, 1 to {len(options)}")
+    return Answer(Figure(None), options[int(number) - 1])
+
+
+def _number(dimension: str, typed: str, system: System) -> Figure:
+    """A bare number in the unit shown, or a quantity with a unit of its own."""
+    if re.fullmatch(r"[\d,]*\.?\d+", typed.strip(), re.ASCII):
+        return Figure(units.from_shown(float(typed.replace(",", "")), dimension, system), dimension)
+    if dimension not in units.UNITS:
+        raise ValueError("type a number")
+    return Figure(units.parse(typed, dimension), dimension)

@@ -1,0 +1,160 @@
+"""A lesson's file: steps a class walks through, what each sets, shows, says, asks and reveals.
+
+No answer stands in it: a question names the figure that answers it, and words name theirs in braces.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Annotated, Any
+
+from pydantic import model_validator
+from pydantic_core import PydanticCustomError
+
+from engine.common.errors import InputError, Problem
+from engine.scenario.validation import top_level_problems, validated
+from engine.schema import Choice, Count, Described, Kind, Passage, Words, entry, given
+
+FORMAT = 1
+MOST_STEPS = 50
+SCREENS = ("compare", "inputs", "roof plan", "load path", "span study", "bill")
+Changes = Mapping[tuple[str, ...], Any]
+
+
+@dataclass(frozen=True)
+class Changed(Kind):
+    """A table of inputs by their whole path: `{ "array.rows" = 3 }`; each value replaces what the scenario says."""
+
+    def read(self, written: object) -> Changes:
+        """Path → value."""
+        if not isinstance(written, Mapping):
+            raise ValueError(f"{given(written)} given; write a table such as {self.example}")
+        return {self._path(name, value): value for name, value in written.items()}
+
+    def _path(self, name: str, value: object) -> tuple[str, ...]:
+        steps = tuple(step.strip() for step in name.split("."))
+        if not all(steps) or (len(steps) == 1 and isinstance(value, Mapping)):
+            raise ValueError(f"{given(name)} given; write each input's whole path in quotes, such as {self.example}")
+        return steps
+
+    @property
+    def allowed(self) -> str:
+        """What is allowed, in words."""
+        return "inputs, each by its whole path in quotes"
+
+    @property
+    def example(self) -> str:
+        """How such a table is written."""
+        return '{ "array.rows" = 3, "site.wind_speed" = "95 mph" }'
+
+
+@dataclass(frozen=True)
+class Options(Kind):
+    """A table of two to nine answers to choose from: words → what they stand for."""
+
+    def read(self, written: object) -> Mapping[str, str]:
+        """Words → what they stand for."""
+        if not isinstance(written, Mapping) or not 2 <= len(written) <= 9:
+            raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
+        line = Words(80)
+        return {line.read(words): line.read(meant) for words, meant in written.items()}
+
+    @property
+    def allowed(self) -> str:
+        """What is allowed, in words."""
+        return 'a table of two to nine answers, such as { "it holds" = "holds", "it does not" = "over" }'
+
+
+class Question(Described):
+    """A number to guess, or one of a few answers; which is right is found in the figures."""
+
+    asks: Annotated[str, Words(300)] = entry(description="the question")
+    answer: Annotated[str, Words()] | None = entry(None, description="the figure that answers it; left out where options are compared")
+    options: Annotated[Mapping[str, str], Options()] | None = entry(
+        None, description="what to choose from; each stands for a word the figure may be or, with pick, for a figure of its own"
+    )
+    pick: Annotated[str, Choice(("largest", "smallest"))] | None = entry(None, description="which of the options' figures is right")
+
+    @model_validator(mode="after")
+    def one_way_to_answer(self) -> Question:
+        """An answer alone is a number; with options it is a word; options with `pick` are compared."""
+        if (self.answer is None) != (self.pick is not None and self.options is not None) or (self.answer and self.pick):
+            raise PydanticCustomError(
+                "loadpath", "give an answer, or an answer with options, or options with pick = 'largest' or 'smallest'"
+            )
+        return self
+
+    @property
+    def figures(self) -> tuple[str, ...]:
+        """The figures it is answered from."""
+        return (self.answer,) if self.answer else tuple((self.options or {}).values())
+
+
+class Step(Described):
+    """One step: the figures and the screen come with what it reveals, so that a guess comes first."""
+
+    title: Annotated[str, Words(80)] = entry(description="what the step is about")
+    recall: Annotated[str, Passage(900)] | None = entry(
+        None, description="what was found before, said first; not among a handout's questions, where it would give answers away"
+    )
+    words: Annotated[str, Passage(900)] = entry(description="what the trainer says; {methods.rail.modules} puts that figure in")
+    set: Annotated[Changes, Changed()] = entry({}, description="inputs that differ in this step from the lesson's")
+    screen: Annotated[str, Choice(SCREENS)] = entry("compare", description="the screen to look at")
+    method: Annotated[str, Words()] | None = entry(None, description="the way to mount that screens about one show; left out: as it was")
+    reveal: Annotated[str, Passage(900)] | None = entry(None, description="what is said once everyone has guessed; figures as in words")
+    question: Question | None = entry(None, description="what the class guesses")
+
+
+class Heading(Described):
+    """What stands above the steps."""
+
+    title: Annotated[str, Words(80)] = entry(description="what the lesson is called")
+    about: Annotated[str, Words(300)] = entry(description="what a class finds out, in one sentence")
+    scenario: Annotated[str, Words()] = entry(description="the name of a bundled scenario, or a file beside the lesson")
+    minutes: Annotated[int, Count(1, 240)] = entry(10, description="about how long it takes")
+    set: Annotated[Changes, Changed()] = entry({}, description="inputs that differ from the scenario in every step")
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """A lesson as written."""
+
+    heading: Heading
+    steps: tuple[Step, ...]
+
+    def changes(self, step: Step) -> Changes:
+        """What a step lays over the scenario; steps do not build upon one another."""
+        return {**self.heading.set, **step.set}
+
+
+def is_lesson(written: Mapping[str, Any]) -> bool:
+    """Whether a file's tables are meant as a lesson, not as a scenario."""
+    return "steps" in written or "scenario" in written
+
+
+def read_lesson(written: Mapping[str, Any]) -> Lesson:
+    """Read a lesson from the tables of its file.
+
+    Raises:
+        InputError: everything that is wrong, each with its path; steps are numbered from 1.
+    """
+    allowed = ("format", *Heading.model_fields, "steps")
+    problems = list(top_level_problems(written, allowed, FORMAT))
+    above = {key: written[key] for key in Heading.model_fields if key in written}
+    heading = validated("", Heading, above, problems)
+    steps = tuple(_steps(written.get("steps"), problems))
+    if problems or heading is None:
+        raise InputError(problems)
+    return Lesson(heading, steps)
+
+
+def _steps(written: Any, problems: list[Problem]) -> Iterator[Step]:
+    if not isinstance(written, list) or not 1 <= len(written) <= MOST_STEPS:
+        found = "missing" if written is None else f"{len(written)} given" if isinstance(written, list) else "no list given"
+        problems.append(Problem("steps", f"{found}; write 1 to {MOST_STEPS} steps, each under [[steps]]"))
+        return
+    for number, table in enumerate(written, 1):
+        step = validated(f"steps.{number}", Step, table, problems)
+        if step:
+            yield step

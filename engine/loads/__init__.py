@@ -1,0 +1,13 @@
+"""The load standards loadpath knows."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from engine.loads.asce7.site import SEVEN_16, SEVEN_22
+from engine.loads.asce7.standard import Asce7
+from engine.loads.interface import LoadStandard
+
+STANDARDS: Mapping[str, type[LoadStandard]] = MappingProxyType({SEVEN_16: Asce7, SEVEN_22: Asce7})
+"""Title as the scenario's `site.standard` names it → the standard."""

@@ -1,0 +1,120 @@
+"""Arrays parallel to the roof, ASCE 7 §29.4.4."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from engine.common.arrays import Bools, Floats, Ints
+from engine.common.calculation import Recorder, Step, Term, silent
+from engine.loads.asce7.array_edges import FLUSH_GAP, edge_factor, exposed_modules, record_edge_factor
+from engine.loads.asce7.array_wind import JUST, narrow_gap
+from engine.loads.asce7.gcp_figures import Figure
+from engine.loads.asce7.references import clause
+from engine.loads.asce7.roof_zones import zones
+from engine.loads.asce7.site import Site
+from engine.loads.interface import Limit, Remark
+from engine.mounting.layout import Field
+from engine.project.job import Job
+from engine.project.roof import Building
+from engine.units import FOOT, INCH, both
+
+WHERE = "ASCE 7 §29.4.4"
+
+MOST_TILT = 2.0
+"""A module within this of the roof's slope is parallel to it [deg]."""
+
+HIGHEST = 10 * INCH
+"""Most height of a module's top above the roof [m]."""
+
+LONGEST_MODULE = 6.7 * FOOT
+"""Most distance between gaps [m]."""
+
+
+def pressure_equalization(area: Floats) -> Floats:
+    """γa, Fig. 29.4-8: 0.8 to 10 ft², 1.2 - 0.4 log A to 100 ft², 0.4 beyond; area [ft²]."""
+    factor: Floats = np.clip(1.2 - 0.4 * np.log10(area), 0.4, 0.8)
+    return factor
+
+
+@dataclass(frozen=True, eq=False)
+class FlushWind:
+    """Wind on modules parallel to the roof: p = qh [Kd] (GCp) γE γa."""
+
+    edition: str
+    figure: Figure
+    zone: Ints
+    exposed: Bools
+    outside: tuple[Limit, ...]
+    remarks: tuple[Remark, ...]
+
+    @classmethod
+    def on(cls, site: Site, job: Job, field: Field, figure: Figure) -> FlushWind:
+        """Wind on a field of this job, on the roof of this figure."""
+        return cls(
+            site.standard,
+            figure,
+            zones(site.standard, job.building, field.outlines, figure.zone_names),
+            exposed_modules(field, job.building, literal=site.array_edges == "literal", gap=FLUSH_GAP),
+            tuple(limits(job.building, field)),
+            tuple(remarks(field)),
+        )
+
+    @property
+    def zone_names(self) -> tuple[str, ...]:
+        """The zones of the roof's own cladding."""
+        return self.figure.zone_names
+
+    def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
+        """(GCp) γE γa, Eq. 29.4-7, with the sign of GCp; areas [ft²]."""
+        gcp = self.figure.gcp(case, self.zone[module], area)
+        gamma_e, gamma_a = edge_factor(case, self.exposed[module]), pressure_equalization(area)
+        net: Floats = gcp * gamma_e * gamma_a
+        if record is not silent:
+            self.figure.record_gcp(case, int(self.zone[module[0]]), float(area[0]), float(gcp[0]), record)
+            self._record(float(area[0]), Term(float(gcp[0])), Term(float(gamma_e[0])), Term(float(gamma_a[0])), record)
+        return net
+
+    def _record(self, area: float, gcp: Term, gamma_e: Term, gamma_a: Term, record: Recorder) -> None:
+        record_edge_factor(self.edition, "§29.4.4", gamma_e, record)
+        equation = "min(0.8, max(0.4, 1.2 - 0.4 * log(A)))"
+        record(Step("gammaA", "pressure equalization", gamma_a, equation, {"A": Term(area, "ft2")}, clause(self.edition, "Fig. 29.4-8")))
+        terms = {"GCp": gcp, "gammaE": gamma_e, "gammaA": gamma_a}
+        net = Term(gcp.value * gamma_e.value * gamma_a.value)
+        record(Step("C", "net coefficient, parallel to the roof", net, "GCp * gammaE * gammaA", terms, clause(self.edition, "Eq. 29.4-7")))
+
+
+def limits(building: Building, field: Field) -> Iterator[Limit]:
+    """Where the clause ends: height, gaps, distance from eave, rakes or hips, and ridge, §29.4.4."""
+    top = field.attitude.high
+    if top > HIGHEST + JUST:
+        given, most = both(top, "small length"), both(HIGHEST, "small length")
+        yield Limit(WHERE, f"the modules' top is {given} above the roof, the clause ends at {most}")
+    yield from narrow_gap(WHERE, field.gap, field.modules)
+    nearest, edge = min(_from_edges(building, field))
+    if nearest < 2 * top - JUST:
+        given, least = both(nearest, "length"), both(2 * top, "length")
+        yield Limit(WHERE, f"the array comes within {given} of the {edge}, the clause asks for {least} (twice its height)")
+
+
+def _from_edges(building: Building, field: Field) -> Iterator[tuple[float, str]]:
+    """How near the array comes to each edge of its slope, along the roof [m]."""
+    at = field.outlines
+    yield float(at.low.min()), "eave"
+    yield building.slope_length - float(at.high.max()), "ridge" if building.has_ridge else "high edge"
+    for side, away in zip(("left", "right"), building.from_sides(at.left, at.right, at.high), strict=True):
+        yield float(away.min()), f"{side} {building.side_word}"
+
+
+def remarks(field: Field) -> Iterator[Remark]:
+    """What is outside the clause's letter without ending its use."""
+    longest = field.attitude.long_side
+    if longest > LONGEST_MODULE + JUST:
+        given, most = both(longest, "length"), both(LONGEST_MODULE, "length")
+        yield Remark(
+            "long_module",
+            "caution",
+            f"a module is {given} long and {WHERE} speaks of gaps at most {most} apart: outside its letter",
+        )

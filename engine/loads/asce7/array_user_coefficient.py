@@ -1,0 +1,47 @@
+"""Tilted rows by the scenario's own net coefficient: a wind-tunnel report's, where the standard gives none."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from engine.common.arrays import Bools, Floats, Ints
+from engine.common.calculation import SCENARIO, Recorder, Step, Term, silent
+from engine.loads.asce7.gcp_figures import Figure
+from engine.loads.asce7.net_pressure import UP
+from engine.loads.asce7.roof_zones import zones
+from engine.loads.asce7.site import Site
+from engine.loads.interface import Limit, Remark
+from engine.mounting.layout import Field
+from engine.project.job import Job
+
+
+@dataclass(frozen=True, eq=False)
+class StatedWind:
+    """Wind by one net coefficient everywhere, acting both ways: p = qh [Kd] C, no other factor."""
+
+    net_coefficient: float
+    zone: Ints
+    exposed: Bools
+    zone_names: tuple[str, ...]
+    outside: tuple[Limit, ...] = ()
+
+    @classmethod
+    def on(cls, site: Site, job: Job, field: Field, figure: Figure, net_coefficient: float) -> StatedWind:
+        """Wind on a field of this job; the zones shown are the roof's own and change nothing."""
+        zone = zones(site.standard, job.building, field.outlines, figure.zone_names)
+        return cls(net_coefficient, zone, np.zeros(field.modules, dtype=bool), figure.zone_names)
+
+    @property
+    def remarks(self) -> tuple[Remark, ...]:
+        """That the number is not the standard's."""
+        words = f"wind uses the scenario's own net coefficient {self.net_coefficient:g}, not one of the standard's"
+        return (Remark("own_coefficient", "caution", words),)
+
+    def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
+        """The stated coefficient, negative in uplift; areas [ft²] change nothing."""
+        net = -self.net_coefficient if case == UP else self.net_coefficient
+        if record is not silent:
+            record(Step("C", "the scenario's own net coefficient", Term(net), "", {}, SCENARIO))
+        return np.full(len(module), net)

@@ -1,0 +1,285 @@
+"""External pressure coefficients of roof cladding, GCp, ASCE 7 Figs. 30.3-2 and 30.3-5.
+
+Every curve is level, then straight in log A, then level; two break points define it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import NamedTuple
+
+import numpy as np
+
+from engine.common.arrays import Floats, Ints
+from engine.common.calculation import Confidence, Recorder, Reference, Step, Term
+from engine.loads.asce7.net_pressure import UP
+from engine.loads.asce7.references import clause
+from engine.loads.asce7.site import SEVEN_16, SEVEN_22
+
+
+class Curve(NamedTuple):
+    """`first` up to area `from_area`, `last` from area `to_area` on, straight in log A between [-, ft²]."""
+
+    first: float
+    from_area: float
+    last: float
+    to_area: float
+
+
+@dataclass(frozen=True, eq=False)
+class Curves:
+    """Several curves as arrays (k,), to be read at many areas at once."""
+
+    first: Floats
+    change: Floats
+    start: Floats
+    decades: Floats
+
+    @classmethod
+    def of(cls, curves: Iterable[Curve]) -> Curves:
+        """The curves, one row each."""
+        first, from_area, last, to_area = np.array(list(curves), dtype=np.float64).T
+        return cls(first, last - first, np.log10(from_area), np.log10(to_area / from_area))
+
+    def at(self, which: Ints, area: Floats) -> Floats:
+        """The value of curve `which` at each area [ft²], both (n,)."""
+        along = (np.log10(area) - self.start[which]) / self.decades[which]
+        values: Floats = self.first[which] + self.change[which] * np.clip(along, 0.0, 1.0)
+        return values
+
+
+HIGH_PARAPET = 3.0
+"""From this height on a parapet turns the wind down onto the roof [ft], Fig. 30.3-2A, Note 5."""
+
+PARAPET_ZONES = ("2", "3")
+
+
+@dataclass(frozen=True, eq=False)
+class Figure:
+    """One figure: a curve of pressure toward the roof for all zones, one of suction for each, mildest zone first.
+
+    `behind_parapet` is the curve of pressure toward the roof in zones 2 and 3 where a parapet stands around it.
+    """
+
+    reference: Reference
+    toward: Curve
+    away: Mapping[str, Curve]
+    behind_parapet: Curve | None = None
+
+    @property
+    def zone_names(self) -> tuple[str, ...]:
+        """Zones, mildest first: of several that a thing touches the last is its worst."""
+        return tuple(self.away)
+
+    def gcp(self, case: str, zone: Ints, area: Floats) -> Floats:
+        """GCp with its sign, for zone indices and areas [ft²] of one shape."""
+        if case == UP:
+            return self.suction(zone, area)
+        if self.behind_parapet is None:
+            return self.push(area)
+        behind = Curves.of([self.behind_parapet]).at(np.zeros(len(area), dtype=np.int64), area)
+        return np.where(np.isin(np.array(self.zone_names)[zone], PARAPET_ZONES), behind, self.push(area))
+
+    def suction(self, zone: Ints, area: Floats) -> Floats:
+        """GCp away from the roof, negative; zone indices and areas [ft²] of one shape."""
+        return self._away.at(zone, area)
+
+    def push(self, area: Floats) -> Floats:
+        """GCp toward the roof, the same in every zone but behind a parapet, for areas [ft²]."""
+        return self._toward.at(np.zeros(len(area), dtype=np.int64), area)
+
+    def record_gcp(self, case: str, zone: int, area: float, value: float, record: Recorder) -> None:
+        """The step that leads to one GCp; area [ft²]."""
+        name = self.zone_names[zone]
+        toward = self.behind_parapet if self.behind_parapet and name in PARAPET_ZONES else self.toward
+        curve = self.away[name] if case == UP else toward
+        terms = {
+            "G1": Term(curve.first),
+            "A1": Term(curve.from_area, "ft2"),
+            "G2": Term(curve.last),
+            "A2": Term(curve.to_area, "ft2"),
+            "A": Term(area, "ft2"),
+        }
+        equation = "G1 + (G2 - G1) * min(1, max(0, log(A / A1) / log(A2 / A1)))"
+        record(Step("GCp", f"the roof's own coefficient, zone {name}", Term(value), equation, terms, self.reference))
+
+    @cached_property
+    def _away(self) -> Curves:
+        return Curves.of(self.away.values())
+
+    @cached_property
+    def _toward(self) -> Curves:
+        return Curves.of([self.toward])
+
+
+def _alike(names: str, curve: Curve) -> dict[str, Curve]:
+    return dict.fromkeys(names.split(), curve)
+
+
+_LOW_SLOPE = {
+    "1'": Curve(-0.9, 100, -0.4, 1000),
+    "1": Curve(-1.7, 10, -1.0, 500),
+    "2": Curve(-2.3, 10, -1.4, 500),
+    "3": Curve(-3.2, 10, -1.4, 500),
+}
+
+_GABLE: dict[str, tuple[tuple[float, Figure], ...]] = {
+    SEVEN_16: (
+        (
+            20.0,
+            Figure(
+                clause(SEVEN_16, "Fig. 30.3-2B"),
+                Curve(0.7, 2, 0.3, 100),
+                _alike("1 2e", Curve(-2.0, 20, -0.5, 100))
+                | _alike("2n 2r 3e", Curve(-3.0, 10, -1.0, 250))
+                | _alike("3r", Curve(-3.6, 10, -1.8, 100)),
+            ),
+        ),
+        (
+            27.0,
+            Figure(
+                clause(SEVEN_16, "Fig. 30.3-2C", Confidence.SINGLE),
+                Curve(0.7, 2, 0.3, 100),
+                _alike("1 2e", Curve(-1.5, 20, -0.8, 300))
+                | _alike("2n 2r 3e", Curve(-2.5, 10, -1.2, 150))
+                | _alike("3r", Curve(-3.6, 4, -1.8, 50)),
+            ),
+        ),
+        (
+            45.0,
+            Figure(
+                clause(SEVEN_16, "Fig. 30.3-2D"),
+                Curve(0.9, 10, 0.5, 100),
+                _alike("1 2e 2r", Curve(-1.8, 10, -0.8, 100))
+                | _alike("2n 3r", Curve(-2.0, 10, -1.0, 200))
+                | _alike("3e", Curve(-3.2, 2, -1.0, 300)),
+            ),
+        ),
+    ),
+    SEVEN_22: (
+        (
+            20.0,
+            Figure(
+                clause(SEVEN_22, "Fig. 30.3-2B"),
+                Curve(0.6, 10, 0.3, 200),
+                {"1": Curve(-2.0, 10, -0.5, 300), "2": Curve(-2.7, 10, -1.0, 200), "3": Curve(-3.6, 10, -1.8, 100)},
+            ),
+        ),
+        (
+            27.0,
+            Figure(
+                clause(SEVEN_22, "Fig. 30.3-2C"),
+                Curve(0.6, 10, 0.3, 200),
+                {"1": Curve(-1.5, 10, -0.8, 200), "2": Curve(-2.5, 10, -1.2, 100), "3": Curve(-3.0, 10, -1.4, 100)},
+            ),
+        ),
+        (
+            45.0,
+            Figure(
+                clause(SEVEN_22, "Fig. 30.3-2D"),
+                Curve(0.9, 10, 0.5, 200),
+                {"1": Curve(-1.8, 10, -0.8, 100), "2": Curve(-2.0, 10, -1.0, 200), "3": Curve(-2.5, 10, -1.0, 200)},
+            ),
+        ),
+    ),
+}
+"""Edition → slope to which each figure reaches [deg], and the figure."""
+
+
+def _monoslope(edition: str) -> tuple[tuple[float, Figure], ...]:
+    """The curves were seen twice; the outlines of the zones once (5A) or are from memory (5B), and the weaker counts."""
+    to_ten = {
+        "1": Curve(-1.1, 10, -1.1, 100),
+        "2": Curve(-1.3, 10, -1.2, 100),
+        "2'": Curve(-1.6, 10, -1.5, 100),
+        "3": Curve(-1.8, 10, -1.2, 100),
+        "3'": Curve(-2.6, 10, -1.6, 100),
+    }
+    to_thirty = {"1": Curve(-1.3, 10, -1.1, 100), "2": Curve(-1.6, 10, -1.2, 100), "3": Curve(-2.9, 10, -2.0, 100)}
+    return (
+        (10.0, Figure(clause(edition, "Fig. 30.3-5A", Confidence.SINGLE), Curve(0.3, 10, 0.2, 100), to_ten)),
+        (30.0, Figure(clause(edition, "Fig. 30.3-5B", Confidence.MEMORY), Curve(0.4, 10, 0.3, 100), to_thirty)),
+    )
+
+
+_LESS_STEEP_HIP = Figure(
+    clause(SEVEN_22, "Fig. 30.3-2F", Confidence.SINGLE),
+    Curve(0.7, 10, 0.3, 100),
+    {"1": Curve(-1.4, 10, -0.8, 100)} | _alike("2 3", Curve(-2.0, 10, -1.0, 200)),
+)
+"""Zones 2 and 3 end at 100 or at 200 ft², as one reads it: the safe one is taken."""
+
+_STEEPEST_HIP = Figure(
+    clause(SEVEN_22, "Figs. 30.3-2F and 2G, Note 6", Confidence.SINGLE),
+    Curve(0.7, 10, 0.3, 100),
+    {"1": Curve(-1.5, 10, -0.7, 100), "2": Curve(-1.8, 10, -0.8, 100), "3": Curve(-2.4, 10, -1.0, 100)},
+)
+"""Fig. 30.3-2G, of 45 deg; hips between 27 and 45 deg lie between it and Fig. 30.3-2F."""
+
+_HIP_22: tuple[tuple[float, Figure], ...] = (
+    (
+        20.0,
+        Figure(
+            clause(SEVEN_22, "Fig. 30.3-2E", Confidence.SINGLE),
+            Curve(0.7, 10, 0.3, 100),
+            {"1": Curve(-1.8, 10, -0.8, 200), "2": Curve(-2.4, 10, -1.3, 200), "3": Curve(-2.6, 10, -1.4, 200)},
+        ),
+    ),
+    (27.0, _LESS_STEEP_HIP),
+    (45.0, _STEEPEST_HIP),
+)
+"""The curves were seen several times, the outlines of the zones once, and the weaker counts."""
+
+
+def _between_hips(slope: float) -> Figure:
+    """Note 6 of Fig. 30.3-2G: straight in the slope [deg] between 27 and 45 deg, at any one area.
+
+    A curve between two that end at different areas has a knee more; taken to the larger area it is on the safe side.
+    """
+    part = (slope - 27) / 18
+
+    def between(less: Curve, most: Curve) -> Curve:
+        ends = (one + part * (other - one) for one, other in ((less.first, most.first), (less.last, most.last)))
+        return Curve(next(ends), less.from_area, next(ends), max(less.to_area, most.to_area))
+
+    away = {zone: between(curve, _STEEPEST_HIP.away[zone]) for zone, curve in _LESS_STEEP_HIP.away.items()}
+    return Figure(_STEEPEST_HIP.reference, between(_LESS_STEEP_HIP.toward, _STEEPEST_HIP.toward), away)
+
+
+_LOW = {edition: Figure(clause(edition, "Fig. 30.3-2A"), Curve(0.3, 10, 0.2, 100), _LOW_SLOPE) for edition in (SEVEN_16, SEVEN_22)}
+
+_BEHIND_PARAPET = {
+    edition: replace(low, reference=clause(edition, "Fig. 30.3-2A, Note 5", Confidence.SINGLE), behind_parapet=Curve(1.0, 10, 0.7, 500))
+    for edition, low in _LOW.items()
+}
+"""Zones 2 and 3 take what presses on walls (Fig. 30.3-1). That zone 3 may then lift no more than zone 2 is not made use of."""
+
+LOW_SLOPE_ENDS = {"flat": 7.0, "gable": 7.0, "hip": 7.0, "monoslope": 3.0}
+"""Roof shape → slope up to which Fig. 30.3-2A holds [deg]."""
+
+_FIGURES: Mapping[tuple[str, str], tuple[tuple[float, Figure], ...]] = {
+    (edition, shape): ((LOW_SLOPE_ENDS[shape], _LOW[edition]), *steeper)
+    for edition in (SEVEN_16, SEVEN_22)
+    for shape, steeper in (("flat", ()), ("gable", _GABLE[edition]), ("monoslope", _monoslope(edition)))
+} | {(SEVEN_22, "hip"): ((LOW_SLOPE_ENDS["hip"], _LOW[SEVEN_22]), *_HIP_22)}
+
+
+def figure(edition: str, shape: str, slope: float, parapet: float = 0.0) -> Figure | None:
+    """The figure for a roof shape, slope [deg] and height of parapet [ft]; None beyond the last."""
+    if slope <= LOW_SLOPE_ENDS[shape] + 1e-9 and parapet >= HIGH_PARAPET - 1e-9:
+        return _BEHIND_PARAPET[edition]
+    if shape == "hip" and 27 < slope <= 45:
+        return _between_hips(slope)
+    return next((found for reach, found in _FIGURES[edition, shape] if slope <= reach + 1e-9), None)
+
+
+def covers(edition: str, shape: str) -> bool:
+    """Whether there are figures for a roof shape at all: those of hips in 7-16 were seen once and are left out."""
+    return (edition, shape) in _FIGURES
+
+
+def steepest(edition: str, shape: str) -> float:
+    """The slope at which the figures for a roof shape end [deg]."""
+    return _FIGURES[edition, shape][-1][0]

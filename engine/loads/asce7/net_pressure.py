@@ -1,0 +1,67 @@
+"""From coefficients to pressures, and the floor under them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from engine.common.arrays import Floats
+from engine.common.calculation import Recorder, Step, Term, silent
+from engine.loads.asce7.references import memory
+from engine.loads.asce7.site import SEVEN_16, Site
+from engine.loads.asce7.velocity_pressure import KD_OF_PRESSURE, qh
+
+UP, DOWN = "W up", "W down"
+"""The two wind cases: away from the roof, and toward it."""
+
+FLOOR = 16.0
+"""Least net pressure either way, strength level [psf], §30.2.2 and §29.7 (that it binds arrays: from memory)."""
+
+
+@dataclass(frozen=True)
+class Stream:
+    """The air at mean roof height [ft] of a site; `qh` as its edition defines it [psf]."""
+
+    site: Site
+    height: float
+    qh: float
+
+    @classmethod
+    def at(cls, site: Site, height: float) -> Stream:
+        """The stream at a mean roof height [ft]."""
+        return cls(site, height, qh(site, height))
+
+    @property
+    def reference_pressure(self) -> float:
+        """What a coefficient multiplies: qh (7-16), qh Kd (7-22) [psf]."""
+        return self.qh * KD_OF_PRESSURE[self.site.standard]
+
+    def pressure(self, case: str, coefficient: Floats, record: Recorder = silent) -> Floats:
+        """Net pressure p = qh C (7-16), qh Kd C (7-22), at least 16 psf in the case's direction [psf].
+
+        Args:
+            case: "W up" or "W down".
+            coefficient: net coefficients C, with their sign.
+            record: takes the steps of the first coefficient.
+        """
+        floored = np.minimum if case == UP else np.maximum
+        net: Floats = floored(self.reference_pressure * coefficient, -FLOOR if case == UP else FLOOR)
+        if record is not silent:
+            qh(self.site, self.height, record)
+            self._record(case, float(coefficient[0]), float(net[0]), record)
+        return net
+
+    def _record(self, case: str, coefficient: float, net: float, record: Recorder) -> None:
+        edition = self.site.standard
+        terms = {"qh": Term(self.qh, "psf"), "C": Term(coefficient), "floor": Term(FLOOR, "psf")}
+        product = "qh * C"
+        if edition != SEVEN_16:
+            terms, product = terms | {"Kd": Term(KD_OF_PRESSURE[edition])}, "qh * Kd * C"
+        equation = f"min({product}, -floor)" if case == UP else f"max({product}, floor)"
+        governs = ", where the floor governs" if abs(net) <= FLOOR else ""
+        record(
+            Step(
+                "p", f"{case}: net pressure{governs}", Term(net, "psf"), equation, terms, memory(edition, "§29.7 and §30.2.2 for the floor")
+            )
+        )

@@ -1,0 +1,111 @@
+"""Snow that lies evenly, ASCE 7 §7.3 and §7.4, its least on low slopes, and rain on it, §7.10."""
+
+from __future__ import annotations
+
+from engine.common.calculation import Recorder, Step, Term, silent
+from engine.loads.asce7.references import clause
+from engine.loads.asce7.site import SEVEN_16, SEVEN_22, Site
+from engine.units import FOOT, PSF
+
+EXPOSURE = {
+    "fully exposed": {"B": 0.9, "C": 0.9, "D": 0.8},
+    "partially exposed": {"B": 1.0, "C": 1.0, "D": 0.9},
+    "sheltered": {"B": 1.2, "C": 1.1, "D": 1.0},
+}
+"""Ce, Table 7.3-1: how open the roof stands → exposure category."""
+
+IMPORTANCE = {"I": 0.80, "II": 1.00, "III": 1.10, "IV": 1.20}
+"""Is, Table 1.5-2, ASCE 7-16 only: in 7-22 the map depends on the risk category instead."""
+
+MINIMUM_CAP = {SEVEN_16: dict.fromkeys(("I", "II", "III", "IV"), 20.0), SEVEN_22: {"I": 25.0, "II": 30.0, "III": 35.0, "IV": 40.0}}
+"""Largest ground snow that the minimum for low slopes follows, and up to which rain counts [psf], §7.3.4 and §7.10."""
+
+RAIN = {SEVEN_16: 5.0, SEVEN_22: 8.0}
+"""Surcharge of rain on snow [psf], §7.10."""
+
+LOW_SLOPE_END = 15.0
+"""Slopes below this have a minimum [deg], §7.3.4."""
+
+
+def importance(site: Site) -> float:
+    """Is, Table 1.5-2 (7-16); 1.0 in 7-22, which has none."""
+    return IMPORTANCE[site.risk_category] if site.standard == SEVEN_16 else 1.0
+
+
+def flat_roof_snow(site: Site, thermal_factor: float, record: Recorder = silent) -> float:
+    """pf, Eq. 7.3-1: 0.7 Ce Ct Is pg (7-16), 0.7 Ce Ct pg (7-22) [psf].
+
+    Args:
+        site: the site.
+        thermal_factor: Ct.
+        record: takes the step.
+    """
+    ce, ground = EXPOSURE[site.snow_exposure][site.exposure], site.ground_snow / PSF
+    flat, equation = 0.7 * ce * thermal_factor * importance(site) * ground, "0.7 * Ce * Ct * pg"
+    terms = {"Ce": Term(ce), "Ct": Term(thermal_factor), "pg": Term(ground, "psf")}
+    if site.standard == SEVEN_16:
+        equation, terms = "0.7 * Ce * Ct * Is * pg", terms | {"Is": Term(importance(site))}
+    record(Step("pf", "flat-roof snow", Term(flat, "psf"), equation, terms, clause(site.standard, "Eq. 7.3-1")))
+    return flat
+
+
+def knee(edition: str, thermal_factor: float, slippery: bool) -> float:
+    """The slope up to which Cs is 1, Fig. 7.4-1 [deg]; Ct to 1.0 (7-16) or 1.1 (7-22) warm, from 1.2 cold."""
+    warm = 1.0 if edition == SEVEN_16 else 1.1
+    if thermal_factor <= warm + 1e-9:
+        return 5.0 if slippery else 30.0
+    if thermal_factor < 1.2 - 1e-9:
+        return 10.0 if slippery else 37.5
+    return 15.0 if slippery else 45.0
+
+
+def slope_factor(edition: str, angle: float, thermal_factor: float, slippery: bool, record: Recorder = silent) -> float:
+    """Cs, Fig. 7.4-1: 1 to a knee, then straight to 0 at 70 deg.
+
+    Args:
+        edition: "ASCE 7-16" or "ASCE 7-22".
+        angle: of the surface to the horizontal [deg].
+        thermal_factor: Ct.
+        slippery: whether snow slides off unobstructed.
+        record: takes the step.
+    """
+    k = knee(edition, thermal_factor, slippery)
+    factor = min(1.0, max(0.0, 1 - (angle - k) / (70 - k)))
+    terms = {"theta": Term(angle, "deg"), "k": Term(k, "deg")}
+    equation = "min(1, max(0, 1 - (theta - k) / (70 - k)))"
+    record(Step("Cs", "slope factor", Term(factor), equation, terms, clause(edition, "Fig. 7.4-1")))
+    return factor
+
+
+def sloped_snow(site: Site, angle: float, thermal_factor: float, record: Recorder = silent) -> float:
+    """Balanced snow, Eq. 7.4-1: ps = Cs pf [psf]; angle to the horizontal [deg], thermal_factor Ct."""
+    flat = flat_roof_snow(site, thermal_factor, record)
+    factor = slope_factor(site.standard, angle, thermal_factor, site.roof_surface == "slippery", record)
+    terms = {"Cs": Term(factor), "pf": Term(flat, "psf")}
+    record(Step("ps", "snow on the slope", Term(factor * flat, "psf"), "Cs * pf", terms, clause(site.standard, "Eq. 7.4-1")))
+    return factor * flat
+
+
+def minimum_snow(site: Site, slope: float, record: Recorder = silent) -> float | None:
+    """pm, §7.3.4, roofs [deg] below 15: Is min(pg, 20) (7-16), pg to a cap (7-22) [psf]; None where it does not apply."""
+    if slope >= LOW_SLOPE_END:
+        return None
+    ground, cap = site.ground_snow / PSF, MINIMUM_CAP[site.standard][site.risk_category]
+    least, equation = importance(site) * min(ground, cap), "min(pg, cap)"
+    terms = {"pg": Term(ground, "psf"), "cap": Term(cap, "psf")}
+    if site.standard == SEVEN_16:
+        equation, terms = "Is * min(pg, cap)", terms | {"Is": Term(importance(site))}
+    record(Step("pm", "minimum snow for low slopes", Term(least, "psf"), equation, terms, clause(site.standard, "§7.3.4")))
+    return least
+
+
+def rain_on_snow(site: Site, slope: float, run: float) -> float:
+    """Surcharge of rain, §7.10 [psf]: 5 (7-16) or 8 (7-22) where θ [deg] < W/50 and ground snow is little, else 0.
+
+    Args:
+        site: the site.
+        slope: of the roof [deg].
+        run: W, eave to ridge, horizontal [m].
+    """
+    little = 0 < site.ground_snow / PSF <= MINIMUM_CAP[site.standard][site.risk_category] + 1e-9
+    return RAIN[site.standard] if little and slope < run / FOOT / 50 else 0.0

@@ -1,0 +1,128 @@
+"""ASCE 7, editions 7-16 and 7-22, on one site: which clauses speak of a field."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.common.calculation import Reference
+from engine.common.errors import Problem
+from engine.loads.asce7 import seismic, snow
+from engine.loads.asce7.array_flush import MOST_TILT, FlushWind
+from engine.loads.asce7.array_tilted import TiltedWind
+from engine.loads.asce7.array_user_coefficient import StatedWind
+from engine.loads.asce7.array_wind import ModuleWind
+from engine.loads.asce7.combinations import combinations
+from engine.loads.asce7.field_loads import Asce7Loads
+from engine.loads.asce7.gcp_figures import Figure, covers, figure, steepest
+from engine.loads.asce7.net_pressure import Stream
+from engine.loads.asce7.references import choice, clause
+from engine.loads.asce7.remarks import snow_remarks, wind_remarks
+from engine.loads.asce7.site import SEVEN_22, Site
+from engine.loads.asce7.snow import Surface
+from engine.loads.asce7.unverified import doubtful
+from engine.mounting.layout import Field
+from engine.project.job import Job
+from engine.project.roof import Building
+from engine.schema import Described
+from engine.units import FOOT, PSF
+
+
+class Asce7:
+    """ASCE 7 on one site."""
+
+    def __init__(self, site: Site) -> None:
+        self.site = site
+
+    @classmethod
+    def reads(cls) -> type[Described]:
+        """The model of its `[site]` table."""
+        return Site
+
+    @property
+    def title(self) -> str:
+        """Document and edition."""
+        return self.site.standard
+
+    @property
+    def speaks_of(self) -> str:
+        """The basis of the numbers."""
+        return "allowable-stress design (ASD)"
+
+    @property
+    def doubtful(self) -> tuple[Reference, ...]:
+        """All that was seen once or comes from memory."""
+        return doubtful(self.site.standard)
+
+    def summary(self, job: Job) -> tuple[tuple[str, float, str], ...]:
+        """The site's headline loads: (name, SI value, dimension)."""
+        site, building = self.site, job.building
+        stream = Stream.at(site, building.mean_roof_height / FOOT)
+        return (
+            ("wind speed", site.wind_speed, "speed"),
+            ("velocity pressure qh", stream.qh * PSF, "pressure"),
+            ("ground snow", site.ground_snow, "pressure"),
+            ("flat-roof snow on modules", snow.flat_roof_snow(site, site.array_thermal_factor) * PSF, "pressure"),
+            (
+                "flat-roof snow on the bare roof",
+                snow.flat_roof_snow(site, snow.roof_thermal_factor(site, building.thermal)) * PSF,
+                "pressure",
+            ),
+        )
+
+    def objections(self, job: Job) -> Iterator[Problem]:
+        """A roof whose shape or slope no figure for its cladding covers."""
+        edition, building = self.site.standard, job.building
+        if not covers(edition, building.roof_shape):
+            words = f"'{building.roof_shape}' given; {edition}'s figures for it were seen in one public source only and are left out"
+            yield Problem("building.roof_shape", f"{words}; {SEVEN_22} covers it")
+        elif _cladding(edition, building) is None:
+            end = steepest(edition, building.roof_shape)
+            words = f"{building.slope:.1f} deg given; {edition} has cladding pressures for a {building.roof_shape} roof to {end:g} deg"
+            yield Problem("building.slope", words)
+
+    def loads(self, job: Job, field: Field) -> Asce7Loads:
+        """The loads on a field of this job, to which there is no objection."""
+        site, building = self.site, job.building
+        cladding = _cladding(site.standard, building)
+        assert cladding is not None
+        stream = Stream.at(site, building.mean_roof_height / FOOT)
+        wind = _module_wind(site, job, field, cladding)
+        on_modules = _module_surface(site, building, field)
+        snow_cases = snow.cases(site, building, on_modules)
+        return Asce7Loads(
+            building=building,
+            cladding=cladding,
+            stream=stream,
+            module_wind=wind,
+            on_modules=on_modules,
+            on_roof=_roof_surface(site, building),
+            module_tops=field.outlines.high,
+            remarks=(*wind_remarks(site, building, field, wind, stream), *snow_remarks(site, job, field)),
+            snow_cases=snow_cases,
+            combinations=combinations(site.standard, snow_cases, earthquake=site.seismic_sds is not None),
+            weight_cases=seismic.weight_cases(site),
+        )
+
+
+def _cladding(edition: str, building: Building) -> Figure | None:
+    return figure(edition, building.roof_shape, building.slope, building.parapet_height / FOOT)
+
+
+def _module_wind(site: Site, job: Job, field: Field, cladding: Figure) -> ModuleWind:
+    """The clause that fits how the modules stand."""
+    if abs(field.attitude.tilt) <= MOST_TILT:
+        return FlushWind.on(site, job, field, cladding)
+    if field.attitude.net_coefficient is not None:
+        return StatedWind.on(site, job, field, cladding, field.attitude.net_coefficient)
+    return TiltedWind.on(site, job, field)
+
+
+def _module_surface(site: Site, building: Building, field: Field) -> Surface:
+    """Modules stand in open air, whatever the roof beneath: a stated choice, safe."""
+    angle = abs(building.slope + field.attitude.tilt)
+    return Surface(angle, site.array_thermal_factor, choice("modules in open air"))
+
+
+def _roof_surface(site: Site, building: Building) -> Surface:
+    source = clause(site.standard, "Tables 7.3-2 and 7.3-3" if building.thermal == "heated" else "Table 7.3-2")
+    return Surface(building.slope, snow.roof_thermal_factor(site, building.thermal), source)

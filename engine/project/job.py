@@ -1,0 +1,71 @@
+"""One job: the building, its roof, the modules, the array and the hardware at hand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from engine.project.array import Array, Module
+from engine.project.hardware import Hardware
+from engine.project.permit_documents import Papers
+from engine.project.roof import Building, Roof
+from engine.strength import Capacity, strength
+
+RACK_LEG = "rack leg"
+
+
+@dataclass(frozen=True)
+class Known:
+    """A strength by what people call it: how it is known, or None; `given`: by the scenario, not by the invented hardware set."""
+
+    name: str
+    capacity: Capacity | None
+    given: bool = True
+
+    @property
+    def sentence(self) -> str:
+        """How it was obtained."""
+        if self.capacity is None:
+            return "not stated, so not checked"
+        if not self.given:
+            return "not stated: the invented hardware set's is used, put in your own"
+        return "; ".join(way.sentence() for way in self.capacity)
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What must be said wherever it is used: an assumption, or an input outside an equation's range."""
+        return strength(self.capacity).cautions if self.capacity else ()
+
+
+@dataclass(frozen=True)
+class Job:
+    """What a person describes, apart from the site's loads and the mounting methods."""
+
+    title: str
+    currency: str
+    building: Building
+    roof: Roof
+    module: Module
+    array: Array
+    hardware: Hardware
+    papers: Papers
+
+    @property
+    def strengths(self) -> Iterator[Known]:
+        """Everything with a strength to be known."""
+        roof, fastening, word = self.roof, self.roof.fastening, self.roof.fastening_word
+        yield Known(f"{word}, uplift", fastening.uplift)
+        yield Known(f"{word}, bearing", fastening.bearing)
+        if roof.floats:
+            yield Known("panel fixed point", roof.fixed_point.in_plane if roof.fixed_point else None)
+        else:
+            yield Known(f"{word}, along the slope", fastening.in_plane)
+        for name, key in {
+            "attachment, uplift": "attachment_uplift",
+            "attachment, downward": "attachment_down",
+            "attachment, along the slope": "attachment_in_plane",
+            f"attachment, across the {roof.rib_word}": "attachment_across",
+            "module clamp, uplift": "clamp_uplift",
+            RACK_LEG: "leg_capacity",
+        }.items():
+            yield Known(name, getattr(self.hardware, key), given=key in self.hardware.model_fields_set)

@@ -1,0 +1,77 @@
+"""The same scenario with one input changed: what headroom and sensitivity are asked with."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import reduce
+from typing import Any
+
+from engine.scenario.read import Scenario
+from engine.scenario.template import kind_of
+from engine.schema import Described, Quantity
+from engine.strength import Way
+from engine.strength.scaled import Scaled
+
+Change = Callable[[float], float]
+
+
+@dataclass(frozen=True)
+class Varied:
+    """One number, or one strength, of a scenario: its path in the file, its name in words, and its dimension."""
+
+    path: str
+    name: str
+    dimension: str
+
+
+def changed(scenario: Scenario, path: str, change: Change) -> Scenario | None:
+    """The scenario with one input changed; None where it has no such number.
+
+    Args:
+        scenario: the scenario.
+        path: of the input, as `--set` names it: in `site` or in a table of the job.
+        change: the new value of a number from the old one [SI]; a strength is scaled by what it makes of 1.
+    """
+    table, *steps = path.split(".")
+    after = _changed(_table(scenario, table), steps, change)
+    if after is None:
+        return None
+    if table == "site":
+        return replace(scenario, standard=type(scenario.standard)(after))
+    return replace(scenario, job=replace(scenario.job, **{table: after}))
+
+
+def value_of(scenario: Scenario, path: str) -> float | None:
+    """A number of the scenario [SI]; None where there is none."""
+    seen: list[float] = []
+
+    def see(value: float) -> float:
+        seen.append(value)
+        return value
+
+    changed(scenario, path, see)
+    return seen[0] if seen else None
+
+
+def bounds_of(scenario: Scenario, path: str) -> tuple[float, float]:
+    """Between which values a number of the scenario may lie [SI]; a strength may be anything."""
+    table, *steps, name = path.split(".")
+    holder = reduce(getattr, steps, _table(scenario, table))
+    kind = kind_of(type(holder).model_fields[name])
+    return kind.bounds if isinstance(kind, Quantity) else (-math.inf, math.inf)
+
+
+def _table(scenario: Scenario, table: str) -> Any:
+    return scenario.standard.site if table == "site" else getattr(scenario.job, table, None)
+
+
+def _changed(value: Any, steps: list[str], change: Change) -> Any:
+    """The value with what lies at the end of the steps changed; None where there is nothing."""
+    if steps:
+        inner = _changed(getattr(value, steps[0], None), steps[1:], change)
+        return None if inner is None or not isinstance(value, Described) else value.model_copy(update={steps[0]: inner})
+    if isinstance(value, tuple) and all(isinstance(way, Way) for way in value):
+        return tuple(Scaled.model_construct(way=way, factor=change(1.0)) for way in value)
+    return change(value) if isinstance(value, float) else None

@@ -1,0 +1,129 @@
+"""Quantities with their units, plain numbers, counts, and pairs of lengths."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from engine import units
+from engine.schema.field_type import Kind, given
+
+ROUNDING = 1e-9
+"""What a quantity may lie beyond its bound, as a part of itself: 120 in is 10 ft, whatever the last bit says."""
+
+
+@dataclass(frozen=True)
+class Quantity(Kind):
+    """A number with a unit, written as a string; `low` and `high` are written the same way.
+
+    `shown` is the dimension it is displayed in where that differs ("small length").
+    """
+
+    dimension: str
+    low: str = ""
+    high: str = ""
+    shown: str = ""
+
+    def read(self, written: object) -> float:
+        """A quantity in SI, within its bounds."""
+        if not isinstance(written, str):
+            named = f"{units.article(self.dimension)} {self.dimension}"
+            raise ValueError(f"{given(written)} given; write {named} as text with its unit, such as {self.example}")
+        value = units.parse(written, self.dimension)
+        low, high = self.bounds
+        slack = ROUNDING * abs(value)
+        if not low - slack <= value <= high + slack:
+            raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
+        return value
+
+    @property
+    def bounds(self) -> tuple[float, float]:
+        """Lowest and highest value allowed, in SI."""
+        low = units.parse(self.low, self.dimension) if self.low else -math.inf
+        high = units.parse(self.high, self.dimension) if self.high else math.inf
+        return low, high
+
+    @property
+    def allowed(self) -> str:
+        """The range in words."""
+        if self.low and self.high:
+            return f"{self.low} to {self.high}"
+        if self.low or self.high:
+            return f"at least {self.low}" if self.low else f"at most {self.high}"
+        return f"any {self.dimension}"
+
+    @property
+    def example(self) -> str:
+        """How such a quantity is written."""
+        return units.EXAMPLE[self.dimension]
+
+
+@dataclass(frozen=True)
+class Number(Kind):
+    """A plain number within bounds."""
+
+    low: float
+    high: float
+
+    def read(self, written: object) -> float:
+        """A finite number within its bounds."""
+        if isinstance(written, bool) or not isinstance(written, int | float):
+            raise ValueError(f"{given(written)} given; write a number from {self.allowed}")
+        if not self.low <= written <= self.high:
+            raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
+        return float(written)
+
+    @property
+    def allowed(self) -> str:
+        """The range in words."""
+        return f"{self.low:g} to {self.high:g}"
+
+
+@dataclass(frozen=True)
+class Count(Kind):
+    """A whole number within bounds."""
+
+    low: int
+    high: int
+
+    def read(self, written: object) -> int:
+        """A whole number within its bounds."""
+        if isinstance(written, bool) or not isinstance(written, int):
+            raise ValueError(f"{given(written)} given; write a whole number from {self.allowed}")
+        if not self.low <= written <= self.high:
+            raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
+        return written
+
+    @property
+    def allowed(self) -> str:
+        """The range in words."""
+        return f"{self.low} to {self.high}"
+
+
+@dataclass(frozen=True)
+class Stretch(Kind):
+    """A pair of lengths, from and to: `["250 mm", "500 mm"]`."""
+
+    ordered: bool = True
+    low: str = "0 mm"
+    high: str = "10000 ft"
+
+    def read(self, written: object) -> tuple[float, float]:
+        """Two lengths in SI."""
+        if not isinstance(written, list | tuple) or len(written) != 2:
+            raise ValueError(f"{given(written)} given; write two lengths, such as {self.example}")
+        length = Quantity("length", self.low, self.high)
+        first, second = (length.read(item) for item in written)
+        if self.ordered and not first < second:
+            raise ValueError(f"{given(written)} given; the second length must be larger than the first")
+        return first, second
+
+    @property
+    def allowed(self) -> str:
+        """What is allowed, in words."""
+        return f"two lengths, {self.low} to {self.high}" + (", the second larger" if self.ordered else "")
+
+    @property
+    def example(self) -> str:
+        """How such a pair is written."""
+        return '["250 mm", "500 mm"]'

@@ -1,0 +1,73 @@
+"""Choices, lines of text, and passages."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from engine.schema.field_type import Kind, given
+
+
+@dataclass(frozen=True)
+class Choice(Kind):
+    """One of a few words."""
+
+    options: tuple[str, ...]
+
+    def read(self, written: object) -> str:
+        """The chosen word."""
+        if written not in self.options:
+            raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
+        return str(written)
+
+    @property
+    def allowed(self) -> str:
+        """The options in words."""
+        return " or ".join(f"'{option}'" for option in self.options)
+
+
+@dataclass(frozen=True)
+class Words(Kind):
+    """A line of text of the user's own."""
+
+    longest: int = 200
+
+    def read(self, written: object) -> str:
+        """The text as it was written."""
+        if not isinstance(written, str):
+            raise ValueError(f"{given(written)} given; write a line of text in quotes")
+        if not written.strip():
+            raise ValueError("nothing given; write a line of text in quotes")
+        if len(written) > self.longest:
+            raise ValueError(f"{len(written)} characters given; allowed are {self.longest}")
+        if not written.isprintable():
+            raise ValueError("a control character or line break given; write one line of plain text")
+        return written
+
+    @property
+    def allowed(self) -> str:
+        """What is allowed, in words."""
+        return f"up to {self.longest} characters"
+
+
+@dataclass(frozen=True)
+class Passage(Kind):
+    """A few sentences; a blank line begins a new paragraph, other line breaks do not matter."""
+
+    longest: int = 1000
+
+    def read(self, written: object) -> str:
+        """The paragraphs, a line each."""
+        if not isinstance(written, str) or not written.strip():
+            raise ValueError(f"{given(written)} given; write a few sentences in quotes")
+        if len(written) > self.longest:
+            raise ValueError(f"{len(written)} characters given; allowed are {self.longest}")
+        paragraphs = [" ".join(part.split()) for part in re.split(r"\n[ \t]*\n", written.strip())]
+        if not all(part.isprintable() for part in paragraphs):
+            raise ValueError("a control character given; write plain text")
+        return "\n".join(filter(None, paragraphs))
+
+    @property
+    def allowed(self) -> str:
+        """What is allowed, in words."""
+        return f"up to {self.longest} characters"

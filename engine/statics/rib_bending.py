@@ -1,0 +1,153 @@
+"""Ribs bent between their fastenings: many ribs and combinations at a time, exact between the places looked at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from engine.common.arrays import Floats, Ints
+from engine.statics.continuous_beam import Couples, Spread
+from engine.statics.rib_supports import Fastened
+
+JUST_BEYOND = 1e-6
+"""A couple makes the moment jump: it is looked at just beyond it too [m]."""
+
+
+@dataclass(frozen=True, eq=False)
+class Acting:
+    """What acts on R ribs in C combinations, toward the roof positive.
+
+    `pressing` (R, L, C) [N] and `turning` (R, L, C) [N m], couples that push beyond their place and lift before it,
+    at `y` (L,) [m]; `surface` (R, F, C) [N] on the stretch that each fastening holds.
+    """
+
+    y: Floats
+    pressing: Floats
+    turning: Floats
+    surface: Floats
+
+    @classmethod
+    def air(cls, surface: Floats) -> Acting:
+        """The air and bare snow alone."""
+        nothing = np.zeros((len(surface), 0, surface.shape[2]))
+        return cls(np.empty(0), nothing, nothing, surface)
+
+
+@dataclass(frozen=True, eq=False)
+class Bent:
+    """Bending of R ribs: `moment` (R, T, C) [N m] at `y` (T,) [m], sagging positive, and the even `load` between (R, T-1, C) [N/m]."""
+
+    y: Floats
+    moment: Floats
+    load: Floats
+
+    def between(self, low: float, high: float) -> Bent:
+        """A stretch of the ribs [m]."""
+        first, end = np.searchsorted(self.y, low), np.searchsorted(self.y, high, side="right")
+        return Bent(self.y[first:end], self.moment[:, first:end], self.load[:, first : end - 1])
+
+    @cached_property
+    def extremes(self) -> Floats:
+        """The moments at `y`, and after them the extreme between each two (R, 2T-1, C) [N m]."""
+        beyond = self._beyond
+        between = self.moment[:, :-1] + (self._shear - self.load * beyond / 2) * beyond
+        return np.concatenate([self.moment, between], axis=1)
+
+    @property
+    def about(self) -> Floats:
+        """Where the extremes are, those between two places told at their middle (2T-1,) [m]."""
+        return np.concatenate([self.y, (self.y[:-1] + self.y[1:]) / 2])
+
+    def place(self, rib: int, item: int, combination: int) -> float:
+        """Where one of the extremes is [m]."""
+        if item < len(self.y):
+            return float(self.y[item])
+        item -= len(self.y)
+        return float(self.y[item] + self._beyond[rib, item, combination])
+
+    @cached_property
+    def _shear(self) -> Floats:
+        """Shear just beyond each place but the last (R, T-1, C) [N]."""
+        apart = np.diff(self.y)[:, None]
+        return np.diff(self.moment, axis=1) / apart + self.load * apart / 2
+
+    @cached_property
+    def _beyond(self) -> Floats:
+        """How far beyond each place the shear vanishes, which makes the moment extreme (R, T-1, C) [m]; 0 where it does not."""
+        with np.errstate(divide="ignore", invalid="ignore"):
+            beyond = self._shear / self.load
+        return np.where((beyond > 0) & (beyond < np.diff(self.y)[:, None]), beyond, 0.0)
+
+
+@dataclass(frozen=True, eq=False)
+class Ribs:
+    """Ribs (R,), by their numbers, under what acts on them: what reaches their fastenings and how they bend, worked out when asked for.
+
+    `levels` (F,) [m]: where up the slope any are fastened; `alike`: which are fastened where.
+    """
+
+    number: Ints
+    levels: Floats
+    alike: tuple[Fastened, ...]
+    acting: Acting
+
+    @cached_property
+    def brought(self) -> Floats:
+        """What `pressing` and `turning` bring to the fastenings (R, F, C) [N]."""
+        brought = np.zeros((len(self.number), len(self.levels), self.acting.surface.shape[2]))
+        y = self.acting.y[None]
+        for these, here in self._fastened:
+            pressed, turned = these.shares(Spread(y, y)), these.shares(Couples(y))
+            brought[np.ix_(here, these.at)] = pressed @ self.acting.pressing[here] + turned @ self.acting.turning[here]
+        return brought
+
+    @cached_property
+    def bent(self) -> Bent:
+        """How they bend: looked at on fastenings, where their stretches end, and on both sides of what stands at `acting.y`."""
+        ends = [end for these in self.alike for end in (these.y, these.low, these.high)]
+        y = np.unique(np.concatenate([self.acting.y, self.acting.y + JUST_BEYOND, *ends]))
+        shape = len(self.number), len(y), self.acting.surface.shape[2]
+        moment, load = np.zeros(shape), np.zeros((shape[0], shape[1] - 1, shape[2]))
+        for these, here in self._fastened:
+            on_stretches, brought = self.acting.surface[np.ix_(here, these.at)], self.brought[np.ix_(here, these.at)]
+            some = Acting(self.acting.y, self.acting.pressing[here], self.acting.turning[here], on_stretches)
+            moment[here], load[here] = _bend(these, some, brought, y)
+        return Bent(y, moment, load)
+
+    @property
+    def _fastened(self) -> Iterator[tuple[Fastened, Ints]]:
+        """Those fastened alike, and which of ours they are."""
+        for these in self.alike:
+            here = np.flatnonzero(np.isin(self.number, these.ribs))
+            if len(here):
+                yield these, here
+
+
+def _bend(these: Fastened, acting: Acting, brought: Floats, y: Floats) -> tuple[Floats, Floats]:
+    """Moments of ribs fastened alike at `y` (R, T, C) [N m] and the load between (R, T-1, C) [N/m].
+
+    What fastenings bear is known from the continuous beam; shear and moment are then what has come together from the
+    eave on. Beyond the outermost fastenings a rib bends less than over them: nothing is told there.
+    """
+    load, apart, stood = _even_load(these, acting.surface, y), np.diff(y)[:, None], np.searchsorted(y, acting.y)
+    up = np.zeros((len(load), len(y), load.shape[2]))
+    up[:, np.searchsorted(y, these.y)] = brought + these.borne @ acting.surface
+    up[:, stood] -= acting.pressing
+    up[:, 1:] -= load * apart
+    steps = (np.cumsum(up, axis=1)[:, :-1] - load * apart / 2) * apart
+    steps[:, stood] += acting.turning
+    moment = np.zeros_like(up)
+    np.cumsum(steps, axis=1, out=moment[:, 1:])
+    within = (y >= these.y[0]) & (y <= these.y[-1])
+    moment[:, ~within], load[:, ~(within[:-1] & within[1:])] = 0.0, 0.0
+    return moment, load
+
+
+def _even_load(these: Fastened, surface: Floats, y: Floats) -> Floats:
+    """What is spread evenly between each two places (R, T-1, C) [N/m]."""
+    stretch = np.searchsorted(these.high[:-1], (y[:-1] + y[1:]) / 2)
+    load: Floats = (surface / (these.high - these.low)[:, None])[:, stretch]
+    return load

@@ -1,0 +1,124 @@
+"""What a strength is: failure modes, the lowest of which governs.
+
+A way records the steps to its nominal strength; the last step, which depends on the combination,
+is `Mode.answer`.
+"""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import ClassVar
+
+from engine.common.calculation import Reference, Step, Term
+from engine.common.combination import Combination
+from engine.schema import Described
+from engine.units import POUND_FORCE, PSF
+
+TOLD_IN = {"lb": POUND_FORCE, "psf": PSF}
+"""The units that steps tell strengths in."""
+
+
+@dataclass(frozen=True)
+class Mode:
+    """One way of failing.
+
+    `nominal` [N, of a rating Pa] is what it takes before any safety, `safety_factor` what allowable-stress design
+    divides it by, `unit` what its steps are told in. `load_duration` multiplies the strength by the combination's
+    duration (wood; empty elsewhere). `cautions` are sentences to be shown wherever the strength is.
+    """
+
+    name: str
+    nominal: float
+    safety_factor: float
+    reference: Reference
+    load_duration: Mapping[str, float] = field(default_factory=dict)
+    steps: tuple[Step, ...] = ()
+    cautions: tuple[str, ...] = ()
+    unit: str = "lb"
+
+    def resistance(self, combination: Combination) -> float:
+        """What this mode may be asked to carry in a combination [N, of a rating Pa]."""
+        return self.nominal * self._duration(combination) / self._divisor(combination)
+
+    def answer(self, combination: Combination) -> Step:
+        """`resistance` as a step: from the nominal strength to what a combination may ask."""
+        terms = {"Rn": self._told(self.nominal), "Omega": Term(self._divisor(combination))}
+        equation = "Rn / Omega"
+        if self.load_duration:
+            terms["CD"], equation = Term(self._duration(combination)), "CD * Rn / Omega"
+        return Step(
+            "Ra",
+            f"what {self.name} allows in {combination.name}",
+            self._told(self.resistance(combination)),
+            equation,
+            terms,
+            self.reference,
+        )
+
+    def _told(self, size: float) -> Term:
+        return Term(size / TOLD_IN[self.unit], self.unit)
+
+    def _duration(self, combination: Combination) -> float:
+        return self.load_duration.get(combination.duration, 1.0)
+
+    def _divisor(self, combination: Combination) -> float:
+        return self.safety_factor if combination.partial_factor is None else combination.partial_factor
+
+
+@dataclass(frozen=True)
+class Strength:
+    """A capacity as the lowest of its modes."""
+
+    modes: tuple[Mode, ...]
+
+    def governing(self, combination: Combination) -> Mode:
+        """The mode that gives out first in a combination."""
+        return min(self.modes, key=lambda mode: mode.resistance(combination))
+
+    def resistance(self, combination: Combination) -> float:
+        """What may be asked of it in a combination [N]."""
+        return self.governing(combination).resistance(combination)
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What must be said wherever this strength is shown."""
+        return tuple(dict.fromkeys(sentence for mode in self.modes for sentence in mode.cautions))
+
+
+class Way(Described):
+    """One of the ways to know a strength, as written in the scenario."""
+
+    title: ClassVar[str]
+    """What the way is called."""
+
+    signature: ClassVar[tuple[str, ...]]
+    """The keys that tell it from the other ways: a table with one of them is written in this way."""
+
+    needed_for_shear: ClassVar[str] = "an allowable or a test in that direction"
+    """What must be known where `shear_modes` gives none."""
+
+    @abstractmethod
+    def modes(self) -> tuple[Mode, ...]:
+        """The failure modes this knowledge gives, each with the steps to its nominal strength."""
+
+    @abstractmethod
+    def sentence(self) -> str:
+        """How the strength was obtained, in one sentence for people."""
+
+    def shear_modes(self) -> tuple[Mode, ...]:
+        """The failure modes under load along the surface; none where this knowledge says nothing about it.
+
+        A load that was stated or tested is taken to have been found in the direction it is given for.
+        """
+        return self.modes()
+
+    @property
+    def holds_a_seam(self) -> bool:
+        """Whether this covers a standing seam's own hold on its clip, not only what holds the clip down."""
+        return True
+
+    def refuses(self, rib_spacing: float, fastening_spacing: float) -> str | None:
+        """Why this knowledge does not apply to a roof of these spacings [m]; None where it does."""
+        return None

@@ -1,0 +1,37 @@
+"""What a module's maker rates it for, as a test load or as a design load."""
+
+from __future__ import annotations
+
+from typing import Annotated, ClassVar
+
+from pydantic import Field, model_validator
+from pydantic_core import PydanticCustomError
+
+from engine.common.calculation import Confidence, Reference
+from engine.schema import Described, Quantity
+from engine.strength.base import Mode
+
+TEST_FACTOR = 1.5
+IEC_61215 = Reference("IEC 61215-2", "2021", "MQT 16", Confidence.SEVERAL)
+
+Pressure = Quantity("pressure", "1 psf", "1000 psf")
+
+
+class Rating(Described):
+    """`{ test = "2400 Pa" }` or `{ design = "1600 Pa" }`: data sheets often print the test load."""
+
+    one_line: ClassVar[bool] = True
+    test: Annotated[float, Pressure] | None = Field(None, description="the load of the test")
+    design: Annotated[float, Pressure] | None = Field(None, description="the load it may be designed for")
+
+    @model_validator(mode="after")
+    def one_of_two(self) -> Rating:
+        """Exactly one of the two is given."""
+        if (self.test is None) == (self.design is None):
+            raise PydanticCustomError("loadpath", "give exactly one of 'test' and 'design', such as { test = \"2400 Pa\" }")
+        return self
+
+    def mode(self) -> Mode:
+        """The rating as a strength [Pa]: test load = 1.5 x design load."""
+        nominal = self.test if self.test is not None else (self.design or 0.0) * TEST_FACTOR
+        return Mode("the module rating", nominal, TEST_FACTOR, IEC_61215, unit="psf")

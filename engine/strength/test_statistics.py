@@ -1,0 +1,61 @@
+"""How much safety the scatter of a few tests asks for, AISI S100 K2.1 (formerly F1)."""
+
+from __future__ import annotations
+
+import math
+
+from engine.common.calculation import Confidence, Recorder, Reference, Step, Term, silent
+
+CLAUSE = Reference("AISI S100", "2016", "§K2.1.1", Confidence.SEVERAL)
+
+FEWEST_TESTS = 3
+LEAST_SCATTER = 0.065
+"""VP is not taken below this, however well the tests agree."""
+
+VM, VQ = 0.10, 0.21
+"""Coefficients of variation of the material and of the load."""
+
+LOAD_FACTOR = 1.6
+"""Ω = 1.6/φ: what allowable-stress design divides by where resistance factors multiply."""
+
+
+def sample_factor(tests: int) -> float:
+    """CP, the correction for a small sample of n tests: (1 + 1/n)(n - 1)/(n - 3), 5.7 for three."""
+    return 5.7 if tests == FEWEST_TESTS else (1 + 1 / tests) * (tests - 1) / (tests - 3)
+
+
+def resistance_factor(
+    tests: int, scatter: float, *, reliability: float, material: float, fabrication_scatter: float, record: Recorder = silent
+) -> float:
+    """φ = 1.52 Mm Fm Pm exp(-β √(VM² + VF² + CP VP² + VQ²)), Eq. K2.1.1-2, with Fm and Pm 1.
+
+    Args:
+        tests: n, number of tests, at least three.
+        scatter: VP, coefficient of variation of the results.
+        reliability: β, 3.5 for connections, 2.5 for a roof panel's anchors.
+        material: Mm, mean strength of the material over its nominal.
+        fabrication_scatter: VF, coefficient of variation of fabrication.
+        record: takes the step.
+    """
+    vp, cp = max(scatter, LEAST_SCATTER), sample_factor(tests)
+    phi = 1.52 * material * math.exp(-reliability * math.sqrt(VM**2 + fabrication_scatter**2 + cp * vp**2 + VQ**2))
+    terms = {
+        "Mm": Term(material),
+        "beta": Term(reliability),
+        "VM": Term(VM),
+        "VF": Term(fabrication_scatter),
+        "CP": Term(cp),
+        "VP": Term(vp),
+        "VQ": Term(VQ),
+    }
+    equation = "1.52 * Mm * exp(-beta * sqrt(VM ** 2 + VF ** 2 + CP * VP ** 2 + VQ ** 2))"
+    record(Step("phi", f"resistance factor from the scatter of {tests} tests", Term(phi), equation, terms, CLAUSE))
+    return phi
+
+
+def safety_factor(phi: float, least: float, record: Recorder = silent) -> float:
+    """Ω = 1.6/φ, and not less than `least`."""
+    omega = max(LOAD_FACTOR / phi, least)
+    terms = {"phi": Term(phi), "least": Term(least)}
+    record(Step("Omega", "safety factor", Term(omega), f"max({LOAD_FACTOR} / phi, least)", terms, CLAUSE))
+    return omega

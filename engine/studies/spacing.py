@@ -1,0 +1,156 @@
+"""What happens to every link as attachments move apart: the trainer's table."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+
+from engine.common.arrays import Floats
+from engine.common.progress import Tell, nobody
+from engine.comparison.compare import Column, column_of
+from engine.design.design import Design, Refused, designed, prepare
+from engine.design.search import SpanLimits, explore, span_limits
+from engine.design.trial import Attempt, Stage
+from engine.design.verdict import span_sentence, verdict_sentence
+from engine.links import Check
+from engine.mounting.interface import MountingMethod, Refusal
+from engine.mounting.layout import Layout
+from engine.scenario.read import Scenario
+
+BEYOND = 2
+"""So many spacings are shown beyond the first that neither member nor roof can take."""
+
+SAME_LEVEL = 1e-6
+"""Points closer than this across the member stand in one row [m]."""
+
+
+@dataclass(frozen=True, eq=False)
+class Elevation:
+    """The row with the most loaded attachment, seen from the side; places along it, from the rake or the eave [m].
+
+    `members` (B, 2): from where to where each rail, rack or module edge of the row reaches; `at` (N,): its
+    attachments; `force` (N,): the largest load each of them brings to the roof [N].
+    """
+
+    members: Floats
+    at: Floats
+    force: Floats
+
+
+@dataclass(frozen=True, eq=False)
+class Spaced:
+    """One spacing: its words, the longest span [m], how many points, what they bring [N], every link, the hardware's price.
+
+    `sentence` says in plain words what holds; `pulled` and `pushed` are the rows where that is most; `design` is all of it.
+    """
+
+    words: str
+    sentence: str
+    span: float
+    attachments: int
+    point_up: float
+    point_down: float
+    links: tuple[Check, ...]
+    hardware_cost: float
+    pulled: Elevation
+    pushed: Elevation
+    design: Design
+
+
+@dataclass(frozen=True, eq=False)
+class Study:
+    """One method over all its spacings, closest first; `sentence` says both limits, or why there is nothing to show.
+
+    `gives_out`: link → the first spacing at which it is over, in words. `member` is what carries the modules
+    between attachments; `up`: it runs up the slope. `beneath` (Q,): the ribs it crosses, or the roof's fastenings
+    where it runs up the slope [m].
+    """
+
+    id: str
+    title: str
+    sentence: str
+    rows: tuple[Spaced, ...] = ()
+    limits: SpanLimits | None = None
+    gives_out: Mapping[str, str] | None = None
+    member: str = ""
+    up: bool = False
+    beneath: Floats = field(default_factory=lambda: np.empty(0))
+
+
+def study(scenario: Scenario, only: tuple[str, ...] = (), tell: Tell = nobody) -> tuple[Study, ...]:
+    """Study every method, or only those named by id."""
+    return tuple(_study(scenario, method, tell) for method in scenario.methods_named(only))
+
+
+def column_at(scenario: Scenario, method: str, number: int, tell: Tell = nobody) -> Column | None:
+    """One spacing of a study as a column of a comparison; `number` counts from the closest, from 0."""
+    for studied in study(scenario, (method,), tell):
+        if number < len(studied.rows):
+            row = studied.rows[number]
+            return replace(column_of(scenario, row.design), title=f"{studied.title}, {row.words}")
+    return None
+
+
+def _study(scenario: Scenario, method: MountingMethod, tell: Tell) -> Study:
+    job, title = scenario.job, method.title(scenario.job)
+    stage = prepare(job, method, scenario.standard, tell)
+    if not isinstance(stage, Stage):
+        reason = stage.refusal.reason if isinstance(stage, Refused) else str(stage.loads.outside[0])
+        return Study(method.id, title, reason)
+    attempts = explore(replace(stage, keeps=True), BEYOND)
+    if isinstance(attempts, Refusal):
+        return Study(method.id, title, attempts.reason)
+    rows = tuple(_spaced(stage, attempt) for attempt in attempts)
+    limits = span_limits(attempts) if method.spans else None
+    sentence = span_sentence(job, attempts[0].layout.member, limits) if limits else _held(rows)
+    member = attempts[0].layout.member
+    beneath = job.roof.supports(job.building) if member.up else job.roof.ribs(job.building)
+    return Study(method.id, title, sentence, rows, limits, _gives_out(rows), member.link, member.up, beneath)
+
+
+def _spaced(stage: Stage, attempt: Attempt) -> Spaced:
+    demands, layout = attempt.demands, attempt.layout
+    return Spaced(
+        stage.method.says(layout, stage.job),
+        verdict_sentence(stage.job, attempt),
+        layout.longest_span,
+        len(layout.points),
+        float(demands.point_up.max()),
+        float(demands.point_down.max()),
+        attempt.checks,
+        attempt.bill.hardware_cost,
+        _elevation(layout, demands.point_up),
+        _elevation(layout, demands.point_down),
+        designed(stage, attempt, None),
+    )
+
+
+def _elevation(layout: Layout, force: Floats) -> Elevation:
+    """The row of attachments with the largest of these forces (P,)."""
+    along, across = layout.member.on_roof(layout.points.x, layout.points.y)
+    level = across[int(np.argmax(force))]
+    row = np.flatnonzero(np.abs(across - level) < SAME_LEVEL)
+    row = row[np.argsort(along[row])]
+    members = [
+        (lines.start, lines.end)
+        for lines in layout.lines
+        if (np.abs(lines.y[:, None] + [foot.offset for foot in lines.feet] - level) < SAME_LEVEL).any()
+    ]
+    return Elevation(np.array(sorted(members)), along[row], force[row])
+
+
+def _held(rows: Sequence[Spaced]) -> str:
+    """For a method whose spacing is no span: which of its spacings hold, sparsest first."""
+    held = [row.words for row in reversed(rows) if all(check.holds for check in row.links)]
+    return f"holds with {', '.join(held)}" if held else "holds with none of its spacings"
+
+
+def _gives_out(rows: Sequence[Spaced]) -> dict[str, str]:
+    first: dict[str, str] = {}
+    for row in rows:
+        for check in row.links:
+            if not check.holds:
+                first.setdefault(check.title, row.words)
+    return first

@@ -1,0 +1,73 @@
+"""The one formatter: every screen, table and file shows numbers through it."""
+
+from __future__ import annotations
+
+import math
+from typing import Literal
+
+from engine.units.constants import UNITS
+
+System = Literal["us", "si"]
+
+SHOWN: dict[str, dict[System, tuple[str, int]]] = {
+    "length": {"us": ("ft", 2), "si": ("m", 3)},
+    "small length": {"us": ("in", 2), "si": ("mm", 0)},
+    "force": {"us": ("lb", 0), "si": ("kN", 2)},
+    "mass": {"us": ("lb", 0), "si": ("kg", 0)},
+    "mass per length": {"us": ("lb/ft", 2), "si": ("kg/m", 2)},
+    "pressure": {"us": ("psf", 1), "si": ("kPa", 3)},
+    "line load": {"us": ("lb/ft", 1), "si": ("kN/m", 3)},
+    "stress": {"us": ("ksi", 1), "si": ("MPa", 0)},
+    "moment": {"us": ("lb ft", 0), "si": ("kN m", 3)},
+    "second moment of area": {"us": ("in4", 3), "si": ("cm4", 2)},
+    "area": {"us": ("ft2", 1), "si": ("m2", 2)},
+    "speed": {"us": ("mph", 0), "si": ("m/s", 1)},
+    "angle": {"us": ("deg", 2), "si": ("deg", 2)},
+    "power": {"us": ("kW", 2), "si": ("kW", 2)},
+    "thermal resistance": {"us": ("h ft2 F/Btu", 1), "si": ("m2 K/W", 2)},
+    "rate": {"us": ("/h", 2), "si": ("/h", 2)},
+    "time": {"us": ("h", 1), "si": ("h", 1)},
+    "count": {"us": ("", 0), "si": ("", 0)},
+    "ratio": {"us": ("", 2), "si": ("", 2)},
+    "money": {"us": ("", 0), "si": ("", 0)},
+    "unit price": {"us": ("", 3), "si": ("", 3)},
+}
+"""Dimension → system → the unit it is shown in and how many decimals."""
+
+
+def number(value: float, dimension: str, system: System) -> float:
+    """An SI value in the unit it is shown in."""
+    unit, _ = SHOWN[dimension][system]
+    return value / _size(unit, dimension)
+
+
+def from_shown(value: float, dimension: str, system: System) -> float:
+    """A number in the unit it is shown in, as SI."""
+    unit, _ = SHOWN[dimension][system]
+    return value * _size(unit, dimension)
+
+
+def unit(dimension: str, system: System) -> str:
+    """The unit a dimension is shown in ("" for counts and ratios)."""
+    return SHOWN[dimension][system][0]
+
+
+def text(value: float | None, dimension: str, system: System, *, with_unit: bool = True) -> str:
+    """An SI value as it is shown: rounded, with thousands and unit; a dash for what is not known."""
+    if value is None or not math.isfinite(value):
+        return "–"
+    name, decimals = SHOWN[dimension][system]
+    rounded = f"{number(value, dimension, system):,.{decimals}f}"
+    if float(rounded.replace(",", "")) == 0:
+        rounded = rounded.removeprefix("-")
+    return f"{rounded} {name}" if with_unit and name else rounded
+
+
+def _size(unit_name: str, dimension: str) -> float:
+    return UNITS["length" if dimension == "small length" else dimension][unit_name] if unit_name else 1.0
+
+
+def both(value: float, dimension: str) -> str:
+    """An SI value in both systems, for sentences: "8.00 ft (2.438 m)"."""
+    us, si = text(value, dimension, "us"), text(value, dimension, "si")
+    return us if us == si else f"{us} ({si})"

@@ -1,0 +1,123 @@
+"""Cutting bars from stock and counting pieces, by hand."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.bill.take_off import cut_from_stock
+from engine.comparison.compare import compare
+from support import scenario_of
+
+
+@pytest.mark.parametrize(
+    ("lengths", "stock", "bought", "splices"),
+    [
+        ([4.0], 4.0, 1, 0),
+        ([3.0, 1.0], 4.003, 1, 0),  # the saw takes 3 mm
+        ([3.0, 1.0], 4.002, 2, 0),
+        ([3.0, 1.001], 4.0, 2, 0),
+        ([10.0], 4.0, 3, 2),  # 4 + 4 + 2, joined twice
+        ([10.0, 1.9], 4.0, 3, 2),  # the second bar comes from the offcut of the first
+        ([8.0], 4.0, 2, 1),
+        ([], 4.0, 0, 0),
+    ],
+)
+def test_cutting_by_hand(lengths: list[float], stock: float, bought: int, splices: int) -> None:
+    cut = cut_from_stock(lengths, stock)
+    assert (cut.stock, cut.splices) == (bought, splices)
+
+
+@given(st.lists(st.floats(0.05, 30), max_size=30), st.floats(2, 6))
+@settings(max_examples=200, deadline=None)
+def test_no_bar_is_cut_from_nothing(lengths: list[float], stock: float) -> None:
+    cut = cut_from_stock(lengths, stock)
+    assert cut.left_over >= -1e-6
+    assert cut.stock >= sum(lengths) / stock - 1e-6
+    assert cut.stock <= sum(int(length / stock) + 1 for length in lengths)
+
+
+def test_pieces_of_the_default_scenario_by_hand() -> None:
+    """Rails: 4 rows of 36 in 4 runs of 9: 16 rows-of-run, 2 rails each; 8 middle and 2 end clamps a rail."""
+    rail, rack, direct = compare(scenario_of()).columns
+    counted = {
+        column.id: {item.part: item.quantity for item in column.design.bill.items} for column in (rail, rack, direct) if column.design
+    }
+    assert counted["rail"]["middle_clamp"] == 32 * 8
+    assert counted["rail"]["end_clamp"] == 32 * 2
+    assert counted["rail"]["attachment"] == rail.attachments
+    # each rail is 9 x 1134 mm + 8 x 12.7 mm = 10.308 m: 2 stock lengths of 14 ft and 1.77 m, of which one stock length gives two
+    assert counted["rail"]["rail"] == 32 * 2 + 16
+    assert counted["rail"]["splice"] == 32 * 2
+    assert rail.design
+    bars = next(item for item in rail.design.bill.items if item.part == "rail")
+    assert bars.lengths == pytest.approx([9 * 1.134 + 8 * 0.0127] * 32)
+    assert bars.left_over == pytest.approx((32 * 2 + 16) * 14 * 0.3048 - sum(bars.lengths))
+    # rack: 6 rows of 24 in 4 runs of 6 (40 ft / 5.69 ft = 7, evenly 6): two beams a row
+    assert counted["tilted_rack"]["middle_clamp"] == 6 * 4 * 2 * 5
+    assert counted["tilted_rack"]["leg"] == 2 * counted["tilted_rack"]["brace"] == rack.attachments
+    assert counted["direct"] == {"attachment": 336, "module_hook": 336}
+    assert rail.mass == pytest.approx(144 * 21 + rail.design.bill.hardware_mass)
+
+
+def test_price_and_labour_add_up() -> None:
+    for column in compare(scenario_of()).columns:
+        assert column.design
+        bill = column.design.bill
+        assert bill.hardware_cost == pytest.approx(sum(item.quantity * item.unit_price for item in bill.items))
+        assert column.total_cost == pytest.approx(bill.hardware_cost + bill.hours * 45)
+        assert column.cost_per_watt == pytest.approx(column.total_cost / (144 * 420))
+
+
+def test_holes_are_counted_where_the_roof_is_pierced() -> None:
+    """An exposed-fastener roof, brackets on the sheet: four screws an attachment, one seal each."""
+    ribbed = scenario_of(
+        roof__kind="exposed fastener",
+        roof__rib_spacing="12 in",
+        hardware={"bracket": "sheet"},
+        roof__fastening={"uplift": {"allowable": "400 lb"}},
+    )
+    for column in compare(ribbed).columns:
+        assert column.penetrations == 4 * column.attachments  # type: ignore[operator]
+        assert column.design
+        assert {item.part: item.quantity for item in column.design.bill.items}["seal"] == column.attachments
+    assert all(column.penetrations == 0 for column in compare(scenario_of()).columns)
+
+
+PARTS = {
+    "attachment": ("0.45 lb", 8.5, 4),
+    "middle_clamp": ("0.15 lb", 2.2, 1.5),
+    "end_clamp": ("0.18 lb", 2.6, 1.5),
+    "splice": ("0.6 lb", 6.0, 3),
+    "leg": ("1.1 lb", 7.5, 3),
+    "brace": ("1.6 lb", 6.5, 3),
+    "module_hook": ("0.3 lb", 3.4, 1.5),
+    "screw": ("0.02 lb", 0.25, 0.5),
+    "seal": ("0.05 lb", 0.9, 1),
+}
+"""The invented set, for one piece: mass, price, minutes."""
+
+
+def test_the_invented_set_where_nothing_is_stated() -> None:
+    """Every piece of three methods on a roof that is pierced, and bars of 14 ft at 1.1 lb/ft, 52 and 10 minutes a length."""
+    ribbed = scenario_of(roof__kind="exposed fastener", hardware={"bracket": "sheet"}, roof__fastening={"uplift": {"allowable": "400 lb"}})
+    met = set()
+    for column in compare(ribbed).columns:
+        assert column.design
+        bill = column.design.bill
+        assert bill.module_hours == pytest.approx(144 * 12 / 60)
+        assert bill.hours == pytest.approx(bill.module_hours + sum(item.hours for item in bill.items))
+        for item in bill.items:
+            met.add(item.part)
+            if item.part in PARTS:
+                mass, price, minutes = PARTS[item.part]
+                assert item.mass == pytest.approx(item.quantity * float(mass.split()[0]) * 0.45359237)
+                assert (item.unit_price, item.price) == pytest.approx((price, item.quantity * price))
+                assert item.hours == pytest.approx(item.quantity * minutes / 60)
+            else:
+                length = sum(item.lengths) / 0.3048
+                assert item.mass == pytest.approx(length * 1.1 * 0.45359237)
+                assert item.price == pytest.approx(52 * item.quantity)
+                assert item.hours == pytest.approx(length / 14 * 10 / 60)
+    assert met == {*PARTS, "rail", "rack_beam"}

@@ -1,0 +1,115 @@
+"""What must not be missed: which flags each bundled job raises, and the figures in their words by hand."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from engine.comparison.compare import Column, compare
+from engine.comparison.flags import Flag
+from support import scenario_of
+
+RAISED = {
+    ("finch_shed", "rail"): "overspan all_exposed floor_w_down snow_higher_roof snow_unbalanced strength strength invented_strengths review_structure partly_checked not_checked_fixed_point",
+    ("finch_shed", "direct"): "edge_consent all_exposed floor_w_down snow_higher_roof snow_unbalanced strength strength invented_strengths review_structure not_checked_module_frame partly_checked not_checked_fixed_point",
+    ("heron_depot", "rail"): "overspan all_exposed floor_w_down snow_higher_roof snow_thermal modules_lost cantilever strength invented_strengths review_structure partly_checked",
+    ("heron_depot", "tilted_rack"): "overspan snow_drift edge_consent snow_higher_roof snow_thermal modules_lost cantilever strength invented_strengths review_structure partly_checked",
+    ("kestrel_yard", "rail"): "over nothing_found roof_holds_nowhere all_exposed floor_w_up floor_w_down snow_higher_roof snow_unbalanced cantilever strength invented_strengths review_structure partly_checked",
+    ("kestrel_yard", "direct"): "edge_consent all_exposed floor_w_up floor_w_down snow_higher_roof snow_unbalanced strength invented_strengths review_structure not_checked_module_frame partly_checked",
+    ("plover_terrace", "rail"): "floor_w_up floor_w_down snow_higher_roof snow_unbalanced snow_thermal cantilever invented_strengths review_structure partly_checked",
+    ("plover_terrace", "tilted_rack"): "does_not_fit",
+    ("sparrow_lane", "tilted_rack"): "outside_scope outside_scope snow_drift edge_consent snow_higher_roof snow_unbalanced invented_strengths",
+    ("wren_workshop", "rail"): "over nothing_found roof_holds_nowhere all_exposed floor_w_down snow_higher_roof snow_unbalanced invented_strengths review_structure partly_checked not_checked_fixed_point",
+}  # fmt: skip
+
+
+def column(method: str, name: str = "kestrel_yard", **changes: object) -> Column:
+    return compare(scenario_of(name, **changes), (method,)).columns[0]
+
+
+def flags(code: str, method: str, **changes: object) -> list[Flag]:
+    return [flag for flag in column(method, **changes).flags if flag.code == code]
+
+
+@pytest.mark.parametrize(("name", "method"), RAISED)
+def test_every_flag_of_a_bundled_job(name: str, method: str) -> None:
+    assert " ".join(flag.code for flag in column(method, name).flags) == RAISED[name, method]
+
+
+def test_what_the_added_weight_is_of_the_roofs_snow() -> None:
+    """Weight of modules and rails over their area, over ps of a heated roof that slopes 1:12: 0.7 x 1.0 x 30 psf = 21 psf."""
+    quiet = {"site__ground_snow": "30 psf", "building__thermal": "heated"}
+    found = column("direct", **quiet)
+    (flag,) = [flag for flag in found.flags if flag.code == "review_structure"]
+    assert found.dead_load is not None
+    psf = found.dead_load / 47.880259
+    assert flag.text.startswith(f"adds {psf:.1f} psf")
+    assert f"{psf / 21:.0%} of the roof's snow" in flag.text
+
+
+@pytest.mark.parametrize(("snow", "said"), [("60 psf", True), ("120 psf", False), ("0 psf", False)])
+def test_less_than_a_twentieth_of_the_roofs_snow_is_not_worth_a_word(snow: str, said: bool) -> None:
+    """About 2.6 psf beside 42 and 84 psf of snow."""
+    assert bool(flags("review_structure", "direct", site__ground_snow=snow)) == said
+
+
+@pytest.mark.parametrize(
+    ("setbacks", "words"),
+    [
+        ({"eave": "15 ft"}, []),
+        ({"eave": "16 ft"}, ["24 modules come nearer to the eave than the stated setback of 16.00 ft (4.877 m), the nearest to 15.50 ft"]),
+        ({"rakes": "60 ft"}, ["42 modules come nearer to the rakes than the stated setback of 60.00 ft (18.288 m), the nearest to"]),
+        ({"ridge": "30 ft"}, ["modules come nearer to the ridge than the stated setback of 30.00 ft (9.144 m), the nearest to"]),
+        ({"eave": "16 ft", "ridge": "30 ft"}, ["to the eave", "to the ridge"]),
+    ],
+)
+def test_setbacks(setbacks: dict[str, str], words: list[str]) -> None:
+    """Kestrel Yard's 6 rows of 24 begin 15.5 ft from the eave and 40 ft from the rake; at 5.69 ft a column 4 columns start within
+    60 ft of the left rake, and 3 end within 60 ft of the right one.
+    """
+    found = flags("setback", "direct", array__setbacks=setbacks)
+    assert len(found) == len(words)
+    for flag, said in zip(found, words, strict=True):
+        assert said in flag.text
+
+
+@pytest.mark.parametrize(("x", "ends"), [("0.1 ft", 1), ("1.9 ft", 0)])
+def test_ends_that_reach_too_far_are_counted_on_both_sides(x: str, ends: int) -> None:
+    """A rail of four portrait modules: 15.005 ft over seams 2 ft apart; the stub beside the last seam may be a third of 2 ft.
+
+    From 0.1 ft on it ends at 15.105 ft: 1.9 ft before the first seam at 2 ft, 1.105 ft past that at 14 ft; from 1.9 ft on 0.1 ft and
+    0.905 ft: the right end is then too long as well, and the left one is not.
+    """
+    changes = {"methods__rail__spacing": "1 ribs", "array__rows": 1, "array__columns": 2, "array__origin": [x, "20 ft"]}
+    (flag,) = flags("cantilever", "rail", **changes)
+    assert flag.text.startswith(f"{2 * (1 + ends)} ends reach farther than 0.33 of the span beside them")
+
+
+@pytest.mark.parametrize(("wind", "up"), [("105 mph", "48 of 144 modules"), ("60 mph", "every module"), ("180 mph", None)])
+def test_on_how_many_modules_the_floor_governs(wind: str, up: str | None) -> None:
+    """The floor of 16 psf against qh (GCp) γE γa at each module's own area."""
+    (column,) = compare(scenario_of(site__wind_speed=wind), ("direct",)).columns
+    assert column.design
+    every = np.arange(144)
+    pulls = column.design.loads.wind("W up", every, np.full(144, column.design.field.area))
+    at_floor = int((np.abs(pulls / 47.880259) < 16.0 + 1e-6).sum())
+    said = [flag.text for flag in column.flags if flag.code == "floor_w_up"]
+    assert at_floor == {"48 of 144 modules": 48, "every module": 144, None: 0}[up]
+    assert said == ([f"the floor of 16.0 psf (0.766 kPa) governs uplift on {up}"] if up else [])
+
+
+def test_nothing_is_said_to_be_missing_where_a_pattern_was_found() -> None:
+    found = column("rail", roof__fastening__uplift={"allowable": "2000 lb"})
+    assert found.status == "holds"
+    assert not {"over", "nothing_found", "remedied", "roof_holds_nowhere"} & {flag.code for flag in found.flags}
+    fixed = column("rail", methods__rail__spacing="4 ribs")
+    assert fixed.status == "over"
+    assert "nothing_found" not in {flag.code for flag in fixed.flags}
+
+
+def test_a_method_that_is_refused_has_no_figures() -> None:
+    refused = column("tilted_rack", "plover_terrace")
+    assert refused.status == "refused"
+    assert refused.per_module is None
+    assert refused.cost_per_watt is None
+    assert refused.weakest is None

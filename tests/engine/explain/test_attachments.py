@@ -1,0 +1,83 @@
+"""Every step that `explain` prints can be evaluated again from what it prints, and ends at the comparison's own figure."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from engine.common.errors import InputError
+from engine.comparison.compare import compare
+from engine.explain.find import Explanation, explain, explain_force
+from engine.units import FOOT
+from support import assert_told, scenario_of
+
+
+def explained(name: str, method: str, point: int | None = None, **changes: object) -> tuple[Explanation, dict[str, float | None]]:
+    comparison = compare(scenario_of(name, **changes), (method,))
+    column = comparison.columns[0]
+    return explain(comparison, column, point), {check.link: check.utilisation for check in column.links}
+
+
+CASES = [
+    ("kestrel_yard", "rail"),
+    ("kestrel_yard", "tilted_rack"),
+    ("kestrel_yard", "direct"),
+    ("sparrow_lane", "rail"),
+    ("sparrow_lane", "direct"),
+    ("heron_depot", "tilted_rack"),
+    ("wren_workshop", "direct"),
+]
+
+
+@pytest.mark.parametrize(("name", "method"), CASES)
+def test_steps_evaluate_to_their_results(name: str, method: str) -> None:
+    explanation, _ = explained(name, method)
+    assert len([step for step in explanation.steps if step.equation]) > 8
+    assert_told(explanation.steps)
+
+
+@pytest.mark.parametrize(("name", "method"), CASES[:6])
+def test_the_chain_ends_at_the_comparisons_figure(name: str, method: str) -> None:
+    """The worst fastening with the array in place; where the bare roof is worse still, the comparison shows that one."""
+    explanation, links = explained(name, method)
+    used = explanation.steps[-1].result.value
+    assert used == pytest.approx(links["roof_fastening"], rel=1e-9)
+
+
+def test_an_earthquake_is_explained_too() -> None:
+    explanation, _ = explained("kestrel_yard", "direct", site__seismic_sds=3.0, site__wind_speed="60 mph", site__ground_snow="0 psf")
+    assert any(step.symbol == "Fp" for step in explanation.steps) or any("W up" in step.meaning for step in explanation.steps)
+    assert_told(explanation.steps)
+
+
+@pytest.mark.parametrize("point", [0, 7, 335])
+def test_any_point_can_be_explained(point: int) -> None:
+    comparison = compare(scenario_of("kestrel_yard"), ("direct",))
+    explanation, design = explain(comparison, comparison.columns[0], point), comparison.columns[0].design
+    assert design
+    seam, y = design.layout.points.rib[point] + 1, design.layout.points.y[point] / FOOT
+    assert explanation.heading.startswith(f"modules on seams: attachment {point + 1} on seam {seam}, {2 * (seam - 1):.2f} ft")
+    assert f"{y:.2f} ft" in explanation.heading
+    assert_told(explanation.steps)
+
+
+@pytest.mark.parametrize("up", [True, False])
+def test_the_largest_pull_and_the_largest_push_are_told(up: bool) -> None:
+    comparison = compare(scenario_of("kestrel_yard"), ("rail",))
+    column = comparison.columns[0]
+    assert column.design
+    assert column.design.attempt
+    told, normal = explain_force(comparison, column, up=up), column.design.attempt.demands.point_normal
+    point = int(np.argmin(normal.min(axis=1)) if up else np.argmax(normal.max(axis=1)))
+    assert told.heading.startswith(f"rails: attachment {point + 1} on seam")
+    force = column.point_up if up else column.point_down
+    assert force is not None
+    assert told.steps[-1].result.value * 4.4482216152605 == pytest.approx(-force if up else force)
+
+
+def test_what_cannot_be_explained_says_why() -> None:
+    explanation, _ = explained("sparrow_lane", "tilted_rack")
+    assert not explanation.steps
+    assert "26.57 deg" in explanation.heading
+    with pytest.raises(InputError, match="attachments 1 to 336"):
+        explained("kestrel_yard", "direct", 336)

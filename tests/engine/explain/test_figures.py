@@ -1,0 +1,49 @@
+"""Every figure of every comparison has a story that begins with that very figure and can be evaluated again from what it shows."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.comparison.compare import compare
+from engine.comparison.figures import rows
+from engine.stories import STORIES, story
+from engine.units import System, number, text
+from support import assert_told, scenario_of
+
+NAMES = ("kestrel_yard", "heron_depot", "sparrow_lane", "finch_shed", "plover_terrace", "wren_workshop")
+
+
+@pytest.mark.parametrize("system", ["us", "si"])
+@pytest.mark.parametrize("name", NAMES)
+def test_every_figure_tells_its_story(name: str, system: System) -> None:
+    comparison = compare(scenario_of(name))
+    for column in comparison.columns:
+        for row in rows(comparison):
+            told, value = story(comparison, column, row, system), row.value(column)
+            if value is None or value in ("not checked", "REFUSED", "OUTSIDE SCOPE"):
+                continue
+            assert told.steps, f"{column.id} {row.label} {told.heading}"
+            assert_told(told.steps, of=row.label)
+            if not isinstance(value, str) and row.key not in ("rail_span_limit_m", "roof_span_limit_m"):
+                assert told.steps[0].result.value == pytest.approx(number(value, row.dimension, system), rel=1e-9), row.label
+            assert text(told.steps[0].result.value, "ratio", system) in row.cell(column, system) or row.key != "weakest_link"
+
+
+def test_every_row_has_a_story() -> None:
+    assert {row.key for row in rows(compare(scenario_of("kestrel_yard")))} == set(STORIES)
+
+
+def test_the_clip_is_told_back_to_the_wind_speed() -> None:
+    comparison = compare(scenario_of("kestrel_yard"))
+    clip = next(row for row in rows(comparison) if row.key == "roof_fastening")
+    symbols = [step.symbol for step in story(comparison, comparison.columns[0], clip, "us").steps]
+    assert symbols[:2] == ["used", "u_clip"]
+    assert symbols.index("R") < symbols.index("N") < symbols.index("qh")
+
+
+def test_what_is_not_there_says_why() -> None:
+    comparison = compare(scenario_of("sparrow_lane"))
+    refused = next(column for column in comparison.columns if column.id == "tilted_rack")
+    told = story(comparison, refused, rows(comparison)[0], "us")
+    assert not told.steps
+    assert "26.57 deg" in told.heading

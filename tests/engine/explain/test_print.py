@@ -1,0 +1,69 @@
+"""Recorded steps as plain text."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.common.calculation import SCENARIO, Confidence, Reference, Step, Term
+from engine.comparison.compare import CAUTIONS, compare
+from engine.explain.find import explain
+from engine.explain.print import explained, printed, sources_to_text, step_lines, to_text
+from engine.units import System
+from support import scenario_of
+
+CLAUSE = Reference("A standard", "2020", "§1.2", Confidence.MEMORY)
+
+
+def test_a_step_by_its_lines() -> None:
+    step = Step("F", "force on one point", Term(1234.4, "lb"), "p * A", {"p": Term(61.72, "psf"), "A": Term(20, "ft2")}, CLAUSE)
+    assert step_lines(step) == [
+        "F = 1,234 lb             force on one point",
+        "    = p * A",
+        "    with p = 61.72 psf, A = 20 ft2",
+        "    A standard 2020 §1.2 (from memory, to be checked against the printed document)",
+    ]
+
+
+def test_a_value_taken_as_it_stands_has_no_equation_and_a_plain_source_is_said_once() -> None:
+    assert step_lines(Step("n", "screws", Term(2), "", {}, SCENARIO)) == [
+        "n = 2                    screws",
+        "    the scenario (stated in the scenario)",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("term", "system", "words"),
+    [
+        (Term(0.012341, "in"), "us", "0.01234 in"),
+        (Term(999.6, "lb"), "us", "999.6 lb"),
+        (Term(1000, "lb"), "us", "1,000 lb"),
+        (Term(10, "ft"), "si", "10 ft [3.048 m]"),
+        (Term(1.5), "si", "1.5"),
+    ],
+)
+def test_four_figures_and_whole_numbers_in_full(term: Term, system: System, words: str) -> None:
+    assert printed(term, system) == words
+
+
+def test_every_method_then_what_to_check_first_then_the_cautions() -> None:
+    told = explained(compare(scenario_of("sparrow_lane")), 0).splitlines()
+    assert max(map(len, told[: told.index("To be checked first, against the printed documents:")])) == 92
+    assert tuple(told[-len(CAUTIONS) :]) == tuple(CAUTIONS)
+    headings = [above for above, line in zip(told, told[1:], strict=False) if line and set(line) == {"="}]
+    assert len(headings) == 3
+
+
+def test_where_nothing_is_doubtful_it_says_so() -> None:
+    assert sources_to_text(()).splitlines()[1] == "  nothing"
+
+
+@pytest.mark.parametrize("width", [60, 79])
+def test_a_chain_keeps_to_its_system_and_width(width: int) -> None:
+    comparison = compare(scenario_of("sparrow_lane"), ("direct",))
+    explanation = explain(comparison, comparison.columns[0])
+    for system in ("us", "si"):
+        lines = to_text(explanation, system, width).splitlines()  # type: ignore[arg-type]
+        assert max(map(len, lines)) <= width
+        assert any(line.startswith("qh = ") and ("psf" if system == "us" else "kPa") in line for line in lines)
+        for step in explanation.steps:
+            assert step_lines(step, system, width)[0] in lines  # type: ignore[arg-type]

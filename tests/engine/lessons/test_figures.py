@@ -1,0 +1,76 @@
+"""Figures by name: every number the exports show can be named, and is shown as the screens show it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+
+from engine.comparison.compare import compare
+from engine.comparison.figures import rows
+from engine.export.json import as_mapping
+from engine.lessons.figures import find, put_in
+from support import scenario_of
+
+
+@pytest.fixture(scope="module")
+def shown() -> dict[str, Any]:
+    return as_mapping(compare(scenario_of()))
+
+
+@pytest.mark.parametrize("system", ["us", "si"])
+def test_named_figures_read_as_the_comparison_shows_them(shown: dict[str, Any], system: Any) -> None:
+    named = {
+        "attachments": "attachments", "per module": "attachments_per_module", "largest pull": "point_load_up_n", "mass": "mass_kg",
+        "member could span": "rail_span_limit_m", "added weight": "dead_load_pa", "weight on a support": "support_line_load_n_per_m",
+        "labour": "labour_hours", "total, USD": "total_cost", "USD per watt": "cost_per_watt", "clip": "fastening_utilisation",
+        "holes in the roof": "penetrations", "clip ": "links.roof_fastening.utilisation", "evenness": "evenness",
+    }  # fmt: skip
+    answer = compare(scenario_of())
+    labelled = {row.label: row for row in rows(answer)}
+    for label, name in named.items():
+        for column in answer.columns:
+            assert find(shown, f"methods.{column.id}.{name}").text(system) == labelled[label.strip()].cell(column, system), name
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "dimension"),
+    [
+        ("title", "Kestrel Yard cold store (invented)", ""),
+        ("loads.wind speed.value", 46.9, "speed"),
+        ("methods.rail.links.rib.resistance", 400 * 0.3048 * 4.44822, "moment"),
+        ("methods.rail.links.roof_fastening.title", "clip", ""),
+        ("methods.rail.bill.attachment.price", 384 * 8.5, "money"),
+        ("cautions.1", "Preliminary. A licensed engineer and the local code decide.", ""),
+    ],
+)
+def test_a_name_leads_through_tables_and_lists(shown: dict[str, Any], name: str, value: object, dimension: str) -> None:
+    found = find(shown, name)
+    assert found.value == (value if isinstance(value, str) else pytest.approx(value, rel=0.01))
+    assert found.dimension == dimension
+
+
+def test_every_number_has_a_name(shown: dict[str, Any]) -> None:
+    """Walk all of it, and find each value again by its name."""
+    names = list(_names(shown, ""))
+    assert len(names) > 150
+    for name, value in names:
+        assert find(shown, name).value == value, name
+
+
+def _names(here: Any, way: str) -> Iterator[tuple[str, Any]]:
+    if isinstance(here, list):
+        for number, entry in enumerate(here, 1):
+            first = str(next(iter(entry.values()))) if isinstance(entry, dict) else str(number)
+            if [str(next(iter(one.values()))) for one in here if isinstance(one, dict)].count(first) <= 1:
+                yield from _names(entry, f"{way}.{first}")
+    elif isinstance(here, dict):
+        for key, entry in here.items():
+            yield from _names(entry, f"{way}.{key}".lstrip("."))
+    else:
+        yield way, here
+
+
+def test_words_keep_braces_that_name_nothing_else(shown: dict[str, Any]) -> None:
+    assert put_in("{methods.rail.status}! } { x", lambda name: find(shown, name), "us") == "over! } { x"

@@ -1,0 +1,120 @@
+"""Every checked link of every method tells its own chain, which ends at the comparison's figure and can be evaluated again."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from engine.chains import CHAINS
+from engine.chains.bare import bare_fastening
+from engine.comparison.compare import compare
+from engine.comparison.link_figures import LINK_KEYS
+from engine.links.trail import Road
+from engine.units import FOOT
+from support import assert_told, scenario_of
+
+EVERY = ("finch_shed", "heron_depot", "kestrel_yard", "plover_terrace", "sparrow_lane", "wren_workshop")
+CHANGED = [
+    ("kestrel_yard", {"hardware__frame_moment": "60 lb ft"}),
+    ("kestrel_yard", {"hardware__rail__deflection_ratio": 9000, "hardware__rack_beam__deflection_ratio": 9000}),
+    ("kestrel_yard", {"hardware__leg_capacity": {"allowable": "90 lb"}}),
+    ("kestrel_yard", {"site__wind_speed": "60 mph", "site__ground_snow": "60 psf"}),
+    ("kestrel_yard", {"site__seismic_sds": 3.0, "site__wind_speed": "60 mph", "site__ground_snow": "0 psf"}),
+    (
+        "wren_workshop",
+        {
+            "methods__rail__runs": "up the slope",
+            "module__clamp_zone": ["150 mm", "500 mm"],
+            "site__seismic_sds": 3.0,
+            "site__wind_speed": "60 mph",
+            "site__ground_snow": "0 psf",
+            "hardware__rail__moment_weak": "5 lb ft",
+        },
+    ),
+    ("kestrel_yard", {"array__origin": ["4 ft", "3 ft"], "array__rows": 2, "array__columns": 4}),
+]
+
+
+def chains(name: str, **changes: object) -> int:
+    scenario, told = scenario_of(name, **changes), 0
+    for column in compare(scenario).columns:
+        if column.design is None or column.design.attempt is None:
+            continue
+        road = Road(scenario.job, column.design, column.design.attempt)
+        for key, check in zip(LINK_KEYS, column.links, strict=True):
+            if check.utilisation is None or key not in CHAINS:
+                continue
+            steps = CHAINS[key](road, check)
+            assert steps, (column.id, key)
+            assert_told(steps, of=(column.id, key))
+            if steps and "W" in check.combination and key not in ("structure", "fixed_point"):
+                assert any(step.symbol == "qh" for step in steps), (column.id, key)
+            if steps and steps[-1].symbol.startswith("u_"):
+                assert steps[-1].result.value == pytest.approx(check.utilisation, rel=1e-9), (column.id, key)
+                told += 1
+    return told
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_each_link_is_told_to_its_own_figure(name: str) -> None:
+    assert chains(name) >= 10
+
+
+@pytest.mark.parametrize(("name", "changes"), CHANGED)
+def test_other_links_and_other_cases_too(name: str, changes: dict[str, object]) -> None:
+    assert chains(name, **changes) >= 4
+
+
+@pytest.mark.parametrize("name", ["heron_depot", "kestrel_yard", "sparrow_lane", "wren_workshop"])
+def test_the_bare_roof_is_told_from_a_fastenings_own_area(name: str) -> None:
+    """Pressure times area, added up by the combination, is what the roof's state holds: where it is pulled most, and pushed most."""
+    scenario = scenario_of(name)
+    design = compare(scenario, ("direct",)).columns[0].design
+    assert design
+    assert design.attempt
+    assert design.bare_roof
+    road, bare = Road(scenario.job, design, design.attempt), design.attempt.demands.roof.bare
+    for place, check, case in (
+        (np.argmin(bare), design.bare_roof, "B_W_up"),
+        (np.argmax(bare), replace(design.bare_roof, utilisation=0.0), "B_S"),
+    ):
+        rib, level, number = map(int, np.unravel_index(place, bare.shape))
+        steps = bare_fastening(road, check, rib, level, number)
+        assert steps[0].result.value == pytest.approx(design.attempt.demands.roof.area[rib, level] / FOOT**2)
+        assert_told(steps)
+        symbols = [step.symbol for step in steps]
+        assert symbols[0] == "A_f"
+        assert any(symbol.startswith(case) for symbol in symbols)
+        assert symbols[-1] == ("u_bare" if scenario.job.roof.floats else "Ra")
+
+
+def test_what_pulls_an_attachment_across_its_rib_is_told() -> None:
+    """An earthquake along the eave, on attachments that hold little of it."""
+    shaken = {"site__seismic_sds": 3.0, "site__wind_speed": "60 mph", "site__ground_snow": "0 psf"}
+    scenario = scenario_of(**shaken, methods__rail__spacing="4 ribs", hardware__attachment_across={"allowable": "20 lb"})
+    column = compare(scenario, ("rail",)).columns[0]
+    assert column.design
+    assert column.design.attempt
+    check = next(check for check in column.links if check.link == "attachment")
+    steps = CHAINS["attachment"](Road(scenario.job, column.design, column.design.attempt), check)
+    assert_told(steps)
+    assert steps[-1].terms["X"].value > 0
+    assert steps[-1].terms["Xa"].value == pytest.approx(20)
+    assert steps[-1].result.value == pytest.approx(check.utilisation)
+
+
+def test_a_modules_wind_is_told_back_to_the_velocity_pressure() -> None:
+    """The pressure that the standard's steps end at is the one that is added up."""
+    scenario = scenario_of("kestrel_yard", site__ground_snow="0 psf")
+    column = compare(scenario, ("rail",)).columns[0]
+    assert column.design
+    assert column.design.attempt
+    road = Road(scenario.job, column.design, column.design.attempt)
+    steps = CHAINS["module"](road, next(check for check in column.links if check.link == "module"))
+    symbols = [step.symbol for step in steps]
+    wind = next(number for number, symbol in enumerate(symbols) if symbol.startswith("p_W"))
+    assert symbols.index("qh") < wind
+    assert symbols[wind - 1] == "p"
+    assert steps[wind - 1].result.value == pytest.approx(steps[wind].result.value)

@@ -1,0 +1,64 @@
+"""What acts upright and toward the eave, resolved normal to the roof and down it."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from engine.comparison.compare import compare
+from support import scenario_of
+
+
+def test_an_earthquake_toward_the_eave_is_resolved_along_the_slope() -> None:
+    """Turned back by the slope (3:12), the two forces are the parts of the weight again that act upright and along the ground."""
+    scenario = scenario_of(site__seismic_sds=1.0, building__slope="3:12", methods__rail__spacing="2 ribs")
+    design = compare(scenario, ("rail",)).columns[0].design
+    assert design
+    assert design.attempt
+    forces, slope = design.attempt.demands.forces, np.arctan(3 / 12)
+    pushed = {case: part for case, part in design.loads.weight_cases.items() if part.toward_eave}
+    assert pushed
+    for case, part in pushed.items():
+        (normal,), (down,) = forces.of(case, np.array([0]), np.array([1.0]))
+        assert normal * np.cos(slope) + down * np.sin(slope) == pytest.approx(part.downward * forces.weight)
+        assert down * np.cos(slope) - normal * np.sin(slope) == pytest.approx(part.toward_eave * forces.weight)
+
+
+def test_only_an_earthquake_acts_along_the_eave() -> None:
+    scenario = scenario_of(site__seismic_sds=1.0, methods__rail__spacing="2 ribs")
+    design = compare(scenario, ("rail",)).columns[0].design
+    assert design
+    assert design.attempt
+    forces = design.attempt.demands.forces
+    across = {case for case in forces.cases if forces.across(case)}
+    assert across
+    assert across <= set(design.loads.weight_cases) - {"D"}
+
+
+@pytest.mark.parametrize(("side", "downhill"), [("eave", 1), ("ridge", -1)])
+def test_wind_pulls_a_tilted_module_along_its_own_normal(side: str, downhill: int) -> None:
+    """Low edge toward the eave, a module's face leans down the slope: what lifts it drags it down too, by the sine of its tilt."""
+    scenario = scenario_of(methods__tilted_rack={"spacing": "2 ribs", "low_side": side})
+    design = compare(scenario, ("tilted_rack",)).columns[0].design
+    assert design
+    assert design.attempt
+    forces, tilt = design.attempt.demands.forces, np.radians(10)
+    module, area = np.array([40]), np.array([3.0])
+    pull = design.loads.wind("W up", module, area).item() * design.field.area
+    assert pull < 0
+    (normal,), (down,) = forces.of("W up", module, area)
+    assert normal == pytest.approx(pull * np.cos(tilt))
+    assert down == pytest.approx(-pull * np.sin(tilt) * downhill)
+
+
+def test_snow_counts_by_what_a_tilted_module_covers_of_the_ground() -> None:
+    """Roof 1:12 and 10 deg more: snow upright on the module's horizontal shadow; resolved, it is upright again."""
+    scenario = scenario_of(methods__tilted_rack__spacing="2 ribs", site__ground_snow="40 psf")
+    design = compare(scenario, ("tilted_rack",)).columns[0].design
+    assert design
+    assert design.attempt
+    forces, slope = design.attempt.demands.forces, np.arctan(1 / 12)
+    (normal,), (down,) = forces.of("S", np.array([7]), np.array([1.0]))
+    upright = design.loads.snow("S", np.array([7])).item() * design.field.area * np.cos(slope + np.radians(10))
+    assert normal * np.cos(slope) + down * np.sin(slope) == pytest.approx(upright)
+    assert down * np.cos(slope) - normal * np.sin(slope) == pytest.approx(0.0, abs=1e-9 * upright)

@@ -1,0 +1,146 @@
+"""From modules to the roof, part by part: members' areas, clamps, what slides; by hand."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from engine.comparison.compare import Column, compare
+from engine.load_path.demands import Demands
+from engine.load_path.transfer import Held, effective, member_areas
+from support import scenario_of
+
+FOOT, POUND = 0.3048, 4.4482216
+
+
+def column(method: str, **changes: object) -> Column:
+    return compare(scenario_of(**changes), (method,)).columns[0]
+
+
+def demands(of: Column) -> Demands:
+    assert of.design
+    assert of.design.attempt
+    return of.design.attempt.demands
+
+
+@pytest.mark.parametrize(
+    ("method", "spacing", "span", "width"),
+    [
+        ("rail", "2 ribs", 4.0, 1.722 / 2 / 0.3048),  # half of a module 1722 mm long, 2.825 ft
+        ("rail", "5 ribs", 10.0, 10.0 / 3),  # a third of the span is more
+        ("tilted_rack", "2 ribs", 4.0, 1.134 / 2 / 0.3048),  # two beams share a module 1134 mm wide, 1.860 ft
+        ("tilted_rack", "3 ribs", 6.0, 2.0),
+    ],
+)
+def test_a_members_effective_wind_area(method: str, spacing: str, span: float, width: float) -> None:
+    """Span times width, the width not below a third of the span (§26.2)."""
+    design = column(method, **{f"methods__{method}__spacing": spacing}).design
+    assert design
+    longest = max(design.layout.lines, key=design.layout.span)
+    assert design.layout.span(longest) == pytest.approx(span * FOOT)
+    assert member_areas(design.layout, longest)[0] / FOOT**2 == pytest.approx(span * width)
+
+
+@pytest.mark.parametrize(("method", "end"), [("rail", 0), ("rail", -1), ("tilted_rack", 0), ("direct", -1)])
+def test_what_hangs_beyond_has_its_own_effective_wind_area(method: str, end: int) -> None:
+    """By hand: over the outermost point the moment is what hangs beyond times its arm, at length x the larger of width and length/3."""
+    spacing = {f"methods__{method}__spacing": "2 per edge" if method == "direct" else "3 ribs"}
+    of = demands(column(method, array__origin=["18.7 ft", "18 ft"], **spacing))
+    lines, bars = of.layout.lines[0], of.layout.member.bars
+    places, bent = of.layout.supports(lines), of.members[0]
+    station = 0 if end == 0 else len(places) - 1
+    hangs = places[0] - lines.start if end == 0 else lines.end - places[-1]
+    module, c = lines.module[:1, end], [combination.factors == {"D": 0.6, "W up": 0.6} for combination in of.combinations].index(True)
+    area = np.array([hangs * max(lines.width / bars, hangs / 3)])
+    normal, in_plane = (force[0, c] for force in of.forces_on_members.combined(module, area))
+    force = (lines.share[0] * normal + lines.couple[0, end] * in_plane) / bars
+    spread = hangs**2 / 2 / of.job.module.length if method == "direct" else hangs  # an edge's load is even, a rail's sits at its end
+    assert bent.strong[0, station, c] == pytest.approx(-force * spread)
+
+
+def test_weight_bends_a_rail_both_ways_as_the_roof_slopes() -> None:
+    """Where modules' weight enters at the height of the attachments nothing is turned: sin to cos of the slope, at every place of every rail."""
+    level = {"array__height_above_roof": "4 in", "hardware__attachment_height": "4 in"}
+    of = demands(column("rail", building__slope="4:12", methods__rail__spacing="3 ribs", **level))
+    number = next(n for n, each in enumerate(of.combinations) if each.factors == {"D": 1.0})
+    for lines in of.members:
+        assert np.abs(lines.weak[..., number]).max() > 1
+        np.testing.assert_allclose(lines.weak[..., number], lines.strong[..., number] * 4 / 12, atol=1e-9)
+
+
+def test_areas_are_never_nothing() -> None:
+    assert effective(np.array([-0.3, 0.0, 0.005, 0.02])).tolist() == [0.01, 0.01, 0.01, 0.02]
+
+
+def test_each_clamp_holds_one_module_or_two() -> None:
+    """Rails: of every run of nine modules the end clamps hold one, the others two; a quarter of each."""
+    of = column("rail", methods__rail__spacing="2 ribs")
+    assert of.design
+    held = Held.by_clamps(of.design.layout)
+    per_rail = [len(held.by(clamp)[0]) for clamp in range(10)]
+    assert per_rail == [1, *[2] * 8, 1]
+    clamps = sum(len(these) * these.clamps for these in of.design.layout.lines)
+    assert len(held.first) == clamps == 32 * 10
+    everything = [held.by(clamp) for clamp in range(clamps)]
+    assert np.concatenate([module for module, _, _ in everything]).tolist() == held.module.tolist()
+    assert sum(share.sum() for _, share, _ in everything) == pytest.approx(144)
+    assert np.concatenate([share for _, share, _ in everything]) == pytest.approx(0.25)
+    at = of.design.field.outlines
+    for (module, _, _), (x, y) in zip(everything, held.place, strict=True):
+        edges = np.concatenate([at.left[module], at.right[module]])
+        assert np.abs(edges - x).min() < 1e-9
+        assert (at.low[module] < y).all()
+        assert (y < at.high[module]).all()
+
+
+@pytest.mark.parametrize("method", ["rail", "tilted_rack"])
+def test_clamps_together_carry_what_modules_give_under_snow(method: str) -> None:
+    """D + S changes with no area: all clamps of all lines, off their modules, against every module's weight and snow."""
+    of = demands(column(method, **{f"methods__{method}__spacing": "2 ribs"}, site__ground_snow="40 psf"))
+    number = next(n for n, each in enumerate(of.combinations) if each.factors == {"D": 1.0, "S": 1.0})
+    normal, in_plane = of.forces_on_clamps.combined(np.arange(144), np.ones(144))
+    tilt = np.radians(of.field.attitude.tilt)
+    off = normal[:, number] * np.cos(tilt) - in_plane[:, number] * np.sin(tilt)
+    assert of.clamp[:, number].sum() * of.layout.member.bars == pytest.approx(off.sum(), rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("method", "beneath"),
+    [("rail", {"attachment"}), ("tilted_rack", {"attachment", "leg", "brace"}), ("direct", {"attachment", "module_hook"})],
+)
+def test_what_hangs_beneath_a_link_does_not_hold_it_down(method: str, beneath: set[str]) -> None:
+    """Clamps are lifted by modules alone (21 kg each), members by modules and what lies on them, attachments by everything."""
+    of = demands(column(method, **{f"methods__{method}__spacing": "2 per edge" if method == "direct" else "2 ribs"}))
+    parts = {item.part: item.mass for item in of.bill.items}
+    assert beneath <= parts.keys()
+    each = [forces.weight / 9.80665 for forces in (of.forces_on_clamps, of.forces_on_members, of.forces)]
+    above = sum(mass for part, mass in parts.items() if part not in beneath)
+    assert each == pytest.approx([21.0, 21.0 + above / 144, 21.0 + sum(parts.values()) / 144])
+
+
+def test_evenness_is_the_mean_pull_over_the_largest() -> None:
+    of = column("direct")
+    pulls = -np.minimum(demands(of).point_normal, 0.0).min(axis=1)
+    assert of.evenness == pytest.approx(pulls.mean() / pulls.max())
+    assert of.point_up == pytest.approx(pulls.max())
+    assert of.point_down == pytest.approx(np.maximum(demands(of).point_normal, 0.0).max())
+
+
+def test_what_slides_on_a_panel_comes_from_its_points_and_what_is_beside_them() -> None:
+    found = demands(column("rail", methods__rail__spacing="2 ribs"))
+    points = found.layout.points
+    for row in (0, len(found.rib) // 2):
+        brought = found.point_in_plane[points.rib == found.rib[row]].sum(axis=0)
+        np.testing.assert_allclose(found.panel_in_plane[row], brought + found.roof.beside_in_plane[found.rib[row]])
+
+
+@pytest.mark.parametrize(("method", "tilt"), [("direct", 0.0), ("tilted_rack", 10.0)])
+def test_the_least_that_some_fastening_must_carry(method: str, tilt: float) -> None:
+    """A clip whose 10 ft² lie under modules: what presses on them there, normal to the roof, least in each combination, and the air inside."""
+    found = demands(column(method, array__rows=6 if tilt else 8))
+    whole = float((found.roof.area * found.roof.covered).max()) / FOOT**2
+    assert 9.5 * np.cos(np.radians(tilt)) / (2 if tilt else 1) < whole <= 10.0
+    number = next(n for n, each in enumerate(found.combinations) if each.factors == {"D": 0.6, "W up": 0.6})
+    inside = 0.6 * found.loads.inside_wind("W up")
+    least = found.module_pressure[:, number].min() * np.cos(np.radians(tilt))
+    assert found.bound[number] == pytest.approx(whole * FOOT**2 * (least + inside))

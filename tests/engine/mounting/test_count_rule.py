@@ -1,0 +1,90 @@
+"""Four points a module, shared with its neighbours: two a module plus the edges (common practice, no source)."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.comparison.compare import compare
+from support import scenario_of
+
+CALM = {"site__wind_speed": "80 mph", "site__ground_snow": "5 psf"}
+
+
+def test_150_modules_three_ways() -> None:
+    """Never fewer than 300 plus the edges, whichever the method.
+
+    Rails: 6 x 25 in landscape are as wide as 38 in portrait: rows of 38, 38, 38, 36 in runs of at most 10;
+    rack: 6 rows of 25 in runs of at most 7; direct: 25 columns.
+    """
+    columns = {column.id: column for column in compare(scenario_of(array__columns=25, **CALM)).columns}
+    runs = {"rail": 4 * 4, "tilted_rack": 6 * 4, "direct": 25}
+    for name, column in columns.items():
+        assert column.modules == 150
+        assert column.runs == runs[name]
+        assert column.minimum == 2 * (150 + runs[name]) > 300
+        assert column.attachments is not None
+        assert column.attachments >= column.minimum
+        assert column.status == "holds"
+    assert columns["direct"].attachments == columns["direct"].minimum
+
+
+@pytest.mark.parametrize("spacing", ["4 ribs", "rail span"])
+def test_what_a_user_fixes_may_fall_below_and_is_flagged(spacing: str) -> None:
+    (rail,) = compare(scenario_of(methods__rail__spacing=spacing), ("rail",)).columns
+    assert rail.attachments is not None
+    assert rail.minimum is not None
+    assert rail.attachments < rail.minimum
+    assert "below_count_rule" in {flag.code for flag in rail.flags}
+
+
+def test_an_even_pattern_that_falls_short_is_filled_with_single_points() -> None:
+    (rail,) = compare(scenario_of(**CALM), ("rail",)).columns
+    assert rail.attachments == rail.minimum == 320
+    assert rail.design
+    assert rail.design.layout.added == 32
+    assert rail.spacing == "every 2nd seam + 32"
+
+
+def test_no_line_can_stand_where_ribs_are_too_few() -> None:
+    """Ribs four feet apart under modules 45 in wide: two rails cannot give two points a module."""
+    (rail,) = compare(scenario_of(roof__rib_spacing="48 in", roof__fastening__uplift={"allowable": "900 lb"}), ("rail",)).columns
+    assert rail.status == "refused"
+    assert "count rule" in rail.flags[0].text
+    (three,) = compare(
+        scenario_of(roof__rib_spacing="48 in", methods__rail__rails_per_row=3, roof__fastening__uplift={"allowable": "2000 lb"}), ("rail",)
+    ).columns
+    assert three.attachments
+
+
+def test_keep_clear_areas_take_modules_and_break_runs() -> None:
+    hatch = [{"at": ["80 ft", "20 ft"], "size": ["3 ft", "3 ft"], "name": "hatch"}]
+    columns = {column.id: column for column in compare(scenario_of(array__keep_clear=hatch, **CALM)).columns}
+    # 36 portrait modules a row less one still make four runs of at most ten; a column of six with a hole makes two runs
+    for name, least in (("rail", 16), ("direct", 25)):
+        column = columns[name]
+        assert column.modules is not None
+        assert column.modules < 144
+        assert column.runs is not None
+        assert column.runs >= least
+        assert {"modules_lost", "unequal_arrays"} & {flag.code for flag in column.flags}
+
+
+def test_an_array_that_does_not_fit_says_by_how_much() -> None:
+    columns = {column.id: column for column in compare(scenario_of(array__rows=9)).columns}
+    rack = columns["tilted_rack"]
+    assert (rack.status, rack.title) == ("refused", "tilted rack")
+    # by hand: 15.5 ft + 8 pitches of 5.44 ft + 3.66 ft
+    assert "reaches 62.6" in rack.flags[0].text
+    assert "the roof ends at 55.19 ft (16.822 m)" in rack.flags[0].text
+    assert columns["direct"].status != "refused"
+
+
+def test_outside_the_standards_scope_what_is_fixed_is_laid_out_as_asked() -> None:
+    """Sparrow Lane's roof is too steep for racks by the standard: nothing is checked, and nothing added."""
+    (asked,) = compare(scenario_of("sparrow_lane", methods__tilted_rack__spacing="6 ribs"), ("tilted_rack",)).columns
+    (fewest,) = compare(scenario_of("sparrow_lane"), ("tilted_rack",)).columns
+    assert asked.status == fewest.status == "outside scope"
+    assert asked.attachments is not None
+    assert asked.minimum is not None
+    assert asked.attachments < asked.minimum == fewest.attachments
+    assert "below_count_rule" in {flag.code for flag in asked.flags}

@@ -1,0 +1,79 @@
+"""Modules straight on the ribs: which crossings hold a long edge, and where none can. Statics of simple beams is the outside check."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from engine.mounting.direct import Direct, best_crossings
+from engine.mounting.interface import Refusal
+from engine.project.job import Job
+from support import scenario_of
+
+EDGE = {"module__length": "2 m", "module__edge_support": ["200 mm", "600 mm"]}
+
+
+def job(**changes: object) -> Job:
+    return scenario_of(**EDGE | changes).job
+
+
+@pytest.mark.parametrize(
+    ("ribs", "wanted", "expected"),
+    [
+        pytest.param([0.3, 0.5, 1.5], 2, [0.5, 1.5], id="halves rather than 5 to 7"),
+        pytest.param([0.25, 0.35, 1.5, 1.7], 2, [0.25, 1.7], id="the middle of the edge nearest to theirs"),
+        pytest.param([0.2, 0.6, 1.4, 1.8], 2, [0.2, 1.8], id="of equals the outermost"),
+        pytest.param([0.1, 0.2, 1.8, 1.9], 2, [0.2, 1.8], id="no nearer to a corner than allowed"),
+        pytest.param([0.6, 0.7, 1.3, 1.4], 2, [0.6, 1.4], id="no farther from it than allowed"),
+        pytest.param([0.2, 0.6, 1.4, 1.8], 4, [0.2, 0.6, 1.4, 1.8], id="as many as asked for"),
+        pytest.param([0.2, 0.6, 1.4, 1.8], 7, [0.2, 0.6, 1.4, 1.8], id="or as many as there are"),
+        pytest.param([0.2, 0.58, 1.8], 3, [0.2, 1.8], id="two where a third would take next to nothing"),
+        pytest.param([0.2, 0.6, 1.8], 3, [0.2, 0.6, 1.8], id="three where it takes a sixteenth"),
+        pytest.param([0.2, 0.25, 1.8], 3, [0.2, 1.8], id="two where a third would be lifted"),
+    ],
+)
+def test_the_crossings_that_share_most_evenly(ribs: list[float], wanted: int, expected: list[float]) -> None:
+    """On two crossings at a and b an even load of 2 m gives the first (b - 1) / (b - a)."""
+    at = np.array(ribs)
+    chosen = best_crossings(job(), 0.0, at, wanted)
+    assert not isinstance(chosen, Refusal)
+    assert at[chosen].tolist() == expected
+    moved = best_crossings(job(), 7.0, at + 7.0, wanted)
+    np.testing.assert_array_equal(moved, chosen)
+
+
+@pytest.mark.parametrize(
+    ("ribs", "crossed"),
+    [([0.1, 0.7, 1.0, 1.9], 0), ([0.4], 1), ([0.3, 0.5], 2), ([0.1, 0.4, 0.5, 1.0], 2)],
+)  # fmt: skip
+def test_an_edge_that_no_two_crossings_hold(ribs: list[float], crossed: int) -> None:
+    """Two at the same corner cannot hold it: one would be lifted."""
+    refusal = best_crossings(job(), 0.0, np.array(ribs), 3)
+    assert isinstance(refusal, Refusal)
+    assert f"cross {crossed} seams" in refusal.reason
+    assert "no two of them hold an edge" in refusal.reason
+
+
+def test_where_there_are_too_many_choices_evenly_spread_ones_are_looked_at() -> None:
+    """Eight of forty crossings can be chosen in 77 million ways; their gaps differ by one at most."""
+    ribs = np.linspace(0.2, 1.8, 40)
+    chosen = best_crossings(job(module__edge_support=["200 mm", "1000 mm"]), 0.0, ribs, 8)
+    assert not isinstance(chosen, Refusal)
+    gaps = np.diff(chosen)
+    assert len(chosen) == 8
+    assert gaps.max() - gaps.min() <= 1
+
+
+@pytest.mark.parametrize(("nearest", "suits"), [("200 mm", True), ("695 mm", True), ("696 mm", False), ("900 mm", False)])
+def test_two_ribs_must_fit_where_an_edge_may_be_held(nearest: str, suits: bool) -> None:
+    """Seams 24 in (0.6096 m) apart need 0.695 m or less at either end of an edge of 2 m."""
+    assert (Direct().suits(job(module__edge_support=[nearest, "1000 mm"])) is None) == suits
+
+
+def test_spacings_worth_a_look_end_at_what_an_edge_crosses() -> None:
+    """1.6 m of edge over seams 24 in (0.61 m) apart: three crossings at most."""
+    field = Direct().place(job())
+    assert not isinstance(field, Refusal)
+    assert Direct().sparsest(job(), field) == (2, 3)
+    assert Direct().sparsest(job(roof__rib_spacing="16 in"), field) == (2, 3, 4)
+    assert Direct().sparsest(job(roof__rib_spacing="0.5 m"), field) == (2, 3, 4)

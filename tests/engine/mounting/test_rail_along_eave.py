@@ -1,0 +1,99 @@
+"""Rails along the eave: where in the clamp zones they lie, what a third one takes, and what is tried where they hold nowhere."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from engine.comparison.compare import Column, compare
+from engine.mounting.influence import share_among
+from engine.mounting.interface import Refusal
+from engine.mounting.rail import Rail
+from support import scenario_of
+
+ZONES = {"module__length": "2 m", "module__clamp_zone": ["300 mm", "500 mm"]}
+
+
+def rails(**changes: object) -> Column:
+    return compare(scenario_of(**ZONES | {"methods__rail__spacing": "2 ribs"} | changes), ("rail",)).columns[0]
+
+
+def test_rows_of_portrait_modules_keep_the_gap_both_ways() -> None:
+    """Modules of 2 m by 1 m with 30 mm between; as many columns as take the width of 24 in landscape: 24 x 2.03 / 1.03 = 47."""
+    job = scenario_of(**ZONES, module__width="1 m", array__gap="30 mm", building__length="300 ft", array__rows=3).job
+    field = Rail().place(job)
+    assert not isinstance(field, Refusal)
+    left, low = (np.unique(side.round(9)) for side in (field.outlines.left, field.outlines.low))
+    assert len(left) == 47
+    np.testing.assert_allclose(np.diff(left), 1.03)
+    np.testing.assert_allclose(np.diff(low), 2.03)
+    np.testing.assert_allclose(field.outlines.right - field.outlines.left, 1.0)
+    np.testing.assert_allclose(field.outlines.high - field.outlines.low, 2.0)
+    assert field.modules == 72
+    assert field.attitude.tilt == 0.0
+
+
+@pytest.mark.parametrize(
+    ("place", "expected"),
+    [
+        ("middle", [0.4, 1.6]),
+        ("outer", [0.3, 1.7]),
+        ("inner", [0.5, 1.5]),
+        ("toward eave", [0.3, 1.5]),
+        ("toward ridge", [0.5, 1.7]),
+    ],
+)
+def test_rails_lie_in_the_clamp_zones(place: str, expected: list[float]) -> None:
+    """Zones of 0.3 to 0.5 m from either short edge of a module of 2 m."""
+    design = rails(methods__rail__rail_place=place).design
+    assert design
+    for these in design.layout.lines:
+        row = design.field.outlines.low[these.module[0, 0]]
+        assert np.unique(np.round(these.y - row, 9))[:2] == pytest.approx(expected)
+
+
+def test_a_third_rail_lies_at_the_middle_and_takes_most() -> None:
+    """Of three supports under an even load the middle one; on 1 m spans with 0.4 m beyond, by the three-moment equation."""
+    design = rails(module__clamp_zone=["300 mm", "500 mm"], methods__rail__rails_per_row=3).design
+    assert design
+    assert {len(these) % 3 for these in design.layout.lines} == {0}
+    these = design.layout.lines[0]
+    low = design.field.outlines.low[these.module[0, 0]]
+    assert (these.y - low)[:3] == pytest.approx([0.4, 1.0, 1.6])
+    # per unit of load a metre: M over an outer rail = -c²/2; two even spans a: 4 a M + 2 a M(outer) = -a³/2
+    over_end = -(0.4**2) / 2
+    over_middle = -(0.6**2) / 8 - over_end / 2
+    middle = 2 * (0.6 / 2 + (over_end - over_middle) / 0.6)
+    assert these.share[1::3] * 2 == pytest.approx(np.full((len(these) // 3,), middle / 2))
+
+
+def test_what_slides_turns_a_module_about_its_middle() -> None:
+    """Three lines, unevenly placed: a couple at the middle is two forces there, a hair apart."""
+    lines, arm, height = np.array([0.2, 0.9, 1.8]), 1e-5, 0.07
+    _, couple = share_among(lines, 0.0, 2.0, height)
+    above, below = (share_among(lines, 1.0 + side * arm / 2 - 1e-9, 1.0 + side * arm / 2 + 1e-9, height)[0] for side in (1, -1))
+    assert couple == pytest.approx(-height * (above - below) / arm, abs=1e-5)
+
+
+def test_what_is_tried_where_rails_hold_on_no_pattern() -> None:
+    """Staggered, then moved in their zones as well, then a third rail; up the slope there are no zones to move in."""
+
+    def tried(rail: Rail) -> list[tuple[str, str, int]]:
+        return [(each.lines, each.rail_place, each.rails_per_row) for each in rail.remedies()]
+
+    assert tried(Rail()) == [
+        ("staggered", "middle", 2),
+        ("staggered", "toward eave", 2),
+        ("staggered", "toward ridge", 2),
+        ("in line", "middle", 3),
+        ("staggered", "middle", 3),
+    ]
+    assert tried(Rail(runs="up the slope")) == [("staggered", "middle", 2), ("in line", "middle", 3), ("staggered", "middle", 3)]
+    assert ("in line", "middle", 3) not in tried(Rail(rails_per_row=3))
+
+
+def test_where_the_rail_holds_at_no_span_it_is_spaced_as_close_as_ribs_allow() -> None:
+    weak = {"hardware__rail__moment_strong": "1 lb ft", "hardware__rail__moment_weak": "1 lb ft"}
+    column = rails(**weak, methods__rail__spacing="rail span")
+    assert column.member_limit is None
+    assert column.spacing == "every seam"

@@ -1,0 +1,129 @@
+"""Even patterns of ribs, worked out by eye."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.mounting.layout import Pattern
+from engine.mounting.spacing_pattern import even_ribs, in_words, midway, stepped_ribs, thicken
+
+RIBS = np.arange(0, 30, 1.0)
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "step", "cantilever", "expected"),
+    [
+        (0.0, 8.0, 4, 0.0, [0, 4, 8]),
+        (0.0, 8.0, 4, 1.3, [0, 4, 8]),  # from 1 to 7 is six ribs: two spans of four, spare used to reach outward
+        (0.0, 10.0, 4, 0.0, [0, 3, 7, 10]),  # ten ribs in spans of at most four: the end spans are the shorter
+        (0.0, 6.0, 4, 1.3, [1, 5]),
+        (0.5, 6.5, 2, 0.7, [1, 2, 4, 6]),
+        (0.2, 4.9, 1, 0.3, [1, 2, 3, 4]),  # the outermost rib leaves 0.8 and 0.9: no less is possible
+        (0.2, 1.9, 1, 0.3, [1]),
+        (0.2, 0.9, 1, 0.3, []),
+    ],
+)
+def test_by_eye(start: float, end: float, step: int, cantilever: float, expected: list[int]) -> None:
+    assert even_ribs(RIBS, start, end, step, cantilever).tolist() == expected
+
+
+@given(st.floats(0, 10), st.floats(2.5, 18), st.integers(1, 9), st.floats(0, 3))
+@settings(max_examples=300, deadline=None)
+def test_no_span_is_longer_than_the_step(start: float, length: float, step: int, cantilever: float) -> None:
+    end = start + length
+    chosen = even_ribs(RIBS, start, end, step, cantilever)
+    crossed = np.flatnonzero((RIBS >= start - 1e-9) & (RIBS <= end + 1e-9))
+    assert set(chosen) <= set(crossed)
+    if len(crossed) >= 2:
+        assert len(chosen) >= 2
+        assert np.diff(chosen).max() <= step
+        assert np.diff(chosen).min() >= 1
+        nearest = min(crossed[0] - start, 1.0)
+        assert RIBS[chosen[0]] - start <= max(cantilever, nearest) + 1e-6 or chosen[0] == crossed[0]
+
+
+@given(st.integers(2, 9), st.integers(0, 30))
+@settings(max_examples=100, deadline=None)
+def test_thickening_adds_what_is_wanted_and_keeps_the_pattern(step: int, wanted: int) -> None:
+    even = even_ribs(RIBS, 2.0, 22.0, step, 0.0)
+    more = thicken(even, RIBS, 2.0, 22.0, wanted)
+    assert set(even) <= set(more)
+    assert len(more) == max(len(even), min(wanted, 21))
+
+
+def test_thickening_goes_beyond_a_pattern_without_gaps() -> None:
+    """Three ribs side by side, ten crossed: the first crossed one is added, then the middle of the span that makes."""
+    ribs = np.arange(10.0)
+    assert thicken(np.array([4, 5, 6]), ribs, 0.0, 9.0, 4).tolist() == [0, 4, 5, 6]
+    assert thicken(np.array([4, 5, 6]), ribs, 0.0, 9.0, 5).tolist() == [0, 2, 4, 5, 6]
+    assert thicken(np.array([4, 5, 6]), ribs, 0.0, 9.0, 99).tolist() == list(range(10))
+
+
+def test_thickening_starts_at_the_ends() -> None:
+    """End spans of a continuous line carry the most."""
+    assert thicken(np.array([0, 2, 4, 6, 8]), RIBS, 0.0, 8.0, 7).tolist() == [0, 1, 2, 4, 6, 7, 8]
+
+
+MODULES = np.arange(0.0, 12.0, 2.0)
+
+
+@pytest.mark.parametrize(
+    ("steps", "expected"),
+    [
+        ([2, 2, 4, 4, 2, 2], [0, 2, 4, 8, 10, 12]),
+        ([1, 4, 4, 4, 4, 1], [0, 1, 2, 6, 10, 11, 12]),
+        ([3, 3, 3, 3, 1, 1], [0, 2, 5, 8, 9, 10, 11, 12]),  # eight ribs in spans of three: the end span is the shorter
+        ([4, 4, 1, 1, 4, 4], [0, 4, 5, 6, 7, 8, 12]),
+    ],
+)
+def test_a_stretch_that_asks_for_more_gets_it_and_the_rest_does_not(steps: list[int], expected: list[int]) -> None:
+    assert stepped_ribs(RIBS, MODULES, MODULES + 2.0, np.array(steps), 0.0).tolist() == expected
+
+
+@given(st.lists(st.integers(1, 5), min_size=6, max_size=6))
+@settings(max_examples=200, deadline=None)
+def test_no_module_gets_wider_spans_than_it_asks_for(steps: list[int]) -> None:
+    chosen = stepped_ribs(RIBS, MODULES, MODULES + 2.0, np.array(steps), 0.0)
+    for low, high in zip(chosen[:-1], chosen[1:], strict=True):
+        over = [step for step, left in zip(steps, MODULES, strict=True) if left + 1e-9 < RIBS[high] and left + 2.0 - 1e-9 > RIBS[low]]
+        assert high - low <= min(over)
+
+
+@pytest.mark.parametrize(
+    ("chosen", "expected"),
+    [([0, 4, 8], [0, 2, 6, 8]), ([0, 3, 6], [0, 1, 5, 6]), ([0, 1, 2], [0, 1, 2]), ([0, 2, 4], [0, 1, 3, 4])],
+)
+def test_midway_between_the_points_of_another_line(chosen: list[int], expected: list[int]) -> None:
+    assert midway(np.array(chosen)).tolist() == expected
+
+
+@pytest.mark.parametrize(
+    ("end", "step", "expected"),
+    [
+        (9.0, 1.5, [0, 1, 3, 5, 6, 8, 9]),
+        (6.0, 1.5, [0, 1, 3, 5, 6]),
+        (10.0, 2.5, [0, 2, 5, 8, 10]),
+        (3.0, 1.5, [0, 2, 3]),
+    ],
+)
+def test_spans_of_two_lengths_by_turns(end: float, step: float, expected: list[int]) -> None:
+    assert even_ribs(RIBS, 0.0, end, step, 0.0).tolist() == expected
+
+
+@given(st.integers(3, 25), st.sampled_from([1.5, 2.5]))
+@settings(max_examples=60, deadline=None)
+def test_by_turns_no_span_is_longer_than_the_longer_one(last: int, step: float) -> None:
+    chosen = even_ribs(RIBS, 0.0, float(last), step, 0.0)
+    assert chosen[0] == 0
+    assert chosen[-1] == last
+    assert np.diff(chosen).max() <= step + 0.5
+    assert len(chosen) == np.ceil(last / step) + 1
+
+
+def test_a_pattern_in_words_begins_with_what_most_modules_have() -> None:
+    pattern = Pattern((2, 1, 1), np.array([0, 0, 0, 1, 2]), ("zone 1", "zone 2", "zone 3"))
+    assert in_words(pattern, lambda step: f"{step} apart", 4) == "2 apart; zone 2, zone 3: 1 apart + 4"
+    assert in_words(pattern.with_even(3), lambda step: f"{step} apart") == "3 apart"

@@ -1,0 +1,66 @@
+"""A scenario's tables: which must be there, and what is said where one is not."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.common.errors import InputError
+from engine.loads import STANDARDS
+from engine.mounting import METHODS
+from engine.scenario.read import read_scenario
+from support import laid_over, scenario_of, tables_of
+
+
+def problems(**changes: object) -> dict[str, str]:
+    with pytest.raises(InputError) as refused:
+        read_scenario(laid_over(tables_of("kestrel_yard"), **changes), METHODS, STANDARDS)
+    return {problem.path: problem.message for problem in refused.value.problems}
+
+
+@pytest.mark.parametrize("table", ["building", "roof", "module", "array"])
+def test_a_table_that_must_be_there(table: str) -> None:
+    assert problems(**{table: None}) == {table: f"missing; the scenario needs a table [{table}]"}
+
+
+@pytest.mark.parametrize("table", ["hardware", "methods", "papers"])
+def test_a_table_that_may_be_left_out(table: str) -> None:
+    read_scenario(laid_over(tables_of("kestrel_yard"), **{table: None}), METHODS, STANDARDS)
+
+
+@pytest.mark.parametrize(
+    ("changes", "path", "said"),
+    [
+        ({"site": None}, "site", "missing; the scenario needs a table [site]"),
+        ({"site": 4}, "site", "write a table [site]"),
+        ({"site__standard": None}, "site.standard", "missing; allowed is 'ASCE 7-16' or 'ASCE 7-22'"),
+        ({"site__standard": "ASCE 7-10"}, "site.standard", "'ASCE 7-10' given; allowed is 'ASCE 7-16' or 'ASCE 7-22'"),
+        ({"site__standard": 7}, "site.standard", "7 given; allowed is 'ASCE 7-16' or 'ASCE 7-22'"),
+        ({"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "5.1 ft"}, "roof.edge_support_spacing", "larger than roof.support_spacing"),
+        ({"array__height_above_roof": "1.9 in"}, "array.height_above_roof", "lower than hardware.attachment_height"),
+        ({"roof__panel": "x" * 90}, "roof.panel", "'" + "x" * 57 + "...' given; allowed is a table"),
+        ({"roof__panel": "strong"}, "roof.panel", "'strong' given; allowed is a table"),
+    ],
+)  # fmt: skip
+def test_what_is_said(changes: dict[str, object], path: str, said: str) -> None:
+    found = problems(**changes)
+    assert list(found) == [path]
+    assert found[path].startswith(said)
+
+
+def test_entries_of_a_list_are_counted_from_one() -> None:
+    good, bad = {"at": ["1 ft", "1 ft"], "size": ["4 ft", "8 ft"]}, {"at": ["1 ft"], "size": ["4 ft", "8 ft"]}
+    assert list(problems(array__keep_clear=[good, bad])) == ["array.keep_clear.2.at"]
+
+
+@pytest.mark.parametrize(
+    "changes", [{"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "5 ft"}, {"array__height_above_roof": "2 in"}]
+)
+def test_what_just_goes(changes: dict[str, object]) -> None:
+    read_scenario(laid_over(tables_of("kestrel_yard"), **changes), METHODS, STANDARDS)
+
+
+@pytest.mark.parametrize(("seams", "ribs"), [("1 seam", "1 rib"), ("2 seams", "2 ribs"), ("1.5 seams", "1.5 ribs")])
+def test_a_spacing_may_be_written_in_seams_as_screens_say_it(seams: str, ribs: str) -> None:
+    asked, same = (scenario_of(methods__rail__spacing=words).methods[0].spacing for words in (seams, ribs))
+    assert asked == same
+    assert asked.rule == "fixed"

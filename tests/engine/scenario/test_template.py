@@ -1,0 +1,93 @@
+"""Every table's every key is described, with what is allowed: the template, the form and the help are made from nothing else."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator
+
+import pytest
+from pydantic.fields import FieldInfo
+
+from engine.lessons.file import Heading, Question, Step, read_lesson
+from engine.loads import STANDARDS
+from engine.mounting import METHODS
+from engine.project.array import KeepClear
+from engine.scenario.read import fields_of
+from engine.scenario.template import kind_of, lesson_template, table_of, template, toml
+from engine.schema import Described
+from engine.strength.capacity import WAYS
+from engine.strength.module_rating import Rating
+from support import SCENARIOS, tables_of
+
+TABLES = fields_of(METHODS, STANDARDS["ASCE 7-16"])
+
+
+def keys(path: str, model: type[Described]) -> Iterator[tuple[str, FieldInfo]]:
+    for name, field in model.model_fields.items():
+        here = f"{path}.{name}" if path else name
+        yield here, field
+        inner = table_of(field)
+        if inner is not None:
+            yield from keys(here, inner)
+
+
+EVERY = dict(key for path, model in TABLES.items() for key in keys(path, model))
+EVERY |= {
+    f"{way.__name__}.{name}": field
+    for way in (*WAYS, Rating, KeepClear, Heading, Step, Question)
+    for name, field in way.model_fields.items()
+}
+
+
+@pytest.mark.parametrize("path", EVERY)
+def test_every_key_says_what_it_is(path: str) -> None:
+    field = EVERY[path]
+    assert field.description, path
+    assert len(field.description.split()) >= 2, path
+    kind = kind_of(field)
+    assert kind is None or kind.allowed, path
+
+
+def test_the_template_names_them_all() -> None:
+    written = template(tables_of("kestrel_yard"), TABLES)
+    for path in (path for model_path, model in TABLES.items() for path, _ in keys(model_path, model)):
+        key = path.rpartition(".")[2]
+        assert f"{key} = " in written or f"{key} is left out" in written or f"{key}]" in written, path
+
+
+def test_what_the_template_writes_is_the_example_again() -> None:
+    """Read as TOML: every live key as the example has it; a text of several lines too."""
+    example = tables_of("kestrel_yard")
+    again = tomllib.loads(template(example, TABLES))
+    for table, keys_of in example.items():
+        if isinstance(keys_of, dict):
+            for key, value in keys_of.items():
+                assert again[table][key] == value, (table, key)
+        else:
+            assert again[table] == keys_of
+    assert toml('one\ntwo "three"\n') == '"""\none\ntwo \\"three\\""""'
+    assert tomllib.loads(f"a = {toml(chr(10).join(['one', 'two']))}")["a"] == "one\ntwo"
+
+
+def test_a_lessons_template_is_a_lesson() -> None:
+    written = lesson_template(tomllib.loads((SCENARIOS / "lessons" / "how_often.toml").read_text(encoding="utf-8")))
+    lesson = read_lesson(tomllib.loads(written))
+    assert len(lesson.steps) == 1
+    assert "[[steps]]" in written
+
+
+@pytest.mark.parametrize(
+    ("value", "written"),
+    [
+        (True, "true"),
+        (3, "3"),
+        (2.5, "2.5"),
+        ("a", '"a"'),
+        (["a", 1], '["a", 1]'),
+        ({}, "{}"),
+        ({"a b": 1, "c": "d"}, '{ "a b" = 1, c = "d" }'),
+    ],
+)
+def test_values_as_toml_writes_them(value: object, written: str) -> None:
+    assert toml(value) == written
+    assert tomllib.loads(f"x = {written}")["x"] == value

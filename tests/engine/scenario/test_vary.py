@@ -1,0 +1,98 @@
+"""Headroom and sensitivity: found on the same road, so a scenario changed by hand must agree."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.comparison.compare import compare
+from engine.scenario.vary import bounds_of, changed, value_of
+from engine.strength import strength
+from engine.studies.headroom import crossing, headroom
+from engine.studies.sensitivity import sensitivity
+from engine.units import FOOT, MPH, POUND_FORCE, PSF
+from support import scenario_of
+
+FIXED = {"methods__rail__spacing": "2 ribs", "methods__tilted_rack__spacing": "2 ribs", "methods__direct__spacing": "2 per edge"}
+
+
+def test_at_the_wind_speed_found_the_weakest_link_is_just_used_up() -> None:
+    for found in headroom(compare(scenario_of(**FIXED))):
+        wind = found.reaches[0]
+        assert wind.at is not None
+        column = compare(scenario_of(**FIXED, site__wind_speed=f"{wind.at / MPH:.6f} mph"), (found.id,)).columns[0]
+        assert column.weakest is not None
+        assert column.weakest.title == wind.link
+        assert column.weakest.utilisation == pytest.approx(1.0, abs=2e-4)
+
+
+def test_the_clip_needed_at_the_rails_own_span_by_hand() -> None:
+    """Rails by rail span use the 350 lb clip to u; uplift does not depend on the clip, so it must carry 350 u lb."""
+    by_span = compare(scenario_of(methods__rail__spacing="rail span"), ("rail",)).columns[0]
+    needed = headroom(compare(scenario_of(), ("rail",)))[0].needed
+    assert needed is not None
+    assert by_span.fastening is not None
+    assert needed.stated / POUND_FORCE == pytest.approx(350, rel=1e-9)
+    assert needed.needed / POUND_FORCE == pytest.approx(350 * by_span.fastening, rel=1e-3)
+
+
+def test_snow_that_nothing_can_be_said_about() -> None:
+    """Rails are over by wind whatever the snow; the sentence must not name a snow load."""
+    snow = headroom(compare(scenario_of(), ("rail",)))[0].reaches[1]
+    assert snow.at is None
+    assert snow.over
+
+
+def test_without_snow_it_is_found_how_much_there_may_be() -> None:
+    """Nothing times three is nothing: snow is looked for from none on to a stated depth."""
+    quiet = {**FIXED, "site__ground_snow": "0 psf", "site__wind_speed": "85 mph"}
+    snow = headroom(compare(scenario_of(**quiet), ("direct",)))[0].reaches[1]
+    assert snow.stated == 0
+    assert snow.at is not None
+    column = compare(scenario_of(**quiet | {"site__ground_snow": f"{snow.at / PSF:.9f} psf"}), ("direct",)).columns[0]
+    assert column.weakest is not None
+    assert max(column.weakest.used, column.bare_roof or 0) == pytest.approx(1.0, abs=1e-3)
+
+
+def test_each_input_is_changed_and_nothing_else() -> None:
+    scenario = scenario_of()
+    faster = changed(scenario, "site.wind_speed", lambda speed: 1.1 * speed)
+    assert faster is not None
+    assert value_of(faster, "site.wind_speed") == pytest.approx(1.1 * 105 * MPH)
+    assert value_of(faster, "site.ground_snow") == value_of(scenario, "site.ground_snow")
+    stronger = changed(scenario, "roof.fastening.uplift", lambda one: 2 * one)
+    assert stronger is not None
+    before, after = (strength(each.job.roof.fastening.uplift).modes[0].nominal for each in (scenario, stronger))
+    assert after == pytest.approx(2 * before)
+    assert changed(scenario, "roof.fastening.bearing", lambda one: one) is None
+    assert (
+        changed(scenario_of(site={"standard": "Made-up 1", "gust": "1 kPa", "snow": "1 kPa"}), "site.wind_speed", lambda one: one) is None
+    )
+
+
+def test_nothing_is_asked_beyond_what_an_input_may_be() -> None:
+    """The clauses end at 60 ft, and the map of wind speeds at what the field allows: 300 mph."""
+    at_the_end = scenario_of(**FIXED, building__mean_roof_height="60 ft")
+    assert bounds_of(at_the_end, "building.mean_roof_height")[1] == pytest.approx(60 * FOOT)
+    compared = compare(at_the_end, ("direct",))
+    height = next(effect for effect in sensitivity(compared)[0].effects if effect.nudge.input.path == "building.mean_roof_height")
+    assert (height.up, height.down is None) == (None, False)
+    assert headroom(compared)[0].reaches[0].searched == pytest.approx(300 * MPH)
+
+
+def test_effects_are_ranked_and_agree_with_a_scenario_changed_by_hand() -> None:
+    found = sensitivity(compare(scenario_of(**FIXED), ("direct",)))[0]
+    moves = [effect.moves(found.now) for effect in found.effects]
+    assert moves == sorted(moves, reverse=True)
+    wind = next(effect for effect in found.effects if effect.nudge.input.path == "site.wind_speed")
+    windier = compare(scenario_of(**FIXED, site__wind_speed="115.5 mph"), ("direct",)).columns[0]
+    assert windier.weakest is not None
+    assert wind.up is not None
+    assert wind.up.used == pytest.approx(windier.weakest.utilisation, rel=1e-9)
+    assert wind.up.attachments == windier.attachments
+
+
+@pytest.mark.parametrize(("power", "root"), [(1, 0.5), (2, 0.5**0.5), (6, 0.5 ** (1 / 6))])
+def test_crossings_of_curves_known_by_hand(power: int, root: float) -> None:
+    assert crossing(lambda x: 2 * x**power, 0.0, 3.0) == pytest.approx(root, abs=1e-3)
+    assert crossing(lambda x: 2 - 2 * x**power, 0.0, 1.0) == pytest.approx(root, abs=1e-3)
+    assert crossing(lambda x: 0.5 + 0 * x, 0.0, 3.0) is None

@@ -1,0 +1,183 @@
+"""The six ways together: which one a table is written in, the lowest mode, the steps, and what screws alone are no answer to."""
+
+from __future__ import annotations
+
+import pytest
+from capacities import (
+    LAG,
+    PULLS,
+    STATED,
+    STEEL,
+    TESTED,
+    UPLIFT,
+    WAYS,
+    WIND,
+    WOOD,
+    Holder,
+    mode_pounds,
+    pounds,
+    read,
+    refusal,
+    shear_pounds,
+)
+from pydantic import ValidationError
+
+from engine.common.combination import Combination
+from engine.strength import TAGS, Mode, seam_objection, shear_objection, shear_strength, strength
+from engine.strength.module_rating import Rating
+from engine.strength.stated_allowable import Stated
+from engine.units import POUND_FORCE
+from support import assert_told
+
+FACTORED = Combination("factored", {}, "wind", 1.25)
+
+
+def test_what_the_simple_ways_give() -> None:
+    """By hand: 600; 1500/2.5."""
+    assert pounds(STATED) == pytest.approx(600)
+    assert pounds(TESTED) == pytest.approx(600)
+
+
+def test_the_lowest_mode_governs_and_is_named() -> None:
+    capacity = read([STATED, {"allowable": "410 lb"}, TESTED])
+    assert strength(capacity).resistance(WIND) / POUND_FORCE == pytest.approx(410)
+    assert strength(read([STATED, STEEL])).governing(WIND).name == "pull-out"
+
+
+@pytest.mark.parametrize("name", WAYS)
+def test_one_more_mode_never_more(name: str) -> None:
+    assert pounds([WAYS[name], {"allowable": "450 lb"}]) == pytest.approx(min(pounds(WAYS[name]), 450))
+
+
+def test_a_module_is_rated_by_its_test_or_by_its_design_load() -> None:
+    """IEC 61215: the test is with 1.5 times the design load, so 2400 Pa of test and 1600 Pa of design say the same."""
+    test, design = (Rating.model_validate(written).mode() for written in ({"test": "2400 Pa"}, {"design": "1600 Pa"}))
+    assert test.resistance(WIND) == pytest.approx(1600)
+    assert design.resistance(WIND) == pytest.approx(1600)
+
+
+def test_a_partial_factor_takes_the_place_of_the_safety_factor() -> None:
+    assert pounds(TESTED, FACTORED) == pytest.approx(1500 / 1.25)
+
+
+def _modes(name: str) -> list[Mode]:
+    capacity = read(WAYS[name])
+    return [*strength(capacity).modes, *shear_strength(capacity).modes]
+
+
+@pytest.mark.parametrize("name", WAYS)
+def test_steps_can_be_evaluated_again(name: str) -> None:
+    """Every recorded equation from its own recorded values; the last gives the mode's nominal strength or its safety factor."""
+    for mode in _modes(name):
+        assert mode.steps
+        assert_told(mode.steps)
+        found = {step.symbol: step.result for step in mode.steps}
+        assert found["Rn"].unit == "lb"
+        assert found["Rn"].value * POUND_FORCE == pytest.approx(mode.nominal, rel=1e-12)
+        if "Omega" in found:
+            assert found["Omega"].value == pytest.approx(mode.safety_factor, rel=1e-12)
+
+
+@pytest.mark.parametrize("name", WAYS)
+def test_steps_hang_together(name: str) -> None:
+    """Where a step uses an earlier one's symbol, it uses its value."""
+    for mode in _modes(name):
+        known: dict[str, float] = {}
+        for step in mode.steps:
+            for symbol, term in step.terms.items():
+                assert term.value == pytest.approx(known.get(symbol, term.value), rel=1e-12), (step.symbol, symbol)
+            known[step.symbol] = step.result.value
+
+
+@pytest.mark.parametrize("combination", [WIND, FACTORED, Combination("0.6D", {}, "permanent")])
+@pytest.mark.parametrize("name", WAYS)
+def test_the_answer_is_a_step_too(name: str, combination: Combination) -> None:
+    for mode in _modes(name):
+        answer = mode.answer(combination)
+        assert_told([answer])
+        assert answer.result.value * POUND_FORCE == pytest.approx(mode.resistance(combination), rel=1e-12)
+
+
+@pytest.mark.parametrize("name", WAYS)
+def test_every_way_says_in_one_sentence_how_it_knows(name: str) -> None:
+    for way in read(WAYS[name]):
+        assert way.sentence()
+        assert "\n" not in way.sentence()
+
+
+ALL_KEYS = ("allowable", "tested", "tested_pressure", "screws", "wood_screws", "lag", "pull_tests")
+EVERY_WAY = " or ".join(f"{{ {key} = … }}" for key in ALL_KEYS)
+
+
+@pytest.mark.parametrize(
+    ("written", "sentence"),
+    [
+        ({}, f"an empty table given; say in exactly one way how the strength is known: {EVERY_WAY}"),
+        ({"strong": True}, f"'strong' given; say in exactly one way how the strength is known: {EVERY_WAY}"),
+        ("600 lb", f"'600 lb' given; say in exactly one way how the strength is known: {EVERY_WAY}"),
+        (600, f"600 given; say in exactly one way how the strength is known: {EVERY_WAY}"),
+        ({"alowable": "600 lb"}, "'alowable' given; say in exactly one way how the strength is known: { allowable = … }"),
+        (
+            {"allowable": "600 lb", "tested": "900 lb"},
+            "'allowable', 'tested' given; say in exactly one way how the strength is known: { allowable = … } or { tested = … }",
+        ),
+        ([], "an empty list given; say in at least one way how the strength is known"),
+    ],
+)
+def test_a_table_in_no_way_or_in_two_says_which_would_do(written: object, sentence: str) -> None:
+    assert refusal(written) == sentence
+
+
+@pytest.mark.parametrize(
+    ("written", "words"),
+    [
+        ({"allowable": 600}, "write a force"),
+        (TESTED | {"safety_factor": None}, "None given; write a number"),
+        ({"tested": "900 lb"}, "required"),
+        ({"tested": "900 lb", "safety_factor": 0.5}, "allowed is 1 to 20"),
+        (STATED | {"safety_factor": 2.0}, "not permitted"),
+    ],
+)
+def test_a_table_in_one_way_is_held_to_it(written: object, words: str) -> None:
+    assert words in refusal(written)
+
+
+def test_every_problem_of_a_list_has_its_place() -> None:
+    with pytest.raises(ValidationError) as refused:
+        Holder.model_validate({"capacity": [STATED, {"tested": "9 lb"}, {"odd": 1}]})
+    paths = [tuple(part for part in error["loc"] if part not in TAGS) for error in refused.value.errors()]
+    assert paths == [("capacity", 1, "safety_factor"), ("capacity", 2)]
+    assert TAGS == {"stated", "tested", "uplift test", "screws in steel", "screws in wood", "pull tests"}
+
+
+def test_a_way_already_made_passes() -> None:
+    way = Stated.model_validate(STATED)
+    assert read(way) == (way,)
+    assert read([way, TESTED])[0] is way
+    assert read(read([STATED, TESTED])) == read([STATED, TESTED])
+
+
+def test_screws_alone_do_not_hold_a_seam() -> None:
+    for alone in (STEEL, WOOD, LAG, PULLS | {"connection": "screw"}, [STEEL, WOOD]):
+        assert "screws alone given" in (seam_objection(read(alone)) or "")
+    for known in (STATED, TESTED, UPLIFT, PULLS):
+        assert seam_objection(read(known)) is None
+        assert seam_objection(read([STEEL, known])) is None
+
+
+def test_what_says_nothing_about_load_along_the_roof_is_named() -> None:
+    for silent in (UPLIFT, WOOD, LAG):
+        assert "an allowable or a test in that direction" in (shear_objection(read(silent)) or "")
+    without_sheet = {key: value for key, value in STEEL.items() if key not in ("sheet", "washer")}
+    assert shear_objection(read(without_sheet)) == (
+        "screws in steel given, which as it stands says nothing about load along the roof; give the 'sheet' under the head, with its 'washer'"
+    )
+    for known in (STATED, TESTED, STEEL, PULLS, [STEEL, STATED]):
+        assert shear_objection(read(known)) is None
+    assert shear_pounds(STATED) == pytest.approx(600)
+
+
+def test_cautions_are_said_once() -> None:
+    twice = strength(read([UPLIFT, UPLIFT])).cautions
+    assert len(twice) == 1
+    assert set(mode_pounds([UPLIFT, PULLS])) == {"roof uplift test", "field pull tests"}

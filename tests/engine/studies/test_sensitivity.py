@@ -1,0 +1,38 @@
+"""What counts as a change worth a line, and by how much each input is changed; by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.studies.sensitivity import NUDGES, Effect, Outcome
+
+NOW = Outcome(0.90, 100, holds=True)
+
+
+def effect(down: Outcome | None, up: Outcome | None) -> Effect:
+    return Effect(NUDGES[0], down, up)
+
+
+def test_the_wind_is_changed_by_a_tenth_and_all_else_by_a_fifth() -> None:
+    """A stated choice: no source."""
+    assert {nudge.input.path: nudge.part for nudge in NUDGES if nudge.part != 0.2} == {"site.wind_speed": 0.1}
+    assert len({nudge.input.path for nudge in NUDGES}) == len(NUDGES) == 11
+
+
+@pytest.mark.parametrize(
+    ("down", "up", "moves", "shows"),
+    [
+        ((0.80, 100), (0.95, 100), 0.10, True),
+        ((0.85, 100), (1.10, 100), 0.20, True),
+        ((0.90, 100), (0.904, 100), 0.004, False),  # under half a hundredth
+        ((0.90, 100), (0.906, 100), 0.006, True),
+        ((0.90, 98), (0.90, 100), 0.0, True),
+        ((0.90, 100), (0.90, 104), 0.0, True),
+        ((0.90, 100), None, 0.0, False),
+        (None, (0.90, 120), 0.0, True),
+    ],
+)
+def test_what_shows(down: tuple[float, int] | None, up: tuple[float, int] | None, moves: float, shows: bool) -> None:
+    found = effect(*(outcome and Outcome(*outcome, holds=True) for outcome in (down, up)))
+    assert found.moves(NOW) == pytest.approx(moves)
+    assert found.shows(NOW) == shows

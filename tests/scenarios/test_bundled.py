@@ -1,0 +1,83 @@
+"""Every bundled scenario shows what its first lines say it shows."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.comparison.compare import Column, compare
+from support import SCENARIOS, scenario_of
+
+
+def columns(name: str, **changes: object) -> dict[str, Column]:
+    return {column.id: column for column in compare(scenario_of(name, **changes)).columns}
+
+
+def weakest(column: Column) -> str:
+    assert column.weakest is not None
+    return column.weakest.link
+
+
+@pytest.mark.parametrize("path", sorted(SCENARIOS.glob("*.toml")), ids=lambda path: path.stem)
+def test_each_says_what_it_shows_and_that_it_is_invented(path: object) -> None:
+    text = path.read_text(encoding="utf-8")  # type: ignore[attr-defined]
+    assert "What it shows:" in text[:300]
+    assert "(invented)" in text
+    assert "An invented job." in text
+
+
+def test_kestrel_yard() -> None:
+    """Spaced by its own span the rail overloads the clips; modules on seams hold at the rule's minimum."""
+    by_span = columns("kestrel_yard", methods__rail__spacing="rail span")["rail"]
+    assert by_span.spacing == "every 4th seam"
+    assert (by_span.status, weakest(by_span)) == ("over", "roof_fastening")
+    direct = columns("kestrel_yard")["direct"]
+    assert direct.status == "holds"
+    assert direct.attachments == direct.minimum
+    assert by_span.attachments is not None
+    assert by_span.attachments < direct.attachments  # type: ignore[operator]
+
+
+def test_sparrow_lane() -> None:
+    """Flush methods hold on close clips; the rack is outside the wind standard's scope at 6:12."""
+    house = columns("sparrow_lane")
+    assert house["rail"].status == house["direct"].status == "holds"
+    assert house["tilted_rack"].status == "outside scope"
+    assert "26.57 deg" in house["tilted_rack"].flags[0].text
+
+
+def test_heron_depot() -> None:
+    """Tilted rows meet more wind than modules lying flat, and want more roof for the same modules."""
+    depot = columns("heron_depot")
+    assert depot["tilted_rack"].status == "holds"
+    rack, direct = depot["tilted_rack"].design, depot["direct"].design
+    assert rack
+    assert direct
+    assert rack.attempt
+    assert direct.attempt
+    assert rack.attempt.demands.module_pressure.min() < 0
+    tops = [float(design.field.outlines.high.max() - design.field.outlines.low.min()) for design in (rack, direct)]
+    assert tops[0] > tops[1]
+    assert abs(rack.attempt.demands.point_in_plane).max() > abs(direct.attempt.demands.point_in_plane).max()
+
+
+def test_wren_workshop() -> None:
+    """Every bracket makes holes, counted and sealed; the panel's screws pull and shear at once."""
+    shop = columns("wren_workshop")["direct"]
+    assert shop.status == "holds"
+    assert shop.penetrations == 4 * shop.attachments  # type: ignore[operator]
+    assert "pulled and sheared" in next(check for check in shop.links if check.link == "roof_fastening").place.name
+
+
+def test_plover_terrace() -> None:
+    """The fixed point, not the clip, is the weakest link; the roof is too short for the tilted rows."""
+    terrace = columns("plover_terrace")
+    assert weakest(terrace["rail"]) == weakest(terrace["direct"]) == "fixed_point"
+    assert terrace["tilted_rack"].status == "refused"
+
+
+def test_finch_shed() -> None:
+    """A roof known from pull tests: means divided by three or more, and both flush methods hold."""
+    shed = scenario_of("finch_shed")
+    for capacity in (shed.job.roof.fastening.uplift, shed.job.hardware.attachment_uplift):
+        assert capacity[0].modes()[0].safety_factor >= 2.9
+    assert [column.status for column in columns("finch_shed").values()] == ["holds", "outside scope", "holds"]

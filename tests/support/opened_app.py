@@ -1,0 +1,40 @@
+"""The bench opened on a bundled scenario and driven to a screen, for tests of single screens."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+from textual.pilot import Pilot
+from textual.widgets import Static
+
+from support import SCENARIOS
+from tui.app.app import Bench
+from tui.model.session import Session
+
+SIZES = [(80, 24), (140, 45)]
+
+
+async def settled(pilot: Pilot[None]) -> None:
+    """What was pressed or typed has been taken up, nothing is being worked out, and everything is painted."""
+    await pilot.pause()
+    await pilot.app.workers.wait_for_complete()
+    await pilot.pause()
+
+
+@asynccontextmanager
+async def opened(scenario: str, size: tuple[int, int], *keys: str) -> AsyncIterator[tuple[Bench, Pilot[None]]]:
+    """The bench on a scenario, once these keys were pressed."""
+    path = SCENARIOS / f"{scenario}.toml"
+    app = Bench(Session(path, path.read_text(encoding="utf-8")))
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        for key in keys:
+            await pilot.press(key)
+        await settled(pilot)
+        yield app, pilot
+
+
+def seen(app: Bench, selector: str = "Picture") -> str:
+    """What a widget of the topmost screen shows, as plain text."""
+    return str(app.screen.query_one(selector, Static).render())

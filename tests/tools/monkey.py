@@ -1,0 +1,77 @@
+"""Random keys on the bench, from a seed: `.venv/bin/python tests/monkey.py [SECONDS] [SEED]`; an error ends it with the keys that led there."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import random
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from tui.app.app import Bench
+from tui.model.commands import COMMANDS
+from tui.model.session import Session
+from tui.screens.view import View
+from tui.storage import user_state
+
+SCENARIOS = [Path(__file__).parents[2] / "scenarios" / f"{name}.toml" for name in ("kestrel_yard", "sparrow_lane", "wren_workshop")]
+MOVES = [
+    "up",
+    "down",
+    "left",
+    "right",
+    "pageup",
+    "pagedown",
+    "home",
+    "end",
+    "tab",
+    "enter",
+    "enter",
+    "escape",
+    "escape",
+    "backspace",
+    "space",
+]
+COMMANDED = [command for commands in (COMMANDS, *(view.OWN for view in View.__subclasses__())) for command in commands]
+KEYS = sorted({command.key for command in COMMANDED if command.action != "leave"})
+"""Every key of every screen but those that end a round early; the palette knows them too."""
+
+LETTERS = ["space" if letter == " " else letter for letter in "0123456789.,:'*[]{}=-ftin mphs"]
+KEYS_A_ROUND = 150
+SIZES = [(80, 24), (140, 45), (40, 12), (80, 10)]
+
+
+async def round_of(chance: random.Random, path: Path, keys: list[str]) -> None:
+    """One bench, until the keys are used up or the bench was left."""
+    app = Bench(Session(path, path.read_text(encoding="utf-8")))
+    async with app.run_test(size=chance.choice(SIZES)) as pilot:
+        for _ in range(KEYS_A_ROUND):
+            keys.append(chance.choice(MOVES if chance.random() < 0.5 else KEYS + LETTERS))
+            await pilot.press(keys[-1])
+            if app.return_code is not None:
+                return
+
+
+def main() -> None:
+    """Go on until the time is over."""
+    seconds, seed = (int(given) for given in (sys.argv[1:] + ["600", "1"][len(sys.argv) - 1 :])[:2])
+    end, pressed = time.monotonic() + seconds, 0
+    with tempfile.TemporaryDirectory() as folder:
+        os.chdir(folder)
+        user_state.folder = lambda: Path(folder) / "kept"
+        while time.monotonic() < end:
+            keys: list[str] = []
+            path = SCENARIOS[seed % len(SCENARIOS)]
+            try:
+                asyncio.run(round_of(random.Random(seed), path, keys))
+            except BaseException:
+                print(f"seed {seed}, {path.name}, after: {' '.join(keys)}", file=sys.stderr)
+                raise
+            seed, pressed = seed + 1, pressed + len(keys)
+    print(f"{pressed} keys without an error; next seed {seed}")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,578 @@
+"""The bench, driven by its keys. Conditions are waited for, never the clock."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+import pytest
+from textual.geometry import Region
+from textual.pilot import Pilot
+from textual.widgets import Input, Static
+
+from engine.comparison.compare import compare
+from engine.comparison.figures import rows
+from engine.comparison.link_figures import USED
+from support import SCENARIOS
+from support.opened_app import settled
+from tui.app.app import Bench
+from tui.model.session import Session
+from tui.model.state import Question, State
+from tui.render import text_pages
+from tui.render.text_pages import why
+from tui.screens.ask import Ask
+from tui.screens.export import Export
+from tui.screens.help import Help
+from tui.screens.main import Main
+from tui.screens.save import Save
+from tui.widgets.comparison import ComparisonPane
+from tui.widgets.inputs import InputsPane
+from tui.widgets.picture import Picture
+
+SIZES = [(80, 24), (140, 45)]
+
+
+def session(path: Path = SCENARIOS / "sparrow_lane.toml") -> Session:
+    return Session(path, path.read_text(encoding="utf-8"))
+
+
+@asynccontextmanager
+async def bench(size: tuple[int, int]) -> AsyncIterator[tuple[Bench, Pilot[None]]]:
+    """The bench on a bundled house, once its first comparison stands."""
+    app = Bench(session())
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        yield app, pilot
+
+
+def shown(app: Bench) -> str:
+    return str(app.main.query_one(ComparisonPane).query_one(Static).render())
+
+
+def problems(app: Bench) -> str:
+    return str(app.main.query_one("#problems", Static).render())
+
+
+async def choose(pilot: Pilot[None], *path: str) -> None:
+    """Go to an input by its path, as the arrow keys would."""
+    await pilot.press("i")
+    options = pilot.app.screen.query_one(InputsPane).inputs
+    options.highlighted = options.get_option_index("-".join(path))
+    await pilot.press("enter")
+
+
+async def type_anew(pilot: Pilot[None], text: str) -> None:
+    pilot.app.screen.query_one(InputsPane).editor.value = text
+    await settled(pilot)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_every_figure_on_the_screen_is_the_comparisons(size: tuple[int, int]) -> None:
+    async with bench(size) as (app, pilot):
+        answer = compare(app.state.session.scenario())
+        for system in ("us", "si"):
+            text = shown(app)
+            for row in rows(answer):
+                line = next(line for line in text.splitlines() if line.startswith(row.label.ljust(20)))
+                cells = [row.cell(column, system) for column in answer.columns]
+                assert line[20:].split() == " ".join(cells).split(), line
+            await pilot.press("u")
+            await settled(pilot)
+
+
+async def test_an_edit_is_followed_at_once_and_can_be_undone() -> None:
+    async with bench((140, 45)) as (app, pilot):
+        calm = shown(app)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "170 mph")
+        assert "wind speed 170 mph" in shown(app)
+        assert "OVER" in shown(app)
+        await pilot.press("enter", "z")
+        await settled(pilot)
+        assert shown(app) == calm
+        await pilot.press("y")
+        await settled(pilot)
+        assert "wind speed 170 mph" in shown(app)
+
+
+async def test_wrong_text_keeps_the_last_good_comparison_and_says_what_is_wrong() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        calm = shown(app)
+        await choose(pilot, "roof", "rib_spacing")
+        await type_anew(pilot, "16 psf")
+        assert "roof.rib_spacing: '16 psf' given; write a length" in problems(app)
+        assert shown(app) == calm
+        await pilot.press("enter")
+        assert app.state.session.changes[("roof", "rib_spacing")] == "16 psf"
+        await pilot.press("z")
+        await settled(pilot)
+        assert not app.state.problems
+        assert app.main.query_one("#problems", Static).has_class("some") is False
+
+
+async def test_inputs_of_every_table_can_be_reached_opened_and_left() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        await pilot.press("i")
+        pane = app.main.query_one(InputsPane)
+        for entry in pane.inputs.entries[::9]:
+            pane.inputs.highlighted = pane.inputs.get_option_index("-".join(entry.path))
+            await pilot.press("enter")
+            assert pane.editor.value == entry.shown
+            await pilot.press("escape")
+        assert not app.state.session.changes
+        assert len(pane.inputs.entries) > 80
+        assert all(entry.info.description in entry.help for entry in pane.inputs.entries)
+
+
+async def test_typing_the_shown_value_again_changes_nothing() -> None:
+    """What the form shows is what the file may say."""
+    app = Bench(session())
+    for entry in app.state.session.entries():
+        if entry.shown:
+            again = app.state.session.edited(entry, entry.shown)
+            assert compare_key(again) == compare_key(app.state.session), entry.path
+
+
+def compare_key(of: Session) -> object:
+    job = of.scenario().job
+    return job, of.scenario().methods
+
+
+async def test_a_bundled_scenario_is_saved_elsewhere_and_comments_stay(tmp_path: Path) -> None:
+    app = Bench(session())
+    before = (SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "95 mph")
+        await pilot.press("enter", "s")
+        save = app.screen
+        assert isinstance(save, Save)
+        save.query_one(Input).value = str(SCENARIOS / "sparrow_lane.toml")
+        await pilot.press("enter")
+        assert "not written over" in str(save.query_one(".wrong", Static).render())
+        save.query_one(Input).value = str(tmp_path / "mine.toml")
+        await pilot.press("enter")
+        await settled(pilot)
+        assert isinstance(app.screen, Main)
+        assert not app.unsaved
+    saved = (tmp_path / "mine.toml").read_text(encoding="utf-8")
+    assert saved == before.replace('"110 mph"', '"95 mph"')
+    assert (SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8") == before
+
+
+async def test_what_exists_is_replaced_only_when_asked_twice(tmp_path: Path) -> None:
+    (tmp_path / "mine.toml").write_text("precious", encoding="utf-8")
+    async with bench((80, 24)) as (app, pilot):
+        await pilot.press("s")
+        app.screen.query_one(Input).value = str(tmp_path / "mine.toml")
+        await pilot.press("enter")
+        assert (tmp_path / "mine.toml").read_text(encoding="utf-8") == "precious"
+        await pilot.press("enter")
+        await settled(pilot)
+    assert "Sparrow" in (tmp_path / "mine.toml").read_text(encoding="utf-8")
+
+
+async def test_leaving_with_unsaved_changes_asks() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "95 mph")
+        await pilot.press("enter", "q")
+        assert isinstance(app.screen, Ask)
+        await pilot.press("escape")
+        assert isinstance(app.screen, Main)
+        assert app.unsaved
+        await pilot.press("q", "down", "enter")
+    assert app.return_code == 0
+
+
+async def test_opening_another_scenario() -> None:
+    async with bench((140, 45)) as (app, pilot):
+        await pilot.press("o", "down", "enter")
+        await settled(pilot)
+        assert "Finch Shed" in shown(app)
+        await pilot.press("o", "tab")
+        app.screen.query_one(Input).value = "nowhere.toml"
+        await pilot.press("enter")
+        assert "cannot be read" in str(app.screen.query_one(".wrong", Static).render())
+        await pilot.press("escape")
+        assert "Finch Shed" in shown(app)
+
+
+async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:
+    async with bench((140, 45)) as (app, pilot):
+        await pilot.press("question_mark")
+        assert isinstance(app.screen, Help)
+        text = str(app.screen.query_one(Static).render())
+        for command in app.commands_on(app.main):
+            assert command.help in text
+        for row in rows(compare(app.state.session.scenario())):
+            assert row.help.removesuffix(f"; {USED}") in text
+        _nothing_twice(text)
+        await pilot.press("escape", "i", "question_mark")
+        assert "what the job is called" in str(app.screen.query_one(Static).render())
+
+
+@pytest.mark.parametrize("key", ["i", "p", "l", "b", "n", "w", "h"])
+async def test_help_says_nothing_twice(key: str) -> None:
+    async with bench((140, 45)) as (app, pilot):
+        await pilot.press(key, "question_mark")
+        _nothing_twice(str(app.screen.query_one(Static).render()))
+
+
+def _nothing_twice(text: str) -> None:
+    said = [sentence.strip() for line in text.splitlines() for sentence in line.split(". ") if len(sentence.split()) > 3]
+    assert sorted(said) == sorted(set(said))
+
+
+@pytest.mark.parametrize("size", [(1, 1), (20, 5), (40, 10), (300, 90)])
+async def test_any_terminal_will_do(size: tuple[int, int]) -> None:
+    async with bench(size) as (_, pilot):
+        await pilot.press("i", "enter", "escape", "c", "question_mark", "escape", "u")
+
+
+async def test_a_title_is_text_and_never_markup(tmp_path: Path) -> None:
+    path = tmp_path / "odd.toml"
+    odd = "[red]=1+1[/] {x} [@click=app.quit]"
+    path.write_text(
+        (SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8").replace("Sparrow Lane house (invented)", odd), encoding="utf-8"
+    )
+    app = Bench(session(path))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        assert odd in shown(app)
+
+
+async def test_a_late_comparison_is_dropped() -> None:
+    """An old result that arrives after the session moved on must not be shown."""
+    from tui.model.messages import Compared  # noqa: PLC0415
+
+    async with bench((80, 24)) as (app, pilot):
+        calm, old = shown(app), app.state.session
+        late = compare(session(SCENARIOS / "heron_depot.toml").scenario())
+        app.post_message(Compared(Session(old.path, old.text), late))
+        await settled(pilot)
+        assert shown(app) == calm
+
+
+@pytest.mark.parametrize("key", ["q", "ctrl+q"])
+async def test_every_way_out_asks_about_unsaved_changes(key: str) -> None:
+    async with bench((80, 24)) as (app, pilot):
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "95 mph")
+        await pilot.press("enter", key)
+        await pilot.pause()
+        assert isinstance(app.screen, Ask)
+
+
+async def test_a_broken_file_opens_and_can_be_put_right(tmp_path: Path) -> None:
+    path = tmp_path / "broken.toml"
+    path.write_text((SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8").replace('"110 mph"', '"999 mph"'), encoding="utf-8")
+    app = Bench(session(path))
+    async with app.run_test(size=(140, 45)) as pilot:
+        await settled(pilot)
+        assert "'999 mph' given; allowed is 60 mph to 300 mph" in problems(app)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "110 mph")
+        assert "wind speed 110 mph" in shown(app)
+        assert not app.state.problems
+
+
+async def test_figures_from_before_a_wrong_input_are_marked_as_old() -> None:
+    async with bench((140, 45)) as (app, pilot):
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "fast")
+        assert app.main.query_one(ComparisonPane).border_title == "from the last input that could be read"
+        await type_anew(pilot, "95 mph")
+        assert app.main.query_one(ComparisonPane).border_title == ""
+
+
+@pytest.mark.parametrize(("key", "words"), [("w", "the link that is used most")])
+@pytest.mark.parametrize("size", SIZES)
+async def test_why_opens_reads_and_closes(key: str, words: str, size: tuple[int, int]) -> None:
+    async with bench(size) as (app, pilot):
+        await pilot.press(key)
+        await settled(pilot)
+        assert words in str(app.screen.query_one("#text", Static).render())
+        await pilot.press("escape")
+        assert isinstance(app.screen, Main)
+
+
+@pytest.mark.parametrize("key", ["w", "h"])
+async def test_a_reading_that_breaks_says_so_and_the_bench_stays_open(key: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    def breaks(*_: object) -> None:
+        raise RuntimeError
+
+    monkeypatch.setattr(text_pages, "why", breaks)
+    monkeypatch.setattr(text_pages, "headroom", breaks)
+    async with bench((80, 24)) as (app, pilot):
+        await pilot.press(key)
+        await settled(pilot)
+        assert str(app.screen.query_one("#text", Static).render()) == "This could not be computed."
+        await pilot.press("escape")
+        assert app.screen is app.main
+
+
+async def test_every_screen_says_what_is_wrong_and_keeps_the_last_good_figures() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "fast")
+        await pilot.press("enter", "n")
+        await settled(pilot)
+        said = str(app.screen.query_one("#problems", Static).render())
+        assert "'fast' given" in said
+        assert "from the last input that could be read" in said
+        assert "every 3rd seam" in str(app.screen.query_one(Picture).render())
+
+
+async def test_undo_and_units_work_on_every_screen_and_it_follows() -> None:
+    async with bench((140, 45)) as (app, pilot):
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "95 mph")
+        await pilot.press("enter", "n")
+        await settled(pilot)
+        text = app.screen.query_one(Picture)
+        windy = str(text.render())
+        await pilot.press("z")
+        await settled(pilot)
+        calm = str(text.render())
+        assert calm != windy
+        await pilot.press("u")
+        await settled(pilot)
+        assert " kN" in str(text.render())
+
+
+async def test_screens_give_way_to_one_another_and_escape_leads_back_to_the_comparison() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        await pilot.press("n", "n", "w", "n", "question_mark", "escape", "escape")
+        assert isinstance(app.screen, Main)
+        await pilot.press("n", "i")
+        assert isinstance(app.screen, Main)
+        assert app.screen.query_one(InputsPane).has_focus_within
+
+
+async def test_a_baseline_is_kept_compared_with_and_dropped_by_one_key() -> None:
+    async with bench((140, 45)) as (app, pilot):
+        calm = shown(app)
+        before = app.state.comparison
+        await pilot.press("k")
+        assert before is app.state.baseline
+        assert "baseline" in shown(app)
+        assert " more" not in shown(app)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "170 mph")
+        assert before is not None
+        assert app.state.comparison is not None
+        for row in rows(app.state.comparison):
+            line = next(line for line in shown(app).splitlines() if line.startswith(row.label.ljust(20)))
+            below = shown(app).splitlines()[shown(app).splitlines().index(line) + 1]
+            changes = [row.change(column, before.column(column.id), "us") for column in app.state.comparison.columns]
+            if set(changes) != {"same"}:
+                assert below.split() == " ".join(changes).split(), row.label
+        assert "wind speed 170 mph (+60 mph more)" in " ".join(shown(app).split())
+        await pilot.press("escape", "k", "z")
+        await settled(pilot)
+        assert shown(app) == calm
+
+
+async def test_the_comparison_is_walked_figure_by_figure() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        assert app.state.comparison is not None
+        pane, all_rows = app.main.query_one(ComparisonPane), rows(app.state.comparison)
+        for row in all_rows[:-1]:
+            assert pane.row is not None
+            assert pane.row.label == row.label
+            line = pane._sheet.starts[all_rows.index(row)]
+            heads = pane.query_one("#heads", Static)
+            assert pane.scroll_y + heads.display <= line < pane.scroll_y + pane.size.height, row.label
+            titles = [column.title for column in app.state.comparison.columns]
+            above = str(heads.render()) if heads.display else shown(app).splitlines()[pane._sheet.heads]
+            assert [title for title in titles if title in above] == titles
+            assert heads.display or pane.scroll_y <= pane._sheet.heads
+            await pilot.press("down")
+        await pilot.press("end", "down", "pagedown", "home")
+        assert pane.scroll_y == 0
+        assert not pane.query_one("#heads", Static).display
+        await pilot.press("right", "right", "right", "left")
+        assert app.main.question().method == "tilted_rack"
+        assert app.main.question().row == "status"
+
+
+async def test_a_page_on_shows_the_line_after_the_last_one_below_the_names_that_stay() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        pane = app.main.query_one(ComparisonPane)
+        heads, room = pane.query_one("#heads", Static), pane.scrollable_content_region
+        await pilot.press("pagedown")
+        assert heads.region == Region(room.x, room.y, room.width, 1)
+        assert pane.scroll_y == room.height - 1
+        await pilot.press("pageup")
+        assert pane.scroll_y == 0
+
+
+@pytest.mark.parametrize(("scenario", "only"), [("kestrel_yard", ()), ("plover_terrace", ("tilted_rack",)), ("sparrow_lane", ("direct",))])
+async def test_the_first_screen_says_how_many_warnings_stand_below(scenario: str, only: tuple[str, ...]) -> None:
+    """Several on the yard, one of the method that is refused, none of the one that holds."""
+    app = Bench(session(SCENARIOS / f"{scenario}.toml"), only)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        assert app.state.comparison
+        count = sum(flag.severity == "warning" for column in app.state.comparison.columns for flag in column.flags)
+        said = {0: "", 1: "!! 1 warning stands below the figures"}.get(count, f"!! {count} warnings stand below the figures")
+        heads = app.main.query_one(ComparisonPane)._sheet.heads
+        assert shown(app).splitlines()[heads - 1] == said
+        assert heads < app.main.query_one(ComparisonPane).size.height
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_finding_out_why_from_the_figure_back_to_the_wind_speed(size: tuple[int, int]) -> None:
+    """The job "find why": walk to the clip's figure, open it, read it in either system, come back to the same figure."""
+    async with bench(size) as (app, pilot):
+        pane = app.main.query_one(ComparisonPane)
+        while pane.row is not None and pane.row.key != "roof_fastening":
+            await pilot.press("down")
+        await pilot.press("right", "right", "enter")
+        await settled(pilot)
+        told = str(app.screen.query_one("#text", Static).render())
+        assert told.startswith("modules on seams: clip 0.")
+        assert told.index("share of the clip that is used") < told.index("V = 110 mph")
+        assert "ASCE 7-16 " in told
+        assert "seen in " in told
+        await pilot.press("u")
+        await settled(pilot)
+        assert "V = 110 mph [49.2 m/s]" in str(app.screen.query_one("#text", Static).render())
+        await pilot.press("escape")
+        assert app.screen is app.main
+        assert app.main.question().row == "roof_fastening"
+
+
+async def test_every_figure_answers_why() -> None:
+    state = State(session(), compare(session().scenario()))
+    assert state.comparison is not None
+    for row in rows(state.comparison):
+        for column in state.comparison.columns:
+            told = str(why(state, Question(column.id, row.key), 76))
+            assert max(map(len, told.splitlines())) <= 76
+            assert " ".join(told.split()).startswith(f"{column.title}: {row.label} {row.cell(column, 'us')}"), row.label
+
+
+def test_what_is_no_figure_of_the_comparison_is_not_answered_with_another() -> None:
+    state = State(session(), compare(session().scenario()))
+    with pytest.raises(KeyError):
+        why(state, Question("rail", "no such figure"), 76)
+    assert str(why(state, Question("rail"), 76)) == str(why(state, Question("rail", "status"), 76))
+
+
+async def test_escape_takes_back_what_was_typed_and_redo_brings_it_again() -> None:
+    async with bench((140, 45)) as (app, pilot):
+        calm = shown(app)
+        await choose(pilot, "site", "wind_speed")
+        await type_anew(pilot, "170 mph")
+        assert shown(app) != calm
+        await pilot.press("escape")
+        await settled(pilot)
+        assert shown(app) == calm
+        assert not app.unsaved
+        await pilot.press("y")
+        await settled(pilot)
+        assert "wind speed 170 mph" in shown(app)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_what_is_wrong_is_said_once_below_the_field(size: tuple[int, int]) -> None:
+    async with bench(size) as (app, pilot):
+        await choose(pilot, "roof", "rib_spacing")
+        await type_anew(pilot, "16 psf")
+        pane, wrong = app.main.query_one(InputsPane), app.main.query_one("#problems", Static)
+        said = "'16 psf' given; write a length with its unit"
+        assert str(wrong.render()).startswith(f"!! roof.rib_spacing: {said}")
+        assert 0 <= wrong.region.y - pane.editor.region.bottom <= 1, "but for the verdicts"
+        assert [said in str(each.render()) for each in app.screen.query(Static)].count(True) == 1
+        await pilot.press("enter")
+        assert str(pane.inputs.get_option("roof-rib_spacing").prompt).startswith("! rib spacing")
+        await pilot.press("z")
+        await settled(pilot)
+        assert not wrong.display
+
+
+async def test_what_is_wrong_with_the_input_looked_at_comes_first() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        for path in (("roof", "rib_spacing"), ("site", "wind_speed"), ("array", "rows")):
+            await choose(pilot, *path)
+            await type_anew(pilot, "fast")
+            assert problems(app).startswith(f"!! {'.'.join(path)}: 'fast' given")
+            await pilot.press("enter")
+        await choose(pilot, "site", "wind_speed")
+        await pilot.press("escape")
+        assert problems(app).startswith("!! site.wind_speed: 'fast' given")
+        for path in (("roof", "rib_spacing"), ("site", "wind_speed"), ("array", "rows")):
+            assert problems(app).count(f"!! {'.'.join(path)}") == 1
+
+
+async def test_an_input_is_found_by_part_of_its_name() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        await pilot.press("slash", *"clamp upl", "enter")
+        pane = app.main.query_one(InputsPane)
+        entry = pane.inputs.chosen()
+        assert entry is not None
+        assert entry.path == ("hardware", "clamp_uplift")
+        assert pane.inputs.option_count == 2
+        await pilot.press("escape")
+        assert pane.inputs.option_count > 80
+        assert pane.inputs.chosen() == entry
+        await pilot.press("slash", *"screws at one")
+        assert pane.inputs.chosen() == next(entry for entry in pane.inputs.entries if entry.path == ("roof", "fastening", "uplift"))
+        await pilot.press("escape", "slash", *"no such thing")
+        assert pane.inputs.option_count == 0
+        await pilot.press("enter", "enter", "escape", "escape")
+        assert app.main.focused is app.main.query_one(ComparisonPane)
+
+
+async def test_undo_has_no_limit() -> None:
+    async with bench((80, 24)) as (app, pilot):
+        first = app.state.session
+        for number in range(12):
+            await choose(pilot, "site", "wind_speed")
+            pilot.app.screen.query_one(InputsPane).editor.value = f"{100 + number} mph"
+            await pilot.press("enter")
+        last = app.state.session
+        await pilot.press(*["z"] * 12)
+        assert app.state.session == first
+        await pilot.press(*["y"] * 12)
+        assert app.state.session == last
+
+
+async def test_export_asks_for_a_folder_and_before_it_replaces(tmp_path: Path) -> None:
+    async with bench((80, 24)) as (app, pilot):
+        await pilot.press("e")
+        await settled(pilot)
+        assert isinstance(app.screen, Export)
+        app.screen.query_one(Input).value = str(tmp_path / "out")
+        await pilot.press("enter")
+        await settled(pilot)
+        assert app.screen is app.main
+        written = {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()}
+        assert {"report.html", "comparison.xlsx", "plan_rail.dxf"} <= set(written)
+        (tmp_path / "out" / "report.html").write_text("precious", encoding="utf-8")
+        await pilot.press("e")
+        await settled(pilot)
+        app.screen.query_one(Input).value = str(tmp_path / "out")
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "enter again" in str(app.screen.query_one(".wrong", Static).render())
+        assert (tmp_path / "out" / "report.html").read_text(encoding="utf-8") == "precious"
+        await pilot.press("enter")
+        await settled(pilot)
+        assert {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()} == written
+
+
+async def test_a_folder_that_cannot_be_written_may_be_given_anew(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    async with bench((80, 24)) as (app, pilot):
+        await pilot.press("e")
+        await settled(pilot)
+        app.screen.query_one(Input).value = str(tmp_path / "file")
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "cannot be made a folder" in str(app.screen.query_one(".wrong", Static).render())
+        assert not app.screen.query_one(Input).disabled

@@ -1,0 +1,113 @@
+"""What people come to do, from start to end, by keyboard alone, in the smallest terminal."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from textual.pilot import Pilot
+from textual.widgets import Static
+
+from engine.comparison.compare import compare
+from engine.comparison.figures import STATUS_WORDS
+from engine.export.json import as_mapping
+from engine.units import text
+from support import SCENARIOS, scenario_of
+from support.opened_app import opened, seen, settled
+from tui.app.app import Bench
+from tui.screens.load_path import LoadPath
+from tui.screens.main import Main
+from tui.screens.reading import Reading
+from tui.screens.roof_plan import RoofPlan
+from tui.screens.span_study import SpanStudy
+from tui.storage.paths import bundled
+from tui.widgets.comparison import ComparisonPane
+
+SMALL = (80, 24)
+
+
+async def press(pilot: Pilot[None], *keys: str) -> None:
+    await pilot.press(*keys)
+    await settled(pilot)
+
+
+def compared(app: Bench) -> str:
+    return str(app.main.query_one(ComparisonPane).query_one(Static).render())
+
+
+async def test_choose_a_method() -> None:
+    """Open a scenario, compare, look at the weakest link, change an input, see the verdict change and by how much."""
+    steps_down = bundled().index(SCENARIOS / "sparrow_lane.toml")
+    async with opened("kestrel_yard", SMALL) as (app, pilot):
+        await press(pilot, "o", "home", *["down"] * steps_down, "enter")
+        assert "Sparrow Lane house" in compared(app)
+        assert "HOLDS" in compared(app)
+        assert "OVER" not in compared(app)
+        await press(pilot, "l")
+        assert isinstance(app.screen, LoadPath)
+        assert "Everything holds" in seen(app)
+        await press(pilot, "escape", "k", "/", *"wind sp", "enter", "enter", *"170 mph", "enter")
+        assert "OVER" in str(app.main.query_one("#verdicts", Static).render())
+        await press(pilot, "escape", "escape")
+        verdict = next(line for line in compared(app).splitlines() if line.startswith("verdict"))
+        statuses = [method["status"] for method in as_mapping(compare(scenario_of("sparrow_lane", site__wind_speed="170 mph")))["methods"]]
+        assert verdict.split()[1:] == " ".join(STATUS_WORDS[status] for status in statuses).split()
+        assert "over" in statuses
+        assert "was HOLDS" in compared(app)
+        await press(pilot, "z")
+        assert "was HOLDS" not in compared(app)
+
+
+async def test_find_why() -> None:
+    """From the utilisation of a link, and of one attachment, back to the wind speed; escape leads out level by level."""
+    async with opened("finch_shed", SMALL) as (app, pilot):
+        await press(pilot, "down", "enter")
+        assert isinstance(app.screen, Reading)
+        said = seen(app, "#text")
+        weakest = as_mapping(compare(scenario_of("finch_shed")))["methods"][0]
+        used = text(weakest["weakest_utilisation"], "ratio", "us")
+        assert f"weakest link {weakest['weakest_title']} {used}" in " ".join(said.split())
+        assert "95 mph" in said
+        assert "ASCE 7" in said
+        await press(pilot, "escape", "p", "right", "w")
+        assert "95 mph" in seen(app, "#text")
+        await press(pilot, "escape")
+        assert isinstance(app.screen, RoofPlan)
+        await press(pilot, "escape")
+        assert isinstance(app.screen, Main)
+
+
+async def test_show_the_class() -> None:
+    """Attachments apart until the roof gives out: fewer of them, larger loads, and one sentence that says so."""
+    async with opened("heron_depot", SMALL, "n", *["left"] * 8) as (app, pilot):
+        assert isinstance(app.screen, SpanStudy)
+        close = seen(app)
+        assert "Everything holds" in close
+        await press(pilot, *["right"] * 8)
+        apart = seen(app)
+        assert "OVER" in apart
+        assert "Everything holds" not in apart
+        assert _count(apart) < _count(close)
+        await press(pilot, "down")
+        assert "largest push" in seen(app)
+        await press(pilot, "m", "u")
+        assert " kN" in seen(app)
+        await press(pilot, "escape")
+        assert app.screen is app.main
+        assert app.state.method == "tilted_rack"
+
+
+def _count(shown: str) -> int:
+    words = shown.splitlines()[0].split()
+    return int(words[words.index("attachments") - 1].replace(",", ""))
+
+
+async def test_export(tmp_path: Path) -> None:
+    """Everything into a folder whose name is typed; what stands there is the comparison on the screen."""
+    async with opened("sparrow_lane", SMALL) as (app, pilot):
+        out = tmp_path / "for_the_engineer"
+        await press(pilot, "e", "home", *["delete"] * 40, *str(out), "enter")
+        assert app.screen is app.main
+        shown = as_mapping(compare(scenario_of("sparrow_lane")))
+        written = json.loads((out / "comparison.json").read_text(encoding="utf-8"))
+        assert {key: written[key] for key in shown} == json.loads(json.dumps(shown))

@@ -1,0 +1,175 @@
+"""Many files: in order, a bad one by itself, on every core, and on from where a run was ended."""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from engine.export.stamp import Stamp
+from support import SCENARIOS
+from tui.cli import batch
+from tui.cli.formats import Asked
+from tui.cli.main import main
+from tui.storage import paths
+from tui.storage.export_folder import date_of
+
+SMALL = (SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8")
+ONE_METHOD = ("--method", "direct", "--format", "json")
+
+
+@pytest.fixture
+def roofs(tmp_path: Path) -> list[str]:
+    """Six small roofs, the third of which is no scenario."""
+    paths = [tmp_path / f"roof {number}.toml" for number in range(6)]
+    for number, path in enumerate(paths):
+        path.write_text(SMALL.replace('title = "', f'title = "{number} '), encoding="utf-8")
+    paths[2].write_text("title = 3\n", encoding="utf-8")
+    return [str(path) for path in paths]
+
+
+def said(log: Path) -> list[str]:
+    return [json.loads(line)["file"] for line in log.read_text(encoding="utf-8").splitlines()]
+
+
+def test_in_the_order_given_and_the_bad_one_by_itself(roofs: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["compare", *roofs, *ONE_METHOD]) == 2
+    out, err = capsys.readouterr()
+    good = [name for name in roofs if "2.toml" not in name]
+    assert [json.loads(line)["file"] for line in out.splitlines()] == good
+    assert [json.loads(line)["title"][0] for line in out.splitlines()] == ["0", "1", "3", "4", "5"]
+    assert all(line.startswith(roofs[2]) for line in err.splitlines())
+
+
+def test_as_many_processes_as_one_give_the_same(roofs: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    asked = Asked((), ("direct",), "text", Stamp(date_of("2026-03-04")))
+    spread = list(batch.outcomes(roofs, asked))
+    monkeypatch.setattr(batch, "WORTH_THE_CORES", 100)
+    assert spread == list(batch.outcomes(roofs, asked))
+
+
+def test_a_run_goes_on_where_it_was_killed(roofs: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Two lines and a half stand in the log: the half one is cut off, and only what is missing is added."""
+    log = tmp_path / "out.jsonl"
+    good = [name for name in roofs if name != roofs[2]]
+    assert main(["compare", *good[:3], *ONE_METHOD, "-o", str(log), "--resume"]) == 0
+    whole = log.read_bytes()
+    two = b"".join(whole.splitlines(keepends=True)[:2])
+    log.write_bytes(whole[: len(two) + 500])
+    capsys.readouterr()
+    assert main(["compare", *roofs, *ONE_METHOD, "-o", str(log), "--resume"]) == 2
+    assert said(log) == good
+    assert log.read_bytes().startswith(whole)
+    before = log.read_bytes()
+    assert main(["compare", *good, *ONE_METHOD, "-o", str(log), "--resume"]) == 0
+    assert log.read_bytes() == before
+
+
+def test_what_was_changed_since_is_compared_again(roofs: list[str], tmp_path: Path) -> None:
+    log = tmp_path / "out.jsonl"
+    resumed = [*ONE_METHOD, "-o", str(log), "--resume"]
+    assert main(["compare", *roofs[:2], *resumed]) == 0
+    Path(roofs[1]).write_text(SMALL, encoding="utf-8")
+    assert main(["compare", *roofs[:2], *resumed]) == 0
+    assert said(log) == [roofs[0], roofs[1], roofs[1]]
+    assert main(["compare", roofs[0], *resumed, "--set", "array.rows=1"]) == 0
+    assert said(log)[3:] == [roofs[0]]
+
+
+def test_what_was_over_when_it_was_done_is_over_when_a_run_goes_on(roofs: list[str], tmp_path: Path) -> None:
+    """Files that are passed by count as they stand in the log, and only those that are asked for."""
+    log = tmp_path / "out.jsonl"
+    resumed = ["--method", "direct", "--format", "json", "-o", str(log), "--resume", "--strict"]
+    over = ["--set", 'site.wind_speed="180 mph"']
+    assert main(["compare", roofs[0], *resumed]) == 0
+    assert main(["compare", roofs[1], *resumed, *over]) == 1
+    before = log.read_bytes()
+    assert main(["compare", roofs[1], *resumed, *over]) == 1
+    assert main(["compare", roofs[0], *resumed]) == 0
+    assert main(["compare", roofs[1], roofs[2], *resumed, *over]) == 2
+    assert log.read_bytes() == before
+
+
+@pytest.mark.parametrize("content", ["precious", "precious\n", "[" * 100_000 + "\n", '{"title": "a scenario"}\n', '{"file": 3}\n'])
+def test_nothing_is_added_to_what_is_no_log(content: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    log = tmp_path / "notes.txt"
+    log.write_text(content, encoding="utf-8")
+    assert main(["compare", "sparrow_lane", *ONE_METHOD, "-o", str(log), "--resume"]) == 2
+    assert "line 1 is no comparison" in capsys.readouterr().err
+    assert log.read_text(encoding="utf-8") == content
+
+
+def test_resume_says_what_it_needs(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["compare", "sparrow_lane", "--resume"]) == 2
+    assert capsys.readouterr().err == "--resume: goes on with a file of JSON lines: give the scenarios, --format json and -o PATH\n"
+
+
+def test_where_every_file_is_bad_what_was_there_stays(roofs: list[str], tmp_path: Path) -> None:
+    output = tmp_path / "out.txt"
+    output.write_text("precious", encoding="utf-8")
+    assert main(["compare", roofs[2], "nowhere.toml", "-o", str(output), "--overwrite"]) == 2
+    assert output.read_text(encoding="utf-8") == "precious"
+
+
+def test_texts_stand_apart(roofs: list[str], tmp_path: Path) -> None:
+    output = tmp_path / "out.txt"
+    assert main(["compare", *roofs[:2], "--method", "direct", "-o", str(output)]) == 0
+    first, second = output.read_text(encoding="utf-8").split("\n\n1 Sparrow")
+    assert first.startswith("0 Sparrow")
+    assert second
+
+
+def dies(name: str, asked: Asked) -> batch.Outcome:
+    """Stands for a comparison that the system ends."""
+    if "3.toml" in name:
+        os.kill(os.getpid(), signal.SIGKILL)
+    return batch.Outcome(name, b"done")
+
+
+def test_a_process_that_dies_takes_no_other_file_with_it(roofs: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(batch, "outcome", dies)
+    found = list(batch.outcomes(roofs[2:], Asked((), (), "json", Stamp(date_of(None)))))
+    assert [each.name for each in found] == roofs[2:]
+    assert [each.name for each in found if each.problems] == [roofs[3]]
+    assert "ended from outside" in found[1].problems[0]
+
+
+def test_no_more_than_a_few_wait_at_a_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What bounds the memory: names are taken as outcomes are taken."""
+    taken = 0
+
+    class Names(list[str]):
+        def __iter__(self) -> Iterator[str]:
+            nonlocal taken
+            for name in super().__iter__():
+                taken += 1
+                yield name
+
+    monkeypatch.setattr(batch, "AHEAD", 3)
+    coming = batch.outcomes(Names(["nowhere.toml"] * 50), Asked((), (), "json", Stamp(date_of(None))))
+    next(coming)
+    assert taken <= 4
+    coming.close()
+
+
+@pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="needs signals")
+def test_a_kill_loses_at_most_the_line_being_written(roofs: list[str], tmp_path: Path) -> None:
+    log = tmp_path / "out.jsonl"
+    names = [roofs[0]] * 200
+    command = [sys.executable, "-m", "tui.cli.main", "compare", *names, *ONE_METHOD, "-o", str(log), "--resume"]
+    running = subprocess.Popen(command, stderr=subprocess.DEVNULL, start_new_session=True)
+    while not log.exists() or log.read_bytes().count(b"\n") < 2:
+        assert running.poll() is None
+    os.killpg(running.pid, signal.SIGKILL)
+    running.wait()
+    whole = [line for line in paths.lines(log) if line.endswith(b"\n")]
+    assert len(whole) >= 2
+    assert all(json.loads(line)["file"] == roofs[0] for line in whole)
+    assert main(["compare", roofs[0], *ONE_METHOD, "-o", str(log), "--resume"]) == 0
+    assert said(log) == [roofs[0]] * len(whole)

@@ -1,0 +1,483 @@
+"""The command line: exit codes, streams, formats, changes, files."""
+
+from __future__ import annotations
+
+import errno
+import io
+import json
+import os
+import re
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pandas as pd
+import pytest
+
+from engine.units import number
+from support import SCENARIOS
+from tui.cli.commands import VERBS
+from tui.cli.exit_codes import Exit
+from tui.cli.main import main
+
+KEYS = {
+    "method", "title", "status", "modules", "power_w", "attachments", "attachments_minimum", "runs", "attachments_per_module", "point_load_up_n",
+    "point_load_down_n", "fastening_utilisation", "bare_roof_utilisation", "weakest_link", "weakest_utilisation", "links", "rail_span_limit_m",
+    "roof_span_limit_m", "overspan", "penetrations", "mass_kg", "dead_load_pa", "hardware_cost", "labour_hours", "total_cost", "cost_per_watt",
+    "bill", "flags",
+}  # fmt: skip
+
+
+def run(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, str, str]:
+    code = main(arguments)
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+def test_without_a_terminal_the_comparison_is_printed(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys)
+    assert (code, err) == (0, "")
+    assert "Kestrel Yard" in out
+    assert "OVER" in out
+    assert max(map(len, out.splitlines())) <= 80
+
+
+def test_json_is_the_contract(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "compare", "--format", "json")
+    answer = json.loads(out)
+    assert code == 0
+    assert {"format", "title", "standard", "cautions", "loads", "methods"} <= set(answer)
+    assert [method["method"] for method in answer["methods"]] == ["rail", "tilted_rack", "direct"]
+    for method in answer["methods"]:
+        assert set(method) >= KEYS
+        for link in method["links"]:
+            assert {"link", "demand", "resistance", "unit", "utilisation", "combination", "where"} <= set(link)
+            if link["utilisation"] is not None:
+                assert link["utilisation"] == pytest.approx(link["demand"] / link["resistance"])
+
+
+def test_a_number_that_cannot_be_had_is_null_and_a_flag_says_why(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "compare", "sparrow_lane", "--format", "json")
+    rack = json.loads(out)["methods"][1]
+    assert rack["status"] == "outside scope"
+    assert rack["fastening_utilisation"] is None
+    assert rack["attachments"] == rack["attachments_minimum"]
+    assert any("26.57 deg" in flag["text"] and "7.00 deg" in flag["text"] for flag in rack["flags"])
+
+
+@pytest.mark.parametrize("system", ["us", "si"])
+def test_csv_through_pandas_equals_the_json(capsys: pytest.CaptureFixture[str], system: str) -> None:
+    _, out, _ = run(capsys, "compare", "--format", "csv", "--units", system)
+    frame = pd.read_csv(io.StringIO(out)).set_index("figure")
+    _, out, _ = run(capsys, "compare", "--format", "json")
+    for method in json.loads(out)["methods"]:
+        column = frame[method["method"]]
+        assert int(column["attachments"]) == method["attachments"]
+        assert float(column["largest pull"]) == pytest.approx(number(method["point_load_up_n"], "force", system))  # type: ignore[arg-type]
+        assert float(column["clip"]) == pytest.approx(method["fastening_utilisation"])
+        assert float(column["total, USD"]) == pytest.approx(method["total_cost"])
+        assert float(column["mass"]) == pytest.approx(number(method["mass_kg"], "mass", system))  # type: ignore[arg-type]
+
+
+def test_several_files_give_json_lines_and_the_good_ones_are_done(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    bad = tmp_path / "bad.toml"
+    bad.write_text("format = 1\n")
+    code, out, err = run(capsys, "compare", "sparrow_lane", str(bad), "heron_depot", "--format", "json")
+    assert code == 2
+    assert [json.loads(line)["title"].split(" (")[0] for line in out.splitlines()] == ["Sparrow Lane house", "Heron Depot"]
+    assert "bad.toml" in err
+
+
+def test_strict(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(capsys, "compare", "--strict")[0] == 1
+    assert run(capsys, "compare", "--strict", "--method", "direct")[0] == 0
+    assert run(capsys, "compare", "--strict", "--method", "rail", "--set", 'site.wind_speed="90 mph"')[0] == 0
+
+
+def test_the_readme_names_every_exit_code() -> None:
+    said = (SCENARIOS.parent / "README.md").read_text(encoding="utf-8").partition("Exit codes:")[2].partition(".\n")[0]
+    assert [int(code) for code in re.findall(r"\d+", said)] == sorted(Exit)
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ('site.wind_sped="130 mph"', "did you mean 'wind_speed'"),
+        ("site.wind_speed", "PATH=VALUE"),
+        ("=3", "PATH=VALUE"),
+        ("site..x=3", "PATH=VALUE"),
+        ("title.x=3", "not a table"),
+        ("array.rows=nan", "whole number"),
+        ("array.rows=6\ncolumns=3", "whole number"),
+        ("hardware.module_minutes=inf", "allowed is"),
+        ("module=3", "write a table"),
+    ],
+)
+def test_wrong_changes(capsys: pytest.CaptureFixture[str], change: str, words: str) -> None:
+    code, out, err = run(capsys, "compare", "--set", change)
+    assert (code, out) == (2, "")
+    assert words in err
+    assert "Traceback" not in err
+
+
+def test_a_change_replaces(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "compare", "--set", "methods.direct.spacing=3 per edge", "--method", "direct", "--format", "json")
+    (direct,) = json.loads(out)["methods"]
+    assert direct["spacing"] == "3 per edge"
+    assert direct["attachments"] > 336
+
+
+def test_output_is_not_overwritten_unless_asked(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "out.md"
+    assert run(capsys, "compare", "--format", "md", "-o", str(path))[0] == 0
+    first = path.read_text(encoding="utf-8")
+    assert first.startswith("# Kestrel")
+    code, _, err = run(capsys, "compare", "--format", "json", "-o", str(path))
+    assert code == 2
+    assert "exists" in err
+    assert path.read_text(encoding="utf-8") == first
+    assert run(capsys, "compare", "--format", "json", "-o", str(path), "--overwrite")[0] == 0
+    assert json.loads(path.read_text(encoding="utf-8"))["format"] == 1
+    assert [file.name for file in tmp_path.iterdir()] == ["out.md"]
+
+
+@pytest.mark.parametrize("verb", ["compare", "study", "headroom", "sensitivity"])
+def test_no_answer_is_written_over_what_it_is_made_from(capsys: pytest.CaptureFixture[str], tmp_path: Path, verb: str) -> None:
+    """Whatever the output is called: by its own name, through a link, or as one of many inputs."""
+    text = (SCENARIOS / "finch_shed.toml").read_text(encoding="utf-8")
+    mine, link = tmp_path / "mine.toml", tmp_path / "link.toml"
+    mine.write_text(text, encoding="utf-8")
+    link.symlink_to(mine)
+    for output in (mine, link):
+        words = f"-o: '{output}' given, a file that answers are made from; give another name\n"
+        assert run(capsys, verb, str(mine), "-o", str(output), "--overwrite") == (2, "", words)
+    if verb == "compare":
+        assert run(capsys, verb, "heron_depot", str(mine), "-o", str(mine), "--overwrite")[0] == 2
+        assert run(capsys, verb, str(mine), "--format", "json", "-o", str(mine), "--resume")[0] == 2
+    assert mine.read_text(encoding="utf-8") == text
+
+
+def test_no_page_is_written_over_its_lesson_or_scenario(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    lesson, roof = tmp_path / "lesson.toml", tmp_path / "roof.toml"
+    text = (SCENARIOS / "lessons" / "weakest_link.toml").read_text(encoding="utf-8")
+    lesson.write_text(text.replace('"kestrel_yard"', '"roof.toml"'), encoding="utf-8")
+    roof.write_text((SCENARIOS / "kestrel_yard.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    for output in (lesson, roof):
+        before = output.read_bytes()
+        code, _, err = run(capsys, "handout", str(lesson), "-o", str(output), "--overwrite")
+        assert (code, err.count("answers are made from")) == (2, 1)
+        assert output.read_bytes() == before
+
+
+def test_no_file_of_loadpaths_own_is_written_over(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Asked with a name that is none, so that nothing would be lost."""
+    for own in (SCENARIOS / "finch_shed.toml", SCENARIOS / "lessons" / "rail_span.toml"):
+        code, _, err = run(capsys, "compare", str(tmp_path / "nothing.toml"), "-o", str(own), "--overwrite")
+        assert (code, err.count("answers are made from")) == (2, 1)
+
+
+def test_a_folder_that_is_not_there_gives_one_sentence(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, _, err = run(capsys, "compare", "-o", str(tmp_path / "no" / "out.txt"))
+    assert code == 2
+    assert len(err.splitlines()) == 1
+    assert "cannot be written" in err
+
+
+@pytest.mark.parametrize(
+    "content",
+    [b"", b"\xff\xfe\x00", b"not toml at all [", b"a" * 3_000_000, b"format = 1\n" + b"x=[" * 3000],
+    ids=["empty", "binary", "words", "huge", "deep"],
+)
+def test_files_that_are_no_scenarios(capsys: pytest.CaptureFixture[str], tmp_path: Path, content: bytes) -> None:
+    path = tmp_path / "x.toml"
+    path.write_bytes(content)
+    code, out, err = run(capsys, "compare", str(path))
+    assert (code, out) == (2, "")
+    assert err.strip()
+    assert "Traceback" not in err
+
+
+def test_a_folder_or_nothing_as_a_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    for path in (tmp_path, tmp_path / "nothing.toml"):
+        code, _, err = run(capsys, "compare", str(path))
+        assert code == 2
+        assert err.count(str(path)) == 1
+
+
+def test_the_template_passes_as_it_stands_and_documents_every_key(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "mine.toml"
+    assert run(capsys, "new", str(path))[0] == 0
+    code, out, _ = run(capsys, "check", str(path))
+    assert code == 0
+    assert "uplift test at 70.0 psf" in out
+    text = path.read_text(encoding="utf-8")
+    live = re.sub(r"(?m)^# (?=\[|[a-z_]+ = )", "", text)
+    path.write_text(live, encoding="utf-8")
+    assert tomllib.loads(live)["hardware"]["rail"]["stock_length"] == "14 ft"
+    assert run(capsys, "check", str(path))[0] == 0, "every default, written out, is accepted too"
+
+
+def test_check_says_everything_about_every_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    bad = tmp_path / "bad.toml"
+    bad.write_text((SCENARIOS / "sparrow_lane.toml").read_text().replace('"110 mph"', '"110"').replace("16 in", "16 psf"))
+    code, out, err = run(capsys, "check", str(SCENARIOS / "heron_depot.toml"), str(bad))
+    assert code == 2
+    assert "heron_depot.toml: fine" in out
+    assert "site.wind_speed" in err
+    assert "roof.rib_spacing" in err
+
+
+def test_scenarios_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "scenarios")
+    assert out.splitlines()[0].startswith("kestrel_yard")
+    assert len(out.splitlines()) == len(list(SCENARIOS.glob("*.toml")))
+
+
+def test_explain_goes_back_to_the_wind_speed(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "explain", "--method", "direct")
+    assert code == 0
+    for words in ("V = 105 mph", "GCp", "Kz = 0.657", "u_clip", "from memory", "Fall protection"):
+        assert words in out
+    code, _, err = run(capsys, "explain", "--method", "direct", "--point", "9999")
+    assert code == 2
+    assert "1 to 336" in err
+    assert run(capsys, "explain", "--point", "zero")[0] == 2
+
+
+def test_unknown_methods_and_commands(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(capsys, "compare", "--method", "rails")[0] == 2
+    with pytest.raises(SystemExit) as refused:
+        main(["compare", "--units", "metric"])
+    assert refused.value.code == 2
+
+
+@pytest.mark.parametrize(
+    "arguments", [["--version"], ["--help"], *([verb.__name__.rpartition(".")[2], "--help"] for verb in VERBS)], ids=" ".join
+)
+def test_help_and_version_load_nothing_heavy(arguments: list[str]) -> None:
+    """A cold interpreter: the command line's first answers, also about each verb, import no library."""
+    heavy = "{'numpy', 'textual', 'pydantic', 'pandas', 'tomlkit', 'platformdirs'}"
+    code = f"import sys; from tui.cli.main import main\ntry: main({arguments})\nexcept SystemExit: pass\nprint({heavy} & set(sys.modules))"
+    answer = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert answer.stdout.splitlines()[-1] == "set()"
+
+
+def test_comparing_loads_no_screen_and_no_pandas() -> None:
+    code = "import sys; from tui.cli.main import main\nmain(['compare', '--format', 'json'])\nprint({'textual', 'rich', 'pandas'} & set(sys.modules))"
+    answer = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert answer.stdout.splitlines()[-1] == "set()"
+
+
+def test_a_closed_pipe_is_no_error() -> None:
+    answer = subprocess.run(
+        f"{sys.executable} -m tui.cli.main compare --format json | head -c 10", shell=True, capture_output=True, text=True, check=False
+    )
+    assert "Traceback" not in answer.stderr
+    assert "Error" not in answer.stderr
+
+
+@pytest.mark.skipif(os.geteuid() == 0, reason="root may write anywhere")
+def test_a_read_only_folder(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    tmp_path.chmod(0o500)
+    code, _, err = run(capsys, "compare", "-o", str(tmp_path / "out.txt"))
+    assert code == 2
+    assert "cannot be written" in err
+
+
+def test_only_ordinary_files_are_written_over_and_links_are_followed(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    pipe, target, link = tmp_path / "pipe", tmp_path / "target.md", tmp_path / "link.md"
+    os.mkfifo(pipe)
+    code, _, err = run(capsys, "compare", "-o", str(pipe), "--overwrite")
+    assert code == 2
+    assert "not an ordinary file" in err
+    assert not pipe.is_file()
+    target.write_text("old", encoding="utf-8")
+    link.symlink_to(target)
+    assert run(capsys, "compare", "--format", "md", "-o", str(link), "--overwrite")[0] == 0
+    assert link.is_symlink()
+    assert target.read_text(encoding="utf-8").startswith("# Kestrel")
+
+
+def test_a_name_no_file_can_have_is_not_taken_for_a_closed_terminal(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, out, err = run(capsys, "compare", "sparrow_lane", "-o", str(tmp_path / ("x" * 300)))
+    assert (code, out) == (2, "")
+    assert err.strip().endswith("xxx: cannot be a file here (file name too long)")
+    assert "terminal" not in err
+
+
+def test_a_byte_order_mark_is_no_trouble(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "bom.toml"
+    path.write_text((SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8"), encoding="utf-8-sig")
+    assert run(capsys, "check", str(path))[0] == 0
+
+
+def test_a_full_disk_behind_the_pipe_is_one_sentence() -> None:
+    answer = subprocess.run(
+        f"{sys.executable} -m tui.cli.main compare > /dev/full", shell=True, capture_output=True, text=True, check=False
+    )
+    assert answer.returncode == 2
+    assert answer.stderr.startswith("cannot write to the terminal or pipe")
+
+
+def test_a_pipe_of_few_letters_gets_question_marks() -> None:
+    command = [sys.executable, "-m", "tui.cli.main", "compare", "--set", 'title="שלום"']
+    answer = subprocess.run(command, capture_output=True, check=False, env=os.environ | {"PYTHONIOENCODING": "ascii"})
+    assert answer.returncode == 0
+    assert answer.stdout.startswith(b"????")
+
+
+def test_columns_never_run_together(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "compare", "--set", "site.seismic_sds=4", "--set", 'roof.fixed_point.in_plane={ allowable = "40 lb" }')
+    line = next(line for line in out.splitlines() if line.startswith("weakest"))
+    assert len(re.findall(r"  +\S", line)) == 3
+
+
+def test_the_study_in_both_forms(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "study", "--method", "rail")
+    assert code == 0
+    assert "1.66*" in out
+    assert "Fall protection" in out
+    _, out, _ = run(capsys, "study", "--method", "rail", "--format", "json")
+    (rail,) = json.loads(out)["studies"]
+    assert rail["rail_span_limit_m"] == pytest.approx(8 * 0.3048)
+    assert rail["roof_span_limit_m"] is None
+
+
+def test_export_writes_everything_and_says_so(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    folder = tmp_path / "new" / "folder"
+    code, out, err = run(capsys, "export", "sparrow_lane", str(folder), "--method", "rail", "--date", "2026-03-04", "--units", "si")
+    assert (code, out) == (0, "")
+    names = {path.name for path in folder.iterdir()}
+    assert {"comparison.xlsx", "attachments_rail.csv", "plan_rail.dxf"} <= names
+    assert err.splitlines()[0] == f"1 of {len(names)}: report.html"
+    assert err.splitlines()[-1] == f"{len(names)} files written to {folder}"
+    assert json.loads((folder / "comparison.json").read_text(encoding="utf-8"))["date"] == "2026-03-04"
+
+
+def test_export_replaces_only_when_asked(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    precious = tmp_path / "plan_rail.svg"
+    precious.write_text("precious", encoding="utf-8")
+    code, _, err = run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "rail")
+    assert code == 2
+    assert err.splitlines() == [f"{precious}: exists; give another folder, or --overwrite"]
+    assert [path.name for path in tmp_path.iterdir()] == ["plan_rail.svg"]
+    assert run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "rail", "--overwrite")[0] == 0
+    assert precious.read_text(encoding="utf-8").startswith("<svg")
+
+
+def test_export_names_what_an_earlier_one_left(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Named and left alone: nobody knows whose they are. What has no such name is not spoken of."""
+    (tmp_path / "notes.csv").write_text("mine", encoding="utf-8")
+    assert run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "rail")[0] == 0
+    before = {path.name for path in tmp_path.iterdir()}
+    code, out, err = run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "direct", "--overwrite")
+    left = "attachments_rail.csv, attachments_rail.xlsx, plan_rail.dxf, plan_rail.svg"
+    assert (code, out, err.splitlines()[-1]) == (0, "", f"not of this export, though in {tmp_path}: {left}")
+    assert before < {path.name for path in tmp_path.iterdir()}
+
+
+def test_a_full_disk_leaves_what_was_there(capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The disk fills up at the last file: none is replaced, no temporary file stays."""
+    arguments = ("export", "sparrow_lane", str(tmp_path), "--method", "rail", "--overwrite", "--date")
+    assert run(capsys, *arguments, "2026-03-04")[0] == 0
+    before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+    synced = 0
+
+    def full(descriptor: int) -> None:
+        nonlocal synced
+        synced += 1
+        if synced == len(before):
+            raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    code, _, err = run(capsys, *arguments, "2026-03-05")
+    assert code == 2
+    assert "no space left on device" in err.splitlines()[-1]
+    assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
+
+
+def test_a_folder_that_cannot_be_made_gives_one_sentence(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    code, _, err = run(capsys, "export", "sparrow_lane", str(tmp_path / "file"), "--method", "rail")
+    assert code == 2
+    assert err.splitlines()[-1].startswith(str(tmp_path / "file"))
+    code, _, err = run(capsys, "export", str(tmp_path / "out"), "--date", "tomorrow")
+    assert (code, err) == (2, "--date: 'tomorrow' given; write a day as YYYY-MM-DD\n")
+
+
+def test_export_of_a_scenario_without_a_folder_is_refused(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One name alone is the folder, unless it names a scenario, its own or one that comes with loadpath."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "mine.toml").write_text((SCENARIOS / "finch_shed.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    for name in ("finch_shed", "mine.toml"):
+        words = f"DIR: '{name}' given, which names a scenario and no folder; write `loadpath export {name} DIR`\n"
+        assert run(capsys, "export", name) == (2, "", words)
+    assert [path.name for path in tmp_path.iterdir()] == ["mine.toml"]
+    assert run(capsys, "export", "out", "--method", "direct")[0] == 0
+    assert "Kestrel" in (tmp_path / "out" / "comparison.md").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("arguments", [("export", "finch_shed", ""), ("compare", "finch_shed", "-o", " "), ("new", ""), ("check", "")])
+def test_an_empty_name_is_not_the_current_folder(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, arguments: tuple[str, ...]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(SystemExit) as refused:
+        main(arguments)
+    assert refused.value.code == 2
+    assert "an empty name given" in capsys.readouterr().err.splitlines()[-1]
+
+
+def test_a_folder_hides_no_bundled_scenario(capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "finch_shed").mkdir()
+    code, out, _ = run(capsys, "compare", "finch_shed", "--method", "direct")
+    assert (code, out.split(" (")[0]) == (0, "Finch Shed")
+
+
+def test_pages_and_workbooks_of_a_comparison(capsysbinary: pytest.CaptureFixture[bytes], tmp_path: Path) -> None:
+    assert main(["compare", "--format", "xlsx"]) == 0
+    assert capsysbinary.readouterr().out.startswith(b"PK")
+    assert main(["compare", "--format", "html", "-o", str(tmp_path / "x.html")]) == 0
+    assert (tmp_path / "x.html").read_bytes().startswith(b"<!DOCTYPE html>")
+    assert main(["compare", "sparrow_lane", "heron_depot", "--format", "html"]) == 2
+    assert b"one scenario" in capsysbinary.readouterr().err
+
+
+@pytest.mark.parametrize("name", ["headroom", "sensitivity"])
+def test_what_if_in_both_forms(capsys: pytest.CaptureFixture[str], name: str) -> None:
+    code, out, _ = run(capsys, name, "sparrow_lane", "--method", "direct")
+    assert code == 0
+    assert "wind speed" in out
+    assert "Preliminary" in out
+    code, written, _ = run(capsys, name, "sparrow_lane", "--method", "direct", "--format", "json")
+    assert code == 0
+    (found,) = json.loads(written)[name]
+    assert found["method"] == "direct"
+    if name == "sensitivity":
+        wind = next(effect for effect in found["effects"] if effect["input"] == "site.wind_speed")
+        used = " … ".join(f"{wind[way]['weakest_utilisation']:.2f}" for way in ("down", "up"))
+        assert re.search(rf"^wind speed +± 10% +{used} ", out, re.MULTILINE)
+    code, _, err = run(capsys, name, "sparrow_lane", "--set", 'site.wind_speed="fast"')
+    assert code == 2
+    assert "site.wind_speed" in err
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="links need rights there")
+@pytest.mark.parametrize("arguments", [("compare", "-o", "{}"), ("export", "kestrel_yard", "{}"), ("compare", "{}")])
+def test_a_link_to_itself_is_refused_in_one_sentence(
+    arguments: tuple[str, ...], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    loop = tmp_path / "loop"
+    loop.symlink_to(loop)
+    try:
+        code = main([word.format(loop) for word in arguments])
+    except SystemExit as left:
+        code = left.code  # type: ignore[assignment]
+    said = capsys.readouterr().err
+    assert code == 2
+    assert f"{loop}: " in said
+    assert "nobody foresaw" not in said

@@ -1,0 +1,100 @@
+"""Lessons on the command line: listed, checked, begun from a template."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from support import SCENARIOS
+from tui.cli.main import main
+from tui.storage.paths import bundled_lessons
+
+
+def run(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, str, str]:
+    code = main(arguments)
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+def test_every_lesson_is_listed(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "lessons")
+    assert code == 0
+    assert [line.split()[0] for line in out.splitlines() if not line.startswith(" ")] == [path.stem for path in bundled_lessons()]
+    assert "How often? (10 minutes)" in out
+    assert max(map(len, out.splitlines())) <= 80
+
+
+def test_lessons_and_scenarios_are_checked_alike(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys, "check", *map(str, bundled_lessons()), str(SCENARIOS / "finch_shed.toml"))
+    assert (code, err) == (0, "")
+    assert out.count(": fine") == len(bundled_lessons()) + 1
+    assert "step 2, A column of modules: 8" in out
+
+
+def test_check_takes_the_names_of_both_kinds(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys, "check", "kestrel_yard", "rail_span")
+    assert (code, err) == (0, "")
+    assert [line for line in out.splitlines() if line.endswith(": fine")] == ["kestrel_yard: fine", "rail_span: fine"]
+    assert "clip, uplift: from an uplift test" in out
+    assert "step 2, " in out
+
+
+@pytest.mark.parametrize("verb", ["compare", "study", "export"])
+@pytest.mark.parametrize("name", ["rail_span", str(SCENARIOS / "lessons" / "rail_span.toml")], ids=["its name", "its file"])
+def test_a_lesson_where_a_scenario_is_wanted_is_one_sentence(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, verb: str, name: str
+) -> None:
+    words = "rail_span.toml: a lesson and no scenario; `loadpath lesson` walks through it\n"
+    assert run(capsys, verb, name, *([str(tmp_path)] if verb == "export" else [])) == (2, "", words)
+
+
+@pytest.mark.parametrize("name", ["kestrel_yard", str(SCENARIOS / "kestrel_yard.toml")], ids=["its name", "its file"])
+def test_a_scenario_where_a_lesson_is_wanted_is_one_sentence(capsys: pytest.CaptureFixture[str], name: str) -> None:
+    code, out, err = run(capsys, "handout", name)
+    assert (code, out, len(err.splitlines())) == (2, "", 1)
+    assert err.startswith("kestrel_yard.toml: no lesson: it has no steps")
+
+
+def test_a_lesson_without_a_terminal_says_what_answers_instead(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys, "lesson", "rail_span")
+    instead = "loadpath check rail_span"
+    assert (code, out, err) == (2, "", f"the bench needs a terminal; `{instead}` says the lesson's answers\n")
+    assert run(capsys, *instead.split()[1:])[0] == 0
+
+
+def test_a_wrong_lesson_says_everything_that_is_wrong(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    text = (SCENARIOS / "lessons" / "how_often.toml").read_text(encoding="utf-8")
+    path = tmp_path / "mine.toml"
+    path.write_text(text.replace('screen = "compare"', 'screen = "cinema"').replace("minutes = 10", ""), encoding="utf-8")
+    code, out, err = run(capsys, "check", str(path))
+    assert (code, out) == (2, "")
+    assert len(err.splitlines()) == text.count('screen = "compare"')
+    assert all(line.startswith(f"{path}: steps.") and "'cinema' given" in line for line in err.splitlines())
+    path.write_text(text.replace("methods.direct.attachments_minimum", "methods.direct.attachment_minimum"), encoding="utf-8")
+    assert "steps.4.question: there is no figure" in run(capsys, "check", str(path))[2]
+
+
+def test_a_lesson_may_be_about_a_file_beside_it(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    lesson = (SCENARIOS / "lessons" / "weakest_link.toml").read_text(encoding="utf-8").replace('"kestrel_yard"', '"my roof.toml"')
+    path = tmp_path / "mine.toml"
+    path.write_text(lesson, encoding="utf-8")
+    assert "scenario: my roof.toml: cannot be read" in run(capsys, "check", str(path))[2]
+    roof = tmp_path / "my roof.toml"
+    roof.write_text((SCENARIOS / "kestrel_yard.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    assert run(capsys, "check", str(path))[0] == 0
+    roof.write_text("format = 1\n", encoding="utf-8")
+    assert "scenario: title: missing" in run(capsys, "check", str(path))[2]
+
+
+def test_the_template_of_a_lesson_passes_its_own_check(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "mine.toml"
+    code, _, err = run(capsys, "new", "--lesson", str(path))
+    assert code == 0
+    assert "loadpath check" in err
+    assert run(capsys, "check", str(path))[0] == 0
+    text = path.read_text(encoding="utf-8")
+    for key in ("title", "about", "scenario", "minutes", "set", "recall", "words", "screen", "reveal", "asks", "answer", "options", "pick"):
+        assert f"\n{key} = " in text or f"\n# {key} is left out" in text
+    assert max(map(len, text.splitlines())) <= 120
+    assert run(capsys, "new", "--lesson")[1] == text

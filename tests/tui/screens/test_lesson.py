@@ -1,0 +1,224 @@
+"""Lessons walked in the bench, from start to end, by the keys a trainer has."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+import pytest
+from textual.content import Content
+from textual.pilot import Pilot
+from textual.widgets import Input, Static
+from textual.widgets._footer import FooterKey
+
+from engine.lessons.answers import Stop
+from engine.lessons.file import SCREENS
+from support.opened_app import SIZES, settled
+from tui.app.app import Bench
+from tui.model.commands import COMMANDS, action_of
+from tui.model.lesson_run import Place, open_lesson, path_of
+from tui.screens.ask import Ask
+from tui.screens.help import Help
+from tui.screens.lesson import LessonScreen
+from tui.screens.main import Main
+from tui.storage.paths import bundled_lessons
+
+
+@asynccontextmanager
+async def lesson(path: Path, size: tuple[int, int] = (80, 24)) -> AsyncIterator[tuple[Bench, Pilot[None]]]:
+    place = Place(open_lesson(path))
+    app = Bench(place.session, lesson=place)
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        yield app, pilot
+
+
+def shown(app: Bench, part: str) -> str:
+    return str(app.screen.query_one(part, Static).render())
+
+
+def stop(app: Bench) -> Stop:
+    assert app.state.lesson
+    return app.state.lesson.stop
+
+
+async def press(pilot: Pilot[None], *keys: str) -> None:
+    await pilot.press(*keys)
+    await settled(pilot)
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("path", bundled_lessons(), ids=lambda path: path.stem)
+async def test_a_lesson_from_start_to_end(path: Path, size: tuple[int, int]) -> None:
+    async with lesson(path, size) as (app, pilot):
+        steps = len(open_lesson(path).walk.stops)
+        for number in range(steps):
+            here = stop(app)
+            assert here.answer
+            assert isinstance(app.screen, LessonScreen)
+            assert f"step {number + 1} of {steps}" in shown(app, "#said")
+            assert here.words("us").replace("\n", "\n\n") in shown(app, "#said")
+            assert here.step.question
+            assert here.step.question.asks in shown(app, "#said")
+            field = app.screen.query_one(Input)
+            assert field.display
+            assert field.region.bottom <= size[1] - 1, "the field stands on the screen"
+            assert not shown(app, "#answered")
+            await press(pilot, "2", "enter")
+            guess = here.guessed("2", "us").text("us")
+            assert f"guess {guess}     answer {here.answer.text('us')}" in shown(app, "#answered")
+            assert here.reveal("us").replace("\n", "\n\n") in shown(app, "#answered")
+            await press(pilot, "enter")
+            assert not isinstance(app.screen, LessonScreen)
+            assert {"lesson_on", "lesson_back"} <= {key.binding.action for key in app.screen.active_bindings.values() if key.binding.show}
+            assert app.state.session.changes == here.changes
+            assert app.state.comparison
+            assert app.state.comparison.scenario.job == app.state.session.scenario().job
+            assert here.step.method in (None, app.state.method)
+            await press(pilot, "full_stop")
+        assert isinstance(app.screen, LessonScreen)
+        assert not app.unsaved
+
+
+async def test_the_figures_in_the_bench_are_the_answers() -> None:
+    async with lesson(path_of("how_often")) as (app, pilot):
+        await press(pilot, "enter", "enter", "full_stop", "enter", "enter")
+        assert app.state.comparison
+        assert [column.attachments for column in app.state.comparison.columns if column.id == "direct"] == [8]
+
+
+async def test_a_trainer_may_leave_the_path_try_something_and_return() -> None:
+    async with lesson(path_of("weakest_link")) as (app, pilot):
+        await press(pilot, "5", "enter", "escape", "i")
+        assert isinstance(app.screen, Main)
+        (title,) = (entry for entry in app.state.session.entries() if entry.path == ("array", "rows"))
+        app.go_on_with(app.state.session.edited(title, "2"))  # as the inputs do with every keystroke
+        await settled(pilot)
+        assert app.unsaved
+        await press(pilot, "c", "comma")
+        assert isinstance(app.screen, LessonScreen)
+        assert app.state.session.changes == stop(app).changes
+        assert "guess the clip     answer the clip" in shown(app, "#answered")
+        assert not app.unsaved
+
+
+async def test_back_and_on_again_keeps_what_was_guessed() -> None:
+    async with lesson(path_of("how_often")) as (app, pilot):
+        await press(pilot, "4", "enter", "enter", "full_stop", "9", "tab", "comma")
+        assert "guess 4 " in shown(app, "#answered")
+        await press(pilot, "comma")
+        assert "step 1 of 6" in shown(app, "#said")
+        await press(pilot, "enter", "full_stop")
+        assert "step 2 of 6" in shown(app, "#said")
+        assert app.screen.query_one(Input).value == ""
+        await press(pilot, "escape", "full_stop")
+        assert isinstance(app.screen, LessonScreen)
+        assert "step 2 of 6" in shown(app, "#said")
+
+
+async def test_a_guess_may_be_left_out_and_nonsense_is_refused() -> None:
+    async with lesson(path_of("rail_span")) as (app, pilot):
+        await press(pilot, *"far", "enter")
+        assert "'far' given; write a length" in subtitle(app)
+        app.screen.query_one(Input).value = ""
+        await press(pilot, "enter")
+        assert "guess none     answer 12.00 ft" in shown(app, "#answered")
+        await press(pilot, "u")
+        assert "answer 3.658 m" in shown(app, "#answered")
+
+
+async def test_a_comma_in_a_guess_is_a_part_of_it() -> None:
+    async with lesson(path_of("rail_span")) as (app, pilot):
+        await press(pilot, "enter", "enter", "full_stop", *"3", "comma", *"5 m")
+        assert "step 2 of" in shown(app, "#said")
+        assert app.screen.query_one(Input).value == "3,5 m"
+        await press(pilot, "tab", "comma")
+        assert "step 1 of" in shown(app, "#said")
+
+
+@pytest.mark.parametrize("odd", ["[/x] lb", "[red]5", "[@click=app.quit]5[/]"])
+async def test_a_guess_that_looks_like_markup_is_quoted_as_it_was_typed(odd: str) -> None:
+    async with lesson(path_of("rail_span"), (140, 45)) as (app, pilot):
+        app.screen.query_one(Input).value = odd
+        await press(pilot, "enter")
+        assert f"'{odd}' given" in subtitle(app)
+
+
+def subtitle(app: Bench) -> str:
+    """What the field says on its lower border."""
+    return Content.from_markup(app.screen.query_one(Input).border_subtitle or "").plain
+
+
+async def test_lesson_keys_are_there_with_a_lesson_only() -> None:
+    plain = Bench(Place(open_lesson(path_of("how_often"))).taught.session)
+    async with plain.run_test(size=(140, 45)) as pilot:
+        await press(pilot, "full_stop", "comma", "question_mark")
+        assert isinstance(plain.screen, Help)
+        assert "lesson" not in shown(plain, "Static")
+    async with lesson(path_of("how_often"), (140, 45)) as (app, pilot):
+        await press(pilot, "escape", "question_mark")
+        assert "Go on to the lesson's next step" in shown(app, "Static")
+        await press(pilot, "escape", "comma", "enter", "question_mark")
+        assert "A lesson. Type what the class guesses" in shown(app, "Static")
+
+
+async def test_leaving_in_the_middle_asks_only_about_what_was_tried() -> None:
+    async with lesson(path_of("weakest_link")) as (app, pilot):
+        await press(pilot, "escape")
+        (rows,) = (entry for entry in app.state.session.entries() if entry.path == ("array", "rows"))
+        app.go_on_with(app.state.session.edited(rows, "2"))
+        await press(pilot, "q")
+        assert isinstance(app.screen, Ask)
+        await press(pilot, "escape", "comma", "enter", "q")
+    assert app.return_code == 0
+
+
+@pytest.mark.parametrize("size", [(1, 1), (20, 5), (40, 10), (300, 90)])
+async def test_any_terminal_will_do(size: tuple[int, int]) -> None:
+    async with lesson(path_of("weakest_link"), size) as (_, pilot):
+        await press(pilot, "1", "enter", "enter", "full_stop", "enter", "comma", "escape")
+
+
+async def test_a_lesson_of_words_only_and_of_hostile_words(tmp_path: Path) -> None:
+    odd = "[red]=1+1[/] [@click=app.quit]x[/]"
+    path = tmp_path / "odd.toml"
+    path.write_text(
+        f'format = 1\ntitle = "{odd}"\nabout = "-"\nscenario = "sparrow_lane"\n[[steps]]\ntitle = "{odd}"\nwords = "{odd}"\n'
+        f'question = {{ asks = "{odd}", answer = "methods.rail.status", options = {{ "{odd}" = "holds", "no" = "over" }} }}\n'
+        f'[[steps]]\ntitle = "Two"\nwords = "Only words."\nscreen = "compare"\n',
+        encoding="utf-8",
+    )
+    async with lesson(path) as (app, pilot):
+        assert shown(app, "#said").count(odd) == 5
+        await press(pilot, "1", "enter")
+        assert f"answer {odd}" in shown(app, "#answered")
+        await press(pilot, "enter", "full_stop")
+        assert "Only words." in shown(app, "#said")
+        assert not app.screen.query_one(Input).display
+        await press(pilot, "enter")
+        assert isinstance(app.screen, Main)
+
+
+def test_every_screen_a_lesson_may_name_is_opened_by_a_command() -> None:
+    actions = {action_of(screen) for screen in SCREENS}
+    assert len(actions) == len(SCREENS)
+    assert actions <= {command.action for command in COMMANDS}
+    assert all(hasattr(Bench, f"action_{action}") for action in actions)
+
+
+async def test_the_span_study_opens_at_the_spacing_the_lesson_speaks_of() -> None:
+    """Every 5th and every 6th seam need as many points here; the rail's own span is every 6th."""
+    async with lesson(path_of("rail_span")) as (app, pilot):
+        await press(pilot, "enter", "enter")
+        pictures = [str(picture.render()) for picture in app.screen.query(Static)]
+        assert any("every 6th seam" in picture for picture in pictures)
+
+
+async def test_the_footer_fits_into_80_columns_while_a_lesson_is_open() -> None:
+    async with lesson(bundled_lessons()[0]) as (app, pilot):
+        for key in ("tab", "c", "i", "p", "l", "b", "n", "w"):
+            await press(pilot, *(["escape"] if key == "c" else []), key)
+            keys = list(app.screen.query(FooterKey))
+            assert key == "tab" or "Help" in [each.description for each in keys]
+            assert max(each.region.right for each in keys) <= 80

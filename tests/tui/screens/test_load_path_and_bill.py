@@ -1,0 +1,132 @@
+"""Load path and bill: every figure is the comparison's own, and what cannot be shown says why."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.comparison.bill_figures import bill_rows, of_prices
+from engine.comparison.compare import compare
+from engine.comparison.figures import STATUS_WORDS, rows
+from engine.comparison.link_figures import LINK_KEYS
+from engine.export.json import as_mapping
+from engine.units import text
+from support import SCENARIOS, scenario_of
+from support.opened_app import SIZES, opened, seen, settled
+from tui.app.app import Bench
+from tui.model.session import Session
+
+PART = {"N": "force", "Pa": "pressure", "N m": "moment", "m": "small length"}
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_chain_is_the_comparisons(size: tuple[int, int]) -> None:
+    methods = as_mapping(compare(scenario_of()))["methods"]
+    async with opened("kestrel_yard", size, "l") as (app, pilot):
+        for method in methods:
+            shown = seen(app).splitlines()
+            for link, check in zip(method["links"], app.state.column.links, strict=True):
+                line = next(line for line in shown[3:] if line[2:].startswith(check.title))
+                if link["utilisation"] is None:
+                    assert "not checked" in line
+                    continue
+                asked = text(link["demand"], PART[link["unit"]], "us", with_unit=False)
+                assert f"{asked} of {text(link['resistance'], PART[link['unit']], 'us')}" in line
+                over = " OVER" if link["utilisation"] > 1 else ""
+                assert line.rstrip().endswith(f"{text(link['utilisation'], 'ratio', 'us')}{over}")
+            assert all(len(line) <= size[0] - 2 for line in shown)
+            await pilot.press("right")
+            await settled(pilot)
+
+
+async def test_the_weakest_link_is_named_until_another_is_chosen() -> None:
+    """Modules on seams at two points an edge, as in the hand calculation: 0.96 of a clip."""
+    async with opened("kestrel_yard", (80, 24), "l", "left") as (app, pilot):
+        shown = seen(app)
+        assert "Everything holds: at most 0.96 of what the clip may carry." in shown
+        assert "▸ clip" in shown
+        assert "seam 62, with the array, 122.00 ft from the rake, 21.00 ft from the eave" in " ".join(shown.split())
+        assert "0.6D + 0.6W up   (D weight, W wind)" in shown
+        await pilot.press("down")
+        assert "▸ fixed point" in seen(app)
+        await pilot.press("u")
+        assert "kN" in seen(app)
+
+
+@pytest.mark.parametrize("key", ["w", "enter"])
+async def test_every_link_tells_its_own_story(key: str) -> None:
+    async with opened("kestrel_yard", (80, 24), "l", *["up"] * 5) as (app, pilot):
+        assert app.state.column
+        for name, check in zip(LINK_KEYS, app.state.column.links, strict=True):
+            assert app.screen.question().row == name
+            assert f"▸ {check.title}" in seen(app)
+            await pilot.press(key)
+            await settled(pilot)
+            label = next(row.label for row in rows(app.state.comparison) if row.key == name)
+            assert seen(app, "#text").startswith(f"{app.state.column.title}: {label} ")
+            await pilot.press("escape", "down")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_method_without_a_chain_says_why(size: tuple[int, int]) -> None:
+    async with opened("plover_terrace", size, "l", "right") as (app, _):
+        assert "This method cannot be used here." in seen(app)
+        assert "the roof ends at 48.75 ft" in " ".join(seen(app).split())
+    async with opened("finch_shed", size, "l", "m") as (app, _):
+        assert "The load standard does not cover this method here" in seen(app)
+        assert "the roof's slope is 14.04 deg" in seen(app)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_bill_is_the_comparisons_with_differences(size: tuple[int, int]) -> None:
+    answer = compare(scenario_of())
+    methods = {method["method"]: method for method in as_mapping(answer)["methods"]}
+    async with opened("kestrel_yard", size, "b") as (app, pilot):
+        shown = seen(app).splitlines()
+        for row in bill_rows(answer, "us"):
+            label = row.label.ljust(22)
+            cells = [row.cell(column, "us") for column in answer.columns]
+            assert any(line.startswith(label) and _in_order(cells, line[22:]) for line in shown), row.label
+        assert all(len(line) <= size[0] - 3 for line in shown)
+        total = next(line for line in shown if line.startswith("total, USD"))
+        least = methods["direct"]["total_cost"]
+        assert total.split()[3] == f"+{text(methods['rail']['total_cost'] - least, 'money', 'us')}"
+        assert "modules on seams ▸, the cheapest that holds" in seen(app, "#against")
+        assert "invented" in seen(app, "#against")
+        await pilot.press("right", "left")
+        assert "Differences to ◂ rails ▸" in seen(app, "#against")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_bill_says_what_holds_and_measures_against_it(size: tuple[int, int]) -> None:
+    path = SCENARIOS / "kestrel_yard.toml"
+    for only, words in {
+        ("rail", "tilted_rack"): "Differences to ◂ tilted rack ▸, the cheapest that holds",
+        ("rail",): "Differences to ◂ rails ▸, the cheapest; no method holds",
+    }.items():
+        app = Bench(Session(path, path.read_text(encoding="utf-8")), only)
+        async with app.run_test(size=size) as pilot:
+            await settled(pilot)
+            await pilot.press("b")
+            await settled(pilot)
+            assert seen(app, "#against").startswith(words)
+            assert app.state.comparison
+            heads, verdicts, *_ = seen(app).splitlines()
+            assert verdicts.split()[1:] == [STATUS_WORDS[column.status] for column in app.state.comparison.columns]
+            for column in app.state.comparison.columns:
+                ends = heads.index(column.title) + len(column.title)
+                assert verdicts[:ends].endswith(f" {STATUS_WORDS[column.status]}")
+
+
+def _in_order(cells: list[str], line: str) -> bool:
+    place = 0
+    for cell in cells:
+        place = line.find(cell, place)
+        if place < 0:
+            return False
+        place += len(cell)
+    return True
+
+
+async def test_prices_of_ones_own_are_not_called_invented() -> None:
+    own = compare(scenario_of(hardware={"labour_rate": "60 / h"}))
+    assert of_prices(own) == "Prices, minutes and labour rate that the scenario leaves out are invented."

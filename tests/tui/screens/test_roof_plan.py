@@ -1,0 +1,139 @@
+"""The roof plan on screen: marks where attachments stand, figures that are the schedule's, and a way to walk."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from engine.comparison.compare import compare
+from engine.comparison.roof_plan import Plan, plan
+from engine.units import text
+from support import scenario_of
+from support.opened_app import SIZES, opened, seen, settled
+from tui.app.app import Bench
+from tui.model.messages import Typed
+from tui.render import roof_plan
+
+
+def plans(scenario: str = "kestrel_yard") -> dict[str, Plan]:
+    answer = compare(scenario_of(scenario))
+    return {column.id: plan(answer.scenario.job, column.design) for column in answer.columns if column.design}
+
+
+@pytest.fixture(scope="module")
+def yard() -> dict[str, Plan]:
+    return plans()
+
+
+@pytest.mark.parametrize("method", ["rail", "tilted_rack", "direct"])
+def test_apart_every_attachment_in_view_has_a_mark_of_its_own(yard: dict[str, Plan], method: str) -> None:
+    drawn, size = yard[method], (400, 60)
+    chosen = roof_plan.start(drawn)
+    view = roof_plan.window(drawn, roof_plan.POINTS, chosen, *size)
+    columns, rows = view.cells(drawn.points.x, drawn.points.y)
+    assert len(set(zip(columns.tolist(), rows.tolist(), strict=True))) == len(drawn.points)
+    shown = roof_plan.draw(drawn, roof_plan.POINTS, chosen, *size).plain.splitlines()
+    used = drawn.points.utilisation
+    assert used is not None
+    for point, (column, row) in enumerate(zip(columns.astype(int), rows.astype(int), strict=True)):
+        if abs(column - int(columns[chosen])) != 1 or row != int(rows[chosen]):  # brackets stand beside the chosen one
+            assert shown[row][column] == roof_plan.sign(float(used[point]))[0]
+
+
+def test_marks_keep_the_roofs_proportions(yard: dict[str, Plan]) -> None:
+    view = roof_plan.window(yard["direct"], roof_plan.ROOF, 0, 90, 40)
+    (left, right), (bottom, top) = view.dots(np.array([0.0, 10.0]), np.array([0.0, 10.0]))
+    assert right - left == pytest.approx(bottom - top)
+    assert 0 <= left < 4
+    assert float(view.dots(yard["direct"].length, 0.0)[0]) < 180
+
+
+def test_where_marks_share_a_cell_the_worst_shows(yard: dict[str, Plan]) -> None:
+    drawn = yard["rail"]
+    shown = roof_plan.draw(drawn, roof_plan.ROOF, 0, 60, 12).plain
+    assert "✖" in shown
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_chosen_attachment_is_the_schedules_and_one_can_walk(yard: dict[str, Plan], size: tuple[int, int]) -> None:
+    points = yard["rail"].points
+    assert points.up is not None
+    worst = int(np.argmax(points.utilisation))
+    async with opened("kestrel_yard", size, "p") as (app, pilot):
+        _is_shown(app, yard["rail"], worst)
+        await pilot.press("right")
+        _is_shown(app, yard["rail"], worst + 1)
+        await pilot.press("left", "left", "up")
+        above = np.flatnonzero(points.row == points.row[worst] + 1)
+        nearest = int(above[np.argmin(np.abs(points.x[above] - points.x[worst - 1]))])
+        _is_shown(app, yard["rail"], nearest)
+        assert app.screen.question().point == nearest
+        await pilot.press("down", "x")
+        _is_shown(app, yard["rail"], worst)
+        for _ in range(3):
+            await pilot.press("v")
+            assert "[" in seen(app, "#plan")
+        await pilot.press("m")
+        await settled(pilot)
+        _is_shown(app, yard["tilted_rack"], int(np.argmax(yard["tilted_rack"].points.utilisation)))
+        assert all(len(line) <= size[0] - 2 for line in seen(app, "#plan").splitlines())
+
+
+def _is_shown(app: Bench, drawn: Plan, point: int) -> None:
+    said, points = seen(app, "#attachment"), drawn.points
+    assert f"attachment {point + 1} of {len(points)}" in said
+    assert points.up is not None
+    assert points.down is not None
+    assert f"pull {text(float(points.up[point]), 'force', 'us')}, push {text(float(points.down[point]), 'force', 'us')}" in said
+    for used in points.used.values():
+        assert text(float(used[point]), "ratio", "us") in said
+
+
+async def test_a_terminal_of_ten_lines_will_do_for_every_view() -> None:
+    async with opened("sparrow_lane", (80, 10), "p", "v", "v", "v") as (app, _):
+        assert "[" in seen(app, "#plan")
+
+
+@pytest.mark.parametrize("near", [roof_plan.ARRAY, roof_plan.POINTS, roof_plan.ROOF])
+@pytest.mark.parametrize("size", [(1, 1), (2, 2), (80, 2)])
+def test_the_smallest_rooms_are_drawn_in(yard: dict[str, Plan], near: str, size: tuple[int, int]) -> None:
+    drawn = roof_plan.draw(yard["rail"], near, 0, *size).plain.splitlines()
+    assert [len(line) for line in drawn] == [size[0]] * size[1]
+
+
+async def test_why_of_an_attachment_that_an_undo_took_away_says_so() -> None:
+    async with opened("sparrow_lane", (80, 24)) as (app, pilot):
+        before = app.state.session
+        columns = next(entry for entry in before.entries() if entry.path == ("array", "columns"))
+        app.post_message(Typed(before.edited(columns, "6"), before))
+        await settled(pilot)
+        await pilot.press("p")
+        points = app.state.column.attachments if app.state.column else None
+        assert points
+        app.screen.chosen = points - 1
+        await pilot.press("w")
+        await settled(pilot)
+        assert f"attachment {points}" in seen(app, "#text")
+        await pilot.press("z")
+        await settled(pilot)
+        assert seen(app, "#text") == "There is no such attachment any more."
+
+
+async def test_outside_the_standard_the_plan_says_why_nothing_is_marked() -> None:
+    async with opened("finch_shed", (140, 45), "p", "m") as (app, _):
+        said = " ".join(seen(app, "#attachment").split())
+        assert "not checked: outside ASCE 7 §29.4.3: the roof's slope is 14.04 deg" in said
+        assert roof_plan.UNCHECKED in seen(app, "#plan")
+
+
+async def test_a_refused_method_says_why() -> None:
+    async with opened("plover_terrace", (80, 24), "p", "m") as (app, pilot):
+        assert "This method cannot be used here." in seen(app, "#plan")
+        await pilot.press("left", "right", "up", "down", "x", "v")
+        assert "This method cannot be used here." in seen(app, "#plan")
+
+
+async def test_what_must_stay_clear_is_crossed_out_and_named() -> None:
+    async with opened("heron_depot", (80, 24), "p") as (app, _):
+        assert "╳ roof hatch" in seen(app, "#legend")
+        assert "╳" in seen(app, "#plan")

@@ -1,0 +1,197 @@
+"""Every number on a screen is the JSON's value through the one formatter: read from the contract, looked for on the screen."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import pytest
+from textual.widgets import Digits, Static
+
+from engine.comparison.compare import compare
+from engine.comparison.figure import Row
+from engine.comparison.figures import STATUS_WORDS, rows
+from engine.comparison.link_figures import LINK_KEYS
+from engine.export.json import as_mapping
+from engine.export.study import as_mapping as study_as_mapping
+from engine.studies.spacing import study
+from engine.units import System, text
+from support import scenario_of
+from support.opened_app import SIZES, opened, seen, settled
+from tui.app.app import Bench
+from tui.screens.roof_plan import RoofPlan
+from tui.widgets.comparison import ComparisonPane
+
+DIMENSION = {"N": "force", "Pa": "pressure", "N m": "moment", "m": "small length"}
+SCENARIOS = ["kestrel_yard", "finch_shed", "plover_terrace"]
+"""Every method checked; one outside the standard; one refused."""
+
+SYSTEMS: tuple[System, ...] = ("us", "si")
+Method = dict[str, Any]
+
+
+def methods_of(scenario: str) -> list[Method]:
+    methods: list[Method] = as_mapping(compare(scenario_of(scenario)))["methods"]
+    return methods
+
+
+def cell(row: Row, method: Method, system: System) -> str:
+    """A row's figure, from the JSON of a method alone."""
+    if row.key == "status":
+        return STATUS_WORDS[method["status"]]
+    if row.key == "weakest_link":
+        used = method["weakest_utilisation"]
+        return "–" if used is None else f"{method['weakest_title']} {text(used, 'ratio', system)}"
+    if row.key in LINK_KEYS:
+        if not method["links"]:
+            return "–"
+        used = method["links"][LINK_KEYS.index(row.key)]["utilisation"]
+        return "not checked" if used is None else text(used, "ratio", system)
+    value, limits = method[row.key], ("rail_span_limit_m", "roof_span_limit_m")
+    if row.key in limits and value is None and any(method[limit] is not None for limit in limits):
+        return "nowhere"
+    return value if isinstance(value, str) else text(value, row.dimension, system)
+
+
+def table(lines: list[str], methods: list[Method], label: int) -> dict[tuple[str, str], list[str]]:
+    """(Group, label) → the cells below the methods' titles, what goes on below in the same cell."""
+    heading = next(line for line in lines if line[:label].isspace() and all(method["title"] in line for method in methods))
+    ends = [heading.index(method["title"]) + len(method["title"]) for method in methods]
+    found: dict[tuple[str, str], list[str]] = {}
+    group, name = "", ""
+    for line in lines[lines.index(heading) + 1 :]:
+        if not line.strip():
+            break
+        if line.startswith("──"):
+            group = line.strip("─ ")
+            continue
+        name = line[:label].strip() or name
+        cells = [line[start:end].strip() for start, end in zip([label, *ends], ends, strict=False)]
+        before = found.get((group, name), [""] * len(ends))
+        found[(group, name)] = [f"{one} {other}".strip() for one, other in zip(before, cells, strict=True)]
+    return found
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("scenario", SCENARIOS)
+async def test_the_comparison(scenario: str, size: tuple[int, int]) -> None:
+    answer = compare(scenario_of(scenario))
+    plain = as_mapping(answer)
+    async with opened(scenario, size) as (app, pilot):
+        for system in SYSTEMS:
+            shown = str(app.main.query_one(ComparisonPane).query_one(Static).render())
+            cells = table(shown.splitlines(), plain["methods"], 20)
+            assert len(cells) == len(rows(answer))
+            for row in rows(answer):
+                assert cells[(row.group, row.label)] == [cell(row, method, system) for method in plain["methods"]], row.label
+            for load in plain["loads"]:
+                assert f"{load['name']} {text(load['value'], load['quantity'], system)}" in " ".join(shown.split())
+            await pilot.press("u")
+            await settled(pilot)
+
+
+@pytest.mark.parametrize("scenario", SCENARIOS)
+async def test_the_load_path(scenario: str) -> None:
+    async with opened(scenario, (80, 24), "l") as (app, pilot):
+        for method in methods_of(scenario):
+            for system in SYSTEMS:
+                lines = [line[2:] for line in seen(app).splitlines()[3:]]
+                for link in method["links"]:
+                    line = next(line for line in lines if line.startswith(link["title"]))
+                    assert text(link["utilisation"], "ratio", system) in line or (link["utilisation"] is None and "not checked" in line)
+                    if link["utilisation"] is not None:
+                        dimension = DIMENSION[link["unit"]]
+                        asked = text(link["demand"], dimension, system, with_unit=False)
+                        assert f"{asked} of {text(link['resistance'], dimension, system)}" in line
+                await pilot.press("u")
+                await settled(pilot)
+            await pilot.press("right")
+            await settled(pilot)
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("scenario", SCENARIOS)
+async def test_the_bill(scenario: str, size: tuple[int, int]) -> None:
+    methods = methods_of(scenario)
+    async with opened(scenario, size, "b") as (app, pilot):
+        for system in SYSTEMS:
+            cells = table(seen(app).splitlines(), methods, 22)
+            for number, method in enumerate(methods):
+                for (group, label), expected in _of_bill(method, system).items():
+                    names = [(where, name) for where, name in cells if where.startswith(group) and name.split(" of ")[0] == label]
+                    (shown,) = (cells[name] for name in names)
+                    assert f"{shown[number]} ".startswith(f"{expected} "), (group, label)
+            await pilot.press("u")
+            await settled(pilot)
+
+
+def _of_bill(method: Method, system: System) -> dict[tuple[str, str], str]:
+    """(Group, label) → what the screen must say, from the JSON alone."""
+    said = {
+        ("in all", "total, USD"): text(method["total_cost"], "money", system),
+        ("in all", "hardware, USD"): text(method["hardware_cost"], "money", system),
+        ("in all", "labour"): text(method["labour_hours"], "time", system),
+        ("in all", "USD per watt"): text(method["cost_per_watt"], "unit price", system),
+        ("in all", "mass"): text(method["mass_kg"], "mass", system),
+    }
+    for group, key, dimension in (
+        ("pieces", "quantity", "count"),
+        ("price", "price", "money"),
+        ("labour", "labour_hours", "time"),
+        ("mass", "mass_kg", "mass"),
+    ):
+        for item in method["bill"]:
+            value = sum(each[key] for each in method["bill"] if each["part"] == item["part"])
+            said[(group, item["name"])] = text(value, dimension, system)
+    return said
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_chosen_attachment_of_the_plan(size: tuple[int, int]) -> None:
+    """Where an attachment brings most, or most is used of it, the plan says the JSON's largest figures."""
+    async with opened("kestrel_yard", size, "p") as (app, pilot):
+        for method in methods_of("kestrel_yard"):
+            screen = app.screen
+            assert isinstance(screen, RoofPlan)
+            assert screen.plan is not None
+            points = screen.plan.points
+            assert points.up is not None
+            assert points.down is not None
+            used = {link["link"]: link["utilisation"] for link in method["links"]}
+            for system in SYSTEMS:
+                assert f"pull {text(method['point_load_up_n'], 'force', system)}," in at(app, int(np.argmax(points.up)))
+                assert f"push {text(method['point_load_down_n'], 'force', system)}" in at(app, int(np.argmax(points.down)))
+                for link, each in points.used.items():
+                    *_, line = (line for line in at(app, int(np.argmax(each))).splitlines() if points.titles[link] in line)
+                    assert text(used[link], "ratio", system) in line
+                await pilot.press("u")
+                await settled(pilot)
+            await pilot.press("m")
+            await settled(pilot)
+
+
+def at(app: Bench, point: int) -> str:
+    """What the plan says about an attachment."""
+    assert isinstance(app.screen, RoofPlan)
+    app.screen.chosen = point
+    app.screen.show(app.state)
+    return seen(app, "#attachment")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_span_study(size: tuple[int, int]) -> None:
+    plain = study_as_mapping(study(scenario_of("sparrow_lane")))
+    async with opened("sparrow_lane", size, "n") as (app, pilot):
+        for method in plain:
+            await pilot.press(*["left"] * len(method["spacings"]))
+            for spacing in method["spacings"]:
+                large = [each.value for each in app.screen.query(Digits) if each.is_on_screen]
+                said = " ".join([*seen(app).split(), *large])
+                assert spacing["sentence"] in said
+                assert text(spacing["longest_span_m"], "length", "us", with_unit=False) in large or size == (80, 24)
+                assert text(spacing["attachments"], "count", "us", with_unit=False) in said
+                assert text(spacing["point_load_up_n"], "force", "us") in said
+                assert all(text(used, "ratio", "us") in said for used in spacing["links"].values() if used is not None)
+                await pilot.press("right")
+            await pilot.press("m")
+            await settled(pilot)

@@ -1,0 +1,69 @@
+"""Every screen as a picture at both sizes. After a change that was meant: `.venv/bin/pytest tests/tui/test_snapshots.py --snapshot-update`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Input
+
+from support import SCENARIOS
+from tui.app.app import Bench
+from tui.model.lesson_run import Place, open_lesson
+from tui.model.session import Session
+from tui.storage.paths import bundled_lessons
+
+SIZES = [(80, 24), (140, 45)]
+SCREENS: dict[str, tuple[str, ...]] = {
+    "compare": (),
+    "inputs": ("i",),
+    "roof_plan": ("p",),
+    "load_path": ("l",),
+    "span_study": ("n",),
+    "bill": ("b",),
+    "why": ("w",),
+}
+SMALL: dict[str, tuple[str, ...]] = {
+    "wrong": ("slash", *"wind sp", "enter", "enter", *"fast"),
+    "headroom": ("h",),
+    "help": ("question_mark",),
+    "open": ("o",),
+    "save": ("S",),
+    "export": ("e",),
+    "ask": ("slash", *"wind sp", "enter", "enter", *"95 mph", "enter", "q"),
+}
+"""On the smallest scenario: what is behind dialogs matters little, and headroom is soon found."""
+
+LESSON: dict[str, tuple[str, ...]] = {
+    "lesson_asks": (),
+    "lesson_answers": ("enter",),
+}
+"""At the first step of the first lesson."""
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize("name", SCREENS | SMALL | LESSON)
+def test_every_screen_looks_as_it_did(name: str, size: tuple[int, int], snap_compare: Callable[..., bool]) -> None:
+    async def turned_to(pilot: Pilot[None]) -> None:
+        pilot.app.animation_level = "none"
+        await pilot.app.workers.wait_for_complete()
+        await pilot.pause()
+        await pilot.press(*(SCREENS | SMALL | LESSON)[name])
+        await pilot.pause()
+        await pilot.app.workers.wait_for_complete()
+        for field in pilot.app.screen.query(Input):
+            field.cursor_blink = False
+        await pilot.pause()
+
+    assert snap_compare(lesson() if name in LESSON else bench(name), terminal_size=size, run_before=turned_to)
+
+
+def bench(name: str) -> Bench:
+    path = SCENARIOS / ("sparrow_lane.toml" if name in SMALL else "kestrel_yard.toml")
+    return Bench(Session(path, path.read_text(encoding="utf-8")))
+
+
+def lesson() -> Bench:
+    place = Place(open_lesson(bundled_lessons()[0]))
+    return Bench(place.session, lesson=place)

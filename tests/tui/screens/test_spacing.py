@@ -1,0 +1,185 @@
+"""The span study on screen: every figure is the study's, arrows and curves stand where they should."""
+
+from __future__ import annotations
+
+import asyncio
+import threading
+import time
+
+import pytest
+from textual.widgets import Digits, Static
+
+from engine.common.progress import Stopped, Tell
+from engine.export.study import as_mapping
+from engine.scenario.read import Scenario
+from engine.studies.spacing import Study, study
+from engine.units import text
+from support import scenario_of
+from support.opened_app import SIZES, opened, seen, settled
+from tui.model.messages import Typed
+from tui.render import chart, elevation
+from tui.screens import span_study as screen
+
+
+@pytest.fixture(scope="module")
+def rails() -> Study:
+    (found,) = study(scenario_of(), ("rail",))
+    return found
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_every_figure_is_the_studys_at_every_spacing(rails: Study, size: tuple[int, int]) -> None:
+    (plain,) = as_mapping([rails])
+    async with opened("kestrel_yard", size, "n", *["left"] * len(plain["spacings"])) as (app, pilot):
+        for spacing in plain["spacings"]:
+            shown = seen(app)
+            said = (
+                shown
+                + " ".join(str(each.value) for each in app.screen.query(Digits))
+                + " ".join(str(each.render()) for each in app.screen.query("#large Static").results(Static))
+            )
+            assert spacing["spacing"] in said
+            assert spacing["sentence"] in shown
+            for figure, dimension in ((spacing["attachments"], "count"), (spacing["point_load_up_n"], "force")):
+                assert text(figure, dimension, "us", with_unit=False) in said
+            assert text(spacing["point_load_up_n"], "force", "us") in shown
+            for used in spacing["links"].values():
+                assert f"{text(used, 'ratio', 'us')}{' OVER' if used > 1 else ''}" in shown
+            assert all(len(line) <= size[0] - 2 for line in shown.splitlines())
+            await pilot.press("right")
+        await pilot.press("right", "down")
+        last = plain["spacings"][-1]
+        assert last["sentence"] in seen(app)
+        assert text(last["point_load_down_n"], "force", "us") in seen(app)
+        await pilot.press("left", "u")
+        assert text(plain["spacings"][-2]["point_load_down_n"], "force", "si") in seen(app)
+
+
+async def test_the_study_begins_at_the_comparisons_spacing_and_follows_the_method() -> None:
+    async with opened("kestrel_yard", (80, 24), "n", "m") as (app, pilot):
+        assert "◂ every 3rd seam ▸   336 attachments" in seen(app)
+        await pilot.press("left")
+        assert "◂ every 2nd seam ▸   444 attachments" in seen(app)
+        assert "Everything holds: at most 0.96 of what the clip may carry." in seen(app)
+        await pilot.press("m")
+        await settled(pilot)
+        assert "◂ 2 per edge ▸   336 attachments" in seen(app)
+
+
+@pytest.mark.parametrize(("scenario", "words"), [("plover_terrace", "cannot be used here"), ("finch_shed", "does not cover this method")])
+async def test_a_method_without_a_study_says_why(scenario: str, words: str) -> None:
+    async with opened(scenario, (140, 45), "n", "m") as (app, pilot):
+        assert words in seen(app)
+        await pilot.press("left", "right", "up", "down")
+        assert words in seen(app)
+
+
+def test_arrows_are_as_long_as_their_loads_to_one_scale(rails: Study) -> None:
+    """Dots above the modules in each attachment's column, against its load."""
+    height, job = 40, scenario_of().job
+    most = max(row.point_up for row in rails.rows)
+    for row in rails.rows:
+        shown = elevation.draw(job, rails, row, "us", pull=True, width=140, height=height).plain.splitlines()
+        modules = height - elevation.LAYERS
+        held = [column for column, letter in enumerate(shown[modules + 2]) if letter == "█"]
+        lengths = [sum(_dots(shown[line][column]) for line in range(modules)) / 2 for column in held]
+        forces = sorted(row.pulled.force.tolist(), reverse=True)
+        assert max(lengths) == pytest.approx(forces[0] / most * (modules - 1) * 4, abs=1.0)
+        assert len(held) <= len(forces)
+
+
+def _dots(letter: str) -> int:
+    return (ord(letter) - 0x2800).bit_count() if "\u2800" <= letter <= "\u28ff" else 0
+
+
+@pytest.mark.parametrize("height", [8, 16, 30])
+def test_no_mark_stands_on_the_wrong_side_of_the_limit(rails: Study, height: int) -> None:
+    shown = chart.draw(rails, 0, "us", 60, height).plain.splitlines()
+    limit = next(number for number, line in enumerate(shown) if line.startswith("1.00"))
+    links = [{check.link: check.utilisation or 0.0 for check in row.links} for row in rails.rows]
+    above, below = "".join(shown[:limit]), "".join(shown[limit + 1 :])
+    roof = [max(link["rib"], link["roof_fastening"]) for link in links]
+    rail = [link["rail"] for link in links]
+    legend = 1
+    assert above.count(chart.ROOF) == sum(1 < used <= chart.FULL for used in roof)
+    assert above.count(chart.MEMBER) == sum(1 < used <= chart.FULL for used in rail)
+    assert below.count(chart.MEMBER) == sum(used <= 1 for used in rail) + legend
+    assert below.count(chart.ROOF) == sum(used <= 1 for used in roof) + legend
+    assert "○ rail to here" in below
+    assert "● roof nowhere" in below
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_why_explains_the_spacing_shown(rails: Study, size: tuple[int, int]) -> None:
+    async with opened("kestrel_yard", size, "n", *["left"] * len(rails.rows), "right", "w") as (app, pilot):
+        row = rails.rows[1]
+        most = max(row.links, key=lambda check: check.utilisation or 0.0)
+        said = " ".join(seen(app, "#text").split())
+        assert said.startswith(f"rails, {row.words}: weakest link {most.title} {text(most.utilisation, 'ratio', 'us')}.")
+        assert "wind speed" in said
+        await pilot.press("escape", "right", "w")
+        await settled(pilot)
+        assert f"rails, {rails.rows[2].words}: weakest link" in seen(app, "#text")
+
+
+async def test_a_study_nobody_waits_for_ends_itself(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The first method's study would never end; once another method is looked at it does, and the other's is shown."""
+    begun, ended = threading.Event(), threading.Event()
+
+    def endless(scenario: Scenario, only: tuple[str, ...], tell: Tell) -> tuple[Study, ...]:
+        if only != ("rail",):
+            return study(scenario, only, tell)
+        try:
+            while True:
+                begun.set()
+                tell("another spacing")
+                time.sleep(0.01)
+        except Stopped:
+            ended.set()
+            raise
+
+    monkeypatch.setattr(screen, "study", endless)
+    async with opened("sparrow_lane", (80, 24)) as (app, pilot):
+        await pilot.press("n")
+        assert await asyncio.to_thread(begun.wait, 10)
+        await pilot.press("m")
+        assert await asyncio.to_thread(ended.wait, 10)
+        await pilot.press("m")
+        await settled(pilot)
+        assert "2 per edge" in seen(app)
+
+
+async def test_a_method_is_studied_once_for_a_comparison(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Again where the screen is opened anew: not. Again once an input was changed: yes."""
+    studied: list[str] = []
+
+    def counted(scenario: Scenario, only: tuple[str, ...], tell: Tell) -> tuple[Study, ...]:
+        studied.extend(only)
+        return study(scenario, only, tell)
+
+    monkeypatch.setattr(screen, "study", counted)
+    async with opened("sparrow_lane", (80, 24), "n") as (app, pilot):
+        await settled(pilot)
+        calm = seen(app)
+        await pilot.press("escape", "n")
+        await settled(pilot)
+        assert seen(app) == calm
+        assert studied == ["rail"]
+        before = app.state.session
+        wind = next(entry for entry in before.entries() if entry.path == ("site", "wind_speed"))
+        app.post_message(Typed(before.edited(wind, "170 mph"), before))
+        await settled(pilot)
+        await settled(pilot)
+        assert seen(app) != calm
+        assert studied == ["rail", "rail"]
+
+
+async def test_a_study_that_breaks_says_so_and_the_bench_stays_open(monkeypatch: pytest.MonkeyPatch) -> None:
+    def breaks(*_: object) -> None:
+        raise RuntimeError
+
+    monkeypatch.setattr(screen, "study", breaks)
+    async with opened("sparrow_lane", (80, 24), "n") as (app, pilot):
+        assert seen(app) == "This could not be computed."
+        await pilot.press("escape")
+        assert app.screen is app.main

@@ -1,0 +1,126 @@
+"""The comparison as lines: every figure of every method, then what must not be missed."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import zip_longest
+
+from textual.content import Content
+
+from engine.comparison.compare import Column, Comparison
+from engine.comparison.figure import Row, change, grouped
+from engine.comparison.figures import STATUS_WORDS, rows
+from engine.units import System, text
+from tui.render.styles import MUTED, SEVERITY_STYLE, SIGNS, STATUS_STYLE, cautions, flags, wrapped
+
+LABEL = 20
+NARROWEST, WIDEST = 14, 26
+"""Cells of a method's column."""
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """The comparison as lines: on which of them the methods' names stand, and on which each row begins."""
+
+    lines: tuple[Content, ...]
+    heads: int
+    starts: tuple[int, ...]
+
+
+def draw(answer: Comparison, baseline: Comparison | None, system: System, width: int, cursor: tuple[int, str] | None = None) -> Sheet:
+    """The whole comparison for a pane `width` cells wide: table, then flags, then cautions.
+
+    Args:
+        answer: what is compared.
+        baseline: an earlier comparison; each figure that differs shows its change.
+        system: units shown.
+        width: cells there are.
+        cursor: the row's number and the method's id of the figure in focus.
+    """
+    cell = max(NARROWEST, min(WIDEST, (width - 1 - LABEL) // max(1, len(answer.columns))))
+    lines = _heading(answer, baseline, system, width)
+    heads = len(lines)
+    lines.append(Content("".ljust(LABEL)) + Content.styled("".join(column.title.rjust(cell) for column in answer.columns), "bold"))
+    starts: list[int] = []
+    across = min(width, LABEL + cell * len(answer.columns))
+    for group, members in grouped(rows(answer)):
+        lines.append(Content.styled(f"── {group} ".ljust(across, "─"), MUTED))
+        for row in members:
+            chosen = cursor[1] if cursor and cursor[0] == len(starts) else None
+            starts.append(len(lines))
+            lines += _row(row, answer.columns, system, cell, chosen)
+            lines += _changes(row, answer.columns, baseline, system, cell) if baseline else []
+    for column in answer.columns:
+        lines += [Content(""), Content.styled(column.title, "bold")]
+        lines += flags(column, width)
+    return Sheet((*lines, Content(""), *cautions(answer, width)), heads, tuple(starts))
+
+
+def _heading(answer: Comparison, baseline: Comparison | None, system: System, width: int) -> list[Content]:
+    lines = [Content.styled(textwrap.shorten(answer.title, width, placeholder=" …"), "bold")]
+    lines += wrapped(_site(answer, baseline, system), width, MUTED)
+    if baseline:
+        lines += wrapped(f"Below a figure: its change since the baseline, {baseline.title}", width)
+    return [*lines, _warnings(answer)]
+
+
+def _warnings(answer: Comparison) -> Content:
+    """How many warnings stand so far below that they may be out of sight."""
+    count = sum(flag.severity == "warning" for column in answer.columns for flag in column.flags)
+    words = f"{SIGNS['warning']}{count} warning{'s stand' if count > 1 else ' stands'} below the figures" if count else ""
+    return Content.styled(words, SEVERITY_STYLE["warning"])
+
+
+def _site(answer: Comparison, baseline: Comparison | None, system: System) -> str:
+    """The loads, each with its change since the baseline."""
+    before = {name: value for name, value, _ in baseline.site} if baseline else {}
+    figures = []
+    for name, value, dimension in answer.site:
+        changed = f" ({change(value, before[name], dimension, system)})" if name in before and before[name] != value else ""
+        figures.append(f"{name} {text(value, dimension, system)}{changed}")
+    return f"{answer.scenario.standard.title}: {', '.join(figures)}"
+
+
+def _row(row: Row, columns: tuple[Column, ...], system: System, cell: int, chosen: str | None) -> Iterator[Content]:
+    """A row; the figure in focus stands out without colour too."""
+    styles = [f"{_style(row, column)}{' reverse' if column.id == chosen else ''}" for column in columns]
+    return _lines(row.label, [row.cell(column, system) for column in columns], styles, cell)
+
+
+def _changes(row: Row, columns: tuple[Column, ...], baseline: Comparison, system: System, cell: int) -> Iterator[Content]:
+    """Each figure's change since the baseline; nothing where the whole row is as it was."""
+    changes = [row.change(column, baseline.column(column.id), system) for column in columns]
+    if any(change != "same" for change in changes):
+        yield from _lines("", changes, [MUTED] * len(columns), cell)
+
+
+def _lines(label: str, cells: list[str], styles: list[str], cell: int) -> Iterator[Content]:
+    """Cells beside one another; what is too long for one goes on below."""
+    parts = zip_longest(*(textwrap.wrap(words, cell - 1) for words in cells), fillvalue="")
+    for number, words in enumerate(parts):
+        line = Content(("" if number else label).ljust(LABEL)[:LABEL])
+        for part, style in zip(words, styles, strict=True):
+            line += Content(" " * (cell - len(part))) + Content.styled(part, style)
+        yield line
+
+
+def _style(row: Row, column: Column) -> str:
+    """Colour by meaning; the figure or the word carries it too."""
+    if row.label == "verdict":
+        return f"{STATUS_STYLE[column.status]} bold"
+    value = row.value(column)
+    over = isinstance(value, float) and value > 1 and (row.group == "links used" or row.label in ("bare roof used", "overspan"))
+    return "$text-error bold" if over else ""
+
+
+def verdicts(answer: Comparison) -> Content:
+    """Every method's verdict in one line, for where the comparison itself has no room."""
+    parts = []
+    for column in answer.columns:
+        weakest = f" {column.weakest.utilisation or 0:.2f}" if column.weakest else ""
+        parts.append(
+            Content(f"{column.title} ") + Content.styled(f"{STATUS_WORDS[column.status]}{weakest}", f"{STATUS_STYLE[column.status]} bold")
+        )
+    return Content(" · ").join(parts)

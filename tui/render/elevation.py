@@ -1,0 +1,129 @@
+"""One row of attachments from the side: modules, what carries them, attachments, seams, clips, structure."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from textual.content import Content
+
+from engine.links import Check
+from engine.project.job import Job
+from engine.studies.spacing import Elevation, Spaced, Study
+from engine.units import System, text
+from tui.render import bars
+from tui.render.canvas import ACROSS, DOWN, Canvas
+from tui.render.styles import MUTED
+
+LABELS = 18
+"""Cells at the left for the words."""
+
+LAYERS = 6
+"""Rows below the arrows."""
+
+HEAD = 3
+"""Dots an arrow's head is high."""
+
+FEWEST_IN_VIEW = 8
+"""At least so many ribs, or fastenings where the member runs up the slope, are in view."""
+
+
+@dataclass(frozen=True)
+class Window:
+    """The stretch in view: `start` [m] stands at cell `LABELS + 2`, and a metre takes `scale` cells."""
+
+    start: float
+    scale: float
+    pitch: int
+
+    def column(self, place: float) -> int:
+        """The cell of a place along the row [m]."""
+        return LABELS + 2 + round((place - self.start) * self.scale)
+
+
+def draw(job: Job, study: Study, row: Spaced, system: System, *, pull: bool, width: int, height: int) -> Content:
+    """The row with an arrow at each attachment, to one scale over all spacings of the method."""
+    seen = row.pulled if pull else row.pushed
+    canvas, window, top = Canvas(width, height), _window(job, study, seen, width), height - LAYERS
+    _layers(canvas, window, job, study, row, seen, top)
+    most = max((each.point_up if pull else each.point_down) for each in study.rows)
+    lengths = np.rint(seen.force / max(most, 1.0) * (top - 1) * DOWN).astype(int).tolist()
+    columns = [window.column(place) for place in seen.at]
+    for column, length in zip(columns, lengths, strict=True):
+        if LABELS < column < width and length:
+            _arrow(canvas, window, column, top * DOWN - 1, length, up=pull)
+    largest = int(np.argmax(seen.force))
+    words, tip = text(seen.force[largest], "force", system), top - 1 - -(-lengths[largest] // DOWN)
+    canvas.words(max(LABELS + 1, min(width - len(words), columns[largest] - len(words) // 2)), max(0, tip), words, "bold")
+    return canvas.content()
+
+
+def _window(job: Job, study: Study, seen: Elevation, width: int) -> Window:
+    """As much as lets two of the widest spans be seen: from the row's end on, or about its most loaded attachment."""
+    unit = job.roof.support_spacing if study.up else job.roof.rib_spacing
+    origin = job.roof.first_support if study.up else job.roof.first_rib
+    room = width - LABELS - 3
+    widest = max(row.span for row in study.rows) / unit
+    pitch = max(2, int(room / max(FEWEST_IN_VIEW, min(2 * widest, room / 2))))
+    in_view = room / pitch
+    first = int((seen.members.min() - origin) / unit)
+    worst = round((seen.at[int(np.argmax(seen.force))] - origin) / unit)
+    if worst > first + in_view - 2:
+        first = worst - int(in_view / 2)
+    return Window(origin + max(0, first) * unit, pitch / unit, pitch)
+
+
+def _layers(canvas: Canvas, window: Window, job: Job, study: Study, row: Spaced, seen: Elevation, top: int) -> None:
+    """From the modules down, each layer with its name."""
+    checks = {check.link: check for check in row.links}
+    styles = {check.link: bars.style(check.utilisation) for check in row.links}
+    held = {window.column(place) for place in seen.at.tolist()}
+    for start, end in seen.members.tolist():
+        _run(canvas, window.column(start), window.column(end), top, "▀", styles["module"])
+        _run(canvas, window.column(start), window.column(end), top + 1, "━", styles[study.member])
+    for column in held:
+        _run(canvas, column, column, top + 2, "█", styles["attachment"])
+    _roof(canvas, study, [window.column(place) for place in study.beneath.tolist()], held, styles, top + 3)
+    for line, (name, check) in enumerate(_names(job, study, checks), start=top):
+        canvas.words(0, line, f"{name}{'' if check.holds else ' OVER'}", "" if check.holds else "$text-error bold")
+
+
+def _run(canvas: Canvas, first: int, last: int, row: int, letter: str, style: str) -> None:
+    """A letter from cell to cell, clear of the words at the left."""
+    first, last = max(LABELS + 1, first), min(canvas.width - 1, last)
+    canvas.words(first, row, letter * (last - first + 1), style)
+
+
+def _roof(canvas: Canvas, study: Study, beneath: list[int], held: set[int], styles: dict[str, str], row: int) -> None:
+    """Ribs with what holds them, those that carry nothing muted; one rib from its side where the member runs up the slope."""
+    if study.up:
+        _run(canvas, beneath[0] - 1, beneath[-1] + 1, row, "━", styles["rib"])
+    _run(canvas, beneath[0] - 1, beneath[-1] + 1, row + 1, "─", MUTED)
+    _run(canvas, beneath[0] - 1, beneath[-1] + 1, row + 2, "▒", MUTED)
+    for column in beneath:
+        loaded = study.up or column in held
+        if not study.up:
+            _run(canvas, column, column, row, "┃", styles["rib"] if loaded else MUTED)
+        _run(canvas, column, column, row + 1, "●" if loaded else "┴", styles["roof_fastening"] if loaded else MUTED)
+
+
+def _names(job: Job, study: Study, checks: dict[str, Check]) -> tuple[tuple[str, Check], ...]:
+    """The layers' names from the modules down, each with its check."""
+    return (
+        ("modules", checks["module"]),
+        (checks[study.member].title, checks[study.member]),
+        ("attachments", checks["attachment"]),
+        (f"{job.roof.rib_word}s", checks["rib"]),
+        (f"{job.roof.fastening_word.removesuffix('s')}s", checks["roof_fastening"]),
+        ("structure", checks["structure"]),
+    )
+
+
+def _arrow(canvas: Canvas, window: Window, column: int, foot: int, dots: int, *, up: bool) -> None:
+    """An arrow on the modules, `dots` long with its head; `foot` is the lowest dot it may use."""
+    left, right = ACROSS * column, ACROSS * column + 1
+    far = foot - max(dots, HEAD + 1) + 1
+    canvas.fill(left, far, right, foot, "$text-accent")
+    for back in range(1, HEAD if window.pitch >= HEAD else HEAD - 1):
+        row = far + back if up else foot - back
+        canvas.fill(left - back, row, right + back, row, "$text-accent")

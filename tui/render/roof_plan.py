@@ -1,0 +1,185 @@
+"""The roof from above, to scale: zones, modules, exposed edges, what must stay clear, and every attachment."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from textual.content import Content
+
+from engine.common.arrays import Floats
+from engine.comparison.roof_plan import Plan, Segments
+from tui.render.canvas import ACROSS, DOWN, Canvas
+from tui.render.styles import MUTED
+
+ARRAY, POINTS, ROOF = "the array", "every attachment apart", "the whole roof"
+"""How near one looks: the array as wide as the screen; each attachment in a cell of its own; the whole roof."""
+
+TALL = 2.0
+"""A cell is so many times as high as it is wide."""
+
+CLOSE = 0.8
+"""From this utilisation on an attachment is marked as well used."""
+
+SIGNS = (("○", f"uses up to {CLOSE:.2f}", "$text-success"), ("●", "up to 1.00", "$text-warning"), ("✖", "OVER", "$text-error bold"))
+UNCHECKED, CLEAR = "□", "╳"
+NAMED_AGAIN = 4
+"""A zone's name is not written again within so many rows."""
+
+MARGIN = 2
+"""Cells that are left free beside what is looked at."""
+
+
+@dataclass(frozen=True)
+class Window:
+    """What is in view: its lower left corner on the roof [m], how much a cell is wide [m], and its cells."""
+
+    left: float
+    low: float
+    step: float
+    width: int
+    height: int
+
+    def dots(self, x: Floats | float, y: Floats | float) -> tuple[Floats, Floats]:
+        """Places on the roof as dots of the canvas."""
+        across = (np.asarray(x) - self.left) / self.step * ACROSS
+        down = self.height * DOWN - 1 - (np.asarray(y) - self.low) / (self.step * TALL) * DOWN
+        return across, down
+
+    def cells(self, x: Floats | float, y: Floats | float) -> tuple[Floats, Floats]:
+        """The same as cells: columns and rows."""
+        across, down = self.dots(x, y)
+        return np.floor(np.rint(across) / ACROSS), np.floor(np.rint(down) / DOWN)
+
+
+def start(plan: Plan) -> int:
+    """The attachment that is used most; the first one where nothing was checked."""
+    used = plan.points.utilisation
+    return 0 if used is None else int(np.argmax(used))
+
+
+def nearness(plan: Plan, width: int, height: int) -> str:
+    """The array as a whole where neighbouring ribs keep a column each, else every attachment apart."""
+    return ARRAY if _step(plan, ARRAY, width, height) <= float(np.diff(plan.ribs).min()) else POINTS
+
+
+def window(plan: Plan, near: str, chosen: int, width: int, height: int) -> Window:
+    """The view of that nearness: about what is looked at, and following the chosen attachment where that is larger."""
+    step = _step(plan, near, width, height)
+    at, points = plan.modules, plan.points
+    wide, high = width * step, height * step * TALL
+    if near == ROOF:
+        along, up = (0.0, plan.length), (0.0, plan.depth)
+    else:
+        along, up = (float(at.left.min()), float(at.right.max())), (float(at.low.min()), float(at.high.max()))
+    return Window(_begin(along, wide, float(points.x[chosen])), _begin(up, high, float(points.y[chosen])), step, width, height)
+
+
+def _begin(reach: tuple[float, float], room: float, place: float) -> float:
+    """Where a view of so much room begins: centred where all fits, else about a place."""
+    low, high = reach
+    if high - low <= room:
+        return (low + high - room) / 2
+    return min(max(place - room / 2, low - 0.05 * room), high - 0.95 * room)
+
+
+def _step(plan: Plan, near: str, width: int, height: int) -> float:
+    """Metres a cell is wide."""
+    at, points = plan.modules, plan.points
+    across, up = max(1, width - MARGIN), max(1, height - MARGIN) * TALL
+    if near == ROOF:
+        return max(plan.length / across, plan.depth / up)
+    whole = max(float(at.right.max() - at.left.min()) / across, float(at.high.max() - at.low.min()) / up)
+    if near == ARRAY:
+        return whole
+    levels = np.diff(np.unique(np.round(points.y, 3)))
+    return float(min(whole, np.diff(plan.ribs).min(), levels.min(initial=np.inf) / TALL))
+
+
+def draw(plan: Plan, near: str, chosen: int, width: int, height: int) -> Content:
+    """The plan; from the ground up: zones, modules, edges, places to keep clear, attachments."""
+    canvas, view = Canvas(width, height), window(plan, near, chosen, width, height)
+    _zones(canvas, view, plan)
+    _modules(canvas, view, plan)
+    _lines(canvas, view, plan.exposed_edges, "$text-primary bold", 1)
+    for area in plan.keep_clear:
+        _keep_clear(canvas, view, (*area.at, area.at[0] + area.size[0], area.at[1] + area.size[1]))
+    _points(canvas, view, plan, chosen)
+    return canvas.content()
+
+
+def _zones(canvas: Canvas, view: Window, plan: Plan) -> None:
+    """The zones' borders and names, then the roof's own edges, eave and ridge by name."""
+    _lines(canvas, view, plan.borders, MUTED, 3)
+    at, named = plan.roof_zones.places, set[tuple[str, int]]()
+    edges = [(int(view.cells(0.0, height)[1]), name) for height, name in ((0.0, "eave"), (plan.depth, plan.top))]
+    left, top = view.cells(at.left, at.high)
+    right, bottom = view.cells(at.right, at.low)
+    for number, zone in enumerate(plan.roof_zones.zone):
+        first, last = max(1, int(left[number])), min(view.width - 2, int(right[number]))
+        short = plan.roof_zones.names[zone]
+        name = f"zone {short}" if last - first > len(f"zone {short}") else short
+        row = (max(0, int(top[number])) + min(view.height - 1, int(bottom[number]))) // 2
+        beside = {(name, row + away) for away in range(-NAMED_AGAIN, NAMED_AGAIN + 1)}
+        if last - first > len(name) and row not in dict(edges) and not named & beside and not _covered(plan, view, row):
+            canvas.words((first + last - len(name)) // 2 + 1, row, name, MUTED)
+            named.add((name, row))
+    x, y = view.dots(np.array([0.0, plan.length]), np.array([0.0, plan.depth]))
+    for ends in ((x[0], y[0], x[1], y[0]), (x[0], y[1], x[1], y[1]), (x[0], y[0], x[0], y[1]), (x[1], y[0], x[1], y[1])):
+        canvas.line(*ends)
+    for row, name in edges:
+        canvas.words(2, row, f" {name} ")
+
+
+def _covered(plan: Plan, view: Window, row: int) -> bool:
+    """Whether modules lie on a row of cells: names of zones keep off it."""
+    (top, bottom) = (int(view.cells(0.0, float(edge))[1]) for edge in (plan.modules.high.max(), plan.modules.low.min()))
+    return top <= row <= bottom
+
+
+def _lines(canvas: Canvas, view: Window, lines: Segments, style: str, every: int) -> None:
+    x1, y1 = view.dots(lines.x1, lines.y1)
+    x2, y2 = view.dots(lines.x2, lines.y2)
+    for number in range(len(lines)):
+        canvas.line(x1[number], y1[number], x2[number], y2[number], style, every=every)
+
+
+def _modules(canvas: Canvas, view: Window, plan: Plan) -> None:
+    """Each module on a ground of its own, dotted about: attachments hide it, exposed edges are drawn over it."""
+    left, low = view.dots(plan.modules.left, plan.modules.low)
+    right, high = view.dots(plan.modules.right, plan.modules.high)
+    sides = np.rint([left, high, right, low]).astype(int)
+    inside = (sides[2] >= 0) & (sides[3] >= 0) & (sides[0] < view.width * ACROSS) & (sides[1] < view.height * DOWN)
+    x0, y0, x1, y1 = sides[:, inside]
+    for of_module in zip(x0 // ACROSS, y0 // DOWN, x1 // ACROSS, y1 // DOWN, strict=True):
+        canvas.ground(*of_module, "on $panel")
+    canvas.frames(x0, y0, x1, y1, MUTED, every=2)
+
+
+def _keep_clear(canvas: Canvas, view: Window, corners: tuple[float, float, float, float]) -> None:
+    """A place no module may touch, crossed out."""
+    (left, right), (bottom, top) = view.cells(np.array([corners[0], corners[2]]), np.array([corners[1], corners[3]]))
+    for row in range(int(top), int(bottom) + 1):
+        canvas.words(int(left), row, CLEAR * (int(right - left) + 1), "$text-warning")
+
+
+def _points(canvas: Canvas, view: Window, plan: Plan, chosen: int) -> None:
+    """Every attachment by what it uses; where several share a cell the one that uses most; the chosen one on top."""
+    used = plan.points.utilisation
+    columns, rows = view.cells(plan.points.x, plan.points.y)
+    order = np.arange(len(plan.points)) if used is None else np.argsort(used, kind="stable")
+    for point in order.tolist():
+        letter, style = sign(None if used is None else float(used[point]))
+        canvas.words(int(columns[point]), int(rows[point]), letter, style)
+    letter, style = sign(None if used is None else float(used[chosen]))
+    canvas.words(int(columns[chosen]), int(rows[chosen]), letter, f"{style} reverse")
+    canvas.words(int(columns[chosen]) - 1, int(rows[chosen]), "[", "bold")
+    canvas.words(int(columns[chosen]) + 1, int(rows[chosen]), "]", "bold")
+
+
+def sign(used: float | None) -> tuple[str, str]:
+    """The letter and the style of an attachment that uses so much."""
+    if used is None:
+        return UNCHECKED, MUTED
+    letter, _, style = SIGNS[0 if used <= CLOSE else 1 if used <= 1 else 2]
+    return letter, style
