@@ -7,9 +7,9 @@ from bisect import bisect_left, insort
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.mounting.interface import MountingMethod, Need
+from engine.mounting.interface import MountingMethod, PartQuantity
 from engine.mounting.layout import Field, Layout
-from engine.project.hardware import Beam, Part
+from engine.project.hardware import Part, RailSection
 from engine.project.job import Job
 from engine.units import GRAVITY
 
@@ -22,10 +22,10 @@ ON_MEMBERS = frozenset({"rail", "rack_beam", "splice", "middle_clamp", "end_clam
 
 
 @dataclass(frozen=True)
-class Item:
+class BillLine:
     """One line of the bill: `quantity` of `unit`, [kg], [currency], [h].
 
-    `lengths` are the bars it is cut into and `left_over` what remains of the stock [m].
+    `lengths` are the bars it is cut into and `offcut` what remains of the stock [m].
     """
 
     part: str
@@ -37,14 +37,14 @@ class Item:
     price: float
     hours: float
     lengths: tuple[float, ...] = ()
-    left_over: float = 0.0
+    offcut: float = 0.0
 
 
 @dataclass(frozen=True)
 class Bill:
     """The hardware and labour of one layout; modules add labour and mass but no price."""
 
-    items: tuple[Item, ...]
+    items: tuple[BillLine, ...]
     module_mass: float
     module_hours: float
     power: float
@@ -85,8 +85,8 @@ class Bill:
 
 def take_off(job: Job, field: Field, method: MountingMethod, layout: Layout) -> Bill:
     """Count, cut, weigh and price what a layout is built of."""
-    items: list[Item] = []
-    for need in (*method.needs(job, field, layout), *_piercings(job, layout)):
+    items: list[BillLine] = []
+    for need in (*method.parts_needed(job, field, layout), *_piercings(job, layout)):
         items += _bars(job, need) if need.lengths else [_pieces(job, need)]
     return Bill(
         tuple(items),
@@ -98,18 +98,20 @@ def take_off(job: Job, field: Field, method: MountingMethod, layout: Layout) -> 
 
 def penetrations(job: Job, layout: Layout) -> int:
     """Holes through the roof: every screw of every attachment, where attachments are screwed on."""
-    return round(len(layout.points) * job.hardware.attachment_screws) if job.hardware.pierces else 0
+    return round(len(layout.attachments) * job.hardware.attachment_screws) if job.hardware.pierces else 0
 
 
-def _piercings(job: Job, layout: Layout) -> tuple[Need, ...]:
+def _piercings(job: Job, layout: Layout) -> tuple[PartQuantity, ...]:
     if not job.hardware.pierces:
         return ()
-    return Need("screw", "screws", penetrations(job, layout)), Need("seal", "seals", len(layout.points))
+    return PartQuantity("screw", "screws", penetrations(job, layout)), PartQuantity(
+        "seal", "seals", len(layout.attachments)
+    )
 
 
-def _pieces(job: Job, need: Need) -> Item:
+def _pieces(job: Job, need: PartQuantity) -> BillLine:
     part: Part = getattr(job.hardware.parts, need.part)
-    return Item(
+    return BillLine(
         need.part,
         need.name,
         need.pieces,
@@ -121,23 +123,23 @@ def _pieces(job: Job, need: Need) -> Item:
     )
 
 
-def _bars(job: Job, need: Need) -> list[Item]:
+def _bars(job: Job, need: PartQuantity) -> list[BillLine]:
     """Bars and the splices that join them; a bar longer than stock is joined from stock lengths."""
-    beam: Beam = getattr(job.hardware, need.part)
-    cut = cut_from_stock(need.lengths, beam.stock_length)
-    bars = Item(
+    section: RailSection = getattr(job.hardware, need.part)
+    cut = cut_from_stock(need.lengths, section.stock_length)
+    bars = BillLine(
         need.part,
         need.name,
         cut.stock,
         "stock lengths",
-        sum(need.lengths) * beam.mass,
-        beam.price,
-        cut.stock * beam.price,
-        sum(need.lengths) / beam.stock_length * beam.minutes / 60,
+        sum(need.lengths) * section.mass,
+        section.price,
+        cut.stock * section.price,
+        sum(need.lengths) / section.stock_length * section.minutes / 60,
         need.lengths,
-        cut.left_over,
+        cut.offcut,
     )
-    return [bars, _pieces(job, Need("splice", "splices", cut.splices))] if cut.splices else [bars]
+    return [bars, _pieces(job, PartQuantity("splice", "splices", cut.splices))] if cut.splices else [bars]
 
 
 @dataclass(frozen=True)
@@ -146,7 +148,7 @@ class Cut:
 
     stock: int
     splices: int
-    left_over: float
+    offcut: float
 
 
 def cut_from_stock(lengths: Sequence[float], stock: float) -> Cut:

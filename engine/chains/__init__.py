@@ -16,11 +16,11 @@ from engine.chains.fastening import fastening
 from engine.chains.member import member
 from engine.chains.module import module
 from engine.chains.rib import fixed_point, rib
-from engine.common.calculation import Step
+from engine.common.calculation import CalculationStep
 from engine.links import Check
 from engine.links.trail import Road
 
-CHAINS: Mapping[str, Callable[[Road, Check], list[Step]]] = MappingProxyType(
+CHAINS: Mapping[str, Callable[[Road, Check], list[CalculationStep]]] = MappingProxyType(
     {
         "module": module,
         "clamp": clamp,

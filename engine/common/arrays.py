@@ -10,18 +10,18 @@ Ints = npt.NDArray[np.int64]
 Bools = npt.NDArray[np.bool_]
 
 
-def summed(group: Ints, values: Floats, groups: int) -> Floats:
+def sum_by_group(group: Ints, values: Floats, groups: int) -> Floats:
     """Sum the values of each group, (n,) into (groups,)."""
     totals: Floats = np.bincount(group, values, groups).astype(np.float64, copy=False)
     return totals
 
 
-def least(values: Floats) -> int:
+def first_minimum(values: Floats) -> int:
     """Which value is the least: of equals to a billionth the first, so that rounding does not choose."""
     return int(np.argmin(values.round(9)))
 
 
-def grouped(values: Floats, tolerance: float) -> tuple[Ints, Ints]:
+def group_nearby(values: Floats, tolerance: float) -> tuple[Ints, Ints]:
     """Group values (n,) that lie closer than `tolerance` to their neighbour: the first of each group, and each value's group."""
     order = np.argsort(values, kind="stable")
     starts = np.diff(values[order], prepend=-np.inf) > tolerance

@@ -51,7 +51,7 @@ class Term:
 
 
 @dataclass(frozen=True)
-class Step:
+class CalculationStep:
     """One line of a calculation.
 
     `equation` is the right-hand side as a Python expression over the names in `terms`
@@ -67,8 +67,8 @@ class Step:
     reference: Reference
 
 
-Recorder = Callable[[Step], None]
+Recorder = Callable[[CalculationStep], None]
 
 
-def silent(step: Step) -> None:
+def silent(step: CalculationStep) -> None:
     """The recorder that records nothing."""

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-Tell = Callable[[str], object]
-"""Hears what is being tried, in words; may raise `Stopped` to end the search."""
+ProgressListener = Callable[[str], object]
+"""Hears what is being tried, in words; may raise `SearchStopped` to end the search."""
 
 
-class Stopped(Exception):  # noqa: N818 (nothing went wrong)
+class SearchStopped(Exception):  # noqa: N818 (nothing went wrong)
     """Whoever listened wants no answer any more."""
 
 
-def nobody(words: str) -> None:
+def no_listener(words: str) -> None:
     """Listens to nothing."""

@@ -11,15 +11,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.common.arrays import Floats, Ints, grouped
+from engine.common.arrays import Floats, Ints, group_nearby
 from engine.design.design import Design
-from engine.design.trial import Attempt
-from engine.links import asked_of_attachments, asked_of_clamps, asked_of_fastenings, asked_of_ribs
+from engine.design.trial import Candidate
+from engine.links import attachment_ratios, clamp_ratios, fastening_ratios, rib_ratios
 from engine.load_path.demands import Demands
-from engine.mounting.influence import SAME_PLACE, Solved
-from engine.mounting.layout import Points
+from engine.mounting.influence import SAME_PLACE, SolvedLines
+from engine.mounting.layout import Attachments
 
-CARRIED = 0.1
+CARRIED_BY = 0.1
 """A module that brings a point less than this part of what the nearest one brings is held elsewhere."""
 
 
@@ -59,7 +59,7 @@ class Schedule:
         return tuple(self.titles[links[index]] for index in np.argmax(list(self.used.values()), axis=0))
 
     @property
-    def looked_at(self) -> str:
+    def is_checked(self) -> str:
         """The links that are looked at point by point, in words: a method may hang on others; no words where nothing was checked."""
         titles = [self.titles[link] for link in self.used]
         return " and ".join(filter(None, [", ".join(titles[:-1]), *titles[-1:]]))
@@ -74,51 +74,51 @@ class Schedule:
 
 def schedule(design: Design) -> Schedule:
     """Number, place and load every attachment of a design."""
-    points, attempt = design.layout.points, design.attempt
+    attachments, candidate = design.layout.attachments, design.candidate
     return Schedule(
-        row=grouped(points.y, SAME_PLACE)[1] + 1,
-        rib=points.rib + 1,
-        x=points.x,
-        y=points.y,
+        row=group_nearby(attachments.y, SAME_PLACE)[1] + 1,
+        rib=attachments.rib + 1,
+        x=attachments.x,
+        y=attachments.y,
         zone=_zones(design),
-        up=attempt.demands.point_up if attempt else None,
-        down=attempt.demands.point_down if attempt else None,
-        used=_used(attempt) if attempt else {},
-        titles={check.link: check.title for check in attempt.checks} if attempt else {},
+        up=candidate.demands.attachment_up if candidate else None,
+        down=candidate.demands.attachment_down_load if candidate else None,
+        used=_used(candidate) if candidate else {},
+        titles={check.link: check.title for check in candidate.checks} if candidate else {},
     )
 
 
 def _zones(design: Design) -> tuple[str, ...]:
-    solved = design.attempt.demands.solved if design.attempt else Solved(design.layout)
-    influence, loads, count = solved.influence, design.loads, len(design.layout.points)
-    point, share = influence.point, np.abs(influence.share)
+    solved = design.candidate.demands.solved if design.candidate else SolvedLines(design.layout)
+    influence, loads, count = solved.influence, design.loads, len(design.layout.attachments)
+    attachment, share = influence.attachment, np.abs(influence.share)
     largest, worst = np.zeros(count), np.zeros(count, dtype=np.int64)
-    np.maximum.at(largest, point, share)
-    carried = np.flatnonzero(share >= CARRIED * largest[point])
-    np.maximum.at(worst, point[carried], loads.zone[influence.module[carried]])
+    np.maximum.at(largest, attachment, share)
+    carried = np.flatnonzero(share >= CARRIED_BY * largest[attachment])
+    np.maximum.at(worst, attachment[carried], loads.zone[influence.module[carried]])
     return tuple(loads.zone_names[zone] for zone in worst)
 
 
-def _used(attempt: Attempt) -> dict[str, Floats]:
+def _used(candidate: Candidate) -> dict[str, Floats]:
     """The links that can be told point by point: what grips the roof, and the roof beside it."""
-    layout, demands = attempt.layout, attempt.demands
-    used = {"attachment": asked_of_attachments(demands).most}
+    layout, demands = candidate.layout, candidate.demands
+    used = {"attachment": attachment_ratios(demands).per_item}
     if not layout.member.clamped:
-        used["clamp"] = asked_of_clamps(demands).most
-    bending = asked_of_ribs(demands, demands.bent).most
-    fastening = np.max([asked.most for asked in asked_of_fastenings(demands).values()], axis=0)
+        used["clamp"] = clamp_ratios(demands).per_item
+    bending = rib_ratios(demands, demands.rib_moments).per_item
+    fastening = np.max([ratios.per_item for ratios in fastening_ratios(demands).values()], axis=0)
     return used | {
-        "rib": _beside(layout.points, demands, demands.bent.about, bending),
-        "roof_fastening": _beside(layout.points, demands, demands.fastening_y, fastening),
+        "rib": _beside(layout.attachments, demands, demands.rib_moments.positions, bending),
+        "roof_fastening": _beside(layout.attachments, demands, demands.fastening_y, fastening),
     }
 
 
-def _beside(points: Points, demands: Demands, y: Floats, used: Floats) -> Floats:
+def _beside(attachments: Attachments, demands: Demands, y: Floats, used: Floats) -> Floats:
     """What is used along ribs (R, T) at places `y` (T,), told at the points on both sides of each place (P,)."""
-    told = np.zeros(len(points))
+    told = np.zeros(len(attachments))
     for row, rib in enumerate(demands.rib):
-        on_rib = np.flatnonzero(points.rib == rib)  # in rising order up the slope, as points are numbered
-        above = np.searchsorted(points.y[on_rib], y)
+        on_rib = np.flatnonzero(attachments.rib == rib)  # in rising order up the slope, as points are numbered
+        above = np.searchsorted(attachments.y[on_rib], y)
         for beside in (np.maximum(above - 1, 0), np.minimum(above, len(on_rib) - 1)):
             np.maximum.at(told, on_rib[beside], used[row])
     return told

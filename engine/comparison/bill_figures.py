@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator
 
-from engine.bill.take_off import Item
+from engine.bill.take_off import BillLine
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Row, Value
 from engine.project.hardware import Hardware
@@ -16,7 +16,13 @@ def bill_rows(comparison: Comparison, system: System) -> tuple[Row, ...]:
     """The rows in reading order, totals first; `system` is for the lengths that rows are named by."""
     currency, rate = comparison.scenario.job.currency, comparison.scenario.job.hardware.labour_rate
     return (
-        Row("in all", f"total, {currency}", "money", lambda c: c.total_cost, "hardware and labour; modules are not in it"),
+        Row(
+            "in all",
+            f"total, {currency}",
+            "money",
+            lambda c: c.total_cost,
+            "hardware and labour; modules are not in it",
+        ),
         Row("in all", f"hardware, {currency}", "money", lambda c: c.hardware_cost, "all pieces and bars"),
         Row(
             "in all",
@@ -26,7 +32,13 @@ def bill_rows(comparison: Comparison, system: System) -> tuple[Row, ...]:
             "at the labour rate",
         ),
         Row("in all", "labour", "time", lambda c: c.labour_hours, "setting the modules included"),
-        Row("in all", f"{currency} per watt", "unit price", lambda c: c.cost_per_watt, "total over the modules' rated power"),
+        Row(
+            "in all",
+            f"{currency} per watt",
+            "unit price",
+            lambda c: c.cost_per_watt,
+            "total over the modules' rated power",
+        ),
         Row("in all", "mass", "mass", lambda c: c.mass, "modules and hardware"),
         *_each("pieces", comparison, system, "count", lambda item: item.quantity, "bars in stock lengths"),
         *_bars(comparison, system),
@@ -55,7 +67,15 @@ def of_prices(comparison: Comparison) -> str:
 def _asked(hardware: Hardware) -> tuple[object, ...]:
     """All that sets what a bill comes to, but for the pieces."""
     rail, rack = hardware.rail, hardware.rack_beam
-    return hardware.parts, rail.price, rail.minutes, rack.price, rack.minutes, hardware.module_minutes, hardware.labour_rate
+    return (
+        hardware.parts,
+        rail.price,
+        rail.minutes,
+        rack.price,
+        rack.minutes,
+        hardware.module_minutes,
+        hardware.labour_rate,
+    )
 
 
 def _of_bill(name: str) -> Callable[[Column], Value]:
@@ -65,11 +85,13 @@ def _of_bill(name: str) -> Callable[[Column], Value]:
     return value
 
 
-def _items(column: Column) -> tuple[Item, ...]:
+def _items(column: Column) -> tuple[BillLine, ...]:
     return column.design.bill.items if column.design else ()
 
 
-def _each(group: str, comparison: Comparison, system: System, dimension: str, figure: Callable[[Item], float], help_: str) -> Iterator[Row]:
+def _each(
+    group: str, comparison: Comparison, system: System, dimension: str, figure: Callable[[BillLine], float], help_: str
+) -> Iterator[Row]:
     """One row a part, in the order in which methods name them."""
     names = dict.fromkeys((item.part, item.name) for column in comparison.columns for item in _items(column))
     for part, name in names:
@@ -78,8 +100,8 @@ def _each(group: str, comparison: Comparison, system: System, dimension: str, fi
             found = [figure(item) for item in _items(column) if item.part == part]
             return sum(found) if found else None
 
-        beam = comparison.scenario.job.hardware.beam(part)
-        label = f"{name} of {text(beam.stock_length, 'length', system)}" if beam and group == "pieces" else name
+        section = comparison.scenario.job.hardware.section(part)
+        label = f"{name} of {text(section.stock_length, 'length', system)}" if section and group == "pieces" else name
         yield Row(group, label, dimension, value, help_)
 
 
@@ -91,11 +113,17 @@ def _bars(comparison: Comparison, system: System) -> Iterator[Row]:
         def count(column: Column, length: float = length) -> Value:
             return Counter(round(each, 6) for item in _items(column) for each in item.lengths)[length] or None
 
-        yield Row("bars to cut", text(length, "length", system), "count", count, "bars of this length; those longer than stock are spliced")
+        yield Row(
+            "bars to cut",
+            text(length, "length", system),
+            "count",
+            count,
+            "bars of this length; those longer than stock are spliced",
+        )
     if items:
-        yield Row("bars to cut", "left over", "length", _left_over, "of the stock lengths, after cutting")
+        yield Row("bars to cut", "left over", "length", _offcut, "of the stock lengths, after cutting")
 
 
-def _left_over(column: Column) -> Value:
-    left = [item.left_over for item in _items(column) if item.lengths]
+def _offcut(column: Column) -> Value:
+    left = [item.offcut for item in _items(column) if item.lengths]
     return sum(left) if left else None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from engine.bill.take_off import penetrations
-from engine.common.progress import Tell, nobody
+from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.flags import Flag, flags_of
 from engine.design.design import Design, Refused, design
 from engine.links import Check, check_roof_fastening
@@ -32,8 +32,8 @@ class Column:
     attachments: int | None = None
     minimum: int | None = None
     runs: int | None = None
-    point_up: float | None = None
-    point_down: float | None = None
+    attachment_up: float | None = None
+    attachment_down_load: float | None = None
     evenness: float | None = None
     fastening: float | None = None
     bare_roof: float | None = None
@@ -81,7 +81,7 @@ class Comparison:
         return next((column for column in self.columns if column.id == method), None)
 
 
-def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: Tell = nobody) -> Comparison:
+def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: ProgressListener = no_listener) -> Comparison:
     """Lay out, follow and check the array with every method, or only with those named by id."""
     answers = [design(scenario.job, method, scenario.standard, tell) for method in scenario.methods_named(only)]
     columns = tuple(column_of(scenario, answer) for answer in answers)
@@ -102,11 +102,11 @@ def column_of(scenario: Scenario, answer: Design | Refused) -> Column:
         title=answer.title,
         status=answer.status,
         flags=flags_of(job, answer),
-        spacing=answer.method.says(layout, job),
+        spacing=answer.method.spacing_label(layout, job),
         modules=answer.field.modules,
         power=bill.power,
-        attachments=len(layout.points),
-        minimum=answer.field.minimum_points,
+        attachments=len(layout.attachments),
+        minimum=answer.field.minimum_attachments,
         runs=answer.field.runs,
         member_limit=limits.member if limits else None,
         roof_limit=limits.roof if limits else None,
@@ -125,19 +125,19 @@ def column_of(scenario: Scenario, answer: Design | Refused) -> Column:
 
 def _loads_and_links(answer: Design) -> dict[str, object]:
     """What only a design that was followed and checked can say."""
-    if answer.attempt is None or answer.bare_roof is None:
+    if answer.candidate is None or answer.bare_roof is None:
         return {}
-    attempt = answer.attempt
-    up = attempt.demands.point_up
-    fastening = attempt.check(check_roof_fastening)
+    candidate = answer.candidate
+    up = candidate.demands.attachment_up
+    fastening = candidate.check(check_roof_fastening)
     return {
-        "point_up": float(up.max()),
-        "point_down": float(attempt.demands.point_down.max()),
+        "attachment_up": float(up.max()),
+        "attachment_down_load": float(candidate.demands.attachment_down_load.max()),
         "evenness": float(up.mean() / up.max()) if up.max() > 0 else 1.0,
         "fastening": fastening.utilisation,
         "bare_roof": answer.bare_roof.utilisation,
-        "links": attempt.checks,
-        "weakest": attempt.weakest,
+        "links": candidate.checks,
+        "weakest": candidate.weakest,
     }
 
 
@@ -146,5 +146,11 @@ def _with_common_flags(columns: tuple[Column, ...]) -> tuple[Column, ...]:
     numbers = {column.modules for column in columns if column.modules is not None}
     if len(numbers) <= 1:
         return columns
-    flag = Flag("unequal_arrays", "caution", f"the methods carry different numbers of modules here: {', '.join(map(str, sorted(numbers)))}")
-    return tuple(replace(column, flags=(*column.flags, flag)) if column.modules is not None else column for column in columns)
+    flag = Flag(
+        "unequal_arrays",
+        "caution",
+        f"the methods carry different numbers of modules here: {', '.join(map(str, sorted(numbers)))}",
+    )
+    return tuple(
+        replace(column, flags=(*column.flags, flag)) if column.modules is not None else column for column in columns
+    )

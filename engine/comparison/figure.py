@@ -52,7 +52,7 @@ def change(now: Value, before: Value, dimension: str, system: System) -> str:
     return f"+{size} more" if now > before else f"−{size} less"
 
 
-def grouped(rows: Sequence[Row]) -> Iterator[tuple[str, tuple[Row, ...]]]:
+def by_group(rows: Sequence[Row]) -> Iterator[tuple[str, tuple[Row, ...]]]:
     """The rows under their groups, both in reading order."""
     for group, members in groupby(rows, key=lambda row: row.group):
         yield group, tuple(members)

@@ -55,7 +55,9 @@ def _how_often() -> tuple[Row, ...]:
     rule = "four points a module, shared: two a module plus the edges; a floor"
     single = 'how often a line stands on the roof; "+ 32" are single points added to meet the count rule'
     return (
-        row("attachments", "count", lambda c: c.attachments, "points where the array stands on the roof", "attachments"),
+        row(
+            "attachments", "count", lambda c: c.attachments, "points where the array stands on the roof", "attachments"
+        ),
         row("count rule asks", "count", lambda c: c.minimum, rule, "attachments_minimum"),
         row("per module", "ratio", lambda c: c.per_module, "attachments divided by modules", "attachments_per_module"),
         row("spacing", "", lambda c: c.spacing or None, single, "spacing"),
@@ -67,9 +69,23 @@ def _felt(roof: Roof) -> tuple[Row, ...]:
     row = partial(Row, "what the roof feels")
     bare = f"what wind and snow use of the worst {roof.fastening_word} or {roof.rib_word} without the array"
     return (
-        row("largest pull", "force", lambda c: c.point_up, "the largest uplift one attachment brings to the roof", "point_load_up_n"),
-        row("largest push", "force", lambda c: c.point_down, "the largest downward load one attachment brings", "point_load_down_n"),
-        row("evenness", "ratio", lambda c: c.evenness, "mean pull over largest pull: 1.00 is perfectly even", "evenness"),
+        row(
+            "largest pull",
+            "force",
+            lambda c: c.attachment_up,
+            "the largest uplift one attachment brings to the roof",
+            "point_load_up_n",
+        ),
+        row(
+            "largest push",
+            "force",
+            lambda c: c.attachment_down_load,
+            "the largest downward load one attachment brings",
+            "point_load_down_n",
+        ),
+        row(
+            "evenness", "ratio", lambda c: c.evenness, "mean pull over largest pull: 1.00 is perfectly even", "evenness"
+        ),
         row("bare roof used", "ratio", lambda c: c.bare_roof, bare, "bare_roof_utilisation"),
     )
 
@@ -99,7 +115,13 @@ def _hardware() -> tuple[Row, ...]:
         row("mass", "mass", lambda c: c.mass, "modules and hardware", "mass_kg"),
         row("added weight", "pressure", lambda c: c.dead_load, "mass over the area the modules cover", "dead_load_pa"),
         row("weight on a support", "line load", lambda c: c.line_load, line, "support_line_load_n_per_m"),
-        row("holes in the roof", "count", lambda c: c.penetrations, "screws through the sheet; each is sealed", "penetrations"),
+        row(
+            "holes in the roof",
+            "count",
+            lambda c: c.penetrations,
+            "screws through the sheet; each is sealed",
+            "penetrations",
+        ),
     )
 
 
@@ -110,5 +132,11 @@ def _money(currency: str) -> tuple[Row, ...]:
         row(f"hardware, {currency}", "money", lambda c: c.hardware_cost, priced, "hardware_cost"),
         row("labour", "time", lambda c: c.labour_hours, "hours to install modules and hardware", "labour_hours"),
         row(f"total, {currency}", "money", lambda c: c.total_cost, total, "total_cost"),
-        row(f"{currency} per watt", "unit price", lambda c: c.cost_per_watt, "total over the modules' rated power", "cost_per_watt"),
+        row(
+            f"{currency} per watt",
+            "unit price",
+            lambda c: c.cost_per_watt,
+            "total over the modules' rated power",
+            "cost_per_watt",
+        ),
     )

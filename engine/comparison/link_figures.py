@@ -33,7 +33,10 @@ def links_in_words(roof: Roof) -> tuple[tuple[str, str, str], ...]:
 def link_rows(roof: Roof) -> tuple[Row, ...]:
     """What is used of each link."""
     named = enumerate(links_in_words(roof))
-    return tuple(Row("links used", label, "ratio", _used_of(number), f"{words}; {USED}", key) for number, (key, label, words) in named)
+    return tuple(
+        Row("links used", label, "ratio", _used_of(number), f"{words}; {USED}", key)
+        for number, (key, label, words) in named
+    )
 
 
 def _used_of(number: int) -> Callable[[Column], Value]:

@@ -11,34 +11,50 @@ from engine.units import both
 
 
 @dataclass(frozen=True)
-class Owed:
-    """One thing a plan-checker asks for; `said` is the scenario's answer, empty while it is owed."""
+class ChecklistItem:
+    """One thing a plan-checker asks for; `statement` is the scenario's answer, empty while it is owed."""
 
-    asked: str
-    said: str = ""
+    requirement: str
+    statement: str = ""
 
 
-def owed(comparison: Comparison) -> tuple[Owed, ...]:
-    """Everything asked for, in the order it is usually asked; ticked where `said` has words."""
+def permit_checklist(comparison: Comparison) -> tuple[ChecklistItem, ...]:
+    """Everything asked for, in the order it is usually asked; ticked where `statement` has words."""
     return tuple(_asked(comparison))
 
 
-def _asked(comparison: Comparison) -> Iterator[Owed]:
+def _asked(comparison: Comparison) -> Iterator[ChecklistItem]:
     roof, papers = comparison.scenario.job.roof, comparison.scenario.job.papers
-    yield Owed(f"Test report for this panel, this {roof.fastening_word} and this {roof.support}", papers.roof_test or "")
-    yield Owed("The module maker's consent to how edges are held", papers.maker_consent or _no_consent_needed(comparison))
-    yield Owed("Access and setbacks for the fire service", papers.fire_access or _setbacks(comparison.scenario.job.array.setbacks))
-    yield Owed("Roof live load with the array absent", papers.roof_live_load or "")
-    yield Owed(f"The adopted code edition (these figures follow {comparison.scenario.standard.title})", papers.adopted_code or "")
-    yield Owed("Review of the existing members for the added weight and the changed loads", papers.member_review or "")
-    yield Owed("Base-metal thickness as measured on this roof", papers.base_metal or "")
+    yield ChecklistItem(
+        f"Test report for this panel, this {roof.fastening_word} and this {roof.support}", papers.roof_test or ""
+    )
+    yield ChecklistItem(
+        "The module maker's consent to how edges are held", papers.maker_consent or _no_consent_needed(comparison)
+    )
+    yield ChecklistItem(
+        "Access and setbacks for the fire service",
+        papers.fire_access or _setbacks(comparison.scenario.job.array.setbacks),
+    )
+    yield ChecklistItem("Roof live load with the array absent", papers.roof_live_load or "")
+    yield ChecklistItem(
+        f"The adopted code edition (these figures follow {comparison.scenario.standard.title})",
+        papers.adopted_code or "",
+    )
+    yield ChecklistItem(
+        "Review of the existing members for the added weight and the changed loads", papers.member_review or ""
+    )
+    yield ChecklistItem("Base-metal thickness as measured on this roof", papers.base_metal or "")
 
 
 def _no_consent_needed(comparison: Comparison) -> str:
     """Where every method holds modules as their maker intends; where all are refused nobody knows."""
     laid = [column for column in comparison.columns if column.design]
     asking = [column for column in laid for flag in column.flags if flag.code == "edge_consent"]
-    return "" if asking or not laid else "not needed: modules are clamped at their long sides, within the stated clamp zone"
+    return (
+        ""
+        if asking or not laid
+        else "not needed: modules are clamped at their long sides, within the stated clamp zone"
+    )
 
 
 def _setbacks(stated: Setbacks) -> str:

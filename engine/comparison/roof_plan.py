@@ -55,7 +55,7 @@ class Plan:
     zone: tuple[str, ...]
     exposed: Bools
     exposed_edges: Segments
-    points: Schedule
+    attachments: Schedule
 
     @property
     def along_eave(self) -> tuple[float, ...]:
@@ -99,7 +99,7 @@ def plan(job: Job, design: Design) -> Plan:
         zone=tuple(loads.zone_names[zone] for zone in loads.zone),
         exposed=loads.exposed,
         exposed_edges=_exposed_edges(design.field, loads.exposed),
-        points=schedule(design),
+        attachments=schedule(design),
     )
 
 
@@ -125,7 +125,9 @@ def _borders(zones: RoofZones) -> list[tuple[float, float, float, float]]:
 
 def _touching(end: Floats, start: Floats, low: Floats, high: Floats) -> list[tuple[int, int]]:
     """Pairs of rectangles of a grid of which the second begins where the first ends."""
-    pairs = np.argwhere(np.isclose(end[:, None], start) & np.isclose(low[:, None], low) & np.isclose(high[:, None], high))
+    pairs = np.argwhere(
+        np.isclose(end[:, None], start) & np.isclose(low[:, None], low) & np.isclose(high[:, None], high)
+    )
     return [(int(this), int(that)) for this, that in pairs]
 
 

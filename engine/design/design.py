@@ -7,21 +7,28 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from engine.bill.take_off import Bill, take_off
-from engine.common.progress import Tell, nobody
-from engine.design.search import SpanLimits, as_the_member_spans, explore, fewest, span_limits, sparsest_that_holds
-from engine.design.trial import Attempt, Stage
+from engine.common.progress import ProgressListener, no_listener
+from engine.design.search import (
+    SpanLimits,
+    fewest_attachments,
+    scan_spacings,
+    span_limits,
+    sparsest_holding,
+    widest_member_holds,
+)
+from engine.design.trial import Candidate, DesignContext
 from engine.design.wind_strips import strips_of
 from engine.links import Check, check_bare_roof
 from engine.links.check import resistances
 from engine.load_path.demands import Demands
-from engine.load_path.roof_loads import roof_state
+from engine.load_path.roof_loads import find_roof_loads
 from engine.loads.interface import Loads, LoadStandard
 from engine.mounting.interface import MountingMethod, Refusal
-from engine.mounting.layout import Field, Layout, Pattern
+from engine.mounting.layout import Field, Layout, SpacingPattern
 from engine.project.job import Job
 from engine.strength import strength
 
-BEYOND_LAYOUT = frozenset({"module", "structure"})
+NOT_RELIEVED_BY_LAYOUT = frozenset({"module", "structure"})
 """Links that no other layout of the same modules relieves."""
 
 
@@ -38,7 +45,7 @@ class Refused:
 class Design:
     """One method's answer.
 
-    `attempt` is None where the load standard does not cover it (`loads.outside` says why): it is
+    `candidate` is None where the load standard does not cover it (`loads.outside` says why): it is
     then laid out at the count rule's minimum, counted and priced, and nothing is checked. `remedied`
     where the method's options as stated hold with no pattern, and others were taken; `exhausted` where
     those were tried in vain.
@@ -50,7 +57,7 @@ class Design:
     loads: Loads
     layout: Layout
     bill: Bill
-    attempt: Attempt | None = None
+    candidate: Candidate | None = None
     bare_roof: Check | None = None
     limits: SpanLimits | None = None
     remedied: bool = False
@@ -59,26 +66,30 @@ class Design:
     @property
     def status(self) -> str:
         """One of "holds", "over" and "outside scope"."""
-        if self.attempt is None or self.bare_roof is None:
+        if self.candidate is None or self.bare_roof is None:
             return "outside scope"
-        return "holds" if self.attempt.holds and self.bare_roof.holds else "over"
+        return "holds" if self.candidate.holds and self.bare_roof.holds else "over"
 
 
-def design(job: Job, method: MountingMethod, standard: LoadStandard, tell: Tell = nobody) -> Design | Refused:
+def design(
+    job: Job, method: MountingMethod, standard: LoadStandard, tell: ProgressListener = no_listener
+) -> Design | Refused:
     """Place, load, lay out, follow and check one method; where it holds with no pattern, try its remedies."""
-    stage = prepare(job, method, standard, tell)
-    if not isinstance(stage, Stage):
-        return stage
-    answer = _as_asked(stage)
+    context = prepare(job, method, standard, tell)
+    if not isinstance(context, DesignContext):
+        return context
+    answer = _design_as_stated(context)
     if isinstance(answer, Refused) or method.spacing.rule != "fewest" or not _layout_may_help(answer):
         return answer
-    return _remedied(stage, answer) or replace(answer, exhausted=True)
+    return _remedied(context, answer) or replace(answer, exhausted=True)
 
 
-def prepare(job: Job, method: MountingMethod, standard: LoadStandard, tell: Tell = nobody) -> Stage | Design | Refused:
+def prepare(
+    job: Job, method: MountingMethod, standard: LoadStandard, tell: ProgressListener = no_listener
+) -> DesignContext | Design | Refused:
     """All that stays the same while patterns are tried; a design or refusal where there is nothing to try."""
     title = method.title(job)
-    refusal = method.suits(job)
+    refusal = method.refusal_of_roof(job)
     if refusal:
         return Refused(method, title, refusal)
     field = method.place(job)
@@ -87,78 +98,84 @@ def prepare(job: Job, method: MountingMethod, standard: LoadStandard, tell: Tell
     loads = standard.loads(job, field)
     strips = strips_of(field, loads)
     if loads.outside:
-        return _uncovered(job, method, title, field, loads, strips)
-    return Stage(job, method, field, loads, roof_state(job, field, loads), strips, tell)
+        return _outside_scope(job, method, title, field, loads, strips)
+    return DesignContext(job, method, field, loads, find_roof_loads(job, field, loads), strips, tell)
 
 
-def _as_asked(stage: Stage) -> Design | Refused:
+def _design_as_stated(context: DesignContext) -> Design | Refused:
     """With the options as stated."""
     limits, spanned = None, 1.0
-    closest_first: tuple[float, ...] = tuple(reversed(stage.method.sparsest(stage.job, stage.field)))
-    if stage.method.spans:
-        explored = explore(stage)
-        if isinstance(explored, Refusal):
-            return Refused(stage.method, stage.method.title(stage.job), explored)
-        closest_first = tuple(attempt.layout.pattern.spacings[0] for attempt in explored)
-        limits = span_limits(explored)
-        widest = as_the_member_spans(explored)
+    closest_first: tuple[float, ...] = tuple(reversed(context.method.candidate_spacings(context.job, context.field)))
+    if context.method.spans:
+        scanned = scan_spacings(context)
+        if isinstance(scanned, Refusal):
+            return Refused(context.method, context.method.title(context.job), scanned)
+        closest_first = tuple(candidate.layout.pattern.spacings[0] for candidate in scanned)
+        limits = span_limits(scanned)
+        widest = widest_member_holds(scanned)
         spanned = widest.layout.pattern.spacings[0] if widest else 1.0
-    asked = stage.method.spacing
+    asked = context.method.spacing
     if asked.rule == "fewest":
-        attempt = fewest(stage, closest_first)
+        candidate = fewest_attachments(context, closest_first)
     else:
-        layout = stage.even(asked.number if asked.rule == "fixed" else spanned)
-        attempt = layout if isinstance(layout, Refusal) else stage.attempt(layout)
-    if isinstance(attempt, Refusal):
-        return Refused(stage.method, stage.method.title(stage.job), attempt)
-    return designed(stage, attempt, limits)
+        layout = context.even(asked.number if asked.rule == "fixed" else spanned)
+        candidate = layout if isinstance(layout, Refusal) else context.candidate(layout)
+    if isinstance(candidate, Refusal):
+        return Refused(context.method, context.method.title(context.job), candidate)
+    return make_design(context, candidate, limits)
 
 
-def designed(stage: Stage, attempt: Attempt, limits: SpanLimits | None) -> Design:
+def make_design(context: DesignContext, candidate: Candidate, limits: SpanLimits | None) -> Design:
     """The design that an attempt makes."""
-    bare = check_bare_roof(attempt.demands)
-    title = stage.method.title(stage.job)
-    return Design(stage.method, title, stage.field, stage.loads, attempt.layout, attempt.bill, attempt, bare, limits)
+    bare = check_bare_roof(candidate.demands)
+    title = context.method.title(context.job)
+    return Design(
+        context.method, title, context.field, context.loads, candidate.layout, candidate.bill, candidate, bare, limits
+    )
 
 
 def _layout_may_help(answer: Design) -> bool:
     """Whether what is over could hold in another layout."""
-    if answer.status != "over" or answer.attempt is None or answer.bare_roof is None or not answer.bare_roof.holds:
+    if answer.status != "over" or answer.candidate is None or answer.bare_roof is None or not answer.bare_roof.holds:
         return False
-    over = {check.link for check in answer.attempt.checks if not check.holds}
-    return not over & BEYOND_LAYOUT and asked_at_least(answer.attempt.demands) <= 1
+    over = {check.link for check in answer.candidate.checks if not check.holds}
+    return not over & NOT_RELIEVED_BY_LAYOUT and wind_alone_utilisation(answer.candidate.demands) <= 1
 
 
-def asked_at_least(demands: Demands) -> float:
+def wind_alone_utilisation(demands: Demands) -> float:
     """What the air alone asks of a fastening under the array, however finely attachments are spread [-]."""
     can = resistances(strength(demands.job.roof.fastening.uplift), demands.combinations)
-    return float(np.max(-demands.bound / can))
+    return float(np.max(-demands.unavoidable_fastening_load / can))
 
 
-def _remedied(stage: Stage, answer: Design) -> Design | None:
+def _remedied(context: DesignContext, answer: Design) -> Design | None:
     """The first of the method's remedies that holds; the span limits stay those of the options as stated."""
-    for method in stage.method.remedies():
-        remedy = stage.with_method(method)
-        attempt = sparsest_that_holds(remedy, range(1, FEW + 1))
-        if attempt:
-            return replace(designed(remedy, attempt, answer.limits), remedied=True)
+    for method in context.method.remedies():
+        remedy = context.with_method(method)
+        candidate = sparsest_holding(remedy, range(1, REMEDY_MAX_SPACING + 1))
+        if candidate:
+            return replace(make_design(remedy, candidate, answer.limits), remedied=True)
     return None
 
 
-FEW = 3
+REMEDY_MAX_SPACING = 3
 """Remedies are looked for up to this many ribs from point to point: staggered, that is as far as neighbours help."""
 
 
-def _uncovered(job: Job, method: MountingMethod, title: str, field: Field, loads: Loads, strips: Pattern) -> Design | Refused:
+def _outside_scope(
+    job: Job, method: MountingMethod, title: str, field: Field, loads: Loads, strips: SpacingPattern
+) -> Design | Refused:
     """Outside the standard's scope: as asked, or as few points as the count rule allows, counted and priced only."""
     asked = method.spacing
     if asked.rule == "fixed":
-        layouts = [method.lay(job, field, strips.with_even(asked.number), 0)]
+        layouts = [method.lay_out(job, field, strips.with_even(asked.number), 0)]
     else:
-        spacings = method.sparsest(job, field)
-        layouts = [method.lay(job, field, strips.with_even(spacing), field.minimum_points) for spacing in spacings]
+        spacings = method.candidate_spacings(job, field)
+        layouts = [
+            method.lay_out(job, field, strips.with_even(spacing), field.minimum_attachments) for spacing in spacings
+        ]
     possible = [layout for layout in layouts if not isinstance(layout, Refusal)]
     if not possible:
         return Refused(method, title, next(layout for layout in layouts if isinstance(layout, Refusal)))
-    layout = min(possible, key=lambda layout: (len(layout.points), layout.pattern.spacings))
+    layout = min(possible, key=lambda layout: (len(layout.attachments), layout.pattern.spacings))
     return Design(method, title, field, loads, layout, take_off(job, field, method, layout))

@@ -6,27 +6,27 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise, takewhile
 
-from engine.design.trial import Attempt, Stage
+from engine.design.trial import Candidate, DesignContext
 from engine.links import check_member, check_rib, check_roof_fastening
 from engine.mounting.interface import Refusal
 from engine.mounting.layout import Layout
 
-FEWEST_EXPLORED = 3
+MIN_SPACINGS_SCANNED = 3
 """So many spacings are looked at even where the closest already fails: a wider one may meet ribs and clamps more evenly."""
 
-WIDE = 3
+HALF_SPACING_BELOW = 3
 """Spans of two lengths by turns are looked at below so many ribs: an installer counts no farther."""
 
-MOST_TRIED = 24
+MAX_TRIED = 24
 """So many patterns with strips of their own spacing are followed to the end."""
 
-FINER_TRIED = 8
+MAX_FINER_TRIED = 8
 """And so many more with spans of two lengths by turns."""
 
-MOST_ADDED = 0.25
+MAX_ADDED_SHARE = 0.25
 """With a larger part of its points added singly nobody would call it a pattern."""
 
-GIVEN_UP = 4
+MAX_CONSECUTIVE_FAILURES = 4
 """So many patterns, each sparser than the one before, may fail before nothing sparser is looked at."""
 
 
@@ -43,150 +43,161 @@ class SpanLimits:
         return self.member / self.roof if self.member and self.roof else None
 
 
-def explore(stage: Stage, beyond: int = 0) -> list[Attempt] | Refusal:
+def scan_spacings(context: DesignContext, beyond: int = 0) -> list[Candidate] | Refusal:
     """Even patterns from the closest outward, until both the member and the roof have given out, and so many `beyond`.
 
     All of them where the spacing is no span. Where ribs leave room for no other pattern than the one before, it is told once.
     """
-    explored: list[Attempt] = []
+    scanned: list[Candidate] = []
     given_out = 0
-    for spacing in reversed(stage.method.sparsest(stage.job, stage.field)):
-        layout = stage.even(spacing)
+    for spacing in reversed(context.method.candidate_spacings(context.job, context.field)):
+        layout = context.even(spacing)
         if isinstance(layout, Refusal):
             return layout
-        if explored and layout.points.same_as(explored[-1].layout.points):
+        if scanned and layout.attachments.same_as(scanned[-1].layout.attachments):
             continue
-        attempt = stage.attempt(layout)
-        explored.append(attempt)
-        given_out += stage.method.spans and not _member_holds(attempt) and not _roof_holds(attempt)
-        if len(explored) >= FEWEST_EXPLORED and given_out > beyond:
+        candidate = context.candidate(layout)
+        scanned.append(candidate)
+        given_out += context.method.spans and not _member_holds(candidate) and not _roof_holds(candidate)
+        if len(scanned) >= MIN_SPACINGS_SCANNED and given_out > beyond:
             break
-    return explored
+    return scanned
 
 
-def as_the_member_spans(explored: Sequence[Attempt]) -> Attempt | None:
+def widest_member_holds(scanned: Sequence[Candidate]) -> Candidate | None:
     """The widest pattern up to which the rail or rack itself holds, of equals the sparsest; None if it holds at none."""
     return max(
-        _up_to_where(explored, _member_holds),
-        key=lambda attempt: (round(attempt.layout.longest_span, 9), -len(attempt.layout.points)),
+        _holding_run(scanned, _member_holds),
+        key=lambda candidate: (round(candidate.layout.longest_span, 9), -len(candidate.layout.attachments)),
         default=None,
     )
 
 
-def span_limits(explored: Sequence[Attempt]) -> SpanLimits:
+def span_limits(scanned: Sequence[Candidate]) -> SpanLimits:
     """The largest spacing up to which each holds."""
 
-    def limit(holds: Callable[[Attempt], bool]) -> float | None:
-        return max((attempt.layout.longest_span for attempt in _up_to_where(explored, holds)), default=None)
+    def limit(holds: Callable[[Candidate], bool]) -> float | None:
+        return max((candidate.layout.longest_span for candidate in _holding_run(scanned, holds)), default=None)
 
     return SpanLimits(limit(_member_holds), limit(_roof_holds))
 
 
-def _up_to_where(explored: Sequence[Attempt], holds: Callable[[Attempt], bool]) -> list[Attempt]:
+def _holding_run(scanned: Sequence[Candidate], holds: Callable[[Candidate], bool]) -> list[Candidate]:
     """The patterns that hold before one does not; the closest few may fail, where a wider one meets ribs and clamps more evenly."""
-    begins = next((number for number, attempt in enumerate(explored[:FEWEST_EXPLORED]) if holds(attempt)), len(explored))
-    return list(takewhile(holds, explored[begins:]))
+    begins = next(
+        (number for number, candidate in enumerate(scanned[:MIN_SPACINGS_SCANNED]) if holds(candidate)), len(scanned)
+    )
+    return list(takewhile(holds, scanned[begins:]))
 
 
-def _member_holds(attempt: Attempt) -> bool:
-    return attempt.check(check_member).holds
+def _member_holds(candidate: Candidate) -> bool:
+    return candidate.check(check_member).holds
 
 
-def _roof_holds(attempt: Attempt) -> bool:
-    return attempt.check(check_roof_fastening).holds and attempt.check(check_rib).holds
+def _roof_holds(candidate: Candidate) -> bool:
+    return candidate.check(check_roof_fastening).holds and candidate.check(check_rib).holds
 
 
-def fewest(stage: Stage, closest_first: Sequence[float]) -> Attempt | Refusal:
+def fewest_attachments(context: DesignContext, closest_first: Sequence[float]) -> Candidate | Refusal:
     """The sparsest layout found that every link can carry; where none does, the even one whose weakest link is least over.
 
     Args:
-        stage: the job and the method.
+        context: the job and the method.
         closest_first: the whole spacings worth a look.
     """
-    return sparsest_that_holds(stage, closest_first) or _least_over(stage, [closest_first, *_finer(stage, closest_first)])
+    return sparsest_holding(context, closest_first) or _least_overloaded(
+        context, [closest_first, *_finer(context, closest_first)]
+    )
 
 
-def sparsest_that_holds(stage: Stage, closest_first: Sequence[float]) -> Attempt | None:
+def sparsest_holding(context: DesignContext, closest_first: Sequence[float]) -> Candidate | None:
     """The sparsest layout found that every link can carry, never below the count rule; None where none does.
 
     Where whole spacings are spans, halves between them are looked at too.
     """
-    best = _held(stage, closest_first, MOST_TRIED)
-    if best and _at_least_possible(stage, best):
+    best = _held(context, closest_first, MAX_TRIED)
+    if best and _at_least_possible(context, best):
         return best
-    finer = (_held(stage, spacings, FINER_TRIED) for spacings in _finer(stage, closest_first))
-    return min(filter(None, (best, *finer)), key=_points, default=None)
+    finer = (_held(context, spacings, MAX_FINER_TRIED) for spacings in _finer(context, closest_first))
+    return min(filter(None, (best, *finer)), key=_attachment_count, default=None)
 
 
-def _finer(stage: Stage, closest_first: Sequence[float]) -> list[Sequence[float]]:
+def _finer(context: DesignContext, closest_first: Sequence[float]) -> list[Sequence[float]]:
     """Where spacings are spans, the whole ones and halves between the closest."""
-    return [sorted([*closest_first, *(low + 0.5 for low in closest_first[:-1] if low < WIDE)])] if stage.method.spans else []
+    return (
+        [sorted([*closest_first, *(low + 0.5 for low in closest_first[:-1] if low < HALF_SPACING_BELOW)])]
+        if context.method.spans
+        else []
+    )
 
 
-def _points(attempt: Attempt) -> int:
-    return len(attempt.layout.points)
+def _attachment_count(candidate: Candidate) -> int:
+    return len(candidate.layout.attachments)
 
 
-def _at_least_possible(stage: Stage, attempt: Attempt) -> bool:
+def _at_least_possible(context: DesignContext, candidate: Candidate) -> bool:
     """Whether nothing can do with fewer."""
-    return _points(attempt) <= stage.field.minimum_points
+    return _attachment_count(candidate) <= context.field.minimum_attachments
 
 
-def _held(stage: Stage, closest_first: Sequence[float], tries: int) -> Attempt | None:
+def _held(context: DesignContext, closest_first: Sequence[float], tries: int) -> Candidate | None:
     """The sparsest even pattern that holds, then strips of their own spacing."""
-    possible = (layout for layout in _even(stage, closest_first) if not isinstance(layout, Refusal))
-    even = next((attempt for attempt in map(stage.attempt, possible) if attempt.holds), None)
-    return even and _by_need(stage, closest_first, even, tries)
+    possible = (layout for layout in _even(context, closest_first) if not isinstance(layout, Refusal))
+    even = next((candidate for candidate in map(context.candidate, possible) if candidate.holds), None)
+    return even and _refine_by_strip(context, closest_first, even, tries)
 
 
-def _even(stage: Stage, closest_first: Sequence[float]) -> Iterator[Layout | Refusal]:
+def _even(context: DesignContext, closest_first: Sequence[float]) -> Iterator[Layout | Refusal]:
     """Even patterns, sparsest first.
 
     Those that fall short of the count rule are filled up to it with single points, so several may
     come to the same number: of those only the closest, most even one is looked at.
     """
-    closest_of_count = {stage.count(spacing): spacing for spacing in reversed(closest_first)}
+    closest_of_count = {context.count(spacing): spacing for spacing in reversed(closest_first)}
     for _, spacing in sorted(closest_of_count.items()):
-        yield stage.even(spacing, stage.field.minimum_points)
+        yield context.even(spacing, context.field.minimum_attachments)
 
 
-def _least_over(stage: Stage, of_spacings: Sequence[Sequence[float]]) -> Attempt | Refusal:
+def _least_overloaded(context: DesignContext, of_spacings: Sequence[Sequence[float]]) -> Candidate | Refusal:
     """Of even patterns the one whose weakest link is least over, of equals the sparsest; what is checked already may rule others out."""
 
-    def over(attempt: Attempt, used: float) -> tuple[float, int]:
-        return round(used, 2), _points(attempt)
+    def over(candidate: Candidate, used: float) -> tuple[float, int]:
+        return round(used, 2), _attachment_count(candidate)
 
-    layouts = [layout for spacings in of_spacings for layout in _even(stage, spacings)]
-    attempts = [stage.attempt(layout) for layout in layouts if not isinstance(layout, Refusal)]
-    if not attempts:
+    layouts = [layout for spacings in of_spacings for layout in _even(context, spacings)]
+    candidates = [context.candidate(layout) for layout in layouts if not isinstance(layout, Refusal)]
+    if not candidates:
         return next(layout for layout in layouts if isinstance(layout, Refusal))
-    least, *others = sorted(attempts, key=lambda attempt: over(attempt, attempt.at_least))
+    least, *others = sorted(candidates, key=lambda candidate: over(candidate, candidate.largest_so_far))
     for other in others:
-        if over(other, other.at_least) < over(least, least.weakest.used):
-            least = min(least, other, key=lambda attempt: over(attempt, attempt.weakest.used))
+        if over(other, other.largest_so_far) < over(least, least.weakest.used):
+            least = min(least, other, key=lambda candidate: over(candidate, candidate.weakest.used))
     return least
 
 
-def _by_need(stage: Stage, closest_first: Sequence[float], best: Attempt, tries: int) -> Attempt:
+def _refine_by_strip(context: DesignContext, closest_first: Sequence[float], best: Candidate, tries: int) -> Candidate:
     """Strips of their own spacing: one strip after another sparser, whatever has fewest points first.
 
     A pattern sparser than one that fails may still hold, where it meets ribs and clamps more evenly or is
     filled up to the count rule; after so many failures in a row nothing sparser is looked at.
     """
     sparser, start = dict(pairwise(closest_first)), best.layout.pattern.spacings
-    waiting, seen = list(_one_strip_sparser(stage, sparser, start, 0)), {start}
+    waiting, seen = list(_one_strip_sparser(context, sparser, start, 0)), {start}
     for _ in range(tries):
-        waiting = sorted((each for each in waiting if each.layout.pattern.spacings not in seen), key=lambda each: len(each.layout.points))
-        if not waiting or _at_least_possible(stage, best):
+        waiting = sorted(
+            (each for each in waiting if each.layout.pattern.spacings not in seen),
+            key=lambda each: len(each.layout.attachments),
+        )
+        if not waiting or _at_least_possible(context, best):
             break
         tried, *waiting = waiting
         seen.add(tried.layout.pattern.spacings)
-        attempt = stage.attempt(tried.layout)
-        if attempt.holds:
-            best = min(best, attempt, key=_points)
-        failed = 0 if attempt.holds else tried.failed + 1
-        if failed < GIVEN_UP:
-            waiting += _one_strip_sparser(stage, sparser, tried.layout.pattern.spacings, failed)
+        candidate = context.candidate(tried.layout)
+        if candidate.holds:
+            best = min(best, candidate, key=_attachment_count)
+        failed = 0 if candidate.holds else tried.failed + 1
+        if failed < MAX_CONSECUTIVE_FAILURES:
+            waiting += _one_strip_sparser(context, sparser, tried.layout.pattern.spacings, failed)
     return best
 
 
@@ -198,11 +209,13 @@ class _Waiting:
     failed: int
 
 
-def _one_strip_sparser(stage: Stage, sparser: Mapping[float, float], spacings: tuple[float, ...], failed: int) -> Iterator[_Waiting]:
+def _one_strip_sparser(
+    context: DesignContext, sparser: Mapping[float, float], spacings: tuple[float, ...], failed: int
+) -> Iterator[_Waiting]:
     """A pattern's neighbours with one strip at the next sparser spacing."""
     for strip, spacing in enumerate(spacings):
         if spacing in sparser:
             wider = (*spacings[:strip], sparser[spacing], *spacings[strip + 1 :])
-            layout = stage.lay(replace(stage.strips, spacings=wider), stage.field.minimum_points)
-            if not isinstance(layout, Refusal) and layout.added <= MOST_ADDED * len(layout.points):
+            layout = context.lay_out(replace(context.strips, spacings=wider), context.field.minimum_attachments)
+            if not isinstance(layout, Refusal) and layout.added <= MAX_ADDED_SHARE * len(layout.attachments):
                 yield _Waiting(layout, failed)

@@ -3,33 +3,37 @@
 from __future__ import annotations
 
 from engine.design.search import SpanLimits
-from engine.design.trial import Attempt
+from engine.design.trial import Candidate
 from engine.links import ROOF_LINKS, Check, check_member
 from engine.mounting.layout import Member
-from engine.mounting.lines_along_eave import footing
+from engine.mounting.lines_along_eave import support_word
 from engine.project.job import Job
 from engine.units import both
 
 
-def verdict_sentence(job: Job, attempt: Attempt) -> str:
+def verdict_sentence(job: Job, candidate: Candidate) -> str:
     """What holds and what does not, for people who know no engineering."""
-    member = attempt.check(check_member)
-    weakest = attempt.weakest
-    name, used = carrier(job, weakest), f"{weakest.used:.2f}"
-    if attempt.holds:
+    member = candidate.check(check_member)
+    weakest = candidate.weakest
+    name, used = component_name(job, weakest), f"{weakest.used:.2f}"
+    if candidate.holds:
         return f"Everything holds: at most {used} of what the {name} may carry."
-    roof_over = any(not check.holds for check in attempt.checks if check.link in ROOF_LINKS)
+    roof_over = any(not check.holds for check in candidate.checks if check.link in ROOF_LINKS)
     if weakest is member and not roof_over:
         return f"The roof holds, the {name} does not: {used} times what it may carry."
     what = "roof" if weakest is member or weakest.link in ROOF_LINKS else name
     if not member.holds:
         verdict = f"Neither the {member.title} nor the {what} holds"
     else:
-        verdict = f"The {what} does not hold" if member.utilisation is None else f"The {member.title} holds, the {what} does not"
+        verdict = (
+            f"The {what} does not hold"
+            if member.utilisation is None
+            else f"The {member.title} holds, the {what} does not"
+        )
     return f"{verdict}: {used} times what {'it' if what == name and member.holds else f'the {name}'} may carry."
 
 
-def carrier(job: Job, check: Check) -> str:
+def component_name(job: Job, check: Check) -> str:
     """What carries the load at a link, where the link's title names what it does."""
     return job.roof.rib_word if check.link == "rib" else check.title
 
@@ -38,7 +42,7 @@ def span_sentence(job: Job, member: Member, limits: SpanLimits) -> str:
     """How far the member holds and how far the roof, in one sentence."""
     name = member.title
     if limits.member is None:
-        return f"the {name} does not hold even on every {footing(job, member)}"
+        return f"the {name} does not hold even on every {support_word(job, member)}"
     holds = f"the {name} holds to {both(limits.member, 'length')}"
     if limits.roof is None:
         return f"{holds}, the roof at no even spacing"

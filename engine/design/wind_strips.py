@@ -6,10 +6,10 @@ import numpy as np
 
 from engine.common.arrays import Ints
 from engine.loads.interface import Loads
-from engine.mounting.layout import Field, Pattern
+from engine.mounting.layout import Field, SpacingPattern
 
 
-def strips_of(field: Field, loads: Loads) -> Pattern:
+def strips_of(field: Field, loads: Loads) -> SpacingPattern:
     """The modules by wind zone and exposure; where the wind treats all alike, by row.
 
     Returns:
@@ -19,7 +19,7 @@ def strips_of(field: Field, loads: Loads) -> Pattern:
     kinds, strip = np.unique(2 * loads.zone + loads.exposed, return_inverse=True)
     if len(kinds) == 1:
         return _by_row(field)
-    return Pattern((1,) * len(kinds), strip, tuple(_zone(loads, kind, kinds) for kind in kinds.tolist()))
+    return SpacingPattern((1,) * len(kinds), strip, tuple(_zone(loads, kind, kinds) for kind in kinds.tolist()))
 
 
 def _zone(loads: Loads, kind: int, kinds: Ints) -> str:
@@ -30,9 +30,9 @@ def _zone(loads: Loads, kind: int, kinds: Ints) -> str:
     return f"{zone} exposed" if kind % 2 else f"{zone} sheltered"
 
 
-def _by_row(field: Field) -> Pattern:
+def _by_row(field: Field) -> SpacingPattern:
     """The lowest row, the inner ones and the highest: an inner row shares its ribs with neighbours on both sides."""
     place = np.where(field.row == field.row.min(), 0, np.where(field.row == field.row.max(), 2, 1))
     places, strip = np.unique(place, return_inverse=True)
     names = ("lowest row", "inner rows", "highest row")
-    return Pattern((1,) * len(places), strip, tuple(names[place] for place in places.tolist()))
+    return SpacingPattern((1,) * len(places), strip, tuple(names[place] for place in places.tolist()))

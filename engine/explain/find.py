@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.chains.fastening import most_from, most_loaded_by, through, worst_fastening
-from engine.common.calculation import Step
+from engine.common.calculation import CalculationStep
 from engine.common.errors import InputError, Problem
 from engine.comparison.compare import Column, Comparison
 from engine.links.trail import Road
@@ -22,49 +22,60 @@ class Explanation:
     """The steps of one chain, under a heading, or the sentence that says why there is none."""
 
     heading: str
-    steps: tuple[Step, ...]
+    steps: tuple[CalculationStep, ...]
 
 
-def explain(comparison: Comparison, column: Column, point: int | None = None) -> Explanation:
+def explain(comparison: Comparison, column: Column, attachment: int | None = None) -> Explanation:
     """Explain one attachment of a method and the fastening it loads most.
 
     Args:
         comparison: the comparison the column is of.
         column: the method's column.
-        point: the attachment's number from 0; None for the one that brings most to the worst fastening.
+        attachment: the attachment's number from 0; None for the one that brings most to the worst fastening.
 
     Raises:
         InputError: there is no attachment of that number.
     """
     design, job = column.design, comparison.scenario.job
-    if design is None or design.attempt is None:
-        return Explanation(f"{column.title}: {column.status}; {column.flags[0].text if column.flags else 'nothing was checked'}", ())
-    if point is not None and point >= len(design.layout.points):
-        raise InputError([Problem("--point", f"{point + 1} given; {column.title} has attachments 1 to {len(design.layout.points)}")])
-    road = Road(job, design, design.attempt)
-    if point is None:
+    if design is None or design.candidate is None:
+        return Explanation(
+            f"{column.title}: {column.status}; {column.flags[0].text if column.flags else 'nothing was checked'}", ()
+        )
+    if attachment is not None and attachment >= len(design.layout.attachments):
+        raise InputError(
+            [
+                Problem(
+                    "--point",
+                    f"{attachment + 1} given; {column.title} has attachments 1 to {len(design.layout.attachments)}",
+                )
+            ]
+        )
+    road = Road(job, design, design.candidate)
+    if attachment is None:
         row, which, number = worst_fastening(road)
-        point = most_from(road, row, which, number)
+        attachment = most_from(road, row, which, number)
     else:
-        row, which = most_loaded_by(road, point)
+        row, which = most_loaded_by(road, attachment)
         number = int(np.argmin(road.demands.fastening[row, which]))
-    return Explanation(_heading(road, point, column.title), tuple(through(road, point, row, which, number)))
+    return Explanation(_heading(road, attachment, column.title), tuple(through(road, attachment, row, which, number)))
 
 
 def explain_force(comparison: Comparison, column: Column, *, up: bool) -> Explanation:
     """Explain the largest pull, or push, that one attachment of a checked design brings to the roof."""
     design, job = column.design, comparison.scenario.job
-    if design is None or design.attempt is None:
+    if design is None or design.candidate is None:
         return Explanation("", ())
-    road = Road(job, design, design.attempt)
-    normal = road.demands.point_normal
+    road = Road(job, design, design.candidate)
+    normal = road.demands.attachment_normal
     worst = np.argmin(normal) if up else np.argmax(normal)
-    point, number = (int(part) for part in np.unravel_index(int(worst), normal.shape))
-    return Explanation(_heading(road, point, column.title), tuple(road.force(point, number)))
+    attachment, number = (int(part) for part in np.unravel_index(int(worst), normal.shape))
+    return Explanation(_heading(road, attachment, column.title), tuple(road.force(attachment, number)))
 
 
-def _heading(road: Road, point: int, title: str) -> str:
+def _heading(road: Road, attachment: int, title: str) -> str:
     """Which attachment, and where it stands."""
-    points = road.layout.points
-    place = f"{both(points.x[point], 'length')} from the rake, {both(points.y[point], 'length')} from the eave"
-    return f"{title}: attachment {point + 1} on {road.job.roof.rib_word} {points.rib[point] + 1}, {place}"
+    attachments = road.layout.attachments
+    place = f"{both(attachments.x[attachment], 'length')} from the rake, {both(attachments.y[attachment], 'length')} from the eave"
+    return (
+        f"{title}: attachment {attachment + 1} on {road.job.roof.rib_word} {attachments.rib[attachment] + 1}, {place}"
+    )

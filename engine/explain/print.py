@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
-from engine.common.calculation import Reference, Step, Term
+from engine.common.calculation import CalculationStep, Reference, Term
 from engine.comparison.compare import Comparison
 from engine.explain.find import Explanation, explain
 from engine.units import UNITS, System, text
@@ -13,10 +13,10 @@ from engine.units import UNITS, System, text
 WIDTH = 92
 
 
-def explained(comparison: Comparison, point: int | None = None) -> str:
+def explained(comparison: Comparison, attachment: int | None = None) -> str:
     """Every method's chain for one point, what is to be checked first, and the cautions."""
-    parts = [to_text(explain(comparison, column, point)) for column in comparison.columns]
-    return "\n".join([*parts, sources_to_text(comparison.scenario.standard.doubtful), *comparison.cautions]) + "\n"
+    parts = [to_text(explain(comparison, column, attachment)) for column in comparison.columns]
+    return "\n".join([*parts, sources_to_text(comparison.scenario.standard.unverified), *comparison.cautions]) + "\n"
 
 
 def to_text(explanation: Explanation, system: System = "us", width: int = WIDTH) -> str:
@@ -28,14 +28,14 @@ def to_text(explanation: Explanation, system: System = "us", width: int = WIDTH)
     return "\n".join(lines)
 
 
-def sources_to_text(doubtful: Sequence[Reference]) -> str:
+def sources_to_text(unverified: Sequence[Reference]) -> str:
     """What was seen once or comes from memory, as a list."""
     lines = ["To be checked first, against the printed documents:"]
-    lines += [f"  {source} ({source.confidence})" for source in doubtful] or ["  nothing"]
+    lines += [f"  {source} ({source.confidence})" for source in unverified] or ["  nothing"]
     return "\n".join([*lines, ""])
 
 
-def step_lines(step: Step, system: System = "us", width: int = WIDTH) -> list[str]:
+def step_lines(step: CalculationStep, system: System = "us", width: int = WIDTH) -> list[str]:
     """One step: what it gives, how, from what, and who says so. Only its first line begins at the margin."""
     head = f"{step.symbol} = {printed(step.result, system)}"
     lines = textwrap.wrap(f"{head:<24} {step.meaning}", width, subsequent_indent=" " * 25)
@@ -48,7 +48,15 @@ def step_lines(step: Step, system: System = "us", width: int = WIDTH) -> list[st
     return lines + textwrap.wrap(said, width, initial_indent="    ", subsequent_indent="      ")
 
 
-US_UNITS = {"ft": "length", "in": "small length", "lb": "force", "kip": "force", "psf": "pressure", "ksi": "stress", "mph": "speed"}
+US_UNITS = {
+    "ft": "length",
+    "in": "small length",
+    "lb": "force",
+    "kip": "force",
+    "psf": "pressure",
+    "ksi": "stress",
+    "mph": "speed",
+}
 US_UNITS |= {"ft2": "area", "lb ft": "moment"}
 
 

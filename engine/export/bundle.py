@@ -51,7 +51,7 @@ def _of_one(comparison: Comparison, column: Column, design: Design, stamp: Stamp
     """The plan is made once, and not before a file asks for it: who wants the names alone need not wait."""
     drawn = cache(partial(plan, comparison.scenario.job, design))
     csv_file, xlsx_file, svg_file, dxf_file = (name.format(column.id) for name in OF_ONE)
-    yield File(csv_file, lambda: attachments.to_csv(comparison, column, drawn().points, stamp))
-    yield File(xlsx_file, lambda: xlsx.attachments_workbook(comparison, column, drawn().points, stamp))
+    yield File(csv_file, lambda: attachments.to_csv(comparison, column, drawn().attachments, stamp))
+    yield File(xlsx_file, lambda: xlsx.attachments_workbook(comparison, column, drawn().attachments, stamp))
     yield File(svg_file, lambda: svg_plan.plan_svg(comparison, column, drawn(), stamp))
     yield File(dxf_file, lambda: dxf_plan.plan_dxf(comparison, column, drawn(), stamp))

@@ -14,5 +14,10 @@ def cautioned(scenario: Scenario, stamp: Stamp, form: str, values: Mapping[str, 
     """The values as one JSON object where `form` is "json", else the words; of what, with what and when, and the cautions."""
     if form != "json":
         return "\n".join([scenario.job.title, "", words, *CAUTIONS, stamp.made, ""])
-    of_it = {"title": scenario.job.title, "standard": scenario.standard.title, "version": stamp.version, "date": stamp.date.isoformat()}
+    of_it = {
+        "title": scenario.job.title,
+        "standard": scenario.standard.title,
+        "version": stamp.version,
+        "date": stamp.date.isoformat(),
+    }
     return json.dumps({**of_it, "cautions": CAUTIONS, **values}, indent=2, ensure_ascii=False) + "\n"

@@ -26,7 +26,8 @@ def to_csv(comparison: Comparison, stamp: Stamp) -> str:
     said += [("loads", name, text(value, dimension, system)) for name, value, dimension in comparison.site]
     said += [("caution", "", sentence) for sentence in comparison.cautions]
     words = pd.DataFrame(
-        [{"group": group, "figure": name, "unit": "", first: harmless(words)} for group, name, words in said], dtype=object
+        [{"group": group, "figure": name, "unit": "", first: harmless(words)} for group, name, words in said],
+        dtype=object,
     )
     flags = pd.DataFrame(
         [
@@ -43,7 +44,11 @@ def to_csv(comparison: Comparison, stamp: Stamp) -> str:
 def to_markdown(comparison: Comparison, stamp: Stamp) -> str:
     """The comparison as a Markdown table, with flags and cautions as lists."""
     system, titles = stamp.system, [column.title for column in comparison.columns]
-    lines = [f"# {_escaped(comparison.title)}", "", *(f"- {name}: {_escaped(words)}" for name, words in stamp.of(comparison)[1:])]
+    lines = [
+        f"# {_escaped(comparison.title)}",
+        "",
+        *(f"- {name}: {_escaped(words)}" for name, words in stamp.of(comparison)[1:]),
+    ]
     lines += [f"- {name}: {text(value, dimension, system)}" for name, value, dimension in comparison.site]
     lines += ["", f"| | {' | '.join(titles)} |", f"|---|{'---:|' * len(titles)}"]
     lines += [

@@ -20,7 +20,17 @@ from engine.units import FOOT
 if TYPE_CHECKING:
     from ezdxf.layouts import Modelspace
 
-LAYERS = {"roof": 7, "ribs": 9, "zones": 5, "modules": 8, "keep-clear": 1, "attachments": 3, "numbers": 9, "dimensions": 7, "notes": 7}
+LAYERS = {
+    "roof": 7,
+    "ribs": 9,
+    "zones": 5,
+    "modules": 8,
+    "keep-clear": 1,
+    "attachments": 3,
+    "numbers": 9,
+    "dimensions": 7,
+    "notes": 7,
+}
 """Layer → colour index; all print black on a monochrome plotter."""
 
 UNITS = {"us": (2, FOOT), "si": (6, 1.0)}
@@ -29,7 +39,7 @@ UNITS = {"us": (2, FOOT), "si": (6, 1.0)}
 LETTER, SMALL, RADIUS = 0.35, 0.1, 0.08
 """Heights of letters and radius of an attachment [m]."""
 
-LONGEST_LINE = 160
+MAX_LINE = 160
 
 
 def plan_dxf(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -> str:
@@ -43,7 +53,9 @@ def plan_dxf(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -
             document.layers.add(name, color=colour)
         _Model(document.modelspace(), plan, size).draw(comparison, column, stamp)
         for kind in sorted(document.entitydb.dxf_types_in_use()):
-            document.classes.add_class(kind)  # in this order: the library's own is that of a set, and changes from run to run
+            document.classes.add_class(
+                kind
+            )  # in this order: the library's own is that of a set, and changes from run to run
         written = io.StringIO()
         document.write(written)
     return written.getvalue()
@@ -82,15 +94,17 @@ class _Model:
         for place in plan.keep_clear:
             (left, low), (wide, deep) = place.at, place.size
             self._box(left, low, left + wide, low + deep, "keep-clear")
-            self._text(shortened(place.name, LONGEST_LINE), left, low + deep + SMALL, "keep-clear", LETTER / 2)
+            self._text(shortened(place.name, MAX_LINE), left, low + deep + SMALL, "keep-clear", LETTER / 2)
         self._points()
         self._dimensions()
         self._notes(comparison, column, stamp)
 
     def _points(self) -> None:
         """Circles with their numbers; crossed where a link at or beside them is over."""
-        points = self.plan.points
-        for number, (x, y, verdict) in enumerate(zip(points.x, points.y, points.verdicts, strict=True), 1):
+        attachments = self.plan.attachments
+        for number, (x, y, verdict) in enumerate(
+            zip(attachments.x, attachments.y, attachments.verdicts, strict=True), 1
+        ):
             self.space.add_circle(self._at(x, y), RADIUS / self.size, dxfattribs={"layer": "attachments"})
             if verdict == "over":
                 self._line(x - RADIUS, y - RADIUS, x + RADIUS, y + RADIUS, "attachments")
@@ -98,14 +112,24 @@ class _Model:
             self._text(str(number), x + RADIUS, y + RADIUS, "numbers", SMALL)
 
     def _dimensions(self) -> None:
-        style = {"dimtxt": LETTER / self.size, "dimasz": LETTER / self.size, "dimexe": SMALL / self.size, "dimexo": SMALL / self.size}
+        style = {
+            "dimtxt": LETTER / self.size,
+            "dimasz": LETTER / self.size,
+            "dimexe": SMALL / self.size,
+            "dimexo": SMALL / self.size,
+        }
         for start, end in pairwise(self.plan.along_eave):
             self._dimension((start, 0), (end, 0), (0, -4 * LETTER), 0, style)
         for start, end in pairwise(self.plan.up_slope):
             self._dimension((0, start), (0, end), (-4 * LETTER, 0), 90, style)
 
     def _dimension(
-        self, start: tuple[float, float], end: tuple[float, float], base: tuple[float, float], angle: float, style: dict[str, float]
+        self,
+        start: tuple[float, float],
+        end: tuple[float, float],
+        base: tuple[float, float],
+        angle: float,
+        style: dict[str, float],
     ) -> None:
         override = style | {"dimdec": 2 if self.size == FOOT else 3, "dimtad": 1}
         layer = {"layer": "dimensions"}
@@ -116,10 +140,14 @@ class _Model:
     def _notes(self, comparison: Comparison, column: Column, stamp: Stamp) -> None:
         words = [f"{name}: {words}" for name, words in stamp.of_method(comparison, column)]
         words.append("one slope, seen square to it; lengths are in the plane of the slope")
-        looked_at = self.plan.points.looked_at
-        words.append(f"open circle: {looked_at} hold there; crossed: one of them does not" if looked_at else "circle: not checked")
+        is_checked = self.plan.attachments.is_checked
+        words.append(
+            f"open circle: {is_checked} hold there; crossed: one of them does not"
+            if is_checked
+            else "circle: not checked"
+        )
         for line, each in enumerate(words):
-            self._text(shortened(each, LONGEST_LINE), 0, -(8 + 1.6 * line) * LETTER, "notes", LETTER)
+            self._text(shortened(each, MAX_LINE), 0, -(8 + 1.6 * line) * LETTER, "notes", LETTER)
 
     def _at(self, x: float, y: float) -> tuple[float, float]:
         return float(x) / self.size, float(y) / self.size

@@ -8,7 +8,7 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figure import Row, grouped
+from engine.comparison.figure import Row, by_group
 from engine.comparison.figures import rows
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
@@ -23,16 +23,22 @@ def comparison_page(comparison: Comparison, stamp: Stamp) -> str:
 
 def filled(template: str, comparison: Comparison, stamp: Stamp, **more: Any) -> str:
     """A page of this comparison from one of the templates."""
-    return _environment().get_template(template).render(comparison=comparison, stamp=stamp, rows=rows(comparison), **more)
+    return (
+        _environment().get_template(template).render(comparison=comparison, stamp=stamp, rows=rows(comparison), **more)
+    )
 
 
 @cache
 def _environment() -> Environment:
     """Everything is escaped, and a name that is not there is an error."""
     environment = Environment(
-        loader=PackageLoader("engine.export", "pages"), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
+        loader=PackageLoader("engine.export", "pages"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
     )
-    environment.filters |= {"shortened": shortened, "shown": _shown, "quantity": text, "grouped": grouped}
+    environment.filters |= {"shortened": shortened, "shown": _shown, "quantity": text, "grouped": by_group}
     environment.tests["over"] = _over
     return environment
 
@@ -49,4 +55,6 @@ def _shown(cell: Cell, heading: Heading) -> str:
 def _over(row: Row, column: Column) -> bool:
     """Whether a figure says that something is over: it is marked as well as bold."""
     value = row.value(column)
-    return value == "OVER" or (isinstance(value, float) and value > 1 and (row.group == "links used" or row.label == "bare roof used"))
+    return value == "OVER" or (
+        isinstance(value, float) and value > 1 and (row.group == "links used" or row.label == "bare roof used")
+    )

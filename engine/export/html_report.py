@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from engine.common.calculation import Step
+from engine.common.calculation import CalculationStep
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures import rows
 from engine.comparison.link_figures import LINK_KEYS
-from engine.comparison.permit_checklist import owed
+from engine.comparison.permit_checklist import permit_checklist
 from engine.comparison.roof_plan import plan
 from engine.explain.print import printed
 from engine.export import html_page, subjects, svg_charts
@@ -20,7 +20,7 @@ from engine.export.svg_plan import plan_svg
 from engine.export.table import Subject
 from engine.links import Check
 from engine.stories import story
-from engine.studies.spacing import Study, study
+from engine.studies.spacing import SpacingStudy, study
 
 LINK_COLUMNS = ("link", "unit", "demand", "resistance", "utilisation", "verdict", "combination", "where")
 INPUT_COLUMNS = ("input", "as written", "from", "meaning")
@@ -31,7 +31,7 @@ class Reckoning:
     """How one link came about: its check, and the steps that were not shown before."""
 
     check: Check
-    steps: tuple[Step, ...]
+    steps: tuple[CalculationStep, ...]
 
 
 @dataclass(frozen=True)
@@ -57,8 +57,8 @@ def report(comparison: Comparison, stamp: Stamp) -> str:
         studies=[(each, _study_chart(each, stamp)) for each in studies],
         inputs=subjects.inputs(comparison, stamp.system).only(*INPUT_COLUMNS),
         bill=subjects.bill(comparison, stamp.system),
-        owed=owed(comparison),
-        doubtful=comparison.scenario.standard.doubtful,
+        permit_checklist=permit_checklist(comparison),
+        unverified=comparison.scenario.standard.unverified,
         printed=lambda term: printed(term, stamp.system),
     )
 
@@ -68,7 +68,9 @@ def _chapter(comparison: Comparison, column: Column, stamp: Stamp) -> Chapter:
     drawn = column.design and plan_svg(comparison, column, plan(comparison.scenario.job, column.design), stamp)
     links = subjects.links_of(column, stamp.system).only(*LINK_COLUMNS)
     chart = _drawing(svg_charts.utilisation_chart(column)) if column.links else None
-    return Chapter(column, _drawing(drawn) if drawn else None, chart, links, tuple(_reckonings(comparison, column, stamp)))
+    return Chapter(
+        column, _drawing(drawn) if drawn else None, chart, links, tuple(_reckonings(comparison, column, stamp))
+    )
 
 
 def _reckonings(comparison: Comparison, column: Column, stamp: Stamp) -> Iterator[Reckoning]:
@@ -84,7 +86,7 @@ def _reckonings(comparison: Comparison, column: Column, stamp: Stamp) -> Iterato
         yield Reckoning(check, tuple(new))
 
 
-def _study_chart(study: Study, stamp: Stamp) -> Markup | None:
+def _study_chart(study: SpacingStudy, stamp: Stamp) -> Markup | None:
     return _drawing(svg_charts.study_chart(study, stamp.system)) if len(study.rows) > 1 else None
 
 

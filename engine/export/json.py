@@ -7,17 +7,21 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
-from engine.bill.take_off import Item
+from engine.bill.take_off import BillLine
 from engine.comparison.compare import Column, Comparison
 from engine.export.stamp import Stamp
 from engine.links import Check
 from engine.units import SI
 
 
-def to_json(comparison: Comparison, stamp: Stamp, of: Mapping[str, str] | None = None, *, indent: int | None = 2) -> str:
+def to_json(
+    comparison: Comparison, stamp: Stamp, of: Mapping[str, str] | None = None, *, indent: int | None = 2
+) -> str:
     """One JSON object, in one line where `indent` is None; `of`, which says what it was made from, stands first."""
     made = {"version": stamp.version, "date": stamp.date.isoformat(), "units": "SI"}
-    return json.dumps(_finite({**(of or {}), **as_mapping(comparison), **made}), indent=indent, ensure_ascii=False, allow_nan=False)
+    return json.dumps(
+        _finite({**(of or {}), **as_mapping(comparison), **made}), indent=indent, ensure_ascii=False, allow_nan=False
+    )
 
 
 def as_mapping(comparison: Comparison) -> dict[str, Any]:
@@ -46,8 +50,8 @@ def _method(column: Column) -> dict[str, Any]:
         "attachments_minimum": column.minimum,
         "runs": column.runs,
         "attachments_per_module": column.per_module,
-        "point_load_up_n": column.point_up,
-        "point_load_down_n": column.point_down,
+        "point_load_up_n": column.attachment_up,
+        "point_load_down_n": column.attachment_down_load,
         "evenness": column.evenness,
         "fastening_utilisation": column.fastening,
         "bare_roof_utilisation": column.bare_roof,
@@ -86,7 +90,7 @@ def _link(check: Check) -> dict[str, Any]:
     }
 
 
-def _item(item: Item) -> dict[str, Any]:
+def _item(item: BillLine) -> dict[str, Any]:
     return {
         "part": item.part,
         "name": item.name,

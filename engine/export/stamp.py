@@ -31,7 +31,7 @@ class Stamp:
         standard = comparison.scenario.standard
         return (
             ("title", comparison.title),
-            ("standard", f"{standard.title}, {standard.speaks_of}"),
+            ("standard", f"{standard.title}, {standard.basis}"),
             ("made with", self.version),
             ("date", self.date.isoformat()),
             ("units", UNITS[self.system]),

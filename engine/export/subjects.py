@@ -8,7 +8,7 @@ from engine.comparison.attachment_schedule import schedule
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Row
 from engine.comparison.figures import rows
-from engine.export.attachments import attachments
+from engine.export.attachments import attachment_table
 from engine.export.table import Cell, Heading, Subject, figure, measured, unit_and_figures
 from engine.links import Check
 from engine.scenario.listing import inputs_of
@@ -17,7 +17,12 @@ from engine.units import System, number, unit
 
 def figures(comparison: Comparison, system: System) -> Subject:
     """The comparison itself: one row a figure, one column a method."""
-    headings = (Heading("group"), Heading("figure"), Heading("unit"), *(Heading(column.title, 2) for column in comparison.columns))
+    headings = (
+        Heading("group"),
+        Heading("figure"),
+        Heading("unit"),
+        *(Heading(column.title, 2) for column in comparison.columns),
+    )
     return Subject("comparison", headings, [list(_figure(row, comparison, system)) for row in rows(comparison)])
 
 
@@ -61,16 +66,26 @@ def bill(comparison: Comparison, system: System) -> Subject:
     """What every method is built of."""
     currency = comparison.scenario.job.currency
     money = Heading(f"unit price [{currency}]", 2), Heading(f"price [{currency}]", 2)
-    headings = (*map(Heading, ("method", "part")), Heading("quantity", 0), Heading("unit"), measured("mass", "mass", system), *money)
+    headings = (
+        *map(Heading, ("method", "part")),
+        Heading("quantity", 0),
+        Heading("unit"),
+        measured("mass", "mass", system),
+        *money,
+    )
     found: list[list[Cell]] = []
     for column in comparison.columns:
         for item in column.design.bill.items if column.design else ():
             mass = figure(item.mass, "mass", system)
-            found.append([column.title, item.name, item.quantity, item.unit, mass, item.unit_price, item.price, item.hours])
+            found.append(
+                [column.title, item.name, item.quantity, item.unit, mass, item.unit_price, item.price, item.hours]
+            )
         if column.design:
             modules = column.design.bill
             mass = figure(modules.module_mass, "mass", system)
-            found.append([column.title, "modules (not priced)", column.modules, "pieces", mass, None, None, modules.module_hours])
+            found.append(
+                [column.title, "modules (not priced)", column.modules, "pieces", mass, None, None, modules.module_hours]
+            )
     return Subject("bill", (*headings, measured("labour", "time", system)), found)
 
 
@@ -78,7 +93,7 @@ def every_attachment(comparison: Comparison) -> Subject:
     """The attachments of all methods, one below the other."""
     job = comparison.scenario.job
     laid = [(column, column.design) for column in comparison.columns if column.design]
-    found = {column.title: attachments(column, schedule(design), job.roof.rib_word) for column, design in laid}
+    found = {column.title: attachment_table(column, schedule(design), job.roof.rib_word) for column, design in laid}
     headings = next((subject.headings for subject in found.values()), ())
     rows = [[title, *row] for title, subject in found.items() for row in subject.rows]
     return Subject("attachments", (Heading("method"), *headings), rows)

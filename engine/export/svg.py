@@ -48,10 +48,14 @@ class Drawing:
         points = " ".join(f"{_n(x)},{_n(y)}" for x, y in places)
         self._parts.append(f'<polyline stroke-dasharray="{dashes or "none"}" points="{points}"/>')
 
-    def text(self, x: float, y: float, words: str, style: Style = "", *, anchor: str = "start", turned: bool = False) -> None:
+    def text(
+        self, x: float, y: float, words: str, style: Style = "", *, anchor: str = "start", turned: bool = False
+    ) -> None:
         """One line of text; `turned` reads upward."""
         turn = f' transform="rotate(-90 {_n(x)} {_n(y)})"' if turned else ""
-        self._parts.append(f'<text class="{style}" x="{_n(x)}" y="{_n(y)}" text-anchor="{anchor}"{turn}>{escape(words)}</text>')
+        self._parts.append(
+            f'<text class="{style}" x="{_n(x)}" y="{_n(y)}" text-anchor="{anchor}"{turn}>{escape(words)}</text>'
+        )
 
     def written(self) -> str:
         """The whole drawing."""

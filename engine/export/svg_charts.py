@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from engine.comparison.compare import Column
 from engine.export.svg import Drawing
-from engine.studies.spacing import Study
+from engine.studies.spacing import SpacingStudy
 from engine.units import System, number, text, unit
 
 STYLES = {
@@ -29,12 +29,16 @@ def utilisation_chart(column: Column) -> str:
     """A bar for every link that was checked; the upright line is what may be used."""
     checked = [(check.title, check.utilisation) for check in column.links if check.utilisation is not None]
     most = max(1.25, *(used for _, used in checked)) if checked else 1.25
-    drawing = Drawing("used", LABEL + CHART + 90, BAR * len(checked) + 34, f"{column.title}: share of each link that is used", STYLES)
+    drawing = Drawing(
+        "used", LABEL + CHART + 90, BAR * len(checked) + 34, f"{column.title}: share of each link that is used", STYLES
+    )
     for place, (title, used) in enumerate(checked):
         top = 6 + BAR * place
         drawing.text(LABEL - 8, top + 14, title, anchor="end")
         drawing.rectangle(LABEL, top, CHART * used / most, BAR - 8, "over" if used > 1 else "bar")
-        drawing.text(LABEL + CHART * used / most + 6, top + 13, text(used, "ratio", "us") + (" over" if used > 1 else ""))
+        drawing.text(
+            LABEL + CHART * used / most + 6, top + 13, text(used, "ratio", "us") + (" over" if used > 1 else "")
+        )
     foot = 6 + BAR * len(checked)
     drawing.line(LABEL, 0, LABEL, foot, "grid")
     drawing.line(LABEL + CHART / most, 0, LABEL + CHART / most, foot, "limit")
@@ -46,9 +50,11 @@ WIDE, HIGH, LEFT, TOP, HIGHEST = 520.0, 250.0, 56.0, 14.0, 2.0
 """The study's plot, and where it is cut off: beyond twice the allowable nothing is learned."""
 
 
-def study_chart(study: Study, system: System) -> str:
+def study_chart(study: SpacingStudy, system: System) -> str:
     """Every link over the longest span; each line has dashes of its own and its name at its end."""
-    drawing = Drawing("study", LEFT + WIDE + 190, TOP + HIGH + 48, f"{study.title}: each link as attachments move apart", STYLES)
+    drawing = Drawing(
+        "study", LEFT + WIDE + 190, TOP + HIGH + 48, f"{study.title}: each link as attachments move apart", STYLES
+    )
     farthest = max(row.span for row in study.rows)
     _axes(drawing, study, farthest, system)
     names: list[tuple[float, str, str]] = []
@@ -68,7 +74,7 @@ def _place(span: float, used: float, farthest: float) -> tuple[float, float]:
     return LEFT + WIDE * span / farthest, TOP + HIGH * (1 - min(used, HIGHEST) / HIGHEST)
 
 
-def _axes(drawing: Drawing, study: Study, farthest: float, system: System) -> None:
+def _axes(drawing: Drawing, study: SpacingStudy, farthest: float, system: System) -> None:
     for used in (0.0, 0.5, 1.0, 1.5, 2.0):
         x, y = _place(0, used, farthest)
         drawing.line(x, y, x + WIDE, y, "limit" if used == 1 else "grid")

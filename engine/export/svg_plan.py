@@ -16,7 +16,7 @@ from engine.mounting.layout import Rectangles
 from engine.units import both
 
 WIDTH, MARGIN, HEAD = 1200.0, 70.0, 96.0
-TALLEST = 1500.0
+MAX_HEIGHT = 1500.0
 LINE, ROOM = 15.0, 7.5
 STYLES = {
     "text": "font-size: 11px; fill: #000; paint-order: stroke; stroke: #fff; stroke-width: 2.5px; stroke-linejoin: round",
@@ -58,7 +58,7 @@ class _Sheet:
 
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
-        self.scale = min((WIDTH - 2 * MARGIN) / plan.length, TALLEST / plan.depth)
+        self.scale = min((WIDTH - 2 * MARGIN) / plan.length, MAX_HEIGHT / plan.depth)
         self.foot = HEAD + plan.depth * self.scale
 
     def x(self, metres: float) -> float:
@@ -68,9 +68,11 @@ class _Sheet:
         return self.foot - float(metres) * self.scale
 
     def drawn(self, comparison: Comparison, column: Column, stamp: Stamp) -> str:
-        legend = f"{_circles(self.plan.points.looked_at)} {LEGEND}"
+        legend = f"{_circles(self.plan.attachments.is_checked)} {LEGEND}"
         notes = [line for words in (legend, *comparison.cautions) for line in textwrap.wrap(words, 175)]
-        drawing = Drawing("plan", WIDTH, self.foot + 90 + LINE * len(notes), f"{comparison.title}: {column.title}", STYLES)
+        drawing = Drawing(
+            "plan", WIDTH, self.foot + 90 + LINE * len(notes), f"{comparison.title}: {column.title}", STYLES
+        )
         self._head(drawing, comparison, column, stamp)
         self._roof(drawing)
         self._array(drawing)
@@ -114,17 +116,17 @@ class _Sheet:
 
     def _points(self, drawing: Drawing) -> None:
         """Every attachment, and the numbers at both ends of each row."""
-        points = self.plan.points
-        for x, y, verdict in zip(points.x, points.y, points.verdicts, strict=True):
+        attachments = self.plan.attachments
+        for x, y, verdict in zip(attachments.x, attachments.y, attachments.verdicts, strict=True):
             drawing.circle(self.x(x), self.y(y), 3.4 if verdict == "over" else 2.2, verdict.replace(" ", "-"))
         self._row_numbers(drawing)
 
     def _row_numbers(self, drawing: Drawing) -> None:
         """First and last number of each row beside the array, where rows leave room for them."""
-        points, (_, left, right, _), below = self.plan.points, self.plan.along_eave, self.foot + MARGIN
-        firsts = np.flatnonzero(np.diff(points.row, prepend=0))
-        for first, last in zip(firsts, np.append(firsts[1:], len(points)), strict=True):
-            here = self.y(points.y[first])
+        attachments, (_, left, right, _), below = self.plan.attachments, self.plan.along_eave, self.foot + MARGIN
+        firsts = np.flatnonzero(np.diff(attachments.row, prepend=0))
+        for first, last in zip(firsts, np.append(firsts[1:], len(attachments)), strict=True):
+            here = self.y(attachments.y[first])
             if below - here >= ROOM:
                 drawing.text(self.x(left) - 6, here + 3, str(first + 1), "small", anchor="end")
                 drawing.text(self.x(right) + 6, here + 3, str(last), "small")
@@ -145,7 +147,11 @@ class _Sheet:
             drawing.line(x - 3, y + 3, x + 3, y - 3, "thin")
         middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
         drawing.text(
-            middle[0] - (5 if upright else 0), middle[1] - (0 if upright else 5), both(length, "length"), anchor="middle", turned=upright
+            middle[0] - (5 if upright else 0),
+            middle[1] - (0 if upright else 5),
+            both(length, "length"),
+            anchor="middle",
+            turned=upright,
         )
 
     def _rectangle(self, drawing: Drawing, at: Rectangles, which: int, style: str) -> None:
@@ -157,11 +163,11 @@ class _Sheet:
             drawing.line(self.x(x1), self.y(y1), self.x(x2), self.y(y2), style)
 
 
-def _circles(looked_at: str) -> str:
+def _circles(is_checked: str) -> str:
     """What a circle says: no more than the links that are looked at there."""
-    if not looked_at:
+    if not is_checked:
         return "Grey circle: an attachment, not checked."
     return (
-        f"Open circle: {looked_at} hold there; whether the whole method does stands above. "
+        f"Open circle: {is_checked} hold there; whether the whole method does stands above. "
         "Large filled circle: one of them is over, there or beside it."
     )

@@ -29,7 +29,11 @@ class Subject:
     def only(self, *titles: str) -> Subject:
         """Some of its columns."""
         kept = [place for place, heading in enumerate(self.headings) if heading.title in titles]
-        return Subject(self.name, tuple(self.headings[place] for place in kept), [[row[place] for place in kept] for row in self.rows])
+        return Subject(
+            self.name,
+            tuple(self.headings[place] for place in kept),
+            [[row[place] for place in kept] for row in self.rows],
+        )
 
 
 def measured(words: str, dimension: str, system: System) -> Heading:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 
 from engine.comparison.compare import Comparison
-from engine.comparison.figure import grouped
+from engine.comparison.figure import by_group
 from engine.comparison.figures import rows
 from engine.export import cells
 from engine.export.stamp import Stamp
@@ -21,13 +21,17 @@ def to_text(comparison: Comparison, stamp: Stamp) -> str:
     system = stamp.system
     lines = [*_wrapped("", comparison.title), _site(comparison, system), ""]
     lines += cells.row("", [column.title for column in comparison.columns], LABEL_WIDTH, COLUMN_WIDTH)
-    for group, members in grouped(rows(comparison)):
+    for group, members in by_group(rows(comparison)):
         lines += ["", group.upper()]
         for row in members:
-            lines += cells.row(row.label, [row.cell(column, system) for column in comparison.columns], LABEL_WIDTH, COLUMN_WIDTH)
+            lines += cells.row(
+                row.label, [row.cell(column, system) for column in comparison.columns], LABEL_WIDTH, COLUMN_WIDTH
+            )
     for column in comparison.columns:
         lines += ["", f"{column.title}:"]
-        lines += [line for flag in column.flags for line in _wrapped(f"{SIGNS[flag.severity]} ", flag.text)] or ["   nothing to flag"]
+        lines += [line for flag in column.flags for line in _wrapped(f"{SIGNS[flag.severity]} ", flag.text)] or [
+            "   nothing to flag"
+        ]
     lines += ["", *(line for caution in comparison.cautions for line in _wrapped("", caution)), stamp.made]
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
@@ -35,7 +39,7 @@ def to_text(comparison: Comparison, stamp: Stamp) -> str:
 def _site(comparison: Comparison, system: System) -> str:
     figures = ", ".join(f"{name} {text(value, dimension, system)}" for name, value, dimension in comparison.site)
     standard = comparison.scenario.standard
-    return "\n".join(_wrapped("", f"{standard.title}, {standard.speaks_of}: {figures}"))
+    return "\n".join(_wrapped("", f"{standard.title}, {standard.basis}: {figures}"))
 
 
 def _wrapped(sign: str, sentence: str) -> list[str]:

@@ -6,8 +6,8 @@ import textwrap
 from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
-from engine.studies.headroom import Headroom, Needed, Reach
-from engine.studies.sensitivity import Effect, Outcome, Sensitivity
+from engine.studies.headroom import CapacityMargin, Headroom, RequiredStrength
+from engine.studies.sensitivity import InputEffect, Sensitivity, VariedOutcome
 from engine.units import System, text
 
 WIDTH = 74
@@ -28,15 +28,17 @@ def _headroom(found: Headroom, system: System) -> Iterator[str]:
     yield ""
 
 
-def _reach(reach: Reach, system: System) -> str:
+def _reach(reach: CapacityMargin, system: System) -> str:
     stated = f"{reach.input.name} {text(reach.stated, reach.input.dimension, system)}"
     if reach.at is None:
         searched = text(reach.searched, reach.input.dimension, system)
-        return f"{stated}: the {reach.link} is {'over' if reach.over else 'not used up'} at every value up to {searched}"
+        return (
+            f"{stated}: the {reach.link} is {'over' if reach.over else 'not used up'} at every value up to {searched}"
+        )
     return f"{stated}: the {reach.link} is just used up at {text(reach.at, reach.input.dimension, system)}"
 
 
-def _needed(needed: Needed, system: System) -> str:
+def _needed(needed: RequiredStrength, system: System) -> str:
     must, can = (text(force, "force", system) for force in (needed.needed, needed.stated))
     span = text(needed.span, "length", system)
     return f"spaced as far as the member itself spans, {span}: a {needed.fastening} would have to carry {must}, and may carry {can}"
@@ -58,16 +60,16 @@ def _sensitivity(found: Sensitivity) -> Iterator[str]:
     now = found.now
     yield f"{found.title.upper()}: {now.attachments} attachments, weakest link used to {text(now.used, 'ratio', 'us')}"
     yield f"{'':34}{'step':>7}{'link used':>16}{'attachments':>16}"
-    still = [effect.nudge.input.name for effect in found.effects if not effect.shows(now)]
+    still = [effect.perturbation.input.name for effect in found.effects if not effect.shows(now)]
     for effect in (effect for effect in found.effects if effect.shows(now)):
         used = _pair(effect, lambda outcome: text(outcome.used, "ratio", "us"))
         count = _pair(effect, lambda outcome: f"{outcome.attachments}{'' if outcome.holds else OVER}")
-        yield f"{effect.nudge.input.name:34}{f'± {effect.nudge.part:.0%}':>7}{used:>16}{count:>16}"
+        yield f"{effect.perturbation.input.name:34}{f'± {effect.perturbation.part:.0%}':>7}{used:>16}{count:>16}"
     yield from textwrap.wrap(f"No change from: {'; '.join(still)}." if still else "", WIDTH)
     yield ""
 
 
-def _pair(effect: Effect, say: Callable[[Outcome], str]) -> str:
+def _pair(effect: InputEffect, say: Callable[[VariedOutcome], str]) -> str:
     return " … ".join(say(outcome) if outcome else "–" for outcome in (effect.down, effect.up))
 
 
@@ -102,7 +104,12 @@ def sensitivity_mapping(found: Sequence[Sensitivity]) -> list[dict[str, Any]]:
             "method": each.id,
             "now": _outcome(each.now),
             "effects": [
-                {"input": effect.nudge.input.path, "step": effect.nudge.part, "down": _outcome(effect.down), "up": _outcome(effect.up)}
+                {
+                    "input": effect.perturbation.input.path,
+                    "step": effect.perturbation.part,
+                    "down": _outcome(effect.down),
+                    "up": _outcome(effect.up),
+                }
                 for effect in each.effects
             ],
         }
@@ -110,7 +117,7 @@ def sensitivity_mapping(found: Sequence[Sensitivity]) -> list[dict[str, Any]]:
     ]
 
 
-def _outcome(outcome: Outcome | None) -> dict[str, Any] | None:
+def _outcome(outcome: VariedOutcome | None) -> dict[str, Any] | None:
     if outcome is None:
         return None
     return {"weakest_utilisation": outcome.used, "attachments": outcome.attachments, "holds": outcome.holds}

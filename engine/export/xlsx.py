@@ -13,13 +13,13 @@ import xlsxwriter
 from engine.comparison.attachment_schedule import Schedule
 from engine.comparison.compare import Column, Comparison
 from engine.export import subjects
-from engine.export.attachments import attachments
+from engine.export.attachments import attachment_table
 from engine.export.stamp import Stamp
 from engine.export.table import Cell, Heading, Subject
 
-WIDEST = 60
+MAX_WIDTH = 60
 FOOTER = "&LPreliminary: a licensed engineer and the local code decide.&Rpage &P of &N"
-LONGEST_PROPERTY = 200
+MAX_PROPERTY = 200
 """Longest title in a file's properties; the whole one stands in the sheet."""
 
 
@@ -38,9 +38,9 @@ def comparison_workbook(comparison: Comparison, stamp: Stamp) -> bytes:
     return _workbook(comparison, stamp, sheets)
 
 
-def attachments_workbook(comparison: Comparison, column: Column, points: Schedule, stamp: Stamp) -> bytes:
+def attachments_workbook(comparison: Comparison, column: Column, schedule: Schedule, stamp: Stamp) -> bytes:
     """The attachments of one method."""
-    subject = attachments(column, points, comparison.scenario.job.roof.rib_word)
+    subject = attachment_table(column, schedule, comparison.scenario.job.roof.rib_word)
     return _workbook(comparison, stamp, (subject, _about(stamp.of_method(comparison, column))))
 
 
@@ -52,7 +52,7 @@ def _workbook(comparison: Comparison, stamp: Stamp, sheets: Sequence[Subject]) -
     written = io.BytesIO()
     book = xlsxwriter.Workbook(written, {"in_memory": True})
     created = datetime.datetime.combine(stamp.date, datetime.time())
-    book.set_properties({"title": comparison.title[:LONGEST_PROPERTY], "comments": stamp.version, "created": created})
+    book.set_properties({"title": comparison.title[:MAX_PROPERTY], "comments": stamp.version, "created": created})
     bold = book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top"})
     for subject in sheets:
         _sheet(book, subject, bold)
@@ -90,4 +90,4 @@ def _write(sheet: Any, line: int, place: int, cell: Cell) -> None:
 
 def _width(subject: Subject, place: int) -> int:
     longest = max((len(row[place]) if isinstance(row[place], str) else 8 for row in subject.rows), default=8)  # type: ignore[arg-type]
-    return min(WIDEST, max(longest, min(14, len(subject.headings[place].title))) + 2)
+    return min(MAX_WIDTH, max(longest, min(14, len(subject.headings[place].title))) + 2)

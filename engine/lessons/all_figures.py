@@ -8,12 +8,12 @@ from typing import Any
 
 from engine.comparison.compare import compare
 from engine.export import json, study
-from engine.lessons.figures import Figure, Find, find
+from engine.lessons.figures import FigureLookup, FigureValue, find_figure
 from engine.scenario.read import Scenario
 from engine.studies.spacing import study as study_methods
 
 
-def figures_of(scenario: Scenario, written: Mapping[str, Any]) -> Find:
+def all_figures(scenario: Scenario, written: Mapping[str, Any]) -> FigureLookup:
     """Finds figures by name; nothing is computed before it is asked for.
 
     Args:
@@ -30,10 +30,10 @@ def figures_of(scenario: Scenario, written: Mapping[str, Any]) -> Find:
     def compared() -> Mapping[str, Any]:
         return json.as_mapping(compare(scenario))
 
-    def found(name: str) -> Figure:
+    def found(name: str) -> FigureValue:
         first, _, rest = name.partition(".")
         if first == "inputs":
-            return find({"inputs": written}, name)
-        return find(studied(rest.partition(".")[0]) if first == "studies" else compared(), name)
+            return find_figure({"inputs": written}, name)
+        return find_figure(studied(rest.partition(".")[0]) if first == "studies" else compared(), name)
 
     return found

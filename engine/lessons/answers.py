@@ -8,8 +8,8 @@ from dataclasses import dataclass, field, replace
 
 from engine import units
 from engine.common.errors import InputError, Problem
-from engine.lessons.figures import Figure, Find, named_in, put_in
-from engine.lessons.file import Changes, Lesson, Question, Step
+from engine.lessons.figures import FigureLookup, FigureValue, fill_in, names_in
+from engine.lessons.file import Changes, Lesson, LessonStep, Question
 from engine.units import System
 
 BEFORE = "before."
@@ -17,15 +17,15 @@ BEFORE = "before."
 
 
 @dataclass(frozen=True)
-class Answer:
+class LessonAnswer:
     """A number, or the words of an option; `compared` are the figures of options that were compared.
 
     A guess is one too: a number in SI, or an option.
     """
 
-    figure: Figure
+    figure: FigureValue
     option: str = ""
-    compared: Mapping[str, Figure] = field(default_factory=dict)
+    compared: Mapping[str, FigureValue] = field(default_factory=dict)
 
     def text(self, system: System) -> str:
         """As it is shown."""
@@ -33,16 +33,16 @@ class Answer:
 
 
 @dataclass(frozen=True)
-class Stop:
+class AnsweredStep:
     """One step of a walk: what is laid over the scenario there, its figures, the stop before, and its answer where it asks."""
 
-    step: Step
+    step: LessonStep
     changes: Changes
-    now: Find
-    before: Stop | None = None
-    answer: Answer | None = None
+    now: FigureLookup
+    before: AnsweredStep | None = None
+    answer: LessonAnswer | None = None
 
-    def find(self, name: str) -> Figure:
+    def find(self, name: str) -> FigureValue:
         """A figure of this step, or of the one before.
 
         Raises:
@@ -56,17 +56,17 @@ class Stop:
 
     def words(self, system: System) -> str:
         """What the trainer says, beginning with what was found before."""
-        return put_in("\n".join(filter(None, [self.step.recall, self.step.words])), self.find, system)
+        return fill_in("\n".join(filter(None, [self.step.recall, self.step.words])), self.find, system)
 
     def lead(self, system: System) -> str:
         """The same without what was found before: what leads to the question and gives no answer away."""
-        return put_in(self.step.words, self.find, system)
+        return fill_in(self.step.words, self.find, system)
 
     def reveal(self, system: System) -> str:
         """What is said after the guess."""
-        return put_in(self.step.reveal or "", self.find, system)
+        return fill_in(self.step.reveal or "", self.find, system)
 
-    def guessed(self, typed: str, system: System) -> Answer:
+    def guessed(self, typed: str, system: System) -> LessonAnswer:
         """What someone typed as an answer: an option's number, or a number in the unit shown or with its own.
 
         Raises:
@@ -76,18 +76,18 @@ class Stop:
             raise ValueError("nothing is asked here")
         if self.step.question.options:
             return _option(list(self.step.question.options), typed)
-        return Answer(_number(self.answer.figure.dimension, typed, system))
+        return LessonAnswer(_number(self.answer.figure.dimension, typed, system))
 
 
 @dataclass(frozen=True)
-class Walk:
+class AnsweredLesson:
     """A lesson whose every figure is there."""
 
     lesson: Lesson
-    stops: tuple[Stop, ...]
+    stops: tuple[AnsweredStep, ...]
 
 
-def walk(lesson: Lesson, figures_at: Callable[[Changes], Find]) -> Walk:
+def answer_lesson(lesson: Lesson, figures_at: Callable[[Changes], FigureLookup]) -> AnsweredLesson:
     """Compute every step.
 
     Args:
@@ -99,23 +99,27 @@ def walk(lesson: Lesson, figures_at: Callable[[Changes], Find]) -> Walk:
         InputError: figures that are not there and inputs that cannot be, each with its step.
     """
     problems: list[Problem] = []
-    stops: list[Stop] = []
+    stops: list[AnsweredStep] = []
     for number, step in enumerate(lesson.steps, 1):
         stop, wrong = _stop(step, lesson.changes(step), figures_at, stops[-1] if stops else None)
         problems += [Problem(f"steps.{number}.{problem.path}", problem.message) for problem in wrong]
         stops.append(stop)
     if problems:
         raise InputError(problems)
-    return Walk(lesson, tuple(stops))
+    return AnsweredLesson(lesson, tuple(stops))
 
 
-def _stop(step: Step, changes: Changes, figures_at: Callable[[Changes], Find], before: Stop | None) -> tuple[Stop, list[Problem]]:
+def _stop(
+    step: LessonStep, changes: Changes, figures_at: Callable[[Changes], FigureLookup], before: AnsweredStep | None
+) -> tuple[AnsweredStep, list[Problem]]:
     """A step with its figures, and what is wrong with it."""
     try:
         now = before.now if before and before.changes == changes else figures_at(changes)
     except InputError as wrong:
-        return Stop(step, changes, _unreadable, before), [Problem("set", str(problem)) for problem in wrong.problems]
-    stop = Stop(step, changes, now, before)
+        return AnsweredStep(step, changes, _unreadable, before), [
+            Problem("set", str(problem)) for problem in wrong.problems
+        ]
+    stop = AnsweredStep(step, changes, now, before)
     problems = list(_missing(stop))
     if step.question and not problems:
         try:
@@ -125,17 +129,17 @@ def _stop(step: Step, changes: Changes, figures_at: Callable[[Changes], Find], b
     return stop, problems
 
 
-def _unreadable(name: str) -> Figure:
+def _unreadable(name: str) -> FigureValue:
     raise ValueError("the inputs of this step cannot be read")
 
 
-def _missing(stop: Stop) -> Iterator[Problem]:
+def _missing(stop: AnsweredStep) -> Iterator[Problem]:
     """Figures that a step names and that are not there."""
     step, question = stop.step, stop.step.question
     named = {
-        "recall": named_in(step.recall or ""),
-        "words": named_in(step.words),
-        "reveal": named_in(step.reveal or ""),
+        "recall": names_in(step.recall or ""),
+        "words": names_in(step.words),
+        "reveal": names_in(step.reveal or ""),
         "question": question.figures if question else (),
         "method": [f"methods.{step.method}.title"] if step.method else (),
     }
@@ -150,7 +154,7 @@ def _missing(stop: Stop) -> Iterator[Problem]:
                 yield Problem(place, f"'{name}' is not to be had on this scenario")
 
 
-def _answer(question: Question, find: Find) -> Answer:
+def _answer(question: Question, find: FigureLookup) -> LessonAnswer:
     """The answer as the figures have it.
 
     Raises:
@@ -161,17 +165,19 @@ def _answer(question: Question, find: Find) -> Answer:
     figure = find(question.answer)
     if question.options is None:
         if isinstance(figure.value, str):
-            raise ValueError(f"'{question.answer}' is a word ('{figure.value}'), not a number; give options to choose from")
-        return Answer(figure)
+            raise ValueError(
+                f"'{question.answer}' is a word ('{figure.value}'), not a number; give options to choose from"
+            )
+        return LessonAnswer(figure)
     right = next((words for words, meant in question.options.items() if meant == figure.value), None)
     if right is None:
         raise ValueError(
             f"'{question.answer}' is '{figure.value}' here, which is none of the options: {', '.join(question.options.values())}"
         )
-    return Answer(figure, right)
+    return LessonAnswer(figure, right)
 
 
-def _picked(question: Question, compared: Mapping[str, Figure]) -> Answer:
+def _picked(question: Question, compared: Mapping[str, FigureValue]) -> LessonAnswer:
     """The option whose figure is largest or smallest."""
     sizes = {words: figure.value for words, figure in compared.items() if isinstance(figure.value, int | float)}
     if len(sizes) < len(compared):
@@ -180,20 +186,20 @@ def _picked(question: Question, compared: Mapping[str, Figure]) -> Answer:
     right = [words for words, size in sizes.items() if size == best]
     if len(right) > 1:
         raise ValueError(f"{' and '.join(right)} come out equal, so there is no one answer")
-    return Answer(compared[right[0]], right[0], compared)
+    return LessonAnswer(compared[right[0]], right[0], compared)
 
 
-def _option(options: list[str], typed: str) -> Answer:
+def _option(options: list[str], typed: str) -> LessonAnswer:
     number = typed.strip()
     if not (number.isascii() and number.isdigit() and 1 <= int(number) <= len(options)):
         raise ValueError(f"type the number of an answer, 1 to {len(options)}")
-    return Answer(Figure(None), options[int(number) - 1])
+    return LessonAnswer(FigureValue(None), options[int(number) - 1])
 
 
-def _number(dimension: str, typed: str, system: System) -> Figure:
+def _number(dimension: str, typed: str, system: System) -> FigureValue:
     """A bare number in the unit shown, or a quantity with a unit of its own."""
     if re.fullmatch(r"[\d,]*\.?\d+", typed.strip(), re.ASCII):
-        return Figure(units.from_shown(float(typed.replace(",", "")), dimension, system), dimension)
+        return FigureValue(units.from_shown(float(typed.replace(",", "")), dimension, system), dimension)
     if dimension not in units.UNITS:
         raise ValueError("type a number")
-    return Figure(units.parse(typed, dimension), dimension)
+    return FigureValue(units.parse(typed, dimension), dimension)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from engine import units
-from engine.scenario.validation import unknown
+from engine.scenario.validation import describe_unknown
 from engine.units import System
 
 _ENDINGS = {
@@ -30,7 +30,7 @@ _NAMED = re.compile(r"\{([^{}]*)\}")
 
 
 @dataclass(frozen=True)
-class Figure:
+class FigureValue:
     """A value in SI, and what it is of; words have no dimension, None is not to be had."""
 
     value: float | str | None
@@ -45,11 +45,11 @@ class Figure:
         return units.unit(self.dimension, system) if self.dimension else ""
 
 
-Find = Callable[[str], Figure]
+FigureLookup = Callable[[str], FigureValue]
 """Gives the figure of a name, or raises ValueError with the sentence that says why there is none."""
 
 
-def find(tables: Mapping[str, Any], name: str) -> Figure:
+def find_figure(tables: Mapping[str, Any], name: str) -> FigureValue:
     """The figure a name leads to; in a list, an entry is called by its first value ("methods.rail", "links.clamp").
 
     Raises:
@@ -57,21 +57,25 @@ def find(tables: Mapping[str, Any], name: str) -> Figure:
     """
     table, here, gone = tables, tables, ""
     for step in name.split("."):
-        entries = _entries(here)
+        entries = _influence_entries(here)
         if step not in entries:
             raise ValueError(
-                f"there is no figure '{name[:80]}': {f'in {gone} ' if gone else ''}'{step[:40]}' is {unknown(step, tuple(entries))}"
+                f"there is no figure '{name[:80]}': {f'in {gone} ' if gone else ''}'{step[:40]}' is {describe_unknown(step, tuple(entries))}"
             )
         table, here, gone = here, entries[step], f"{gone}.{step}".lstrip(".")
-    if _entries(here) or isinstance(here, Mapping | list):
-        raise ValueError(f"'{name[:80]}' is no single figure: {', '.join(_entries(here)) or 'it is empty'}"[:300])
-    return Figure(here, "" if isinstance(here, str) else _dimension(table, name.rpartition(".")[2], here))
+    if _influence_entries(here) or isinstance(here, Mapping | list):
+        raise ValueError(
+            f"'{name[:80]}' is no single figure: {', '.join(_influence_entries(here)) or 'it is empty'}"[:300]
+        )
+    return FigureValue(here, "" if isinstance(here, str) else _dimension(table, name.rpartition(".")[2], here))
 
 
-def _entries(here: Any) -> Mapping[str, Any]:
+def _influence_entries(here: Any) -> Mapping[str, Any]:
     if isinstance(here, list | tuple):
         named = all(isinstance(entry, Mapping) for entry in here)
-        return {str(next(iter(entry.values()))) if named else str(number): entry for number, entry in enumerate(here, 1)}
+        return {
+            str(next(iter(entry.values()))) if named else str(number): entry for number, entry in enumerate(here, 1)
+        }
     return here if isinstance(here, Mapping) else {}
 
 
@@ -85,11 +89,11 @@ def _dimension(table: Any, name: str, value: float | None) -> str:
     return next(of_ending, "count" if isinstance(value, int) else "ratio")
 
 
-def named_in(words: str) -> list[str]:
+def names_in(words: str) -> list[str]:
     """The figures that words name in braces."""
     return _NAMED.findall(words)
 
 
-def put_in(words: str, find: Find, system: System) -> str:
+def fill_in(words: str, find_figure: FigureLookup, system: System) -> str:
     """Words with every figure they name in braces put in its place."""
-    return _NAMED.sub(lambda named: find(named[1]).text(system), words)
+    return _NAMED.sub(lambda named: find_figure(named[1]).text(system), words)

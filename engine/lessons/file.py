@@ -14,28 +14,28 @@ from pydantic_core import PydanticCustomError
 
 from engine.common.errors import InputError, Problem
 from engine.scenario.validation import top_level_problems, validated
-from engine.schema import Choice, Count, Described, Kind, Passage, Words, entry, given
+from engine.schema import Choice, Count, FieldType, InputTable, TextBlock, TextLine, as_given, input_field
 
 FORMAT = 1
-MOST_STEPS = 50
+MAX_STEPS = 50
 SCREENS = ("compare", "inputs", "roof plan", "load path", "span study", "bill")
 Changes = Mapping[tuple[str, ...], Any]
 
 
 @dataclass(frozen=True)
-class Changed(Kind):
+class Changed(FieldType):
     """A table of inputs by their whole path: `{ "array.rows" = 3 }`; each value replaces what the scenario says."""
 
     def read(self, written: object) -> Changes:
         """Path → value."""
         if not isinstance(written, Mapping):
-            raise ValueError(f"{given(written)} given; write a table such as {self.example}")
+            raise ValueError(f"{as_given(written)} given; write a table such as {self.example}")
         return {self._path(name, value): value for name, value in written.items()}
 
     def _path(self, name: str, value: object) -> tuple[str, ...]:
         steps = tuple(step.strip() for step in name.split("."))
         if not all(steps) or (len(steps) == 1 and isinstance(value, Mapping)):
-            raise ValueError(f"{given(name)} given; write each input's whole path in quotes, such as {self.example}")
+            raise ValueError(f"{as_given(name)} given; write each input's whole path in quotes, such as {self.example}")
         return steps
 
     @property
@@ -50,14 +50,14 @@ class Changed(Kind):
 
 
 @dataclass(frozen=True)
-class Options(Kind):
+class Options(FieldType):
     """A table of two to nine answers to choose from: words → what they stand for."""
 
     def read(self, written: object) -> Mapping[str, str]:
         """Words → what they stand for."""
         if not isinstance(written, Mapping) or not 2 <= len(written) <= 9:
-            raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
-        line = Words(80)
+            raise ValueError(f"{as_given(written)} given; allowed is {self.allowed}")
+        line = TextLine(80)
         return {line.read(words): line.read(meant) for words, meant in written.items()}
 
     @property
@@ -66,15 +66,20 @@ class Options(Kind):
         return 'a table of two to nine answers, such as { "it holds" = "holds", "it does not" = "over" }'
 
 
-class Question(Described):
+class Question(InputTable):
     """A number to guess, or one of a few answers; which is right is found in the figures."""
 
-    asks: Annotated[str, Words(300)] = entry(description="the question")
-    answer: Annotated[str, Words()] | None = entry(None, description="the figure that answers it; left out where options are compared")
-    options: Annotated[Mapping[str, str], Options()] | None = entry(
-        None, description="what to choose from; each stands for a word the figure may be or, with pick, for a figure of its own"
+    asks: Annotated[str, TextLine(300)] = input_field(description="the question")
+    answer: Annotated[str, TextLine()] | None = input_field(
+        None, description="the figure that answers it; left out where options are compared"
     )
-    pick: Annotated[str, Choice(("largest", "smallest"))] | None = entry(None, description="which of the options' figures is right")
+    options: Annotated[Mapping[str, str], Options()] | None = input_field(
+        None,
+        description="what to choose from; each stands for a word the figure may be or, with pick, for a figure of its own",
+    )
+    pick: Annotated[str, Choice(("largest", "smallest"))] | None = input_field(
+        None, description="which of the options' figures is right"
+    )
 
     @model_validator(mode="after")
     def one_way_to_answer(self) -> Question:
@@ -91,39 +96,52 @@ class Question(Described):
         return (self.answer,) if self.answer else tuple((self.options or {}).values())
 
 
-class Step(Described):
+class LessonStep(InputTable):
     """One step: the figures and the screen come with what it reveals, so that a guess comes first."""
 
-    title: Annotated[str, Words(80)] = entry(description="what the step is about")
-    recall: Annotated[str, Passage(900)] | None = entry(
-        None, description="what was found before, said first; not among a handout's questions, where it would give answers away"
+    title: Annotated[str, TextLine(80)] = input_field(description="what the step is about")
+    recall: Annotated[str, TextBlock(900)] | None = input_field(
+        None,
+        description="what was found before, said first; not among a handout's questions, where it would give answers away",
     )
-    words: Annotated[str, Passage(900)] = entry(description="what the trainer says; {methods.rail.modules} puts that figure in")
-    set: Annotated[Changes, Changed()] = entry({}, description="inputs that differ in this step from the lesson's")
-    screen: Annotated[str, Choice(SCREENS)] = entry("compare", description="the screen to look at")
-    method: Annotated[str, Words()] | None = entry(None, description="the way to mount that screens about one show; left out: as it was")
-    reveal: Annotated[str, Passage(900)] | None = entry(None, description="what is said once everyone has guessed; figures as in words")
-    question: Question | None = entry(None, description="what the class guesses")
+    words: Annotated[str, TextBlock(900)] = input_field(
+        description="what the trainer says; {methods.rail.modules} puts that figure in"
+    )
+    set: Annotated[Changes, Changed()] = input_field(
+        {}, description="inputs that differ in this step from the lesson's"
+    )
+    screen: Annotated[str, Choice(SCREENS)] = input_field("compare", description="the screen to look at")
+    method: Annotated[str, TextLine()] | None = input_field(
+        None, description="the way to mount that screens about one show; left out: as it was"
+    )
+    reveal: Annotated[str, TextBlock(900)] | None = input_field(
+        None, description="what is said once everyone has guessed; figures as in words"
+    )
+    question: Question | None = input_field(None, description="what the class guesses")
 
 
-class Heading(Described):
+class LessonHeading(InputTable):
     """What stands above the steps."""
 
-    title: Annotated[str, Words(80)] = entry(description="what the lesson is called")
-    about: Annotated[str, Words(300)] = entry(description="what a class finds out, in one sentence")
-    scenario: Annotated[str, Words()] = entry(description="the name of a bundled scenario, or a file beside the lesson")
-    minutes: Annotated[int, Count(1, 240)] = entry(10, description="about how long it takes")
-    set: Annotated[Changes, Changed()] = entry({}, description="inputs that differ from the scenario in every step")
+    title: Annotated[str, TextLine(80)] = input_field(description="what the lesson is called")
+    about: Annotated[str, TextLine(300)] = input_field(description="what a class finds out, in one sentence")
+    scenario: Annotated[str, TextLine()] = input_field(
+        description="the name of a bundled scenario, or a file beside the lesson"
+    )
+    minutes: Annotated[int, Count(1, 240)] = input_field(10, description="about how long it takes")
+    set: Annotated[Changes, Changed()] = input_field(
+        {}, description="inputs that differ from the scenario in every step"
+    )
 
 
 @dataclass(frozen=True)
 class Lesson:
     """A lesson as written."""
 
-    heading: Heading
-    steps: tuple[Step, ...]
+    heading: LessonHeading
+    steps: tuple[LessonStep, ...]
 
-    def changes(self, step: Step) -> Changes:
+    def changes(self, step: LessonStep) -> Changes:
         """What a step lays over the scenario; steps do not build upon one another."""
         return {**self.heading.set, **step.set}
 
@@ -139,22 +157,24 @@ def read_lesson(written: Mapping[str, Any]) -> Lesson:
     Raises:
         InputError: everything that is wrong, each with its path; steps are numbered from 1.
     """
-    allowed = ("format", *Heading.model_fields, "steps")
+    allowed = ("format", *LessonHeading.model_fields, "steps")
     problems = list(top_level_problems(written, allowed, FORMAT))
-    above = {key: written[key] for key in Heading.model_fields if key in written}
-    heading = validated("", Heading, above, problems)
+    above = {key: written[key] for key in LessonHeading.model_fields if key in written}
+    heading = validated("", LessonHeading, above, problems)
     steps = tuple(_steps(written.get("steps"), problems))
     if problems or heading is None:
         raise InputError(problems)
     return Lesson(heading, steps)
 
 
-def _steps(written: Any, problems: list[Problem]) -> Iterator[Step]:
-    if not isinstance(written, list) or not 1 <= len(written) <= MOST_STEPS:
-        found = "missing" if written is None else f"{len(written)} given" if isinstance(written, list) else "no list given"
-        problems.append(Problem("steps", f"{found}; write 1 to {MOST_STEPS} steps, each under [[steps]]"))
+def _steps(written: Any, problems: list[Problem]) -> Iterator[LessonStep]:
+    if not isinstance(written, list) or not 1 <= len(written) <= MAX_STEPS:
+        found = (
+            "missing" if written is None else f"{len(written)} given" if isinstance(written, list) else "no list given"
+        )
+        problems.append(Problem("steps", f"{found}; write 1 to {MAX_STEPS} steps, each under [[steps]]"))
         return
     for number, table in enumerate(written, 1):
-        step = validated(f"steps.{number}", Step, table, problems)
+        step = validated(f"steps.{number}", LessonStep, table, problems)
         if step:
             yield step

@@ -8,14 +8,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TypeAlias
 
-from engine.links.attachment import asked_of_attachments, check_attachment
-from engine.links.check import Check, Place, worst_of
-from engine.links.clamp import asked_of_clamps, check_clamp
+from engine.links.attachment import attachment_ratios, check_attachment
+from engine.links.check import Check, Location, governing_of
+from engine.links.clamp import check_clamp, clamp_ratios
 from engine.links.fixed_point import check_fixed_point
 from engine.links.member import check_member
 from engine.links.module import check_module
-from engine.links.rib import asked_of_ribs, check_bare_rib, check_rib
-from engine.links.roof_fastening import asked_of_fastenings, check_bare_fastening, check_roof_fastening
+from engine.links.rib import check_bare_rib, check_rib, rib_ratios
+from engine.links.roof_fastening import check_bare_fastening, check_roof_fastening, fastening_ratios
 from engine.links.structure import check_structure
 from engine.load_path.demands import Demands
 
@@ -25,15 +25,15 @@ __all__ = [
     "ROOF_LINKS",
     "Check",
     "Link",
-    "Place",
-    "asked_of_attachments",
-    "asked_of_clamps",
-    "asked_of_fastenings",
-    "asked_of_ribs",
+    "Location",
+    "attachment_ratios",
     "check_bare_roof",
     "check_member",
     "check_rib",
     "check_roof_fastening",
+    "clamp_ratios",
+    "fastening_ratios",
+    "rib_ratios",
 ]
 
 Link: TypeAlias = Callable[[Demands], Check]
@@ -56,7 +56,7 @@ ASKED_FIRST = (check_roof_fastening, check_fixed_point, check_attachment)
 
 def check_bare_roof(demands: Demands) -> Check:
     """What the roof has used before any array: the worse of its fastenings and its bending, over the whole slope."""
-    return worst_of([check_bare_fastening(demands), check_bare_rib(demands)])
+    return governing_of([check_bare_fastening(demands), check_bare_rib(demands)])
 
 
 ROOF_LINKS = frozenset({"rib", "roof_fastening"})

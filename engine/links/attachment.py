@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from engine.links.check import Asked, Check, Place, resistances, worst
+from engine.links.check import Check, DemandOverResistance, Location, governing_check, resistances
 from engine.load_path.demands import Demands
 from engine.strength import shear_strength, strength
 
 
-def asked_of_attachments(demands: Demands) -> Asked:
+def attachment_ratios(demands: Demands) -> DemandOverResistance:
     """T/Ta + V/Va, and X/Xa across the rib where a strength is stated (linear, safe), as one equivalent pull or push (P, C).
 
     A force along the slope enters above the rib and pries the attachment: by V x height / length it pulls at one end
@@ -24,24 +24,32 @@ def asked_of_attachments(demands: Demands) -> Asked:
             shear_strength(hardware.attachment_in_plane),
         )
     )
-    pried = np.abs(demands.point_in_plane) * demands.layout.points.height / hardware.attachment_length
-    pull, push = pried - demands.point_normal, pried + demands.point_normal
+    pried = np.abs(demands.attachment_in_plane) * demands.layout.attachments.height / hardware.attachment_length
+    pull, push = pried - demands.attachment_normal, pried + demands.attachment_normal
     pulled = pull / up > push / down
     can = np.where(pulled, up, down)
-    demand = np.where(pulled, pull, push) + np.abs(demands.point_in_plane) * can / along
+    demand = np.where(pulled, pull, push) + np.abs(demands.attachment_in_plane) * can / along
     if hardware.attachment_across is not None:
-        demand += np.abs(demands.point_across) * can / resistances(shear_strength(hardware.attachment_across), combinations)
-    return Asked(demand, can)
+        demand += (
+            np.abs(demands.attachment_across_force)
+            * can
+            / resistances(shear_strength(hardware.attachment_across), combinations)
+        )
+    return DemandOverResistance(demand, can)
 
 
 def check_attachment(demands: Demands) -> Check:
     """The attachment that is asked most."""
-    roof, points, note = demands.job.roof, demands.layout.points, ""
-    if demands.job.hardware.attachment_across is None and demands.point_across.any():
+    roof, attachments, note = demands.job.roof, demands.layout.attachments, ""
+    if demands.job.hardware.attachment_across is None and demands.attachment_across_force.any():
         note = f"load across the {roof.rib_word}s not checked: no strength against it is stated"
 
-    def place(point: int) -> Place:
-        return Place(f"{roof.rib_word} {points.rib[point] + 1}", float(points.x[point]), float(points.y[point]))
+    def place(attachment: int) -> Location:
+        return Location(
+            f"{roof.rib_word} {attachments.rib[attachment] + 1}",
+            float(attachments.x[attachment]),
+            float(attachments.y[attachment]),
+        )
 
-    asked = asked_of_attachments(demands)
-    return worst("attachment", "attachment", "force", asked, demands.combinations, place, note)
+    ratios = attachment_ratios(demands)
+    return governing_check("attachment", "attachment", "force", ratios, demands.combinations, place, note)

@@ -10,11 +10,11 @@ import numpy as np
 
 from engine.common.arrays import Floats
 from engine.common.combination import Combination
-from engine.strength import Mode, Strength
+from engine.strength import FailureMode, Strength
 
 
 @dataclass(frozen=True)
-class Place:
+class Location:
     """Where on the roof: a name, and the distances from rake and eave [m] where there are any."""
 
     name: str
@@ -37,7 +37,7 @@ class Check:
     resistance: float | None = None
     utilisation: float | None = None
     combination: str = ""
-    place: Place = Place("")
+    place: Location = Location("")
     note: str = ""
 
     @property
@@ -52,7 +52,7 @@ class Check:
 
 
 @dataclass(frozen=True, eq=False)
-class Asked:
+class DemandOverResistance:
     """Demand against resistance for n items in C combinations; arrays (n, C) or of more axes before the last, positive."""
 
     demand: Floats
@@ -70,49 +70,55 @@ class Asked:
         return tuple(map(int, item)), int(which)
 
     @property
-    def most(self) -> Floats:
+    def per_item(self) -> Floats:
         """The largest utilisation of each item in any combination (n,)."""
         largest: Floats = self.utilisation.max(axis=-1)
         return largest
 
 
-def resistances(known: Strength | Mode, combinations: Sequence[Combination]) -> Floats:
+def resistances(known: Strength | FailureMode, combinations: Sequence[Combination]) -> Floats:
     """A strength's answer to every combination (C,)."""
     return np.array([known.resistance(combination) for combination in combinations])
 
 
-def of_allowable(allowable: float, combinations: Sequence[Combination]) -> Floats:
+def allowable_resistances(allowable: float, combinations: Sequence[Combination]) -> Floats:
     """The same for something known only by its allowable (C,)."""
     return np.array([combination.of_allowable(allowable) for combination in combinations])
 
 
-def two_way(signed: Floats, up: Floats, down: Floats) -> Asked:
+def by_direction(signed: Floats, up: Floats, down: Floats) -> DemandOverResistance:
     """Signed demands (n, C) against the resistance of their own direction, (C,) each; up is negative."""
-    return Asked(np.abs(signed), np.where(signed < 0, up, down))
+    return DemandOverResistance(np.abs(signed), np.where(signed < 0, up, down))
 
 
-def worst(
-    link: str, title: str, dimension: str, asked: Asked, combinations: Sequence[Combination], place: Callable[..., Place], note: str = ""
+def governing_check(
+    link: str,
+    title: str,
+    dimension: str,
+    ratios: DemandOverResistance,
+    combinations: Sequence[Combination],
+    place: Callable[..., Location],
+    note: str = "",
 ) -> Check:
     """The item and combination with the largest utilisation; `place` is asked with the item's number on every axis."""
-    if not np.isfinite(asked.utilisation).all():
+    if not np.isfinite(ratios.utilisation).all():
         raise ArithmeticError(f"{title}: a utilisation is not a number")
-    item, which = asked.governing
+    item, which = ratios.governing
     return Check(
         link,
         title,
         dimension,
-        float(asked.demand[*item, which]),
-        float(np.broadcast_to(asked.resistance, asked.demand.shape)[*item, which]),
-        float(asked.utilisation[*item, which]),
+        float(ratios.demand[*item, which]),
+        float(np.broadcast_to(ratios.resistance, ratios.demand.shape)[*item, which]),
+        float(ratios.utilisation[*item, which]),
         combinations[which].name,
         place(*item),
         note,
     )
 
 
-def worst_of(checks: Sequence[Check]) -> Check:
+def governing_of(checks: Sequence[Check]) -> Check:
     """The worst of several checks of one link; what it did not check stays in the note."""
-    most = max(checks, key=lambda check: check.utilisation if check.utilisation is not None else -1.0)
+    per_item = max(checks, key=lambda check: check.utilisation if check.utilisation is not None else -1.0)
     unchecked = [check.note for check in checks if check.utilisation is None and check.note]
-    return replace(most, note="; ".join(filter(None, [most.note, *unchecked])))
+    return replace(per_item, note="; ".join(filter(None, [per_item.note, *unchecked])))

@@ -4,21 +4,21 @@ from __future__ import annotations
 
 import numpy as np
 
-from engine.links.check import Asked, Check, Place, resistances, worst
+from engine.links.check import Check, DemandOverResistance, Location, governing_check, resistances
 from engine.load_path.demands import Demands
 from engine.strength import strength
 
 
-def asked_of_clamps(demands: Demands) -> Asked:
+def clamp_ratios(demands: Demands) -> DemandOverResistance:
     """Each clamp's uplift (K, C); a clamp between two modules carries its part of both."""
     can = resistances(strength(demands.job.hardware.clamp_uplift), demands.combinations)
-    return Asked(np.maximum(-demands.clamp, 0.0), can)
+    return DemandOverResistance(np.maximum(-demands.clamp_force, 0.0), can)
 
 
 def check_clamp(demands: Demands) -> Check:
     """The clamp that is lifted most."""
 
-    def place(clamp: int) -> Place:
-        return Place("clamp", *map(float, demands.clamp_place[clamp]))
+    def place(clamp: int) -> Location:
+        return Location("clamp", *map(float, demands.clamp_position[clamp]))
 
-    return worst("clamp", "module clamp", "force", asked_of_clamps(demands), demands.combinations, place)
+    return governing_check("clamp", "module clamp", "force", clamp_ratios(demands), demands.combinations, place)

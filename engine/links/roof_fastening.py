@@ -7,7 +7,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
-from engine.links.check import Asked, Check, Place, resistances, worst, worst_of
+from engine.links.check import Check, DemandOverResistance, Location, governing_check, governing_of, resistances
 from engine.load_path.demands import Demands
 from engine.project.job import Job
 from engine.strength import shear_strength, strength
@@ -17,28 +17,28 @@ BARE = "without the array"
 
 def check_roof_fastening(demands: Demands) -> Check:
     """Uplift, with the array and without it, on the ribs that carry points; bearing where a value is stated."""
-    cases = [_worst(demands, asked, demands.rib, case) for case, asked in asked_of_fastenings(demands).items()]
+    cases = [_governing(demands, ratios, demands.rib, case) for case, ratios in fastening_ratios(demands).items()]
     unchecked = [Check("roof_fastening", _title(demands.job), "force", note=note) for note in _unchecked(demands.job)]
-    return worst_of([*cases, *unchecked])
+    return governing_of([*cases, *unchecked])
 
 
 def check_bare_fastening(demands: Demands) -> Check:
     """What the roof has used before any array: every fastening of the slope, without the array."""
     every = np.arange(len(demands.roof.ribs))
-    return _worst(demands, _bare(demands, every), every, BARE)
+    return _governing(demands, _bare(demands, every), every, BARE)
 
 
-def asked_of_fastenings(demands: Demands) -> Mapping[str, Asked]:
+def fastening_ratios(demands: Demands) -> Mapping[str, DemandOverResistance]:
     """What every fastening on the ribs that carry points is asked, case by case (R, F, C)."""
     job = demands.job
     with_array = "with the array, pulled and sheared" if _sheared(job) else "with the array"
     cases = {
-        with_array: _pulled(demands, demands.fastening, demands.held, demands.panel_in_plane),
+        with_array: _pulled(demands, demands.fastening, demands.is_fastened, demands.panel_in_plane),
         BARE: _bare(demands, demands.rib),
     }
     if job.roof.fastening.bearing is not None:
         can = resistances(strength(job.roof.fastening.bearing), demands.combinations)
-        cases["pushed down"] = Asked(np.maximum(demands.fastening, 0.0), can)
+        cases["pushed down"] = DemandOverResistance(np.maximum(demands.fastening, 0.0), can)
     return cases
 
 
@@ -60,27 +60,31 @@ def _sheared(job: Job) -> bool:
     return not job.roof.floats and job.roof.fastening.in_plane is not None
 
 
-def _bare(demands: Demands, rib: Ints) -> Asked:
+def _bare(demands: Demands, rib: Ints) -> DemandOverResistance:
     """The fastenings of some ribs without the array."""
     roof = demands.roof
-    return _pulled(demands, roof.bare[rib], roof.held[rib], roof.bare_in_plane[rib])
+    return _pulled(demands, roof.without_array[rib], roof.is_fastened[rib], roof.in_plane_without_array[rib])
 
 
-def _pulled(demands: Demands, signed: Floats, held: Bools, sliding: Floats) -> Asked:
+def _pulled(demands: Demands, signed: Floats, is_fastened: Bools, sliding: Floats) -> DemandOverResistance:
     """The pull (R, F, C), and on a face-fastened roof what slides (R, C), shared by a rib's screws: T/Ta + V/Va at each (linear, safe)."""
     job, pull = demands.job, np.maximum(-signed, 0.0)
     can = resistances(strength(job.roof.fastening.uplift), demands.combinations)
     if not _sheared(job):
-        return Asked(pull, can)
-    shear = (held / np.maximum(held.sum(axis=1, keepdims=True), 1))[..., None] * np.abs(sliding)[:, None, :]
-    return Asked(pull + shear * can / resistances(shear_strength(job.roof.fastening.in_plane or ()), demands.combinations), can)
+        return DemandOverResistance(pull, can)
+    shear = (is_fastened / np.maximum(is_fastened.sum(axis=1, keepdims=True), 1))[..., None] * np.abs(sliding)[
+        :, None, :
+    ]
+    return DemandOverResistance(
+        pull + shear * can / resistances(shear_strength(job.roof.fastening.in_plane or ()), demands.combinations), can
+    )
 
 
-def _worst(demands: Demands, asked: Asked, rib: Ints, case: str) -> Check:
+def _governing(demands: Demands, ratios: DemandOverResistance, rib: Ints, case: str) -> Check:
     job, ribs = demands.job, demands.roof.ribs
 
-    def place(row: int, fastening: int) -> Place:
+    def place(row: int, fastening: int) -> Location:
         name = f"{job.roof.rib_word} {rib[row] + 1}, {case}"
-        return Place(name, float(ribs[rib[row]]), float(demands.fastening_y[fastening]))
+        return Location(name, float(ribs[rib[row]]), float(demands.fastening_y[fastening]))
 
-    return worst("roof_fastening", _title(job), "force", asked, demands.combinations, place)
+    return governing_check("roof_fastening", _title(job), "force", ratios, demands.combinations, place)

@@ -6,11 +6,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from engine.common.calculation import STATICS, Reference, Step, Term
+from engine.common.calculation import STATICS, CalculationStep, Reference, Term
 from engine.common.combination import Combination
 from engine.units import FOOT, POUND_FORCE
 
-MOST_SHOWN = 8
+MAX_PRODUCTS_SHOWN = 8
 """So many products of a sum are shown; the smaller ones are summed up as "others"."""
 
 
@@ -41,13 +41,22 @@ def foot_pounds(newton_metres: float) -> Term:
 
 def products_of(by: str, factors: Iterable[float], unit: str, letter: str, forces: Iterable[float]) -> list[Product]:
     """Factors, in their unit, times forces [N], pair by pair."""
-    return [Product(by, Term(float(factor), unit), letter, pounds(force)) for factor, force in zip(factors, forces, strict=True)]
+    return [
+        Product(by, Term(float(factor), unit), letter, pounds(force))
+        for factor, force in zip(factors, forces, strict=True)
+    ]
 
 
-def sum_of(symbol: str, meaning: str, result: Term, products: Iterable[Product], more: Mapping[str, Term] = MappingProxyType({})) -> Step:
+def sum_of(
+    symbol: str,
+    meaning: str,
+    result: Term,
+    products: Iterable[Product],
+    more: Mapping[str, Term] = MappingProxyType({}),
+) -> CalculationStep:
     """Products summed, the largest first, then what is added as it stands."""
     ordered = sorted(products, key=lambda product: -abs(product.size))
-    shown, others = ordered[:MOST_SHOWN], ordered[MOST_SHOWN:]
+    shown, others = ordered[:MAX_PRODUCTS_SHOWN], ordered[MAX_PRODUCTS_SHOWN:]
     terms: dict[str, Term] = {}
     for number, product in enumerate(shown, 1):
         terms |= {f"{product.by}{number}": product.factor, f"{product.letter}{number}": product.value}
@@ -55,15 +64,19 @@ def sum_of(symbol: str, meaning: str, result: Term, products: Iterable[Product],
     if others:
         terms["others"] = Term(sum(product.size for product in others), result.unit)
         parts.append("others")
-    return Step(symbol, meaning, result, " + ".join([*parts, *more]) or "0", {**terms, **more}, STATICS)
+    return CalculationStep(symbol, meaning, result, " + ".join([*parts, *more]) or "0", {**terms, **more}, STATICS)
 
 
-def combined(symbol: str, meaning: str, result: Term, combination: Combination, cases: Mapping[str, float]) -> Step:
+def combined(
+    symbol: str, meaning: str, result: Term, combination: Combination, cases: Mapping[str, float]
+) -> CalculationStep:
     """Load cases put together; `cases` are in the result's unit."""
     terms: dict[str, Term] = {}
     for number, (case, factor) in enumerate(combination.factors.items(), 1):
         terms |= {f"f{number}": Term(factor), of_case(symbol, case): Term(cases[case], result.unit)}
-    return Step(symbol, f"{meaning} in {combination.name}", result, " + ".join(_products(terms)), terms, STATICS)
+    return CalculationStep(
+        symbol, f"{meaning} in {combination.name}", result, " + ".join(_products(terms)), terms, STATICS
+    )
 
 
 def _products(terms: Mapping[str, Term]) -> list[str]:
@@ -82,11 +95,13 @@ def named(words: str) -> str:
     return "".join(letter if letter.isalnum() else "_" for letter in words)
 
 
-def given(symbol: str, meaning: str, value: float, unit: str, reference: Reference = STATICS) -> Step:
+def given(symbol: str, meaning: str, value: float, unit: str, reference: Reference = STATICS) -> CalculationStep:
     """A value taken as it stands."""
-    return Step(symbol, meaning, Term(float(value), unit), "", {}, reference)
+    return CalculationStep(symbol, meaning, Term(float(value), unit), "", {}, reference)
 
 
-def used(link: str, utilisation: float, equation: str, terms: Mapping[str, Term], words: str = "share that is used") -> Step:
+def used(
+    link: str, utilisation: float, equation: str, terms: Mapping[str, Term], words: str = "share that is used"
+) -> CalculationStep:
     """The share of an allowable that is used, as the check found it."""
-    return Step(f"u_{link}", words, Term(float(utilisation)), equation, terms, STATICS)
+    return CalculationStep(f"u_{link}", words, Term(float(utilisation)), equation, terms, STATICS)

@@ -13,14 +13,14 @@ from engine.common.arrays import Bools, Floats, Ints
 from engine.common.combination import Combination
 from engine.load_path import transfer
 from engine.load_path.module_forces import ModuleForces
-from engine.load_path.roof_loads import RoofState, bent_by
+from engine.load_path.roof_loads import RoofLoads, bending_part
 from engine.load_path.transfer import MemberDemands
 from engine.loads.interface import Loads
-from engine.mounting.influence import Solved
+from engine.mounting.influence import SolvedLines
 from engine.mounting.layout import Field, Layout
-from engine.project.hardware import Beam
+from engine.project.hardware import RailSection
 from engine.project.job import Job
-from engine.statics.rib_bending import Bent, Ribs
+from engine.statics.rib_bending import LoadedRibs, RibMoments
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,7 +35,7 @@ class Demands:
     job: Job
     field: Field
     loads: Loads
-    roof: RoofState
+    roof: RoofLoads
     layout: Layout
     bill: Bill
 
@@ -50,9 +50,9 @@ class Demands:
         return self.bill.pressure_on(self.field)
 
     @property
-    def beam(self) -> Beam | None:
+    def section(self) -> RailSection | None:
         """What the members are made of; None for the modules' own frames."""
-        return self.job.hardware.beam(self.layout.member.beam)
+        return self.job.hardware.section(self.layout.member.section)
 
     @cached_property
     def forces(self) -> ModuleForces:
@@ -73,9 +73,9 @@ class Demands:
         return ModuleForces.of_job(self.job, self.field, self.loads, mass)
 
     @cached_property
-    def solved(self) -> Solved:
+    def solved(self) -> SolvedLines:
         """Who loads whom."""
-        return Solved(self.layout)
+        return SolvedLines(self.layout)
 
     @cached_property
     def module_pressure(self) -> Floats:
@@ -84,24 +84,26 @@ class Demands:
         return forces.in_combinations([forces.pressure(case) for case in forces.cases])
 
     @cached_property
-    def hook_cases(self) -> Mapping[str, tuple[Floats, Floats]]:
-        """The same as `point_cases` for what holds modules on attachments, where no clamps on members do."""
-        return transfer.point_cases(self.forces_on_clamps, self.solved.influence, self.point_area)
+    def module_hook_cases(self) -> Mapping[str, tuple[Floats, Floats]]:
+        """The same as `attachment_cases` for what holds modules on attachments, where no clamps on members do."""
+        return transfer.attachment_cases(self.forces_on_clamps, self.solved.influence, self.attachment_area)
 
     @cached_property
     def _clamps(self) -> tuple[Floats, Floats]:
-        forces, points = self.forces_on_clamps, self.layout.points
+        forces, attachments = self.forces_on_clamps, self.layout.attachments
         if self.layout.member.clamped:
             return transfer.clamps(forces, self.layout)
-        return forces.in_combinations([normal for normal, _ in self.hook_cases.values()]), np.column_stack([points.x, points.y])
+        return forces.in_combinations([normal for normal, _ in self.module_hook_cases.values()]), np.column_stack(
+            [attachments.x, attachments.y]
+        )
 
     @property
-    def clamp(self) -> Floats:
+    def clamp_force(self) -> Floats:
         """(K, C) force of one clamp, normal to its module [N]."""
         return self._clamps[0]
 
     @property
-    def clamp_place(self) -> Floats:
+    def clamp_position(self) -> Floats:
         """(K, 2) x and y of the clamps [m]."""
         return self._clamps[1]
 
@@ -111,33 +113,33 @@ class Demands:
         return tuple(transfer.members(self.forces_on_members, self.layout, self.solved.bending))
 
     @cached_property
-    def point_area(self) -> Floats:
+    def attachment_area(self) -> Floats:
         """(P,) effective wind area [m²]."""
-        return transfer.point_areas(self.field, self.solved.influence, len(self.layout.points))
+        return transfer.attachment_areas(self.field, self.solved.influence, len(self.layout.attachments))
 
     @cached_property
-    def point_cases(self) -> Mapping[str, tuple[Floats, Floats]]:
+    def attachment_cases(self) -> Mapping[str, tuple[Floats, Floats]]:
         """Load case → each point's forces normal to the roof and in its plane [N], (P,)."""
-        return transfer.point_cases(self.forces, self.solved.influence, self.point_area)
+        return transfer.attachment_cases(self.forces, self.solved.influence, self.attachment_area)
 
     @cached_property
-    def point_normal(self) -> Floats:
+    def attachment_normal(self) -> Floats:
         """(P, C) [N]."""
-        return self.forces.in_combinations([normal for normal, _ in self.point_cases.values()])
+        return self.forces.in_combinations([normal for normal, _ in self.attachment_cases.values()])
 
     @cached_property
-    def point_in_plane(self) -> Floats:
+    def attachment_in_plane(self) -> Floats:
         """(P, C) [N]."""
-        return self.forces.in_combinations([in_plane for _, in_plane in self.point_cases.values()])
+        return self.forces.in_combinations([in_plane for _, in_plane in self.attachment_cases.values()])
 
     @cached_property
-    def point_across(self) -> Floats:
+    def attachment_across_force(self) -> Floats:
         """(P, C) along the eave, across the rib [N]."""
-        return transfer.across(self.forces, self.solved.influence, len(self.layout.points))
+        return transfer.across_ribs(self.forces, self.solved.influence, len(self.layout.attachments))
 
     @cached_property
-    def _ribs(self) -> Ribs:
-        return transfer.ribs(self.job, self.roof, self.layout, self.point_normal, self.point_in_plane)
+    def _ribs(self) -> LoadedRibs:
+        return transfer.ribs(self.job, self.roof, self.layout, self.attachment_normal, self.attachment_in_plane)
 
     @property
     def rib(self) -> Ints:
@@ -145,29 +147,29 @@ class Demands:
         return self._ribs.number
 
     @cached_property
-    def bent(self) -> Bent:
+    def rib_moments(self) -> RibMoments:
         """How the (R,) ribs bend with the array, as far as the bays beside it."""
-        return transfer.near(self._ribs.bent, self.roof.alike, self.layout.points.y)
+        return transfer.near_attachments(self._ribs.rib_moments, self.roof.rib_groups, self.layout.attachments.y)
 
     @property
-    def fastening_points(self) -> Floats:
+    def fastening_from_attachments(self) -> Floats:
         """(R, F, C) what the points bring to each fastening [N]."""
-        return self._ribs.brought
+        return self._ribs.reactions
 
     @cached_property
-    def fastening_surface(self) -> Floats:
+    def fastening_from_surface(self) -> Floats:
         """(R, F, C) what the air above and below brings [N]."""
-        return bent_by(self.job, self.roof.surface[self.rib])
+        return bending_part(self.job, self.roof.surface_force[self.rib])
 
     @cached_property
     def panel_in_plane(self) -> Floats:
         """(R, C) what collects at each panel's fixed point [N]."""
-        return transfer.sliding(self.job, self.roof, self.layout, self.point_in_plane)[self.rib]
+        return transfer.panel_sliding(self.job, self.roof, self.layout, self.attachment_in_plane)[self.rib]
 
     @cached_property
-    def bound(self) -> Floats:
+    def unavoidable_fastening_load(self) -> Floats:
         """(C,) the least that some fastening must carry, however finely attachments are spread [N]."""
-        return transfer.bound(self.job, self.field, self.loads, self.roof, self.module_pressure)
+        return transfer.unavoidable_fastening_load(self.job, self.field, self.loads, self.roof, self.module_pressure)
 
     @property
     def fastening_y(self) -> Floats:
@@ -175,23 +177,23 @@ class Demands:
         return self.roof.fastening_y
 
     @property
-    def held(self) -> Bools:
+    def is_fastened(self) -> Bools:
         """(R, F) whether a rib is fastened at a level; where it is not, nothing is brought there."""
-        return self.roof.held[self.rib]
+        return self.roof.is_fastened[self.rib]
 
     @property
-    def point_up(self) -> Floats:
+    def attachment_up(self) -> Floats:
         """(P,) the largest pull of each point in any combination [N]."""
-        pull: Floats = np.maximum(-self.point_normal, 0.0).max(axis=1)
+        pull: Floats = np.maximum(-self.attachment_normal, 0.0).max(axis=1)
         return pull
 
     @property
-    def point_down(self) -> Floats:
+    def attachment_down_load(self) -> Floats:
         """(P,) the largest push of each point in any combination [N]."""
-        push: Floats = np.maximum(self.point_normal, 0.0).max(axis=1)
+        push: Floats = np.maximum(self.attachment_normal, 0.0).max(axis=1)
         return push
 
     @property
     def fastening(self) -> Floats:
         """(R, F, C) reaction of each fastening with the array in place [N]."""
-        return self.fastening_points + self.fastening_surface
+        return self.fastening_from_attachments + self.fastening_from_surface

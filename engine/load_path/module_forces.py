@@ -67,7 +67,9 @@ class ModuleForces:
             part = self.loads.weight_cases[case]
             for step in part.steps:
                 record(step)
-            return np.full(len(module), part.downward * self.weight), np.full(len(module), part.toward_eave * self.weight)
+            return np.full(len(module), part.downward * self.weight), np.full(
+                len(module), part.toward_eave * self.weight
+            )
         to_horizontal = np.radians(self.slope + self.field.attitude.tilt)
         snow: Floats = self.loads.snow(case, module, record) * self.field.area * np.cos(to_horizontal)
         return snow, np.zeros(len(module))

@@ -11,34 +11,34 @@ from engine.common.combination import Combination
 from engine.loads.interface import Loads
 from engine.mounting.layout import Field, Rectangles
 from engine.project.job import Job
-from engine.statics.rib_bending import Acting, Bent, Ribs
-from engine.statics.rib_supports import Fastened, fastened
+from engine.statics.rib_bending import LoadedRibs, RibActions, RibMoments
+from engine.statics.rib_supports import RibGroup, group_ribs
 
 
 @dataclass(frozen=True, eq=False)
-class RoofState:
+class RoofLoads:
     """Every rib Q of the slope and every level F at which ribs are fastened, in every combination C.
 
-    `fastening_y` (F,) [m]; `alike`: which ribs are fastened where, and `held` (Q, F) the same as yes and no:
+    `fastening_y` (F,) [m]; `rib_groups`: which ribs are fastened where, and `is_fastened` (Q, F) the same as yes and no:
     nothing is brought to a level where a rib is not fastened. `area` (Q, F) tributary to each fastening [m²],
-    `covered` (Q, F) the part of it under modules [-]; `surface` (Q, F, C) what the air and bare
-    snow bring to each tributary area with the array in place [N]; `bare` (Q, F, C) the same
-    without the array; `bare_bent` its bending of every rib, on a solid
-    deck from uplift alone; `beside_in_plane` (Q, C) what each panel's own weight and the snow beside the modules push down
-    the slope, `bare_in_plane` (Q, C) what they do without modules [N].
+    `covered_fraction` (Q, F) the part of it under modules [-]; `surface_force` (Q, F, C) what the air and bare
+    snow bring to each tributary area with the array in place [N]; `without_array` (Q, F, C) the same
+    without the array; `moments_without_array` its bending of every rib, on a solid
+    deck from uplift alone; `sheet_and_snow_sliding` (Q, C) what each panel's own weight and the snow beside the modules push down
+    the slope, `in_plane_without_array` (Q, C) what they do without modules [N].
     """
 
     ribs: Floats
     fastening_y: Floats
-    alike: tuple[Fastened, ...]
-    held: Bools
+    rib_groups: tuple[RibGroup, ...]
+    is_fastened: Bools
     area: Floats
-    covered: Floats
-    surface: Floats
-    bare: Floats
-    bare_bent: Bent
-    beside_in_plane: Floats
-    bare_in_plane: Floats
+    covered_fraction: Floats
+    surface_force: Floats
+    without_array: Floats
+    moments_without_array: RibMoments
+    sheet_and_snow_sliding: Floats
+    in_plane_without_array: Floats
 
 
 def factors(combinations: tuple[Combination, ...], case: str) -> Floats:
@@ -46,43 +46,59 @@ def factors(combinations: tuple[Combination, ...], case: str) -> Floats:
     return np.array([combination.factors.get(case, 0.0) for combination in combinations])
 
 
-def roof_state(job: Job, field: Field, loads: Loads) -> RoofState:
+def find_roof_loads(job: Job, field: Field, loads: Loads) -> RoofLoads:
     """Look at every fastening of the slope, with the field on it and without.
 
     Surface pressures go to fastenings by tributary area, as in the uplift test that a fastening's
     strength comes from (a stated choice); only the array's point loads go by the continuous beam.
     """
-    ribs, (levels, alike) = job.roof.ribs(job.building), fastened(job)
+    ribs, (levels, rib_groups) = job.roof.ribs(job.building), group_ribs(job)
     shape = (len(ribs), len(levels))
-    low, high = _stretches(alike, shape)
-    held = high > low
+    low, high = _stretches(rib_groups, shape)
+    is_fastened = high > low
     left, right = _strips(job, ribs)
     area = (right - left)[:, None] * (high - low)
-    covered = _overlap(field.outlines, left, right, low, high) / np.where(held, area, 1.0)
-    tributary = Rectangles(*(np.broadcast_to(side, shape)[held] for side in (left[:, None], low, right[:, None], high)))
+    covered_fraction = _overlap(field.outlines, left, right, low, high) / np.where(is_fastened, area, 1.0)
+    tributary = Rectangles(
+        *(np.broadcast_to(side, shape)[is_fastened] for side in (left[:, None], low, right[:, None], high))
+    )
     combinations = loads.combinations
     slope = np.radians(job.building.slope)
 
-    surface = np.zeros((*shape, len(combinations)))
-    bare = np.zeros_like(surface)
+    surface_force = np.zeros((*shape, len(combinations)))
+    without_array = np.zeros_like(surface_force)
     for case in loads.wind_cases:
         factor = factors(combinations, case)
-        alone = _spread(loads.bare_wind(case, tributary), held) * area
-        beneath = loads.inside_wind(case) * covered * area
-        bare += alone[..., None] * factor
-        surface += (alone * (1 - covered) + beneath)[..., None] * factor
-    beside_in_plane = _own_weight(job, loads, area.sum(axis=1))
-    bare_in_plane = beside_in_plane.copy()
+        alone = _spread(loads.cladding_pressure(case, tributary), is_fastened) * area
+        beneath = loads.internal_pressure(case) * covered_fraction * area
+        without_array += alone[..., None] * factor
+        surface_force += (alone * (1 - covered_fraction) + beneath)[..., None] * factor
+    sheet_and_snow_sliding = _own_weight(job, loads, area.sum(axis=1))
+    in_plane_without_array = sheet_and_snow_sliding.copy()
     for case in loads.snow_cases:
         factor = factors(combinations, case)
-        vertical = _spread(loads.bare_snow(case, tributary), held) * np.cos(slope) * area
-        bare += (vertical * np.cos(slope))[..., None] * factor
-        surface += (vertical * np.cos(slope) * (1 - covered))[..., None] * factor
-        beside_in_plane += (vertical * np.sin(slope) * (1 - covered)).sum(axis=1)[:, None] * factor
-        bare_in_plane += (vertical * np.sin(slope)).sum(axis=1)[:, None] * factor
+        vertical = _spread(loads.snow_on_roof(case, tributary), is_fastened) * np.cos(slope) * area
+        without_array += (vertical * np.cos(slope))[..., None] * factor
+        surface_force += (vertical * np.cos(slope) * (1 - covered_fraction))[..., None] * factor
+        sheet_and_snow_sliding += (vertical * np.sin(slope) * (1 - covered_fraction)).sum(axis=1)[:, None] * factor
+        in_plane_without_array += (vertical * np.sin(slope)).sum(axis=1)[:, None] * factor
 
-    bare_bent = Ribs(np.arange(len(ribs)), levels, alike, Acting.air(bent_by(job, bare))).bent
-    return RoofState(ribs, levels, alike, held, area, covered, surface, bare, bare_bent, beside_in_plane, bare_in_plane)
+    moments_without_array = LoadedRibs(
+        np.arange(len(ribs)), levels, rib_groups, RibActions.surface_only(bending_part(job, without_array))
+    ).rib_moments
+    return RoofLoads(
+        ribs,
+        levels,
+        rib_groups,
+        is_fastened,
+        area,
+        covered_fraction,
+        surface_force,
+        without_array,
+        moments_without_array,
+        sheet_and_snow_sliding,
+        in_plane_without_array,
+    )
 
 
 def _own_weight(job: Job, loads: Loads, area: Floats) -> Floats:
@@ -93,15 +109,15 @@ def _own_weight(job: Job, loads: Loads, area: Floats) -> Floats:
     return job.roof.panel.weight * area[:, None] * pushed
 
 
-def bent_by(job: Job, load: Floats) -> Floats:
+def bending_part(job: Job, load: Floats) -> Floats:
     """The part of a load that a rib carries: on a solid deck the panel bears what presses down."""
     return np.minimum(load, 0.0) if job.roof.solid_deck else load
 
 
-def _stretches(alike: tuple[Fastened, ...], shape: tuple[int, int]) -> tuple[Floats, Floats]:
+def _stretches(rib_groups: tuple[RibGroup, ...], shape: tuple[int, int]) -> tuple[Floats, Floats]:
     """From where to where each fastening holds its panel (Q, F) [m]; nothing where there is none."""
     low, high = np.zeros(shape), np.zeros(shape)
-    for these in alike:
+    for these in rib_groups:
         low[np.ix_(these.ribs, these.at)], high[np.ix_(these.ribs, these.at)] = these.low, these.high
     return low, high
 
@@ -112,10 +128,10 @@ def _strips(job: Job, ribs: Floats) -> tuple[Floats, Floats]:
     return np.maximum(ribs - half, 0.0), np.minimum(ribs + half, job.building.length)
 
 
-def _spread(values: Floats, held: Bools) -> Floats:
+def _spread(values: Floats, is_fastened: Bools) -> Floats:
     """Values of the fastenings there are, at their ribs and levels (Q, F)."""
-    spread = np.zeros(held.shape)
-    spread[held] = values
+    spread = np.zeros(is_fastened.shape)
+    spread[is_fastened] = values
     return spread
 
 
@@ -123,8 +139,8 @@ def _overlap(outlines: Rectangles, left: Floats, right: Floats, low: Floats, hig
     """Area of modules over each tributary rectangle (Q, F) [m²]: lengths shared in x times lengths shared in y."""
     along = np.maximum(np.minimum(outlines.right, right[:, None]) - np.maximum(outlines.left, left[:, None]), 0.0)
     shared = np.zeros_like(low)
-    alike, rib = np.unique(np.concatenate([low, high], axis=1), axis=0, return_inverse=True)
-    for number, stretch in enumerate(alike):
+    rib_groups, rib = np.unique(np.concatenate([low, high], axis=1), axis=0, return_inverse=True)
+    for number, stretch in enumerate(rib_groups):
         bottom, top = np.split(stretch[:, None], 2)
         up = np.maximum(np.minimum(outlines.high, top) - np.maximum(outlines.low, bottom), 0.0)
         shared[rib == number] = along[rib == number] @ up.T

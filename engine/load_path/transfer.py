@@ -11,19 +11,19 @@ from typing import TypeVar
 
 import numpy as np
 
-from engine.common.arrays import Floats, Ints, grouped, summed
+from engine.common.arrays import Floats, Ints, group_nearby, sum_by_group
 from engine.load_path.module_forces import ModuleForces
-from engine.load_path.roof_loads import RoofState, bent_by, factors
+from engine.load_path.roof_loads import RoofLoads, bending_part, factors
 from engine.loads.interface import Loads
 from engine.mounting.influence import Bending, Influence
 from engine.mounting.layout import Field, Layout, SupportLines
 from engine.project.job import Job
-from engine.statics.rib_bending import Acting, Bent, Ribs
-from engine.statics.rib_supports import SAME_LEVEL, Fastened
+from engine.statics.rib_bending import LoadedRibs, RibActions, RibMoments
+from engine.statics.rib_supports import SAME_LEVEL, RibGroup
 
-Kind = TypeVar("Kind", Ints, Floats)
+T = TypeVar("T", Ints, Floats)
 
-LEAST_AREA = 0.01
+MIN_AREA = 0.01
 """Effective wind areas are not taken smaller than this [m²]; every curve is flat long before."""
 
 
@@ -32,7 +32,7 @@ class MemberDemands:
     """A set of lines alike: bending at stations, both axes, and midspan deflection.
 
     `y` (B,) [m], `strong` and `weak` (B, T, C) [N m], `stations` (T,) [m], `supports` (S,) [m],
-    `sag_stiffness` (B, S-1, C): deflection times EI [N m³]. Places as in `SupportLines`.
+    `deflection_ei` (B, S-1, C): deflection times EI [N m³]. Places as in `SupportLines`.
     """
 
     y: Floats
@@ -40,7 +40,7 @@ class MemberDemands:
     strong: Floats
     weak: Floats
     supports: Floats
-    sag_stiffness: Floats
+    deflection_ei: Floats
 
     @property
     def spans(self) -> Floats:
@@ -53,18 +53,20 @@ class MemberDemands:
         return (self.supports[:-1] + self.supports[1:]) / 2
 
 
-def sliding(job: Job, roof: RoofState, layout: Layout, in_plane: Floats) -> Floats:
+def panel_sliding(job: Job, roof: RoofLoads, layout: Layout, in_plane: Floats) -> Floats:
     """What slides along each rib's panel (Q, C) [N]: what its points bring, its own weight, and the snow beside the modules."""
     if job.hardware.bracket == "structure":  # nothing of the array's reaches the sheet
-        return roof.beside_in_plane
-    brought: Floats = np.stack([summed(layout.points.rib, column, len(roof.ribs)) for column in in_plane.T], axis=1)
-    return brought + roof.beside_in_plane
+        return roof.sheet_and_snow_sliding
+    from_attachments: Floats = np.stack(
+        [sum_by_group(layout.attachments.rib, column, len(roof.ribs)) for column in in_plane.T], axis=1
+    )
+    return from_attachments + roof.sheet_and_snow_sliding
 
 
-def bound(job: Job, field: Field, loads: Loads, roof: RoofState, on_module: Floats) -> Floats:
+def unavoidable_fastening_load(job: Job, field: Field, loads: Loads, roof: RoofLoads, on_module: Floats) -> Floats:
     """The least that some fastening must carry, however finely attachments are spread (C,) [N]."""
-    bay = float((roof.area * roof.covered).max())
-    inside = np.array([loads.inside_wind(case) for case in loads.wind_cases]) @ [
+    bay = float((roof.area * roof.covered_fraction).max())
+    inside = np.array([loads.internal_pressure(case) for case in loads.wind_cases]) @ [
         factors(loads.combinations, case) for case in loads.wind_cases
     ]
     if job.hardware.bracket == "structure":
@@ -72,34 +74,36 @@ def bound(job: Job, field: Field, loads: Loads, roof: RoofState, on_module: Floa
     return np.asarray(bay * (on_module.min(axis=0) * np.cos(np.radians(field.attitude.tilt)) + inside))
 
 
-def across(forces: ModuleForces, influence: Influence, points: int) -> Floats:
+def across_ribs(forces: ModuleForces, influence: Influence, attachments: int) -> Floats:
     """What every point gets along the eave, across its rib (P, C) [N]: shared like the in-plane force."""
-    return summed(influence.point, influence.in_plane, points)[:, None] * forces.across_combined
+    return sum_by_group(influence.attachment, influence.in_plane, attachments)[:, None] * forces.across_combined
 
 
-def point_areas(field: Field, influence: Influence, points: int) -> Floats:
+def attachment_areas(field: Field, influence: Influence, attachments: int) -> Floats:
     """Each point's own effective wind area (P,) [m²]: its reaction under unit uniform pressure (§26.2)."""
-    return effective(summed(influence.point, influence.tributary, points) * field.area)
+    return effective_area(sum_by_group(influence.attachment, influence.tributary, attachments) * field.area)
 
 
-def effective(area: Floats) -> Floats:
+def effective_area(area: Floats) -> Floats:
     """Areas that curves can be read at [m²]: shares keep their sign, so where a far load relieves they may sum to less than nothing."""
-    return np.maximum(area, LEAST_AREA)
+    return np.maximum(area, MIN_AREA)
 
 
-def point_cases(forces: ModuleForces, influence: Influence, area: Floats) -> dict[str, tuple[Floats, Floats]]:
+def attachment_cases(forces: ModuleForces, influence: Influence, area: Floats) -> dict[str, tuple[Floats, Floats]]:
     """What every load case brings to every point: case → force normal to the roof and in its plane, (P,) [N]."""
-    return {case: _point_forces(forces, influence, case, area) for case in forces.cases}
+    return {case: _attachment_forces(forces, influence, case, area) for case in forces.cases}
 
 
-def _point_forces(forces: ModuleForces, influence: Influence, case: str, area: Floats) -> tuple[Floats, Floats]:
-    normal, in_plane = forces.of(case, influence.module, area[influence.point])
+def _attachment_forces(forces: ModuleForces, influence: Influence, case: str, area: Floats) -> tuple[Floats, Floats]:
+    normal, in_plane = forces.of(case, influence.module, area[influence.attachment])
     to_roof = influence.share * normal + influence.couple * in_plane
-    return summed(influence.point, to_roof, len(area)), summed(influence.point, influence.in_plane * in_plane, len(area))
+    return sum_by_group(influence.attachment, to_roof, len(area)), sum_by_group(
+        influence.attachment, influence.in_plane * in_plane, len(area)
+    )
 
 
 @dataclass(frozen=True, eq=False)
-class Held:
+class ClampLoads:
     """What clamps (K,) on lines hold, line after line: a module's load after another, `module`, `share` and `couple` (N,).
 
     Each clamp's loads are those from its `first` (K,) on; `place` (K, 2) is where it sits, x and y [m].
@@ -112,19 +116,22 @@ class Held:
     place: Floats
 
     @classmethod
-    def by_clamps(cls, layout: Layout) -> Held:
+    def of_layout(cls, layout: Layout) -> ClampLoads:
         """Neighbours share a clamp."""
 
-        def of_loads(of: Callable[[SupportLines], Kind]) -> Kind:
+        def of_loads(of: Callable[[SupportLines], T]) -> T:
             return np.concatenate([np.full(these.module.shape, of(these)).ravel() for these in layout.lines])
 
         first = np.flatnonzero(np.diff(of_loads(lambda these: these.clamp), prepend=-1))  # each line has two or more
         bars, module = layout.member.bars, of_loads(lambda these: these.module)
         share, couple = of_loads(lambda these: these.share[:, None]) / bars, of_loads(lambda these: these.couple) / bars
-        along, across = of_loads(lambda these: these.load_start)[first], of_loads(lambda these: these.y[:, None])[first]
+        along, across = (
+            of_loads(lambda these: these.load_start)[first],
+            of_loads(lambda these: these.across[:, None])[first],
+        )
         return cls(first, module, share, couple, np.column_stack(layout.member.on_roof(along, across)))
 
-    def by(self, clamp: int) -> tuple[Ints, Floats, Floats]:
+    def of_clamp(self, clamp: int) -> tuple[Ints, Floats, Floats]:
         """What one clamp holds: modules, shares and couples."""
         here = slice(self.first[clamp], self.first[clamp + 1] if clamp + 1 < len(self.first) else None)
         return self.module[here], self.share[here], self.couple[here]
@@ -132,12 +139,16 @@ class Held:
 
 def clamps(forces: ModuleForces, layout: Layout) -> tuple[Floats, Floats]:
     """Force of every clamp on a line, normal to its module (K, C), and its place (K, 2)."""
-    held, tilt = Held.by_clamps(layout), np.radians(forces.field.attitude.tilt)
-    area = effective(np.add.reduceat(held.share, held.first) * forces.field.area)
-    normal, in_plane = forces.combined(held.module, np.repeat(area, np.diff(held.first, append=len(held.module))))
+    clamp_loads, tilt = ClampLoads.of_layout(layout), np.radians(forces.field.attitude.tilt)
+    area = effective_area(np.add.reduceat(clamp_loads.share, clamp_loads.first) * forces.field.area)
+    normal, in_plane = forces.combined(
+        clamp_loads.module, np.repeat(area, np.diff(clamp_loads.first, append=len(clamp_loads.module)))
+    )
     off_the_module = normal * np.cos(tilt) - in_plane * np.sin(tilt)
-    force = np.add.reduceat(held.share[:, None] * off_the_module + held.couple[:, None] * in_plane, held.first, axis=0)
-    return force, held.place
+    force = np.add.reduceat(
+        clamp_loads.share[:, None] * off_the_module + clamp_loads.couple[:, None] * in_plane, clamp_loads.first, axis=0
+    )
+    return force, clamp_loads.place
 
 
 def members(forces: ModuleForces, layout: Layout, every: Sequence[Bending]) -> Iterator[MemberDemands]:
@@ -145,12 +156,16 @@ def members(forces: ModuleForces, layout: Layout, every: Sequence[Bending]) -> I
     stretches = [_stretches(layout, these, bending) for these, bending in zip(layout.lines, every, strict=True)]
     on_bars = _on_bars(forces, layout, [each for of_set in stretches for each in of_set])
     for these, bending, (_, *ends) in zip(layout.lines, every, stretches, strict=True):
-        across, along = next(on_bars)
-        strong, weak, sags = bending.moments @ across, bending.moments @ along, bending.sags @ across
+        across_ribs, along = next(on_bars)
+        strong, weak, deflections_ei = (
+            bending.moments @ across_ribs,
+            bending.moments @ along,
+            bending.deflections_ei @ across_ribs,
+        )
         for end in ends:
-            moments, (across, along) = bending.moments[end.station, end.loads], next(on_bars)
-            strong[:, end.station], weak[:, end.station] = moments @ across, moments @ along
-        yield MemberDemands(these.y, bending.stations, strong, weak, layout.supports(these), sags)
+            moments, (across_ribs, along) = bending.moments[end.station, end.loads], next(on_bars)
+            strong[:, end.station], weak[:, end.station] = moments @ across_ribs, moments @ along
+        yield MemberDemands(these.across, bending.stations, strong, weak, layout.supports(these), deflections_ei)
 
 
 @dataclass(frozen=True, eq=False)
@@ -166,7 +181,7 @@ class _Stretch:
 def _stretches(layout: Layout, lines: SupportLines, bending: Bending) -> tuple[_Stretch, _Stretch, _Stretch]:
     """A set's whole lines, and what hangs beyond their first and their last support; stations begin with the supports."""
     spans, before, beyond = member_areas(layout, lines)
-    last = len(lines.ribs) - 1
+    last = len(lines.stands_on) - 1
     at_first, at_last = (np.flatnonzero(bending.moments[station]) for station in (0, last))
     whole = _Stretch(lines, np.arange(len(lines.load_start)), spans)
     return whole, _Stretch(lines, at_first, before, 0), _Stretch(lines, at_last, beyond, last)
@@ -192,30 +207,35 @@ def member_areas(layout: Layout, lines: SupportLines) -> Floats:
     """
     supports, width = layout.supports(lines), lines.width / layout.member.bars
     lengths = np.array([layout.span(lines), supports[0] - lines.start, lines.end - supports[-1]])
-    return effective(lengths * np.maximum(width, lengths / 3))
+    return effective_area(lengths * np.maximum(width, lengths / 3))
 
 
-def ribs(job: Job, roof: RoofState, layout: Layout, normal: Floats, in_plane: Floats) -> Ribs:
+def ribs(job: Job, roof: RoofLoads, layout: Layout, normal: Floats, in_plane: Floats) -> LoadedRibs:
     """Every rib that carries points as a continuous beam over its fastenings, under its points and the air.
 
     A force along the slope enters at the attachment's height and turns the rib there.
     """
-    points = layout.points
-    rib, row = np.unique(points.rib, return_inverse=True)
-    first, place = grouped(points.y, SAME_LEVEL)
-    pressing = np.zeros((len(rib), len(first), normal.shape[1]))
-    turning = np.zeros_like(pressing)
+    attachments = layout.attachments
+    rib, row = np.unique(attachments.rib, return_inverse=True)
+    first, place = group_nearby(attachments.y, SAME_LEVEL)
+    normal_forces = np.zeros((len(rib), len(first), normal.shape[1]))
+    couples = np.zeros_like(normal_forces)
     if job.hardware.bracket != "structure":
-        np.add.at(pressing, (row, place), bent_by(job, normal))
-        np.add.at(turning, (row, place), -in_plane * points.height)
-    return Ribs(rib, roof.fastening_y, roof.alike, Acting(points.y[first], pressing, turning, bent_by(job, roof.surface[rib])))
+        np.add.at(normal_forces, (row, place), bending_part(job, normal))
+        np.add.at(couples, (row, place), -in_plane * attachments.height)
+    return LoadedRibs(
+        rib,
+        roof.fastening_y,
+        roof.rib_groups,
+        RibActions(attachments.y[first], normal_forces, couples, bending_part(job, roof.surface_force[rib])),
+    )
 
 
-def near(bent: Bent, alike: Sequence[Fastened], y: Floats) -> Bent:
+def near_attachments(rib_moments: RibMoments, rib_groups: Sequence[RibGroup], y: Floats) -> RibMoments:
     """Ribs with the array, as far as the bays beside points at `y`.
 
     Farther off they bend as they do without the array, which is looked at by itself.
     """
-    low = min(float(these.y[max(np.searchsorted(these.y, y.min()) - 2, 0)]) for these in alike)
-    high = max(float(these.y[min(np.searchsorted(these.y, y.max()) + 1, len(these.y) - 1)]) for these in alike)
-    return bent.between(low, high)
+    low = min(float(these.y[max(np.searchsorted(these.y, y.min()) - 2, 0)]) for these in rib_groups)
+    high = max(float(these.y[min(np.searchsorted(these.y, y.max()) + 1, len(these.y) - 1)]) for these in rib_groups)
+    return rib_moments.between(low, high)

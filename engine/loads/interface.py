@@ -14,16 +14,16 @@ from types import MappingProxyType
 from typing import Any, Protocol
 
 from engine.common.arrays import Bools, Floats, Ints
-from engine.common.calculation import Recorder, Reference, Step, silent
+from engine.common.calculation import CalculationStep, Recorder, Reference, silent
 from engine.common.combination import Combination
 from engine.common.errors import Problem
 from engine.mounting.layout import Field, Rectangles
 from engine.project.job import Job
-from engine.schema import Described
+from engine.schema import InputTable
 
 
 @dataclass(frozen=True)
-class OfWeight:
+class WeightCase:
     """A case that is a part of the weight of modules and hardware, as billed.
 
     `downward`, `toward_eave` (horizontal) and `across` (along the eave) are parts of that weight;
@@ -33,18 +33,18 @@ class OfWeight:
     downward: float = 0.0
     toward_eave: float = 0.0
     across: float = 0.0
-    steps: tuple[Step, ...] = ()
+    steps: tuple[CalculationStep, ...] = ()
 
 
 DEAD = "D"
 """The case every standard has: the weight itself."""
 
-WEIGHT: Mapping[str, OfWeight] = MappingProxyType({DEAD: OfWeight(downward=1.0)})
+DEAD_LOAD_ONLY: Mapping[str, WeightCase] = MappingProxyType({DEAD: WeightCase(downward=1.0)})
 """The weight cases of a standard that has no earthquake to speak of."""
 
 
 @dataclass(frozen=True)
-class Limit:
+class ExceededLimit:
     """A limit of the standard's that this job is beyond: what it is, and by how much, in a sentence."""
 
     clause: str
@@ -67,7 +67,7 @@ class ZonedModules(Protocol):
     """How a standard's wind sees one field of modules: `zone_names[zone[m]]` is module m's wind zone."""
 
     @property
-    def outside(self) -> tuple[Limit, ...]:
+    def outside(self) -> tuple[ExceededLimit, ...]:
         """Limits passed: where there are any, the standard gives no wind on the modules."""
         ...
 
@@ -113,7 +113,7 @@ class Loads(ZonedModules, Protocol):
         ...
 
     @property
-    def weight_cases(self) -> Mapping[str, OfWeight]:
+    def weight_cases(self) -> Mapping[str, WeightCase]:
         """The cases that are parts of the weight: the weight itself, and what an earthquake makes of it."""
         ...
 
@@ -135,15 +135,15 @@ class Loads(ZonedModules, Protocol):
         """Snow on the modules named [Pa of horizontal projection]."""
         ...
 
-    def bare_snow(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
+    def snow_on_roof(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         """Snow on rectangles of the bare roof [Pa of horizontal projection]."""
         ...
 
-    def bare_wind(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
+    def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         """Outside plus inside pressure on roof cladding of these tributary rectangles [Pa]."""
         ...
 
-    def inside_wind(self, case: str, record: Recorder = silent) -> float:
+    def internal_pressure(self, case: str, record: Recorder = silent) -> float:
         """The part of the roof's pressure that acts from inside, also beneath modules [Pa]."""
         ...
 
@@ -158,12 +158,12 @@ class LoadStandard(Protocol):
     def __init__(self, site: Any) -> None: ...
 
     @classmethod
-    def reads(cls) -> type[Described]:
+    def site_model(cls) -> type[InputTable]:
         """The model of its `[site]` table."""
         ...
 
     @property
-    def site(self) -> Described:
+    def site(self) -> InputTable:
         """That table, as it was read."""
         ...
 
@@ -173,12 +173,12 @@ class LoadStandard(Protocol):
         ...
 
     @property
-    def speaks_of(self) -> str:
+    def basis(self) -> str:
         """One line for people: the basis of the numbers ("allowable-stress design" …)."""
         ...
 
     @property
-    def doubtful(self) -> tuple[Reference, ...]:
+    def unverified(self) -> tuple[Reference, ...]:
         """All that was taken from a single source or from memory: to be checked first."""
         ...
 
@@ -186,7 +186,7 @@ class LoadStandard(Protocol):
         """The headline loads of the site: (name, SI value, dimension)."""
         ...
 
-    def objections(self, job: Job) -> Iterable[Problem]:
+    def unsupported(self, job: Job) -> Iterable[Problem]:
         """What it has no figures for, whatever the field: said when the file is read, each with its path there."""
         ...
 

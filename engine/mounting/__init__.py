@@ -10,5 +10,7 @@ from engine.mounting.interface import MountingMethod
 from engine.mounting.rail import Rail
 from engine.mounting.tilted_rack import TiltedRack
 
-METHODS: Mapping[str, type[MountingMethod]] = MappingProxyType({method.id: method for method in (Rail, TiltedRack, Direct)})
+METHODS: Mapping[str, type[MountingMethod]] = MappingProxyType(
+    {method.id: method for method in (Rail, TiltedRack, Direct)}
+)
 """Method id → its options and what it does with them, in the order of the comparison."""

@@ -8,40 +8,42 @@ from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
-from engine.common.arrays import Floats, Ints, grouped, least
-from engine.mounting.influence import SAME_PLACE, assemble, share_among
-from engine.mounting.interface import Need, Refusal, Spacing, SpacingKind
-from engine.mounting.layout import Field, Layout, Member, Pattern, SupportLines
-from engine.mounting.line_position import standing_place
+from engine.common.arrays import Floats, Ints, first_minimum, group_nearby
+from engine.mounting.influence import SAME_PLACE, build_layout, shares_of_lines
+from engine.mounting.interface import PartQuantity, Refusal, SpacingField, SpacingRule
+from engine.mounting.layout import Field, Layout, Member, SpacingPattern, SupportLines
+from engine.mounting.line_position import find_line_position
 from engine.mounting.module_grid import in_landscape, place
-from engine.mounting.spacing_pattern import in_words
+from engine.mounting.spacing_pattern import describe_strips
 from engine.project.job import Job
-from engine.schema import Described, entry
-from engine.statics.continuous_beam import Spread, respond
+from engine.schema import InputTable, input_field
+from engine.statics.continuous_beam import UnitForces, solve_beams
 from engine.units import both
 
-MOST_CHOICES = 300
+MAX_CHOICES = 300
 """Up to so many ways to choose crossings are all looked at."""
 
-LEAST_PART = 0.05
+MIN_SHARE = 0.05
 """A crossing that takes less than this of its edge's load carries next to nothing: not counted on."""
 
 
 MEMBER = Member("module_frame", None, clamped=False)
 
 
-class Direct(Described):
+class Direct(InputTable):
     """No rails: each long edge is its own small beam on two or more crossings; neighbours share points."""
 
     id: ClassVar[str] = "direct"
     spans: ClassVar[bool] = False
-    spacing: Annotated[Spacing, SpacingKind("per edge", by_span=False)] = entry("fewest", description="how many points hold each long edge")
+    spacing: Annotated[SpacingRule, SpacingField("per edge", by_span=False)] = input_field(
+        "fewest", description="how many points hold each long edge"
+    )
 
     def title(self, job: Job) -> str:
         """What people call it on this roof."""
         return f"modules on {job.roof.rib_word}s"
 
-    def suits(self, job: Job) -> Refusal | None:
+    def refusal_of_roof(self, job: Job) -> Refusal | None:
         """Two crossings must fit in the stretch of the edge that may be supported."""
         room = job.module.length - 2 * job.module.edge_support[0]
         if room < job.roof.rib_spacing:
@@ -56,12 +58,12 @@ class Direct(Described):
         """The array as it is counted: landscape."""
         return place(job, *in_landscape(job), None, by_column=True)
 
-    def sparsest(self, job: Job, field: Field) -> tuple[int, ...]:
+    def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
         """Points per edge, from two to as many ribs as an edge can cross."""
         room = job.module.length - 2 * job.module.edge_support[0]
         return tuple(range(2, max(3, int(room / job.roof.rib_spacing) + 2)))
 
-    def lay(self, job: Job, field: Field, pattern: Pattern, minimum: int) -> Layout | Refusal:
+    def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
         """Every long edge on as many crossings as are asked for, or on all it has where it has fewer."""
         ribs, height = job.roof.ribs(job.building), job.hardware.attachment_height
         missed = self._misses_supports(job, field)
@@ -69,22 +71,22 @@ class Direct(Described):
             return missed
         half_gap, depth = field.gap / 2, float(field.outlines.high[0] - field.outlines.low[0])
         edges = np.array([-half_gap, depth + half_gap])
-        share, couple = share_among(edges, 0.0, depth, field.attitude.middle - height)
+        share, couple = shares_of_lines(edges, 0.0, depth, field.attitude.middle - height)
         lines: list[SupportLines] = []
         for left, modules in columns_of(field):
             column = _edge_lines(field, modules, edges, share, couple)
-            asked = _asked_by_edges(column.y, np.repeat(pattern.at_modules[modules].astype(np.int64), 2))
-            for wanted in np.unique(asked):
-                chosen = best_crossings(job, left, ribs, int(wanted))
+            asked = _asked_by_edges(column.across, np.repeat(pattern.at_modules[modules].astype(np.int64), 2))
+            for min_attachments in np.unique(asked):
+                chosen = best_crossings(job, left, ribs, int(min_attachments))
                 if isinstance(chosen, Refusal):
                     return chosen
-                lines.append(column.some(asked == wanted, chosen))
-        return assemble(pattern, MEMBER, lines, ribs, height)
+                lines.append(column.some(asked == min_attachments, chosen))
+        return build_layout(pattern, MEMBER, lines, ribs, height)
 
     def _misses_supports(self, job: Job, field: Field) -> Refusal | None:
         """Brackets fastened to the structure need a support within every gap that edges share."""
         for edge in np.unique(np.concatenate([field.outlines.low - field.gap, field.outlines.high])):
-            place = standing_place(job, float(edge), float(edge + field.gap), "a module's long edge")
+            place = find_line_position(job, float(edge), float(edge + field.gap), "a module's long edge")
             if isinstance(place, Refusal):
                 return place
         return None
@@ -93,14 +95,16 @@ class Direct(Described):
         """None but more points per edge, which the search looks at anyway."""
         return ()
 
-    def needs(self, job: Job, field: Field, layout: Layout) -> tuple[Need, ...]:
+    def parts_needed(self, job: Job, field: Field, layout: Layout) -> tuple[PartQuantity, ...]:
         """Attachments, and on each the hook that holds the edges."""
-        return Need("attachment", "attachments", len(layout.points)), Need("module_hook", "module hooks", len(layout.points))
+        return PartQuantity("attachment", "attachments", len(layout.attachments)), PartQuantity(
+            "module_hook", "module hooks", len(layout.attachments)
+        )
 
-    def says(self, layout: Layout, job: Job) -> str:
+    def spacing_label(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
-        most = max(len(lines.ribs) for lines in layout.lines)
-        return in_words(layout.pattern, lambda wanted: f"{min(wanted, most):.0f} per edge")
+        most = max(len(lines.stands_on) for lines in layout.lines)
+        return describe_strips(layout.pattern, lambda min_attachments: f"{min(min_attachments, most):.0f} per edge")
 
 
 def columns_of(field: Field) -> list[tuple[float, Ints]]:
@@ -109,11 +113,11 @@ def columns_of(field: Field) -> list[tuple[float, Ints]]:
     return [(float(left) / 1e6, np.flatnonzero(column == number)) for number, left in enumerate(lefts)]
 
 
-def _asked_by_edges(y: Floats, wanted: Ints) -> Ints:
+def _asked_by_edges(y: Floats, min_attachments: Ints) -> Ints:
     """How many points each edge asks for (n,): edges of neighbours that share points ask for the most that either does."""
-    _, edge = grouped(y, SAME_PLACE)
+    _, edge = group_nearby(y, SAME_PLACE)
     most = np.zeros(edge.max() + 1, dtype=np.int64)
-    np.maximum.at(most, edge, wanted)
+    np.maximum.at(most, edge, min_attachments)
     return most[edge]
 
 
@@ -122,8 +126,8 @@ def _edge_lines(field: Field, modules: Ints, edges: Floats, share: Floats, coupl
     left, right = field.outlines.left[modules[:1]], field.outlines.right[modules[:1]]
     depth = float(field.outlines.high[modules[0]] - field.outlines.low[modules[0]])
     return SupportLines(
-        y=(field.outlines.low[modules][:, None] + edges).ravel(),
-        ribs=np.empty(0, dtype=np.int64),
+        across=(field.outlines.low[modules][:, None] + edges).ravel(),
+        stands_on=np.empty(0, dtype=np.int64),
         start=float(left[0]),
         end=float(right[0]),
         load_start=left,
@@ -136,14 +140,14 @@ def _edge_lines(field: Field, modules: Ints, edges: Floats, share: Floats, coupl
     )
 
 
-def best_crossings(job: Job, left: float, ribs: Floats, wanted: int) -> Ints | Refusal:
+def best_crossings(job: Job, left: float, ribs: Floats, min_attachments: int) -> Ints | Refusal:
     """The crossings with the smallest largest share of an edge's load.
 
     Args:
         job: the job.
         left: the edge's left end [m].
         ribs: every rib's place [m].
-        wanted: points per edge; an edge with fewer useful crossings stands on all of them.
+        min_attachments: points per edge; an edge with fewer useful crossings stands on all of them.
     """
     (nearest, farthest), length = job.module.edge_support, job.module.length
     from_corner = np.minimum(ribs - left, left + length - ribs)
@@ -156,17 +160,17 @@ def best_crossings(job: Job, left: float, ribs: Floats, wanted: int) -> Ints | R
     )
     if len(crossed) < 2:
         return refusal
-    choices = _choices(crossed, min(wanted, len(crossed)))
+    choices = _choices(crossed, min(min_attachments, len(crossed)))
     largest = _largest_shares(ribs[choices], left, length)
-    best = least(largest)
+    best = first_minimum(largest)
     if largest[best] < 1:
         return np.asarray(choices[best])
-    return best_crossings(job, left, ribs, wanted - 1) if wanted > 2 else refusal
+    return best_crossings(job, left, ribs, min_attachments - 1) if min_attachments > 2 else refusal
 
 
 def _choices(crossed: Ints, count: int) -> Ints:
     """Ways to choose `count` of the crossings (n, count): all, or where they are too many the evenly spread ones."""
-    if comb(len(crossed), count) <= MOST_CHOICES:
+    if comb(len(crossed), count) <= MAX_CHOICES:
         return np.array(list(combinations(crossed.tolist(), count)))
     spread = {
         tuple(np.rint(np.linspace(first, last, count)).astype(int))
@@ -179,6 +183,6 @@ def _choices(crossed: Ints, count: int) -> Ints:
 def _largest_shares(supports: Floats, left: float, length: float) -> Floats:
     """The largest part of an evenly loaded edge that any of its supports takes, for each choice of supports (n, S)."""
     start = np.full((len(supports), 1), left)
-    shares = respond(supports, Spread(start, start + length)).reactions[:, :, 0]
-    worst: Floats = np.where(shares.min(axis=1) < LEAST_PART, shares.max(axis=1) + 1.0, shares.max(axis=1))
+    shares = solve_beams(supports, UnitForces(start, start + length)).reactions[:, :, 0]
+    worst: Floats = np.where(shares.min(axis=1) < MIN_SHARE, shares.max(axis=1) + 1.0, shares.max(axis=1))
     return worst

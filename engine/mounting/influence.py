@@ -10,11 +10,11 @@ from typing import TypeVar
 
 import numpy as np
 
-from engine.common.arrays import Floats, Ints, grouped
-from engine.mounting.layout import Layout, Member, Pattern, Points, SupportLines
-from engine.statics.continuous_beam import Couples, Response, Spread, respond
+from engine.common.arrays import Floats, Ints, group_nearby
+from engine.mounting.layout import Attachments, Layout, Member, SpacingPattern, SupportLines
+from engine.statics.continuous_beam import BeamResponse, UnitCouples, UnitForces, solve_beams
 
-Kind = TypeVar("Kind")
+T = TypeVar("T")
 
 SAME_PLACE = 5e-4
 """Points closer than this on a rib are one [m]."""
@@ -39,7 +39,7 @@ class Influence:
     point's effective wind area. Shares keep their sign: a far module may relieve a point.
     """
 
-    point: Ints
+    attachment: Ints
     module: Ints
     share: Floats
     couple: Floats
@@ -53,10 +53,10 @@ class Bending:
 
     stations: Floats
     moments: Floats
-    sags: Floats
+    deflections_ei: Floats
 
 
-def share_among(lines: Floats, low: float, high: float, height: float) -> tuple[Floats, Floats]:
+def shares_of_lines(lines: Floats, low: float, high: float, height: float) -> tuple[Floats, Floats]:
     """A module's shares to the lines beneath it, as a beam up the slope.
 
     Args:
@@ -70,13 +70,13 @@ def share_among(lines: Floats, low: float, high: float, height: float) -> tuple[
         gets per unit of the module's in-plane force (down-slope positive), which acts at `height`.
     """
     supports = lines[None]
-    share = respond(supports, Spread(np.array([[low]]), np.array([[high]]))).reactions[0, :, 0]
-    couple = respond(supports, Couples(np.array([[(low + high) / 2]]))).reactions[0, :, 0]
+    share = solve_beams(supports, UnitForces(np.array([[low]]), np.array([[high]]))).reactions[0, :, 0]
+    couple = solve_beams(supports, UnitCouples(np.array([[(low + high) / 2]]))).reactions[0, :, 0]
     return share, -height * couple
 
 
-class Shares:
-    """`share_among`, worked out once for rows that lie alike."""
+class ModuleShares:
+    """`shares_of_lines`, worked out once for rows that lie alike."""
 
     def __init__(self, height: float) -> None:
         self.height = height
@@ -86,12 +86,17 @@ class Shares:
         """Shares of lines `within` a module of `depth`, from its lower edge [m]."""
         alike = (depth, *np.rint(within * 1e6))
         if alike not in self._known:
-            self._known[alike] = share_among(within, 0.0, depth, self.height)
+            self._known[alike] = shares_of_lines(within, 0.0, depth, self.height)
         return self._known[alike]
 
 
-def assemble(
-    pattern: Pattern, member: Member, lines: Sequence[SupportLines], ribs: Floats, height: float, places: Floats | None = None
+def build_layout(
+    pattern: SpacingPattern,
+    member: Member,
+    lines: Sequence[SupportLines],
+    ribs: Floats,
+    height: float,
+    places: Floats | None = None,
 ) -> Layout:
     """Gather the points of all lines: two lines that share one have it once.
 
@@ -107,66 +112,72 @@ def assemble(
     rib, y = (np.concatenate([np.ravel(part) for part in column]) for column in zip(*feet, strict=True))
     if places is not None:
         rib, y = np.searchsorted(ribs, y - SAME_PLACE), places[rib]
-    points, number = _merged(rib, y, ribs, height)
+    attachments, number = _merge_attachments(rib, y, ribs, height)
     ends = np.cumsum([y.size for _, y in feet])[:-1]
-    point = tuple(part.reshape(y.shape) for part, (_, y) in zip(np.split(number, ends), feet, strict=True))
+    attachment = tuple(part.reshape(y.shape) for part, (_, y) in zip(np.split(number, ends), feet, strict=True))
     added = sum(len(these) * len(these.feet) * these.added for these in lines)
-    return Layout(pattern, added, member, tuple(lines), ribs if places is None else places, points, point)
+    return Layout(pattern, added, member, tuple(lines), ribs if places is None else places, attachments, attachment)
 
 
 def _feet(lines: SupportLines) -> tuple[Ints, Floats]:
     """Rib and place up the slope of every foot of every support of a set of lines (G, S, B)."""
     offset = np.array([foot.offset for foot in lines.feet])
-    shape = (len(lines.feet), len(lines.ribs), len(lines))
-    return np.full(shape, lines.ribs[:, None]), np.full(shape, lines.y + offset[:, None, None])
+    shape = (len(lines.feet), len(lines.stands_on), len(lines))
+    return np.full(shape, lines.stands_on[:, None]), np.full(shape, lines.across + offset[:, None, None])
 
 
-class Solved:
+class SolvedLines:
     """Every line of a layout as a continuous beam: who loads whom, and how the lines bend; each worked out when it is asked for."""
 
     def __init__(self, layout: Layout) -> None:
         self.layout = layout
-        self._alike = [_Alike.of(layout, numbers) for numbers in _numbers_alike(layout.lines)]
+        self._alike = [_LineBatch.of(layout, numbers) for numbers in _batches(layout.lines)]
 
     @cached_property
     def influence(self) -> Influence:
         """What every point gets of every module."""
         reactions = self._of_lines(lambda alike: alike.answer.reactions)
-        pieces = [piece for each in zip(self.layout.lines, reactions, self.layout.point, strict=True) for piece in _entries(*each)]
+        pieces = [
+            piece
+            for each in zip(self.layout.lines, reactions, self.layout.attachment, strict=True)
+            for piece in _influence_entries(*each)
+        ]
         return Influence(*(np.concatenate(column) for column in zip(*pieces, strict=True)))
 
     @cached_property
     def bending(self) -> list[Bending]:
         """Of every set of lines."""
-        return self._of_lines(_Alike.bending)
+        return self._of_lines(_LineBatch.bending)
 
-    def _of_lines(self, of: Callable[[_Alike], Iterable[Kind]]) -> list[Kind]:
+    def _of_lines(self, of: Callable[[_LineBatch], Iterable[T]]) -> list[T]:
         """What those alike say, in the order of the lines."""
         said = {number: each for alike in self._alike for number, each in zip(alike.numbers, of(alike), strict=True)}
         return [said[number] for number in range(len(said))]
 
 
-def _numbers_alike(lines: Sequence[SupportLines]) -> list[list[int]]:
+def _batches(lines: Sequence[SupportLines]) -> list[list[int]]:
     """Lines with equally many supports and loads can be solved together."""
     groups: dict[tuple[int, int], list[int]] = defaultdict(list)
     for number, these in enumerate(lines):
-        groups[len(these.ribs), len(these.load_start)].append(number)
+        groups[len(these.stands_on), len(these.load_start)].append(number)
     return list(groups.values())
 
 
 @dataclass(frozen=True, eq=False)
-class _Alike:
+class _LineBatch:
     """Sets of lines solved together, by their `numbers`: one beam stands for all of a set."""
 
     numbers: list[int]
-    loads: Spread
-    answer: Response
+    loads: UnitForces
+    answer: BeamResponse
 
     @classmethod
-    def of(cls, layout: Layout, numbers: list[int]) -> _Alike:
+    def of(cls, layout: Layout, numbers: list[int]) -> _LineBatch:
         lines = [layout.lines[number] for number in numbers]
-        loads = Spread(np.stack([these.load_start for these in lines]), np.stack([these.load_end for these in lines]))
-        return cls(numbers, loads, respond(np.stack([layout.supports(these) for these in lines]), loads))
+        loads = UnitForces(
+            np.stack([these.load_start for these in lines]), np.stack([these.load_end for these in lines])
+        )
+        return cls(numbers, loads, solve_beams(np.stack([layout.supports(these) for these in lines]), loads))
 
     def bending(self) -> Iterator[Bending]:
         """Of each set, over supports and where loads bend it most between them."""
@@ -178,15 +189,15 @@ class _Alike:
             between = np.clip(loads.start, first, last)
         stations = np.concatenate([supports, between], axis=1)
         moments = np.concatenate([self.answer.support_moments, self.answer.moments(between)], axis=1)
-        return map(Bending, stations, moments, self.answer.sags)
+        return map(Bending, stations, moments, self.answer.deflections_ei)
 
 
-def _entries(lines: SupportLines, reactions: Floats, point: Ints) -> Iterator[tuple[Ints | Floats, ...]]:
-    """What each foot of each support gets from each load of every line of a set; `reactions` is (S, L), `point` (G, S, B)."""
+def _influence_entries(lines: SupportLines, reactions: Floats, attachment: Ints) -> Iterator[tuple[Ints | Floats, ...]]:
+    """What each foot of each support gets from each load of every line of a set; `reactions` is (S, L), `attachment` (G, S, B)."""
     support, load = np.nonzero(np.abs(reactions) > NEGLIGIBLE)
     module, reaction = lines.module[:, load].T.ravel(), reactions[support, load, None]
     normal, turning = (reaction * lines.share).ravel(), (reaction * lines.couple[:, load].T).ravel()
-    for foot, here in zip(lines.feet, point, strict=True):
+    for foot, here in zip(lines.feet, attachment, strict=True):
         yield (
             here[support].ravel(),
             module,
@@ -197,13 +208,13 @@ def _entries(lines: SupportLines, reactions: Floats, point: Ints) -> Iterator[tu
         )
 
 
-def _merged(rib: Ints, y: Floats, ribs: Floats, height: float) -> tuple[Points, Ints]:
+def _merge_attachments(rib: Ints, y: Floats, ribs: Floats, height: float) -> tuple[Attachments, Ints]:
     """Points that two lines share are one point: same rib, same place but for half a millimetre.
 
     They are numbered as one walks the roof: row by row from the eave, along each from the rake.
     """
-    first, point = grouped(rib * FAR_APART + y, SAME_PLACE)
-    walked = np.lexsort((rib[first], grouped(y[first], SAME_PLACE)[1]))
+    first, attachment = group_nearby(rib * FAR_APART + y, SAME_PLACE)
+    walked = np.lexsort((rib[first], group_nearby(y[first], SAME_PLACE)[1]))
     number = np.argsort(walked)
     first = first[walked]
-    return Points(rib[first], ribs[rib[first]], y[first], height), number[point]
+    return Attachments(rib[first], ribs[rib[first]], y[first], height), number[attachment]

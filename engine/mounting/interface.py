@@ -6,9 +6,9 @@ import re
 from dataclasses import dataclass
 from typing import ClassVar, Protocol, Self
 
-from engine.mounting.layout import Field, Layout, Pattern
+from engine.mounting.layout import Field, Layout, SpacingPattern
 from engine.project.job import Job
-from engine.schema import Kind, given
+from engine.schema import FieldType, as_given
 
 
 @dataclass(frozen=True)
@@ -20,7 +20,7 @@ class Refusal:
 
 
 @dataclass(frozen=True)
-class Need:
+class PartQuantity:
     """So many pieces of a part of the hardware, or bars of these lengths [m] to be cut from stock."""
 
     part: str
@@ -30,7 +30,7 @@ class Need:
 
 
 @dataclass(frozen=True)
-class Spacing:
+class SpacingRule:
     """How often a user wants attachments: the fewest that hold, as the member spans, or fixed."""
 
     rule: str
@@ -38,23 +38,23 @@ class Spacing:
 
 
 @dataclass(frozen=True)
-class SpacingKind(Kind):
+class SpacingField(FieldType):
     """Reads "fewest", "rail span" or a number of `unit`, such as "2 ribs"; a seam counts as a rib."""
 
     unit: str
     by_span: bool = True
 
-    def read(self, written: object) -> Spacing:
+    def read(self, written: object) -> SpacingRule:
         """The spacing rule."""
         if isinstance(written, str):
             words = " ".join(written.split()).replace("seam", "rib")
             if words == "fewest" or (words == "rail span" and self.by_span):
-                return Spacing(words)
+                return SpacingRule(words)
             half = r"(?:\.5)?" if self.by_span else ""
             fixed = re.fullmatch(rf"([1-9]\d?{half}) {self.unit}", "1 ribs" if words == "1 rib" else words)
             if fixed and float(fixed[1]) >= self.lowest:
-                return Spacing("fixed", float(fixed[1]))
-        raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
+                return SpacingRule("fixed", float(fixed[1]))
+        raise ValueError(f"{as_given(written)} given; allowed is {self.allowed}")
 
     @property
     def lowest(self) -> int:
@@ -80,7 +80,7 @@ class MountingMethod(Protocol):
     """Whether its spacing is a span of its member, so that how far the member can span matters."""
 
     @property
-    def spacing(self) -> Spacing:
+    def spacing(self) -> SpacingRule:
         """How often the user wants attachments."""
         ...
 
@@ -88,7 +88,7 @@ class MountingMethod(Protocol):
         """What people call it on this roof."""
         ...
 
-    def suits(self, job: Job) -> Refusal | None:
+    def refusal_of_roof(self, job: Job) -> Refusal | None:
         """Whether it can stand on this roof at all."""
         ...
 
@@ -96,11 +96,11 @@ class MountingMethod(Protocol):
         """Where the modules go and how they stand."""
         ...
 
-    def sparsest(self, job: Job, field: Field) -> tuple[int, ...]:
+    def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
         """The spacings worth a look, in its own measure, sparsest first."""
         ...
 
-    def lay(self, job: Job, field: Field, pattern: Pattern, minimum: int) -> Layout | Refusal:
+    def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
         """The layout of one pattern, with single points added until there are `minimum`."""
         ...
 
@@ -108,10 +108,10 @@ class MountingMethod(Protocol):
         """The method with other options, in the order to be tried where none of its patterns holds."""
         ...
 
-    def needs(self, job: Job, field: Field, layout: Layout) -> tuple[Need, ...]:
+    def parts_needed(self, job: Job, field: Field, layout: Layout) -> tuple[PartQuantity, ...]:
         """What it is built of."""
         ...
 
-    def says(self, layout: Layout, job: Job) -> str:
+    def spacing_label(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
         ...

@@ -86,13 +86,13 @@ class Field:
         return float(((at.right - at.left) * (at.high - at.low)).sum())
 
     @property
-    def minimum_points(self) -> int:
+    def minimum_attachments(self) -> int:
         """Four points a module, shared: two a module plus the edges (common practice, no source)."""
         return 2 * (self.modules + self.runs)
 
 
 @dataclass(frozen=True, eq=False)
-class Pattern:
+class SpacingPattern:
     """How often a field is held, in the method's own measure: ribs from point to point, or points per edge.
 
     Half a rib more means spans of both whole numbers by turns: 1.5 is two of every three ribs.
@@ -114,7 +114,7 @@ class Pattern:
         """The spacing asked for at every module (n,)."""
         return np.array(self.spacings, dtype=np.float64)[self.strip]
 
-    def with_even(self, spacing: float) -> Pattern:
+    def with_even(self, spacing: float) -> SpacingPattern:
         """The same strips, all at one spacing."""
         return replace(self, spacings=(spacing,) * len(self.names))
 
@@ -138,19 +138,19 @@ class Foot:
 class SupportLines:
     """B members along x, alike but for their place up the slope and the modules they carry.
 
-    They stand on the roof at `ribs` (S,), from `start` to `end` [m]. Load i of L is spread from
+    They stand on the roof at `stands_on` (S,), from `start` to `end` [m]. Load i of L is spread from
     `load_start[i]` to `load_end[i]` (a clamp where they meet) and, on line b, carries `share[b]` of
     module `module[b, i]`'s force normal to the roof and in the plane, and `couple[b, i]` of its in-plane
     force as a force normal to the roof. `clamp[i]` numbers the clamps along the line: neighbours
     share one. `width` is the strip of module each line carries [m]; `added` counts the single ribs
     added to the pattern they stand in.
 
-    Members up the slope (`Member.up`) are described with the axes exchanged: `y` are their places along x,
-    each over a rib, and `ribs` number the places up the slope where they stand.
+    Members up the slope (`Member.up`) are described with the axes exchanged: `across` are their places along x,
+    each over a rib, and `stands_on` number the places up the slope where they stand.
     """
 
-    y: Floats
-    ribs: Ints
+    across: Floats
+    stands_on: Ints
     start: float
     end: float
     load_start: Floats
@@ -164,12 +164,14 @@ class SupportLines:
     added: int = 0
 
     def __len__(self) -> int:
-        return len(self.y)
+        return len(self.across)
 
-    def some(self, chosen: Bools, ribs: Ints, added: int = 0) -> SupportLines:
+    def some(self, chosen: Bools, stands_on: Ints, added: int = 0) -> SupportLines:
         """Some of these lines, on ribs of their own."""
-        at, module, share = self.y[chosen], self.module[chosen], self.share[chosen]
-        return replace(self, y=at, module=module, share=share, couple=self.couple[chosen], ribs=ribs, added=added)
+        at, module, share = self.across[chosen], self.module[chosen], self.share[chosen]
+        return replace(
+            self, across=at, module=module, share=share, couple=self.couple[chosen], stands_on=stands_on, added=added
+        )
 
     @property
     def length(self) -> float:
@@ -186,13 +188,13 @@ class SupportLines:
 class Member:
     """What the lines of a method are, for their own check.
 
-    `link` is its name in the load path and `beam` the hardware it is made of (None: the module's
+    `link` is its name in the load path and `section` the hardware it is made of (None: the module's
     own frame); `bars` share a line's load evenly; `clamped`: modules are clamped to it where they
     load it (otherwise where it stands on the roof); `legs`: it stands on legs; `up`: it runs up the slope.
     """
 
     link: str
-    beam: str | None
+    section: str | None
     bars: int = 1
     clamped: bool = True
     legs: bool = False
@@ -209,7 +211,7 @@ class Member:
 
 
 @dataclass(frozen=True, eq=False)
-class Points:
+class Attachments:
     """Attachments: which rib, where up the slope, and how high above the pan the force enters [m]."""
 
     rib: Ints
@@ -220,7 +222,7 @@ class Points:
     def __len__(self) -> int:
         return len(self.rib)
 
-    def same_as(self, other: Points) -> bool:
+    def same_as(self, other: Attachments) -> bool:
         """Whether others stand at the very same places."""
         return np.array_equal(self.x, other.x) and np.array_equal(self.y, other.y)
 
@@ -229,21 +231,21 @@ class Points:
 class Layout:
     """One way to hold a field: its lines and the points they stand on. `added` counts the single points added to the pattern.
 
-    Lines stand at some of `stands` [m along them], of which `SupportLines.ribs` are the numbers; of each of `lines`,
-    `point` (G, S, B) is the number of the point under every foot of every support.
+    Lines stand at some of `stand_positions` [m along them], of which `SupportLines.stands_on` are the numbers; of each of `lines`,
+    `attachment` (G, S, B) is the number of the point under every foot of every support.
     """
 
-    pattern: Pattern
+    pattern: SpacingPattern
     added: int
     member: Member
     lines: tuple[SupportLines, ...]
-    stands: Floats
-    points: Points
-    point: tuple[Ints, ...]
+    stand_positions: Floats
+    attachments: Attachments
+    attachment: tuple[Ints, ...]
 
     def supports(self, lines: SupportLines) -> Floats:
         """Where some of its lines stand (S,) [m along them]."""
-        return self.stands[lines.ribs]
+        return self.stand_positions[lines.stands_on]
 
     def span(self, lines: SupportLines) -> float:
         """From point to point along some of its lines, the longest [m]."""

@@ -9,10 +9,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from engine.common.arrays import Floats, Ints
-from engine.mounting.interface import Need, Refusal
-from engine.mounting.layout import Field, Foot, Layout, Member, Pattern, SupportLines
-from engine.mounting.spacing_pattern import in_words, midway, stepped_ribs, thicken
-from engine.project.hardware import Beam
+from engine.mounting.interface import PartQuantity, Refusal
+from engine.mounting.layout import Field, Foot, Layout, Member, SpacingPattern, SupportLines
+from engine.mounting.spacing_pattern import add_attachments, describe_strips, stagger, stepped_ribs
+from engine.project.hardware import RailSection
 from engine.project.job import Job
 from engine.units import both
 
@@ -21,7 +21,7 @@ IN_LINE, STAGGERED = "in line", "staggered"
 
 
 @dataclass(frozen=True, eq=False)
-class Rows:
+class ModuleRows:
     """Runs of modules that lie alike along x: R rows of n modules each, `module` (R, n).
 
     `left`, `right` (n,) are the modules' edges along x, `steps` (n,) how many ribs apart they ask for
@@ -48,7 +48,7 @@ class Rows:
         return float(self.right[-1])
 
 
-def rows_of(field: Field, pattern: Pattern | None = None) -> list[Rows]:
+def module_rows(field: Field, pattern: SpacingPattern | None = None) -> list[ModuleRows]:
     """The field's runs, those that lie alike along x, and ask alike for points, together."""
     steps = np.ones(field.modules) if pattern is None else pattern.at_modules
     order = np.argsort(field.run, kind="stable")
@@ -58,7 +58,7 @@ def rows_of(field: Field, pattern: Pattern | None = None) -> list[Rows]:
         alike[round(float(field.outlines.left[run[0]]), 6), steps[run].tobytes()].append(run)
     depth = float(field.outlines.high[0] - field.outlines.low[0])
     return [
-        Rows(
+        ModuleRows(
             np.stack(these),
             field.outlines.left[these[0]],
             field.outlines.right[these[0]],
@@ -71,13 +71,15 @@ def rows_of(field: Field, pattern: Pattern | None = None) -> list[Rows]:
     ]
 
 
-def one_by_one(rows: Rows) -> list[Rows]:
+def split_rows(rows: ModuleRows) -> list[ModuleRows]:
     """Each row alone."""
     each = (slice(n, n + 1) for n in range(len(rows.low)))
     return [replace(rows, module=rows.module[n], number=rows.number[n], low=rows.low[n]) for n in each]
 
 
-def row_lines(rows: Rows, places: Floats, share: Floats, couple: Floats, width: float, feet: tuple[Foot, ...] = (Foot(),)) -> SupportLines:
+def lines_under_rows(
+    rows: ModuleRows, places: Floats, share: Floats, couple: Floats, width: float, feet: tuple[Foot, ...] = (Foot(),)
+) -> SupportLines:
     """Lines under rows of modules, on no ribs yet: clamps at every module edge, one clamp for two neighbours.
 
     Args:
@@ -91,8 +93,8 @@ def row_lines(rows: Rows, places: Floats, share: Floats, couple: Floats, width: 
     edges = np.ravel(np.column_stack([rows.left, rows.right]))
     count, lines = len(rows.module), places.shape[1]
     return SupportLines(
-        y=places.ravel(),
-        ribs=np.empty(0, dtype=np.int64),
+        across=places.ravel(),
+        stands_on=np.empty(0, dtype=np.int64),
         start=rows.start,
         end=rows.end,
         load_start=edges,
@@ -106,15 +108,17 @@ def row_lines(rows: Rows, places: Floats, share: Floats, couple: Floats, width: 
     )
 
 
-def stood(rows: Rows, lines: SupportLines, places: Floats, free_end: float, wanted: int, *, staggered: bool) -> list[SupportLines]:
-    """Lines set on the ribs that their rows ask for, with single ones added until each has `wanted`; none where no two can be met.
+def place_on_ribs(
+    rows: ModuleRows, lines: SupportLines, places: Floats, free_end: float, min_attachments: int, *, staggered: bool
+) -> list[SupportLines]:
+    """Lines set on the ribs that their rows ask for, with single ones added until each has `min_attachments`; none where no two can be met.
 
     Args:
         rows: the rows.
         lines: their lines, on no ribs yet.
         places: every rib's place [m].
         free_end: longest end allowed beyond the outermost point for each rib of the step beside it [m].
-        wanted: points that each line must have.
+        min_attachments: points that each line must have.
         staggered: whether every other line stands midway between the points of its neighbours.
     """
     asked = stepped_ribs(places, rows.left, rows.right, rows.steps, free_end)
@@ -122,21 +126,31 @@ def stood(rows: Rows, lines: SupportLines, places: Floats, free_end: float, want
         return []
     in_row = len(lines) // len(rows.number)
     odd = (rows.number[:, None] * in_row + np.arange(in_row)).ravel() % 2 == 1
-    turns = ((~odd, asked), (odd, midway(asked))) if staggered else ((odd | ~odd, asked),)
+    turns = ((~odd, asked), (odd, stagger(asked))) if staggered else ((odd | ~odd, asked),)
     standing = []
     for these, stand in turns:
-        chosen = thicken(stand, places, rows.start, rows.end, wanted)
+        chosen = add_attachments(stand, places, rows.start, rows.end, min_attachments)
         standing += [lines.some(these, chosen, len(chosen) - len(stand))] if these.any() else []
     return standing
 
 
-def on_ribs(job: Job, rows: Rows, lines: SupportLines, beam: Beam, wanted: int, *, staggered: bool = False) -> list[SupportLines] | Refusal:
-    """Lines along the eave set on the roof's ribs; see `stood`."""
-    free_end = beam.cantilever_ratio * job.roof.rib_spacing
-    return stood(rows, lines, job.roof.ribs(job.building), free_end, wanted, staggered=staggered) or too_few_ribs(job, rows)
+def lines_on_ribs(
+    job: Job,
+    rows: ModuleRows,
+    lines: SupportLines,
+    section: RailSection,
+    min_attachments: int,
+    *,
+    staggered: bool = False,
+) -> list[SupportLines] | Refusal:
+    """Lines along the eave set on the roof's ribs; see `place_on_ribs`."""
+    free_end = section.cantilever_ratio * job.roof.rib_spacing
+    return place_on_ribs(
+        rows, lines, job.roof.ribs(job.building), free_end, min_attachments, staggered=staggered
+    ) or too_few_ribs(job, rows)
 
 
-def too_few_ribs(job: Job, rows: Rows) -> Refusal:
+def too_few_ribs(job: Job, rows: ModuleRows) -> Refusal:
     """The refusal where a line crosses fewer than two ribs."""
     return Refusal(
         "too_few_ribs",
@@ -146,54 +160,58 @@ def too_few_ribs(job: Job, rows: Rows) -> Refusal:
     )
 
 
-def too_few_points(job: Job, lines: Sequence[SupportLines], wanted: int, member: Member) -> Refusal | None:
+def too_few_attachments(
+    job: Job, lines: Sequence[SupportLines], min_attachments: int, member: Member
+) -> Refusal | None:
     """The refusal where not even every rib, or what a member stands on, gives the points that the count rule asks for."""
-    available = sum(len(these) * len(these.ribs) * len(these.feet) for these in lines)
-    if available >= wanted:
+    available = sum(len(these) * len(these.stands_on) * len(these.feet) for these in lines)
+    if available >= min_attachments:
         return None
-    word = footing(job, member)
+    word = support_word(job, member)
     return Refusal(
         "below_count_rule",
-        f"even on every {word} the lines have {available} attachments and the count rule asks for {wanted}: "
+        f"even on every {word} the lines have {available} attachments and the count rule asks for {min_attachments}: "
         f"more lines are needed, or {word}s closer together",
     )
 
 
-def footing(job: Job, member: Member) -> str:
+def support_word(job: Job, member: Member) -> str:
     """What people call the places where a member may stand, one after another along it."""
     if member.up:
         return "support" if job.hardware.bracket == "structure" else "step"
     return job.roof.rib_word
 
 
-def bar_needs(part: str, name: str, lines: tuple[SupportLines, ...], bars: int = 1) -> Need:
+def bar_quantities(part: str, name: str, lines: tuple[SupportLines, ...], bars: int = 1) -> PartQuantity:
     """The bars of all lines, to be cut from stock."""
-    return Need(part, name, lengths=tuple(these.length for these in lines for _ in range(bars * len(these))))
+    return PartQuantity(part, name, lengths=tuple(these.length for these in lines for _ in range(bars * len(these))))
 
 
-def clamp_needs(lines: tuple[SupportLines, ...], bars: int = 1) -> tuple[Need, Need]:
+def clamp_quantities(lines: tuple[SupportLines, ...], bars: int = 1) -> tuple[PartQuantity, PartQuantity]:
     """Middle clamps hold two modules, end clamps one."""
     middle = bars * sum(len(these) * (these.clamps - 2) for these in lines)
-    return Need("middle_clamp", "middle clamps", middle), Need("end_clamp", "end clamps", bars * 2 * sum(map(len, lines)))
+    return PartQuantity("middle_clamp", "middle clamps", middle), PartQuantity(
+        "end_clamp", "end clamps", bars * 2 * sum(map(len, lines))
+    )
 
 
-def steps_worth_a_look(job: Job, field: Field) -> tuple[int, ...]:
+def candidate_steps(job: Job, field: Field) -> tuple[int, ...]:
     """Every whole number of ribs up to the longest run, sparsest first."""
-    longest = max(rows.end - rows.start for rows in rows_of(field))
+    longest = max(rows.end - rows.start for rows in module_rows(field))
     return tuple(range(max(1, int(longest / job.roof.rib_spacing)), 0, -1))
 
 
-def spacing_in_words(job: Job, layout: Layout) -> str:
+def describe_spacing(job: Job, layout: Layout) -> str:
     """The pattern, and how many single points were added to it: "every 2nd seam + 32"."""
-    return every_in_words(layout, job.roof.rib_spacing, job.roof.rib_word)
+    return describe_pattern(layout, job.roof.rib_spacing, job.roof.rib_word)
 
 
-def every_in_words(layout: Layout, pitch: float, word: str) -> str:
+def describe_pattern(layout: Layout, pitch: float, word: str) -> str:
     """The pattern of a layout whose lines may stand every `pitch` [m], at places called `word`."""
     pattern = layout.pattern
     if pattern.even:
         pattern = pattern.with_even(min(pattern.spacings[0], round(layout.longest_span / pitch)))
-    return in_words(pattern, lambda step: _every(step, word), layout.added)
+    return describe_strips(pattern, lambda step: _every(step, word), layout.added)
 
 
 def _every(step: float, word: str) -> str:

@@ -9,22 +9,31 @@ from itertools import product
 
 import numpy as np
 
-from engine.common.arrays import Floats, least
-from engine.mounting.influence import assemble
+from engine.common.arrays import Floats, first_minimum
+from engine.mounting.influence import build_layout
 from engine.mounting.interface import Refusal
-from engine.mounting.layout import Field, Layout, Member, Pattern, Rectangles, SupportLines
+from engine.mounting.layout import Field, Layout, Member, Rectangles, SpacingPattern, SupportLines
 from engine.mounting.line_position import clear_of_clips
-from engine.mounting.lines_along_eave import Rows, every_in_words, footing, one_by_one, row_lines, rows_of, stood, too_few_points
+from engine.mounting.lines_along_eave import (
+    ModuleRows,
+    describe_pattern,
+    lines_under_rows,
+    module_rows,
+    place_on_ribs,
+    split_rows,
+    support_word,
+    too_few_attachments,
+)
 from engine.mounting.module_grid import in_landscape, place
 from engine.project.job import Job
-from engine.statics.continuous_beam import Spread, respond
+from engine.statics.continuous_beam import UnitForces, solve_beams
 from engine.units import both
 
 MEMBER = Member("rail", "rail", up=True)
 
 
 @dataclass(frozen=True)
-class Columns:
+class RailsUpSlope:
     """Modules in landscape, each column on `rails` rails that stand on supports, or every `step` [m] along their rib."""
 
     rails: int
@@ -35,33 +44,39 @@ class Columns:
         """The array as it is counted; a column breaks at the rail's longest run."""
         return place(job, *in_landscape(job), job.hardware.rail.longest_run, by_column=True)
 
-    def sparsest(self, job: Job, field: Field) -> tuple[int, ...]:
+    def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
         """Supports, or steps, from attachment to attachment, sparsest first."""
-        longest = max(rows.end - rows.start for rows in rows_of(turned(field)))
+        longest = max(rows.end - rows.start for rows in module_rows(turned(field)))
         return tuple(range(max(1, int(longest / self._pitch(job))), 0, -1))
 
-    def lay(self, job: Job, field: Field, pattern: Pattern, minimum: int) -> Layout | Refusal:
+    def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
         """Attachments at the places that every column asks for, single ones added until there are `minimum`."""
         places, free_end = self._places(job, field), job.hardware.rail.cantilever_ratio * self._pitch(job)
         ribs, height = job.roof.ribs(job.building), job.hardware.attachment_height
-        arm = 2 * (field.attitude.middle - height) / job.module.width  # what slides turns the module on its lower and upper clamps
+        arm = (
+            2 * (field.attitude.middle - height) / job.module.width
+        )  # what slides turns the module on its lower and upper clamps
         lines: list[SupportLines] = []
-        for column in (each for alike in rows_of(turned(field), pattern) for each in one_by_one(alike)):
+        for column in (each for alike in module_rows(turned(field), pattern) for each in split_rows(alike)):
             under = best_ribs(job, float(column.low[0]), ribs, self.rails)
             if isinstance(under, Refusal):
                 return under
             x, share = under
-            rails = row_lines(column, x[None], share, share[:, None] * np.array([arm, -arm]), column.depth / self.rails)
-            wanted = math.ceil(2 * (column.module.shape[1] + 1) / self.rails) if minimum else 0
-            standing = stood(column, rails, places, free_end, wanted, staggered=self.staggered)
+            rails = lines_under_rows(
+                column, x[None], share, share[:, None] * np.array([arm, -arm]), column.depth / self.rails
+            )
+            min_attachments = math.ceil(2 * (column.module.shape[1] + 1) / self.rails) if minimum else 0
+            standing = place_on_ribs(column, rails, places, free_end, min_attachments, staggered=self.staggered)
             if not standing:
                 return self._too_few(job, column)
             lines += standing
-        return too_few_points(job, lines, minimum, MEMBER) or assemble(pattern, MEMBER, lines, ribs, height, places)
+        return too_few_attachments(job, lines, minimum, MEMBER) or build_layout(
+            pattern, MEMBER, lines, ribs, height, places
+        )
 
-    def says(self, layout: Layout, job: Job) -> str:
+    def spacing_label(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
-        return every_in_words(layout, self._pitch(job), footing(job, MEMBER))
+        return describe_pattern(layout, self._pitch(job), support_word(job, MEMBER))
 
     def _pitch(self, job: Job) -> float:
         return job.roof.support_spacing if job.hardware.bracket == "structure" else self.step
@@ -75,11 +90,16 @@ class Columns:
         steps = int((high - low) / self.step + 1e-9)
         lattice = (low + high - steps * self.step) / 2 + self.step * np.arange(steps + 1)
         room = self.step / 4
-        return np.array([clear_of_clips(job, supports, max(low, y - room), y, min(high, y + room)) for y in lattice.tolist()])
+        return np.array(
+            [clear_of_clips(job, supports, max(low, y - room), y, min(high, y + room)) for y in lattice.tolist()]
+        )
 
-    def _too_few(self, job: Job, column: Rows) -> Refusal:
-        length, word = both(column.end - column.start, "length"), footing(job, MEMBER)
-        return Refusal("too_few_supports", f"a rail of {length} up the slope meets fewer than two {word}s, and needs two to stand on")
+    def _too_few(self, job: Job, column: ModuleRows) -> Refusal:
+        length, word = both(column.end - column.start, "length"), support_word(job, MEMBER)
+        return Refusal(
+            "too_few_supports",
+            f"a rail of {length} up the slope meets fewer than two {word}s, and needs two to stand on",
+        )
 
 
 def turned(field: Field) -> Field:
@@ -109,10 +129,13 @@ def best_ribs(job: Job, left: float, ribs: Floats, rails: int) -> tuple[Floats, 
     choices = np.array([places for places in product(*within) if np.all(np.diff(places) > 0)])
     if not len(choices):
         word = job.roof.rib_word
-        return Refusal("misses_zone", f"two rails of a column would stand over the same {word}: fewer rails, or {word}s closer together")
+        return Refusal(
+            "misses_zone",
+            f"two rails of a column would stand over the same {word}: fewer rails, or {word}s closer together",
+        )
     start = np.full((len(choices), 1), left)
-    shares = respond(choices, Spread(start, start + job.module.length)).reactions[:, :, 0]
-    best = least(shares.max(axis=1))
+    shares = solve_beams(choices, UnitForces(start, start + job.module.length)).reactions[:, :, 0]
+    best = first_minimum(shares.max(axis=1))
     return choices[best], shares[best]
 
 

@@ -34,7 +34,9 @@ def in_landscape(job: Job) -> tuple[Grid, Attitude]:
     return grid, Attitude(0.0, array.height_above_roof, array.height_above_roof, module.width, module.length)
 
 
-def place(job: Job, grid: Grid, attitude: Attitude, longest_run: float | None, *, by_column: bool = False) -> Field | Refusal:
+def place(
+    job: Job, grid: Grid, attitude: Attitude, longest_run: float | None, *, by_column: bool = False
+) -> Field | Refusal:
     """Lay the grid from the array's origin, leave out what would touch a keep-clear area.
 
     Args:
@@ -81,12 +83,20 @@ def _over_the_hip(job: Job, outlines: Rectangles) -> Refusal | None:
     building, roof = job.building, job.roof
     beyond = -min(float(away.min()) for away in building.from_sides(outlines.left, outlines.right, outlines.high))
     if beyond > 1e-6:
-        return Refusal("does_not_fit", f"the array reaches {both(beyond, 'length')} beyond the hip; it has to lie on one slope")
+        return Refusal(
+            "does_not_fit", f"the array reaches {both(beyond, 'length')} beyond the hip; it has to lie on one slope"
+        )
     sides = np.array([outlines.left.min(), outlines.right.max()])
-    shortest, least = float(building.top_at(sides).min()), roof.first_support + roof.last_support + roof.support_spacing / 4
-    if shortest < least:
+    shortest, first_minimum = (
+        float(building.top_at(sides).min()),
+        roof.first_support + roof.last_support + roof.support_spacing / 4,
+    )
+    if shortest < first_minimum:
         words = f"panels under the array end {both(shortest, 'length')} from the eave at the hip"
-        return Refusal("does_not_fit", f"{words}, too short for two fastenings ({both(least, 'length')}): keep farther from its foot")
+        return Refusal(
+            "does_not_fit",
+            f"{words}, too short for two fastenings ({both(first_minimum, 'length')}): keep farther from its foot",
+        )
     return None
 
 

@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from engine.common.arrays import Floats, Ints
-from engine.mounting.layout import Pattern
+from engine.mounting.layout import SpacingPattern
 
 
 def even_ribs(ribs: Floats, start: float, end: float, step: float, cantilever: float) -> Ints:
@@ -61,9 +61,13 @@ def stepped_ribs(ribs: Floats, left: Floats, right: Floats, steps: Floats, free_
     crossed = _crossed(ribs, float(left[0]), float(right[-1]))
     if len(crossed) < 2:
         return crossed
-    first, last = _outermost(ribs, crossed, float(left[0]) + free_end * steps[0], float(right[-1]) - free_end * steps[-1])
+    first, last = _outermost(
+        ribs, crossed, float(left[0]) + free_end * steps[0], float(right[-1]) - free_end * steps[-1]
+    )
     onward = steps[meets - 1] < steps[meets]
-    beyond = np.where(onward, np.searchsorted(ribs, right[meets - 1] - 1e-9), np.searchsorted(ribs, left[meets] + 1e-9, "right") - 1)
+    beyond = np.where(
+        onward, np.searchsorted(ribs, right[meets - 1] - 1e-9), np.searchsorted(ribs, left[meets] + 1e-9, "right") - 1
+    )
     bounds = np.concatenate([[first], np.clip(beyond, first, last), [last]])
     of_stretch = steps[np.concatenate([[0], meets])]
     stretches = zip(pairwise(np.maximum.accumulate(bounds)), of_stretch, strict=True)
@@ -109,7 +113,7 @@ def _shorter_at_the_ends(spans: int, step: int, spare: int) -> Ints:
     return gaps[gaps > 0]
 
 
-def midway(chosen: Ints) -> Ints:
+def stagger(chosen: Ints) -> Ints:
     """The pattern between the points of another, of two middle ribs the outer one; where there is none, their own."""
     left, right = chosen[:-1], chosen[1:]
     outward, apart = left + right > chosen[0] + chosen[-1], right - left > 1
@@ -117,17 +121,21 @@ def midway(chosen: Ints) -> Ints:
     return np.unique(np.concatenate([chosen[:1], between, left[~apart], right[~apart], chosen[-1:]]))
 
 
-def thicken(chosen: Ints, ribs: Floats, start: float, end: float, wanted: int) -> Ints:
-    """Add single ribs to a pattern until it has `wanted`: the middle of the widest span, of equals the outermost.
+def add_attachments(chosen: Ints, ribs: Floats, start: float, end: float, min_attachments: int) -> Ints:
+    """Add single ribs to a pattern until it has `min_attachments`: the middle of the widest span, of equals the outermost.
 
     Returns:
         The pattern with as many of the crossed ribs added as are wanted and available.
     """
     crossed = _crossed(ribs, start, end)
     pattern = chosen.tolist()
-    while len(pattern) < min(wanted, len(crossed)):
+    while len(pattern) < min(min_attachments, len(crossed)):
         spans = list(pairwise(pattern))
-        left, right = min(spans, key=lambda span: (span[0] - span[1], min(span[0] - pattern[0], pattern[-1] - span[1])), default=(0, 0))
+        left, right = min(
+            spans,
+            key=lambda span: (span[0] - span[1], min(span[0] - pattern[0], pattern[-1] - span[1])),
+            default=(0, 0),
+        )
         if right - left > 1:
             pattern.append((left + right) // 2 if right - pattern[-1] else (left + right + 1) // 2)
         else:
@@ -136,12 +144,15 @@ def thicken(chosen: Ints, ribs: Floats, start: float, end: float, wanted: int) -
     return np.array(pattern, dtype=np.int64)
 
 
-def in_words(pattern: Pattern, say: Callable[[float], str], added: int = 0) -> str:
+def describe_strips(pattern: SpacingPattern, say: Callable[[float], str], added: int = 0) -> str:
     """A pattern in words, what most modules have first: "every 2nd seam, in zone 3 every seam + 12"."""
     modules = np.bincount(pattern.strip, minlength=len(pattern.names))
     strips: dict[float, list[int]] = {}
     for strip, spacing in enumerate(pattern.spacings):
         strips.setdefault(spacing, []).append(strip)
     usual, *others = sorted(strips, key=lambda spacing: -modules[strips[spacing]].sum())
-    words = [say(usual), *(f"{', '.join(pattern.names[strip] for strip in strips[other])}: {say(other)}" for other in others)]
+    words = [
+        say(usual),
+        *(f"{', '.join(pattern.names[strip] for strip in strips[other])}: {say(other)}" for other in others),
+    ]
     return "; ".join(words) + (f" + {added}" if added else "")

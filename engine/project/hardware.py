@@ -10,7 +10,7 @@ from typing import Annotated
 
 from pydantic import model_validator
 
-from engine.schema import Choice, Described, Number, Quantity, entry
+from engine.schema import Choice, InputTable, Number, Quantity, input_field
 from engine.strength import Capacity
 
 Price = Annotated[float, Number(0, 1e6)]
@@ -19,7 +19,7 @@ Mass = Annotated[float, Quantity("mass", "0 lb", "1000 lb")]
 Moment = Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")]
 
 
-class _Overridable(Described):
+class _Overridable(InputTable):
     """A table whose sub-tables may be given in part: what is left out keeps its default."""
 
     @model_validator(mode="before")
@@ -36,64 +36,86 @@ class _Overridable(Described):
         }
 
 
-class Part(Described):
+class Part(InputTable):
     """What one piece weighs, costs, and takes to install."""
 
-    mass: Mass = entry(description="mass of one piece")
-    price: Price = entry(description="price of one piece, in the scenario's currency")
-    minutes: Minutes = entry(description="labour to install one piece [min]")
+    mass: Mass = input_field(description="mass of one piece")
+    price: Price = input_field(description="price of one piece, in the scenario's currency")
+    minutes: Minutes = input_field(description="labour to install one piece [min]")
 
 
-class Beam(Described):
+class RailSection(InputTable):
     """A rail, or one of the two beams of a rack: a bar sold in stock lengths.
 
     Strong-axis bending is normal to the roof, weak-axis bending along the slope.
     """
 
-    moment_strong: Moment = entry(description="allowable moment, bending normal to the roof")
-    moment_weak: Moment = entry(description="allowable moment, bending along the slope")
-    inertia: Annotated[float, Quantity("second moment of area", "0.001 in4", "1000 in4")] = entry(
+    moment_strong: Moment = input_field(description="allowable moment, bending normal to the roof")
+    moment_weak: Moment = input_field(description="allowable moment, bending along the slope")
+    inertia: Annotated[float, Quantity("second moment of area", "0.001 in4", "1000 in4")] = input_field(
         description="second moment of area, bending normal to the roof"
     )
-    modulus: Annotated[float, Quantity("stress", "100 ksi", "60000 ksi")] = entry("10000 ksi", description="modulus of elasticity")
-    deflection_ratio: Annotated[float, Number(1, 10000)] | None = entry(
-        None, description="deflection limit at midspan as a part of the span (120 means span/120); left out: not checked"
+    modulus: Annotated[float, Quantity("stress", "100 ksi", "60000 ksi")] = input_field(
+        "10000 ksi", description="modulus of elasticity"
     )
-    cantilever_ratio: Annotated[float, Number(0, 1)] = entry(
+    deflection_ratio: Annotated[float, Number(1, 10000)] | None = input_field(
+        None,
+        description="deflection limit at midspan as a part of the span (120 means span/120); left out: not checked",
+    )
+    cantilever_ratio: Annotated[float, Number(0, 1)] = input_field(
         0.333, description="longest cantilever as a part of the span beside it (a third is common practice, no source)"
     )
-    stock_length: Annotated[float, Quantity("length", "3 ft", "60 ft")] = entry("14 ft", description="length it is sold in")
-    longest_run: Annotated[float, Quantity("length", "5 ft", "400 ft")] = entry(
+    stock_length: Annotated[float, Quantity("length", "3 ft", "60 ft")] = input_field(
+        "14 ft", description="length it is sold in"
+    )
+    longest_run: Annotated[float, Quantity("length", "5 ft", "400 ft")] = input_field(
         "40 ft", description="longest unbroken run, for thermal movement (40 ft or less is common practice, no source)"
     )
-    mass: Annotated[float, Quantity("mass per length", "0.01 lb/ft", "100 lb/ft")] = entry(description="mass per length")
-    price: Price = entry(description="price of one stock length, in the scenario's currency")
-    minutes: Minutes = entry(description="labour to install one stock length [min]")
+    mass: Annotated[float, Quantity("mass per length", "0.01 lb/ft", "100 lb/ft")] = input_field(
+        description="mass per length"
+    )
+    price: Price = input_field(description="price of one stock length, in the scenario's currency")
+    minutes: Minutes = input_field(description="labour to install one stock length [min]")
 
     @property
-    def invented(self) -> bool:
+    def is_placeholder(self) -> bool:
         """Whether it may bend as much as the invented set's: then nobody has said how much this one may."""
-        generic = Beam.model_validate(GENERIC_BEAM)
+        generic = RailSection.model_validate(GENERIC_SECTION)
         return (self.moment_strong, self.moment_weak) == (generic.moment_strong, generic.moment_weak)
 
 
 class Parts(_Overridable):
     """The small pieces, by what they do."""
 
-    attachment: Part = entry({"mass": "0.45 lb", "price": 8.5, "minutes": 4}, description="what grips the seam or is screwed to the roof")
-    middle_clamp: Part = entry({"mass": "0.15 lb", "price": 2.2, "minutes": 1.5}, description="clamp between two modules")
-    end_clamp: Part = entry({"mass": "0.18 lb", "price": 2.6, "minutes": 1.5}, description="clamp at a module's free edge")
-    splice: Part = entry({"mass": "0.6 lb", "price": 6.0, "minutes": 3}, description="joint between two stock lengths of rail")
-    leg: Part = entry({"mass": "1.1 lb", "price": 7.5, "minutes": 3}, description="front or rear leg of a rack frame")
-    brace: Part = entry({"mass": "1.6 lb", "price": 6.5, "minutes": 3}, description="member that closes a rack frame")
-    module_hook: Part = entry(
-        {"mass": "0.3 lb", "price": 3.4, "minutes": 1.5}, description="holds module edges on an attachment, without a rail"
+    attachment: Part = input_field(
+        {"mass": "0.45 lb", "price": 8.5, "minutes": 4}, description="what grips the seam or is screwed to the roof"
     )
-    screw: Part = entry({"mass": "0.02 lb", "price": 0.25, "minutes": 0.5}, description="screw through the roof")
-    seal: Part = entry({"mass": "0.05 lb", "price": 0.9, "minutes": 1}, description="sealing of one attachment that pierces the roof")
+    middle_clamp: Part = input_field(
+        {"mass": "0.15 lb", "price": 2.2, "minutes": 1.5}, description="clamp between two modules"
+    )
+    end_clamp: Part = input_field(
+        {"mass": "0.18 lb", "price": 2.6, "minutes": 1.5}, description="clamp at a module's free edge"
+    )
+    splice: Part = input_field(
+        {"mass": "0.6 lb", "price": 6.0, "minutes": 3}, description="joint between two stock lengths of rail"
+    )
+    leg: Part = input_field(
+        {"mass": "1.1 lb", "price": 7.5, "minutes": 3}, description="front or rear leg of a rack frame"
+    )
+    brace: Part = input_field(
+        {"mass": "1.6 lb", "price": 6.5, "minutes": 3}, description="member that closes a rack frame"
+    )
+    module_hook: Part = input_field(
+        {"mass": "0.3 lb", "price": 3.4, "minutes": 1.5},
+        description="holds module edges on an attachment, without a rail",
+    )
+    screw: Part = input_field({"mass": "0.02 lb", "price": 0.25, "minutes": 0.5}, description="screw through the roof")
+    seal: Part = input_field(
+        {"mass": "0.05 lb", "price": 0.9, "minutes": 1}, description="sealing of one attachment that pierces the roof"
+    )
 
 
-GENERIC_BEAM = {
+GENERIC_SECTION = {
     "moment_strong": "850 lb ft",
     "moment_weak": "380 lb ft",
     "inertia": "0.60 in4",
@@ -108,37 +130,46 @@ GENERIC_BEAM = {
 class Hardware(_Overridable):
     """Everything between the module and the roof. Defaults: a generic, invented set."""
 
-    bracket: Annotated[str, Choice(("seam clamp", "sheet", "structure"))] = entry(
-        "seam clamp", description="how an attachment holds: on a seam, screwed to the sheet, or through it to the structure"
+    bracket: Annotated[str, Choice(("seam clamp", "sheet", "structure"))] = input_field(
+        "seam clamp",
+        description="how an attachment holds: on a seam, screwed to the sheet, or through it to the structure",
     )
-    attachment_uplift: Capacity = entry({"allowable": "600 lb"}, description="uplift one attachment may carry")
-    attachment_down: Capacity = entry({"allowable": "900 lb"}, description="downward load one attachment may carry")
-    attachment_in_plane: Capacity = entry({"allowable": "350 lb"}, description="load along the slope one attachment may carry")
-    attachment_across: Capacity | None = entry(
+    attachment_uplift: Capacity = input_field({"allowable": "600 lb"}, description="uplift one attachment may carry")
+    attachment_down: Capacity = input_field(
+        {"allowable": "900 lb"}, description="downward load one attachment may carry"
+    )
+    attachment_in_plane: Capacity = input_field(
+        {"allowable": "350 lb"}, description="load along the slope one attachment may carry"
+    )
+    attachment_across: Capacity | None = input_field(
         None, description="load across the seam or rib, along the eave, one attachment may carry; left out: not checked"
     )
-    attachment_height: Annotated[float, Quantity("length", "0 in", "12 in", shown="small length")] = entry(
+    attachment_height: Annotated[float, Quantity("length", "0 in", "12 in", shown="small length")] = input_field(
         "2 in", description="height above the pan at which load enters an attachment"
     )
-    clip_clearance: Annotated[float, Quantity("length", "0 in", "24 in", shown="small length")] | None = entry(
-        None, description="how far clamps keep from a clip that lets the panel float, lest they lock it; left out: not looked at"
+    clip_clearance: Annotated[float, Quantity("length", "0 in", "24 in", shown="small length")] | None = input_field(
+        None,
+        description="how far clamps keep from a clip that lets the panel float, lest they lock it; left out: not looked at",
     )
-    attachment_length: Annotated[float, Quantity("length", "0.5 in", "24 in", shown="small length")] = entry(
-        "3 in", description="length along the seam or rib over which an attachment holds: load along the slope pries it over this length"
+    attachment_length: Annotated[float, Quantity("length", "0.5 in", "24 in", shown="small length")] = input_field(
+        "3 in",
+        description="length along the seam or rib over which an attachment holds: load along the slope pries it over this length",
     )
-    attachment_screws: Annotated[float, Number(0, 20)] = entry(
+    attachment_screws: Annotated[float, Number(0, 20)] = input_field(
         4, description="screws of one attachment on a roof that is pierced (counted, priced and sealed)"
     )
-    clamp_uplift: Capacity = entry({"allowable": "450 lb"}, description="uplift one module clamp may carry")
-    frame_moment: Moment | None = entry(
+    clamp_uplift: Capacity = input_field({"allowable": "450 lb"}, description="uplift one module clamp may carry")
+    frame_moment: Moment | None = input_field(
         None, description="allowable bending of a module's long frame side, for direct mounting; left out: not checked"
     )
-    rail: Beam = entry(GENERIC_BEAM, description="the rail")
-    rack_beam: Beam = entry(GENERIC_BEAM, description="one of the two beams of a tilted row")
-    leg_capacity: Capacity = entry({"allowable": "700 lb"}, description="load up or down one leg of a rack frame may carry")
-    parts: Parts = entry({}, description="the small pieces")
-    module_minutes: Minutes = entry(12, description="labour to set one module [min]")
-    labour_rate: Annotated[float, Quantity("rate", "0 / h", "10000 / h")] = entry(
+    rail: RailSection = input_field(GENERIC_SECTION, description="the rail")
+    rack_beam: RailSection = input_field(GENERIC_SECTION, description="one of the two beams of a tilted row")
+    leg_capacity: Capacity = input_field(
+        {"allowable": "700 lb"}, description="load up or down one leg of a rack frame may carry"
+    )
+    parts: Parts = input_field({}, description="the small pieces")
+    module_minutes: Minutes = input_field(12, description="labour to set one module [min]")
+    labour_rate: Annotated[float, Quantity("rate", "0 / h", "10000 / h")] = input_field(
         "45 / h", description="labour rate per hour, in the scenario's currency"
     )
 
@@ -147,7 +178,7 @@ class Hardware(_Overridable):
         """Whether an attachment makes holes in the roof."""
         return self.bracket != "seam clamp"
 
-    def beam(self, part: str | None) -> Beam | None:
+    def section(self, part: str | None) -> RailSection | None:
         """The bar that goes by a part's name; None where there is none."""
         found = getattr(self, part or "", None)
-        return found if isinstance(found, Beam) else None
+        return found if isinstance(found, RailSection) else None

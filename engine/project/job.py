@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from engine.project.array import Array, Module
 from engine.project.hardware import Hardware
-from engine.project.permit_documents import Papers
+from engine.project.permit_documents import PermitDocuments
 from engine.project.roof import Building, Roof
 from engine.strength import Capacity, strength
 
@@ -15,7 +15,7 @@ RACK_LEG = "rack leg"
 
 
 @dataclass(frozen=True)
-class Known:
+class NamedStrength:
     """A strength by what people call it: how it is known, or None; `given`: by the scenario, not by the invented hardware set."""
 
     name: str
@@ -48,18 +48,18 @@ class Job:
     module: Module
     array: Array
     hardware: Hardware
-    papers: Papers
+    papers: PermitDocuments
 
     @property
-    def strengths(self) -> Iterator[Known]:
+    def strengths(self) -> Iterator[NamedStrength]:
         """Everything with a strength to be known."""
         roof, fastening, word = self.roof, self.roof.fastening, self.roof.fastening_word
-        yield Known(f"{word}, uplift", fastening.uplift)
-        yield Known(f"{word}, bearing", fastening.bearing)
+        yield NamedStrength(f"{word}, uplift", fastening.uplift)
+        yield NamedStrength(f"{word}, bearing", fastening.bearing)
         if roof.floats:
-            yield Known("panel fixed point", roof.fixed_point.in_plane if roof.fixed_point else None)
+            yield NamedStrength("panel fixed point", roof.fixed_point.in_plane if roof.fixed_point else None)
         else:
-            yield Known(f"{word}, along the slope", fastening.in_plane)
+            yield NamedStrength(f"{word}, along the slope", fastening.in_plane)
         for name, key in {
             "attachment, uplift": "attachment_uplift",
             "attachment, downward": "attachment_down",
@@ -68,4 +68,4 @@ class Job:
             "module clamp, uplift": "clamp_uplift",
             RACK_LEG: "leg_capacity",
         }.items():
-            yield Known(name, getattr(self.hardware, key), given=key in self.hardware.model_fields_set)
+            yield NamedStrength(name, getattr(self.hardware, key), given=key in self.hardware.model_fields_set)

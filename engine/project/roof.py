@@ -8,27 +8,35 @@ from typing import Annotated
 import numpy as np
 
 from engine.common.arrays import Floats
-from engine.schema import Choice, Described, Quantity, entry
+from engine.schema import Choice, InputTable, Quantity, input_field
 from engine.strength import Capacity
 
 
-class Building(Described):
+class Building(InputTable):
     """The building under the roof: a rectangular plan; one slope, two alike, or four on a hip roof."""
 
-    length: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = entry(description="along the eave, rake to rake")
-    width: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = entry(description="across the ridge, eave to eave (horizontal)")
-    mean_roof_height: Annotated[float, Quantity("length", "6 ft", "60 ft")] = entry(
+    length: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = input_field(
+        description="along the eave, rake to rake"
+    )
+    width: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = input_field(
+        description="across the ridge, eave to eave (horizontal)"
+    )
+    mean_roof_height: Annotated[float, Quantity("length", "6 ft", "60 ft")] = input_field(
         description="mean height of the roof above ground; the wind clauses used here end at 60 ft"
     )
-    roof_shape: Annotated[str, Choice(("gable", "hip", "monoslope", "flat"))] = entry("gable", description="the shape of the roof")
-    slope: Annotated[float, Quantity("angle", "0 deg", "45 deg")] = entry(description="slope of the roof, as rise:run or in degrees")
-    parapet_height: Annotated[float, Quantity("length", "0 ft", "20 ft")] = entry(
+    roof_shape: Annotated[str, Choice(("gable", "hip", "monoslope", "flat"))] = input_field(
+        "gable", description="the shape of the roof"
+    )
+    slope: Annotated[float, Quantity("angle", "0 deg", "45 deg")] = input_field(
+        description="slope of the roof, as rise:run or in degrees"
+    )
+    parapet_height: Annotated[float, Quantity("length", "0 ft", "20 ft")] = input_field(
         "0 ft", description="height of the parapet above the roof's edge"
     )
-    enclosure: Annotated[str, Choice(("enclosed", "partially enclosed"))] = entry(
+    enclosure: Annotated[str, Choice(("enclosed", "partially enclosed"))] = input_field(
         "enclosed", description="how open the walls are: sets the wind's pressure from inside"
     )
-    thermal: Annotated[str, Choice(("heated", "just above freezing", "unheated", "freezer"))] = entry(
+    thermal: Annotated[str, Choice(("heated", "just above freezing", "unheated", "freezer"))] = input_field(
         "heated", description="the warmth beneath the roof, for snow on the bare roof"
     )
 
@@ -71,62 +79,80 @@ class Building(Described):
         return math.cos(math.radians(self.slope))
 
 
-class Panel(Described):
+class Panel(InputTable):
     """One seam or rib as a beam up the slope, and what the sheet weighs."""
 
-    moment_rib_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = entry(
+    moment_rib_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = input_field(
         description="allowable moment of one seam or rib with its top compressed (pushed down between supports)"
     )
-    moment_pan_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = entry(
+    moment_pan_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = input_field(
         description="allowable moment of one seam or rib with the flat pan compressed (lifted between supports)"
     )
-    weight: Annotated[float, Quantity("pressure", "0 psf", "20 psf")] = entry(
+    weight: Annotated[float, Quantity("pressure", "0 psf", "20 psf")] = input_field(
         "1.5 psf", description="the sheet's own weight, which slides with what lies on it (common for steel, no source)"
     )
 
 
-class Fastening(Described):
+class Fastening(InputTable):
     """A clip, or the screws at one rib and one support: what holds the panel down."""
 
-    uplift: Capacity = entry(description="how much uplift one fastening, a clip or the screws at one rib and support, may carry")
-    in_plane: Capacity | None = entry(
+    uplift: Capacity = input_field(
+        description="how much uplift one fastening, a clip or the screws at one rib and support, may carry"
+    )
+    in_plane: Capacity | None = input_field(
         None, description="load along the slope one fastening may carry, on a face-fastened roof; left out: not checked"
     )
-    bearing: Capacity | None = entry(None, description="how much one fastening may be pushed down; left out: not checked")
+    bearing: Capacity | None = input_field(
+        None, description="how much one fastening may be pushed down; left out: not checked"
+    )
 
 
-class FixedPoint(Described):
+class FixedPoint(InputTable):
     """Where a floating panel is held against sliding."""
 
-    in_plane: Capacity = entry(description="how much load along the slope one panel's fixed point may carry")
+    in_plane: Capacity = input_field(description="how much load along the slope one panel's fixed point may carry")
 
 
-class Roof(Described):
+class Roof(InputTable):
     """The metal roof: seams or ribs up the slope, fastened to supports across it."""
 
-    kind: Annotated[str, Choice(("standing seam", "exposed fastener"))] = entry(description="how the panels are joined and fastened")
-    rib_spacing: Annotated[float, Quantity("length", "3 in", "48 in", shown="small length")] = entry(
+    kind: Annotated[str, Choice(("standing seam", "exposed fastener"))] = input_field(
+        description="how the panels are joined and fastened"
+    )
+    rib_spacing: Annotated[float, Quantity("length", "3 in", "48 in", shown="small length")] = input_field(
         description="seam to seam, or rib to rib"
     )
-    first_rib: Annotated[float, Quantity("length", "0 in", "48 in", shown="small length")] = entry(
+    first_rib: Annotated[float, Quantity("length", "0 in", "48 in", shown="small length")] = input_field(
         "0 in", description="first seam or rib from the left rake"
     )
-    support: Annotated[str, Choice(("purlin", "wood deck", "steel deck"))] = entry(description="what the panels are fastened to")
-    support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] = entry(description="fastening to fastening along a seam or rib")
-    first_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = entry(description="first fastening from the eave")
-    last_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = entry(description="last fastening from the ridge or high edge")
-    edge_strip: Annotated[float, Quantity("length", "0 ft", "500 ft")] | None = entry(
-        None, description="width of the strips at eave, ridge and rakes where panels are fastened more closely; left out: nowhere"
+    support: Annotated[str, Choice(("purlin", "wood deck", "steel deck"))] = input_field(
+        description="what the panels are fastened to"
     )
-    edge_support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] | None = entry(
-        None, description="fastening to fastening in the edge strips, at most: bays of support_spacing are divided evenly"
+    support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] = input_field(
+        description="fastening to fastening along a seam or rib"
     )
-    collateral_allowance: Annotated[float, Quantity("pressure", "0.1 psf", "200 psf")] | None = entry(
+    first_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = input_field(
+        description="first fastening from the eave"
+    )
+    last_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = input_field(
+        description="last fastening from the ridge or high edge"
+    )
+    edge_strip: Annotated[float, Quantity("length", "0 ft", "500 ft")] | None = input_field(
+        None,
+        description="width of the strips at eave, ridge and rakes where panels are fastened more closely; left out: nowhere",
+    )
+    edge_support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] | None = input_field(
+        None,
+        description="fastening to fastening in the edge strips, at most: bays of support_spacing are divided evenly",
+    )
+    collateral_allowance: Annotated[float, Quantity("pressure", "0.1 psf", "200 psf")] | None = input_field(
         None, description="added weight the structure was designed to take; left out: not checked"
     )
-    panel: Panel = entry(description="one seam or rib as a beam")
-    fastening: Fastening = entry(description="what holds the panel to its supports")
-    fixed_point: FixedPoint | None = entry(None, description="what holds a panel against sliding; left out: not checked")
+    panel: Panel = input_field(description="one seam or rib as a beam")
+    fastening: Fastening = input_field(description="what holds the panel to its supports")
+    fixed_point: FixedPoint | None = input_field(
+        None, description="what holds a panel against sliding; left out: not checked"
+    )
 
     @property
     def solid_deck(self) -> bool:
@@ -171,5 +197,7 @@ class Roof(Described):
             return wide
         near = close | (wide[:-1] < self.edge_strip - 1e-9) | (wide[1:] > top - self.edge_strip + 1e-9)
         parts = np.where(near, np.ceil(np.diff(wide) / self.edge_support_spacing - 1e-9), 1).astype(int).tolist()
-        within = [low + (high - low) * np.arange(n) / n for low, high, n in zip(wide[:-1], wide[1:], parts, strict=True)]
+        within = [
+            low + (high - low) * np.arange(n) / n for low, high, n in zip(wide[:-1], wide[1:], parts, strict=True)
+        ]
         return np.concatenate([*within, wide[-1:]])

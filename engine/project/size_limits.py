@@ -7,13 +7,13 @@ from collections.abc import Iterator
 from engine.common.errors import Problem
 from engine.project.job import Job
 
-MOST_MODULES = 10_000
-MOST_CROSSINGS = 40_000
+MAX_MODULES = 10_000
+MAX_CROSSINGS = 40_000
 """Places where modules cross ribs: as many as attachments can be tried."""
-MOST_LEVELS = 500
+MAX_LEVELS = 500
 """Fastenings along one rib, which are solved as one beam."""
-MOST_FASTENINGS = 120_000
-MOST_KEPT_CLEAR = 200
+MAX_FASTENINGS = 120_000
+MAX_KEEP_CLEAR = 200
 
 
 def too_large(job: Job) -> Iterator[Problem]:
@@ -21,14 +21,16 @@ def too_large(job: Job) -> Iterator[Problem]:
     array, roof, building = job.array, job.roof, job.building
     modules, ribs = array.rows * array.columns, len(roof.ribs(building))
     levels = len(roof.supports(building, close=True))
-    on_slope = ribs * (levels + ribs if building.roof_shape == "hip" else levels)  # under a hip every rib ends where none other does
+    on_slope = ribs * (
+        levels + ribs if building.roof_shape == "hip" else levels
+    )  # under a hip every rib ends where none other does
     crossings = int(modules * job.module.length / roof.rib_spacing)
     for path, what, given, most in (
-        ("array", "modules", modules, MOST_MODULES),
-        ("array", f"places where modules cross {roof.rib_word}s", crossings, MOST_CROSSINGS),
-        ("array.keep_clear", "places", len(array.keep_clear), MOST_KEPT_CLEAR),
-        ("roof.support_spacing", f"fastenings along each {roof.rib_word}", levels, MOST_LEVELS),
-        ("roof", f"fastenings on {ribs:,} {roof.rib_word}s", on_slope, MOST_FASTENINGS),
+        ("array", "modules", modules, MAX_MODULES),
+        ("array", f"places where modules cross {roof.rib_word}s", crossings, MAX_CROSSINGS),
+        ("array.keep_clear", "places", len(array.keep_clear), MAX_KEEP_CLEAR),
+        ("roof.support_spacing", f"fastenings along each {roof.rib_word}", levels, MAX_LEVELS),
+        ("roof", f"fastenings on {ribs:,} {roof.rib_word}s", on_slope, MAX_FASTENINGS),
     ):
         if given > most:
             yield Problem(path, f"{given:,} {what} given; allowed are {most:,}")

@@ -9,14 +9,14 @@ from typing import Any
 from pydantic.fields import FieldInfo
 
 from engine.scenario.read import Scenario, fields_of
-from engine.scenario.template import defaults, kind_of, table_of, toml
-from engine.schema import Described, Quantity
+from engine.scenario.template import defaults, field_type_of, nested_table, to_toml
+from engine.schema import InputTable, Quantity
 
-LEFT_OUT = "left out"
+NOT_SET = "left out"
 
 
 @dataclass(frozen=True)
-class Input:
+class ListedInput:
     """One input: its path in the file, what was written there, and what it means.
 
     `value` is a plain number, or a quantity in SI that is shown in `dimension`; None where it is
@@ -41,10 +41,12 @@ class Input:
         return self.path.rpartition(".")[2].replace("_", " ")
 
 
-def inputs_of(scenario: Scenario) -> tuple[Input, ...]:
+def inputs_of(scenario: Scenario) -> tuple[ListedInput, ...]:
     """Every input, defaults included, in the file's order."""
     models = fields_of({method.id: type(method) for method in scenario.methods}, type(scenario.standard))
-    return tuple(row for path, model in models.items() for row in _table(path, model, _given(scenario.written, path), {}))
+    return tuple(
+        row for path, model in models.items() for row in _table(path, model, _given(scenario.written, path), {})
+    )
 
 
 def _given(written: Mapping[str, Any], path: str) -> Mapping[str, Any]:
@@ -53,23 +55,25 @@ def _given(written: Mapping[str, Any], path: str) -> Mapping[str, Any]:
     return written
 
 
-def _table(path: str, model: type[Described], given: Mapping[str, Any], otherwise: Mapping[str, Any]) -> Iterator[Input]:
+def _table(
+    path: str, model: type[InputTable], as_given: Mapping[str, Any], otherwise: Mapping[str, Any]
+) -> Iterator[ListedInput]:
     """The keys of a table: what the file gives, laid over what the table above has for a default."""
     for name, field in model.model_fields.items():
-        here, inner = f"{path}.{name}" if path else name, table_of(field)
-        value = given.get(name, otherwise.get(name, field.default))
+        here, inner = f"{path}.{name}" if path else name, nested_table(field)
+        value = as_given.get(name, otherwise.get(name, field.default))
         if inner is None or value is None:
-            yield _input(here, field, value, stated=name in given)
+            yield _input(here, field, value, stated=name in as_given)
         else:
-            yield from _table(here, inner, given.get(name, {}), defaults(model, name))
+            yield from _table(here, inner, as_given.get(name, {}), defaults(model, name))
 
 
-def _input(path: str, field: FieldInfo, value: Any, *, stated: bool) -> Input:
-    kind, left_out = kind_of(field), value is None or value == ()
-    words = LEFT_OUT if left_out else value if isinstance(value, str) else toml(value)
+def _input(path: str, field: FieldInfo, value: Any, *, stated: bool) -> ListedInput:
+    kind, left_out = field_type_of(field), value is None or value == ()
+    words = NOT_SET if left_out else value if isinstance(value, str) else to_toml(value)
     number, dimension = None, ""
     if isinstance(kind, Quantity) and not left_out:
         number, dimension = kind.read(value), kind.shown or kind.dimension
     elif isinstance(value, int | float) and not isinstance(value, bool):
         number = float(value)
-    return Input(path, words, number, dimension, field.description or "", stated)
+    return ListedInput(path, words, number, dimension, field.description or "", stated)

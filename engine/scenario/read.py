@@ -12,21 +12,21 @@ from engine.mounting.interface import MountingMethod
 from engine.project.array import Array, Module
 from engine.project.hardware import Hardware
 from engine.project.job import Job
-from engine.project.permit_documents import Papers
+from engine.project.permit_documents import PermitDocuments
 from engine.project.roof import Building, Roof
 from engine.project.size_limits import too_large
-from engine.scenario.validation import top_level_problems, unknown, validated
-from engine.schema import Described, Words, entry, given
-from engine.strength import seam_objection, shear_objection
+from engine.scenario.validation import describe_unknown, top_level_problems, validated
+from engine.schema import InputTable, TextLine, as_given, input_field
+from engine.strength import seam_problem, shear_problem
 
 FORMAT = 1
-TABLES: Mapping[str, type[Described]] = {
+TABLES: Mapping[str, type[InputTable]] = {
     "building": Building,
     "roof": Roof,
     "module": Module,
     "array": Array,
     "hardware": Hardware,
-    "papers": Papers,
+    "papers": PermitDocuments,
 }
 OPTIONAL = ("hardware", "papers")
 TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "methods")
@@ -66,23 +66,25 @@ def read_scenario(
     standard = _standard(written, standards, problems)
     if not problems and heading and standard:
         job = Job(heading.title, heading.currency, **tables)  # type: ignore[arg-type]
-        problems += [*_contradictions(job), *standard.objections(job)]
+        problems += [*_contradictions(job), *standard.unsupported(job)]
     if problems or standard is None or heading is None:
         raise InputError(problems)
     return Scenario(job, chosen, standard, written)
 
 
-def fields_of(methods: Mapping[str, type[MountingMethod]], standard: type[LoadStandard]) -> Mapping[str, type[Described]]:
+def fields_of(
+    methods: Mapping[str, type[MountingMethod]], standard: type[LoadStandard]
+) -> Mapping[str, type[InputTable]]:
     """Every table a scenario may have, by its path ("" above all tables), in the file's order: what a form is made from."""
-    options = {f"methods.{name}": method for name, method in methods.items() if issubclass(method, Described)}
-    return {"": Heading, "site": standard.reads(), **TABLES, **options}
+    options = {f"methods.{name}": method for name, method in methods.items() if issubclass(method, InputTable)}
+    return {"": Heading, "site": standard.site_model(), **TABLES, **options}
 
 
-class Heading(Described):
+class Heading(InputTable):
     """What stands above the tables."""
 
-    title: Annotated[str, Words(12_000)] = entry(description="what the job is called")
-    currency: Annotated[str, Words(12)] = entry("USD", description="currency of prices and of the labour rate")
+    title: Annotated[str, TextLine(12_000)] = input_field(description="what the job is called")
+    currency: Annotated[str, TextLine(12)] = input_field("USD", description="currency of prices and of the labour rate")
 
 
 def _heading(written: Mapping[str, Any], problems: list[Problem]) -> Heading | None:
@@ -90,7 +92,9 @@ def _heading(written: Mapping[str, Any], problems: list[Problem]) -> Heading | N
     return validated("", Heading, above, problems)
 
 
-def _table(name: str, model: type[Described], written: Mapping[str, Any], problems: list[Problem]) -> Described | None:
+def _table(
+    name: str, model: type[InputTable], written: Mapping[str, Any], problems: list[Problem]
+) -> InputTable | None:
     table = written.get(name, {} if name in OPTIONAL else None)
     if table is None:
         problems.append(Problem(name, f"missing; the scenario needs a table [{name}]"))
@@ -98,7 +102,9 @@ def _table(name: str, model: type[Described], written: Mapping[str, Any], proble
     return validated(name, model, table, problems)
 
 
-def _methods(written: Mapping[str, Any], known: Mapping[str, type[MountingMethod]], problems: list[Problem]) -> Iterator[MountingMethod]:
+def _methods(
+    written: Mapping[str, Any], known: Mapping[str, type[MountingMethod]], problems: list[Problem]
+) -> Iterator[MountingMethod]:
     """Every method, with the scenario's options laid over its defaults."""
     tables = written.get("methods", {})
     if not isinstance(tables, Mapping):
@@ -106,24 +112,30 @@ def _methods(written: Mapping[str, Any], known: Mapping[str, type[MountingMethod
         return
     for name in tables:
         if name not in known:
-            problems.append(Problem(f"methods.{name}", unknown(name, tuple(known))))
+            problems.append(Problem(f"methods.{name}", describe_unknown(name, tuple(known))))
     for name, model in known.items():
         options = validated(f"methods.{name}", model, tables.get(name, {}), problems)  # type: ignore[type-var]
         if options is not None:
             yield options
 
 
-def _standard(written: Mapping[str, Any], known: Mapping[str, type[LoadStandard]], problems: list[Problem]) -> LoadStandard | None:
+def _standard(
+    written: Mapping[str, Any], known: Mapping[str, type[LoadStandard]], problems: list[Problem]
+) -> LoadStandard | None:
     site = written.get("site")
     if not isinstance(site, Mapping):
-        problems.append(Problem("site", "missing; the scenario needs a table [site]" if site is None else "write a table [site]"))
+        problems.append(
+            Problem("site", "missing; the scenario needs a table [site]" if site is None else "write a table [site]")
+        )
         return None
     name = site.get("standard")
     if not isinstance(name, str) or name not in known:
-        found = "missing" if name is None else f"{given(name)} given"
-        problems.append(Problem("site.standard", f"{found}; allowed is {' or '.join(repr(title) for title in known)}"[:300]))
+        found = "missing" if name is None else f"{as_given(name)} given"
+        problems.append(
+            Problem("site.standard", f"{found}; allowed is {' or '.join(repr(title) for title in known)}"[:300])
+        )
         return None
-    model = known[name].reads()
+    model = known[name].site_model()
     described = validated("site", model, site, problems)
     return None if described is None else known[name](described)
 
@@ -135,7 +147,9 @@ def _contradictions(job: Job) -> Iterator[Problem]:
     yield from _fastening_contradictions(job)
     yield from too_large(job)
     if job.array.height_above_roof < job.hardware.attachment_height - 1e-9:
-        yield Problem("array.height_above_roof", "lower than hardware.attachment_height; modules lie above their attachments")
+        yield Problem(
+            "array.height_above_roof", "lower than hardware.attachment_height; modules lie above their attachments"
+        )
 
 
 def _module_contradictions(job: Job) -> Iterator[Problem]:
@@ -144,23 +158,33 @@ def _module_contradictions(job: Job) -> Iterator[Problem]:
         yield Problem("module.width", "larger than module.length; the width is the shorter side")
     for key, stretch in (("clamp_zone", module.clamp_zone), ("edge_support", module.edge_support)):
         if stretch[1] > module.length / 2 + 1e-9:
-            yield Problem(f"module.{key}", "reaches beyond the middle of the long side; give from and to, measured from the corner")
+            yield Problem(
+                f"module.{key}",
+                "reaches beyond the middle of the long side; give from and to, measured from the corner",
+            )
 
 
 def _roof_contradictions(job: Job) -> Iterator[Problem]:
     roof, building = job.roof, job.building
     for key, overhang in (("first_support", roof.first_support), ("last_support", roof.last_support)):
         if overhang > roof.support_spacing + 1e-9:
-            words = "larger than roof.support_spacing; a panel reaches no farther past its last fastening than between two"
+            words = (
+                "larger than roof.support_spacing; a panel reaches no farther past its last fastening than between two"
+            )
             yield Problem(f"roof.{key}", words)
     if (roof.edge_strip is None) != (roof.edge_support_spacing is None):
         yield Problem("roof.edge_strip", "goes with roof.edge_support_spacing: give both, or neither")
     if roof.edge_support_spacing is not None and roof.edge_support_spacing > roof.support_spacing + 1e-9:
-        yield Problem("roof.edge_support_spacing", "larger than roof.support_spacing; fastenings stand more closely in edge strips")
+        yield Problem(
+            "roof.edge_support_spacing",
+            "larger than roof.support_spacing; fastenings stand more closely in edge strips",
+        )
     if roof.first_support + roof.last_support >= building.slope_length:
         yield Problem("roof.first_support", "with roof.last_support leaves no room on the slope for fastenings")
     elif len(roof.supports(building)) < 2:
-        yield Problem("roof.support_spacing", "leaves fewer than two fastenings on the slope; a panel needs at least two")
+        yield Problem(
+            "roof.support_spacing", "leaves fewer than two fastenings on the slope; a panel needs at least two"
+        )
     if len(roof.ribs(building)) < 2:
         yield Problem("roof.rib_spacing", "leaves fewer than two ribs on the roof")
 
@@ -170,7 +194,7 @@ def _fastening_contradictions(job: Job) -> Iterator[Problem]:
     if (bracket == "seam clamp") != roof.floats:
         fitting = "'seam clamp'" if roof.floats else "'sheet' or 'structure'"
         yield Problem("hardware.bracket", f"'{bracket}' given; on a roof of kind '{roof.kind}' allowed is {fitting}")
-    if roof.floats and (objection := seam_objection(roof.fastening.uplift)):
+    if roof.floats and (objection := seam_problem(roof.fastening.uplift)):
         yield Problem("roof.fastening.uplift", objection)
     along = {
         "roof.fastening.in_plane": roof.fastening.in_plane,
@@ -179,8 +203,8 @@ def _fastening_contradictions(job: Job) -> Iterator[Problem]:
         "hardware.attachment_across": job.hardware.attachment_across,
     }
     for path, capacity in along.items():
-        if capacity is not None and (objection := shear_objection(capacity)):
+        if capacity is not None and (objection := shear_problem(capacity)):
             yield Problem(path, objection)
     for way in roof.fastening.uplift:
-        if refusal := way.refuses(roof.rib_spacing, roof.support_spacing):
+        if refusal := way.why_not_applicable(roof.rib_spacing, roof.support_spacing):
             yield Problem("roof.fastening.uplift", refusal)

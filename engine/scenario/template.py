@@ -10,8 +10,8 @@ from typing import Any, Union, get_args, get_origin
 
 from pydantic.fields import FieldInfo
 
-from engine.lessons.file import Heading, Step
-from engine.schema import Described, Kind
+from engine.lessons.file import LessonHeading, LessonStep
+from engine.schema import FieldType, InputTable
 
 HEAD = """\
 # A loadpath scenario. Every quantity is text with its unit; lengths along the roof are measured in
@@ -49,13 +49,13 @@ format = 1
 
 def lesson_template(example: Mapping[str, Any]) -> str:
     """Every key of a lesson with its meaning, filled in from an example's head and first steps."""
-    lines = [LESSON_HEAD, *_table("", Heading, example)]
+    lines = [LESSON_HEAD, *_table("", LessonHeading, example)]
     for step in example["steps"][:1]:
-        lines += ["", "[[steps]]", *_table("steps", Step, step)]
+        lines += ["", "[[steps]]", *_table("steps", LessonStep, step)]
     return "\n".join(lines) + "\n"
 
 
-def template(example: Mapping[str, Any], tables: Mapping[str, type[Described]]) -> str:
+def template(example: Mapping[str, Any], tables: Mapping[str, type[InputTable]]) -> str:
     """Every table and key with its meaning and range, filled in from an example's values."""
     lines = [HEAD]
     for path, model in tables.items():
@@ -66,11 +66,11 @@ def template(example: Mapping[str, Any], tables: Mapping[str, type[Described]]) 
     return "\n".join(lines) + "\n"
 
 
-def _table(path: str, model: type[Described], written: Mapping[str, Any]) -> Iterator[str]:
+def _table(path: str, model: type[InputTable], written: Mapping[str, Any]) -> Iterator[str]:
     """The keys of one table, then its own tables; those that have defaults only are commented out."""
-    nested: list[tuple[str, type[Described], Mapping[str, Any], bool]] = []
+    nested: list[tuple[str, type[InputTable], Mapping[str, Any], bool]] = []
     for name, field in model.model_fields.items():
-        inner = table_of(field)
+        inner = nested_table(field)
         if inner is None:
             yield from _key(name, field, written)
         else:
@@ -81,48 +81,48 @@ def _table(path: str, model: type[Described], written: Mapping[str, Any]) -> Ite
         yield from lines if live else (line if line.startswith("#") or not line else f"# {line}" for line in lines)
 
 
-def defaults(model: type[Described], name: str) -> dict[str, Any]:
+def defaults(model: type[InputTable], name: str) -> dict[str, Any]:
     """What a table within a table holds where nothing is written, as one would write it."""
     default = model.model_fields[name].default
     return default if isinstance(default, dict) else {}
 
 
 def _key(name: str, field: FieldInfo, written: Mapping[str, Any]) -> Iterator[str]:
-    kind = kind_of(field)
+    kind = field_type_of(field)
     allowed = f" ({kind.allowed})" if kind else ""
     yield from textwrap.wrap(f"{field.description}{allowed}", 98, initial_indent="# ", subsequent_indent="#   ")
     if name in written:
-        yield f"{name} = {toml(written[name])}"
+        yield f"{name} = {to_toml(written[name])}"
     elif field.is_required():
         yield f"# {name} = "
     elif field.default is None:
         yield f"# {name} is left out"
     else:
-        yield f"# {name} = {toml(field.default)}"
+        yield f"# {name} = {to_toml(field.default)}"
 
 
-def kind_of(field: FieldInfo) -> Kind | None:
+def field_type_of(field: FieldInfo) -> FieldType | None:
     """How a field is read; None for tables and capacities."""
-    found = [part for part in field.metadata if isinstance(part, Kind)]
+    found = [part for part in field.metadata if isinstance(part, FieldType)]
     if found:
         return found[0]
     for argument in getattr(field.annotation, "__args__", ()):
-        found = [part for part in getattr(argument, "__metadata__", ()) if isinstance(part, Kind)]
+        found = [part for part in getattr(argument, "__metadata__", ()) if isinstance(part, FieldType)]
         if found:
             return found[0]
     return None
 
 
-def table_of(field: FieldInfo) -> type[Described] | None:
+def nested_table(field: FieldInfo) -> type[InputTable] | None:
     """The table a field holds, where it is one that is written as [a.b]; ratings and capacities stand in one line."""
     parts = get_args(field.annotation) if get_origin(field.annotation) in (Union, UnionType) else (field.annotation,)
     for part in parts:
-        if isinstance(part, type) and issubclass(part, Described) and not getattr(part, "one_line", False):
+        if isinstance(part, type) and issubclass(part, InputTable) and not getattr(part, "one_line", False):
             return part
     return None
 
 
-def toml(value: Any) -> str:
+def to_toml(value: Any) -> str:
     """A value as TOML writes it."""
     if isinstance(value, bool):
         return "true" if value else "false"
@@ -130,11 +130,15 @@ def toml(value: Any) -> str:
         escaped = value.replace("\\", "\\\\").replace('"', '\\"')
         return f'"""\n{escaped.strip()}"""' if "\n" in value else f'"{escaped}"'
     if isinstance(value, Mapping):
-        return "{ " + ", ".join(f"{_toml_key(key)} = {toml(part)}" for key, part in value.items()) + " }" if value else "{}"
+        return (
+            "{ " + ", ".join(f"{_toml_key(key)} = {to_toml(part)}" for key, part in value.items()) + " }"
+            if value
+            else "{}"
+        )
     if isinstance(value, list | tuple):
-        return "[" + ", ".join(toml(part) for part in value) + "]"
+        return "[" + ", ".join(to_toml(part) for part in value) + "]"
     return str(value)
 
 
 def _toml_key(key: str) -> str:
-    return key if re.fullmatch(r"[A-Za-z0-9_-]+", key) else toml(key)
+    return key if re.fullmatch(r"[A-Za-z0-9_-]+", key) else to_toml(key)

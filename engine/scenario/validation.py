@@ -10,26 +10,26 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from engine.common.errors import Problem
-from engine.schema import Described, given
-from engine.strength import TAGS
+from engine.schema import InputTable, as_given
+from engine.strength import BASIS_TITLES
 
-Table = TypeVar("Table", bound=Described)
+Table = TypeVar("Table", bound=InputTable)
 
 
 def top_level_problems(written: Mapping[str, Any], allowed: tuple[str, ...], version: int) -> Iterator[Problem]:
     """Keys that a file may not have, and a format of another version."""
     for key in written:
         if key not in allowed:
-            yield Problem(key, unknown(key, allowed))
+            yield Problem(key, describe_unknown(key, allowed))
     if written.get("format") != version or not isinstance(written.get("format"), int) or written["format"] is True:
-        found = f"{given(written['format'])} given" if "format" in written else "missing"
+        found = f"{as_given(written['format'])} given" if "format" in written else "missing"
         yield Problem("format", f"{found}; this version reads format = {version}")
 
 
 def validated(path: str, model: type[Table], table: Any, problems: list[Problem]) -> Table | None:
     """A written table as its model; what is wrong with it goes to `problems`, each with its path, and None comes back."""
     if not isinstance(table, Mapping):
-        problems.append(Problem(path, f"{given(table)} given; write a table [{path}]"))
+        problems.append(Problem(path, f"{as_given(table)} given; write a table [{path}]"))
         return None
     try:
         return model.model_validate(table)
@@ -38,24 +38,24 @@ def validated(path: str, model: type[Table], table: Any, problems: list[Problem]
         return None
 
 
-def _problem(table: str, model: type[Described], error: ErrorDetails) -> Problem:
+def _problem(table: str, model: type[InputTable], error: ErrorDetails) -> Problem:
     """One sentence of ours for one error of the validator's."""
-    steps = [step for step in error["loc"] if step not in TAGS and step != 0]
+    steps = [step for step in error["loc"] if step not in BASIS_TITLES and step != 0]
     path = ".".join([*filter(None, [table]), *(f"{step + 1}" if isinstance(step, int) else step for step in steps)])
     if error["type"] == "missing":
         return Problem(path, "missing; it has no default")
     if error["type"] == "extra_forbidden":
-        return Problem(path, unknown(str(steps[-1]), _siblings(model, steps[:-1])))
+        return Problem(path, describe_unknown(str(steps[-1]), _siblings(model, steps[:-1])))
     if error["type"] == "loadpath":
         return Problem(path, error["msg"])
-    return Problem(path, f"{given(error['input'])} given; allowed is a table or list as `loadpath new` shows it")
+    return Problem(path, f"{as_given(error['input'])} given; allowed is a table or list as `loadpath new` shows it")
 
 
-def _siblings(model: type[Described], steps: list[Any]) -> tuple[str, ...]:
+def _siblings(model: type[InputTable], steps: list[Any]) -> tuple[str, ...]:
     """The keys allowed beside an unknown one."""
     for step in steps:
         field = model.model_fields.get(str(step))
-        nested = [part for part in _types(field.annotation) if issubclass(part, Described)] if field else []
+        nested = [part for part in _types(field.annotation) if issubclass(part, InputTable)] if field else []
         if not nested:
             return ()
         model = nested[0]
@@ -68,7 +68,7 @@ def _types(annotation: Any) -> list[type]:
     return [part for argument in getattr(annotation, "__args__", ()) for part in _types(argument)]
 
 
-def unknown(key: str, allowed: tuple[str, ...]) -> str:
+def describe_unknown(key: str, allowed: tuple[str, ...]) -> str:
     """What to say of a name that is not there: the nearest that is, or all of them."""
     near = difflib.get_close_matches(key, allowed, n=1)
     if near:

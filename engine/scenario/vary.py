@@ -9,16 +9,16 @@ from functools import reduce
 from typing import Any
 
 from engine.scenario.read import Scenario
-from engine.scenario.template import kind_of
-from engine.schema import Described, Quantity
-from engine.strength import Way
-from engine.strength.scaled import Scaled
+from engine.scenario.template import field_type_of
+from engine.schema import InputTable, Quantity
+from engine.strength import StrengthBasis
+from engine.strength.scaled import ScaledStrength
 
 Change = Callable[[float], float]
 
 
 @dataclass(frozen=True)
-class Varied:
+class VariedInput:
     """One number, or one strength, of a scenario: its path in the file, its name in words, and its dimension."""
 
     path: str
@@ -26,7 +26,7 @@ class Varied:
     dimension: str
 
 
-def changed(scenario: Scenario, path: str, change: Change) -> Scenario | None:
+def with_change(scenario: Scenario, path: str, change: Change) -> Scenario | None:
     """The scenario with one input changed; None where it has no such number.
 
     Args:
@@ -43,7 +43,7 @@ def changed(scenario: Scenario, path: str, change: Change) -> Scenario | None:
     return replace(scenario, job=replace(scenario.job, **{table: after}))
 
 
-def value_of(scenario: Scenario, path: str) -> float | None:
+def number_at(scenario: Scenario, path: str) -> float | None:
     """A number of the scenario [SI]; None where there is none."""
     seen: list[float] = []
 
@@ -51,15 +51,15 @@ def value_of(scenario: Scenario, path: str) -> float | None:
         seen.append(value)
         return value
 
-    changed(scenario, path, see)
+    with_change(scenario, path, see)
     return seen[0] if seen else None
 
 
-def bounds_of(scenario: Scenario, path: str) -> tuple[float, float]:
+def bounds_at(scenario: Scenario, path: str) -> tuple[float, float]:
     """Between which values a number of the scenario may lie [SI]; a strength may be anything."""
     table, *steps, name = path.split(".")
     holder = reduce(getattr, steps, _table(scenario, table))
-    kind = kind_of(type(holder).model_fields[name])
+    kind = field_type_of(type(holder).model_fields[name])
     return kind.bounds if isinstance(kind, Quantity) else (-math.inf, math.inf)
 
 
@@ -71,7 +71,9 @@ def _changed(value: Any, steps: list[str], change: Change) -> Any:
     """The value with what lies at the end of the steps changed; None where there is nothing."""
     if steps:
         inner = _changed(getattr(value, steps[0], None), steps[1:], change)
-        return None if inner is None or not isinstance(value, Described) else value.model_copy(update={steps[0]: inner})
-    if isinstance(value, tuple) and all(isinstance(way, Way) for way in value):
-        return tuple(Scaled.model_construct(way=way, factor=change(1.0)) for way in value)
+        return (
+            None if inner is None or not isinstance(value, InputTable) else value.model_copy(update={steps[0]: inner})
+        )
+    if isinstance(value, tuple) and all(isinstance(way, StrengthBasis) for way in value):
+        return tuple(ScaledStrength.model_construct(way=way, factor=change(1.0)) for way in value)
     return change(value) if isinstance(value, float) else None

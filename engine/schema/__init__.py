@@ -3,9 +3,21 @@
 The same field metadata reads the file, words the complaint and drives the input form.
 """
 
-from engine.schema.field_type import Kind, given
-from engine.schema.quantities import Count, Number, Quantity, Stretch
-from engine.schema.table import Described, entry
-from engine.schema.text import Choice, Passage, Words
+from engine.schema.field_type import FieldType, as_given
+from engine.schema.quantities import Count, LengthRange, Number, Quantity
+from engine.schema.table import InputTable, input_field
+from engine.schema.text import Choice, TextBlock, TextLine
 
-__all__ = ["Choice", "Count", "Described", "Kind", "Number", "Passage", "Quantity", "Stretch", "Words", "entry", "given"]
+__all__ = [
+    "Choice",
+    "Count",
+    "FieldType",
+    "InputTable",
+    "LengthRange",
+    "Number",
+    "Quantity",
+    "TextBlock",
+    "TextLine",
+    "as_given",
+    "input_field",
+]

@@ -12,7 +12,7 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 from engine.units import quoted
 
 
-class Kind(ABC):
+class FieldType(ABC):
     """What a field holds: how it is read from what was written, and what is allowed."""
 
     @abstractmethod
@@ -39,7 +39,7 @@ class Kind(ABC):
         return core_schema.no_info_plain_validator_function(validate)
 
 
-def given(written: object) -> str:
+def as_given(written: object) -> str:
     """What was written, short enough for a sentence."""
     if isinstance(written, str):
         return quoted(written)

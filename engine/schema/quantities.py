@@ -6,14 +6,14 @@ import math
 from dataclasses import dataclass
 
 from engine import units
-from engine.schema.field_type import Kind, given
+from engine.schema.field_type import FieldType, as_given
 
 ROUNDING = 1e-9
 """What a quantity may lie beyond its bound, as a part of itself: 120 in is 10 ft, whatever the last bit says."""
 
 
 @dataclass(frozen=True)
-class Quantity(Kind):
+class Quantity(FieldType):
     """A number with a unit, written as a string; `low` and `high` are written the same way.
 
     `shown` is the dimension it is displayed in where that differs ("small length").
@@ -28,12 +28,12 @@ class Quantity(Kind):
         """A quantity in SI, within its bounds."""
         if not isinstance(written, str):
             named = f"{units.article(self.dimension)} {self.dimension}"
-            raise ValueError(f"{given(written)} given; write {named} as text with its unit, such as {self.example}")
+            raise ValueError(f"{as_given(written)} given; write {named} as text with its unit, such as {self.example}")
         value = units.parse(written, self.dimension)
         low, high = self.bounds
         slack = ROUNDING * abs(value)
         if not low - slack <= value <= high + slack:
-            raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
+            raise ValueError(f"{as_given(written)} given; allowed is {self.allowed}")
         return value
 
     @property
@@ -59,7 +59,7 @@ class Quantity(Kind):
 
 
 @dataclass(frozen=True)
-class Number(Kind):
+class Number(FieldType):
     """A plain number within bounds."""
 
     low: float
@@ -68,9 +68,9 @@ class Number(Kind):
     def read(self, written: object) -> float:
         """A finite number within its bounds."""
         if isinstance(written, bool) or not isinstance(written, int | float):
-            raise ValueError(f"{given(written)} given; write a number from {self.allowed}")
+            raise ValueError(f"{as_given(written)} given; write a number from {self.allowed}")
         if not self.low <= written <= self.high:
-            raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
+            raise ValueError(f"{as_given(written)} given; allowed is {self.allowed}")
         return float(written)
 
     @property
@@ -80,7 +80,7 @@ class Number(Kind):
 
 
 @dataclass(frozen=True)
-class Count(Kind):
+class Count(FieldType):
     """A whole number within bounds."""
 
     low: int
@@ -89,9 +89,9 @@ class Count(Kind):
     def read(self, written: object) -> int:
         """A whole number within its bounds."""
         if isinstance(written, bool) or not isinstance(written, int):
-            raise ValueError(f"{given(written)} given; write a whole number from {self.allowed}")
+            raise ValueError(f"{as_given(written)} given; write a whole number from {self.allowed}")
         if not self.low <= written <= self.high:
-            raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
+            raise ValueError(f"{as_given(written)} given; allowed is {self.allowed}")
         return written
 
     @property
@@ -101,7 +101,7 @@ class Count(Kind):
 
 
 @dataclass(frozen=True)
-class Stretch(Kind):
+class LengthRange(FieldType):
     """A pair of lengths, from and to: `["250 mm", "500 mm"]`."""
 
     ordered: bool = True
@@ -111,11 +111,11 @@ class Stretch(Kind):
     def read(self, written: object) -> tuple[float, float]:
         """Two lengths in SI."""
         if not isinstance(written, list | tuple) or len(written) != 2:
-            raise ValueError(f"{given(written)} given; write two lengths, such as {self.example}")
+            raise ValueError(f"{as_given(written)} given; write two lengths, such as {self.example}")
         length = Quantity("length", self.low, self.high)
         first, second = (length.read(item) for item in written)
         if self.ordered and not first < second:
-            raise ValueError(f"{given(written)} given; the second length must be larger than the first")
+            raise ValueError(f"{as_given(written)} given; the second length must be larger than the first")
         return first, second
 
     @property

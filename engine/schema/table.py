@@ -7,12 +7,12 @@ from typing import Any
 from pydantic import BaseModel, ConfigDict, Field
 
 
-class Described(BaseModel):
+class InputTable(BaseModel):
     """A table of the scenario file: frozen, and strict about unknown keys."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", validate_default=True, arbitrary_types_allowed=True)
 
 
-def entry(default: Any = ..., *, description: str) -> Any:
+def input_field(default: Any = ..., *, description: str) -> Any:
     """A field of a described table; `default` is written as a person would write it."""
     return Field(default, description=description)

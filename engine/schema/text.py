@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from engine.schema.field_type import Kind, given
+from engine.schema.field_type import FieldType, as_given
 
 
 @dataclass(frozen=True)
-class Choice(Kind):
+class Choice(FieldType):
     """One of a few words."""
 
     options: tuple[str, ...]
@@ -17,7 +17,7 @@ class Choice(Kind):
     def read(self, written: object) -> str:
         """The chosen word."""
         if written not in self.options:
-            raise ValueError(f"{given(written)} given; allowed is {self.allowed}")
+            raise ValueError(f"{as_given(written)} given; allowed is {self.allowed}")
         return str(written)
 
     @property
@@ -27,7 +27,7 @@ class Choice(Kind):
 
 
 @dataclass(frozen=True)
-class Words(Kind):
+class TextLine(FieldType):
     """A line of text of the user's own."""
 
     longest: int = 200
@@ -35,7 +35,7 @@ class Words(Kind):
     def read(self, written: object) -> str:
         """The text as it was written."""
         if not isinstance(written, str):
-            raise ValueError(f"{given(written)} given; write a line of text in quotes")
+            raise ValueError(f"{as_given(written)} given; write a line of text in quotes")
         if not written.strip():
             raise ValueError("nothing given; write a line of text in quotes")
         if len(written) > self.longest:
@@ -51,7 +51,7 @@ class Words(Kind):
 
 
 @dataclass(frozen=True)
-class Passage(Kind):
+class TextBlock(FieldType):
     """A few sentences; a blank line begins a new paragraph, other line breaks do not matter."""
 
     longest: int = 1000
@@ -59,7 +59,7 @@ class Passage(Kind):
     def read(self, written: object) -> str:
         """The paragraphs, a line each."""
         if not isinstance(written, str) or not written.strip():
-            raise ValueError(f"{given(written)} given; write a few sentences in quotes")
+            raise ValueError(f"{as_given(written)} given; write a few sentences in quotes")
         if len(written) > self.longest:
             raise ValueError(f"{len(written)} characters given; allowed are {self.longest}")
         paragraphs = [" ".join(part.split()) for part in re.split(r"\n[ \t]*\n", written.strip())]

@@ -9,45 +9,45 @@ from functools import cached_property
 import numpy as np
 
 from engine.common.arrays import Floats, Ints
-from engine.statics.continuous_beam import Couples, Spread
-from engine.statics.rib_supports import Fastened
+from engine.statics.continuous_beam import UnitCouples, UnitForces
+from engine.statics.rib_supports import RibGroup
 
-JUST_BEYOND = 1e-6
+COUPLE_STEP = 1e-6
 """A couple makes the moment jump: it is looked at just beyond it too [m]."""
 
 
 @dataclass(frozen=True, eq=False)
-class Acting:
+class RibActions:
     """What acts on R ribs in C combinations, toward the roof positive.
 
-    `pressing` (R, L, C) [N] and `turning` (R, L, C) [N m], couples that push beyond their place and lift before it,
-    at `y` (L,) [m]; `surface` (R, F, C) [N] on the stretch that each fastening holds.
+    `normal_forces` (R, L, C) [N] and `couples` (R, L, C) [N m], couples that push beyond their place and lift before it,
+    at `y` (L,) [m]; `surface_force` (R, F, C) [N] on the stretch that each fastening holds.
     """
 
     y: Floats
-    pressing: Floats
-    turning: Floats
-    surface: Floats
+    normal_forces: Floats
+    couples: Floats
+    surface_force: Floats
 
     @classmethod
-    def air(cls, surface: Floats) -> Acting:
+    def surface_only(cls, surface_force: Floats) -> RibActions:
         """The air and bare snow alone."""
-        nothing = np.zeros((len(surface), 0, surface.shape[2]))
-        return cls(np.empty(0), nothing, nothing, surface)
+        nothing = np.zeros((len(surface_force), 0, surface_force.shape[2]))
+        return cls(np.empty(0), nothing, nothing, surface_force)
 
 
 @dataclass(frozen=True, eq=False)
-class Bent:
+class RibMoments:
     """Bending of R ribs: `moment` (R, T, C) [N m] at `y` (T,) [m], sagging positive, and the even `load` between (R, T-1, C) [N/m]."""
 
     y: Floats
     moment: Floats
     load: Floats
 
-    def between(self, low: float, high: float) -> Bent:
+    def between(self, low: float, high: float) -> RibMoments:
         """A stretch of the ribs [m]."""
         first, end = np.searchsorted(self.y, low), np.searchsorted(self.y, high, side="right")
-        return Bent(self.y[first:end], self.moment[:, first:end], self.load[:, first : end - 1])
+        return RibMoments(self.y[first:end], self.moment[:, first:end], self.load[:, first : end - 1])
 
     @cached_property
     def extremes(self) -> Floats:
@@ -57,7 +57,7 @@ class Bent:
         return np.concatenate([self.moment, between], axis=1)
 
     @property
-    def about(self) -> Floats:
+    def positions(self) -> Floats:
         """Where the extremes are, those between two places told at their middle (2T-1,) [m]."""
         return np.concatenate([self.y, (self.y[:-1] + self.y[1:]) / 2])
 
@@ -83,62 +83,73 @@ class Bent:
 
 
 @dataclass(frozen=True, eq=False)
-class Ribs:
+class LoadedRibs:
     """Ribs (R,), by their numbers, under what acts on them: what reaches their fastenings and how they bend, worked out when asked for.
 
-    `levels` (F,) [m]: where up the slope any are fastened; `alike`: which are fastened where.
+    `levels` (F,) [m]: where up the slope any are fastened; `rib_groups`: which are fastened where.
     """
 
     number: Ints
     levels: Floats
-    alike: tuple[Fastened, ...]
-    acting: Acting
+    rib_groups: tuple[RibGroup, ...]
+    actions: RibActions
 
     @cached_property
-    def brought(self) -> Floats:
-        """What `pressing` and `turning` bring to the fastenings (R, F, C) [N]."""
-        brought = np.zeros((len(self.number), len(self.levels), self.acting.surface.shape[2]))
-        y = self.acting.y[None]
-        for these, here in self._fastened:
-            pressed, turned = these.shares(Spread(y, y)), these.shares(Couples(y))
-            brought[np.ix_(here, these.at)] = pressed @ self.acting.pressing[here] + turned @ self.acting.turning[here]
-        return brought
+    def reactions(self) -> Floats:
+        """What `normal_forces` and `couples` bring to the fastenings (R, F, C) [N]."""
+        reactions = np.zeros((len(self.number), len(self.levels), self.actions.surface_force.shape[2]))
+        y = self.actions.y[None]
+        for these, here in self._groups_here:
+            pressed, turned = these.shares(UnitForces(y, y)), these.shares(UnitCouples(y))
+            reactions[np.ix_(here, these.at)] = (
+                pressed @ self.actions.normal_forces[here] + turned @ self.actions.couples[here]
+            )
+        return reactions
 
     @cached_property
-    def bent(self) -> Bent:
+    def rib_moments(self) -> RibMoments:
         """How they bend: looked at on fastenings, where their stretches end, and on both sides of what stands at `acting.y`."""
-        ends = [end for these in self.alike for end in (these.y, these.low, these.high)]
-        y = np.unique(np.concatenate([self.acting.y, self.acting.y + JUST_BEYOND, *ends]))
-        shape = len(self.number), len(y), self.acting.surface.shape[2]
+        ends = [end for these in self.rib_groups for end in (these.y, these.low, these.high)]
+        y = np.unique(np.concatenate([self.actions.y, self.actions.y + COUPLE_STEP, *ends]))
+        shape = len(self.number), len(y), self.actions.surface_force.shape[2]
         moment, load = np.zeros(shape), np.zeros((shape[0], shape[1] - 1, shape[2]))
-        for these, here in self._fastened:
-            on_stretches, brought = self.acting.surface[np.ix_(here, these.at)], self.brought[np.ix_(here, these.at)]
-            some = Acting(self.acting.y, self.acting.pressing[here], self.acting.turning[here], on_stretches)
-            moment[here], load[here] = _bend(these, some, brought, y)
-        return Bent(y, moment, load)
+        for these, here in self._groups_here:
+            on_stretches, reactions = (
+                self.actions.surface_force[np.ix_(here, these.at)],
+                self.reactions[np.ix_(here, these.at)],
+            )
+            some = RibActions(
+                self.actions.y, self.actions.normal_forces[here], self.actions.couples[here], on_stretches
+            )
+            moment[here], load[here] = _bend(these, some, reactions, y)
+        return RibMoments(y, moment, load)
 
     @property
-    def _fastened(self) -> Iterator[tuple[Fastened, Ints]]:
+    def _groups_here(self) -> Iterator[tuple[RibGroup, Ints]]:
         """Those fastened alike, and which of ours they are."""
-        for these in self.alike:
+        for these in self.rib_groups:
             here = np.flatnonzero(np.isin(self.number, these.ribs))
             if len(here):
                 yield these, here
 
 
-def _bend(these: Fastened, acting: Acting, brought: Floats, y: Floats) -> tuple[Floats, Floats]:
+def _bend(these: RibGroup, actions: RibActions, reactions: Floats, y: Floats) -> tuple[Floats, Floats]:
     """Moments of ribs fastened alike at `y` (R, T, C) [N m] and the load between (R, T-1, C) [N/m].
 
     What fastenings bear is known from the continuous beam; shear and moment are then what has come together from the
     eave on. Beyond the outermost fastenings a rib bends less than over them: nothing is told there.
     """
-    load, apart, stood = _even_load(these, acting.surface, y), np.diff(y)[:, None], np.searchsorted(y, acting.y)
+    load, apart, place_on_ribs = (
+        _even_load(these, actions.surface_force, y),
+        np.diff(y)[:, None],
+        np.searchsorted(y, actions.y),
+    )
     up = np.zeros((len(load), len(y), load.shape[2]))
-    up[:, np.searchsorted(y, these.y)] = brought + these.borne @ acting.surface
-    up[:, stood] -= acting.pressing
+    up[:, np.searchsorted(y, these.y)] = reactions + these.share_of_load @ actions.surface_force
+    up[:, place_on_ribs] -= actions.normal_forces
     up[:, 1:] -= load * apart
     steps = (np.cumsum(up, axis=1)[:, :-1] - load * apart / 2) * apart
-    steps[:, stood] += acting.turning
+    steps[:, place_on_ribs] += actions.couples
     moment = np.zeros_like(up)
     np.cumsum(steps, axis=1, out=moment[:, 1:])
     within = (y >= these.y[0]) & (y <= these.y[-1])
@@ -146,8 +157,8 @@ def _bend(these: Fastened, acting: Acting, brought: Floats, y: Floats) -> tuple[
     return moment, load
 
 
-def _even_load(these: Fastened, surface: Floats, y: Floats) -> Floats:
+def _even_load(these: RibGroup, surface_force: Floats, y: Floats) -> Floats:
     """What is spread evenly between each two places (R, T-1, C) [N/m]."""
     stretch = np.searchsorted(these.high[:-1], (y[:-1] + y[1:]) / 2)
-    load: Floats = (surface / (these.high - these.low)[:, None])[:, stretch]
+    load: Floats = (surface_force / (these.high - these.low)[:, None])[:, stretch]
     return load

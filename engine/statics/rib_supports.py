@@ -8,16 +8,16 @@ from functools import cached_property
 
 import numpy as np
 
-from engine.common.arrays import Floats, Ints, grouped
+from engine.common.arrays import Floats, Ints, group_nearby
 from engine.project.job import Job
-from engine.statics.continuous_beam import Spread, UnitLoads, respond
+from engine.statics.continuous_beam import UnitForces, UnitLoads, solve_beams
 
 SAME_LEVEL = 1e-6
 """What stands on different ribs, closer than this up the slope, is at one level [m]."""
 
 
 @dataclass(frozen=True, eq=False)
-class Fastened:
+class RibGroup:
     """Ribs (n,) fastened alike: at `y` (S,) [m], levels `at` (S,) of the slope; each holds the panel from `low` to `high` (S,) [m]."""
 
     ribs: Ints
@@ -28,26 +28,28 @@ class Fastened:
 
     def shares(self, loads: UnitLoads) -> Floats:
         """What each fastening of the continuous rib bears of each load (S, L)."""
-        shares: Floats = respond(self.y[None], loads).reactions[0]
+        shares: Floats = solve_beams(self.y[None], loads).reactions[0]
         return shares
 
     @cached_property
-    def borne(self) -> Floats:
+    def share_of_load(self) -> Floats:
         """What each fastening bears of a force of 1 spread evenly over each one's stretch (S, S)."""
-        return self.shares(Spread(self.low[None], self.high[None]))
+        return self.shares(UnitForces(self.low[None], self.high[None]))
 
 
-def fastened(job: Job) -> tuple[Floats, tuple[Fastened, ...]]:
+def group_ribs(job: Job) -> tuple[Floats, tuple[RibGroup, ...]]:
     """The levels (F,) [m] at which the slope's ribs are fastened, and the ribs, those fastened alike together.
 
     Ribs at a hip's foot that are too short for two fastenings are left out.
     """
-    alike = [(ribs, top, job.roof.supports(job.building, top=top, close=close)) for ribs, top, close in _kinds(job)]
-    alike = [(ribs, top, y) for ribs, top, y in alike if len(y) > 1]
-    every = np.concatenate([y for _, _, y in alike])
-    first, level = grouped(every, SAME_LEVEL)
-    at = np.split(level, np.cumsum([len(y) for _, _, y in alike])[:-1])
-    return every[first], tuple(_held(ribs, which, y, top) for (ribs, top, y), which in zip(alike, at, strict=True))
+    rib_groups = [
+        (ribs, top, job.roof.supports(job.building, top=top, close=close)) for ribs, top, close in _kinds(job)
+    ]
+    rib_groups = [(ribs, top, y) for ribs, top, y in rib_groups if len(y) > 1]
+    every = np.concatenate([y for _, _, y in rib_groups])
+    first, level = group_nearby(every, SAME_LEVEL)
+    at = np.split(level, np.cumsum([len(y) for _, _, y in rib_groups])[:-1])
+    return every[first], tuple(_held(ribs, which, y, top) for (ribs, top, y), which in zip(rib_groups, at, strict=True))
 
 
 def _kinds(job: Job) -> Iterator[tuple[Ints, float, bool]]:
@@ -55,11 +57,13 @@ def _kinds(job: Job) -> Iterator[tuple[Ints, float, bool]]:
     building, ribs = job.building, job.roof.ribs(job.building)
     strip = 0.0 if building.roof_shape == "hip" else job.roof.edge_strip or 0.0
     top, close = building.top_at(ribs), np.minimum(ribs, building.length - ribs) < strip - SAME_LEVEL
-    _, first, kind = np.unique(np.column_stack([np.rint(top / SAME_LEVEL), close]), axis=0, return_index=True, return_inverse=True)
+    _, first, kind = np.unique(
+        np.column_stack([np.rint(top / SAME_LEVEL), close]), axis=0, return_index=True, return_inverse=True
+    )
     for number, rib in enumerate(first):
         yield np.flatnonzero(kind == number), float(top[rib]), bool(close[rib])
 
 
-def _held(ribs: Ints, at: Ints, y: Floats, top: float) -> Fastened:
+def _held(ribs: Ints, at: Ints, y: Floats, top: float) -> RibGroup:
     middles = (y[:-1] + y[1:]) / 2
-    return Fastened(ribs, at, y, np.concatenate([[0.0], middles]), np.concatenate([middles, [top]]))
+    return RibGroup(ribs, at, y, np.concatenate([[0.0], middles]), np.concatenate([middles, [top]]))

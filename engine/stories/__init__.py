@@ -5,7 +5,7 @@ Every story begins with the figure itself and goes back to what it came from.
 
 from __future__ import annotations
 
-from engine.common.calculation import Step
+from engine.common.calculation import CalculationStep
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Row
 from engine.explain.find import Explanation, explain
@@ -26,9 +26,9 @@ def story(comparison: Comparison, column: Column, row: Row, system: System) -> E
     return Explanation(heading if steps else f"{heading} {_said(column)}", _once(steps))
 
 
-def story_of_attachment(comparison: Comparison, column: Column, point: int) -> Explanation:
-    """How what one attachment asks of the roof came about, from the utilisation backward; `point` counts from 0."""
-    told = explain(comparison, column, point)
+def story_of_attachment(comparison: Comparison, column: Column, attachment: int) -> Explanation:
+    """How what one attachment asks of the roof came about, from the utilisation backward; `attachment` counts from 0."""
+    told = explain(comparison, column, attachment)
     return Explanation(told.heading, tuple(reversed(told.steps)))
 
 
@@ -37,9 +37,9 @@ def _said(column: Column) -> str:
     return column.flags[0].text if column.flags else "There is no such figure for this method."
 
 
-def _once(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+def _once(steps: tuple[CalculationStep, ...]) -> tuple[CalculationStep, ...]:
     """A step that stands twice is shown where it stands first."""
-    kept: dict[tuple[str, str, float], Step] = {}
+    kept: dict[tuple[str, str, float], CalculationStep] = {}
     for step in steps:
         kept.setdefault((step.symbol, step.meaning, step.result.value), step)
     return tuple(kept.values())

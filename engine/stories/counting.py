@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.common.calculation import Confidence, Reference, Step, Term
+from engine.common.calculation import CalculationStep, Confidence, Reference, Term
 from engine.comparison.link_figures import LINK_KEYS
 from engine.stories.told import Tell, Told, given, step
 from engine.studies.spacing import study
@@ -18,33 +18,36 @@ CHOSEN = {
 }
 
 
-def _attachments(told: Told) -> tuple[Step, ...]:
+def _attachments(told: Told) -> tuple[CalculationStep, ...]:
     rule = told.design.method.spacing.rule
     meaning = f"attachments, {told.column.spacing}: {CHOSEN[rule]}"
-    return (given("n", meaning, Term(len(told.design.layout.points))), *_minimum(told))
+    return (given("n", meaning, Term(len(told.design.layout.attachments))), *_minimum(told))
 
 
-def _minimum(told: Told) -> tuple[Step, ...]:
+def _minimum(told: Told) -> tuple[CalculationStep, ...]:
     field = told.design.field
     terms = {"modules": Term(field.modules), "runs": Term(field.runs)}
     meaning = "the least the count rule allows: two a module and two for each unbroken run of modules"
-    return (step("n_min", meaning, Term(field.minimum_points), "2 * (modules + runs)", terms, COUNT_RULE), *_modules(told))
+    return (
+        step("n_min", meaning, Term(field.minimum_attachments), "2 * (modules + runs)", terms, COUNT_RULE),
+        *_modules(told),
+    )
 
 
-def _per_module(told: Told) -> tuple[Step, ...]:
-    points, modules = len(told.design.layout.points), told.design.field.modules
-    terms = {"n": Term(points), "modules": Term(modules)}
-    return (step("n_m", "attachments a module", Term(points / modules), "n / modules", terms), *_attachments(told))
+def _per_module(told: Told) -> tuple[CalculationStep, ...]:
+    attachments, modules = len(told.design.layout.attachments), told.design.field.modules
+    terms = {"n": Term(attachments), "modules": Term(modules)}
+    return (step("n_m", "attachments a module", Term(attachments / modules), "n / modules", terms), *_attachments(told))
 
 
-def _modules(told: Told) -> tuple[Step, ...]:
+def _modules(told: Told) -> tuple[CalculationStep, ...]:
     array, field = told.comparison.scenario.job.array, told.design.field
     asked = f"asked for are {array.rows} rows of {array.columns}, counted in landscape"
     lost = f"; keep-clear areas took {field.lost}" if field.lost else ""
     return (given("modules", f"modules laid out; {asked}{lost}", Term(field.modules)),)
 
 
-def _limits(told: Told) -> tuple[Step, ...]:
+def _limits(told: Told) -> tuple[CalculationStep, ...]:
     """What the links that decide a span limit use at every spacing; the study says it too."""
     (studied,) = study(told.comparison.scenario, (told.column.id,))
     if studied.limits is None:
@@ -55,11 +58,13 @@ def _limits(told: Told) -> tuple[Step, ...]:
         for key in DECIDE[told.row.key]:
             if links[key].utilisation is not None:
                 words = f"with attachments at {spaced.words}, {span.value:.2f} {span.unit} apart"
-                steps.append(given(f"u_{key}", f"share of the {links[key].title} that is used {words}", Term(links[key].used)))
+                steps.append(
+                    given(f"u_{key}", f"share of the {links[key].title} that is used {words}", Term(links[key].used))
+                )
     return tuple(steps)
 
 
-def _overspan(told: Told) -> tuple[Step, ...]:
+def _overspan(told: Told) -> tuple[CalculationStep, ...]:
     column = told.column
     if column.overspan is None or column.member_limit is None or column.roof_limit is None:
         return ()

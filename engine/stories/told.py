@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from engine.common.calculation import COUNTED, Reference, Step, Term
+from engine.common.calculation import COUNTED, CalculationStep, Reference, Term
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Row
 from engine.design.design import Design
@@ -32,17 +32,19 @@ class Told:
         return Term(value, self.comparison.scenario.job.currency)
 
 
-Tell = Callable[[Told], tuple[Step, ...]]
+Tell = Callable[[Told], tuple[CalculationStep, ...]]
 
 
-def step(symbol: str, meaning: str, result: Term, equation: str, terms: Mapping[str, Term], source: Reference = COUNTED) -> Step:
+def step(
+    symbol: str, meaning: str, result: Term, equation: str, terms: Mapping[str, Term], source: Reference = COUNTED
+) -> CalculationStep:
     """A step; arithmetic on what was counted, where no other source is given."""
-    return Step(symbol, meaning, result, equation, terms, source)
+    return CalculationStep(symbol, meaning, result, equation, terms, source)
 
 
-def given(symbol: str, meaning: str, result: Term, source: Reference = COUNTED) -> Step:
+def given(symbol: str, meaning: str, result: Term, source: Reference = COUNTED) -> CalculationStep:
     """A value taken as it stands."""
-    return Step(symbol, meaning, result, "", {}, source)
+    return CalculationStep(symbol, meaning, result, "", {}, source)
 
 
 def where(check: Check) -> str:

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from engine.strength.base import Mode, Strength, Way
-from engine.strength.capacity import TAGS, Capacity, seam_objection, shear_objection, shear_strength, strength
-from engine.strength.module_rating import Rating
+from engine.strength.base import FailureMode, Strength, StrengthBasis
+from engine.strength.capacity import BASIS_TITLES, Capacity, seam_problem, shear_problem, shear_strength, strength
+from engine.strength.module_rating import ModuleRating
 
 __all__ = [
-    "TAGS",
+    "BASIS_TITLES",
     "Capacity",
-    "Mode",
-    "Rating",
+    "FailureMode",
+    "ModuleRating",
     "Strength",
-    "Way",
-    "seam_objection",
-    "shear_objection",
+    "StrengthBasis",
+    "seam_problem",
+    "shear_problem",
     "shear_strength",
     "strength",
 ]

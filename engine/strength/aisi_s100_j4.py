@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from engine.common.calculation import Confidence, Recorder, Reference, Step, Term, silent
+from engine.common.calculation import CalculationStep, Confidence, Recorder, Reference, Term, silent
 
 TO_2016, NEWER = "to 2016", "newer"
 SETS = (TO_2016, NEWER)
@@ -49,7 +49,7 @@ def pnot(tc: float, d: float, fu2: float, edition: str, record: Recorder = silen
     result = float(0.85 * tc * d * fu2 * newer)
     equation = "0.85 * tc * d * Fu2" + ("" if edition == TO_2016 else " * 1.63 * tc ** 0.18")
     terms = {"tc": Term(tc, "in"), "d": Term(d, "in"), "Fu2": Term(fu2, "ksi")}
-    record(Step("Pnot", "pull-out of one screw", Term(result, "kip"), equation, terms, PULL_OUT[edition]))
+    record(CalculationStep("Pnot", "pull-out of one screw", Term(result, "kip"), equation, terms, PULL_OUT[edition]))
     return result
 
 
@@ -66,15 +66,39 @@ def pnov(t1: float, dw: float, fu1: float, edition: str, record: Recorder = sile
     factor, counted = 1.5 if edition == TO_2016 else 0.90, min(dw, LARGEST_WASHER)
     result = factor * t1 * counted * fu1
     terms = {"t1": Term(t1, "in"), "dw": Term(counted, "in"), "Fu1": Term(fu1, "ksi")}
-    record(Step("Pnov", "pull-over of one screw", Term(result, "kip"), f"{factor} * t1 * dw * Fu1", terms, PULL_OVER[edition]))
+    record(
+        CalculationStep(
+            "Pnov",
+            "pull-over of one screw",
+            Term(result, "kip"),
+            f"{factor} * t1 * dw * Fu1",
+            terms,
+            PULL_OVER[edition],
+        )
+    )
     return result
 
 
 def bearing(t1: float, t2: float, d: float, fu1: float, fu2: float, record: Recorder = silent) -> float:
     """Bearing of a screw that cannot tilt, J4.3.1: min(2.7 t1 d Fu1, 2.7 t2 d Fu2) [kip]; arguments as for `pnv`."""
     result = min(2.7 * t1 * d * fu1, 2.7 * t2 * d * fu2)
-    terms = {"t1": Term(t1, "in"), "t2": Term(t2, "in"), "d": Term(d, "in"), "Fu1": Term(fu1, "ksi"), "Fu2": Term(fu2, "ksi")}
-    record(Step("P_bearing", "bearing of one screw", Term(result, "kip"), "min(2.7 * t1 * d * Fu1, 2.7 * t2 * d * Fu2)", terms, SHEAR))
+    terms = {
+        "t1": Term(t1, "in"),
+        "t2": Term(t2, "in"),
+        "d": Term(d, "in"),
+        "Fu1": Term(fu1, "ksi"),
+        "Fu2": Term(fu2, "ksi"),
+    }
+    record(
+        CalculationStep(
+            "P_bearing",
+            "bearing of one screw",
+            Term(result, "kip"),
+            "min(2.7 * t1 * d * Fu1, 2.7 * t2 * d * Fu2)",
+            terms,
+            SHEAR,
+        )
+    )
     return result
 
 
@@ -82,7 +106,11 @@ def tilting(t2: float, d: float, fu2: float, record: Recorder = silent) -> float
     """Tilting of a screw, J4.3.1: 4.2 √(t2³ d) Fu2 [kip]; arguments as for `pnv`."""
     result = 4.2 * math.sqrt(t2**3 * d) * fu2
     terms = {"t2": Term(t2, "in"), "d": Term(d, "in"), "Fu2": Term(fu2, "ksi")}
-    record(Step("P_tilting", "tilting of one screw", Term(result, "kip"), "4.2 * sqrt(t2 ** 3 * d) * Fu2", terms, SHEAR))
+    record(
+        CalculationStep(
+            "P_tilting", "tilting of one screw", Term(result, "kip"), "4.2 * sqrt(t2 ** 3 * d) * Fu2", terms, SHEAR
+        )
+    )
     return result
 
 
@@ -102,7 +130,14 @@ def pnv(t1: float, t2: float, d: float, fu1: float, fu2: float, record: Recorder
     bears, tilts = bearing(t1, t2, d, fu1, fu2, record), tilting(t2, d, fu2, record)
     lesser = min(tilts, bears)
     result = lesser + (bears - lesser) * min(max((t2 / t1 - 1) / 1.5, 0.0), 1.0)
-    equation = "min(P_tilting, P_bearing) + (P_bearing - min(P_tilting, P_bearing)) * min(max((t2 / t1 - 1) / 1.5, 0), 1)"
-    terms = {"P_tilting": Term(tilts, "kip"), "P_bearing": Term(bears, "kip"), "t1": Term(t1, "in"), "t2": Term(t2, "in")}
-    record(Step("Pnv", "shear of the sheets at one screw", Term(result, "kip"), equation, terms, SHEAR))
+    equation = (
+        "min(P_tilting, P_bearing) + (P_bearing - min(P_tilting, P_bearing)) * min(max((t2 / t1 - 1) / 1.5, 0), 1)"
+    )
+    terms = {
+        "P_tilting": Term(tilts, "kip"),
+        "P_bearing": Term(bears, "kip"),
+        "t1": Term(t1, "in"),
+        "t2": Term(t2, "in"),
+    }
+    record(CalculationStep("Pnv", "shear of the sheets at one screw", Term(result, "kip"), equation, terms, SHEAR))
     return result

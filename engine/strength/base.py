@@ -11,17 +11,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import ClassVar
 
-from engine.common.calculation import Reference, Step, Term
+from engine.common.calculation import CalculationStep, Reference, Term
 from engine.common.combination import Combination
-from engine.schema import Described
+from engine.schema import InputTable
 from engine.units import POUND_FORCE, PSF
 
-TOLD_IN = {"lb": POUND_FORCE, "psf": PSF}
+STEP_UNITS = {"lb": POUND_FORCE, "psf": PSF}
 """The units that steps tell strengths in."""
 
 
 @dataclass(frozen=True)
-class Mode:
+class FailureMode:
     """One way of failing.
 
     `nominal` [N, of a rating Pa] is what it takes before any safety, `safety_factor` what allowable-stress design
@@ -34,7 +34,7 @@ class Mode:
     safety_factor: float
     reference: Reference
     load_duration: Mapping[str, float] = field(default_factory=dict)
-    steps: tuple[Step, ...] = ()
+    steps: tuple[CalculationStep, ...] = ()
     cautions: tuple[str, ...] = ()
     unit: str = "lb"
 
@@ -42,23 +42,23 @@ class Mode:
         """What this mode may be asked to carry in a combination [N, of a rating Pa]."""
         return self.nominal * self._duration(combination) / self._divisor(combination)
 
-    def answer(self, combination: Combination) -> Step:
+    def resistance_step(self, combination: Combination) -> CalculationStep:
         """`resistance` as a step: from the nominal strength to what a combination may ask."""
-        terms = {"Rn": self._told(self.nominal), "Omega": Term(self._divisor(combination))}
+        terms = {"Rn": self._term(self.nominal), "Omega": Term(self._divisor(combination))}
         equation = "Rn / Omega"
         if self.load_duration:
             terms["CD"], equation = Term(self._duration(combination)), "CD * Rn / Omega"
-        return Step(
+        return CalculationStep(
             "Ra",
             f"what {self.name} allows in {combination.name}",
-            self._told(self.resistance(combination)),
+            self._term(self.resistance(combination)),
             equation,
             terms,
             self.reference,
         )
 
-    def _told(self, size: float) -> Term:
-        return Term(size / TOLD_IN[self.unit], self.unit)
+    def _term(self, size: float) -> Term:
+        return Term(size / STEP_UNITS[self.unit], self.unit)
 
     def _duration(self, combination: Combination) -> float:
         return self.load_duration.get(combination.duration, 1.0)
@@ -71,9 +71,9 @@ class Mode:
 class Strength:
     """A capacity as the lowest of its modes."""
 
-    modes: tuple[Mode, ...]
+    modes: tuple[FailureMode, ...]
 
-    def governing(self, combination: Combination) -> Mode:
+    def governing(self, combination: Combination) -> FailureMode:
         """The mode that gives out first in a combination."""
         return min(self.modes, key=lambda mode: mode.resistance(combination))
 
@@ -87,27 +87,27 @@ class Strength:
         return tuple(dict.fromkeys(sentence for mode in self.modes for sentence in mode.cautions))
 
 
-class Way(Described):
+class StrengthBasis(InputTable):
     """One of the ways to know a strength, as written in the scenario."""
 
     title: ClassVar[str]
     """What the way is called."""
 
-    signature: ClassVar[tuple[str, ...]]
+    identifying_keys: ClassVar[tuple[str, ...]]
     """The keys that tell it from the other ways: a table with one of them is written in this way."""
 
     needed_for_shear: ClassVar[str] = "an allowable or a test in that direction"
     """What must be known where `shear_modes` gives none."""
 
     @abstractmethod
-    def modes(self) -> tuple[Mode, ...]:
+    def modes(self) -> tuple[FailureMode, ...]:
         """The failure modes this knowledge gives, each with the steps to its nominal strength."""
 
     @abstractmethod
     def sentence(self) -> str:
         """How the strength was obtained, in one sentence for people."""
 
-    def shear_modes(self) -> tuple[Mode, ...]:
+    def shear_modes(self) -> tuple[FailureMode, ...]:
         """The failure modes under load along the surface; none where this knowledge says nothing about it.
 
         A load that was stated or tested is taken to have been found in the direction it is given for.
@@ -115,10 +115,10 @@ class Way(Described):
         return self.modes()
 
     @property
-    def holds_a_seam(self) -> bool:
+    def covers_seam(self) -> bool:
         """Whether this covers a standing seam's own hold on its clip, not only what holds the clip down."""
         return True
 
-    def refuses(self, rib_spacing: float, fastening_spacing: float) -> str | None:
+    def why_not_applicable(self, rib_spacing: float, fastening_spacing: float) -> str | None:
         """Why this knowledge does not apply to a roof of these spacings [m]; None where it does."""
         return None

@@ -8,8 +8,8 @@ from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from engine.common.calculation import Confidence, Reference
-from engine.schema import Described, Quantity
-from engine.strength.base import Mode
+from engine.schema import InputTable, Quantity
+from engine.strength.base import FailureMode
 
 TEST_FACTOR = 1.5
 IEC_61215 = Reference("IEC 61215-2", "2021", "MQT 16", Confidence.SEVERAL)
@@ -17,7 +17,7 @@ IEC_61215 = Reference("IEC 61215-2", "2021", "MQT 16", Confidence.SEVERAL)
 Pressure = Quantity("pressure", "1 psf", "1000 psf")
 
 
-class Rating(Described):
+class ModuleRating(InputTable):
     """`{ test = "2400 Pa" }` or `{ design = "1600 Pa" }`: data sheets often print the test load."""
 
     one_line: ClassVar[bool] = True
@@ -25,13 +25,15 @@ class Rating(Described):
     design: Annotated[float, Pressure] | None = Field(None, description="the load it may be designed for")
 
     @model_validator(mode="after")
-    def one_of_two(self) -> Rating:
+    def one_of_two(self) -> ModuleRating:
         """Exactly one of the two is given."""
         if (self.test is None) == (self.design is None):
-            raise PydanticCustomError("loadpath", "give exactly one of 'test' and 'design', such as { test = \"2400 Pa\" }")
+            raise PydanticCustomError(
+                "loadpath", "give exactly one of 'test' and 'design', such as { test = \"2400 Pa\" }"
+            )
         return self
 
-    def mode(self) -> Mode:
+    def mode(self) -> FailureMode:
         """The rating as a strength [Pa]: test load = 1.5 x design load."""
         nominal = self.test if self.test is not None else (self.design or 0.0) * TEST_FACTOR
-        return Mode("the module rating", nominal, TEST_FACTOR, IEC_61215, unit="psf")
+        return FailureMode("the module rating", nominal, TEST_FACTOR, IEC_61215, unit="psf")

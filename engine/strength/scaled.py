@@ -5,22 +5,22 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import ClassVar
 
-from engine.strength.base import Mode, Way
+from engine.strength.base import FailureMode, StrengthBasis
 
 
-class Scaled(Way):
+class ScaledStrength(StrengthBasis):
     """Another way's strength, times a factor."""
 
     title: ClassVar[str] = "scaled"
-    signature: ClassVar[tuple[str, ...]] = ()
-    way: Way
+    identifying_keys: ClassVar[tuple[str, ...]] = ()
+    way: StrengthBasis
     factor: float
 
-    def modes(self) -> tuple[Mode, ...]:
+    def modes(self) -> tuple[FailureMode, ...]:
         """The other way's modes, each with its nominal strength scaled."""
         return tuple(replace(mode, nominal=self.factor * mode.nominal) for mode in self.way.modes())
 
-    def shear_modes(self) -> tuple[Mode, ...]:
+    def shear_modes(self) -> tuple[FailureMode, ...]:
         """The same, along the surface."""
         return tuple(replace(mode, nominal=self.factor * mode.nominal) for mode in self.way.shear_modes())
 

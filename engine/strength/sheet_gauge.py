@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from engine.schema import Kind, Quantity
+from engine.schema import FieldType, Quantity
 from engine.units import INCH, quoted
 
 SHEET = {29: 0.0135, 26: 0.0179, 24: 0.0239, 22: 0.0299, 20: 0.0359, 18: 0.0478}
@@ -18,7 +18,7 @@ DELIVERED = 0.95
 _GAUGE = re.compile(r"(\d+) ?(?:ga|gauge)\.?")
 
 
-class Thickness(Kind):
+class Thickness(FieldType):
     """Base metal of sheet or purlin, by gauge ("26 ga", counted at 95 %) or in figures ("0.018 in")."""
 
     def read(self, written: object) -> float:

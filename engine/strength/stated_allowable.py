@@ -7,22 +7,26 @@ from typing import Annotated, ClassVar
 from pydantic import Field
 
 from engine import units
-from engine.common.calculation import SCENARIO, Step, Term
+from engine.common.calculation import SCENARIO, CalculationStep, Term
 from engine.schema import Quantity
-from engine.strength.base import Mode, Way
+from engine.strength.base import FailureMode, StrengthBasis
 
 
-class Stated(Way):
+class StatedAllowable(StrengthBasis):
     """`{ allowable = "600 lb" }`."""
 
     title: ClassVar[str] = "stated"
-    signature: ClassVar[tuple[str, ...]] = ("allowable",)
-    allowable: Annotated[float, Quantity("force", "1 lb", "100 kip")] = Field(description="the allowable load the maker states")
+    identifying_keys: ClassVar[tuple[str, ...]] = ("allowable",)
+    allowable: Annotated[float, Quantity("force", "1 lb", "100 kip")] = Field(
+        description="the allowable load the maker states"
+    )
 
-    def modes(self) -> tuple[Mode, ...]:
+    def modes(self) -> tuple[FailureMode, ...]:
         """One mode; its nominal is the allowable itself, for more is not known."""
-        step = Step("Rn", "allowable, as stated", Term(self.allowable / units.POUND_FORCE, "lb"), "", {}, SCENARIO)
-        return (Mode("stated", self.allowable, 1.0, SCENARIO, steps=(step,)),)
+        step = CalculationStep(
+            "Rn", "allowable, as stated", Term(self.allowable / units.POUND_FORCE, "lb"), "", {}, SCENARIO
+        )
+        return (FailureMode("stated", self.allowable, 1.0, SCENARIO, steps=(step,)),)
 
     def sentence(self) -> str:
         """How it was obtained."""

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 
-from engine.common.calculation import Confidence, Recorder, Reference, Step, Term, silent
+from engine.common.calculation import CalculationStep, Confidence, Recorder, Reference, Term, silent
 
 CLAUSE = Reference("AISI S100", "2016", "§K2.1.1", Confidence.SEVERAL)
 
 FEWEST_TESTS = 3
-LEAST_SCATTER = 0.065
+MIN_SCATTER = 0.065
 """VP is not taken below this, however well the tests agree."""
 
 VM, VQ = 0.10, 0.21
@@ -25,7 +25,13 @@ def sample_factor(tests: int) -> float:
 
 
 def resistance_factor(
-    tests: int, scatter: float, *, reliability: float, material: float, fabrication_scatter: float, record: Recorder = silent
+    tests: int,
+    scatter: float,
+    *,
+    reliability: float,
+    material: float,
+    fabrication_scatter: float,
+    record: Recorder = silent,
 ) -> float:
     """φ = 1.52 Mm Fm Pm exp(-β √(VM² + VF² + CP VP² + VQ²)), Eq. K2.1.1-2, with Fm and Pm 1.
 
@@ -37,7 +43,7 @@ def resistance_factor(
         fabrication_scatter: VF, coefficient of variation of fabrication.
         record: takes the step.
     """
-    vp, cp = max(scatter, LEAST_SCATTER), sample_factor(tests)
+    vp, cp = max(scatter, MIN_SCATTER), sample_factor(tests)
     phi = 1.52 * material * math.exp(-reliability * math.sqrt(VM**2 + fabrication_scatter**2 + cp * vp**2 + VQ**2))
     terms = {
         "Mm": Term(material),
@@ -49,13 +55,17 @@ def resistance_factor(
         "VQ": Term(VQ),
     }
     equation = "1.52 * Mm * exp(-beta * sqrt(VM ** 2 + VF ** 2 + CP * VP ** 2 + VQ ** 2))"
-    record(Step("phi", f"resistance factor from the scatter of {tests} tests", Term(phi), equation, terms, CLAUSE))
+    record(
+        CalculationStep(
+            "phi", f"resistance factor from the scatter of {tests} tests", Term(phi), equation, terms, CLAUSE
+        )
+    )
     return phi
 
 
-def safety_factor(phi: float, least: float, record: Recorder = silent) -> float:
-    """Ω = 1.6/φ, and not less than `least`."""
-    omega = max(LOAD_FACTOR / phi, least)
-    terms = {"phi": Term(phi), "least": Term(least)}
-    record(Step("Omega", "safety factor", Term(omega), f"max({LOAD_FACTOR} / phi, least)", terms, CLAUSE))
+def safety_factor(phi: float, first_minimum: float, record: Recorder = silent) -> float:
+    """Ω = 1.6/φ, and not less than `first_minimum`."""
+    omega = max(LOAD_FACTOR / phi, first_minimum)
+    terms = {"phi": Term(phi), "least": Term(first_minimum)}
+    record(CalculationStep("Omega", "safety factor", Term(omega), f"max({LOAD_FACTOR} / phi, least)", terms, CLAUSE))
     return omega

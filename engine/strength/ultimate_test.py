@@ -6,24 +6,26 @@ from typing import Annotated, ClassVar
 
 from pydantic import Field
 
-from engine.common.calculation import SCENARIO, Step, Term
+from engine.common.calculation import SCENARIO, CalculationStep, Term
 from engine.schema import Number, Quantity
-from engine.strength.base import Mode, Way
+from engine.strength.base import FailureMode, StrengthBasis
 from engine.units import POUND_FORCE
 
 
-class Tested(Way):
+class UltimateTest(StrengthBasis):
     """`{ tested = "1500 lb", safety_factor = 2.5 }`."""
 
     title: ClassVar[str] = "tested"
-    signature: ClassVar[tuple[str, ...]] = ("tested",)
+    identifying_keys: ClassVar[tuple[str, ...]] = ("tested",)
     tested: Annotated[float, Quantity("force", "1 lb", "1000 kip")] = Field(description="load at failure in the test")
     safety_factor: Annotated[float, Number(1.0, 20.0)] = Field(description="what it is divided by")
 
-    def modes(self) -> tuple[Mode, ...]:
+    def modes(self) -> tuple[FailureMode, ...]:
         """One mode: the ultimate load, over the safety factor."""
-        step = Step("Rn", "load at failure in the test", Term(self.tested / POUND_FORCE, "lb"), "", {}, SCENARIO)
-        return (Mode("tested", self.tested, self.safety_factor, SCENARIO, steps=(step,)),)
+        step = CalculationStep(
+            "Rn", "load at failure in the test", Term(self.tested / POUND_FORCE, "lb"), "", {}, SCENARIO
+        )
+        return (FailureMode("tested", self.tested, self.safety_factor, SCENARIO, steps=(step,)),)
 
     def sentence(self) -> str:
         """How it was obtained."""

@@ -7,14 +7,14 @@ from typing import Annotated, ClassVar
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
-from engine.common.calculation import Confidence, Recorder, Reference, Step, Term, silent
+from engine.common.calculation import CalculationStep, Confidence, Recorder, Reference, Term, silent
 from engine.schema import Count, Number, Quantity
-from engine.strength.base import Mode, Way
+from engine.strength.base import FailureMode, StrengthBasis
 from engine.strength.test_statistics import FEWEST_TESTS, resistance_factor, safety_factor
 from engine.units import FOOT, POUND_FORCE, PSF, both
 
 E1592 = Reference("ASTM E1592", "", "the scenario's test report", Confidence.STATED)
-USUAL_FACTOR, LEAST_FACTOR = 2.0, 1.67
+USUAL_FACTOR, MIN_FACTOR = 2.0, 1.67
 UNIFORM = "the uplift test is of even pressure; using it for point loads is an assumption"
 
 ANCHORS = {"reliability": 2.5, "material": 1.10, "fabrication_scatter": 0.05}
@@ -24,18 +24,26 @@ NEAR = 0.001
 """Spacings are compared to the millimetre [m]."""
 
 
-class UpliftTest(Way):
+class UpliftTest(StrengthBasis):
     """`{ tested_pressure = "70 psf", tested_rib_spacing = "24 in", tested_fastening_spacing = "5 ft" }`."""
 
     title: ClassVar[str] = "uplift test"
-    signature: ClassVar[tuple[str, ...]] = ("tested_pressure",)
-    tested_pressure: Annotated[float, Quantity("pressure", "1 psf", "2000 psf")] = Field(description="pressure at failure in the test")
-    tested_rib_spacing: Annotated[float, Quantity("length", "3 in", "48 in")] = Field(description="seam or rib spacing in the test")
+    identifying_keys: ClassVar[tuple[str, ...]] = ("tested_pressure",)
+    tested_pressure: Annotated[float, Quantity("pressure", "1 psf", "2000 psf")] = Field(
+        description="pressure at failure in the test"
+    )
+    tested_rib_spacing: Annotated[float, Quantity("length", "3 in", "48 in")] = Field(
+        description="seam or rib spacing in the test"
+    )
     tested_fastening_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] = Field(
         description="fastening spacing along the seam or rib in the test"
     )
-    safety_factor: Annotated[float, Number(1.0, 20.0)] | None = Field(None, description="what it is divided by; 2.0 unless stated")
-    tests: Annotated[int, Count(1, 1000)] | None = Field(None, description="number of tests; from three on they may set the safety factor")
+    safety_factor: Annotated[float, Number(1.0, 20.0)] | None = Field(
+        None, description="what it is divided by; 2.0 unless stated"
+    )
+    tests: Annotated[int, Count(1, 1000)] | None = Field(
+        None, description="number of tests; from three on they may set the safety factor"
+    )
     scatter: Annotated[float, Number(0.0, 1.0)] | None = Field(
         None, description="coefficient of variation of the tests; 0.065 unless stated, and never less"
     )
@@ -58,11 +66,11 @@ class UpliftTest(Way):
         if self.tests is None or self.tests < FEWEST_TESTS:
             return USUAL_FACTOR
         phi = resistance_factor(self.tests, self.scatter or 0.0, **ANCHORS, record=record)
-        return safety_factor(phi, LEAST_FACTOR, record)
+        return safety_factor(phi, MIN_FACTOR, record)
 
-    def modes(self) -> tuple[Mode, ...]:
+    def modes(self) -> tuple[FailureMode, ...]:
         """One mode: pressure x rib spacing x fastening spacing, all three those of the test."""
-        steps: list[Step] = []
+        steps: list[CalculationStep] = []
         nominal = self.tested_pressure * self.tested_rib_spacing * self.tested_fastening_spacing
         terms = {
             "p": Term(self.tested_pressure / PSF, "psf"),
@@ -70,11 +78,20 @@ class UpliftTest(Way):
             "s_fastening": Term(self.tested_fastening_spacing / FOOT, "ft"),
         }
         result = Term(nominal / POUND_FORCE, "lb")
-        steps.append(Step("Rn", "one fastening at failure in the roof's uplift test", result, "p * s_rib * s_fastening", terms, E1592))
+        steps.append(
+            CalculationStep(
+                "Rn",
+                "one fastening at failure in the roof's uplift test",
+                result,
+                "p * s_rib * s_fastening",
+                terms,
+                E1592,
+            )
+        )
         omega = self.factor(steps.append)
-        return (Mode("roof uplift test", nominal, omega, E1592, steps=tuple(steps), cautions=(UNIFORM,)),)
+        return (FailureMode("roof uplift test", nominal, omega, E1592, steps=tuple(steps), cautions=(UNIFORM,)),)
 
-    def shear_modes(self) -> tuple[Mode, ...]:
+    def shear_modes(self) -> tuple[FailureMode, ...]:
         """None: air pressure pulls straight off the roof."""
         return ()
 
@@ -83,7 +100,7 @@ class UpliftTest(Way):
         area = f"{both(self.tested_rib_spacing, 'small length')} by {both(self.tested_fastening_spacing, 'length')}"
         return f"from an uplift test at {both(self.tested_pressure, 'pressure')} over {area}, divided by {self.factor():.2f}; {UNIFORM}"
 
-    def refuses(self, rib_spacing: float, fastening_spacing: float) -> str | None:
+    def why_not_applicable(self, rib_spacing: float, fastening_spacing: float) -> str | None:
         """A roof with wider spacings than tested is refused; closer ones gain nothing."""
         for given, tested, what in (
             (rib_spacing, self.tested_rib_spacing, "rib spacing"),

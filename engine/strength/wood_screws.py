@@ -7,9 +7,9 @@ from typing import Annotated, ClassVar
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
-from engine.common.calculation import Confidence, Recorder, Reference, Step, Term, silent
+from engine.common.calculation import CalculationStep, Confidence, Recorder, Reference, Term, silent
 from engine.schema import Choice, Count, Number, Quantity
-from engine.strength.base import Mode, Way
+from engine.strength.base import FailureMode, StrengthBasis
 from engine.units import INCH, POUND_FORCE
 
 LAG_CLAUSE = Reference("NDS", "2018", "Eq. 12.2-1", Confidence.SEVERAL)
@@ -56,11 +56,11 @@ def heat_factor(hot: bool, wet: bool) -> float:
     return 0.7 if wet else 0.8
 
 
-class WoodScrews(Way):
+class WoodScrews(StrengthBasis):
     """`{ wood_screws = 2, size = "#10", thread = "15/32 in", specific_gravity = 0.42 }`, or `lag` for `wood_screws`."""
 
     title: ClassVar[str] = "screws in wood"
-    signature: ClassVar[tuple[str, ...]] = ("wood_screws", "lag")
+    identifying_keys: ClassVar[tuple[str, ...]] = ("wood_screws", "lag")
     wood_screws: Annotated[int, Count(1, 50)] | None = Field(None, description="how many wood screws")
     lag: Annotated[int, Count(1, 50)] | None = Field(None, description="how many lag screws")
     size: Annotated[str, Choice(tuple(WOOD_SCREW | LAG))] = Field(description="screw size by name")
@@ -71,7 +71,9 @@ class WoodScrews(Way):
         description="G of the wood: SPF 0.42, plywood 0.42, OSB 0.50, southern pine 0.55"
     )
     wet: Annotated[str, Choice(("no", "yes"))] = Field("no", description="whether the wood gets wet in service")
-    hot: Annotated[str, Choice(("no", "yes"))] = Field("no", description="whether the wood gets 100 to 125 °F hot in service")
+    hot: Annotated[str, Choice(("no", "yes"))] = Field(
+        "no", description="whether the wood gets 100 to 125 °F hot in service"
+    )
 
     @model_validator(mode="after")
     def one_kind(self) -> WoodScrews:
@@ -83,9 +85,9 @@ class WoodScrews(Way):
             raise PydanticCustomError("loadpath", "size '{size}' given; allowed here is {sizes}", said)
         return self
 
-    def modes(self) -> tuple[Mode, ...]:
+    def modes(self) -> tuple[FailureMode, ...]:
         """Withdrawal of all screws, before CD, which goes by the combination; NDS values are allowables, so Ω is 1."""
-        steps: list[Step] = []
+        steps: list[CalculationStep] = []
         withdrawal = wood_screw_withdrawal if self.lag is None else lag_withdrawal
         per_inch = withdrawal(self.specific_gravity, self._sizes[self.size], steps.append)
         wet, hot = self.wet == "yes", self.hot == "yes"
@@ -98,15 +100,24 @@ class WoodScrews(Way):
         }
         pounds = self._count * per_inch * self.thread / INCH * wet_factor(wet) * heat_factor(hot, wet)
         meaning = "withdrawal of all screws, before the combination's load duration factor"
-        steps.append(Step("Rn", meaning, Term(pounds, "lb"), "n * W * thread * CM * Ct", terms, ADJUSTMENT))
-        return (Mode("withdrawal from wood", pounds * POUND_FORCE, 1.0, ADJUSTMENT, load_duration=DURATION, steps=tuple(steps)),)
+        steps.append(CalculationStep("Rn", meaning, Term(pounds, "lb"), "n * W * thread * CM * Ct", terms, ADJUSTMENT))
+        return (
+            FailureMode(
+                "withdrawal from wood",
+                pounds * POUND_FORCE,
+                1.0,
+                ADJUSTMENT,
+                load_duration=DURATION,
+                steps=tuple(steps),
+            ),
+        )
 
-    def shear_modes(self) -> tuple[Mode, ...]:
+    def shear_modes(self) -> tuple[FailureMode, ...]:
         """None: the yield modes of a screw across the grain are not covered."""
         return ()
 
     @property
-    def holds_a_seam(self) -> bool:
+    def covers_seam(self) -> bool:
         """No: the seam usually leaves its clip first."""
         return False
 
@@ -125,6 +136,6 @@ class WoodScrews(Way):
         return WOOD_SCREW if self.lag is None else LAG
 
 
-def _withdrawal(result: float, equation: str, g: float, d: float, reference: Reference) -> Step:
+def _withdrawal(result: float, equation: str, g: float, d: float, reference: Reference) -> CalculationStep:
     terms = {"G": Term(g), "D": Term(d, "in")}
-    return Step("W", "withdrawal per inch of thread", Term(result, "lb/in"), equation, terms, reference)
+    return CalculationStep("W", "withdrawal per inch of thread", Term(result, "lb/in"), equation, terms, reference)

@@ -4,42 +4,42 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.common.progress import Tell, nobody
+from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.compare import Comparison
 from engine.design.design import Design, design
 from engine.scenario.read import Scenario
-from engine.scenario.vary import Varied, bounds_of, changed, value_of
+from engine.scenario.vary import VariedInput, bounds_at, number_at, with_change
 from engine.studies.headroom import used_in
 
 
 @dataclass(frozen=True)
-class Nudge:
+class Perturbation:
     """An input, and the part of its stated value by which it is made smaller and larger."""
 
-    input: Varied
+    input: VariedInput
     part: float
 
 
-NUDGES = (
-    Nudge(Varied("site.wind_speed", "wind speed", "speed"), 0.1),
-    Nudge(Varied("site.ground_snow", "ground snow", "pressure"), 0.2),
-    Nudge(Varied("building.mean_roof_height", "mean roof height", "length"), 0.2),
-    Nudge(Varied("module.mass", "module mass", "mass"), 0.2),
-    Nudge(Varied("roof.fastening.uplift", "strength of the roof's fastening", "force"), 0.2),
-    Nudge(Varied("roof.fixed_point.in_plane", "strength of the fixed point", "force"), 0.2),
-    Nudge(Varied("roof.panel.moment_rib_compressed", "seam or rib moment, top compressed", "moment"), 0.2),
-    Nudge(Varied("roof.panel.moment_pan_compressed", "seam or rib moment, pan compressed", "moment"), 0.2),
-    Nudge(Varied("hardware.attachment_uplift", "strength of an attachment", "force"), 0.2),
-    Nudge(Varied("hardware.rail.moment_strong", "rail moment", "moment"), 0.2),
-    Nudge(Varied("hardware.rack_beam.moment_strong", "rack beam moment", "moment"), 0.2),
+PERTURBATIONS = (
+    Perturbation(VariedInput("site.wind_speed", "wind speed", "speed"), 0.1),
+    Perturbation(VariedInput("site.ground_snow", "ground snow", "pressure"), 0.2),
+    Perturbation(VariedInput("building.mean_roof_height", "mean roof height", "length"), 0.2),
+    Perturbation(VariedInput("module.mass", "module mass", "mass"), 0.2),
+    Perturbation(VariedInput("roof.fastening.uplift", "strength of the roof's fastening", "force"), 0.2),
+    Perturbation(VariedInput("roof.fixed_point.in_plane", "strength of the fixed point", "force"), 0.2),
+    Perturbation(VariedInput("roof.panel.moment_rib_compressed", "seam or rib moment, top compressed", "moment"), 0.2),
+    Perturbation(VariedInput("roof.panel.moment_pan_compressed", "seam or rib moment, pan compressed", "moment"), 0.2),
+    Perturbation(VariedInput("hardware.attachment_uplift", "strength of an attachment", "force"), 0.2),
+    Perturbation(VariedInput("hardware.rail.moment_strong", "rail moment", "moment"), 0.2),
+    Perturbation(VariedInput("hardware.rack_beam.moment_strong", "rack beam moment", "moment"), 0.2),
 )
 
-SEEN = 0.005
+MIN_VISIBLE_CHANGE = 0.005
 """Changes of a utilisation smaller than this are not seen in two digits."""
 
 
 @dataclass(frozen=True)
-class Outcome:
+class VariedOutcome:
     """What a changed input comes to: the weakest utilisation of the layout as it is, and a layout made anew with its attachments."""
 
     used: float
@@ -48,20 +48,22 @@ class Outcome:
 
 
 @dataclass(frozen=True)
-class Effect:
+class InputEffect:
     """One input a step down and a step up; None where that cannot be asked."""
 
-    nudge: Nudge
-    down: Outcome | None
-    up: Outcome | None
+    perturbation: Perturbation
+    down: VariedOutcome | None
+    up: VariedOutcome | None
 
-    def moves(self, now: Outcome) -> float:
+    def moves(self, now: VariedOutcome) -> float:
         """How far the weakest utilisation goes either way."""
         return max(abs(outcome.used - now.used) for outcome in (self.down, self.up) if outcome)
 
-    def shows(self, now: Outcome) -> bool:
+    def shows(self, now: VariedOutcome) -> bool:
         """Whether anything changes that a reader would see."""
-        return self.moves(now) >= SEEN or any(outcome.attachments != now.attachments for outcome in (self.down, self.up) if outcome)
+        return self.moves(now) >= MIN_VISIBLE_CHANGE or any(
+            outcome.attachments != now.attachments for outcome in (self.down, self.up) if outcome
+        )
 
 
 @dataclass(frozen=True)
@@ -70,47 +72,51 @@ class Sensitivity:
 
     id: str
     title: str
-    now: Outcome
-    effects: tuple[Effect, ...]
+    now: VariedOutcome
+    effects: tuple[InputEffect, ...]
 
 
-def sensitivity(comparison: Comparison, tell: Tell = nobody) -> tuple[Sensitivity, ...]:
+def sensitivity(comparison: Comparison, tell: ProgressListener = no_listener) -> tuple[Sensitivity, ...]:
     """Every method that was laid out and checked."""
     found = []
     for column in comparison.columns:
-        if column.design and column.design.attempt:
+        if column.design and column.design.candidate:
             now = _as_it_is(comparison.scenario, column.design)
-            effects = [_effect(comparison.scenario, column.design, nudge, tell) for nudge in NUDGES]
+            effects = [
+                _effect(comparison.scenario, column.design, perturbation, tell) for perturbation in PERTURBATIONS
+            ]
             known = [effect for effect in effects if effect.down or effect.up]
-            found.append(Sensitivity(column.id, column.title, now, tuple(sorted(known, key=lambda each: -each.moves(now)))))
+            found.append(
+                Sensitivity(column.id, column.title, now, tuple(sorted(known, key=lambda each: -each.moves(now))))
+            )
     return tuple(found)
 
 
-def _as_it_is(scenario: Scenario, laid: Design) -> Outcome:
+def _as_it_is(scenario: Scenario, laid: Design) -> VariedOutcome:
     """What the comparison has found already."""
-    return Outcome(used_in(scenario, laid) or 0.0, len(laid.layout.points), laid.status == "holds")
+    return VariedOutcome(used_in(scenario, laid) or 0.0, len(laid.layout.attachments), laid.status == "holds")
 
 
-def _effect(scenario: Scenario, laid: Design, nudge: Nudge, tell: Tell) -> Effect:
-    tell(f"{laid.title}: {nudge.input.name}")
+def _effect(scenario: Scenario, laid: Design, perturbation: Perturbation, tell: ProgressListener) -> InputEffect:
+    tell(f"{laid.title}: {perturbation.input.name}")
 
-    path, stated = nudge.input.path, value_of(scenario, nudge.input.path)
+    path, stated = perturbation.input.path, number_at(scenario, perturbation.input.path)
     if stated is None:
-        return Effect(nudge, None, None)
-    low, high = bounds_of(scenario, path)
+        return InputEffect(perturbation, None, None)
+    low, high = bounds_at(scenario, path)
 
-    def times(factor: float) -> Outcome | None:
+    def times(factor: float) -> VariedOutcome | None:
         within = low <= factor * stated <= high
-        return _outcome(changed(scenario, path, lambda value: factor * value), laid) if within else None
+        return _outcome(with_change(scenario, path, lambda value: factor * value), laid) if within else None
 
-    return Effect(nudge, times(1 - nudge.part), times(1 + nudge.part))
+    return InputEffect(perturbation, times(1 - perturbation.part), times(1 + perturbation.part))
 
 
-def _outcome(scenario: Scenario | None, laid: Design) -> Outcome | None:
+def _outcome(scenario: Scenario | None, laid: Design) -> VariedOutcome | None:
     if scenario is None:
         return None
     (stated,) = scenario.methods_named((laid.method.id,))
     anew, used = design(scenario.job, stated, scenario.standard), used_in(scenario, laid)
     if not isinstance(anew, Design) or used is None:
         return None
-    return Outcome(used, len(anew.layout.points), anew.status == "holds")
+    return VariedOutcome(used, len(anew.layout.attachments), anew.status == "holds")

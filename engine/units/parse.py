@@ -27,7 +27,9 @@ EXAMPLE = {
 }
 
 _NUMBER = r"\d+(?:\.\d*)?(?:[eE][+-]?\d+)?|\.\d+(?:[eE][+-]?\d+)?"
-_PLAIN = re.compile(rf"(?P<sign>[+-]?)\s*(?:(?P<whole>\d+)[ -]+)?(?P<top>{_NUMBER})(?:\s*/\s*(?P<bottom>\d+))?\s*(?P<unit>[^\d\s].*)?")
+_PLAIN = re.compile(
+    rf"(?P<sign>[+-]?)\s*(?:(?P<whole>\d+)[ -]+)?(?P<top>{_NUMBER})(?:\s*/\s*(?P<bottom>\d+))?\s*(?P<unit>[^\d\s].*)?"
+)
 _FEET_INCHES = re.compile(
     rf"(?P<sign>[+-]?)\s*(?P<feet>\d+)\s*(?:'|ft)[\s-]*(?:(?P<whole>\d+)[ -]+)?(?P<top>{_NUMBER})(?:/(?P<bottom>\d+))?\s*(?:\"|in)"
 )

@@ -13,13 +13,18 @@ from support.balance import EVERYTHING, followed
 from support.generated import JOBS, Changes, cases, comparison_of
 
 UP = {"methods__rail__runs": "up the slope", "module__clamp_zone": ["150 mm", "500 mm"], "array__columns": 6}
-DRAWN: dict[str, tuple[str, dict[str, object]]] = {path.stem: (path.stem, {}) for path in sorted(SCENARIOS.glob("*.toml"))} | {
+DRAWN: dict[str, tuple[str, dict[str, object]]] = {
+    path.stem: (path.stem, {}) for path in sorted(SCENARIOS.glob("*.toml"))
+} | {
     "closer fastenings at the edges": (
         "kestrel_yard",
         {"roof__edge_strip": "20 ft", "roof__edge_support_spacing": "2.5 ft", "array__origin": ["6 ft", "15.5 ft"]},
     ),
     "two rails up the slope": ("wren_workshop", UP),
-    "three rails up the slope": ("wren_workshop", {**UP, "methods__rail__rails_per_row": 3, "methods__rail__step": "15 in"}),
+    "three rails up the slope": (
+        "wren_workshop",
+        {**UP, "methods__rail__rails_per_row": 3, "methods__rail__step": "15 in"},
+    ),
 }
 
 

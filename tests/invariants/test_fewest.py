@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from engine.design.design import Design, design, prepare
-from engine.design.search import MOST_ADDED
-from engine.design.trial import Stage
+from engine.design.search import MAX_ADDED_SHARE
+from engine.design.trial import DesignContext
 from engine.mounting.interface import Refusal
 from support import scenario_of
 
@@ -29,18 +29,25 @@ ARRAYS: dict[str, dict[str, Any]] = {
 CLIPS = ("380 lb", "450 lb")
 
 
-def every_pattern(stage: Stage) -> int | None:
+def every_pattern(context: DesignContext) -> int | None:
     """The fewest points of all patterns that hold, each strip at each spacing; None where none does."""
-    spacings = stage.method.sparsest(stage.job, stage.field)[-6:] if stage.method.spans else stage.method.sparsest(stage.job, stage.field)
+    spacings = (
+        context.method.candidate_spacings(context.job, context.field)[-6:]
+        if context.method.spans
+        else context.method.candidate_spacings(context.job, context.field)
+    )
     layouts = {
-        (*combined, len(layout.points)): layout
-        for combined in product(spacings, repeat=len(stage.strips.names))
-        if not isinstance(layout := stage.lay(replace(stage.strips, spacings=combined), stage.field.minimum_points), Refusal)
-        and (layout.pattern.even or layout.added <= MOST_ADDED * len(layout.points))
+        (*combined, len(layout.attachments)): layout
+        for combined in product(spacings, repeat=len(context.strips.names))
+        if not isinstance(
+            layout := context.lay_out(replace(context.strips, spacings=combined), context.field.minimum_attachments),
+            Refusal,
+        )
+        and (layout.pattern.even or layout.added <= MAX_ADDED_SHARE * len(layout.attachments))
     }
-    for layout in sorted(layouts.values(), key=lambda layout: len(layout.points)):
-        if stage.attempt(layout).holds:
-            return len(layout.points)
+    for layout in sorted(layouts.values(), key=lambda layout: len(layout.attachments)):
+        if context.candidate(layout).holds:
+            return len(layout.attachments)
     return None
 
 
@@ -57,13 +64,17 @@ CASES = [
 def test_no_pattern_needs_fewer(array: str, clip: str, method: str) -> None:
     scenario = scenario_of(site__wind_speed="115 mph", roof__fastening__uplift={"allowable": clip}, **ARRAYS[array])
     (chosen,) = scenario.methods_named((method,))
-    stage = prepare(scenario.job, chosen, scenario.standard)
-    assert isinstance(stage, Stage)
+    context = prepare(scenario.job, chosen, scenario.standard)
+    assert isinstance(context, DesignContext)
     found = design(scenario.job, chosen, scenario.standard)
     assert isinstance(found, Design)
-    fewest = every_pattern(stage)
-    if fewest is None:
-        assert found.status != "holds" or found.remedied or any(spacing % 1 for spacing in found.layout.pattern.spacings)
+    fewest_attachments = every_pattern(context)
+    if fewest_attachments is None:
+        assert (
+            found.status != "holds" or found.remedied or any(spacing % 1 for spacing in found.layout.pattern.spacings)
+        )
     else:
         assert found.status == "holds"
-        assert len(found.layout.points) <= fewest  # fewer where two of every three ribs, which are not among these patterns, do
+        assert (
+            len(found.layout.attachments) <= fewest_attachments
+        )  # fewer where two of every three ribs, which are not among these patterns, do

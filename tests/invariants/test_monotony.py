@@ -11,7 +11,11 @@ from support import scenario_of
 from support.balance import traced, without
 from support.generated import EVERY_RIB, FEWEST, JOBS, Changes, cases, comparison_of, used
 
-FIXED = {"methods__rail__spacing": "2 ribs", "methods__tilted_rack__spacing": "2 ribs", "methods__direct__spacing": "3 per edge"}
+FIXED = {
+    "methods__rail__spacing": "2 ribs",
+    "methods__tilted_rack__spacing": "2 ribs",
+    "methods__direct__spacing": "3 per edge",
+}
 
 
 def rising(key: str, low: int, high: int, unit: str) -> st.SearchStrategy[tuple[str, object, object]]:
@@ -45,7 +49,9 @@ STRONGER = st.one_of(
 
 @given(JOBS, HARSHER)
 @cases(10)
-def test_where_it_holds_either_way_more_load_never_means_fewer_points(job: tuple[str, Changes], change: tuple[str, object, object]) -> None:
+def test_where_it_holds_either_way_more_load_never_means_fewer_points(
+    job: tuple[str, Changes], change: tuple[str, object, object]
+) -> None:
     (name, changes), (key, calm, harsh) = job, change
     before, after = (comparison_of(name, {**changes, **FEWEST}, **{key: value}) for value in (calm, harsh))
     for few, many in zip(before.columns, after.columns, strict=True):
@@ -75,7 +81,8 @@ def test_a_column_more_never_means_fewer_points(job: tuple[str, Changes], column
     """
     name, changes = job
     less, more = (
-        comparison_of(name, {**changes, **FEWEST, "array__columns": n, "array__keep_clear": None}) for n in (columns, columns + 1)
+        comparison_of(name, {**changes, **FEWEST, "array__columns": n, "array__keep_clear": None})
+        for n in (columns, columns + 1)
     )
     for few, many in zip(less.columns, more.columns, strict=True):
         if few.status == many.status == "holds":
@@ -85,7 +92,9 @@ def test_a_column_more_never_means_fewer_points(job: tuple[str, Changes], column
 
 @given(JOBS, rising("site__wind_speed", 85, 150, "mph"))
 @cases(10)
-def test_more_wind_never_lifts_a_module_or_the_bare_roof_less(job: tuple[str, Changes], change: tuple[str, object, object]) -> None:
+def test_more_wind_never_lifts_a_module_or_the_bare_roof_less(
+    job: tuple[str, Changes], change: tuple[str, object, object]
+) -> None:
     """Not so of a single fastening: where its own point stays at the standard's least pressure, neighbours pulled harder relieve it."""
     (name, changes), (key, calm, windy) = job, change
     before, after = (comparison_of(name, {**changes, **EVERY_RIB}, **{key: value}) for value in (calm, windy))
@@ -98,12 +107,17 @@ def test_more_wind_never_lifts_a_module_or_the_bare_roof_less(job: tuple[str, Ch
 
 @given(JOBS, st.integers(2, 20), st.integers(2, 5))
 @cases(10)
-def test_closer_fastenings_at_the_edges_never_strain_the_bare_roof(job: tuple[str, Changes], strip: int, parts: int) -> None:
+def test_closer_fastenings_at_the_edges_never_strain_the_bare_roof(
+    job: tuple[str, Changes], strip: int, parts: int
+) -> None:
     """Every bay of the strips is divided: no fastening holds a larger part of the roof than before."""
     name, changes = job
     bay = float(changes.get("roof__support_spacing", "2 ft").split()[0])
     closer = {"roof__edge_strip": f"{strip} ft", "roof__edge_support_spacing": f"{bay / parts} ft"}
-    plain, held = (comparison_of(name, {**changes, **EVERY_RIB, "roof__support_spacing": f"{bay} ft"}, **more) for more in ({}, closer))
+    plain, held = (
+        comparison_of(name, {**changes, **EVERY_RIB, "roof__support_spacing": f"{bay} ft"}, **more)
+        for more in ({}, closer)
+    )
     for before, after in zip(plain.columns, held.columns, strict=True):
         if before.bare_roof is not None and after.bare_roof is not None:
             assert after.bare_roof <= before.bare_roof + 1e-9
@@ -123,7 +137,9 @@ def test_closer_fastenings_at_the_edges_never_strain_the_bare_roof(job: tuple[st
 def test_more_load_is_never_less_used(key: str, calm: str, hard: str) -> None:
     """A large roof at fixed spacings. Weight and height may relieve uplift, so what grows with them is named; the rest only grows."""
     few, many = (used(compare(scenario_of(**FIXED, **{key: value}))) for value in (calm, hard))
-    grows = {"site__ground_snow": {"rib", "fixed_point"}, "module__mass": {"structure"}}.get(key, {"clamp", "roof_fastening", "attachment"})
+    grows = {"site__ground_snow": {"rib", "fixed_point"}, "module__mass": {"structure"}}.get(
+        key, {"clamp", "roof_fastening", "attachment"}
+    )
     for (method, link), before in few.items():
         if link in grows:
             assert many[method, link] >= before - 1e-9, (method, link)
@@ -136,6 +152,9 @@ def test_large_roofs_more_wind_never_fewer_points_and_a_stronger_clip_never_more
         for few, many in zip(calm, windy, strict=True):
             if few.status == many.status == "holds":
                 assert many.attachments >= few.attachments  # type: ignore[operator]
-    clips = [compare(scenario_of(name, roof__fastening__uplift={"allowable": f"{clip} lb"})).columns for clip in (400, 600, 900)]
+    clips = [
+        compare(scenario_of(name, roof__fastening__uplift={"allowable": f"{clip} lb"})).columns
+        for clip in (400, 600, 900)
+    ]
     for weak, strong in zip(clips[:-1], clips[1:], strict=True):
         assert all(more.attachments >= fewer.attachments for more, fewer in zip(weak, strong, strict=True))  # type: ignore[operator]

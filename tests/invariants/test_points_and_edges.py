@@ -24,12 +24,16 @@ def direct(**changes: object) -> Column:
 def test_neighbours_share_their_points(gap: int, origin: int) -> None:
     """Two points an edge, three rows, six columns: 6 x 4 lines x 2 = 48 points, and the clips get what the points bring."""
     column = direct(array__gap=f"{gap} mm", array__origin=["12.2 m", f"{origin * 5} cm"])
-    if column.design is None or column.design.attempt is None:
+    if column.design is None or column.design.candidate is None:
         return
-    two = direct(array__gap=f"{gap} mm", array__origin=["12.2 m", f"{origin * 5} cm"], methods__direct__spacing="2 per edge")
+    two = direct(
+        array__gap=f"{gap} mm", array__origin=["12.2 m", f"{origin * 5} cm"], methods__direct__spacing="2 per edge"
+    )
     assert two.attachments == 48
-    demands = column.design.attempt.demands
-    np.testing.assert_allclose(demands.fastening_points.sum(axis=(0, 1)), demands.point_normal.sum(axis=0), rtol=1e-9, atol=1e-6)
+    demands = column.design.candidate.demands
+    np.testing.assert_allclose(
+        demands.fastening_from_attachments.sum(axis=(0, 1)), demands.attachment_normal.sum(axis=0), rtol=1e-9, atol=1e-6
+    )
 
 
 @pytest.mark.parametrize("stretch", [["100 mm", "861 mm"], ["250 mm", "600 mm"], ["100 mm", "400 mm"]])
@@ -38,7 +42,7 @@ def test_edges_stand_only_in_the_supportable_stretch(stretch: list[str]) -> None
     near, far = (float(length.split()[0]) / 1000 for length in stretch)
     assert column.design
     for lines in column.design.layout.lines:
-        ribs = 0.3048 * lines.ribs
+        ribs = 0.3048 * lines.stands_on
         from_corner = np.minimum(ribs - lines.start, lines.end - ribs)
         assert from_corner.min() >= near - 1e-9
         assert from_corner.max() <= far + 1e-9
@@ -75,7 +79,9 @@ def test_three_rails_over_too_few_supports_are_refused() -> None:
             ),
             ("rail",),
         ).columns[0]
-        assert column.status == "refused" or (column.weakest is not None and np.isfinite(column.weakest.utilisation or 0))
+        assert column.status == "refused" or (
+            column.weakest is not None and np.isfinite(column.weakest.utilisation or 0)
+        )
 
 
 def test_a_roof_that_is_over_bare_says_so_before_the_array_is_blamed() -> None:
@@ -99,12 +105,17 @@ def test_when_nothing_holds_the_least_bad_is_shown() -> None:
 def test_brackets_to_the_structure_leave_the_sheet_alone() -> None:
     """Nothing of the array's reaches the panel: no slide on it, and no bound from the air above the modules."""
     column = compare(
-        scenario_of("wren_workshop", hardware__bracket="structure", roof__support_spacing="12 in", module__clamp_zone=["150 mm", "600 mm"]),
+        scenario_of(
+            "wren_workshop",
+            hardware__bracket="structure",
+            roof__support_spacing="12 in",
+            module__clamp_zone=["150 mm", "600 mm"],
+        ),
         ("rail",),
     ).columns[0]
     assert column.design
-    assert column.design.attempt
-    demands = column.design.attempt.demands
+    assert column.design.candidate
+    demands = column.design.candidate.demands
     bare_snow_only = compare(
         scenario_of(
             "wren_workshop",
@@ -116,10 +127,10 @@ def test_brackets_to_the_structure_leave_the_sheet_alone() -> None:
         ("rail",),
     ).columns[0]
     assert bare_snow_only.design
-    assert bare_snow_only.design.attempt
-    demands = bare_snow_only.design.attempt.demands
-    np.testing.assert_array_equal(demands.panel_in_plane, demands.roof.beside_in_plane[demands.rib])
-    assert not demands.fastening_points.any()
+    assert bare_snow_only.design.candidate
+    demands = bare_snow_only.design.candidate.demands
+    np.testing.assert_array_equal(demands.panel_in_plane, demands.roof.sheet_and_snow_sliding[demands.rib])
+    assert not demands.fastening_from_attachments.any()
     assert "no_spacing_helps" not in {flag.code for flag in column.flags}
 
 
@@ -143,12 +154,16 @@ def test_a_clamp_that_a_far_load_relieves_has_an_area() -> None:
 def test_a_rack_that_faces_the_ridge() -> None:
     """Low side up-slope: the wind's drag turns round, snow lies flatter (θ - ω), and the weight stays the same."""
     racks = [{"spacing": "2 ribs", "low_side": side} for side in ("eave", "ridge")]
-    (_, eave), (_, ridge) = (next(traced(compare(scenario_of(methods__tilted_rack=rack), ("tilted_rack",)))) for rack in racks)
-    toward_eave, toward_ridge = eave.point_cases["W up"][1], ridge.point_cases["W up"][1]
+    (_, eave), (_, ridge) = (
+        next(traced(compare(scenario_of(methods__tilted_rack=rack), ("tilted_rack",)))) for rack in racks
+    )
+    toward_eave, toward_ridge = eave.attachment_cases["W up"][1], ridge.attachment_cases["W up"][1]
     assert toward_eave.sum() > 0 > toward_ridge.sum()
     assert toward_ridge.sum() == pytest.approx(-toward_eave.sum(), rel=1e-9)
     for case, part in (("D", 1.0), ("S", np.cos(np.radians(4.7636 - 10)) / np.cos(np.radians(4.7636 + 10)))):
-        assert ridge.point_cases[case][0].sum() == pytest.approx(eave.point_cases[case][0].sum() * part, rel=1e-5)
+        assert ridge.attachment_cases[case][0].sum() == pytest.approx(
+            eave.attachment_cases[case][0].sum() * part, rel=1e-5
+        )
 
 
 def test_modules_inside_stated_setbacks_are_flagged() -> None:

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.statics.continuous_beam import Spread, respond
+from engine.statics.continuous_beam import UnitForces, solve_beams
 from support.balance import asked, traced
 from support.generated import EVERY_RIB, JOBS, Changes, cases, comparison_of
 
@@ -30,7 +30,7 @@ def places(beam: np.ndarray, *parts: float) -> np.ndarray:
 def test_a_beam_stands_in_balance(beam: np.ndarray, one: float, other: float) -> None:
     """Forces, and moments about its first support."""
     start, end = places(beam, min(one, other)), places(beam, max(one, other))
-    reactions = respond(beam, Spread(start, end)).reactions[0, :, 0]
+    reactions = solve_beams(beam, UnitForces(start, end)).reactions[0, :, 0]
     assert reactions.sum() == pytest.approx(1.0)
     assert reactions @ beam[0] == pytest.approx((start + end).item() / 2)
 
@@ -40,8 +40,8 @@ def test_a_beam_stands_in_balance(beam: np.ndarray, one: float, other: float) ->
 def test_a_spread_load_is_the_sum_of_its_parts(beam: np.ndarray, cuts: list[float]) -> None:
     low, cut, high = np.split(places(beam, *sorted(cuts)), 3, axis=1)
     part = ((cut - low) / (high - low)).item()
-    answer = respond(beam, Spread(np.hstack([low, low, cut]), np.hstack([high, cut, high])))
-    for whole in (answer.reactions, answer.moments((beam[:, :-1] + beam[:, 1:]) / 2), answer.sags):
+    answer = solve_beams(beam, UnitForces(np.hstack([low, low, cut]), np.hstack([high, cut, high])))
+    for whole in (answer.reactions, answer.moments((beam[:, :-1] + beam[:, 1:]) / 2), answer.deflections_ei):
         np.testing.assert_allclose(
             whole[..., 0], part * whole[..., 1] + (1 - part) * whole[..., 2], atol=1e-9 * max(1, np.abs(whole).max())
         )
@@ -52,8 +52,8 @@ def test_a_spread_load_is_the_sum_of_its_parts(beam: np.ndarray, cuts: list[floa
 def test_sags_are_mutual(beam: np.ndarray) -> None:
     """What a load in one span bends another, that one's load bends the first (Maxwell's theorem)."""
     middles = (beam[:, :-1] + beam[:, 1:]) / 2
-    sags = respond(beam, Spread(middles, middles)).sags[0]
-    np.testing.assert_allclose(sags, sags.T, atol=1e-9 * sags.max())
+    deflections_ei = solve_beams(beam, UnitForces(middles, middles)).deflections_ei[0]
+    np.testing.assert_allclose(deflections_ei, deflections_ei.T, atol=1e-9 * deflections_ei.max())
 
 
 @given(st.lists(st.lists(st.floats(0.5, 3.0), min_size=4, max_size=4), min_size=2, max_size=4), PLACES, PLACES)
@@ -61,9 +61,9 @@ def test_sags_are_mutual(beam: np.ndarray) -> None:
 def test_beams_side_by_side_do_not_feel_each_other(spans: list[list[float]], one: float, other: float) -> None:
     beams = np.cumsum(np.pad(spans, ((0, 0), (1, 0))), axis=1)
     start, end = np.vstack([places(beam[None], *sorted((one, other))) for beam in beams]).T[:, :, None]
-    together = respond(beams, Spread(start, end))
-    alone = [respond(beams[[each]], Spread(start[[each]], end[[each]])) for each in range(len(beams))]
-    for of in (lambda beam: beam.reactions, lambda beam: beam.support_moments, lambda beam: beam.sags):
+    together = solve_beams(beams, UnitForces(start, end))
+    alone = [solve_beams(beams[[each]], UnitForces(start[[each]], end[[each]])) for each in range(len(beams))]
+    for of in (lambda beam: beam.reactions, lambda beam: beam.support_moments, lambda beam: beam.deflections_ei):
         np.testing.assert_allclose(of(together), np.concatenate([of(each) for each in alone]), rtol=0, atol=1e-12)
 
 
@@ -73,9 +73,18 @@ def speed(pressure: int) -> str:
 
 
 LOADS: dict[str, tuple[list[Changes], str]] = {
-    "wind": ([{"site__wind_speed": speed(n), "site__exposure": "D", "building__mean_roof_height": "60 ft"} for n in (1, 2, 3)], "W down"),
+    "wind": (
+        [
+            {"site__wind_speed": speed(n), "site__exposure": "D", "building__mean_roof_height": "60 ft"}
+            for n in (1, 2, 3)
+        ],
+        "W down",
+    ),
     "snow": (
-        [{"site__ground_snow": f"{20 * n} psf", "building__roof_shape": "monoslope", "building__slope": "20 deg"} for n in (1, 2, 3)],
+        [
+            {"site__ground_snow": f"{20 * n} psf", "building__roof_shape": "monoslope", "building__slope": "20 deg"}
+            for n in (1, 2, 3)
+        ],
         "",
     ),
     "weight": ([{"module__mass": f"{12 * n} kg"} for n in (1, 2, 3)], ""),
@@ -93,4 +102,6 @@ def test_equal_steps_of_a_load_are_equal_steps_of_every_force(job: tuple[str, Ch
     for (_, one), (_, two), (_, three) in zip(traced(low), traced(middle), traced(high), strict=True):
         chosen = np.array([fixed not in combination.factors for combination in one.combinations])
         for a, b, c in zip(*(asked(demands, solid_deck=False) for demands in (one, two, three)), strict=True):
-            np.testing.assert_allclose((c - b)[..., chosen], (b - a)[..., chosen], atol=1e-9 * max(1.0, np.abs(c).max(initial=0)))
+            np.testing.assert_allclose(
+                (c - b)[..., chosen], (b - a)[..., chosen], atol=1e-9 * max(1.0, np.abs(c).max(initial=0))
+            )

@@ -22,7 +22,12 @@ SQUARE: Changes = {
 
 
 @given(
-    JOBS, st.sampled_from(["1", "1.5", "2", "3"]), st.integers(24, 50), st.integers(96, 192), st.integers(1200, 1800), st.integers(40, 250)
+    JOBS,
+    st.sampled_from(["1", "1.5", "2", "3"]),
+    st.integers(24, 50),
+    st.integers(96, 192),
+    st.integers(1200, 1800),
+    st.integers(40, 250),
 )
 @cases(20)
 def test_the_mirror_image_of_any_job_asks_the_same(
@@ -35,7 +40,13 @@ def test_the_mirror_image_of_any_job_asks_the_same(
     (name, changes), module, gap = job, side / 1000 / FOOT, 0.5 / 12
     length, wide, left = bays * eighths / 96, changes["array__columns"] * (module + gap) - gap, tenths / 10
     assume(left + wide < length)
-    same = {**changes, **SQUARE, **EVERY_RIB, "methods__rail__spacing": f"{step} ribs", "methods__tilted_rack__spacing": f"{step} ribs"}
+    same = {
+        **changes,
+        **SQUARE,
+        **EVERY_RIB,
+        "methods__rail__spacing": f"{step} ribs",
+        "methods__tilted_rack__spacing": f"{step} ribs",
+    }
     same |= {"roof__first_rib": "0 in", "roof__rib_spacing": f"{eighths / 8} in", "building__length": f"{length!r} ft"}
     same |= {"module__length": f"{side} mm", "module__width": f"{side} mm"}
     if same.get("methods__rail__runs") == "up the slope":
@@ -46,7 +57,10 @@ def test_the_mirror_image_of_any_job_asks_the_same(
         return {"array__origin": [f"{left!r} ft", "6 ft"], "array__keep_clear": clear}
 
     hatch = left + wide - 2
-    one, image = (comparison_of(name, same, **at(*places)) for places in ((left, hatch), (length - left - wide, length - hatch - 3)))
+    one, image = (
+        comparison_of(name, same, **at(*places))
+        for places in ((left, hatch), (length - left - wide, length - hatch - 3))
+    )
     for column, mirrored in zip(one.columns, image.columns, strict=True):
         assert (column.attachments, column.modules) == (mirrored.attachments, mirrored.modules), column.id
     if step == "1":

@@ -30,7 +30,9 @@ def test_every_unit_there_and_back(unit: tuple[str, str], value: float) -> None:
     assert read / units.UNITS[dimension][name] == pytest.approx(value)
 
 
-@given(st.sampled_from(sorted(set(units.SHOWN) & set(units.UNITS))), st.sampled_from(["us", "si"]), st.floats(-1e6, 1e6))
+@given(
+    st.sampled_from(sorted(set(units.SHOWN) & set(units.UNITS))), st.sampled_from(["us", "si"]), st.floats(-1e6, 1e6)
+)
 @cases(100)
 def test_what_is_shown_reads_as_what_it_was(dimension: str, system: units.System, value: float) -> None:
     """To half of the last digit shown."""
@@ -91,7 +93,9 @@ def test_a_whole_scenario_in_the_other_system_is_the_same_job(job: tuple[str, Ch
     except InputError:
         assume(False)
     for column, same in zip(one.columns, other.columns, strict=True):
-        assert (column.status, column.spacing, column.attachments) == (same.status, same.spacing, same.attachments), column.id
+        assert (column.status, column.spacing, column.attachments) == (same.status, same.spacing, same.attachments), (
+            column.id
+        )
         assert (column.mass, column.total_cost) == (pytest.approx(same.mass), pytest.approx(same.total_cost))
     assert used(one) == pytest.approx(used(other), rel=1e-6, abs=1e-9)
 
@@ -105,7 +109,12 @@ ALIKE: dict[str, tuple[str, str, Changes]] = {
     "columns midway between ribs": (
         "sparrow_lane",
         "rail",
-        {"roof__rib_spacing": "12 in", "module__length": "72 in", "module__clamp_zone": ["100 mm", "800 mm"], "methods__rail__runs": UP},
+        {
+            "roof__rib_spacing": "12 in",
+            "module__length": "72 in",
+            "module__clamp_zone": ["100 mm", "800 mm"],
+            "methods__rail__runs": UP,
+        },
     ),
     "as far at every 3rd rib as at every 4th": (
         "wren_workshop",
@@ -126,9 +135,14 @@ ALIKE: dict[str, tuple[str, str, Changes]] = {
 def test_of_equals_rounding_does_not_choose(case: str) -> None:
     """Jobs on which two ways are as good: the points stand in the same places whatever system the job is written in."""
     name, method, changes = ALIKE[case]
-    tables = laid_over(tables_of(name), **{"array__columns": 3, "array__rows": 2, "array__origin": ["20.5 ft", "6.5 ft"], **changes})
-    one, other = (compare(read_scenario(each, METHODS, STANDARDS), (method,)).columns[0].design for each in (tables, swapped(tables)))
+    tables = laid_over(
+        tables_of(name), **{"array__columns": 3, "array__rows": 2, "array__origin": ["20.5 ft", "6.5 ft"], **changes}
+    )
+    one, other = (
+        compare(read_scenario(each, METHODS, STANDARDS), (method,)).columns[0].design
+        for each in (tables, swapped(tables))
+    )
     assert one
     assert other
     for axis in ("x", "y"):
-        assert getattr(one.layout.points, axis) == pytest.approx(getattr(other.layout.points, axis))
+        assert getattr(one.layout.attachments, axis) == pytest.approx(getattr(other.layout.attachments, axis))

@@ -52,12 +52,14 @@ def test_heron_depot() -> None:
     rack, direct = depot["tilted_rack"].design, depot["direct"].design
     assert rack
     assert direct
-    assert rack.attempt
-    assert direct.attempt
-    assert rack.attempt.demands.module_pressure.min() < 0
+    assert rack.candidate
+    assert direct.candidate
+    assert rack.candidate.demands.module_pressure.min() < 0
     tops = [float(design.field.outlines.high.max() - design.field.outlines.low.min()) for design in (rack, direct)]
     assert tops[0] > tops[1]
-    assert abs(rack.attempt.demands.point_in_plane).max() > abs(direct.attempt.demands.point_in_plane).max()
+    assert (
+        abs(rack.candidate.demands.attachment_in_plane).max() > abs(direct.candidate.demands.attachment_in_plane).max()
+    )
 
 
 def test_wren_workshop() -> None:

@@ -9,18 +9,18 @@ from typing import Any
 
 import pytest
 
-from engine.lessons.answers import Stop
+from engine.lessons.answers import AnsweredStep
 from support import SCENARIOS
 from tui.model.lesson_run import open_lesson
 
 LESSONS = sorted((SCENARIOS / "lessons").glob("*.toml"))
 
 
-def stops(name: str) -> tuple[Stop, ...]:
-    return open_lesson(SCENARIOS / "lessons" / f"{name}.toml").walk.stops
+def stops(name: str) -> tuple[AnsweredStep, ...]:
+    return open_lesson(SCENARIOS / "lessons" / f"{name}.toml").answered_lesson.stops
 
 
-def value(stop: Stop, name: str) -> Any:
+def value(stop: AnsweredStep, name: str) -> Any:
     return stop.find(name).value
 
 
@@ -34,10 +34,16 @@ def test_no_answer_is_typed_into_a_lesson(path: Path) -> None:
     assert "What it shows:" in text[:300]
     assert "invented" in text[:100]
     written = tomllib.loads(text)["steps"]
-    for stop, step in zip(open_lesson(path).walk.stops, written, strict=True):
+    for stop, step in zip(open_lesson(path).answered_lesson.stops, written, strict=True):
         assert stop.answer
-        said = re.sub(r"\{[^}]*\}", "", " ".join([step.get("recall", ""), step["words"], step["reveal"], step["question"]["asks"]]))
-        assert set(re.findall(r"\d[\d,.]*\d|\d", said)) <= {"1.00"}, "figures come from computing; 1.00 says what full means"
+        said = re.sub(
+            r"\{[^}]*\}",
+            "",
+            " ".join([step.get("recall", ""), step["words"], step["reveal"], step["question"]["asks"]]),
+        )
+        assert set(re.findall(r"\d[\d,.]*\d|\d", said)) <= {"1.00"}, (
+            "figures come from computing; 1.00 says what full means"
+        )
 
 
 def test_how_often() -> None:
@@ -70,12 +76,16 @@ def test_rail_span() -> None:
 
 def test_weakest_link() -> None:
     """A stronger bracket changes nothing, a stronger clip next to nothing; then the seam, which snow fills; then all holds."""
-    plain, bracket, clip, seam, points = stops("weakest_link")
+    plain, bracket, clip, seam, attachments = stops("weakest_link")
     links = [value(stop, "methods.rail.weakest_link") for stop in (plain, bracket, clip, seam)]
     assert links == ["roof_fastening", "roof_fastening", "rib", "rail"]
     weakest = [value(stop, "methods.rail.weakest_utilisation") for stop in (plain, bracket, clip, seam)]
     assert weakest[0] == weakest[1] > weakest[2] > 1 > weakest[3]
-    assert value(plain, "methods.rail.links.attachment.utilisation") > 1 > value(bracket, "methods.rail.links.attachment.utilisation")
+    assert (
+        value(plain, "methods.rail.links.attachment.utilisation")
+        > 1
+        > value(bracket, "methods.rail.links.attachment.utilisation")
+    )
     assert "S" in value(clip, "methods.rail.links.rib.combination")
-    assert value(points, "methods.direct.status") == "holds"
-    assert value(points, "methods.direct.attachments") > value(points, "methods.rail.attachments")
+    assert value(attachments, "methods.direct.status") == "holds"
+    assert value(attachments, "methods.direct.attachments") > value(attachments, "methods.rail.attachments")

@@ -11,9 +11,9 @@ from typing import Any
 
 import pytest
 
-from engine.common.calculation import Confidence, Reference, Step
+from engine.common.calculation import CalculationStep, Confidence, Reference
 from engine.design.design import prepare
-from engine.design.trial import Stage
+from engine.design.trial import DesignContext
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.read import Scenario, read_scenario
@@ -49,12 +49,12 @@ def scenario_of(name: str = "kestrel_yard", **changes: object) -> Scenario:
     return read_scenario(laid_over(tables_of(name), **changes), METHODS, ALL_STANDARDS)
 
 
-def stage_of(name: str, method: str, **changes: object) -> Stage:
+def context_of(name: str, method: str, **changes: object) -> DesignContext:
     """One method on such a job, ready for patterns to be tried."""
     scenario = scenario_of(name, **changes)
     (asked,) = scenario.methods_named((method,))
     prepared = prepare(scenario.job, asked, scenario.standard)
-    assert isinstance(prepared, Stage)
+    assert isinstance(prepared, DesignContext)
     return prepared
 
 
@@ -70,19 +70,23 @@ FUNCTIONS = {
 }
 
 
-def evaluated(step: Step) -> float:
+def evaluated(step: CalculationStep) -> float:
     """A recorded step worked out again from its own equation and terms."""
-    return float(eval(step.equation, {"__builtins__": {}}, FUNCTIONS | {name: term.value for name, term in step.terms.items()}))
+    return float(
+        eval(step.equation, {"__builtins__": {}}, FUNCTIONS | {name: term.value for name, term in step.terms.items()})
+    )
 
 
-def assert_told(steps: Iterable[Step], *, of: object = "") -> None:
+def assert_told(steps: Iterable[CalculationStep], *, of: object = "") -> None:
     """Every step says what it is, in which unit and by which source; its equation gives its result again."""
     for step in steps:
         where = f"{of} {step.symbol}"
         assert step.symbol, where
         assert step.meaning, where
         assert isinstance(step.reference, Reference), where
-        assert all(isinstance(term.unit, str) and math.isfinite(term.value) for term in (step.result, *step.terms.values())), where
+        assert all(
+            isinstance(term.unit, str) and math.isfinite(term.value) for term in (step.result, *step.terms.values())
+        ), where
         assert isinstance(step.reference.confidence, Confidence), where
         assert step.equation or not step.terms, where
         if step.equation:

@@ -15,21 +15,21 @@ from engine.design.design import Design
 from engine.load_path.demands import Demands
 from engine.load_path.module_forces import ModuleForces
 from engine.load_path.roof_loads import factors
-from engine.mounting.influence import Solved
+from engine.mounting.influence import SolvedLines
 from engine.units import GRAVITY
 
 
 def followed(comparison: Comparison) -> list[Column]:
     """The columns that the loads were followed in."""
-    return [column for column in comparison.columns if column.design and column.design.attempt]
+    return [column for column in comparison.columns if column.design and column.design.candidate]
 
 
 def traced(comparison: Comparison) -> Iterator[tuple[Design, Demands]]:
     """Their designs, and what these ask of every link."""
     for column in followed(comparison):
         assert column.design
-        assert column.design.attempt
-        yield column.design, column.design.attempt.demands
+        assert column.design.candidate
+        yield column.design, column.design.candidate.demands
 
 
 def forces_of(comparison: Comparison, design: Design, mass: float | None = None) -> ModuleForces:
@@ -59,10 +59,14 @@ def middles(design: Design) -> tuple[np.ndarray, np.ndarray]:
 def shares_balance_module_by_module(comparison: Comparison) -> None:
     """Forces and moments about all axes of every module's unit forces."""
     for design, _ in traced(comparison):
-        influence, points, modules = Solved(design.layout).influence, design.layout.points, design.field.modules
+        influence, attachments, modules = (
+            SolvedLines(design.layout).influence,
+            design.layout.attachments,
+            design.field.modules,
+        )
         one, (middle_x, middle_y) = np.ones(modules), middles(design)
-        arm = design.field.attitude.middle - points.height
-        x, y = points.x[influence.point], points.y[influence.point]
+        arm = design.field.attitude.middle - attachments.height
+        x, y = attachments.x[influence.attachment], attachments.y[influence.attachment]
         share, in_plane, couple = influence.share, influence.in_plane, influence.couple
         for entries, given in (
             (share, one),
@@ -72,7 +76,10 @@ def shares_balance_module_by_module(comparison: Comparison) -> None:
             (in_plane * x, middle_x),
             (couple, 0 * one),
             (couple * x, 0 * one),
-            (couple * y, -arm * one),  # a unit force down the slope, `arm` above the points: the couple's forces turn it back
+            (
+                couple * y,
+                -arm * one,
+            ),  # a unit force down the slope, `arm` above the points: the couple's forces turn it back
         ):
             np.testing.assert_allclose(np.bincount(influence.module, entries, modules), given, atol=1e-7)
 
@@ -80,22 +87,28 @@ def shares_balance_module_by_module(comparison: Comparison) -> None:
 def points_together_carry_what_the_modules_give(comparison: Comparison) -> None:
     """The whole field, case by case: forces, and moments about both axes; wind at each point's own effective area."""
     for design, demands in traced(comparison):
-        forces, points, influence = forces_of(comparison, design), design.layout.points, Solved(design.layout).influence
-        (x, y), arm = middles(design), design.field.attitude.middle - points.height
+        forces, attachments, influence = (
+            forces_of(comparison, design),
+            design.layout.attachments,
+            SolvedLines(design.layout).influence,
+        )
+        (x, y), arm = middles(design), design.field.attitude.middle - attachments.height
         for case, normal, in_plane in steady(design, forces):
-            carried, along = demands.point_cases[case]
+            carried, along = demands.attachment_cases[case]
             for received, given in (
                 (carried.sum(), normal.sum()),
                 (along.sum(), in_plane.sum()),
-                (carried @ points.x, normal @ x),
-                (carried @ points.y, normal @ y - arm * in_plane.sum()),
+                (carried @ attachments.x, normal @ x),
+                (carried @ attachments.y, normal @ y - arm * in_plane.sum()),
             ):
                 assert received == pytest.approx(given, rel=1e-9, abs=1e-6)
         for case in design.loads.wind_cases:
-            normal, in_plane = forces.of(case, influence.module, demands.point_area[influence.point])
+            normal, in_plane = forces.of(case, influence.module, demands.attachment_area[influence.attachment])
             given = (influence.share * normal + influence.couple * in_plane).sum()
-            assert demands.point_cases[case][0].sum() == pytest.approx(given, rel=1e-9)
-            assert demands.point_cases[case][1].sum() == pytest.approx((influence.in_plane * in_plane).sum(), rel=1e-9, abs=1e-9)
+            assert demands.attachment_cases[case][0].sum() == pytest.approx(given, rel=1e-9)
+            assert demands.attachment_cases[case][1].sum() == pytest.approx(
+                (influence.in_plane * in_plane).sum(), rel=1e-9, abs=1e-9
+            )
 
 
 def weight_and_snow_pull_straight_down(comparison: Comparison) -> None:
@@ -103,7 +116,7 @@ def weight_and_snow_pull_straight_down(comparison: Comparison) -> None:
     slope = np.radians(comparison.scenario.job.building.slope)
     for design, demands in traced(comparison):
         for case in ("D", *design.loads.snow_cases):
-            normal, in_plane = (part.sum() for part in demands.point_cases[case])
+            normal, in_plane = (part.sum() for part in demands.attachment_cases[case])
             down = normal * np.cos(slope) + in_plane * np.sin(slope)
             assert normal * np.sin(slope) - in_plane * np.cos(slope) == pytest.approx(0.0, abs=1e-9 * max(1.0, down))
             if case == "D":
@@ -123,29 +136,39 @@ def clamps_together_hold_the_modules(comparison: Comparison) -> None:
             for case, normal, in_plane in steady(design, alone)
         )
         calm = without(design.loads.wind_cases, demands)
-        np.testing.assert_allclose(demands.clamp[:, calm].sum(axis=0) * design.layout.member.bars, given[calm], rtol=1e-9, atol=1e-6)
-        if not design.field.attitude.tilt and not design.layout.member.up:  # a shared clamp is told at one module's edge
-            (_, y), arm = middles(design), design.field.attitude.middle - design.layout.points.height
+        np.testing.assert_allclose(
+            demands.clamp_force[:, calm].sum(axis=0) * design.layout.member.bars, given[calm], rtol=1e-9, atol=1e-6
+        )
+        if (
+            not design.field.attitude.tilt and not design.layout.member.up
+        ):  # a shared clamp is told at one module's edge
+            (_, y), arm = middles(design), design.field.attitude.middle - design.layout.attachments.height
             turning = sum(
                 (normal @ y - arm * in_plane.sum()) * factors(demands.combinations, case)
                 for case, normal, in_plane in steady(design, alone)
             )
-            np.testing.assert_allclose(demands.clamp_place[:, 1] @ demands.clamp[:, calm], turning[calm], rtol=1e-9, atol=1e-6)
+            np.testing.assert_allclose(
+                demands.clamp_position[:, 1] @ demands.clamp_force[:, calm], turning[calm], rtol=1e-9, atol=1e-6
+            )
 
 
 def fastenings_carry_what_the_points_bring(comparison: Comparison) -> None:
     """Forces and moments along every rib, in every combination; brackets on the structure bring a rib nothing."""
     job = comparison.scenario.job
     for design, demands in traced(comparison):
-        points, normal, in_plane = design.layout.points, demands.point_normal, demands.point_in_plane
+        attachments, normal, in_plane = (
+            design.layout.attachments,
+            demands.attachment_normal,
+            demands.attachment_in_plane,
+        )
         if job.roof.solid_deck:
             normal = np.minimum(normal, 0.0)
         if job.hardware.bracket == "structure":
             normal, in_plane = 0 * normal, 0 * in_plane
-        for rib, brought in zip(demands.rib, demands.fastening_points, strict=True):
-            here = points.rib == rib
+        for rib, brought in zip(demands.rib, demands.fastening_from_attachments, strict=True):
+            here = attachments.rib == rib
             np.testing.assert_allclose(brought.sum(axis=0), normal[here].sum(axis=0), rtol=1e-9, atol=1e-6)
-            turned = points.y[here] @ normal[here] - points.height * in_plane[here].sum(axis=0)
+            turned = attachments.y[here] @ normal[here] - attachments.height * in_plane[here].sum(axis=0)
             np.testing.assert_allclose(demands.fastening_y @ brought, turned, rtol=1e-9, atol=1e-6)
 
 
@@ -162,7 +185,7 @@ def panels_slide_by_what_the_points_bring(comparison: Comparison) -> None:
                 for case, part in design.loads.weight_cases.items()
             )
         )
-        brought = demands.point_in_plane.sum(axis=0) * (job.hardware.bracket != "structure") + sheets
+        brought = demands.attachment_in_plane.sum(axis=0) * (job.hardware.bracket != "structure") + sheets
         bare = without(design.loads.snow_cases, demands)
         np.testing.assert_allclose(demands.panel_in_plane.sum(axis=0)[bare], brought[bare], rtol=1e-9, atol=1e-6)
 
@@ -170,22 +193,32 @@ def panels_slide_by_what_the_points_bring(comparison: Comparison) -> None:
 def combinations_are_sums_of_cases(comparison: Comparison) -> None:
     """Superposition: each point's force in a combination is the sum of its cases' forces by their factors."""
     for _, demands in traced(comparison):
-        for part, combined in enumerate((demands.point_normal, demands.point_in_plane)):
-            by_case = sum(np.outer(forces[part], factors(demands.combinations, case)) for case, forces in demands.point_cases.items())
+        for part, combined in enumerate((demands.attachment_normal, demands.attachment_in_plane)):
+            by_case = sum(
+                np.outer(forces[part], factors(demands.combinations, case))
+                for case, forces in demands.attachment_cases.items()
+            )
             np.testing.assert_allclose(combined, by_case, rtol=1e-9, atol=1e-6)
 
 
 def asked(demands: Demands, *, solid_deck: bool) -> list[np.ndarray]:
     """What links are asked to carry, as far as it is in proportion to the loads: a solid deck bears what presses down."""
-    of_members = [part for member in demands.members for part in (member.strong, member.weak, member.sag_stiffness)]
+    of_members = [part for member in demands.members for part in (member.strong, member.weak, member.deflection_ei)]
     of_roof = [] if solid_deck else [demands.fastening, demands.panel_in_plane]
-    return [demands.module_pressure, demands.clamp, *of_members, demands.point_normal, demands.point_in_plane, *of_roof]
+    return [
+        demands.module_pressure,
+        demands.clamp_force,
+        *of_members,
+        demands.attachment_normal,
+        demands.attachment_in_plane,
+        *of_roof,
+    ]
 
 
 def combinations_that_cancel_cancel_in_every_link(comparison: Comparison) -> None:
     """Superposition all the way: (D + S) - D is S for every clamp, member and fastening, and so is whatever adds up to nothing."""
     for _, demands in traced(comparison):
-        cases = np.stack([factors(demands.combinations, case) for case in demands.point_cases])
+        cases = np.stack([factors(demands.combinations, case) for case in demands.attachment_cases])
         _, sizes, ways = np.linalg.svd(cases)
         nothing = ways[np.count_nonzero(sizes > 1e-9) :].T
         for each in asked(demands, solid_deck=comparison.scenario.job.roof.solid_deck):

@@ -32,7 +32,11 @@ def lengths(low: int, high: int, unit: str) -> st.SearchStrategy[str]:
     return st.integers(low * 10, high * 10).map(lambda tenths: f"{tenths / 10} {unit}")
 
 
-STRUCTURE = {"hardware__bracket": "structure", "roof__support_spacing": "12 in", "module__clamp_zone": ["150 mm", "600 mm"]}
+STRUCTURE = {
+    "hardware__bracket": "structure",
+    "roof__support_spacing": "12 in",
+    "module__clamp_zone": ["150 mm", "600 mm"],
+}
 ROOFS = st.sampled_from(
     [
         ("kestrel_yard", {}),

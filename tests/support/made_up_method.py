@@ -6,65 +6,78 @@ from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
-from engine.mounting.influence import assemble, share_among
-from engine.mounting.interface import Need, Refusal, Spacing, SpacingKind
-from engine.mounting.layout import Attitude, Field, Layout, Member, Pattern
+from engine.mounting.influence import build_layout, shares_of_lines
+from engine.mounting.interface import PartQuantity, Refusal, SpacingField, SpacingRule
+from engine.mounting.layout import Attitude, Field, Layout, Member, SpacingPattern
 from engine.mounting.lines_along_eave import (
-    bar_needs,
-    clamp_needs,
-    on_ribs,
-    row_lines,
-    rows_of,
-    spacing_in_words,
-    steps_worth_a_look,
-    too_few_points,
+    bar_quantities,
+    candidate_steps,
+    clamp_quantities,
+    describe_spacing,
+    lines_on_ribs,
+    lines_under_rows,
+    module_rows,
+    too_few_attachments,
 )
 from engine.mounting.module_grid import Grid, place
 from engine.project.job import Job
-from engine.schema import Described, entry
+from engine.schema import InputTable, input_field
 
 MEMBER = Member("rail", "rail")
 
 
-class TwinBars(Described):
+class TwinBars(InputTable):
     id: ClassVar[str] = "twin_bars"
     spans: ClassVar[bool] = True
-    spacing: Annotated[Spacing, SpacingKind("ribs")] = entry("fewest", description="how often each bar is attached")
+    spacing: Annotated[SpacingRule, SpacingField("ribs")] = input_field(
+        "fewest", description="how often each bar is attached"
+    )
 
     def title(self, job: Job) -> str:
         return "twin bars"
 
-    def suits(self, job: Job) -> Refusal | None:
+    def refusal_of_roof(self, job: Job) -> Refusal | None:
         return Refusal("no_wood", "twin bars do not suit a wood deck") if job.roof.support == "wood deck" else None
 
     def place(self, job: Job) -> Field | Refusal:
         module, array = job.module, job.array
         grid = Grid(
-            module.length, module.width, module.length + array.gap, module.width + array.gap, array.columns, array.rows * array.columns
+            module.length,
+            module.width,
+            module.length + array.gap,
+            module.width + array.gap,
+            array.columns,
+            array.rows * array.columns,
         )
         top = array.height_above_roof
         return place(job, grid, Attitude(0.0, top, top, module.width, module.length), job.hardware.rail.longest_run)
 
-    def sparsest(self, job: Job, field: Field) -> tuple[int, ...]:
-        return steps_worth_a_look(job, field)
+    def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
+        return candidate_steps(job, field)
 
-    def lay(self, job: Job, field: Field, pattern: Pattern, minimum: int) -> Layout | Refusal:
+    def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
         ribs, height, lines = job.roof.ribs(job.building), job.hardware.attachment_height, []
-        for rows in rows_of(field, pattern):
+        for rows in module_rows(field, pattern):
             within = rows.depth * np.array([0.25, 0.75])
-            share, couple = share_among(within, 0.0, rows.depth, field.attitude.middle - height)
-            bars = row_lines(rows, rows.low[:, None] + within, share, couple, rows.depth / 2)
-            stood = on_ribs(job, rows, bars, job.hardware.rail, rows.module.shape[1] + 1 if minimum else 0)
-            if isinstance(stood, Refusal):
-                return stood
-            lines += stood
-        return too_few_points(job, lines, minimum, MEMBER) or assemble(pattern, MEMBER, lines, ribs, height)
+            share, couple = shares_of_lines(within, 0.0, rows.depth, field.attitude.middle - height)
+            bars = lines_under_rows(rows, rows.low[:, None] + within, share, couple, rows.depth / 2)
+            place_on_ribs = lines_on_ribs(
+                job, rows, bars, job.hardware.rail, rows.module.shape[1] + 1 if minimum else 0
+            )
+            if isinstance(place_on_ribs, Refusal):
+                return place_on_ribs
+            lines += place_on_ribs
+        return too_few_attachments(job, lines, minimum, MEMBER) or build_layout(pattern, MEMBER, lines, ribs, height)
 
     def remedies(self) -> tuple[Self, ...]:
         return ()
 
-    def needs(self, job: Job, field: Field, layout: Layout) -> tuple[Need, ...]:
-        return Need("attachment", "attachments", len(layout.points)), bar_needs("rail", "bars", layout.lines), *clamp_needs(layout.lines)
+    def parts_needed(self, job: Job, field: Field, layout: Layout) -> tuple[PartQuantity, ...]:
+        return (
+            PartQuantity("attachment", "attachments", len(layout.attachments)),
+            bar_quantities("rail", "bars", layout.lines),
+            *clamp_quantities(layout.lines),
+        )
 
-    def says(self, layout: Layout, job: Job) -> str:
-        return spacing_in_words(job, layout)
+    def spacing_label(self, layout: Layout, job: Job) -> str:
+        return describe_spacing(job, layout)

@@ -16,19 +16,21 @@ from engine.common.arrays import Bools, Floats, Ints
 from engine.common.calculation import Recorder, Reference, silent
 from engine.common.combination import Combination
 from engine.common.errors import Problem
-from engine.loads.interface import WEIGHT, Limit, OfWeight, Remark, RoofZones
+from engine.loads.interface import DEAD_LOAD_ONLY, ExceededLimit, Remark, RoofZones, WeightCase
 from engine.mounting.layout import Field, Rectangles
 from engine.project.job import Job
-from engine.schema import Choice, Described, Quantity, entry
+from engine.schema import Choice, InputTable, Quantity, input_field
 
 EAVE_STRIP = 3.0
 STEEPEST = 30.0
 
 
-class FactoredSite(Described):
-    standard: Annotated[str, Choice(("Made-up 1",))] = entry(description="the load standard")
-    gust: Annotated[float, Quantity("pressure", "0 kPa", "20 kPa")] = entry(description="the pressure of a gust")
-    snow: Annotated[float, Quantity("pressure", "0 kPa", "20 kPa")] = entry("0 kPa", description="snow on the flat")
+class FactoredSite(InputTable):
+    standard: Annotated[str, Choice(("Made-up 1",))] = input_field(description="the load standard")
+    gust: Annotated[float, Quantity("pressure", "0 kPa", "20 kPa")] = input_field(description="the pressure of a gust")
+    snow: Annotated[float, Quantity("pressure", "0 kPa", "20 kPa")] = input_field(
+        "0 kPa", description="snow on the flat"
+    )
 
 
 @dataclass(frozen=True, eq=False)
@@ -39,10 +41,10 @@ class FactoredLoads:
     slope_length: float
     zone: Ints
     exposed: Bools
-    outside: tuple[Limit, ...] = ()
+    outside: tuple[ExceededLimit, ...] = ()
     remarks: tuple[Remark, ...] = ()
     zone_names: tuple[str, ...] = ("field", "eave")
-    weight_cases: Mapping[str, OfWeight] = dataclass_field(default_factory=lambda: WEIGHT)
+    weight_cases: Mapping[str, WeightCase] = dataclass_field(default_factory=lambda: DEAD_LOAD_ONLY)
     wind_cases: tuple[str, ...] = ("gust up", "gust down")
     snow_cases: tuple[str, ...] = ("snow",)
     combinations: tuple[Combination, ...] = (
@@ -57,13 +59,13 @@ class FactoredLoads:
     def snow(self, case: str, module: Ints, record: Recorder = silent) -> Floats:
         return np.full(len(module), self.snow_load)
 
-    def bare_snow(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
+    def snow_on_roof(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         return np.full(len(places), self.snow_load)
 
-    def bare_wind(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
+    def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         return np.where(places.low < EAVE_STRIP, 1.5, 1.0) * self.gust * (-1 if case == "gust up" else 0.5)
 
-    def inside_wind(self, case: str, record: Recorder = silent) -> float:
+    def internal_pressure(self, case: str, record: Recorder = silent) -> float:
         return -0.1 * self.gust if case == "gust up" else 0.0
 
     def roof_zones(self) -> RoofZones:
@@ -73,27 +75,34 @@ class FactoredLoads:
 
 class Factored:
     title = "Made-up 1"
-    speaks_of = "factored loads, design resistances"
+    basis = "factored loads, design resistances"
 
-    doubtful: tuple[Reference, ...] = ()
+    unverified: tuple[Reference, ...] = ()
 
     def __init__(self, site: FactoredSite) -> None:
         self.site = site
 
     @classmethod
-    def reads(cls) -> type[Described]:
+    def site_model(cls) -> type[InputTable]:
         return FactoredSite
 
     def summary(self, job: Job) -> tuple[tuple[str, float, str], ...]:
         return (("gust", self.site.gust, "pressure"),)
 
-    def objections(self, job: Job) -> Iterator[Problem]:
+    def unsupported(self, job: Job) -> Iterator[Problem]:
         if job.building.slope > STEEPEST:
-            yield Problem("building.slope", f"{job.building.slope:.1f} deg given; Made-up 1 speaks of slopes to {STEEPEST:g} deg")
+            yield Problem(
+                "building.slope", f"{job.building.slope:.1f} deg given; Made-up 1 speaks of slopes to {STEEPEST:g} deg"
+            )
 
     def loads(self, job: Job, field: Field) -> FactoredLoads:
         low = field.outlines.low
         length, slope_length = job.building.length, job.building.slope_length
         return FactoredLoads(
-            self.site.gust, self.site.snow, length, slope_length, (low < EAVE_STRIP).astype(np.int64), np.ones(len(low), dtype=bool)
+            self.site.gust,
+            self.site.snow,
+            length,
+            slope_length,
+            (low < EAVE_STRIP).astype(np.int64),
+            np.ones(len(low), dtype=bool),
         )

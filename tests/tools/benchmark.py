@@ -17,7 +17,7 @@ from anastruct import SystemElements
 from Pynite import FEModel3D
 
 from engine.comparison.compare import compare
-from engine.statics.continuous_beam import Spread, respond
+from engine.statics.continuous_beam import UnitForces, solve_beams
 from support import SCENARIOS, scenario_of
 from tui.app.app import Bench
 from tui.model.session import Session
@@ -41,7 +41,10 @@ def seconds(work: Callable[[], object], times: int = 5) -> float:
 def compared(modules: int) -> None:
     """One full comparison, search included, in a process of its own: time and peak memory."""
     rows, columns = SIZES[modules]
-    roof = {"building__length": f"{columns * 7 + 90} ft", "building__width": f"{rows * 18 + 90} ft"}  # room for tilted rows too
+    roof = {
+        "building__length": f"{columns * 7 + 90} ft",
+        "building__width": f"{rows * 18 + 90} ft",
+    }  # room for tilted rows too
     scenario = scenario_of(array__rows=rows, array__columns=columns, **roof)
     before = peak()
     taken = seconds(lambda: compare(scenario), 1 if modules >= 1_000 else 5)
@@ -63,12 +66,14 @@ def beams() -> None:
     # As in the product: a process that never held much hands memory back after each call, which costs more than all else.
     compare(scenario_of())
     supports = np.tile(np.arange(SPANS + 1.0), (BEAMS, 1))
-    loads = Spread(np.zeros((BEAMS, 1)), np.full((BEAMS, 1), float(SPANS)))
+    loads = UnitForces(np.zeros((BEAMS, 1)), np.full((BEAMS, 1), float(SPANS)))
     bands = np.array([[1.0] * (SPANS - 1), [4.0] * (SPANS - 1), [1.0] * (SPANS - 1)])
-    bands[0, 0] = bands[2, -1] = 0.0  # so that beams may stand one after another in one matrix, each with equations of its own
+    bands[0, 0] = bands[2, -1] = (
+        0.0  # so that beams may stand one after another in one matrix, each with equations of its own
+    )
     known, every = np.full((SPANS - 1, BEAMS), -0.5), np.tile(bands, BEAMS)
     times = {
-        "ours, reactions and support moments": seconds(lambda: respond(supports, loads)) / BEAMS,
+        "ours, reactions and support moments": seconds(lambda: solve_beams(supports, loads)) / BEAMS,
         "ours, deflections too": seconds(lambda: sagged_too(supports, loads)) / BEAMS,
         "PyNiteFEA": seconds(framed, 3),
         "anaStruct": seconds(plane_framed, 3),
@@ -79,9 +84,9 @@ def beams() -> None:
         print(f"{name:<36}{taken * 1e6:>12,.2f} µs a beam")
 
 
-def sagged_too(supports: np.ndarray, loads: Spread) -> None:
+def sagged_too(supports: np.ndarray, loads: UnitForces) -> None:
     """Reactions, moments over supports, deflections at midspans."""
-    assert respond(supports, loads).sags.size
+    assert solve_beams(supports, loads).deflections_ei.size
 
 
 def framed() -> None:
@@ -112,7 +117,9 @@ def plane_framed() -> None:
 
 def started(*arguments: str) -> None:
     """A cold start of the command line."""
-    taken = seconds(lambda: subprocess.run([sys.executable, "-m", "tui.cli.main", *arguments], capture_output=True, check=True))
+    taken = seconds(
+        lambda: subprocess.run([sys.executable, "-m", "tui.cli.main", *arguments], capture_output=True, check=True)
+    )
     print(f"loadpath {' '.join(arguments):<20}{taken * 1e3:>8,.0f} ms")
 
 
@@ -127,7 +134,9 @@ async def bench() -> None:
         first = time.perf_counter() - start
         await app.workers.wait_for_complete()
         await pilot.pause()
-        print(f"bench, first frame      {first * 1e3:>8,.0f} ms; with figures {(time.perf_counter() - start) * 1e3:,.0f} ms")
+        print(
+            f"bench, first frame      {first * 1e3:>8,.0f} ms; with figures {(time.perf_counter() - start) * 1e3:,.0f} ms"
+        )
         taken = []
         for _ in range(10):
             start = time.perf_counter()

@@ -125,6 +125,8 @@ def import_anew(mutant: Mutant) -> None:
     as_written = SourceFileLoader.get_code
 
     def get_code(loader: SourceFileLoader, name: str) -> CodeType | None:
-        return compile(mutant.source, loader.path, "exec") if loader.path == str(mutant.path) else as_written(loader, name)
+        return (
+            compile(mutant.source, loader.path, "exec") if loader.path == str(mutant.path) else as_written(loader, name)
+        )
 
     SourceFileLoader.get_code = get_code  # type: ignore[method-assign]

@@ -37,7 +37,11 @@ ODD = (
 NUMBER = re.compile(r"(?<![\w.#-])\d+(?:\.\d+)?(?![\w.-])")
 NO_NUMBER = re.compile(r"(?<![\w'])(?:nan|-?inf|infinity)(?![\w'])", re.IGNORECASE)
 NAMED = re.compile(r"(?m)(?:title|name|currency|papers\.\w+) ?= ?.*$")
-ANSWERS = (*[["compare", "--format", form] for form in ("json", "json", "text", "csv", "md", "html")], ["explain"], ["study"])
+ANSWERS = (
+    *[["compare", "--format", form] for form in ("json", "json", "text", "csv", "md", "html")],
+    ["explain"],
+    ["study"],
+)
 METHODS = ("rail", "tilted_rack", "direct")
 CHECKED = 0.8
 """Most spoilt texts end where they are read; this part of them is only read, so that many can be."""
@@ -104,7 +108,9 @@ def bytes_changed(text: str, chance: random.Random) -> str:
 def commands(chance: random.Random, path: Path) -> Iterator[tuple[str, list[str]]]:
     """Texts, and what is done with them, without end."""
     scenarios = [file.read_text(encoding="utf-8") for file in sorted(SCENARIOS.glob("*.toml"))]
-    scenarios = [re.sub(r"(?m)^(rows|columns) = \d+", r"\1 = 3", text) for text in scenarios]  # small, so that many can be tried
+    scenarios = [
+        re.sub(r"(?m)^(rows|columns) = \d+", r"\1 = 3", text) for text in scenarios
+    ]  # small, so that many can be tried
     lessons = [file.read_text(encoding="utf-8") for file in sorted(SCENARIOS.glob("lessons/*.toml"))]
     inputs = [(".".join(entry.path), entry.shown) for entry in Session(path, scenarios[0]).entries()]
     while True:
@@ -120,7 +126,10 @@ def commands(chance: random.Random, path: Path) -> Iterator[tuple[str, list[str]
             sets = [argument for change in changes for argument in ("--set", change)]
             yield chance.choice(scenarios), [*verb, str(path), "--method", chance.choice(METHODS), *sets]
         else:
-            yield spoilt(chance.choice(scenarios), chance), [*(["check"] if chance.random() < CHECKED else verb), str(path)]
+            yield (
+                spoilt(chance.choice(scenarios), chance),
+                [*(["check"] if chance.random() < CHECKED else verb), str(path)],
+            )
 
 
 def run(text: str, command: list[str], path: Path) -> str:
@@ -174,7 +183,12 @@ def fuzz(cases: int, seed: int) -> int:
                 broken += 1
                 kept = Path(tempfile.gettempdir()) / f"broke_{seed}_{broken}.toml"
                 kept.write_text(text, encoding="utf-8", errors="surrogatepass", newline="")
-                print(complaint, f"  {[str(kept) if part == str(path) else part[:200] for part in command]}", sep="\n", flush=True)
+                print(
+                    complaint,
+                    f"  {[str(kept) if part == str(path) else part[:200] for part in command]}",
+                    sep="\n",
+                    flush=True,
+                )
     print(f"{sum(tried.values()):,} commands ({tried[0]:,} answered, {tried[2]:,} refused), {broken} broke")
     return broken
 

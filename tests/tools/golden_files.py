@@ -19,7 +19,7 @@ from engine.export.bundle import bundle
 from engine.export.stamp import Stamp
 from support import scenario_of
 
-FOLDER = Path(__file__).parent / "golden"
+FOLDER = Path(__file__).parents[1] / "engine" / "export" / "golden"
 METHODS = ("rail", "tilted_rack")
 PAPERS = {"adopted_code": "IBC 2021 (invented)"}
 HATCH = [{"at": ["20 ft", "8 ft"], "size": ["2 ft", "3 ft"], "name": "roof hatch"}]
@@ -42,7 +42,9 @@ def cells(content: bytes) -> str:
     lines = []
     for page in book:
         lines.append(f"== {page.title}, panes frozen at {page.freeze_panes}")
-        lines += ["\t".join("" if cell is None else str(cell) for cell in row) for row in page.iter_rows(values_only=True)]
+        lines += [
+            "\t".join("" if cell is None else str(cell) for cell in row) for row in page.iter_rows(values_only=True)
+        ]
     return "\n".join(lines) + "\n"
 
 

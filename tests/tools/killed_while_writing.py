@@ -39,7 +39,7 @@ def line_by_line(folder: Path) -> None:
             pour(NEW[8:])
 
 
-WAYS = {way.__name__: way for way in (all_at_once, part_by_part, line_by_line)}
+BASES = {way.__name__: way for way in (all_at_once, part_by_part, line_by_line)}
 
 
 def killed_at(step: int, write: Callable[[Path], None], folder: Path) -> bool:
@@ -70,7 +70,7 @@ def states(folder: Path, way: str) -> list[list[str]]:
     while killed:
         for name in NAMES:
             (folder / name).write_bytes(OLD)
-        killed = killed_at(len(found), WAYS[way], folder)
+        killed = killed_at(len(found), BASES[way], folder)
         found.append([says((folder / name).read_bytes()) for name in NAMES])
     return found
 

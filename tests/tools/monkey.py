@@ -16,7 +16,10 @@ from tui.model.session import Session
 from tui.screens.view import View
 from tui.storage import user_state
 
-SCENARIOS = [Path(__file__).parents[2] / "scenarios" / f"{name}.toml" for name in ("kestrel_yard", "sparrow_lane", "wren_workshop")]
+SCENARIOS = [
+    Path(__file__).parents[2] / "scenarios" / f"{name}.toml"
+    for name in ("kestrel_yard", "sparrow_lane", "wren_workshop")
+]
 MOVES = [
     "up",
     "down",

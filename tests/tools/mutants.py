@@ -31,7 +31,14 @@ TESTS = [f"tests/{room}" for room in ("engine", "validation", "invariants", "exp
 """The tests of screens take too long to be tried on every fault."""
 ENGINE = str(ROOT / "engine")
 TRACE = ROOT / ".pytest_cache" / "mutants.pickle"
-OPTIONS = ["-q", "-s", "-pno:cacheprovider", "-pno:xdist", "-pno:textual-snapshot", "-Wignore::pytest.PytestAssertRewriteWarning"]
+OPTIONS = [
+    "-q",
+    "-s",
+    "-pno:cacheprovider",
+    "-pno:xdist",
+    "-pno:textual-snapshot",
+    "-Wignore::pytest.PytestAssertRewriteWarning",
+]
 
 
 def drawn(mutants: list[list[Mutant]], sample: int, seed: int) -> list[Mutant]:
@@ -60,9 +67,13 @@ class Trials:
         self.mutants, self.seconds, self.failure = mutants, seconds, failure
         self.survivors: list[Mutant] = []
         self.kills: Counter[tuple[Path | str, str]] = Counter()  # by file and test, and by their folder and file
-        self.traces: dict[str, tuple[float, set[tuple[str, str, int]]]] = {}  # each test's seconds, and the lines it runs
+        self.traces: dict[
+            str, tuple[float, set[tuple[str, str, int]]]
+        ] = {}  # each test's seconds, and the lines it runs
         self.shares: dict[str, defaultdict[str, float]] = {}  # of the lines that each test runs, the part in each file
-        self.tests: defaultdict[tuple[str, ...], set[str]] = defaultdict(set)  # by file, function and line in it, and by less
+        self.tests: defaultdict[tuple[str, ...], set[str]] = defaultdict(
+            set
+        )  # by file, function and line in it, and by less
         self.functions: defaultdict[tuple[str, str], list[FunctionType]] = defaultdict(list)  # by file and name
         self.places: dict[tuple[str, int], tuple[str, str, int]] = {}  # a file's line as a function's line
 
@@ -71,9 +82,15 @@ class Trials:
         self.items = {item.nodeid: item for item in session.items}
         for found in gc.get_objects():
             if isinstance(found, FunctionType) and found.__code__.co_filename.startswith(ENGINE):
-                file, name, first = found.__code__.co_filename, found.__code__.co_qualname, found.__code__.co_firstlineno
+                file, name, first = (
+                    found.__code__.co_filename,
+                    found.__code__.co_qualname,
+                    found.__code__.co_firstlineno,
+                )
                 self.functions[file, name].append(found)
-                lines = [line for code in codes(found.__code__) for *_, line in code.co_lines() if line and "<" not in name]
+                lines = [
+                    line for code in codes(found.__code__) for *_, line in code.co_lines() if line and "<" not in name
+                ]
                 self.places |= {(file, line): (file, name, line - first) for line in lines}
         gc.freeze()  # collecting garbage in a fork then copies no memory
         self.take_traces()
@@ -100,7 +117,11 @@ class Trials:
         taken = TRACE.stat().st_mtime if TRACE.exists() else 0.0
         if taken:
             known, self.kills = pickle.loads(TRACE.read_bytes())
-            self.traces = {test: known[test] for test, item in self.items.items() if test in known and item.path.stat().st_mtime < taken}
+            self.traces = {
+                test: known[test]
+                for test, item in self.items.items()
+                if test in known and item.path.stat().st_mtime < taken
+            }
         for test in self.items.keys() - self.traces.keys():
             self.traces[test] = pickle.loads(forked(lambda test=test: self.trace(self.items[test]), limit=600))
             if self.traces[test] is None:
@@ -112,7 +133,7 @@ class Trials:
         TRACE.parent.mkdir(exist_ok=True)
         TRACE.write_bytes(pickle.dumps((self.traces, self.kills)))
 
-    def trace(self, item: pytest.Item) -> bytes:
+    def trace(self, item: pytest.BillLine) -> bytes:
         """One test's seconds, and the lines it runs."""
         watch = coverage.Coverage(data_file=None, source=[ENGINE])
         watch.set_option("run:disable_warnings", ["no-data-collected"])
@@ -124,7 +145,7 @@ class Trials:
         places = {self.places[line] for line in lines & self.places.keys()}
         return pickle.dumps(None if self.failure.test else (time.process_time() - start, places))
 
-    def run(self, items: list[pytest.Item]) -> None:
+    def run(self, items: list[pytest.BillLine]) -> None:
         """Run tests until one fails."""
         for item, following in zip(items, [*items[1:], None], strict=True):
             if not self.failure.test:
@@ -137,14 +158,18 @@ class Trials:
         """
         file = str(mutant.path)
         tried = (self.places.get((file, mutant.line), ()), (file, mutant.function), (file,))
-        tests = next((self.tests[place] for place in tried if self.tests.get(place)), set(self.traces))  # a table alone may serve any
+        tests = next(
+            (self.tests[place] for place in tried if self.tests.get(place)), set(self.traces)
+        )  # a table alone may serve any
         costs = {test: self.traces[test][0] for test in tests}
         words = mutant.path.relative_to(ROOT / "engine").with_suffix("").parts
 
         def worth(test: str) -> float:
             room, _, _ = test.partition("::")
             found = self.kills[mutant.path, test] + self.kills[mutant.room, room] / 10
-            return (found + self.shares[test][file] + any(word in Path(room).stem for word in words)) / (costs[test] + 0.01)
+            return (found + self.shares[test][file] + any(word in Path(room).stem for word in words)) / (
+                costs[test] + 0.01
+            )
 
         order = sorted(tests, key=lambda test: (-worth(test), test))
         spent = accumulate(costs[test] for test in order)
@@ -158,7 +183,9 @@ class Trials:
     def trial(self, mutant: Mutant, tests: list[str]) -> bytes:
         """The test that fails with a fault in place."""
         place = str(mutant.path), mutant.function
-        if place in self.tests and (functions := self.functions[place]):  # what no test runs may have run as it was imported
+        if place in self.tests and (
+            functions := self.functions[place]
+        ):  # what no test runs may have run as it was imported
             put_in(mutant, functions)
             self.run([self.items[test] for test in tests])
             return self.failure.test.encode()
@@ -221,7 +248,10 @@ def main() -> None:
         score(room, *[[mutant for mutant in some if mutant.room == room] for some in (mutants, trials.survivors)])
     print(f"{sum(map(len, every)):,} faults in all")
     score("tried", mutants, trials.survivors)
-    score("of these other than a value dropped", *[[mutant for mutant in some if not mutant.drops] for some in (mutants, trials.survivors)])
+    score(
+        "of these other than a value dropped",
+        *[[mutant for mutant in some if not mutant.drops] for some in (mutants, trials.survivors)],
+    )
 
 
 if __name__ == "__main__":

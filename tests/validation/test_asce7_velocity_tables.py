@@ -35,7 +35,9 @@ PRINTED_16 = {
 def test_kz(edition: str, exposure: str) -> None:
     for height, expected in zip(HEIGHTS, KZ[edition, exposure], strict=True):
         ours = exposure_coefficient(edition, exposure, height)
-        assert verified(f"{edition}, Kz, exposure {exposure}, 15 to 60 ft", expected, ours) == pytest.approx(expected, abs=5.1e-4)
+        assert verified(f"{edition}, Kz, exposure {exposure}, 15 to 60 ft", expected, ours) == pytest.approx(
+            expected, abs=5.1e-4
+        )
     assert exposure_coefficient(edition, exposure, 3.0) == exposure_coefficient(edition, exposure, 15.0)
 
 
@@ -46,7 +48,9 @@ def test_kz_against_the_printed_table(exposure: str, height: int) -> None:
     assert verified(f"Kz, exposure {exposure}, {height} ft", printed, ours) == pytest.approx(printed, abs=0.01)
 
 
-@pytest.mark.parametrize(("elevation", "expected"), [(0, 1.0), (755, 0.973), (1000, 0.964), (3000, 0.897), (6000, 0.805)])
+@pytest.mark.parametrize(
+    ("elevation", "expected"), [(0, 1.0), (755, 0.973), (1000, 0.964), (3000, 0.897), (6000, 0.805)]
+)
 def test_ke(elevation: float, expected: float) -> None:
     ours = elevation_factor("ASCE 7-16", elevation)
     assert verified(f"Ke, ground at {elevation} ft", expected, ours) == pytest.approx(expected, abs=5.1e-4)

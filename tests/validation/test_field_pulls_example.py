@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from engine.common.calculation import Step
+from engine.common.calculation import CalculationStep
 from engine.strength.pull_tests import PullTests
 from engine.strength.test_statistics import resistance_factor, safety_factor, sample_factor
 from engine.units import POUND_FORCE
@@ -13,7 +13,7 @@ from support.validation_page import verified
 PULLS = ["520 lb", "610 lb", "575 lb", "640 lb", "555 lb", "600 lb"]
 
 
-def steps_of(connection: str) -> dict[str, Step]:
+def steps_of(connection: str) -> dict[str, CalculationStep]:
     (mode,) = PullTests(pull_tests=PULLS, connection=connection).modes()
     return {step.symbol: step for step in mode.steps}
 
@@ -27,14 +27,17 @@ def test_mean_scatter_and_sample() -> None:
 
 
 @pytest.mark.parametrize(
-    ("connection", "phi", "before", "omega", "allowable"), [("screw", 0.585, 2.74, 3.0, 194.4), ("other", 0.541, 2.96, 2.96, 197.4)]
+    ("connection", "phi", "before", "omega", "allowable"),
+    [("screw", 0.585, 2.74, 3.0, 194.4), ("other", 0.541, 2.96, 2.96, 197.4)],
 )
 def test_factors_and_allowable(connection: str, phi: float, before: float, omega: float, allowable: float) -> None:
     (mode,) = PullTests(pull_tests=PULLS, connection=connection).modes()
     steps = steps_of(connection)
     allowed = mode.nominal / mode.safety_factor / POUND_FORCE
     assert verified(f"{connection}, φ", phi, steps["phi"].result.value) == pytest.approx(phi, abs=5e-4)
-    assert verified(f"{connection}, Ω before its floor", before, 1.6 / steps["phi"].result.value) == pytest.approx(before, abs=5e-3)
+    assert verified(f"{connection}, Ω before its floor", before, 1.6 / steps["phi"].result.value) == pytest.approx(
+        before, abs=5e-3
+    )
     assert verified(f"{connection}, Ω", omega, mode.safety_factor) == pytest.approx(omega, abs=5e-3)
     assert verified(f"{connection}, allowable", allowable, allowed, "lb") == pytest.approx(allowable, abs=0.05)
 
@@ -45,5 +48,7 @@ def test_the_published_form_has_a_material_factor(connection: str, fabrication: 
     way = PullTests(pull_tests=PULLS, connection=connection)
     phi = resistance_factor(6, way.scatter(), reliability=3.5, material=1.10, fabrication_scatter=fabrication)
     written = 0.05 if allowable % 1 else 0.5
-    allowed = way.mean() / safety_factor(phi, least=1.0) / POUND_FORCE
-    assert verified(f"{connection}, allowable with Mm 1.10", allowable, allowed, "lb") == pytest.approx(allowable, abs=written)
+    allowed = way.mean() / safety_factor(phi, first_minimum=1.0) / POUND_FORCE
+    assert verified(f"{connection}, allowable with Mm 1.10", allowable, allowed, "lb") == pytest.approx(
+        allowable, abs=written
+    )

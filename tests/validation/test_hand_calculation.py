@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from engine.comparison.compare import Column, compare
-from engine.mounting.influence import Solved
+from engine.mounting.influence import SolvedLines
 from engine.units import FOOT, POUND, POUND_FORCE
 from support import scenario_of
 from support.validation_page import verified
@@ -34,7 +34,9 @@ CLIPS = np.array([1, 6, 11, 16, 21, 26, 31, 36, 41, 46, 51, 55 / cos(THETA) - 0.
 def columns() -> dict[str, Column]:
     return {
         column.id: column
-        for column in compare(scenario_of(methods__rail__spacing="1 ribs", methods__tilted_rack__spacing="2 ribs")).columns
+        for column in compare(
+            scenario_of(methods__rail__spacing="1 ribs", methods__tilted_rack__spacing="2 ribs")
+        ).columns
     }
 
 
@@ -77,21 +79,21 @@ def dead(column: Column) -> float:
 
 def point(column: Column, rib: int, y: float) -> int:
     assert column.design
-    points = column.design.layout.points
-    return int(np.flatnonzero((points.rib == rib) & (np.abs(points.y / FOOT - y) < 0.01))[0])
+    attachments = column.design.layout.attachments
+    return int(np.flatnonzero((attachments.rib == rib) & (np.abs(attachments.y / FOOT - y) < 0.01))[0])
 
 
 def force(column: Column, number: int) -> float:
     """The engine's uplift at a point in 0.6D + 0.6W up [lb]."""
     assert column.design
-    assert column.design.attempt
-    return float(column.design.attempt.demands.point_normal[number, -1] / POUND_FORCE)
+    assert column.design.candidate
+    return float(column.design.candidate.demands.attachment_normal[number, -1] / POUND_FORCE)
 
 
 def clip_used(column: Column, rib: int, clip: int) -> float:
     assert column.design
-    assert column.design.attempt
-    demands = column.design.attempt.demands
+    assert column.design.candidate
+    demands = column.design.candidate.demands
     row = int(np.flatnonzero(demands.rib == rib)[0])
     return float(-demands.fastening[row, clip, -1] / POUND_FORCE / CLIP)
 
@@ -99,7 +101,9 @@ def clip_used(column: Column, rib: int, clip: int) -> float:
 def test_the_bare_roof(columns: dict[str, Column]) -> None:
     """Corner clip: 2 x 5 = 10 ft², zone 3 GCp -3.2, inside 0.18, 0.6W: 312 lb of 350 lb."""
     used = 0.6 * Q * (3.2 + 0.18) * 10 / CLIP
-    assert verified("bare roof, corner clip's utilisation", used, columns["rail"].bare_roof) == pytest.approx(used, rel=1e-4)
+    assert verified("bare roof, corner clip's utilisation", used, columns["rail"].bare_roof) == pytest.approx(
+        used, rel=1e-4
+    )
     assert used == pytest.approx(0.89, abs=0.005)
 
 
@@ -119,8 +123,8 @@ def test_direct(columns: dict[str, Column]) -> None:
     pull = 0.6 * pressure * area - 0.6 * dead(column) * cos(THETA) * part
     number = point(column, 61, y)
     assert column.design
-    assert column.design.attempt
-    ours = column.design.attempt.demands.point_area[number] / FOOT**2
+    assert column.design.candidate
+    ours = column.design.candidate.demands.attachment_area[number] / FOOT**2
     assert verified("direct, a point's effective wind area", area, ours, "ft²") == pytest.approx(area, rel=1e-6)
     assert verified("direct, that point's uplift", pull, -force(column, number), "lb") == pytest.approx(pull, rel=1e-4)
     assert pull == pytest.approx(233, abs=1)
@@ -150,7 +154,7 @@ def test_rail(columns: dict[str, Column]) -> None:
     start = 40.0
     edges = [(start + n * pitch + side * width) for n in range(9) for side in (0, 1)]
     supports = np.array([40 + 2 * n for n in range(17)], dtype=float)  # 40 to 72 ft: all that lie under the run
-    assert (column.design.layout.points.rib == 36).any()
+    assert (column.design.layout.attachments.rib == 36).any()
     spans = np.diff(supports)
     n = len(supports)
     reactions = []
@@ -191,11 +195,11 @@ def clip_by_hand(column: Column, rib: int, clip: int, gaps: float) -> float:
     `gaps` is the part of those 10 ft² that no module covers [ft²]; beneath modules only the inside pressure acts.
     """
     assert column.design
-    assert column.design.attempt
-    demands, points = column.design.attempt.demands, column.design.layout.points
+    assert column.design.candidate
+    demands, attachments = column.design.candidate.demands, column.design.layout.attachments
     loads = []
-    for n in np.flatnonzero(points.rib == rib):
-        y, couple = float(points.y[n] / FOOT), float(demands.point_in_plane[n, -1] / POUND_FORCE) * 2 / 12
+    for n in np.flatnonzero(attachments.rib == rib):
+        y, couple = float(attachments.y[n] / FOOT), float(demands.attachment_in_plane[n, -1] / POUND_FORCE) * 2 / 12
         loads += [(y, force(column, int(n))), (y - 0.001, couple / 0.002), (y + 0.001, -couple / 0.002)]
     air = 0.6 * Q * 0.18 * 10 + 0.6 * Q * gcp_1(10) * gaps
     return -(seam(loads, clip) - air) / CLIP
@@ -231,15 +235,17 @@ def test_rack(columns: dict[str, Column]) -> None:
     """Rear foot of a frame in row 1: §29.4.3, tilt 10 deg, half-way between the figure's 5 and 15 deg."""
     column = columns["tilted_rack"]
     assert column.design
-    assert column.design.attempt
+    assert column.design.candidate
     tilt = radians(10)
     h2 = 0.5 + SHORT * sin(tilt)
     apart, high = SHORT * cos(tilt), (0.5 + h2) / 2 - 2 / 12
-    layout, demands = column.design.layout, column.design.attempt.demands
+    layout, demands = column.design.layout, column.design.candidate.demands
     rear = point(column, 23, 15.5 + apart)
-    influence = Solved(layout).influence
-    entries = influence.point == rear
-    frame = influence.share[entries].sum() * 2  # the frame's reaction under a unit load on every module; a foot takes half
+    influence = SolvedLines(layout).influence
+    entries = influence.attachment == rear
+    frame = (
+        influence.share[entries].sum() * 2
+    )  # the frame's reaction under a unit load on every module; a foot takes half
     area = frame * AREA
     lb = min(0.4 * sqrt(24 * 220), 24, 110)
     an = 1000 * area / max(lb, 15) ** 2
@@ -264,7 +270,7 @@ def test_rack(columns: dict[str, Column]) -> None:
     weight = dead(column) * frame
     down = weight * cos(THETA) / 2 - weight * sin(THETA) * high / apart
     pull = 0.6 * uplift - 0.6 * down
-    ours = demands.point_area[rear] / FOOT**2
+    ours = demands.attachment_area[rear] / FOOT**2
     assert verified("rack, a rear foot's effective wind area", area, ours, "ft²") == pytest.approx(area, rel=1e-6)
     assert verified("rack, that foot's uplift", pull, -force(column, rear), "lb") == pytest.approx(pull, rel=1e-4)
 

@@ -15,7 +15,7 @@ from Pynite import FEModel3D
 from engine.comparison.compare import compare
 from engine.mounting.layout import Layout
 from engine.project.job import Job
-from engine.statics.continuous_beam import Couples, Spread, respond
+from engine.statics.continuous_beam import UnitCouples, UnitForces, solve_beams
 from support import scenario_of
 from support.validation_page import verified
 
@@ -35,10 +35,18 @@ def irregular(seed: int) -> tuple[list[int], list[tuple[int, int, int]]]:
     return supports, loads
 
 
-def ours(supports: list[int], loads: list[tuple[int, int, int]], stations: list[float]) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    start, end, size = (np.array([column]) / scale for column, scale in zip(zip(*loads, strict=True), (100, 100, 1), strict=True))
-    answer = respond(np.array([supports]) / 100, Spread(start, end))
-    return answer.reactions[0] @ size[0], answer.moments(np.array([stations]))[0] @ size[0], answer.sags[0] @ size[0]
+def ours(
+    supports: list[int], loads: list[tuple[int, int, int]], stations: list[float]
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    start, end, size = (
+        np.array([column]) / scale for column, scale in zip(zip(*loads, strict=True), (100, 100, 1), strict=True)
+    )
+    answer = solve_beams(np.array([supports]) / 100, UnitForces(start, end))
+    return (
+        answer.reactions[0] @ size[0],
+        answer.moments(np.array([stations]))[0] @ size[0],
+        answer.deflections_ei[0] @ size[0],
+    )
 
 
 def by_frame_library(
@@ -48,7 +56,11 @@ def by_frame_library(
     model = FEModel3D()
     model.add_material("any", 200e9, 77e9, 0.3, 0.0)
     model.add_section("any", 0.01, 1e-5, 1e-5, 1e-5)
-    ends = [min(supports[0], *(load[0] for load in loads)) - 0.5, *supports, max(supports[-1], *(load[1] for load in loads)) + 0.5]
+    ends = [
+        min(supports[0], *(load[0] for load in loads)) - 0.5,
+        *supports,
+        max(supports[-1], *(load[1] for load in loads)) + 0.5,
+    ]
     for number, place in enumerate(ends):
         model.add_node(f"n{number}", place, 0, 0)
         held = 0 < number < len(ends) - 1
@@ -68,22 +80,29 @@ def by_frame_library(
         number = max(index for index, place in enumerate(ends[:-1]) if place <= station + 1e-12)
         moments.append(-model.members[f"m{number}"].moment("Mz", station - ends[number]))
     inner = range(1, len(ends) - 1)
-    sags = [-model.members[f"m{number}"].deflection("dy", (ends[number + 1] - ends[number]) / 2) * 200e9 * 1e-5 for number in inner[:-1]]
-    return [model.nodes[f"n{number}"].RxnFY["Combo 1"] for number in inner], moments, sags
+    deflections_ei = [
+        -model.members[f"m{number}"].deflection("dy", (ends[number + 1] - ends[number]) / 2) * 200e9 * 1e-5
+        for number in inner[:-1]
+    ]
+    return [model.nodes[f"n{number}"].RxnFY["Combo 1"] for number in inner], moments, deflections_ei
 
 
 @pytest.mark.parametrize("seed", CASES)
 def test_reactions_moments_and_deflections_agree_with_a_frame_library(seed: int) -> None:
     supports, loads = irregular(seed)
     stations = [
-        (left + (right - left) * part) / 100 for left, right in zip(supports[:-1], supports[1:], strict=True) for part in (0.31, 0.77)
+        (left + (right - left) * part) / 100
+        for left, right in zip(supports[:-1], supports[1:], strict=True)
+        for part in (0.31, 0.77)
     ]
-    reactions, moments, sags = ours(supports, loads, stations)
+    reactions, moments, deflections_ei = ours(supports, loads, stations)
     metres = [place / 100 for place in supports], [(start / 100, end / 100, size) for start, end, size in loads]
     theirs, their_moments, their_sags = by_frame_library(*metres, stations)
     np.testing.assert_allclose(verified("irregular beams, reactions", theirs, reactions), theirs, atol=1e-6)
     np.testing.assert_allclose(verified("irregular beams, moments", their_moments, moments), their_moments, atol=1e-6)
-    np.testing.assert_allclose(verified("irregular beams, midspan deflections x EI", their_sags, sags), their_sags, atol=1e-6)
+    np.testing.assert_allclose(
+        verified("irregular beams, midspan deflections x EI", their_sags, deflections_ei), their_sags, atol=1e-6
+    )
 
 
 def exact_reactions(supports: list[int], loads: list[tuple[int, int, int]]) -> list[Fraction]:
@@ -91,7 +110,7 @@ def exact_reactions(supports: list[int], loads: list[tuple[int, int, int]]) -> l
     first, last = Fraction(supports[0]), Fraction(supports[-1])
     length = last - first
 
-    def bent(at: Fraction, load: Fraction) -> Fraction:
+    def rib_moments(at: Fraction, load: Fraction) -> Fraction:
         """6 EI L x deflection at `at` under a unit point load at `load`, a simple beam with overhanging loads."""
         x, a = at - first, load - first
         if a < 0 or a > length:
@@ -107,18 +126,23 @@ def exact_reactions(supports: list[int], loads: list[tuple[int, int, int]]) -> l
     inner = supports[1:-1]
     points = [(Fraction(start), Fraction(size)) for start, end, size in loads if start == end]
     for start, end, size in loads:
-        if start != end:  # Gauss-Legendre would be inexact in fractions: split at supports, then Boole's rule, exact for cubics
+        if (
+            start != end
+        ):  # Gauss-Legendre would be inexact in fractions: split at supports, then Boole's rule, exact for cubics
             cuts = sorted({start, end, *(place for place in supports if start < place < end)})
             for left, right in zip(cuts[:-1], cuts[1:], strict=True):
                 weight = Fraction(size * (right - left), (end - start) * 90)
-                points += [(Fraction(left) + Fraction(right - left, 4) * k, weight * w) for k, w in enumerate((7, 32, 12, 32, 7))]
-    rows = [[bent(Fraction(place), Fraction(other)) for other in inner] for place in inner]
-    known = [sum((size * bent(Fraction(place), load) for load, size in points), Fraction(0)) for place in inner]
+                points += [
+                    (Fraction(left) + Fraction(right - left, 4) * k, weight * w)
+                    for k, w in enumerate((7, 32, 12, 32, 7))
+                ]
+    rows = [[rib_moments(Fraction(place), Fraction(other)) for other in inner] for place in inner]
+    known = [sum((size * rib_moments(Fraction(place), load) for load, size in points), Fraction(0)) for place in inner]
     solved = _solve(rows, known)
-    turning = sum((size * (load - first) for load, size in points), Fraction(0))
-    turning -= sum((force * (place - first) for force, place in zip(solved, inner, strict=True)), Fraction(0))
+    couples = sum((size * (load - first) for load, size in points), Fraction(0))
+    couples -= sum((force * (place - first) for force, place in zip(solved, inner, strict=True)), Fraction(0))
     total = sum((size for _, size in points), Fraction(0))
-    far = turning / length
+    far = couples / length
     return [total - sum(solved, Fraction(0)) - far, *solved, far]
 
 
@@ -145,9 +169,11 @@ def test_reactions_agree_with_exact_fractions(seed: int) -> None:
 def test_a_couple_is_the_limit_of_two_forces(seed: int) -> None:
     supports, loads = irregular(seed)
     place, arm = np.array([[loads[0][0] / 100 + 0.0037]]), 1e-5
-    couple = respond(np.array([supports]) / 100, Couples(place))
-    around = np.hstack([place - arm / 2, place + arm / 2])  # centred, so that what is left over falls with the arm squared
-    pair = respond(np.array([supports]) / 100, Spread(around, around))
+    couple = solve_beams(np.array([supports]) / 100, UnitCouples(place))
+    around = np.hstack(
+        [place - arm / 2, place + arm / 2]
+    )  # centred, so that what is left over falls with the arm squared
+    pair = solve_beams(np.array([supports]) / 100, UnitForces(around, around))
     np.testing.assert_allclose(couple.reactions[0, :, 0], pair.reactions[0] @ [-1 / arm, 1 / arm], atol=1e-6)
 
 
@@ -171,7 +197,11 @@ def test_rails_racks_and_edges_as_laid_out(name: str, method: str, changes: dict
         places = list(layout.supports(lines))
         loads = list(zip(lines.load_start, lines.load_end, [1.0] * len(lines.load_start), strict=True))
         theirs, *_ = by_frame_library(places, loads, [])
-        ours = respond(np.array([places]), Spread(lines.load_start[None], lines.load_end[None])).reactions[0].sum(axis=1)
+        ours = (
+            solve_beams(np.array([places]), UnitForces(lines.load_start[None], lines.load_end[None]))
+            .reactions[0]
+            .sum(axis=1)
+        )
         what = f"{name}, {method}: what a point gets of a unit load at every clamp or edge"
         np.testing.assert_allclose(verified(what, theirs, ours), theirs, atol=1e-7)
 
@@ -185,28 +215,49 @@ def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> N
     """A seam in the middle of the array, in the uplift combination: what its points bring to every fastening, and how it bends."""
     (column,) = compare(scenario_of(name, **changes), (method,)).columns
     assert column.design
-    assert column.design.attempt
-    demands, points = column.design.attempt.demands, column.design.layout.points
+    assert column.design.candidate
+    demands, points = column.design.candidate.demands, column.design.layout.attachments
     row = len(demands.rib) // 2
     here = np.flatnonzero(points.rib == demands.rib[row])
-    normal, turn = demands.point_normal[here, -1], -demands.point_in_plane[here, -1] * points.height
+    normal, turn = demands.attachment_normal[here, -1], -demands.attachment_in_plane[here, -1] * points.height
     loads = [(float(y), float(y), float(force)) for y, force in zip(points.y[here], normal, strict=True)]
     for y, couple in zip(points.y[here].tolist(), turn.tolist(), strict=True):
         loads += [(y - ARM / 2, y - ARM / 2, -couple / ARM), (y + ARM / 2, y + ARM / 2, couple / ARM)]
-    held = demands.held[row]
+    held = demands.is_fastened[row]
     supports = demands.fastening_y[held].tolist()
     theirs, *_ = by_frame_library(supports, loads, [])
-    brought = verified(f"{name}, {method}: what a seam brings to a fastening", theirs, demands.fastening_points[row, held, -1], "N")
+    brought = verified(
+        f"{name}, {method}: what a seam brings to a fastening",
+        theirs,
+        demands.fastening_from_attachments[row, held, -1],
+        "N",
+    )
     np.testing.assert_allclose(brought, theirs, atol=1e-3 * np.abs(normal).max())
-    assert not demands.fastening_points[row, ~held].any()
+    assert not demands.fastening_from_attachments[row, ~held].any()
 
-    these = next(these for these in demands.roof.alike if demands.rib[row] in these.ribs)
-    air = list(zip(these.low.tolist(), these.high.tolist(), demands.fastening_surface[row, these.at, -1].tolist(), strict=True))
-    places = np.array([demands.bent.place(row, item, len(demands.combinations) - 1) for item in range(demands.bent.extremes.shape[1])])
-    seen = (np.abs(places[:, None] - points.y[here]).min(axis=1) > ARM) & (places > supports[0]) & (places < supports[-1])
+    these = next(these for these in demands.roof.rib_groups if demands.rib[row] in these.ribs)
+    air = list(
+        zip(
+            these.low.tolist(),
+            these.high.tolist(),
+            demands.fastening_from_surface[row, these.at, -1].tolist(),
+            strict=True,
+        )
+    )
+    places = np.array(
+        [
+            demands.rib_moments.place(row, item, len(demands.combinations) - 1)
+            for item in range(demands.rib_moments.extremes.shape[1])
+        ]
+    )
+    seen = (
+        (np.abs(places[:, None] - points.y[here]).min(axis=1) > ARM) & (places > supports[0]) & (places < supports[-1])
+    )
     _, moments, _ = by_frame_library(supports, loads + air, places[seen].tolist())
-    bent = verified(f"{name}, {method}: how a seam bends", moments, demands.bent.extremes[row, seen, -1], "N m")
-    np.testing.assert_allclose(bent, moments, atol=1e-3 * np.abs(moments).max())
+    rib_moments = verified(
+        f"{name}, {method}: how a seam bends", moments, demands.rib_moments.extremes[row, seen, -1], "N m"
+    )
+    np.testing.assert_allclose(rib_moments, moments, atol=1e-3 * np.abs(moments).max())
 
 
 def laid_out(name: str, method: str, changes: dict[str, str]) -> tuple[Job, Layout]:

@@ -42,6 +42,6 @@ TABLE: dict[float, tuple[int | None, ...]] = {
 def test_every_readable_cell(gravity: float) -> None:
     for size, printed in zip(SIZES, TABLE[gravity], strict=True):
         if printed is not None:
-            assert verified(f"lag {size}, G {gravity:.2f}", printed, lag_withdrawal(gravity, LAG[size]), "lb/in") == pytest.approx(
-                printed, abs=0.5
-            ), size
+            assert verified(
+                f"lag {size}, G {gravity:.2f}", printed, lag_withdrawal(gravity, LAG[size]), "lb/in"
+            ) == pytest.approx(printed, abs=0.5), size

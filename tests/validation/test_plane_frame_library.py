@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from anastruct import SystemElements
 
-from engine.statics.continuous_beam import Spread, respond
+from engine.statics.continuous_beam import UnitForces, solve_beams
 from support.validation_page import verified
 
 SPANS = {"ten even spans": [1.0] * 10, "six uneven spans": [1.25, 0.75, 2.0, 1.125, 0.625, 1.5]}
@@ -39,10 +39,10 @@ def test_beams_of_many_spans(name: str) -> None:
     theirs, their_moments = by_plane_frames(spans, load, pulled)
     supports = np.concatenate([[0.0], np.cumsum(spans)])
     middle = np.array([spans[0] / 2])
-    loads = Spread(np.concatenate([supports[:-1], middle])[None], np.concatenate([supports[1:], middle])[None])
-    answer, sizes = respond(supports[None], loads), np.array([*np.multiply(load, spans), -pulled])
-    reactions, bent = answer.reactions[0] @ sizes, answer.moments(supports[None])[0, 1:-1] @ sizes
+    loads = UnitForces(np.concatenate([supports[:-1], middle])[None], np.concatenate([supports[1:], middle])[None])
+    answer, sizes = solve_beams(supports[None], loads), np.array([*np.multiply(load, spans), -pulled])
+    reactions, rib_moments = answer.reactions[0] @ sizes, answer.moments(supports[None])[0, 1:-1] @ sizes
     held = verified(f"{name}: reactions", theirs, reactions, "N")
     np.testing.assert_allclose(held, theirs, rtol=0, atol=SINGLE * max(theirs))
-    held = verified(f"{name}: bending over supports", their_moments[1:-1], bent, "N m")
+    held = verified(f"{name}: bending over supports", their_moments[1:-1], rib_moments, "N m")
     np.testing.assert_allclose(held, their_moments[1:-1], rtol=0, atol=SINGLE * max(map(abs, their_moments)))

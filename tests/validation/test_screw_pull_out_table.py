@@ -19,9 +19,15 @@ TABLE = {"#10": (44, 58, 73, 87, 116, 145, 182, 254), "#12": (50, 66, 83, 99, 13
 
 @pytest.mark.parametrize(
     ("size", "thickness", "printed"),
-    [(size, thickness, printed) for size, row in TABLE.items() for thickness, printed in zip(THICKNESSES, row, strict=True)],
+    [
+        (size, thickness, printed)
+        for size, row in TABLE.items()
+        for thickness, printed in zip(THICKNESSES, row, strict=True)
+    ],
 )
 def test_every_entry(size: str, thickness: float, printed: int) -> None:
     screw = SteelScrews(screws=1, size=size, into=f"{thickness} in", tensile_strength="45 ksi", edition="to 2016")
     allowed = strength((screw,)).resistance(Combination("wind", {}, "wind"))
-    assert verified(f"{size} screw in {thickness} in", printed, allowed / POUND_FORCE, "lb") == pytest.approx(printed, abs=0.5)
+    assert verified(f"{size} screw in {thickness} in", printed, allowed / POUND_FORCE, "lb") == pytest.approx(
+        printed, abs=0.5
+    )

@@ -20,7 +20,9 @@ def site(edition: str, ground: str, **more: object) -> Site:
 def test_cold_slippery_slope_16() -> None:
     """pg 30, Ct 1.2, 4:12 slippery: pf 25.2, Cs 0.9375, ps 23.63; on the plane normal 21.26, down-slope 7.09 psf."""
     place = site("ASCE 7-16", "30 psf", roof_surface="slippery")
-    assert verified("cold slope 7-16, pf", 25.2, snow.flat_roof_snow(place, 1.2), "psf") == pytest.approx(25.2, abs=0.01)
+    assert verified("cold slope 7-16, pf", 25.2, snow.flat_roof_snow(place, 1.2), "psf") == pytest.approx(
+        25.2, abs=0.01
+    )
     factor = snow.slope_factor("ASCE 7-16", SLOPE, 1.2, slippery=True)
     assert verified("cold slope 7-16, Cs", 0.9375, factor) == pytest.approx(0.9375, abs=5.1e-4)
     sloped, tilt = snow.sloped_snow(place, SLOPE, 1.2), math.radians(SLOPE)
@@ -34,7 +36,9 @@ def test_heated_roof_22() -> None:
     """pg 40, R30 heated: Ct 1.13, pf 31.64; and two bilinear points of Table 7.3-3."""
     for insulation, ground, factor in ((30, 40, 1.13), (20, 27.5, 1.065), (25, 35, 1.0825)):
         ours = snow.heated_thermal_factor(insulation, ground)
-        assert verified(f"heated roof 7-22, Ct, R{insulation}, pg {ground:g} psf", factor, ours) == pytest.approx(factor)
+        assert verified(f"heated roof 7-22, Ct, R{insulation}, pg {ground:g} psf", factor, ours) == pytest.approx(
+            factor
+        )
     flat = snow.flat_roof_snow(site("ASCE 7-22", "40 psf"), 1.13)
     assert verified("heated roof 7-22, pf", 31.64, flat, "psf") == pytest.approx(31.64, abs=0.006)
 
@@ -52,7 +56,9 @@ def test_heated_roof_22() -> None:
 def test_minimum_for_low_slopes(edition: str, risk: str, ground: float, expected: float) -> None:
     place = site(edition, f"{ground} psf", risk_category=risk)
     ours = snow.minimum_snow(place, 5.0)
-    assert verified(f"least snow, {edition}, category {risk}, pg {ground} psf", expected, ours, "psf") == pytest.approx(expected)
+    assert verified(f"least snow, {edition}, category {risk}, pg {ground} psf", expected, ours, "psf") == pytest.approx(
+        expected
+    )
     assert snow.minimum_snow(place, 15.0) is None
 
 
@@ -67,7 +73,9 @@ def test_slope_factor_knees(edition: str, thermal: float, slippery: bool, knee: 
     surface = "slippery" if slippery else "other"
     for slope, factor in ((knee, 1.0), ((knee + 70) / 2, 0.5), (70, 0.0)):
         ours = snow.slope_factor(edition, slope, thermal, slippery)
-        assert verified(f"Cs, {edition}, {surface} surfaces, from the knee to 70 deg", factor, ours) == pytest.approx(factor)
+        assert verified(f"Cs, {edition}, {surface} surfaces, from the knee to 70 deg", factor, ours) == pytest.approx(
+            factor
+        )
     assert snow.slope_factor(edition, 80, thermal, slippery) == 0.0
 
 

@@ -27,7 +27,9 @@ def test_check_values_of_7_16() -> None:
     """Held to half of each last printed digit."""
     place = site("ASCE 7-16")
     assert verified("7-16, density, pg 25 psf", 17.25, snow.density(place), "pcf") == pytest.approx(17.25, abs=1e-9)
-    assert verified("7-16, height of the drift", 2.48, snow.drift_height(place, 17.25, 55.0), "ft") == pytest.approx(2.48, abs=0.005)
+    assert verified("7-16, height of the drift", 2.48, snow.drift_height(place, 17.25, 55.0), "ft") == pytest.approx(
+        2.48, abs=0.005
+    )
     surcharge, reach = snow.ridge_drift(place, SLOPE, 55 * FOOT)
     assert verified("7-16, surcharge", 12.3, surcharge, "psf") == pytest.approx(12.3, abs=0.05)
     assert verified("7-16, reach of the drift", 22.9, reach, "ft") == pytest.approx(22.9, abs=0.05)
@@ -65,7 +67,9 @@ def test_height_in_7_22() -> None:
     exponent = 0.74 * math.log10(40) + 1.4 + 1.7 * math.log10(0.45) - math.log10(19.2)
     assert exponent == pytest.approx(0.71269, abs=5e-5)
     assert snow.drift_height(place, snow.density(place), 100.0) == pytest.approx(1.5 * 10 ** (exponent / 2))
-    assert verified("7-22, height of the drift", 3.407, snow.drift_height(place, 19.2, 100.0), "ft") == pytest.approx(3.407, abs=0.002)
+    assert verified("7-22, height of the drift", 3.407, snow.drift_height(place, 19.2, 100.0), "ft") == pytest.approx(
+        3.407, abs=0.002
+    )
 
 
 def test_the_commentarys_own_gable() -> None:

@@ -11,7 +11,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from engine.loads.asce7.gcp_figures import Figure, figure
+from engine.loads.asce7.gcp_figures import GcpFigure, gcp_figure
 from support.validation_page import verified
 
 INSIDE = 0.18
@@ -26,7 +26,14 @@ FLAT = {
 }
 GABLE = {("1", 10): 64.1, ("2", 10): 84.7, ("1", 208): 24.7, ("2", 208): 34.7, ("3", 208): 58.2}
 """A metal building: panels at 10 ft², purlins at 208 ft²."""
-SINGLE_SLOPE = {("1", 20): -1.24, ("2", 20): -1.48, ("3", 20): -2.63, ("1", 566): -1.10, ("2", 566): -1.20, ("3", 566): -2.00}
+SINGLE_SLOPE = {
+    ("1", 20): -1.24,
+    ("2", 20): -1.48,
+    ("3", 20): -2.63,
+    ("1", 566): -1.10,
+    ("2", 566): -1.20,
+    ("3", 566): -2.00,
+}
 
 
 HIP = {"1": -1.41, "2": -1.97, "3": -2.13}
@@ -34,13 +41,14 @@ HIP = {"1": -1.41, "2": -1.97, "3": -2.13}
 
 
 def suction(shape: str, slope: float, zone: str, area: float) -> float:
-    found = figure("ASCE 7-22", shape, slope)
-    assert isinstance(found, Figure)
+    found = gcp_figure("ASCE 7-22", shape, slope)
+    assert isinstance(found, GcpFigure)
     return float(found.suction(np.array([found.zone_names.index(zone)]), np.array([area]))[0])
 
 
 @pytest.mark.parametrize(
-    ("roof", "coefficient", "corner", "printed"), [(("flat", 0.0), 3.2, 136.9, FLAT), (("gable", 15.0), 3.6, 111.1, GABLE)]
+    ("roof", "coefficient", "corner", "printed"),
+    [(("flat", 0.0), 3.2, 136.9, FLAT), (("gable", 15.0), 3.6, 111.1, GABLE)],
 )
 def test_pressures_stand_to_each_other_as_in_print(
     roof: tuple[str, float], coefficient: float, corner: float, printed: dict[tuple[str, int], float]
@@ -58,7 +66,11 @@ def test_pressures_stand_to_each_other_as_in_print(
 @pytest.mark.parametrize(("zone", "area"), SINGLE_SLOPE)
 def test_single_slope_coefficients(zone: str, area: int) -> None:
     """Zone 2 at 20 ft² tells -1.6 at 10 ft² from the -1.8 that one public program has: that would print as -1.62."""
-    ours = verified(f"single slope, 15 deg, zone {zone}, {area} ft²", SINGLE_SLOPE[zone, area], suction("monoslope", 15.0, zone, area))
+    ours = verified(
+        f"single slope, 15 deg, zone {zone}, {area} ft²",
+        SINGLE_SLOPE[zone, area],
+        suction("monoslope", 15.0, zone, area),
+    )
     assert ours == pytest.approx(SINGLE_SLOPE[zone, area], abs=0.0051)
 
 
@@ -67,4 +79,6 @@ def test_hip_coefficients_belong_to_one_area() -> None:
     area = 10 * 20 ** (1.8 + HIP["1"])  # zone 1: -1.8 + log(A / 10) / log 20
     for zone in ("2", "3"):
         ours = suction("hip", 15.0, zone, area)
-        assert verified(f"hip, 15 deg, zone {zone}, {area:.1f} ft²", HIP[zone], ours) == pytest.approx(HIP[zone], abs=0.0105)
+        assert verified(f"hip, 15 deg, zone {zone}, {area:.1f} ft²", HIP[zone], ours) == pytest.approx(
+            HIP[zone], abs=0.0105
+        )

@@ -14,8 +14,8 @@ from typing import NamedTuple
 import numpy as np
 import pytest
 
-from engine.loads.asce7.gcp_figures import Figure, figure
-from engine.loads.asce7.net_pressure import Stream
+from engine.loads.asce7.gcp_figures import GcpFigure, gcp_figure
+from engine.loads.asce7.net_pressure import NetPressure
 from engine.loads.asce7.site import Site
 from support.validation_page import verified
 
@@ -36,14 +36,16 @@ LOW = {"1": -48.8, "1'": -33.1, "2": -64.7, "3": -80.9}
 BUILDINGS = {
     "flat roof, 7-16": Building("ASCE 7-16", 115, 45.0, ("flat", 0.0), 50.0, 1.065, 30.65, 12.6, LOW),
     "flat roof, 7-22": Building("ASCE 7-22", 115, 45.0, ("flat", 0.0), 50.0, 1.065, 30.65, 12.6, LOW),
-    "gable of 25 deg": Building("ASCE 7-22", 130, 22.0, ("gable", 25.0), 30.0, 0.916, 33.69, 22.6, {"1": -47.9, "2": -69.4, "3": -81.4}),
+    "gable of 25 deg": Building(
+        "ASCE 7-22", 130, 22.0, ("gable", 25.0), 30.0, 0.916, 33.69, 22.6, {"1": -47.9, "2": -69.4, "3": -81.4}
+    ),
 }
 
 
 def test_behind_a_parapet() -> None:
     """The flat roof's 3 ft parapet: zones 2 and 3 are pressed like walls, 30.65 (0.877 + 0.18) = 32.4 psf; zone 1 is not."""
     for edition, (height, expected) in product(("ASCE 7-16", "ASCE 7-22"), ((3.0, 32.4), (2.9, 12.6))):
-        found = figure(edition, "flat", 0.0, parapet=height)
+        found = gcp_figure(edition, "flat", 0.0, parapet=height)
         assert found
         pushed = 30.65 * (found.gcp("W down", np.arange(4), np.full(4, 50.0)) + 0.18)
         for zone, printed, ours in zip(found.zone_names, (12.6, 12.6, expected, expected), pushed, strict=True):
@@ -68,14 +70,16 @@ def test_velocity_pressure(name: str) -> None:
     site = Site(standard=of.edition, wind_speed=f"{of.speed} mph", exposure="C", ground_snow="0 psf")
     without_kh = 0.00256 * 0.85 * of.speed**2
     assert of.pressure == pytest.approx(without_kh * of.kh, abs=0.006)
-    assert verified(f"{name}, Kh", of.kh, Stream.at(site, of.height).reference_pressure / without_kh) == pytest.approx(of.kh, abs=0.01)
+    assert verified(
+        f"{name}, Kh", of.kh, NetPressure.at(site, of.height).reference_pressure / without_kh
+    ) == pytest.approx(of.kh, abs=0.01)
 
 
 @pytest.mark.parametrize("name", BUILDINGS)
 def test_pressures(name: str) -> None:
     of = BUILDINGS[name]
-    found = figure(of.edition, *of.roof)
-    assert isinstance(found, Figure)
+    found = gcp_figure(of.edition, *of.roof)
+    assert isinstance(found, GcpFigure)
     area = np.array([of.area])
     pushed = of.pressure * (float(found.push(area)[0]) + 0.18)
     assert verified(f"{name}, pressed", of.toward, pushed, "psf") == pytest.approx(of.toward, abs=0.07)
@@ -88,13 +92,19 @@ def test_pressures(name: str) -> None:
 def test_hips(case: tuple[float, float]) -> None:
     slope, area = case
     pressure, met, passed = HIPS[case]
-    found = figure("ASCE 7-22", "hip", slope)
-    assert isinstance(found, Figure)
+    found = gcp_figure("ASCE 7-22", "hip", slope)
+    assert isinstance(found, GcpFigure)
     ours = {
         zone: pressure * (float(found.suction(np.array([index]), np.array([area]))[0]) - 0.18)
         for index, zone in enumerate(found.zone_names)
     }
     for zone, printed in met.items():
-        assert verified(f"hip, {slope:g} deg, zone {zone}", printed, ours[zone], "psf") == pytest.approx(printed, abs=0.07)
+        assert verified(f"hip, {slope:g} deg, zone {zone}", printed, ours[zone], "psf") == pytest.approx(
+            printed, abs=0.07
+        )
     for zone, printed in passed.items():
-        assert 1.1 * printed < verified(f"hip, {slope:g} deg, zone {zone}, safer on purpose", printed, ours[zone], "psf") < printed
+        assert (
+            1.1 * printed
+            < verified(f"hip, {slope:g} deg, zone {zone}, safer on purpose", printed, ours[zone], "psf")
+            < printed
+        )

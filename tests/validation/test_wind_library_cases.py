@@ -9,8 +9,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from engine.loads.asce7.gcp_figures import Figure, figure
-from engine.loads.asce7.net_pressure import Stream
+from engine.loads.asce7.gcp_figures import GcpFigure, gcp_figure
+from engine.loads.asce7.net_pressure import NetPressure
 from engine.loads.asce7.site import Site
 from support.validation_page import verified
 
@@ -26,21 +26,27 @@ def test_velocity_pressure(case: str) -> None:
     speed, exposure, height, _, _, q, _, _ = CASES[case]
     site = Site(standard="ASCE 7-16", wind_speed=speed, exposure=exposure, ground_snow="0 psf")
     kz = q / (0.00256 * 0.85 * float(speed.split()[0]) ** 2)
-    ours = Stream.at(site, height).reference_pressure / (0.00256 * 0.85 * float(speed.split()[0]) ** 2)
-    assert verified(f"{case}, Kz", kz, ours) == pytest.approx(kz, abs=0.011)  # table against formula: 0.01, and the last digit of q
+    ours = NetPressure.at(site, height).reference_pressure / (0.00256 * 0.85 * float(speed.split()[0]) ** 2)
+    assert verified(f"{case}, Kz", kz, ours) == pytest.approx(
+        kz, abs=0.011
+    )  # table against formula: 0.01, and the last digit of q
 
 
 @pytest.mark.parametrize("case", CASES)
 def test_coefficients_and_pressures(case: str) -> None:
     _, _, _, area, roof, q, (push, push_pressure), zones = CASES[case]
-    found = figure("ASCE 7-16", *roof)
-    assert isinstance(found, Figure)
+    found = gcp_figure("ASCE 7-16", *roof)
+    assert isinstance(found, GcpFigure)
     ours = float(found.push(np.array([area]))[0])
     assert verified(f"{case}, pressed, GCp", push, ours) == pytest.approx(push, abs=5.1e-4)
     # b1 and b4 print the downward pressure with the internal coefficient's suction; q has two decimals
-    assert verified(f"{case}, pressed, p", push_pressure, q * (ours + 0.18), "psf") == pytest.approx(push_pressure, abs=0.06)
+    assert verified(f"{case}, pressed, p", push_pressure, q * (ours + 0.18), "psf") == pytest.approx(
+        push_pressure, abs=0.06
+    )
     for zone, (coefficient, pressure) in zones.items():
         index = np.array([found.zone_names.index(zone)])
         value = float(found.suction(index, np.array([area]))[0])
         assert verified(f"{case}, zone {zone}, GCp", coefficient, value) == pytest.approx(coefficient, abs=5.1e-4), zone
-        assert verified(f"{case}, zone {zone}, p", pressure, q * (value - 0.18), "psf") == pytest.approx(pressure, abs=0.06), zone
+        assert verified(f"{case}, zone {zone}, p", pressure, q * (value - 0.18), "psf") == pytest.approx(
+            pressure, abs=0.06
+        ), zone

@@ -157,7 +157,10 @@ class Bench(Filing):
         baseline = None if self.state.baseline else self.state.comparison
         if baseline or self.state.baseline:
             self.go_on(baseline=baseline)
-            self.notify("kept as the baseline: changes since stand below each figure" if baseline else "baseline dropped", markup=False)
+            self.notify(
+                "kept as the baseline: changes since stand below each figure" if baseline else "baseline dropped",
+                markup=False,
+            )
 
     def action_switch_units(self) -> None:
         """Switch between US and SI."""
@@ -183,7 +186,11 @@ class Bench(Filing):
         if isinstance(self.screen, View):
             question = self.screen.question()
             help_ = "How the figure came about: the figure itself, then each value it was made from, back to the wind speed."
-            self.push_screen(Reading(self.state, "Why?", help_, lambda state, width, tell: text_pages.why(state, question, width, tell)))
+            self.push_screen(
+                Reading(
+                    self.state, "Why?", help_, lambda state, width, tell: text_pages.why(state, question, width, tell)
+                )
+            )
 
     def action_help(self) -> None:
         """Explain the screen and list the keys."""
@@ -193,7 +200,11 @@ class Bench(Filing):
         """Write everything about the comparison into a folder, once there is one of the inputs as they stand."""
         comparison, session = self.state.comparison, self.state.session
         if comparison is None or self.state.problems:
-            self.notify("nothing to write yet: some input is wrong, or the comparison is being made", severity="warning", markup=False)
+            self.notify(
+                "nothing to write yet: some input is wrong, or the comparison is being made",
+                severity="warning",
+                markup=False,
+            )
             return
         self.push_screen(Export(comparison, self.state.system, f"{session.path.stem}_export"), self._exported)
 

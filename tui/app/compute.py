@@ -9,7 +9,7 @@ from typing import Any
 from textual import work
 
 from engine.common.errors import InputError, Problem
-from engine.common.progress import Stopped
+from engine.common.progress import SearchStopped
 from engine.comparison.compare import Comparison, compare
 from engine.scenario.read import Scenario
 from engine.units import System
@@ -30,7 +30,9 @@ class Comparing(InTurn):
     where it is None.
     """
 
-    def __init__(self, session: Session, only: tuple[str, ...] = (), lesson: Place | None = None, system: System | None = None) -> None:
+    def __init__(
+        self, session: Session, only: tuple[str, ...] = (), lesson: Place | None = None, system: System | None = None
+    ) -> None:
         super().__init__()
         self.state = State(session, lesson=lesson, system=system or user_state.looks().system)
         self.only = only
@@ -62,7 +64,7 @@ class Comparing(InTurn):
     def _compare(self, session: Session, scenario: Scenario) -> None:
         try:
             comparison = compare(scenario, self.only, while_wanted())
-        except Stopped:
+        except SearchStopped:
             return
         except Exception as failure:  # whatever goes wrong, the bench stays open with the last good result
             logging.getLogger(__name__).exception("comparison failed")

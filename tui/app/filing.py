@@ -28,7 +28,9 @@ SOON = 0.3
 class Filing(Comparing):
     """Holds the history of the session, and sees to it that nothing typed is lost."""
 
-    def __init__(self, session: Session, only: tuple[str, ...] = (), lesson: Place | None = None, system: System | None = None) -> None:
+    def __init__(
+        self, session: Session, only: tuple[str, ...] = (), lesson: Place | None = None, system: System | None = None
+    ) -> None:
         super().__init__(session, only, lesson, system)
         self.saved = session
         self.history = History()
@@ -86,7 +88,9 @@ class Filing(Comparing):
         if not self.recovery.settle() and not self._warned:
             self._warned = True
             where = f"{user_state.folder()} cannot be written"
-            self.call_from_thread(self.notify, f"{where}: what you have not saved is lost if the bench stops.", severity="warning")
+            self.call_from_thread(
+                self.notify, f"{where}: what you have not saved is lost if the bench stops.", severity="warning"
+            )
 
     def let_go(self) -> None:
         """What is not saved was dropped on purpose, or saved."""
@@ -111,7 +115,9 @@ class Filing(Comparing):
 
         changes = "1 change" if count == 1 else f"{count} changes"
         answers = {"take": "Go on with them", "later": "Ask again next time", "drop": "Drop them for good"}
-        self.push_screen(Ask(f"The bench stopped before {changes} to {session.path.name} could be saved.", answers), answered)
+        self.push_screen(
+            Ask(f"The bench stopped before {changes} to {session.path.name} could be saved.", answers), answered
+        )
 
     # -- files ------------------------------------------------------------------------------
 

@@ -38,8 +38,12 @@ def lesson(verb: ArgumentParser) -> None:
 
 def changes(verb: ArgumentParser) -> None:
     """What is laid over the scenario, and which methods are looked at."""
-    verb.add_argument("--set", dest="changes", action="append", default=[], metavar="PATH=VALUE", help="change an input for this run")
-    verb.add_argument("--method", dest="methods", action="append", default=[], metavar="ID", help="only this method (may be repeated)")
+    verb.add_argument(
+        "--set", dest="changes", action="append", default=[], metavar="PATH=VALUE", help="change an input for this run"
+    )
+    verb.add_argument(
+        "--method", dest="methods", action="append", default=[], metavar="ID", help="only this method (may be repeated)"
+    )
 
 
 def form(verb: ArgumentParser, *formats: str) -> None:
@@ -54,7 +58,9 @@ def dated(verb: ArgumentParser) -> None:
     verb.add_argument("--date", metavar="YYYY-MM-DD", help="the day that stands on what is written (default: today)")
 
 
-def units(verb: ArgumentParser, default: str | None = None, words: str = "units shown (default: as they were last)") -> None:
+def units(
+    verb: ArgumentParser, default: str | None = None, words: str = "units shown (default: as they were last)"
+) -> None:
     """The units shown."""
     verb.add_argument("--units", choices=("us", "si"), default=default, help=words)
 

@@ -66,7 +66,9 @@ def outcome(name: str, asked: Asked) -> Outcome:
         comparison = compare(scenario_at(name, asked.changes), asked.methods)
         return Outcome(name, _written(name, comparison, asked), all_hold(comparison))
     except InputError as wrong:
-        return Outcome(name, problems=tuple(f"{name}: {each}" if each.path != name else str(each) for each in wrong.problems))
+        return Outcome(
+            name, problems=tuple(f"{name}: {each}" if each.path != name else str(each) for each in wrong.problems)
+        )
     except Exception as failure:  # as in the command line: named so that it can be reported
         return _failed(name, f"loadpath failed on something nobody foresaw ({type(failure).__name__}: {failure})")
 
@@ -122,7 +124,9 @@ class _Cores:
         self._pool = self._started()
 
     def _started(self) -> ProcessPoolExecutor:
-        return ProcessPoolExecutor(self._workers, multiprocessing.get_context("spawn"), signal.signal, (signal.SIGINT, signal.SIG_IGN))
+        return ProcessPoolExecutor(
+            self._workers, multiprocessing.get_context("spawn"), signal.signal, (signal.SIGINT, signal.SIG_IGN)
+        )
 
     def submit(self, name: str) -> Future[Outcome]:
         try:

@@ -75,7 +75,9 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     for verb in VERBS:
         sentence = f"{verb.WORDS[0].upper()}{verb.WORDS[1:]}."
-        command = commands.add_parser(verb.__name__.rpartition(".")[2], help=verb.WORDS, description=sentence, allow_abbrev=False)
+        command = commands.add_parser(
+            verb.__name__.rpartition(".")[2], help=verb.WORDS, description=sentence, allow_abbrev=False
+        )
         command.set_defaults(run=verb.run)
         verb.takes(command)
     return parser

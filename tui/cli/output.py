@@ -10,7 +10,7 @@ from contextlib import AbstractContextManager, contextmanager, nullcontext
 from pathlib import Path
 
 from engine.common.errors import InputError, Problem
-from engine.common.progress import Tell, nobody
+from engine.common.progress import ProgressListener, no_listener
 from tui.cli.exit_codes import Exit
 from tui.storage import atomic_write, paths
 
@@ -49,7 +49,11 @@ def poured(options: Namespace) -> AbstractContextManager[atomic_write.Pour]:
     """Where answers go one by one: to standard output, into a file that takes its place at the end, or line by line into one."""
     if options.output is None:
         return nullcontext(show)
-    return atomic_write.growing(options.output) if options.resume else atomic_write.whole(options.output, overwrite=options.overwrite)
+    return (
+        atomic_write.growing(options.output)
+        if options.resume
+        else atomic_write.whole(options.output, overwrite=options.overwrite)
+    )
 
 
 def show(content: bytes) -> None:
@@ -86,10 +90,10 @@ def is_there(instead: str) -> bool:
 
 
 @contextmanager
-def heard() -> Iterator[Tell]:
+def heard() -> Iterator[ProgressListener]:
     """What a search tells, on one line that is wiped at the end; nothing where it would land in a file."""
     if not sys.stderr.isatty():
-        yield nobody
+        yield no_listener
         return
     try:
         yield lambda words: print(f"\r{words[:LINE]:<{LINE}}", end="", file=sys.stderr, flush=True)

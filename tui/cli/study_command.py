@@ -11,11 +11,11 @@ if TYPE_CHECKING:  # by hand, and nothing heavy above `run`: --help stays instan
     from collections.abc import Callable
     from typing import Any
 
-    from engine.common.progress import Tell
+    from engine.common.progress import ProgressListener
     from engine.scenario.read import Scenario
     from tui.cli.exit_codes import Exit
 
-    Find = Callable[[Scenario, tuple[str, ...], Tell], Any]
+    Find = Callable[[Scenario, tuple[str, ...], ProgressListener], Any]
     Write = Callable[[Any], tuple[dict[str, object], str]]
 
 

@@ -7,7 +7,16 @@ from dataclasses import dataclass
 
 from textual.binding import Binding, BindingType
 
-SHOWN = {"question_mark": "?", "slash": "/", "comma": ",", "full_stop": ".", "left": "←", "right": "→", "up": "↑", "down": "↓"}
+SHOWN = {
+    "question_mark": "?",
+    "slash": "/",
+    "comma": ",",
+    "full_stop": ".",
+    "left": "←",
+    "right": "→",
+    "up": "↑",
+    "down": "↓",
+}
 
 
 @dataclass(frozen=True)
@@ -31,17 +40,36 @@ class Command:
 
 
 COMMANDS: tuple[Command, ...] = (
-    Command("comma", "lesson_back", "Lesson: back", "Return to the lesson's step as it was; what was tried is dropped", "Lesson"),
+    Command(
+        "comma",
+        "lesson_back",
+        "Lesson: back",
+        "Return to the lesson's step as it was; what was tried is dropped",
+        "Lesson",
+    ),
     Command("full_stop", "lesson_on", "Lesson: on", "Go on to the lesson's next step", "Next"),
     Command("c", "show_comparison", "Compare", "See the methods side by side", "Compare"),
-    Command("i", "show_inputs", "Inputs", "Change any input; enter opens one and keeps it, escape takes back", "Inputs"),
+    Command(
+        "i", "show_inputs", "Inputs", "Change any input; enter opens one and keeps it, escape takes back", "Inputs"
+    ),
     Command("p", "roof_plan", "Roof plan", "Walk the roof from attachment to attachment", "Plan"),
     Command("l", "load_path", "Load path", "Follow the load link by link, from the module to the structure", "Path"),
     Command("b", "bill", "Bill", "See what each method is built of and what it costs", "Bill"),
     Command("n", "study", "Span study", "See where each link gives out as spacing grows", "Study"),
-    Command("h", "headroom", "Headroom", "See how much more wind and snow each method could take, and which input moves the verdict"),
+    Command(
+        "h",
+        "headroom",
+        "Headroom",
+        "See how much more wind and snow each method could take, and which input moves the verdict",
+    ),
     Command("w", "why", "Why?", "See how the figure in focus came about", "Why?"),
-    Command("k", "baseline", "Baseline", "Keep this comparison: every figure then shows its change since; again: drop it", "Keep"),
+    Command(
+        "k",
+        "baseline",
+        "Baseline",
+        "Keep this comparison: every figure then shows its change since; again: drop it",
+        "Keep",
+    ),
     Command("m", "next_method", "Next method", "Turn to the next method, on every screen about one method"),
     Command("u", "switch_units", "Units", "Switch between feet and pounds (US) and metres and newtons (SI)"),
     Command("z", "undo", "Undo", "Take back the last change"),
@@ -62,7 +90,14 @@ COMMANDS: tuple[Command, ...] = (
 def bindings(commands: Sequence[Command]) -> list[BindingType]:
     """Commands as key bindings."""
     return [
-        Binding(command.key, command.action, command.footer, show=bool(command.footer), key_display=command.shown_key, tooltip=command.help)
+        Binding(
+            command.key,
+            command.action,
+            command.footer,
+            show=bool(command.footer),
+            key_display=command.shown_key,
+            tooltip=command.help,
+        )
         for command in commands
     ]
 

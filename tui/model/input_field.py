@@ -12,8 +12,8 @@ from pydantic_core import PydanticUndefined
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.read import fields_of
-from engine.scenario.template import defaults, kind_of, table_of, toml
-from engine.schema import Count, Described, Number, Quantity, Stretch
+from engine.scenario.template import defaults, field_type_of, nested_table, to_toml
+from engine.schema import Count, InputTable, LengthRange, Number, Quantity
 from engine.units import UNITS
 from tui.storage.overrides import REMOVED, Changes, Steps, toml_value, value_at
 
@@ -46,7 +46,7 @@ class Entry:
         value = self.default if self.written is REMOVED else self.written
         if value is None or (value is self.default and self.required):
             return ""
-        return value if isinstance(value, str) else toml(value)
+        return value if isinstance(value, str) else to_toml(value)
 
     @property
     def title(self) -> str:
@@ -56,7 +56,7 @@ class Entry:
     @property
     def help(self) -> str:
         """What it means, what is allowed, and in which units it may be typed."""
-        kind = kind_of(self.info)
+        kind = field_type_of(self.info)
         allowed = f" Allowed: {kind.allowed}." if kind else ""
         units = f" Units: {', '.join(UNITS[kind.dimension])}." if isinstance(kind, Quantity) else ""
         return f"{self.info.description}.{allowed}{units}"
@@ -65,8 +65,8 @@ class Entry:
         """What the typed text says: text for quantities and words, a TOML value for numbers and tables."""
         if not typed.strip():
             return REMOVED
-        kind = kind_of(self.info)
-        if kind is not None and not isinstance(kind, Count | Number | Stretch):
+        kind = field_type_of(self.info)
+        if kind is not None and not isinstance(kind, Count | Number | LengthRange):
             return typed.strip()
         return toml_value(typed)
 
@@ -80,10 +80,12 @@ def entries_of(tables: Mapping[str, Any], changes: Changes) -> Iterator[Entry]:
             yield Entry(here, info, default, value_at(tables, here), here in changes)
 
 
-def _fields(path: Steps, model: type[Described], otherwise: Mapping[str, Any]) -> Iterator[tuple[Steps, FieldInfo, Any]]:
+def _fields(
+    path: Steps, model: type[InputTable], otherwise: Mapping[str, Any]
+) -> Iterator[tuple[Steps, FieldInfo, Any]]:
     """The fields of a table and of the tables in it, with their defaults; the table above may have others for them."""
     for name, info in model.model_fields.items():
-        inner = table_of(info)
+        inner = nested_table(info)
         if inner:
             yield from _fields((*path, name), inner, defaults(model, name))
         else:

@@ -7,9 +7,9 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from engine.common.errors import InputError, Problem
-from engine.lessons.all_figures import figures_of
-from engine.lessons.answers import Answer, Stop, Walk, walk
-from engine.lessons.figures import Find
+from engine.lessons.all_figures import all_figures
+from engine.lessons.answers import AnsweredLesson, AnsweredStep, LessonAnswer, answer_lesson
+from engine.lessons.figures import FigureLookup
 from engine.lessons.file import Changes, Lesson, is_lesson, read_lesson
 from tui.model.session import Session
 from tui.storage import paths
@@ -19,7 +19,7 @@ from tui.storage import paths
 class Taught:
     """A lesson with its figures, and the scenario it is about."""
 
-    walk: Walk
+    answered_lesson: AnsweredLesson
     session: Session
 
     @property
@@ -27,7 +27,7 @@ class Taught:
         """Every step, and the answer that was computed where it asks."""
         return [
             (f"step {number}, {stop.step.title}", stop.answer.text("us") if stop.answer else "asks nothing")
-            for number, stop in enumerate(self.walk.stops, 1)
+            for number, stop in enumerate(self.answered_lesson.stops, 1)
         ]
 
 
@@ -44,16 +44,18 @@ def open_lesson(path: Path) -> Taught:
     """
     tables = paths.parse(paths.read_text(path), path.name)
     if not is_lesson(tables):
-        words = "no lesson: it has no steps and names no scenario; `loadpath compare` and `loadpath open` take scenarios"
+        words = (
+            "no lesson: it has no steps and names no scenario; `loadpath compare` and `loadpath open` take scenarios"
+        )
         raise InputError([Problem(path.name, words)])
     lesson = read_lesson(tables)
     session = _scenario_of(lesson, path)
 
-    def figures_at(changes: Changes) -> Find:
+    def figures_at(changes: Changes) -> FigureLookup:
         changed = replace(session, changes=changes)
-        return figures_of(changed.scenario(), changed.tables())
+        return all_figures(changed.scenario(), changed.tables())
 
-    return Taught(walk(lesson, figures_at), session)
+    return Taught(answer_lesson(lesson, figures_at), session)
 
 
 def _scenario_of(lesson: Lesson, path: Path) -> Session:
@@ -64,7 +66,9 @@ def _scenario_of(lesson: Lesson, path: Path) -> Session:
         session = Session(found, paths.read_text(found))
         session.scenario()
     except InputError as wrong:
-        raise InputError([Problem(f"scenario: {problem.path}", problem.message) for problem in wrong.problems]) from None
+        raise InputError(
+            [Problem(f"scenario: {problem.path}", problem.message) for problem in wrong.problems]
+        ) from None
     return session
 
 
@@ -75,17 +79,17 @@ class Place:
     taught: Taught
     number: int = 0
     seen: int = 0
-    guesses: Mapping[int, Answer] = field(default_factory=dict)
+    guesses: Mapping[int, LessonAnswer] = field(default_factory=dict)
 
     @property
-    def stop(self) -> Stop:
+    def stop(self) -> AnsweredStep:
         """The step it stands at."""
-        return self.taught.walk.stops[self.number]
+        return self.taught.answered_lesson.stops[self.number]
 
     @property
     def steps(self) -> int:
         """How many steps there are."""
-        return len(self.taught.walk.stops)
+        return len(self.taught.answered_lesson.stops)
 
     @property
     def last(self) -> bool:
@@ -102,7 +106,7 @@ class Place:
         """Whether the step's answer stands on the screen; what asks and reveals nothing needs none."""
         return self.number < self.seen or not (self.stop.answer or self.stop.step.reveal)
 
-    def with_answer(self, guess: Answer | None) -> Place:
+    def with_answer(self, guess: LessonAnswer | None) -> Place:
         """The same step, its answer shown beside the guess."""
         guesses = {**self.guesses, self.number: guess} if guess else self.guesses
         return replace(self, seen=max(self.seen, self.number + 1), guesses=guesses)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual.message import Message
 
 from engine.comparison.compare import Comparison
-from engine.studies.spacing import Study
+from engine.studies.spacing import SpacingStudy
 from tui.model.lesson_run import Place
 from tui.model.session import Session
 
@@ -22,7 +22,7 @@ class Compared(Message):
 class Studied(Message):
     """A method of a comparison was studied at every spacing; `study` is None where that failed."""
 
-    def __init__(self, comparison: Comparison, method: str, study: Study | None) -> None:
+    def __init__(self, comparison: Comparison, method: str, study: SpacingStudy | None) -> None:
         super().__init__()
         self.comparison, self.method, self.study = comparison, method, study
 

@@ -36,8 +36,13 @@ class Recovery:
             if session is None:
                 user_state.remove(self.file)
                 return True
-            changes = [{"path": list(path)} | ({} if value is REMOVED else {"value": value}) for path, value in session.changes.items()]
-            return user_state.write(self.file, {"path": str(session.path.resolve()), "text": session.text, "changes": changes})
+            changes = [
+                {"path": list(path)} | ({} if value is REMOVED else {"value": value})
+                for path, value in session.changes.items()
+            ]
+            return user_state.write(
+                self.file, {"path": str(session.path.resolve()), "text": session.text, "changes": changes}
+            )
 
 
 @dataclass(frozen=True)

@@ -61,7 +61,11 @@ class Session:
         if self.text == saved.text:
             return replace(self, path=saved.path)
         tables = saved.tables()
-        changes = {entry.path: entry.written for entry in self.entries() if not same(entry.written, value_at(tables, entry.path))}
+        changes = {
+            entry.path: entry.written
+            for entry in self.entries()
+            if not same(entry.written, value_at(tables, entry.path))
+        }
         return Session(saved.path, saved.text, changes)
 
     def same_file(self, other: Session) -> bool:

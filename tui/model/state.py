@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from engine.common.errors import Problem
 from engine.comparison.compare import Column, Comparison
-from engine.studies.spacing import Study
+from engine.studies.spacing import SpacingStudy
 from engine.units import System
 from tui.model.lesson_run import Place
 from tui.model.session import Session
@@ -26,7 +26,7 @@ class State:
 
     session: Session
     comparison: Comparison | None = None
-    studies: Mapping[str, Study] = field(default_factory=dict)
+    studies: Mapping[str, SpacingStudy] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     system: System = "us"
     baseline: Comparison | None = None
@@ -66,5 +66,5 @@ class Question:
 
     method: str
     row: str = ""
-    point: int | None = None
+    attachment: int | None = None
     spacing: int | None = None

@@ -19,47 +19,57 @@ TITLE, SIDE = 14, 70
 """Cells of a link's name; from `SIDE` cells on what is used stands beside what is brought."""
 
 
-def draw(job: Job, plan: Plan, column: Column, point: int, system: System, width: int) -> Content:
+def draw(job: Job, plan: Plan, column: Column, attachment: int, system: System, width: int) -> Content:
     """The attachment for a panel of that width."""
-    place, used = _place(job, plan, point, system), list(_used(plan, column, point, min(width, SIDE // 2)))
+    place, used = _place(job, plan, attachment, system), list(_used(plan, column, attachment, min(width, SIDE // 2)))
     if width < SIDE:
         return Content("\n").join([*place, Content(""), *used])
     rows = max(len(place), len(used))
     left, right = (lines + [Content("")] * (rows - len(lines)) for lines in (place, used))
     half = max(width // 2, 2 + max(len(line.plain) for line in place))
-    return Content("\n").join(one + Content(" " * (half - len(one.plain))) + other for one, other in zip(left, right, strict=True))
+    return Content("\n").join(
+        one + Content(" " * (half - len(one.plain))) + other for one, other in zip(left, right, strict=True)
+    )
 
 
-def _place(job: Job, plan: Plan, point: int, system: System) -> list[Content]:
+def _place(job: Job, plan: Plan, attachment: int, system: System) -> list[Content]:
     """Where it is and what it brings."""
-    points = plan.points
-    x, y = (text(float(value), "length", system) for value in (points.x[point], points.y[point]))
+    attachments = plan.attachments
+    x, y = (text(float(value), "length", system) for value in (attachments.x[attachment], attachments.y[attachment]))
     lines = [
-        Content.styled(f"attachment {point + 1} of {len(points)}", "bold"),
-        Content(f"row {points.row[point]}, {job.roof.rib_word} {points.rib[point]}, wind zone {points.zone[point]}"),
+        Content.styled(f"attachment {attachment + 1} of {len(attachments)}", "bold"),
+        Content(
+            f"row {attachments.row[attachment]}, {job.roof.rib_word} {attachments.rib[attachment]}, wind zone {attachments.zone[attachment]}"
+        ),
         Content(f"{x} from rake, {y} from eave"),
     ]
-    if points.up is None or points.down is None:
+    if attachments.up is None or attachments.down is None:
         return lines
-    pull, push = (text(float(force[point]), "force", system) for force in (points.up, points.down))
+    pull, push = (text(float(force[attachment]), "force", system) for force in (attachments.up, attachments.down))
     return [*lines, Content(f"largest pull {pull}, push {push}")]
 
 
-def _used(plan: Plan, column: Column, point: int, width: int) -> Iterator[Content]:
+def _used(plan: Plan, column: Column, attachment: int, width: int) -> Iterator[Content]:
     """What is used of each link at it, or why nothing was checked."""
-    if not plan.points.used and column.flags:
+    if not plan.attachments.used and column.flags:
         yield from (Content(line) for line in textwrap.wrap(f"not checked: {column.flags[0].text}", width))
-    for link, all_used in plan.points.used.items():
-        used = float(all_used[point])
+    for link, all_used in plan.attachments.used.items():
+        used = float(all_used[attachment])
         room = width - TITLE - 11
         drawn = bars.bar(used, room, 1.5) + Content(" ")
-        yield Content(plan.points.titles[link].ljust(TITLE)) + drawn + Content.styled(bars.figure(used), f"{bars.style(used)} bold")
+        yield (
+            Content(plan.attachments.titles[link].ljust(TITLE))
+            + drawn
+            + Content.styled(bars.figure(used), f"{bars.style(used)} bold")
+        )
 
 
 def legend(plan: Plan) -> Content:
     """What the signs mean."""
     clear = f"  {CLEAR} {', '.join(dict.fromkeys(area.name for area in plan.keep_clear))}" if plan.keep_clear else ""
     signs = [Content.styled(letter, style) + Content.styled(f" {words}", MUTED) for letter, words, style in SIGNS]
-    if plan.points.utilisation is None:
+    if plan.attachments.utilisation is None:
         signs = [Content.styled(f"{UNCHECKED} not checked", MUTED)]
-    return Content("  ").join([*signs, Content.styled("━", "$text-primary bold") + Content.styled(f" exposed edge{clear}", MUTED)])
+    return Content("  ").join(
+        [*signs, Content.styled("━", "$text-primary bold") + Content.styled(f" exposed edge{clear}", MUTED)]
+    )

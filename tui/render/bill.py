@@ -6,7 +6,7 @@ from textual.content import Content
 
 from engine.comparison.bill_figures import bill_rows
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figure import Row, grouped
+from engine.comparison.figure import Row, by_group
 from engine.comparison.figures import STATUS_WORDS
 from engine.units import System, text
 from tui.render.method_tabs import nothing_to_show
@@ -19,10 +19,16 @@ NARROWEST, WIDEST = 18, 30
 def draw(comparison: Comparison, base: Column | None, system: System, width: int) -> Content:
     """The table, then what must be said about it."""
     cell = max(NARROWEST, min(WIDEST, (width - LABEL) // max(1, len(comparison.columns))))
-    lines = [Content(" " * LABEL) + Content.styled("".join(column.title.rjust(cell) for column in comparison.columns), "bold")]
-    verdicts = (Content.styled(STATUS_WORDS[column.status].rjust(cell), STATUS_STYLE[column.status]) for column in comparison.columns)
+    lines = [
+        Content(" " * LABEL)
+        + Content.styled("".join(column.title.rjust(cell) for column in comparison.columns), "bold")
+    ]
+    verdicts = (
+        Content.styled(STATUS_WORDS[column.status].rjust(cell), STATUS_STYLE[column.status])
+        for column in comparison.columns
+    )
     lines.append(Content.assemble("verdict".ljust(LABEL), *verdicts))
-    for group, members in grouped(bill_rows(comparison, system)):
+    for group, members in by_group(bill_rows(comparison, system)):
         lines.append(Content.styled(f"── {group} ".ljust(LABEL + cell * len(comparison.columns), "─"), MUTED))
         lines += [_row(row, comparison, base, system, cell) for row in members]
     lines += [Content(""), *cautions(comparison, width)]

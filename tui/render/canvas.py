@@ -69,7 +69,9 @@ class Canvas:
         codes = (bits * _WEIGHTS).sum(axis=(2, 3))
         dotted = np.where(codes > 0, (_BLANK + codes).astype("<u4").view("<U1"), " ")
         shown = np.where(self.letters == "", dotted, self.letters)
-        return Content("\n").join(_row("".join(shown[row]), _together(self.styles[row], self.grounds[row])) for row in range(self.height))
+        return Content("\n").join(
+            _row("".join(shown[row]), _together(self.styles[row], self.grounds[row])) for row in range(self.height)
+        )
 
     def _set(self, x: Ints, y: Ints, style: str) -> None:
         inside = (x >= 0) & (x < self.width * ACROSS) & (y >= 0) & (y < self.height * DOWN)
@@ -91,4 +93,6 @@ def _together(styles: Styles, grounds: Styles) -> list[str]:
 def _row(text: str, styles: list[str]) -> Content:
     """One row; neighbours of one style share a span."""
     ends = [n for n in range(1, len(styles) + 1) if n == len(styles) or styles[n] != styles[n - 1]]
-    return Content(text, [Span(start, end, styles[start]) for start, end in zip([0, *ends], ends, strict=False) if styles[start]])
+    return Content(
+        text, [Span(start, end, styles[start]) for start, end in zip([0, *ends], ends, strict=False) if styles[start]]
+    )

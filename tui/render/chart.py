@@ -10,7 +10,7 @@ import numpy as np
 from textual.content import Content
 
 from engine.links import ROOF_LINKS
-from engine.studies.spacing import Spaced, Study
+from engine.studies.spacing import SpacingRow, SpacingStudy
 from engine.units import System, text
 from tui.render.canvas import ACROSS, DOWN, Canvas
 from tui.render.styles import MUTED
@@ -37,7 +37,7 @@ class Frame:
         return self.bottom - used / FULL * self.bottom
 
 
-def draw(study: Study, chosen: int, system: System, width: int, height: int) -> Content:
+def draw(study: SpacingStudy, chosen: int, system: System, width: int, height: int) -> Content:
     """The two curves, the limit line, the chosen spacing and both limits."""
     canvas = Canvas(width, height)
     frame = _frame(study, width, height)
@@ -54,7 +54,7 @@ def draw(study: Study, chosen: int, system: System, width: int, height: int) -> 
     return canvas.content()
 
 
-def _frame(study: Study, width: int, height: int) -> Frame:
+def _frame(study: SpacingStudy, width: int, height: int) -> Frame:
     """Places of the spacings: to scale where each is wider than the one before, else one after another."""
     spans = np.array([row.span for row in study.rows])
     steps = spans if (np.diff(spans) > 0).all() else np.arange(len(spans), dtype=np.float64)
@@ -63,9 +63,11 @@ def _frame(study: Study, width: int, height: int) -> Frame:
     return Frame(tuple((left + within * (right - left)).tolist()), (height - 1) * DOWN - 1)
 
 
-def _used(row: Spaced, wanted: Callable[[str], bool]) -> float | None:
+def _used(row: SpacingRow, wanted: Callable[[str], bool]) -> float | None:
     """The largest utilisation of the links wanted; None where none of them is checked."""
-    return max((check.utilisation for check in row.links if wanted(check.link) and check.utilisation is not None), default=None)
+    return max(
+        (check.utilisation for check in row.links if wanted(check.link) and check.utilisation is not None), default=None
+    )
 
 
 def _curve(canvas: Canvas, frame: Frame, used: Sequence[float | None], mark: str, style: str) -> None:
@@ -76,14 +78,19 @@ def _curve(canvas: Canvas, frame: Frame, used: Sequence[float | None], mark: str
     limit = round(frame.y(1.0)) // DOWN
     for x, value in known:
         row = round(frame.y(value)) // DOWN
-        canvas.words(round(x) // ACROSS, min(row, limit - 1) if value > 1 else max(row, limit + 1), mark, f"{style} bold")
+        canvas.words(
+            round(x) // ACROSS, min(row, limit - 1) if value > 1 else max(row, limit + 1), mark, f"{style} bold"
+        )
 
 
-def _limits(canvas: Canvas, frame: Frame, study: Study) -> None:
+def _limits(canvas: Canvas, frame: Frame, study: SpacingStudy) -> None:
     """How far the member reaches and how far the roof: a line down from the limit with its name."""
     if study.limits is None:
         return
-    named = ((study.limits.member, f"{MEMBER} {study.member.replace('_', ' ')}", OF_MEMBER), (study.limits.roof, f"{ROOF} roof", OF_ROOF))
+    named = (
+        (study.limits.member, f"{MEMBER} {study.member.replace('_', ' ')}", OF_MEMBER),
+        (study.limits.roof, f"{ROOF} roof", OF_ROOF),
+    )
     for row, (limit, name, style) in enumerate(named, start=frame.bottom // DOWN - 1):
         if limit is None:
             canvas.words(AXIS + 3, row, f"{name} nowhere", style)
@@ -94,7 +101,7 @@ def _limits(canvas: Canvas, frame: Frame, study: Study) -> None:
         canvas.words(min(round(x) // ACROSS + 2, canvas.width - len(words)), row, words, style)
 
 
-def _labels(canvas: Canvas, frame: Frame, study: Study, chosen: int, system: System) -> None:
+def _labels(canvas: Canvas, frame: Frame, study: SpacingStudy, chosen: int, system: System) -> None:
     """Spacings below the chart, the chosen one always; others where there is room."""
     row, taken = canvas.height - 1, [False] * canvas.width
     order = [chosen, 0, len(study.rows) - 1, *range(len(study.rows))]

@@ -10,7 +10,7 @@ from itertools import zip_longest
 from textual.content import Content
 
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figure import Row, change, grouped
+from engine.comparison.figure import Row, by_group, change
 from engine.comparison.figures import STATUS_WORDS, rows
 from engine.units import System, text
 from tui.render.styles import MUTED, SEVERITY_STYLE, SIGNS, STATUS_STYLE, cautions, flags, wrapped
@@ -29,7 +29,9 @@ class Sheet:
     starts: tuple[int, ...]
 
 
-def draw(answer: Comparison, baseline: Comparison | None, system: System, width: int, cursor: tuple[int, str] | None = None) -> Sheet:
+def draw(
+    answer: Comparison, baseline: Comparison | None, system: System, width: int, cursor: tuple[int, str] | None = None
+) -> Sheet:
     """The whole comparison for a pane `width` cells wide: table, then flags, then cautions.
 
     Args:
@@ -42,10 +44,13 @@ def draw(answer: Comparison, baseline: Comparison | None, system: System, width:
     cell = max(NARROWEST, min(WIDEST, (width - 1 - LABEL) // max(1, len(answer.columns))))
     lines = _heading(answer, baseline, system, width)
     heads = len(lines)
-    lines.append(Content("".ljust(LABEL)) + Content.styled("".join(column.title.rjust(cell) for column in answer.columns), "bold"))
+    lines.append(
+        Content("".ljust(LABEL))
+        + Content.styled("".join(column.title.rjust(cell) for column in answer.columns), "bold")
+    )
     starts: list[int] = []
     across = min(width, LABEL + cell * len(answer.columns))
-    for group, members in grouped(rows(answer)):
+    for group, members in by_group(rows(answer)):
         lines.append(Content.styled(f"── {group} ".ljust(across, "─"), MUTED))
         for row in members:
             chosen = cursor[1] if cursor and cursor[0] == len(starts) else None
@@ -69,7 +74,9 @@ def _heading(answer: Comparison, baseline: Comparison | None, system: System, wi
 def _warnings(answer: Comparison) -> Content:
     """How many warnings stand so far below that they may be out of sight."""
     count = sum(flag.severity == "warning" for column in answer.columns for flag in column.flags)
-    words = f"{SIGNS['warning']}{count} warning{'s stand' if count > 1 else ' stands'} below the figures" if count else ""
+    words = (
+        f"{SIGNS['warning']}{count} warning{'s stand' if count > 1 else ' stands'} below the figures" if count else ""
+    )
     return Content.styled(words, SEVERITY_STYLE["warning"])
 
 
@@ -78,7 +85,9 @@ def _site(answer: Comparison, baseline: Comparison | None, system: System) -> st
     before = {name: value for name, value, _ in baseline.site} if baseline else {}
     figures = []
     for name, value, dimension in answer.site:
-        changed = f" ({change(value, before[name], dimension, system)})" if name in before and before[name] != value else ""
+        changed = (
+            f" ({change(value, before[name], dimension, system)})" if name in before and before[name] != value else ""
+        )
         figures.append(f"{name} {text(value, dimension, system)}{changed}")
     return f"{answer.scenario.standard.title}: {', '.join(figures)}"
 
@@ -89,7 +98,9 @@ def _row(row: Row, columns: tuple[Column, ...], system: System, cell: int, chose
     return _lines(row.label, [row.cell(column, system) for column in columns], styles, cell)
 
 
-def _changes(row: Row, columns: tuple[Column, ...], baseline: Comparison, system: System, cell: int) -> Iterator[Content]:
+def _changes(
+    row: Row, columns: tuple[Column, ...], baseline: Comparison, system: System, cell: int
+) -> Iterator[Content]:
     """Each figure's change since the baseline; nothing where the whole row is as it was."""
     changes = [row.change(column, baseline.column(column.id), system) for column in columns]
     if any(change != "same" for change in changes):
@@ -111,7 +122,11 @@ def _style(row: Row, column: Column) -> str:
     if row.label == "verdict":
         return f"{STATUS_STYLE[column.status]} bold"
     value = row.value(column)
-    over = isinstance(value, float) and value > 1 and (row.group == "links used" or row.label in ("bare roof used", "overspan"))
+    over = (
+        isinstance(value, float)
+        and value > 1
+        and (row.group == "links used" or row.label in ("bare roof used", "overspan"))
+    )
     return "$text-error bold" if over else ""
 
 
@@ -121,6 +136,7 @@ def verdicts(answer: Comparison) -> Content:
     for column in answer.columns:
         weakest = f" {column.weakest.utilisation or 0:.2f}" if column.weakest else ""
         parts.append(
-            Content(f"{column.title} ") + Content.styled(f"{STATUS_WORDS[column.status]}{weakest}", f"{STATUS_STYLE[column.status]} bold")
+            Content(f"{column.title} ")
+            + Content.styled(f"{STATUS_WORDS[column.status]}{weakest}", f"{STATUS_STYLE[column.status]} bold")
         )
     return Content(" · ").join(parts)

@@ -9,7 +9,7 @@ from textual.content import Content
 
 from engine.links import Check
 from engine.project.job import Job
-from engine.studies.spacing import Elevation, Spaced, Study
+from engine.studies.spacing import Elevation, SpacingRow, SpacingStudy
 from engine.units import System, text
 from tui.render import bars
 from tui.render.canvas import ACROSS, DOWN, Canvas
@@ -41,12 +41,14 @@ class Window:
         return LABELS + 2 + round((place - self.start) * self.scale)
 
 
-def draw(job: Job, study: Study, row: Spaced, system: System, *, pull: bool, width: int, height: int) -> Content:
+def draw(
+    job: Job, study: SpacingStudy, row: SpacingRow, system: System, *, pull: bool, width: int, height: int
+) -> Content:
     """The row with an arrow at each attachment, to one scale over all spacings of the method."""
-    seen = row.pulled if pull else row.pushed
+    seen = row.at_largest_uplift if pull else row.at_largest_down_load
     canvas, window, top = Canvas(width, height), _window(job, study, seen, width), height - LAYERS
     _layers(canvas, window, job, study, row, seen, top)
-    most = max((each.point_up if pull else each.point_down) for each in study.rows)
+    most = max((each.attachment_up if pull else each.attachment_down_load) for each in study.rows)
     lengths = np.rint(seen.force / max(most, 1.0) * (top - 1) * DOWN).astype(int).tolist()
     columns = [window.column(place) for place in seen.at]
     for column, length in zip(columns, lengths, strict=True):
@@ -54,11 +56,13 @@ def draw(job: Job, study: Study, row: Spaced, system: System, *, pull: bool, wid
             _arrow(canvas, window, column, top * DOWN - 1, length, up=pull)
     largest = int(np.argmax(seen.force))
     words, tip = text(seen.force[largest], "force", system), top - 1 - -(-lengths[largest] // DOWN)
-    canvas.words(max(LABELS + 1, min(width - len(words), columns[largest] - len(words) // 2)), max(0, tip), words, "bold")
+    canvas.words(
+        max(LABELS + 1, min(width - len(words), columns[largest] - len(words) // 2)), max(0, tip), words, "bold"
+    )
     return canvas.content()
 
 
-def _window(job: Job, study: Study, seen: Elevation, width: int) -> Window:
+def _window(job: Job, study: SpacingStudy, seen: Elevation, width: int) -> Window:
     """As much as lets two of the widest spans be seen: from the row's end on, or about its most loaded attachment."""
     unit = job.roof.support_spacing if study.up else job.roof.rib_spacing
     origin = job.roof.first_support if study.up else job.roof.first_rib
@@ -73,7 +77,9 @@ def _window(job: Job, study: Study, seen: Elevation, width: int) -> Window:
     return Window(origin + max(0, first) * unit, pitch / unit, pitch)
 
 
-def _layers(canvas: Canvas, window: Window, job: Job, study: Study, row: Spaced, seen: Elevation, top: int) -> None:
+def _layers(
+    canvas: Canvas, window: Window, job: Job, study: SpacingStudy, row: SpacingRow, seen: Elevation, top: int
+) -> None:
     """From the modules down, each layer with its name."""
     checks = {check.link: check for check in row.links}
     styles = {check.link: bars.style(check.utilisation) for check in row.links}
@@ -83,7 +89,7 @@ def _layers(canvas: Canvas, window: Window, job: Job, study: Study, row: Spaced,
         _run(canvas, window.column(start), window.column(end), top + 1, "━", styles[study.member])
     for column in held:
         _run(canvas, column, column, top + 2, "█", styles["attachment"])
-    _roof(canvas, study, [window.column(place) for place in study.beneath.tolist()], held, styles, top + 3)
+    _roof(canvas, study, [window.column(place) for place in study.crossed_at.tolist()], held, styles, top + 3)
     for line, (name, check) in enumerate(_names(job, study, checks), start=top):
         canvas.words(0, line, f"{name}{'' if check.holds else ' OVER'}", "" if check.holds else "$text-error bold")
 
@@ -94,20 +100,22 @@ def _run(canvas: Canvas, first: int, last: int, row: int, letter: str, style: st
     canvas.words(first, row, letter * (last - first + 1), style)
 
 
-def _roof(canvas: Canvas, study: Study, beneath: list[int], held: set[int], styles: dict[str, str], row: int) -> None:
+def _roof(
+    canvas: Canvas, study: SpacingStudy, crossed_at: list[int], held: set[int], styles: dict[str, str], row: int
+) -> None:
     """Ribs with what holds them, those that carry nothing muted; one rib from its side where the member runs up the slope."""
     if study.up:
-        _run(canvas, beneath[0] - 1, beneath[-1] + 1, row, "━", styles["rib"])
-    _run(canvas, beneath[0] - 1, beneath[-1] + 1, row + 1, "─", MUTED)
-    _run(canvas, beneath[0] - 1, beneath[-1] + 1, row + 2, "▒", MUTED)
-    for column in beneath:
+        _run(canvas, crossed_at[0] - 1, crossed_at[-1] + 1, row, "━", styles["rib"])
+    _run(canvas, crossed_at[0] - 1, crossed_at[-1] + 1, row + 1, "─", MUTED)
+    _run(canvas, crossed_at[0] - 1, crossed_at[-1] + 1, row + 2, "▒", MUTED)
+    for column in crossed_at:
         loaded = study.up or column in held
         if not study.up:
             _run(canvas, column, column, row, "┃", styles["rib"] if loaded else MUTED)
         _run(canvas, column, column, row + 1, "●" if loaded else "┴", styles["roof_fastening"] if loaded else MUTED)
 
 
-def _names(job: Job, study: Study, checks: dict[str, Check]) -> tuple[tuple[str, Check], ...]:
+def _names(job: Job, study: SpacingStudy, checks: dict[str, Check]) -> tuple[tuple[str, Check], ...]:
     """The layers' names from the modules down, each with its check."""
     return (
         ("modules", checks["module"]),

@@ -12,7 +12,7 @@ from tui.model.lesson_run import Place
 
 def said(place: Place, system: System) -> Content:
     """How far the class is, what the trainer says, and the question."""
-    heading, step = place.taught.walk.lesson.heading, place.stop.step
+    heading, step = place.taught.answered_lesson.lesson.heading, place.stop.step
     done = "■" * (place.number + 1) + "□" * (place.steps - place.number - 1)
     lines = [
         Content.styled(f"{heading.title}  {done}  step {place.number + 1} of {place.steps}", "$text-muted"),

@@ -10,7 +10,7 @@ from textual.content import Content
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.link_figures import links_in_words
 from engine.design.verdict import verdict_sentence
-from engine.links import Check, Place
+from engine.links import Check, Location
 from engine.units import System, text
 from tui.render import bars
 from tui.render.method_tabs import nothing_to_show, tabs
@@ -27,9 +27,9 @@ CASES = {"D": "D weight", "S": "S snow", "W": "W wind", "E": "E earthquake"}
 def draw(comparison: Comparison, column: Column, chosen: int, system: System, width: int, height: int) -> Content:
     """Methods, the sentence, the chain, and the chosen link in full; roomy where there is room."""
     lines = [tabs(comparison, column), Content("")]
-    if not column.links or column.design is None or column.design.attempt is None:
+    if not column.links or column.design is None or column.design.candidate is None:
         return Content("\n").join([*lines, nothing_to_show(column, width)])
-    sentences = [verdict_sentence(comparison.scenario.job, column.design.attempt)]
+    sentences = [verdict_sentence(comparison.scenario.job, column.design.candidate)]
     sentences += [f"{flag.text[0].upper()}{flag.text[1:]}." for flag in column.flags if flag.code == "bare_roof_over"]
     style = "bold $text-success" if column.status == "holds" else "bold $text-error"
     lines += [line for sentence in sentences for line in wrapped(sentence, width, style)]
@@ -45,7 +45,9 @@ def draw(comparison: Comparison, column: Column, chosen: int, system: System, wi
 
 def _link(check: Check, chosen: bool, full: float, system: System, width: int) -> Content:
     name = f"{'▸' if chosen else ' '} {check.title}".ljust(NAME)[:NAME]
-    line = Content.styled(name, "bold reverse" if chosen else "") + Content(_figures(check, system).rjust(FIGURES) + "  ")
+    line = Content.styled(name, "bold reverse" if chosen else "") + Content(
+        _figures(check, system).rjust(FIGURES) + "  "
+    )
     room = width - NAME - FIGURES - USED - 4
     if check.utilisation is None:
         return line + Content.styled(bars.figure(check.utilisation), bars.style(check.utilisation))
@@ -76,7 +78,7 @@ def _in_full(comparison: Comparison, column: Column, chosen: int, system: System
             yield Content.styled((label if number == 0 else "").ljust(7), MUTED) + Content(line)
 
 
-def where(place: Place, system: System) -> str:
+def where(place: Location, system: System) -> str:
     """A place in words, with its distances from rake and eave."""
     x, y = (text(value, "length", system) if value is not None else "" for value in (place.x, place.y))
     return ", ".join(filter(None, [place.name, x and f"{x} from the rake", y and f"{y} from the eave"]))

@@ -21,7 +21,9 @@ def tabs(comparison: Comparison, chosen: Column | None) -> Content:
 
 def names(comparison: Comparison, chosen: Column | None) -> Content:
     """Every method by name, for screens where the arrows do something else."""
-    parts = [Content.styled(f" {column.title} ", "bold reverse" if column is chosen else "") for column in comparison.columns]
+    parts = [
+        Content.styled(f" {column.title} ", "bold reverse" if column is chosen else "") for column in comparison.columns
+    ]
     return Content(" ").join(parts) + Content.styled("  m: next method", MUTED)
 
 

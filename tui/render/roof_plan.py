@@ -21,7 +21,11 @@ TALL = 2.0
 CLOSE = 0.8
 """From this utilisation on an attachment is marked as well used."""
 
-SIGNS = (("○", f"uses up to {CLOSE:.2f}", "$text-success"), ("●", "up to 1.00", "$text-warning"), ("✖", "OVER", "$text-error bold"))
+SIGNS = (
+    ("○", f"uses up to {CLOSE:.2f}", "$text-success"),
+    ("●", "up to 1.00", "$text-warning"),
+    ("✖", "OVER", "$text-error bold"),
+)
 UNCHECKED, CLEAR = "□", "╳"
 NAMED_AGAIN = 4
 """A zone's name is not written again within so many rows."""
@@ -54,7 +58,7 @@ class Window:
 
 def start(plan: Plan) -> int:
     """The attachment that is used most; the first one where nothing was checked."""
-    used = plan.points.utilisation
+    used = plan.attachments.utilisation
     return 0 if used is None else int(np.argmax(used))
 
 
@@ -66,13 +70,19 @@ def nearness(plan: Plan, width: int, height: int) -> str:
 def window(plan: Plan, near: str, chosen: int, width: int, height: int) -> Window:
     """The view of that nearness: about what is looked at, and following the chosen attachment where that is larger."""
     step = _step(plan, near, width, height)
-    at, points = plan.modules, plan.points
+    at, attachments = plan.modules, plan.attachments
     wide, high = width * step, height * step * TALL
     if near == ROOF:
         along, up = (0.0, plan.length), (0.0, plan.depth)
     else:
         along, up = (float(at.left.min()), float(at.right.max())), (float(at.low.min()), float(at.high.max()))
-    return Window(_begin(along, wide, float(points.x[chosen])), _begin(up, high, float(points.y[chosen])), step, width, height)
+    return Window(
+        _begin(along, wide, float(attachments.x[chosen])),
+        _begin(up, high, float(attachments.y[chosen])),
+        step,
+        width,
+        height,
+    )
 
 
 def _begin(reach: tuple[float, float], room: float, place: float) -> float:
@@ -85,14 +95,14 @@ def _begin(reach: tuple[float, float], room: float, place: float) -> float:
 
 def _step(plan: Plan, near: str, width: int, height: int) -> float:
     """Metres a cell is wide."""
-    at, points = plan.modules, plan.points
+    at, attachments = plan.modules, plan.attachments
     across, up = max(1, width - MARGIN), max(1, height - MARGIN) * TALL
     if near == ROOF:
         return max(plan.length / across, plan.depth / up)
     whole = max(float(at.right.max() - at.left.min()) / across, float(at.high.max() - at.low.min()) / up)
     if near == ARRAY:
         return whole
-    levels = np.diff(np.unique(np.round(points.y, 3)))
+    levels = np.diff(np.unique(np.round(attachments.y, 3)))
     return float(min(whole, np.diff(plan.ribs).min(), levels.min(initial=np.inf) / TALL))
 
 
@@ -125,7 +135,12 @@ def _zones(canvas: Canvas, view: Window, plan: Plan) -> None:
             canvas.words((first + last - len(name)) // 2 + 1, row, name, MUTED)
             named.add((name, row))
     x, y = view.dots(np.array([0.0, plan.length]), np.array([0.0, plan.depth]))
-    for ends in ((x[0], y[0], x[1], y[0]), (x[0], y[1], x[1], y[1]), (x[0], y[0], x[0], y[1]), (x[1], y[0], x[1], y[1])):
+    for ends in (
+        (x[0], y[0], x[1], y[0]),
+        (x[0], y[1], x[1], y[1]),
+        (x[0], y[0], x[0], y[1]),
+        (x[1], y[0], x[1], y[1]),
+    ):
         canvas.line(*ends)
     for row, name in edges:
         canvas.words(2, row, f" {name} ")
@@ -165,12 +180,12 @@ def _keep_clear(canvas: Canvas, view: Window, corners: tuple[float, float, float
 
 def _points(canvas: Canvas, view: Window, plan: Plan, chosen: int) -> None:
     """Every attachment by what it uses; where several share a cell the one that uses most; the chosen one on top."""
-    used = plan.points.utilisation
-    columns, rows = view.cells(plan.points.x, plan.points.y)
-    order = np.arange(len(plan.points)) if used is None else np.argsort(used, kind="stable")
-    for point in order.tolist():
-        letter, style = sign(None if used is None else float(used[point]))
-        canvas.words(int(columns[point]), int(rows[point]), letter, style)
+    used = plan.attachments.utilisation
+    columns, rows = view.cells(plan.attachments.x, plan.attachments.y)
+    order = np.arange(len(plan.attachments)) if used is None else np.argsort(used, kind="stable")
+    for attachment in order.tolist():
+        letter, style = sign(None if used is None else float(used[attachment]))
+        canvas.words(int(columns[attachment]), int(rows[attachment]), letter, style)
     letter, style = sign(None if used is None else float(used[chosen]))
     canvas.words(int(columns[chosen]), int(rows[chosen]), letter, f"{style} reverse")
     canvas.words(int(columns[chosen]) - 1, int(rows[chosen]), "[", "bold")

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from engine.design.verdict import carrier
+from engine.design.verdict import component_name
 from engine.links import Check
 from engine.project.job import Job
-from engine.studies.spacing import Spaced, Study
+from engine.studies.spacing import SpacingRow, SpacingStudy
 from engine.units import System, text, unit
 from tui.render import bars, chart, elevation
 from tui.render.styles import wrapped
@@ -23,27 +23,27 @@ ROOMY = 32
 """From this height on they take twice as many."""
 
 
-def figures(job: Job, row: Spaced, system: System, *, pull: bool) -> tuple[tuple[str, str], ...]:
+def figures(job: Job, row: SpacingRow, system: System, *, pull: bool) -> tuple[tuple[str, str], ...]:
     """The figures to be read from the back of a room, each with what it is."""
-    force, way = (row.point_up, "pull") if pull else (row.point_down, "push")
+    force, way = (row.attachment_up, "pull") if pull else (row.attachment_down_load, "push")
     span = text(row.span, "length", system, with_unit=False), f"{unit('length', system)} apart, ◂ {row.words} ▸"
     most = max(row.links, key=lambda check: check.utilisation or 0.0)
     return (
         span,
         (text(row.attachments, "count", system), "attachments"),
         (text(force, "force", system, with_unit=False), f"{unit('force', system)}, the largest {way} on one"),
-        (text(most.utilisation, "ratio", system), f"of what the {carrier(job, most)} may carry"),
+        (text(most.utilisation, "ratio", system), f"of what the {component_name(job, most)} may carry"),
     )
 
 
-def in_one_line(row: Spaced, system: System, *, pull: bool) -> str:
+def in_one_line(row: SpacingRow, system: System, *, pull: bool) -> str:
     """The same where there is little room."""
-    force, way = (row.point_up, "pull") if pull else (row.point_down, "push")
+    force, way = (row.attachment_up, "pull") if pull else (row.attachment_down_load, "push")
     attachments = f"{text(row.attachments, 'count', system)} attachments"
     return f"◂ {row.words} ▸   {attachments}   largest {way} {text(force, 'force', system)}"
 
 
-def draw(job: Job, study: Study, chosen: int, system: System, *, pull: bool, width: int, height: int) -> Content:
+def draw(job: Job, study: SpacingStudy, chosen: int, system: System, *, pull: bool, width: int, height: int) -> Content:
     """All of it for the room there is; the figures come first where they are not shown large elsewhere."""
     row, roomy = study.rows[chosen], height >= ROOMY
     holds = all(check.holds for check in row.links)
@@ -56,7 +56,9 @@ def draw(job: Job, study: Study, chosen: int, system: System, *, pull: bool, wid
     half = (width - APART) // 2
     left = _links(row.links, half, below)
     right = chart.draw(study, chosen, system, width - half - APART, below).split("\n")
-    lines += [one + Content(" " * (half + APART - len(one.plain))) + other for one, other in zip(left, right, strict=True)]
+    lines += [
+        one + Content(" " * (half + APART - len(one.plain))) + other for one, other in zip(left, right, strict=True)
+    ]
     return Content("\n").join(lines)
 
 

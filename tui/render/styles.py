@@ -9,7 +9,12 @@ from textual.content import Content
 from engine.comparison.compare import Column, Comparison
 
 MUTED = "$foreground 75%"
-STATUS_STYLE = {"holds": "$text-success", "over": "$text-error", "refused": "$text-error", "outside scope": "$text-warning"}
+STATUS_STYLE = {
+    "holds": "$text-success",
+    "over": "$text-error",
+    "refused": "$text-error",
+    "outside scope": "$text-warning",
+}
 SEVERITY_STYLE = {"warning": "$text-error", "caution": "$text-warning", "note": MUTED}
 SIGNS = {"warning": "!! ", "caution": " ! ", "note": " · "}
 NARROWEST = 20
@@ -29,5 +34,7 @@ def cautions(comparison: Comparison, width: int) -> list[Content]:
 
 def flags(column: Column, width: int) -> list[Content]:
     """A method's flags, each with a sign as well as a colour."""
-    found = [wrapped(flag.text, width - 1, SEVERITY_STYLE[flag.severity], sign=SIGNS[flag.severity]) for flag in column.flags]
+    found = [
+        wrapped(flag.text, width - 1, SEVERITY_STYLE[flag.severity], sign=SIGNS[flag.severity]) for flag in column.flags
+    ]
     return [line for lines in found for line in lines] or [Content.styled("   nothing to flag", MUTED)]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from engine.common.progress import Tell, nobody
+from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures import rows
 from engine.explain.print import step_lines
@@ -20,35 +20,40 @@ READABLE = 100
 """Sentences are not set wider than this."""
 
 
-def why(state: State, question: Question, width: int, tell: Tell = nobody) -> Content:
+def why(state: State, question: Question, width: int, tell: ProgressListener = no_listener) -> Content:
     """How the figure asked about came about, step by step, and the cautions."""
     width = min(width, READABLE)
     comparison = state.comparison
     column = _asked_about(comparison, question, tell) if comparison else None
     if comparison is None or column is None:
         return Content("This is not compared any more.")
-    if question.point is None:
+    if question.attachment is None:
         by_key = {row.key: row for row in rows(comparison)}
         told = story(comparison, column, by_key[question.row or "status"], state.system)
-    elif question.point >= (column.attachments or 0):
+    elif question.attachment >= (column.attachments or 0):
         return Content("There is no such attachment any more.")
     else:
-        told = story_of_attachment(comparison, column, question.point)
+        told = story_of_attachment(comparison, column, question.attachment)
     lines = wrapped(told.heading, width, "bold")
     for step in told.steps:
         first, *more = step_lines(step, state.system, width)
-        lines += [Content(""), Content(first).stylize("bold", 0, 25), *map(Content, more[:-1]), Content.styled(more[-1], MUTED)]
+        lines += [
+            Content(""),
+            Content(first).stylize("bold", 0, 25),
+            *map(Content, more[:-1]),
+            Content.styled(more[-1], MUTED),
+        ]
     return Content("\n").join([*lines, Content(""), *cautions(comparison, width)])
 
 
-def _asked_about(comparison: Comparison, question: Question, tell: Tell) -> Column | None:
+def _asked_about(comparison: Comparison, question: Question, tell: ProgressListener) -> Column | None:
     """The column that a figure stands in, or the one that a spacing of the span study would make."""
     if question.spacing is None:
         return comparison.column(question.method)
     return column_at(comparison.scenario, question.method, question.spacing, tell)
 
 
-def headroom(state: State, width: int, tell: Tell) -> Content:
+def headroom(state: State, width: int, tell: ProgressListener) -> Content:
     """How much more each method could take, and which input moves the verdict."""
     if state.comparison is None:
         return Content("There is no comparison yet.")

@@ -78,7 +78,9 @@ class BillScreen(View):
         """Every row, and what it means."""
         comparison = self.state.comparison
         lines = [
-            Content("What each method is built of, and what it costs. ← and → choose the method the differences are against."),
+            Content(
+                "What each method is built of, and what it costs. ← and → choose the method the differences are against."
+            ),
             Content(""),
         ]
         for row in bill_rows(comparison, self.state.system) if comparison else ():

@@ -70,7 +70,13 @@ class Export(ModalScreen[str | None]):
     @work(thread=True, exclusive=True, group="export")
     def _write(self, folder: Path, *, overwrite: bool) -> None:
         try:
-            written = leave(self.comparison, self.stamp, folder, lambda words: self.post_message(self.Told(words)), overwrite=overwrite)
+            written = leave(
+                self.comparison,
+                self.stamp,
+                folder,
+                lambda words: self.post_message(self.Told(words)),
+                overwrite=overwrite,
+            )
         except InputError as wrong:
             self.post_message(self.Told(str(wrong.problems[0]), wrong=True))
         except Exception as failure:  # the bench stays open whatever goes wrong

@@ -26,12 +26,23 @@ class Help(ModalScreen[None]):
 
     def compose(self) -> ComposeResult:
         """One scroll of text."""
-        keys = [Content.styled(command.shown_key.rjust(8), "bold") + Content(f"  {command.help}") for command in self.commands]
+        keys = [
+            Content.styled(command.shown_key.rjust(8), "bold") + Content(f"  {command.help}")
+            for command in self.commands
+        ]
         more = [
             Content.styled(key.rjust(8), "bold") + Content(f"  {words}")
             for key, words in (("↑ ↓", "Move, or scroll"), ("tab", "Go to the other pane"), ("esc", "Back"))
             if key != "↑ ↓" or "up" not in {command.key for command in self.commands}
         ]
-        lines = [Content.styled("Help", "bold"), Content(""), self.about, Content(""), Content.styled("Keys", "bold"), *keys, *more]
+        lines = [
+            Content.styled("Help", "bold"),
+            Content(""),
+            self.about,
+            Content(""),
+            Content.styled("Keys", "bold"),
+            *keys,
+            *more,
+        ]
         with VerticalScroll(classes="dialog"):
             yield Static(Content("\n").join(lines))

@@ -72,7 +72,9 @@ class LoadPath(View):
     def help_text(self) -> Content:
         """Every link, and what it means."""
         lines = [
-            Content("The way of the load for one method. Each bar: what is asked of a link; the tick: what it may carry."),
+            Content(
+                "The way of the load for one method. Each bar: what is asked of a link; the tick: what it may carry."
+            ),
             Content(""),
         ]
         if self.state.comparison:

@@ -31,7 +31,18 @@ class Main(View):
 
     CSS_PATH = "main.tcss"
     OWN = (Command("slash", "find", "Find an input", "Go to an input by part of its name", "Find"),)
-    FOOTER = ("lesson_back", "lesson_on", "show_inputs", "roof_plan", "load_path", "bill", "study", "why", "baseline", "help")
+    FOOTER = (
+        "lesson_back",
+        "lesson_on",
+        "show_inputs",
+        "roof_plan",
+        "load_path",
+        "bill",
+        "study",
+        "why",
+        "baseline",
+        "help",
+    )
     YIELDS = ("find", "baseline")
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
 
@@ -67,7 +78,7 @@ class Main(View):
 
     def problems(self) -> tuple[Problem, ...]:
         """Those of the input that is looked at first."""
-        entry = self.query_one(InputsPane).looked_at
+        entry = self.query_one(InputsPane).is_checked
         first = self.state.problems_of(entry.path) if entry else ()
         return (*first, *(problem for problem in self.state.problems if problem not in first))
 
@@ -115,9 +126,14 @@ class Main(View):
         lines = [
             Content.styled(row.label, "bold") + Content(f": {row.help}."),
             Content(""),
-            Content("Three ways to hold the same array, side by side. Arrows walk from figure to figure, enter shows how one came about."),
+            Content(
+                "Three ways to hold the same array, side by side. Arrows walk from figure to figure, enter shows how one came about."
+            ),
             Content("The other rows; of a link it is said how far it is used, above 1.00 it is over:"),
         ]
         others = (other for other in rows(self.state.comparison) if other.key != row.key)
-        lines += [Content.styled(other.label, "bold") + Content(f": {other.help.removesuffix(f'; {USED}')}.") for other in others]
+        lines += [
+            Content.styled(other.label, "bold") + Content(f": {other.help.removesuffix(f'; {USED}')}.")
+            for other in others
+        ]
         return Content("\n").join(lines)

@@ -31,7 +31,10 @@ class Open(ModalScreen[Session | None]):
         """Bundled scenarios, recent files, then a path."""
         options = [Option(_title(path), id=str(path)) for path in paths.bundled()]
         if self.recent:
-            options += [Option("── opened or saved lately ──", disabled=True), *(Option(str(path), id=str(path)) for path in self.recent)]
+            options += [
+                Option("── opened or saved lately ──", disabled=True),
+                *(Option(str(path), id=str(path)) for path in self.recent),
+            ]
         with Vertical(classes="dialog"):
             yield Static("Open a scenario", classes="title")
             yield OptionList(*options, markup=False)

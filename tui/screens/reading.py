@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from engine.common.progress import Stopped, Tell
+from engine.common.progress import ProgressListener, SearchStopped
 from engine.comparison.compare import Comparison
 from tui.model.cancellation import while_wanted
 from tui.model.state import State
@@ -44,7 +44,9 @@ class Reading(View):
     Reading #text { width: auto; height: auto; }
     """
 
-    def __init__(self, state: State, name: str, help_: str, write: Callable[[State, int, Tell], Content]) -> None:
+    def __init__(
+        self, state: State, name: str, help_: str, write: Callable[[State, int, ProgressListener], Content]
+    ) -> None:
         super().__init__(state)
         self.NAME = name  # type: ignore[misc]
         self.help_ = help_
@@ -76,7 +78,7 @@ class Reading(View):
         tell = while_wanted(lambda words: self.post_message(Heard(words)))
         try:
             text = self.write(state, max(30, width), tell)
-        except Stopped:
+        except SearchStopped:
             return
         except Exception:  # whatever goes wrong, the bench stays open
             logging.getLogger(__name__).exception("the text could not be written")

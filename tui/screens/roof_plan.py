@@ -77,7 +77,9 @@ class RoofPlan(View):
             lambda width, height: attachment.draw(job, drawn, column, chosen, system, width),
         )
         self.query_one("#plan", Picture).show(
-            lambda width, height: roof_plan.draw(drawn, near or roof_plan.nearness(drawn, width, height), chosen, width, height),
+            lambda width, height: roof_plan.draw(
+                drawn, near or roof_plan.nearness(drawn, width, height), chosen, width, height
+            ),
         )
 
     def say(self, words: str) -> None:
@@ -91,21 +93,23 @@ class RoofPlan(View):
         """Draw up another plan; the place on the roof stays where the same method still has it."""
         before, self.column = self.column, column
         self.plan = plan(comparison.scenario.job, column.design) if column and column.design else None
-        if self.plan and (before is None or column is None or before.id != column.id or self.chosen >= len(self.plan.points)):
+        if self.plan and (
+            before is None or column is None or before.id != column.id or self.chosen >= len(self.plan.attachments)
+        ):
             self.chosen = roof_plan.start(self.plan)
 
-    def _walk_to(self, point: int) -> None:
+    def _walk_to(self, attachment: int) -> None:
         if self.plan:
-            self.chosen = point % len(self.plan.points)
+            self.chosen = attachment % len(self.plan.attachments)
             self.show(self.state)
 
     def _row(self, step: int) -> None:
         """To the nearest attachment of the next row."""
         if self.plan:
-            points = self.plan.points
-            beside = np.flatnonzero(points.row == points.row[self.chosen] + step)
+            attachments = self.plan.attachments
+            beside = np.flatnonzero(attachments.row == attachments.row[self.chosen] + step)
             if len(beside):
-                self._walk_to(int(beside[np.argmin(np.abs(points.x[beside] - points.x[self.chosen]))]))
+                self._walk_to(int(beside[np.argmin(np.abs(attachments.x[beside] - attachments.x[self.chosen]))]))
 
     def action_point_before(self) -> None:
         """Walk to the attachment before."""

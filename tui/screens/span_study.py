@@ -13,9 +13,9 @@ from textual.content import Content
 from textual.events import Resize
 from textual.widgets import Digits, Static
 
-from engine.common.progress import Stopped
+from engine.common.progress import SearchStopped
 from engine.comparison.compare import Column, Comparison
-from engine.studies.spacing import Study, study
+from engine.studies.spacing import SpacingStudy, study
 from tui.model.cancellation import while_wanted
 from tui.model.commands import Command, bindings
 from tui.model.messages import Studied
@@ -67,7 +67,9 @@ class SpanStudy(View):
     def draw(self, comparison: Comparison) -> None:
         """Show the chosen method's study; begin it where it is not there yet."""
         column = self.state.column
-        self.query_one("#methods", Static).update(names(comparison, column) + Content.styled(" · even patterns only", MUTED))
+        self.query_one("#methods", Static).update(
+            names(comparison, column) + Content.styled(" · even patterns only", MUTED)
+        )
         if column is None:
             return
         if column.id != self.method:
@@ -83,14 +85,14 @@ class SpanStudy(View):
         else:
             self._show_spacing(comparison, column, done)
 
-    def _study(self) -> Study | None:
+    def _study(self) -> SpacingStudy | None:
         return self.state.studies.get(self.state.column.id) if self.state.column else None
 
     @work(thread=True, exclusive=True, group="study")
     def _work(self, comparison: Comparison, method: str) -> None:
         try:
             (found,) = study(comparison.scenario, (method,), while_wanted())
-        except Stopped:
+        except SearchStopped:
             return
         except Exception:  # whatever goes wrong, the bench stays open
             logging.getLogger(__name__).exception("the study failed")
@@ -113,22 +115,26 @@ class SpanStudy(View):
         super().say(words)
         self.set_class(False, "large")
 
-    def _show_spacing(self, comparison: Comparison, column: Column, done: Study) -> None:
+    def _show_spacing(self, comparison: Comparison, column: Column, done: SpacingStudy) -> None:
         chosen, system, pull = self._row(column, done), self.state.system, self.pulling
         self.stands = True
         job, row = comparison.scenario.job, done.rows[chosen]
         self.set_class(True, "large")
-        for block, (figure, words) in zip(self.query("#large Vertical"), drawing.figures(job, row, system, pull=pull), strict=True):
+        for block, (figure, words) in zip(
+            self.query("#large Vertical"), drawing.figures(job, row, system, pull=pull), strict=True
+        ):
             block.query_one(Digits).update(figure)
             block.query_one(Static).update(words)
         self.query_one(Picture).show(
             lambda width, height: drawing.draw(job, done, chosen, system, pull=pull, width=width, height=height),
         )
 
-    def _row(self, column: Column, done: Study) -> int:
+    def _row(self, column: Column, done: SpacingStudy) -> int:
         """The chosen spacing; at first the comparison's, or the one that comes nearest to its number of attachments."""
         if self.chosen is None:
-            apart = [(row.words != column.spacing, abs(row.attachments - (column.attachments or 0))) for row in done.rows]
+            apart = [
+                (row.words != column.spacing, abs(row.attachments - (column.attachments or 0))) for row in done.rows
+            ]
             self.chosen = apart.index(min(apart))
         self.chosen = min(self.chosen, len(done.rows) - 1)
         return self.chosen

@@ -106,7 +106,9 @@ class View(Screen[None]):
         lines = [f"!! {problem}" for problem in problems[:PROBLEMS_SHOWN]]
         more = len(problems) - PROBLEMS_SHOWN
         lines += [f"   and {more} more"] if more > 0 else []
-        lines += ["   The figures are from the last input that could be read."] if problems and self.state.comparison else []
+        lines += (
+            ["   The figures are from the last input that could be read."] if problems and self.state.comparison else []
+        )
         self.query_one("#problems", Static).update("\n".join(lines))
         self.set_class(bool(problems), "stale")
 

@@ -30,7 +30,9 @@ def changes_of(written: Sequence[str]) -> Changes:
         path, equals, value = change.partition("=")
         steps = tuple(step.strip() for step in path.split("."))
         if not equals or not all(steps):
-            raise InputError([Problem("--set", f'{quoted(change)} given; write PATH=VALUE, such as site.wind_speed="130 mph"')])
+            raise InputError(
+                [Problem("--set", f'{quoted(change)} given; write PATH=VALUE, such as site.wind_speed="130 mph"')]
+            )
         changes[steps] = toml_value(value)
     return changes
 

@@ -104,7 +104,9 @@ class ComparisonPane(VerticalScroll):
         if to == 0:
             self.scroll_home(animate=False)
         else:
-            self.scroll_to_region(Region(0, self._sheet.starts[to] - 1, 1, 3), animate=False, force=True)  # clear of the names above
+            self.scroll_to_region(
+                Region(0, self._sheet.starts[to] - 1, 1, 3), animate=False, force=True
+            )  # clear of the names above
 
     def action_page_down(self) -> None:
         """A page on; the line that the methods' names hide comes with it."""

@@ -34,7 +34,10 @@ class InputList(OptionList):
             self._refill()
             return
         for before, now in zip(old, entries, strict=True):
-            looked, looks = (before.shown, before.origin, before.path in were), (now.shown, now.origin, now.path in wrong)
+            looked, looks = (
+                (before.shown, before.origin, before.path in were),
+                (now.shown, now.origin, now.path in wrong),
+            )
             if looked != looks and self._is_sought(now):
                 self.replace_option_prompt(_id(now), self._prompt(now))
 
@@ -76,7 +79,9 @@ class InputList(OptionList):
         """Mark, name and value; what is wrong carries a sign too."""
         wrong = entry.path in self._wrong
         name = f"{'!' if wrong else MARKS[entry.origin]} {entry.title}"[:NAME_WIDTH].ljust(NAME_WIDTH)
-        return Content.styled(f"{name} {entry.shown or 'left out'}", "bold $text-error" if wrong else STYLES[entry.origin])
+        return Content.styled(
+            f"{name} {entry.shown or 'left out'}", "bold $text-error" if wrong else STYLES[entry.origin]
+        )
 
 
 def _named(entry: Entry) -> str:

@@ -14,7 +14,11 @@ from tui.model.session import Session
 from tui.model.state import State
 from tui.widgets.input_list import InputList
 
-ORIGINS = {"changed": "changed here, not saved yet", "file": "from the file", "default": "the default; the file does not set it"}
+ORIGINS = {
+    "changed": "changed here, not saved yet",
+    "file": "from the file",
+    "default": "the default; the file does not set it",
+}
 
 
 class InputsPane(Vertical):
@@ -63,7 +67,7 @@ class InputsPane(Vertical):
         return self.query_one("#find", Input)
 
     @property
-    def looked_at(self) -> Entry | None:
+    def is_checked(self) -> Entry | None:
         """The input that is open, else the one the list stands on."""
         return self._editing or self.inputs.chosen()
 
@@ -85,7 +89,7 @@ class InputsPane(Vertical):
         self._explain()
 
     def _explain(self) -> None:
-        entry = self.looked_at
+        entry = self.is_checked
         words = f"{entry.help} Now {ORIGINS[entry.origin]}." if entry else "No input has this in its name or meaning."
         self.query_one("#about", Static).update(words)
 
@@ -99,7 +103,9 @@ class InputsPane(Vertical):
             Content(entry.help),
             Content(f"Its value now: {entry.shown or 'left out'} ({ORIGINS[entry.origin]})."),
             Content(""),
-            Content("Enter opens the input; the comparison follows as you type. Enter again keeps what was typed; escape takes it back."),
+            Content(
+                "Enter opens the input; the comparison follows as you type. Enter again keeps what was typed; escape takes it back."
+            ),
             Content("An empty field goes back to the default. / finds an input by part of its name or meaning."),
             Content("Marks in the list: * changed here · default ! wrong."),
         ]

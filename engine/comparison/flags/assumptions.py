@@ -29,20 +29,27 @@ def _strengths(job: Job, member: Member) -> Iterator[Flag]:
     for known in used:
         for caution in known.cautions:
             yield Flag("strength", "note", f"{known.name.split(',')[0]}: {caution}")
-    invented, beam = [known.name for known in used if not known.given and known.capacity], job.hardware.beam(member.beam)
-    if beam and beam.invented:
-        invented.append(f"{member.title}, bending")
-    if invented:
-        yield Flag("invented_strengths", "note", f"not stated, so the invented hardware set's are used: {'; '.join(invented)}")
+    is_placeholder, section = (
+        [known.name for known in used if not known.given and known.capacity],
+        job.hardware.section(member.section),
+    )
+    if section and section.is_placeholder:
+        is_placeholder.append(f"{member.title}, bending")
+    if is_placeholder:
+        yield Flag(
+            "invented_strengths",
+            "note",
+            f"not stated, so the invented hardware set's are used: {'; '.join(is_placeholder)}",
+        )
 
 
 def _weight(design: Design) -> Iterator[Flag]:
     """Added weight against the snow the roof carries: what else it carries is not known here."""
-    if design.attempt is None:
+    if design.candidate is None:
         return
-    added = design.attempt.demands.dead_pressure
+    added = design.candidate.demands.dead_pressure
     everywhere = Rectangles(*(np.array([value]) for value in (0.0, 0.0, 1.0, 1.0)))
-    snow = max((float(design.loads.bare_snow(case, everywhere)[0]) for case in design.loads.snow_cases), default=0.0)
+    snow = max((float(design.loads.snow_on_roof(case, everywhere)[0]) for case in design.loads.snow_cases), default=0.0)
     if snow and added > NOTABLE_WEIGHT * snow:
         of_snow = f"{added / snow:.0%} of the roof's snow"
         usual = "from 5 % added load on a member its review by an engineer is usual (IEBC, from memory)"
@@ -51,8 +58,10 @@ def _weight(design: Design) -> Iterator[Flag]:
 
 
 def _unchecked(design: Design) -> Iterator[Flag]:
-    for check in design.attempt.checks if design.attempt else ():
+    for check in design.candidate.checks if design.candidate else ():
         if check.note:
             yield Flag(
-                f"not_checked_{check.link}" if check.utilisation is None else "partly_checked", "note", f"{check.title}: {check.note}"
+                f"not_checked_{check.link}" if check.utilisation is None else "partly_checked",
+                "note",
+                f"{check.title}: {check.note}",
             )

@@ -8,9 +8,9 @@ import numpy as np
 
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
-from engine.mounting.lines_along_eave import footing
+from engine.mounting.lines_along_eave import support_word
 from engine.project.job import Job
-from engine.statics.rib_supports import fastened
+from engine.statics.rib_supports import group_ribs
 from engine.units import both
 
 
@@ -25,9 +25,9 @@ def flags(job: Job, design: Design) -> Iterator[Flag]:
 
 
 def _too_few(design: Design) -> Iterator[Flag]:
-    points, minimum = len(design.layout.points), design.field.minimum_points
-    if points < minimum:
-        text = f"{points} attachments, below the count rule's {minimum}: two a module plus the edges (common practice, no source)"
+    attachments, minimum = len(design.layout.attachments), design.field.minimum_attachments
+    if attachments < minimum:
+        text = f"{attachments} attachments, below the count rule's {minimum}: two a module plus the edges (common practice, no source)"
         yield Flag("below_count_rule", "warning", text)
 
 
@@ -54,7 +54,7 @@ def _lost(design: Design) -> Iterator[Flag]:
 def _consent(job: Job, design: Design) -> Iterator[Flag]:
     """Where modules are held otherwise than their makers usually allow."""
     asked = "the module maker's consent must be obtained"
-    if design.layout.member.beam is None:
+    if design.layout.member.section is None:
         yield Flag("edge_consent", "caution", f"module edges stand where ribs cross, seldom in the clamp zone: {asked}")
     elif design.field.attitude.chord < design.field.attitude.long_side and not design.layout.member.up:
         yield Flag("edge_consent", "caution", f"modules are clamped at their short sides: {asked}")
@@ -70,7 +70,7 @@ def _outside_clamp_zone(job: Job, design: Design) -> bool:
     low, high = (at.left, at.right) if design.layout.member.up else (at.low, at.high)
     for lines in design.layout.lines:
         module = lines.module[:, 0]
-        corner = np.minimum(lines.y - low[module], high[module] - lines.y)
+        corner = np.minimum(lines.across - low[module], high[module] - lines.across)
         if ((corner < near - 1e-6) | (corner > far + 1e-6)).any():
             return True
     return False
@@ -78,20 +78,20 @@ def _outside_clamp_zone(job: Job, design: Design) -> bool:
 
 def _long_ends(job: Job, design: Design) -> Iterator[Flag]:
     """Where even the outermost rib leaves a longer end than the stated part of the span beside it."""
-    beam = job.hardware.beam(design.layout.member.beam)
-    if beam is None:
+    section = job.hardware.section(design.layout.member.section)
+    if section is None:
         return
     excess = []
     for lines in design.layout.lines:
         x = design.layout.supports(lines)
         for overhang, span in ((x[0] - lines.start, x[1] - x[0]), (lines.end - x[-1], x[-1] - x[-2])):
-            if overhang > beam.cantilever_ratio * span + 1e-6:
+            if overhang > section.cantilever_ratio * span + 1e-6:
                 excess += [(float(overhang), float(span))] * len(lines)
     if excess:
         overhang, span = (both(length, "length") for length in max(excess))
         text = (
-            f"{len(excess)} ends reach farther than {beam.cantilever_ratio:.2f} of the span beside them (the worst {overhang} "
-            f"past a span of {span}): the outermost {footing(job, design.layout.member)} leaves no less; their bending is checked"
+            f"{len(excess)} ends reach farther than {section.cantilever_ratio:.2f} of the span beside them (the worst {overhang} "
+            f"past a span of {span}): the outermost {support_word(job, design.layout.member)} leaves no less; their bending is checked"
         )
         yield Flag("cantilever", "note", text)
 
@@ -101,11 +101,11 @@ def _near_clips(job: Job, design: Design) -> Iterator[Flag]:
     clearance = job.hardware.clip_clearance
     if not clearance or not job.roof.floats:
         return
-    points, (_, alike) = design.layout.points, fastened(job)
-    away = np.full(len(points), np.inf)
-    for these in alike:
-        here = np.isin(points.rib, these.ribs)
-        away[here] = np.abs(points.y[here, None] - these.y).min(axis=1)
+    attachments, (_, rib_groups) = design.layout.attachments, group_ribs(job)
+    away = np.full(len(attachments), np.inf)
+    for these in rib_groups:
+        here = np.isin(attachments.rib, these.ribs)
+        away[here] = np.abs(attachments.y[here, None] - these.y).min(axis=1)
     close = int((away < clearance - 1e-9).sum())
     if close:
         asked = both(clearance, "small length")

@@ -17,7 +17,7 @@ from typing import NamedTuple
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
-from engine.common.calculation import Recorder, Step, Term
+from engine.common.calculation import CalculationStep, Recorder, Term
 from engine.loads.asce7.net_pressure import UP
 from engine.loads.asce7.references import memory
 from engine.mounting.layout import Field
@@ -83,7 +83,7 @@ def edge_factor(case: str, exposed: Bools) -> Floats:
 def record_edge_factor(edition: str, number: str, gamma_e: Term, record: Recorder) -> None:
     """The step that states γE; that it is 1.5 was seen, what counts as exposed is from memory."""
     words = "uplift near an exposed edge" if gamma_e.value > 1 else "away from exposed edges, or downward"
-    record(Step("gammaE", words, gamma_e, "", {}, memory(edition, number)))
+    record(CalculationStep("gammaE", words, gamma_e, "", {}, memory(edition, number)))
 
 
 def exposed_modules(field: Field, building: Building, *, literal: bool, gap: float) -> Bools:

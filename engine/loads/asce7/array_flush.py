@@ -8,14 +8,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
-from engine.common.calculation import Recorder, Step, Term, silent
+from engine.common.calculation import CalculationStep, Recorder, Term, silent
 from engine.loads.asce7.array_edges import FLUSH_GAP, edge_factor, exposed_modules, record_edge_factor
-from engine.loads.asce7.array_wind import JUST, narrow_gap
-from engine.loads.asce7.gcp_figures import Figure
+from engine.loads.asce7.array_wind import GAP_TOLERANCE, narrow_gap_remark
+from engine.loads.asce7.gcp_figures import GcpFigure
 from engine.loads.asce7.references import clause
 from engine.loads.asce7.roof_zones import zones
 from engine.loads.asce7.site import Site
-from engine.loads.interface import Limit, Remark
+from engine.loads.interface import ExceededLimit, Remark
 from engine.mounting.layout import Field
 from engine.project.job import Job
 from engine.project.roof import Building
@@ -23,13 +23,13 @@ from engine.units import FOOT, INCH, both
 
 WHERE = "ASCE 7 §29.4.4"
 
-MOST_TILT = 2.0
+MAX_TILT = 2.0
 """A module within this of the roof's slope is parallel to it [deg]."""
 
-HIGHEST = 10 * INCH
+MAX_HEIGHT = 10 * INCH
 """Most height of a module's top above the roof [m]."""
 
-LONGEST_MODULE = 6.7 * FOOT
+MAX_MODULE_LENGTH = 6.7 * FOOT
 """Most distance between gaps [m]."""
 
 
@@ -44,14 +44,14 @@ class FlushWind:
     """Wind on modules parallel to the roof: p = qh [Kd] (GCp) γE γa."""
 
     edition: str
-    figure: Figure
+    figure: GcpFigure
     zone: Ints
     exposed: Bools
-    outside: tuple[Limit, ...]
+    outside: tuple[ExceededLimit, ...]
     remarks: tuple[Remark, ...]
 
     @classmethod
-    def on(cls, site: Site, job: Job, field: Field, figure: Figure) -> FlushWind:
+    def on(cls, site: Site, job: Job, field: Field, figure: GcpFigure) -> FlushWind:
         """Wind on a field of this job, on the roof of this figure."""
         return cls(
             site.standard,
@@ -80,23 +80,44 @@ class FlushWind:
     def _record(self, area: float, gcp: Term, gamma_e: Term, gamma_a: Term, record: Recorder) -> None:
         record_edge_factor(self.edition, "§29.4.4", gamma_e, record)
         equation = "min(0.8, max(0.4, 1.2 - 0.4 * log(A)))"
-        record(Step("gammaA", "pressure equalization", gamma_a, equation, {"A": Term(area, "ft2")}, clause(self.edition, "Fig. 29.4-8")))
+        record(
+            CalculationStep(
+                "gammaA",
+                "pressure equalization",
+                gamma_a,
+                equation,
+                {"A": Term(area, "ft2")},
+                clause(self.edition, "Fig. 29.4-8"),
+            )
+        )
         terms = {"GCp": gcp, "gammaE": gamma_e, "gammaA": gamma_a}
         net = Term(gcp.value * gamma_e.value * gamma_a.value)
-        record(Step("C", "net coefficient, parallel to the roof", net, "GCp * gammaE * gammaA", terms, clause(self.edition, "Eq. 29.4-7")))
+        record(
+            CalculationStep(
+                "C",
+                "net coefficient, parallel to the roof",
+                net,
+                "GCp * gammaE * gammaA",
+                terms,
+                clause(self.edition, "Eq. 29.4-7"),
+            )
+        )
 
 
-def limits(building: Building, field: Field) -> Iterator[Limit]:
+def limits(building: Building, field: Field) -> Iterator[ExceededLimit]:
     """Where the clause ends: height, gaps, distance from eave, rakes or hips, and ridge, §29.4.4."""
     top = field.attitude.high
-    if top > HIGHEST + JUST:
-        given, most = both(top, "small length"), both(HIGHEST, "small length")
-        yield Limit(WHERE, f"the modules' top is {given} above the roof, the clause ends at {most}")
-    yield from narrow_gap(WHERE, field.gap, field.modules)
+    if top > MAX_HEIGHT + GAP_TOLERANCE:
+        given, most = both(top, "small length"), both(MAX_HEIGHT, "small length")
+        yield ExceededLimit(WHERE, f"the modules' top is {given} above the roof, the clause ends at {most}")
+    yield from narrow_gap_remark(WHERE, field.gap, field.modules)
     nearest, edge = min(_from_edges(building, field))
-    if nearest < 2 * top - JUST:
-        given, least = both(nearest, "length"), both(2 * top, "length")
-        yield Limit(WHERE, f"the array comes within {given} of the {edge}, the clause asks for {least} (twice its height)")
+    if nearest < 2 * top - GAP_TOLERANCE:
+        given, first_minimum = both(nearest, "length"), both(2 * top, "length")
+        yield ExceededLimit(
+            WHERE,
+            f"the array comes within {given} of the {edge}, the clause asks for {first_minimum} (twice its height)",
+        )
 
 
 def _from_edges(building: Building, field: Field) -> Iterator[tuple[float, str]]:
@@ -111,8 +132,8 @@ def _from_edges(building: Building, field: Field) -> Iterator[tuple[float, str]]
 def remarks(field: Field) -> Iterator[Remark]:
     """What is outside the clause's letter without ending its use."""
     longest = field.attitude.long_side
-    if longest > LONGEST_MODULE + JUST:
-        given, most = both(longest, "length"), both(LONGEST_MODULE, "length")
+    if longest > MAX_MODULE_LENGTH + GAP_TOLERANCE:
+        given, most = both(longest, "length"), both(MAX_MODULE_LENGTH, "length")
         yield Remark(
             "long_module",
             "caution",

@@ -8,14 +8,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
-from engine.common.calculation import Recorder, Step, Term, silent
+from engine.common.calculation import CalculationStep, Recorder, Term, silent
 from engine.loads.asce7.array_edges import edge_factor, exposed_modules, group_gap, record_edge_factor
-from engine.loads.asce7.array_wind import JUST, narrow_gap
+from engine.loads.asce7.array_wind import GAP_TOLERANCE, narrow_gap_remark
 from engine.loads.asce7.net_pressure import UP
 from engine.loads.asce7.references import single
 from engine.loads.asce7.roof_zones import TOUCH, edges
 from engine.loads.asce7.site import Site
-from engine.loads.interface import Limit, Remark
+from engine.loads.interface import ExceededLimit, Remark
 from engine.mounting.layout import Field
 from engine.project.job import Job
 from engine.project.roof import Building
@@ -33,7 +33,7 @@ NOMINAL = (
 """Tilt [deg] and, by zone, (GCrn)nom at those areas, Fig. 29.4-7 (seen once)."""
 
 ZONE_NAMES = ("1", "2", "3")
-LEAST_LENGTH = 15.0
+MIN_NORMALIZING_LENGTH = 15.0
 """Lb counts at least this [ft] in the normalized area."""
 
 
@@ -62,7 +62,7 @@ def normalizing_length(building: Building) -> float:
 
 def normalized_area(length: float, area: Floats) -> Floats:
     """An, §29.4.3: 1000 A / max(Lb, 15 ft)² [-]; Lb [ft], areas [ft²]."""
-    return 1000 * area / max(length, LEAST_LENGTH) ** 2
+    return 1000 * area / max(length, MIN_NORMALIZING_LENGTH) ** 2
 
 
 def parapet_factor(parapet: float, height: float) -> float:
@@ -98,7 +98,7 @@ class TiltedWind:
     building: Building
     zone: Ints
     exposed: Bools
-    outside: tuple[Limit, ...]
+    outside: tuple[ExceededLimit, ...]
     remarks: tuple[Remark, ...] = ()
     zone_names: tuple[str, ...] = ZONE_NAMES
 
@@ -136,9 +136,18 @@ class TiltedWind:
     def _record_factors(self, record: Recorder) -> None:
         building, source = self.building, single(self.edition, "§29.4.3")
         terms = {"hpt": Term(building.parapet_height / FOOT, "ft"), "h": Term(building.mean_roof_height / FOOT, "ft")}
-        record(Step("gammaP", "parapet", Term(self.gamma_p), "min(1.2, 0.9 + hpt / h)", terms, source))
+        record(CalculationStep("gammaP", "parapet", Term(self.gamma_p), "min(1.2, 0.9 + hpt / h)", terms, source))
         terms = {"Lp": Term(self.chord, "ft")}
-        record(Step("gammaC", "size of the module up the row", Term(self.gamma_c), "max(0.6 + 0.06 * Lp, 0.8)", terms, source))
+        record(
+            CalculationStep(
+                "gammaC",
+                "size of the module up the row",
+                Term(self.gamma_c),
+                "max(0.6 + 0.06 * Lp, 0.8)",
+                terms,
+                source,
+            )
+        )
 
     def _record_area(self, area: float, normalized: float, record: Recorder) -> None:
         building, source = self.building, single(self.edition, "§29.4.3")
@@ -148,9 +157,18 @@ class TiltedWind:
             "WL": Term(longer / FOOT, "ft"),
             "Ws": Term(shorter / FOOT, "ft"),
         }
-        record(Step("Lb", "length that scales areas", Term(self.length, "ft"), "min(0.4 * sqrt(h * WL), h, Ws)", terms, source))
+        record(
+            CalculationStep(
+                "Lb",
+                "length that scales areas",
+                Term(self.length, "ft"),
+                "min(0.4 * sqrt(h * WL), h, Ws)",
+                terms,
+                source,
+            )
+        )
         terms = {"A": Term(area, "ft2"), "Lb": Term(self.length, "ft")}
-        record(Step("An", "normalized area", Term(normalized), "1000 * A / max(Lb, 15) ** 2", terms, source))
+        record(CalculationStep("An", "normalized area", Term(normalized), "1000 * A / max(Lb, 15) ** 2", terms, source))
 
     def _record_nominal(self, zone: int, area: float, nominal: float, record: Recorder) -> None:
         """By the two break points of the figure between which An lies, at this tilt."""
@@ -166,16 +184,22 @@ class TiltedWind:
         }
         equation = "G1 + (G2 - G1) * min(1, max(0, log(An / A1) / log(A2 / A1)))"
         meaning = f"nominal coefficient, zone {self.zone_names[zone]}, tilt {self.tilt:g} deg"
-        record(Step("GCrn_nom", meaning, Term(nominal), equation, terms, single(self.edition, "Fig. 29.4-7")))
+        record(
+            CalculationStep("GCrn_nom", meaning, Term(nominal), equation, terms, single(self.edition, "Fig. 29.4-7"))
+        )
 
     def _record_net(self, case: str, nominal: Term, gamma_e: Term, net: Term, record: Recorder) -> None:
         record_edge_factor(self.edition, "§29.4.3", gamma_e, record)
         terms = {"gammaP": Term(self.gamma_p), "gammaC": Term(self.gamma_c), "gammaE": gamma_e, "GCrn_nom": nominal}
         equation = ("-" if case == UP else "") + "gammaP * gammaC * gammaE * GCrn_nom"
-        record(Step("C", "net coefficient GCrn of a tilted module", net, equation, terms, single(self.edition, "Eq. 29.4-6")))
+        record(
+            CalculationStep(
+                "C", "net coefficient GCrn of a tilted module", net, equation, terms, single(self.edition, "Eq. 29.4-6")
+            )
+        )
 
 
-def limits(building: Building, field: Field) -> Iterator[Limit]:
+def limits(building: Building, field: Field) -> Iterator[ExceededLimit]:
     """Where the clause ends: roof slope, chord, tilt, heights, gap, distance from the edges, §29.4.3."""
     attitude = field.attitude
     lengths = (
@@ -183,21 +207,26 @@ def limits(building: Building, field: Field) -> Iterator[Limit]:
         (attitude.low, 2 * FOOT, "the low edge's height above the roof is"),
         (attitude.high, 4 * FOOT, "the high edge's height above the roof is"),
     )
-    for angle, steepest, words in ((building.slope, 7.0, "the roof's slope is"), (abs(attitude.tilt), 35.0, "the modules' tilt is")):
-        if angle > steepest + JUST:
-            yield Limit(WHERE, f"{words} {text(angle, 'angle', 'us')}, the clause ends at {text(steepest, 'angle', 'us')}")
+    for angle, steepest, words in (
+        (building.slope, 7.0, "the roof's slope is"),
+        (abs(attitude.tilt), 35.0, "the modules' tilt is"),
+    ):
+        if angle > steepest + GAP_TOLERANCE:
+            yield ExceededLimit(
+                WHERE, f"{words} {text(angle, 'angle', 'us')}, the clause ends at {text(steepest, 'angle', 'us')}"
+            )
     for length, most, words in lengths:
-        if length > most + JUST:
-            yield Limit(WHERE, f"{words} {both(length, 'length')}, the clause ends at {both(most, 'length')}")
-    yield from narrow_gap(WHERE, field.gap, field.modules)
+        if length > most + GAP_TOLERANCE:
+            yield ExceededLimit(WHERE, f"{words} {both(length, 'length')}, the clause ends at {both(most, 'length')}")
+    yield from narrow_gap_remark(WHERE, field.gap, field.modules)
     yield from _near_edge(building, field)
 
 
-def _near_edge(building: Building, field: Field) -> Iterator[Limit]:
+def _near_edge(building: Building, field: Field) -> Iterator[ExceededLimit]:
     """The array stays max(2 (h2 - hpt), 4 ft) from the roof's edges, §29.4.3."""
     at = edges(building, field.outlines)
     nearest = float(min(at.along.min(), at.rake.min()))
-    least = max(2 * (field.attitude.high - building.parapet_height), 4 * FOOT)
-    if nearest < least - JUST:
-        given, asked = both(nearest, "length"), both(least, "length")
-        yield Limit(WHERE, f"the array comes within {given} of the roof's edge, the clause asks for {asked}")
+    first_minimum = max(2 * (field.attitude.high - building.parapet_height), 4 * FOOT)
+    if nearest < first_minimum - GAP_TOLERANCE:
+        given, asked = both(nearest, "length"), both(first_minimum, "length")
+        yield ExceededLimit(WHERE, f"the array comes within {given} of the roof's edge, the clause asks for {asked}")

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
-from engine.common.calculation import SCENARIO, Recorder, Step, Term, silent
-from engine.loads.asce7.gcp_figures import Figure
+from engine.common.calculation import SCENARIO, CalculationStep, Recorder, Term, silent
+from engine.loads.asce7.gcp_figures import GcpFigure
 from engine.loads.asce7.net_pressure import UP
 from engine.loads.asce7.roof_zones import zones
 from engine.loads.asce7.site import Site
-from engine.loads.interface import Limit, Remark
+from engine.loads.interface import ExceededLimit, Remark
 from engine.mounting.layout import Field
 from engine.project.job import Job
 
@@ -25,10 +25,10 @@ class StatedWind:
     zone: Ints
     exposed: Bools
     zone_names: tuple[str, ...]
-    outside: tuple[Limit, ...] = ()
+    outside: tuple[ExceededLimit, ...] = ()
 
     @classmethod
-    def on(cls, site: Site, job: Job, field: Field, figure: Figure, net_coefficient: float) -> StatedWind:
+    def on(cls, site: Site, job: Job, field: Field, figure: GcpFigure, net_coefficient: float) -> StatedWind:
         """Wind on a field of this job; the zones shown are the roof's own and change nothing."""
         zone = zones(site.standard, job.building, field.outlines, figure.zone_names)
         return cls(net_coefficient, zone, np.zeros(field.modules, dtype=bool), figure.zone_names)
@@ -43,5 +43,5 @@ class StatedWind:
         """The stated coefficient, negative in uplift; areas [ft²] change nothing."""
         net = -self.net_coefficient if case == UP else self.net_coefficient
         if record is not silent:
-            record(Step("C", "the scenario's own net coefficient", Term(net), "", {}, SCENARIO))
+            record(CalculationStep("C", "the scenario's own net coefficient", Term(net), "", {}, SCENARIO))
         return np.full(len(module), net)

@@ -6,13 +6,13 @@ from typing import Protocol
 
 from engine.common.arrays import Floats, Ints
 from engine.common.calculation import Recorder, silent
-from engine.loads.interface import Limit, ZonedModules
+from engine.loads.interface import ExceededLimit, ZonedModules
 from engine.units import INCH, both
 
-SMALLEST_GAP = 0.25 * INCH
+MIN_GAP = 0.25 * INCH
 """Least clear distance between modules, §29.4.3 and §29.4.4 [m]."""
 
-JUST = 1e-9
+GAP_TOLERANCE = 1e-9
 """What two lengths may differ by and still be the same [m]."""
 
 
@@ -24,9 +24,9 @@ class ModuleWind(ZonedModules, Protocol):
         ...
 
 
-def narrow_gap(where: str, gap: float, modules: int) -> tuple[Limit, ...]:
+def narrow_gap_remark(where: str, gap: float, modules: int) -> tuple[ExceededLimit, ...]:
     """Gaps of at least 0.25 in between modules, for the air to pass, §29.4.3 and §29.4.4; gap [m]."""
-    if modules < 2 or gap >= SMALLEST_GAP - JUST:
+    if modules < 2 or gap >= MIN_GAP - GAP_TOLERANCE:
         return ()
-    given, least = both(gap, "small length"), both(SMALLEST_GAP, "small length")
-    return (Limit(where, f"the gap between modules is {given}, the clause asks for at least {least}"),)
+    given, first_minimum = both(gap, "small length"), both(MIN_GAP, "small length")
+    return (ExceededLimit(where, f"the gap between modules is {given}, the clause asks for at least {first_minimum}"),)

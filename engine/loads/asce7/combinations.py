@@ -42,7 +42,10 @@ def _quakes(snow: float, snow_cases: tuple[str, ...]) -> Iterator[Combination]:
     with_snow = QUAKE * TOGETHER
     for way in HORIZONTAL:
         yield _sum({DEAD: 1.0, way: QUAKE, UPRIGHT: QUAKE}, "seismic")
-        yield from (_sum({DEAD: 1.0, case: TOGETHER * snow, way: with_snow, UPRIGHT: with_snow}, "seismic") for case in snow_cases)
+        yield from (
+            _sum({DEAD: 1.0, case: TOGETHER * snow, way: with_snow, UPRIGHT: with_snow}, "seismic")
+            for case in snow_cases
+        )
         yield _sum({DEAD: 0.6, way: QUAKE, UPRIGHT: -QUAKE}, "seismic")
 
 

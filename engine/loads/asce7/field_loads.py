@@ -8,23 +8,23 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
-from engine.common.calculation import Recorder, Step, Term, silent
+from engine.common.calculation import CalculationStep, Recorder, Term, silent
 from engine.common.combination import Combination
 from engine.loads.asce7 import snow
 from engine.loads.asce7.array_wind import ModuleWind
-from engine.loads.asce7.gcp_figures import Figure
-from engine.loads.asce7.net_pressure import DOWN, UP, Stream
+from engine.loads.asce7.gcp_figures import GcpFigure
+from engine.loads.asce7.net_pressure import DOWN, UP, NetPressure
 from engine.loads.asce7.references import clause
 from engine.loads.asce7.roof_zones import regions, zones
 from engine.loads.asce7.snow import Surface
 from engine.loads.asce7.velocity_pressure import GCPI
-from engine.loads.interface import Limit, OfWeight, Remark, RoofZones
+from engine.loads.interface import ExceededLimit, Remark, RoofZones, WeightCase
 from engine.mounting.layout import Rectangles
 from engine.project.roof import Building
 from engine.units import FOOT, PSF
 
 SQUARE_FOOT = FOOT**2
-LEAST_AREA = 1e-6
+MIN_AREA = 1e-6
 """Smallest area a curve is read at [m²]; all are level long before."""
 
 
@@ -33,8 +33,8 @@ class Asce7Loads:
     """The loads on one field; see `engine.loads.interface.Loads`."""
 
     building: Building
-    cladding: Figure
-    stream: Stream
+    cladding: GcpFigure
+    net_pressure: NetPressure
     module_wind: ModuleWind
     on_modules: Surface
     on_roof: Surface
@@ -42,11 +42,11 @@ class Asce7Loads:
     remarks: tuple[Remark, ...]
     snow_cases: tuple[str, ...]
     combinations: tuple[Combination, ...]
-    weight_cases: Mapping[str, OfWeight]
+    weight_cases: Mapping[str, WeightCase]
     wind_cases: tuple[str, ...] = (UP, DOWN)
 
     @property
-    def outside(self) -> tuple[Limit, ...]:
+    def outside(self) -> tuple[ExceededLimit, ...]:
         """Limits of the modules' wind clause that the field is beyond."""
         return self.module_wind.outside
 
@@ -74,25 +74,25 @@ class Asce7Loads:
         if self.outside:
             raise ValueError(f"outside {self.outside[0]}")
         coefficient = self.module_wind.coefficient(case, module, area / SQUARE_FOOT, record)
-        return self.stream.pressure(case, coefficient, record) * PSF
+        return self.net_pressure.pressure(case, coefficient, record) * PSF
 
     def snow(self, case: str, module: Ints, record: Recorder = silent) -> Floats:
         """Snow on the modules named [Pa of horizontal projection]."""
         return self._snow(case, self.on_modules, self.module_tops[module], record)
 
-    def bare_snow(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
+    def snow_on_roof(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         """Snow on rectangles of bare roof [Pa of horizontal projection], with the roof's own thermal factor."""
         return self._snow(case, self.on_roof, places.high, record)
 
     def _snow(self, case: str, surface: Surface, top: Floats, record: Recorder) -> Floats:
         """Snow on things that reach up to `top` [m from the eave, along the slope]."""
         to_ridge = (self.building.slope_length - top) * np.cos(np.radians(self.building.slope)) / FOOT
-        return snow.on_places(case, self.stream.site, self.building, surface, to_ridge, record) * PSF
+        return snow.on_places(case, self.net_pressure.site, self.building, surface, to_ridge, record) * PSF
 
-    def bare_wind(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
+    def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         """Cladding pressure, GCp and GCpi together, §30.3.2, on rectangles of roof, at their own area [Pa]."""
-        edition = self.stream.site.standard
-        area = np.maximum((places.right - places.left) * (places.high - places.low), LEAST_AREA) / SQUARE_FOOT
+        edition = self.net_pressure.site.standard
+        area = np.maximum((places.right - places.left) * (places.high - places.low), MIN_AREA) / SQUARE_FOOT
         zone = zones(edition, self.building, places, self.cladding.zone_names)
         gcp, inside = self.cladding.gcp(case, zone, area), self._inside_coefficient(case)
         coefficient: Floats = gcp + inside
@@ -101,19 +101,23 @@ class Asce7Loads:
             self._record_inside(inside, record)
             terms = {"GCp": Term(float(gcp[0])), "GCpi": Term(inside)}
             net = Term(float(coefficient[0]))
-            record(Step("C", "outside and inside together", net, "GCp + GCpi", terms, clause(edition, "Eq. 30.3-1")))
-        return self.stream.pressure(case, coefficient, record) * PSF
+            record(
+                CalculationStep(
+                    "C", "outside and inside together", net, "GCp + GCpi", terms, clause(edition, "Eq. 30.3-1")
+                )
+            )
+        return self.net_pressure.pressure(case, coefficient, record) * PSF
 
-    def inside_wind(self, case: str, record: Recorder = silent) -> float:
+    def internal_pressure(self, case: str, record: Recorder = silent) -> float:
         """Internal pressure, Table 26.13-1: lifts in "W up", sucks down in "W down" [Pa]; it adds to each case."""
         inside = self._inside_coefficient(case)
         if record is not silent:
             self._record_inside(inside, record)
-        return self.stream.reference_pressure * inside * PSF
+        return self.net_pressure.reference_pressure * inside * PSF
 
     def roof_zones(self) -> RoofZones:
         """Zones of cladding on the slope, §30.3.2."""
-        edition, names = self.stream.site.standard, self.cladding.zone_names
+        edition, names = self.net_pressure.site.standard, self.cladding.zone_names
         places = regions(self.building)
         return RoofZones(places, zones(edition, self.building, places, names), names)
 
@@ -122,5 +126,9 @@ class Asce7Loads:
         return -size if case == UP else size
 
     def _record_inside(self, inside: float, record: Recorder) -> None:
-        source = clause(self.stream.site.standard, "Table 26.13-1")
-        record(Step("GCpi", f"air inside, {self.building.enclosure}, on the side that adds", Term(inside), "", {}, source))
+        source = clause(self.net_pressure.site.standard, "Table 26.13-1")
+        record(
+            CalculationStep(
+                "GCpi", f"air inside, {self.building.enclosure}, on the side that adds", Term(inside), "", {}, source
+            )
+        )

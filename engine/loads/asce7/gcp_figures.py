@@ -13,7 +13,7 @@ from typing import NamedTuple
 import numpy as np
 
 from engine.common.arrays import Floats, Ints
-from engine.common.calculation import Confidence, Recorder, Reference, Step, Term
+from engine.common.calculation import CalculationStep, Confidence, Recorder, Reference, Term
 from engine.loads.asce7.net_pressure import UP
 from engine.loads.asce7.references import clause
 from engine.loads.asce7.site import SEVEN_16, SEVEN_22
@@ -57,7 +57,7 @@ PARAPET_ZONES = ("2", "3")
 
 
 @dataclass(frozen=True, eq=False)
-class Figure:
+class GcpFigure:
     """One figure: a curve of pressure toward the roof for all zones, one of suction for each, mildest zone first.
 
     `behind_parapet` is the curve of pressure toward the roof in zones 2 and 3 where a parapet stands around it.
@@ -103,7 +103,11 @@ class Figure:
             "A": Term(area, "ft2"),
         }
         equation = "G1 + (G2 - G1) * min(1, max(0, log(A / A1) / log(A2 / A1)))"
-        record(Step("GCp", f"the roof's own coefficient, zone {name}", Term(value), equation, terms, self.reference))
+        record(
+            CalculationStep(
+                "GCp", f"the roof's own coefficient, zone {name}", Term(value), equation, terms, self.reference
+            )
+        )
 
     @cached_property
     def _away(self) -> Curves:
@@ -125,11 +129,11 @@ _LOW_SLOPE = {
     "3": Curve(-3.2, 10, -1.4, 500),
 }
 
-_GABLE: dict[str, tuple[tuple[float, Figure], ...]] = {
+_GABLE: dict[str, tuple[tuple[float, GcpFigure], ...]] = {
     SEVEN_16: (
         (
             20.0,
-            Figure(
+            GcpFigure(
                 clause(SEVEN_16, "Fig. 30.3-2B"),
                 Curve(0.7, 2, 0.3, 100),
                 _alike("1 2e", Curve(-2.0, 20, -0.5, 100))
@@ -139,7 +143,7 @@ _GABLE: dict[str, tuple[tuple[float, Figure], ...]] = {
         ),
         (
             27.0,
-            Figure(
+            GcpFigure(
                 clause(SEVEN_16, "Fig. 30.3-2C", Confidence.SINGLE),
                 Curve(0.7, 2, 0.3, 100),
                 _alike("1 2e", Curve(-1.5, 20, -0.8, 300))
@@ -149,7 +153,7 @@ _GABLE: dict[str, tuple[tuple[float, Figure], ...]] = {
         ),
         (
             45.0,
-            Figure(
+            GcpFigure(
                 clause(SEVEN_16, "Fig. 30.3-2D"),
                 Curve(0.9, 10, 0.5, 100),
                 _alike("1 2e 2r", Curve(-1.8, 10, -0.8, 100))
@@ -161,7 +165,7 @@ _GABLE: dict[str, tuple[tuple[float, Figure], ...]] = {
     SEVEN_22: (
         (
             20.0,
-            Figure(
+            GcpFigure(
                 clause(SEVEN_22, "Fig. 30.3-2B"),
                 Curve(0.6, 10, 0.3, 200),
                 {"1": Curve(-2.0, 10, -0.5, 300), "2": Curve(-2.7, 10, -1.0, 200), "3": Curve(-3.6, 10, -1.8, 100)},
@@ -169,7 +173,7 @@ _GABLE: dict[str, tuple[tuple[float, Figure], ...]] = {
         ),
         (
             27.0,
-            Figure(
+            GcpFigure(
                 clause(SEVEN_22, "Fig. 30.3-2C"),
                 Curve(0.6, 10, 0.3, 200),
                 {"1": Curve(-1.5, 10, -0.8, 200), "2": Curve(-2.5, 10, -1.2, 100), "3": Curve(-3.0, 10, -1.4, 100)},
@@ -177,7 +181,7 @@ _GABLE: dict[str, tuple[tuple[float, Figure], ...]] = {
         ),
         (
             45.0,
-            Figure(
+            GcpFigure(
                 clause(SEVEN_22, "Fig. 30.3-2D"),
                 Curve(0.9, 10, 0.5, 200),
                 {"1": Curve(-1.8, 10, -0.8, 100), "2": Curve(-2.0, 10, -1.0, 200), "3": Curve(-2.5, 10, -1.0, 200)},
@@ -188,7 +192,7 @@ _GABLE: dict[str, tuple[tuple[float, Figure], ...]] = {
 """Edition → slope to which each figure reaches [deg], and the figure."""
 
 
-def _monoslope(edition: str) -> tuple[tuple[float, Figure], ...]:
+def _monoslope(edition: str) -> tuple[tuple[float, GcpFigure], ...]:
     """The curves were seen twice; the outlines of the zones once (5A) or are from memory (5B), and the weaker counts."""
     to_ten = {
         "1": Curve(-1.1, 10, -1.1, 100),
@@ -199,29 +203,29 @@ def _monoslope(edition: str) -> tuple[tuple[float, Figure], ...]:
     }
     to_thirty = {"1": Curve(-1.3, 10, -1.1, 100), "2": Curve(-1.6, 10, -1.2, 100), "3": Curve(-2.9, 10, -2.0, 100)}
     return (
-        (10.0, Figure(clause(edition, "Fig. 30.3-5A", Confidence.SINGLE), Curve(0.3, 10, 0.2, 100), to_ten)),
-        (30.0, Figure(clause(edition, "Fig. 30.3-5B", Confidence.MEMORY), Curve(0.4, 10, 0.3, 100), to_thirty)),
+        (10.0, GcpFigure(clause(edition, "Fig. 30.3-5A", Confidence.SINGLE), Curve(0.3, 10, 0.2, 100), to_ten)),
+        (30.0, GcpFigure(clause(edition, "Fig. 30.3-5B", Confidence.MEMORY), Curve(0.4, 10, 0.3, 100), to_thirty)),
     )
 
 
-_LESS_STEEP_HIP = Figure(
+_LESS_STEEP_HIP = GcpFigure(
     clause(SEVEN_22, "Fig. 30.3-2F", Confidence.SINGLE),
     Curve(0.7, 10, 0.3, 100),
     {"1": Curve(-1.4, 10, -0.8, 100)} | _alike("2 3", Curve(-2.0, 10, -1.0, 200)),
 )
 """Zones 2 and 3 end at 100 or at 200 ft², as one reads it: the safe one is taken."""
 
-_STEEPEST_HIP = Figure(
+_STEEPEST_HIP = GcpFigure(
     clause(SEVEN_22, "Figs. 30.3-2F and 2G, Note 6", Confidence.SINGLE),
     Curve(0.7, 10, 0.3, 100),
     {"1": Curve(-1.5, 10, -0.7, 100), "2": Curve(-1.8, 10, -0.8, 100), "3": Curve(-2.4, 10, -1.0, 100)},
 )
 """Fig. 30.3-2G, of 45 deg; hips between 27 and 45 deg lie between it and Fig. 30.3-2F."""
 
-_HIP_22: tuple[tuple[float, Figure], ...] = (
+_HIP_22: tuple[tuple[float, GcpFigure], ...] = (
     (
         20.0,
-        Figure(
+        GcpFigure(
             clause(SEVEN_22, "Fig. 30.3-2E", Confidence.SINGLE),
             Curve(0.7, 10, 0.3, 100),
             {"1": Curve(-1.8, 10, -0.8, 200), "2": Curve(-2.4, 10, -1.3, 200), "3": Curve(-2.6, 10, -1.4, 200)},
@@ -233,7 +237,7 @@ _HIP_22: tuple[tuple[float, Figure], ...] = (
 """The curves were seen several times, the outlines of the zones once, and the weaker counts."""
 
 
-def _between_hips(slope: float) -> Figure:
+def _between_hips(slope: float) -> GcpFigure:
     """Note 6 of Fig. 30.3-2G: straight in the slope [deg] between 27 and 45 deg, at any one area.
 
     A curve between two that end at different areas has a knee more; taken to the larger area it is on the safe side.
@@ -245,13 +249,20 @@ def _between_hips(slope: float) -> Figure:
         return Curve(next(ends), less.from_area, next(ends), max(less.to_area, most.to_area))
 
     away = {zone: between(curve, _STEEPEST_HIP.away[zone]) for zone, curve in _LESS_STEEP_HIP.away.items()}
-    return Figure(_STEEPEST_HIP.reference, between(_LESS_STEEP_HIP.toward, _STEEPEST_HIP.toward), away)
+    return GcpFigure(_STEEPEST_HIP.reference, between(_LESS_STEEP_HIP.toward, _STEEPEST_HIP.toward), away)
 
 
-_LOW = {edition: Figure(clause(edition, "Fig. 30.3-2A"), Curve(0.3, 10, 0.2, 100), _LOW_SLOPE) for edition in (SEVEN_16, SEVEN_22)}
+_LOW = {
+    edition: GcpFigure(clause(edition, "Fig. 30.3-2A"), Curve(0.3, 10, 0.2, 100), _LOW_SLOPE)
+    for edition in (SEVEN_16, SEVEN_22)
+}
 
 _BEHIND_PARAPET = {
-    edition: replace(low, reference=clause(edition, "Fig. 30.3-2A, Note 5", Confidence.SINGLE), behind_parapet=Curve(1.0, 10, 0.7, 500))
+    edition: replace(
+        low,
+        reference=clause(edition, "Fig. 30.3-2A, Note 5", Confidence.SINGLE),
+        behind_parapet=Curve(1.0, 10, 0.7, 500),
+    )
     for edition, low in _LOW.items()
 }
 """Zones 2 and 3 take what presses on walls (Fig. 30.3-1). That zone 3 may then lift no more than zone 2 is not made use of."""
@@ -259,14 +270,14 @@ _BEHIND_PARAPET = {
 LOW_SLOPE_ENDS = {"flat": 7.0, "gable": 7.0, "hip": 7.0, "monoslope": 3.0}
 """Roof shape → slope up to which Fig. 30.3-2A holds [deg]."""
 
-_FIGURES: Mapping[tuple[str, str], tuple[tuple[float, Figure], ...]] = {
+_FIGURES: Mapping[tuple[str, str], tuple[tuple[float, GcpFigure], ...]] = {
     (edition, shape): ((LOW_SLOPE_ENDS[shape], _LOW[edition]), *steeper)
     for edition in (SEVEN_16, SEVEN_22)
     for shape, steeper in (("flat", ()), ("gable", _GABLE[edition]), ("monoslope", _monoslope(edition)))
 } | {(SEVEN_22, "hip"): ((LOW_SLOPE_ENDS["hip"], _LOW[SEVEN_22]), *_HIP_22)}
 
 
-def figure(edition: str, shape: str, slope: float, parapet: float = 0.0) -> Figure | None:
+def gcp_figure(edition: str, shape: str, slope: float, parapet: float = 0.0) -> GcpFigure | None:
     """The figure for a roof shape, slope [deg] and height of parapet [ft]; None beyond the last."""
     if slope <= LOW_SLOPE_ENDS[shape] + 1e-9 and parapet >= HIGH_PARAPET - 1e-9:
         return _BEHIND_PARAPET[edition]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.common.arrays import Floats
-from engine.common.calculation import Recorder, Step, Term, silent
+from engine.common.calculation import CalculationStep, Recorder, Term, silent
 from engine.loads.asce7.references import memory
 from engine.loads.asce7.site import SEVEN_16, Site
 from engine.loads.asce7.velocity_pressure import KD_OF_PRESSURE, qh
@@ -15,12 +15,12 @@ from engine.loads.asce7.velocity_pressure import KD_OF_PRESSURE, qh
 UP, DOWN = "W up", "W down"
 """The two wind cases: away from the roof, and toward it."""
 
-FLOOR = 16.0
+MIN_PRESSURE = 16.0
 """Least net pressure either way, strength level [psf], §30.2.2 and §29.7 (that it binds arrays: from memory)."""
 
 
 @dataclass(frozen=True)
-class Stream:
+class NetPressure:
     """The air at mean roof height [ft] of a site; `qh` as its edition defines it [psf]."""
 
     site: Site
@@ -28,7 +28,7 @@ class Stream:
     qh: float
 
     @classmethod
-    def at(cls, site: Site, height: float) -> Stream:
+    def at(cls, site: Site, height: float) -> NetPressure:
         """The stream at a mean roof height [ft]."""
         return cls(site, height, qh(site, height))
 
@@ -46,7 +46,7 @@ class Stream:
             record: takes the steps of the first coefficient.
         """
         floored = np.minimum if case == UP else np.maximum
-        net: Floats = floored(self.reference_pressure * coefficient, -FLOOR if case == UP else FLOOR)
+        net: Floats = floored(self.reference_pressure * coefficient, -MIN_PRESSURE if case == UP else MIN_PRESSURE)
         if record is not silent:
             qh(self.site, self.height, record)
             self._record(case, float(coefficient[0]), float(net[0]), record)
@@ -54,14 +54,19 @@ class Stream:
 
     def _record(self, case: str, coefficient: float, net: float, record: Recorder) -> None:
         edition = self.site.standard
-        terms = {"qh": Term(self.qh, "psf"), "C": Term(coefficient), "floor": Term(FLOOR, "psf")}
+        terms = {"qh": Term(self.qh, "psf"), "C": Term(coefficient), "floor": Term(MIN_PRESSURE, "psf")}
         product = "qh * C"
         if edition != SEVEN_16:
             terms, product = terms | {"Kd": Term(KD_OF_PRESSURE[edition])}, "qh * Kd * C"
         equation = f"min({product}, -floor)" if case == UP else f"max({product}, floor)"
-        governs = ", where the floor governs" if abs(net) <= FLOOR else ""
+        governs = ", where the floor governs" if abs(net) <= MIN_PRESSURE else ""
         record(
-            Step(
-                "p", f"{case}: net pressure{governs}", Term(net, "psf"), equation, terms, memory(edition, "§29.7 and §30.2.2 for the floor")
+            CalculationStep(
+                "p",
+                f"{case}: net pressure{governs}",
+                Term(net, "psf"),
+                equation,
+                terms,
+                memory(edition, "§29.7 and §30.2.2 for the floor"),
             )
         )

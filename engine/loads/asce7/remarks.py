@@ -9,7 +9,7 @@ import numpy as np
 
 from engine.loads.asce7 import array_flush, snow
 from engine.loads.asce7.array_wind import ModuleWind
-from engine.loads.asce7.net_pressure import DOWN, FLOOR, UP, Stream
+from engine.loads.asce7.net_pressure import DOWN, MIN_PRESSURE, UP, NetPressure
 from engine.loads.asce7.site import SEVEN_22, Site
 from engine.loads.interface import Remark
 from engine.mounting.layout import Field
@@ -28,13 +28,13 @@ TORNADOES_COUNT = ("III", "IV")
 """Risk categories of which 7-22 asks for tornado loads, §32.1.1."""
 
 
-def wind_remarks(site: Site, building: Building, field: Field, wind: ModuleWind, stream: Stream) -> Iterator[Remark]:
+def wind_remarks(
+    site: Site, building: Building, field: Field, wind: ModuleWind, net_pressure: NetPressure
+) -> Iterator[Remark]:
     """Of wind on the modules."""
     yield from wind.remarks
     if site.standard == SEVEN_22 and site.risk_category in TORNADOES_COUNT:
-        words = (
-            f"tornado loads (chapter 32), which 7-22 asks of risk category {site.risk_category} in the tornado-prone region: not computed"
-        )
+        words = f"tornado loads (chapter 32), which 7-22 asks of risk category {site.risk_category} in the tornado-prone region: not computed"
         yield Remark("tornado", "caution", words)
     if building.roof_shape == "hip":
         words = "which zones a hip roof has, and how wide, was seen in one public source only: check them against the printed figures"
@@ -44,18 +44,20 @@ def wind_remarks(site: Site, building: Building, field: Field, wind: ModuleWind,
     if field.modules > 1 and wind.exposed.all():
         reading = "every edge of the array counts" if site.array_edges == "safe" else "read to the letter"
         yield Remark("all_exposed", "note", f"every module counts as exposed at an edge of the array ({reading})")
-    yield from _floored(field, wind, stream)
+    yield from _floored(field, wind, net_pressure)
 
 
-def _floored(field: Field, wind: ModuleWind, stream: Stream) -> Iterator[Remark]:
+def _floored(field: Field, wind: ModuleWind, net_pressure: NetPressure) -> Iterator[Remark]:
     """At a module's own area: where larger areas bring the floor in, the steps of that point show it."""
     every, area = np.arange(field.modules), np.full(field.modules, field.area / FOOT**2)
     for case, way in ((UP, "uplift"), (DOWN, "downward wind")):
-        low = np.abs(stream.reference_pressure * wind.coefficient(case, every, area)) < FLOOR
+        low = np.abs(net_pressure.reference_pressure * wind.coefficient(case, every, area)) < MIN_PRESSURE
         if low.any():
             who = "every module" if low.all() else f"{int(low.sum())} of {field.modules} modules"
             yield Remark(
-                f"floor_{case.replace(' ', '_').lower()}", "note", f"the floor of {both(FLOOR * PSF, 'pressure')} governs {way} on {who}"
+                f"floor_{case.replace(' ', '_').lower()}",
+                "note",
+                f"the floor of {both(MIN_PRESSURE * PSF, 'pressure')} governs {way} on {who}",
             )
 
 
@@ -64,7 +66,10 @@ def snow_remarks(site: Site, job: Job, field: Field) -> Iterator[Remark]:
     building, attitude = job.building, field.attitude
     if site.ground_snow <= 0:
         return
-    tilted, row = abs(attitude.tilt) > array_flush.MOST_TILT, float(field.outlines.right.max() - field.outlines.left.min())
+    tilted, row = (
+        abs(attitude.tilt) > array_flush.MAX_TILT,
+        float(field.outlines.right.max() - field.outlines.left.min()),
+    )
     if tilted and row > LONG_ROW and attitude.low < CLEAR_BENEATH:
         yield Remark("snow_drift", "caution", "snow drifts against tilted rows longer than 15 ft (§7.8): not computed")
     words = "snow that drifts from a higher roof nearby (§7.7), or slides off it (§7.9), is not covered: no such roof can be described"
@@ -73,7 +78,9 @@ def snow_remarks(site: Site, job: Job, field: Field) -> Iterator[Remark]:
         yield Remark("snow_drift_parapet", "caution", "snow drifts at parapets (§7.8): not computed")
     if building.roof_shape == "hip" and snow.has_unbalanced(building):
         yield Remark(
-            "snow_drift_hip", "caution", "unbalanced snow is taken behind the ridge (§7.6.1); what drifts over the hips is not computed"
+            "snow_drift_hip",
+            "caution",
+            "unbalanced snow is taken behind the ridge (§7.6.1); what drifts over the hips is not computed",
         )
     if snow.has_unbalanced(building):
         yield _ridge_drift(site, building, field)

@@ -61,8 +61,8 @@ def edges(building: Building, places: Rectangles) -> Edges:
 
 def strip_width(building: Building) -> float:
     """Distance a of the figures [m]: the least of 0.1 least width and 0.4 h, not below 0.04 least width or 3 ft."""
-    least = min(building.length, building.width)
-    return max(min(0.1 * least, 0.4 * building.mean_roof_height), 0.04 * least, 3 * FOOT)
+    first_minimum = min(building.length, building.width)
+    return max(min(0.1 * first_minimum, 0.4 * building.mean_roof_height), 0.04 * first_minimum, 3 * FOOT)
 
 
 def regions(building: Building) -> Rectangles:
@@ -114,7 +114,11 @@ def _touched(edition: str, building: Building, at: Edges) -> Mapping[str, Bools]
 def low_slope(h: float, at: Edges) -> Mapping[str, Bools]:
     """Fig. 30.3-2A: L-shaped corners 0.2h by 0.6h, strips 0.6h, then 1.2h; h mean roof height [m]."""
     near, far = np.minimum(at.along, at.rake), np.maximum(at.along, at.rake)
-    return {"1": _within(near, 1.2 * h), "2": _within(near, 0.6 * h), "3": _within(near, 0.2 * h) & _within(far, 0.6 * h)}
+    return {
+        "1": _within(near, 1.2 * h),
+        "2": _within(near, 0.6 * h),
+        "3": _within(near, 0.2 * h) & _within(far, 0.6 * h),
+    }
 
 
 def gable_16(a: float, at: Edges) -> Mapping[str, Bools]:

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from engine.common.calculation import Recorder, Step, Term, silent
+from engine.common.calculation import CalculationStep, Recorder, Term, silent
 from engine.loads.asce7.references import clause, memory
 from engine.loads.asce7.site import SEVEN_16, Site
-from engine.loads.interface import DEAD, WEIGHT, OfWeight
+from engine.loads.interface import DEAD, DEAD_LOAD_ONLY, WeightCase
 
 AP, RP = 1.0, 1.5
 """ap and Rp of rooftop arrays, ASCE 7-16 Table 13.6-1 (from memory)."""
 
-LEAST, MOST = 0.3, 1.6
+MIN_FACTOR, MAX_FACTOR = 0.3, 1.6
 """Bounds of Fp as parts of SDS Ip Wp, §13.3.1."""
 
 VERTICAL = 0.2
@@ -37,10 +37,12 @@ def horizontal_part(site: Site, record: Recorder = silent) -> float:
     else:
         part, equation = 0.4 * sds * ip * site.seismic_amplification, "0.4 * SDS * Ip * H"
         terms |= {"H": Term(site.seismic_amplification)}
-    bounded = min(max(part, LEAST * sds * ip), MOST * sds * ip)
-    bound = f"min(max({equation}, {LEAST} * SDS * Ip), {MOST} * SDS * Ip)"
+    bounded = min(max(part, MIN_FACTOR * sds * ip), MAX_FACTOR * sds * ip)
+    unavoidable_fastening_load = f"min(max({equation}, {MIN_FACTOR} * SDS * Ip), {MAX_FACTOR} * SDS * Ip)"
     words = "horizontal force of an earthquake, as a part of the weight"
-    record(Step("Fp", words, Term(bounded), bound, terms, memory(site.standard, "§13.3.1")))
+    record(
+        CalculationStep("Fp", words, Term(bounded), unavoidable_fastening_load, terms, memory(site.standard, "§13.3.1"))
+    )
     return bounded
 
 
@@ -49,25 +51,27 @@ def vertical_part(site: Site, record: Recorder = silent) -> float:
     sds = site.seismic_sds or 0.0
     terms = {"SDS": Term(sds)}
     words = "vertical force of an earthquake, as a part of the weight, either way"
-    record(Step("Ev", words, Term(VERTICAL * sds), f"{VERTICAL} * SDS", terms, clause(site.standard, "§13.3.1")))
+    record(
+        CalculationStep("Ev", words, Term(VERTICAL * sds), f"{VERTICAL} * SDS", terms, clause(site.standard, "§13.3.1"))
+    )
     return VERTICAL * sds
 
 
-def weight_cases(site: Site) -> Mapping[str, OfWeight]:
+def weight_cases(site: Site) -> Mapping[str, WeightCase]:
     """The weight, and what an earthquake makes of it where one is stated: toward the eave, the ridge, along the eave, upright."""
     if site.seismic_sds is None:
-        return WEIGHT
-    steps: list[Step] = []
+        return DEAD_LOAD_ONLY
+    steps: list[CalculationStep] = []
     sideways = horizontal_part(site, steps.append)
     how = tuple(steps)
     steps.clear()
     upright = vertical_part(site, steps.append)
     return MappingProxyType(
         {
-            DEAD: WEIGHT[DEAD],
-            TO_EAVE: OfWeight(toward_eave=sideways, steps=how),
-            TO_RIDGE: OfWeight(toward_eave=-sideways, steps=how),
-            ACROSS: OfWeight(across=sideways, steps=how),
-            UPRIGHT: OfWeight(downward=upright, steps=tuple(steps)),
+            DEAD: DEAD_LOAD_ONLY[DEAD],
+            TO_EAVE: WeightCase(toward_eave=sideways, steps=how),
+            TO_RIDGE: WeightCase(toward_eave=-sideways, steps=how),
+            ACROSS: WeightCase(across=sideways, steps=how),
+            UPRIGHT: WeightCase(downward=upright, steps=tuple(steps)),
         }
     )

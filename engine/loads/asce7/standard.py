@@ -7,23 +7,23 @@ from collections.abc import Iterator
 from engine.common.calculation import Reference
 from engine.common.errors import Problem
 from engine.loads.asce7 import seismic, snow
-from engine.loads.asce7.array_flush import MOST_TILT, FlushWind
+from engine.loads.asce7.array_flush import MAX_TILT, FlushWind
 from engine.loads.asce7.array_tilted import TiltedWind
 from engine.loads.asce7.array_user_coefficient import StatedWind
 from engine.loads.asce7.array_wind import ModuleWind
 from engine.loads.asce7.combinations import combinations
 from engine.loads.asce7.field_loads import Asce7Loads
-from engine.loads.asce7.gcp_figures import Figure, covers, figure, steepest
-from engine.loads.asce7.net_pressure import Stream
+from engine.loads.asce7.gcp_figures import GcpFigure, covers, gcp_figure, steepest
+from engine.loads.asce7.net_pressure import NetPressure
 from engine.loads.asce7.references import choice, clause
 from engine.loads.asce7.remarks import snow_remarks, wind_remarks
 from engine.loads.asce7.site import SEVEN_22, Site
 from engine.loads.asce7.snow import Surface
-from engine.loads.asce7.unverified import doubtful
+from engine.loads.asce7.unverified import unverified
 from engine.mounting.layout import Field
 from engine.project.job import Job
 from engine.project.roof import Building
-from engine.schema import Described
+from engine.schema import InputTable
 from engine.units import FOOT, PSF
 
 
@@ -34,7 +34,7 @@ class Asce7:
         self.site = site
 
     @classmethod
-    def reads(cls) -> type[Described]:
+    def site_model(cls) -> type[InputTable]:
         """The model of its `[site]` table."""
         return Site
 
@@ -44,22 +44,22 @@ class Asce7:
         return self.site.standard
 
     @property
-    def speaks_of(self) -> str:
+    def basis(self) -> str:
         """The basis of the numbers."""
         return "allowable-stress design (ASD)"
 
     @property
-    def doubtful(self) -> tuple[Reference, ...]:
+    def unverified(self) -> tuple[Reference, ...]:
         """All that was seen once or comes from memory."""
-        return doubtful(self.site.standard)
+        return unverified(self.site.standard)
 
     def summary(self, job: Job) -> tuple[tuple[str, float, str], ...]:
         """The site's headline loads: (name, SI value, dimension)."""
         site, building = self.site, job.building
-        stream = Stream.at(site, building.mean_roof_height / FOOT)
+        net_pressure = NetPressure.at(site, building.mean_roof_height / FOOT)
         return (
             ("wind speed", site.wind_speed, "speed"),
-            ("velocity pressure qh", stream.qh * PSF, "pressure"),
+            ("velocity pressure qh", net_pressure.qh * PSF, "pressure"),
             ("ground snow", site.ground_snow, "pressure"),
             ("flat-roof snow on modules", snow.flat_roof_snow(site, site.array_thermal_factor) * PSF, "pressure"),
             (
@@ -69,7 +69,7 @@ class Asce7:
             ),
         )
 
-    def objections(self, job: Job) -> Iterator[Problem]:
+    def unsupported(self, job: Job) -> Iterator[Problem]:
         """A roof whose shape or slope no figure for its cladding covers."""
         edition, building = self.site.standard, job.building
         if not covers(edition, building.roof_shape):
@@ -85,32 +85,32 @@ class Asce7:
         site, building = self.site, job.building
         cladding = _cladding(site.standard, building)
         assert cladding is not None
-        stream = Stream.at(site, building.mean_roof_height / FOOT)
+        net_pressure = NetPressure.at(site, building.mean_roof_height / FOOT)
         wind = _module_wind(site, job, field, cladding)
         on_modules = _module_surface(site, building, field)
         snow_cases = snow.cases(site, building, on_modules)
         return Asce7Loads(
             building=building,
             cladding=cladding,
-            stream=stream,
+            net_pressure=net_pressure,
             module_wind=wind,
             on_modules=on_modules,
             on_roof=_roof_surface(site, building),
             module_tops=field.outlines.high,
-            remarks=(*wind_remarks(site, building, field, wind, stream), *snow_remarks(site, job, field)),
+            remarks=(*wind_remarks(site, building, field, wind, net_pressure), *snow_remarks(site, job, field)),
             snow_cases=snow_cases,
             combinations=combinations(site.standard, snow_cases, earthquake=site.seismic_sds is not None),
             weight_cases=seismic.weight_cases(site),
         )
 
 
-def _cladding(edition: str, building: Building) -> Figure | None:
-    return figure(edition, building.roof_shape, building.slope, building.parapet_height / FOOT)
+def _cladding(edition: str, building: Building) -> GcpFigure | None:
+    return gcp_figure(edition, building.roof_shape, building.slope, building.parapet_height / FOOT)
 
 
-def _module_wind(site: Site, job: Job, field: Field, cladding: Figure) -> ModuleWind:
+def _module_wind(site: Site, job: Job, field: Field, cladding: GcpFigure) -> ModuleWind:
     """The clause that fits how the modules stand."""
-    if abs(field.attitude.tilt) <= MOST_TILT:
+    if abs(field.attitude.tilt) <= MAX_TILT:
         return FlushWind.on(site, job, field, cladding)
     if field.attitude.net_coefficient is not None:
         return StatedWind.on(site, job, field, cladding, field.attitude.net_coefficient)

@@ -27,7 +27,7 @@ REMEMBERED = (
 REMEMBERED_22 = ("Fig. 7.6-2: that 0.65 is the upper end of the winter wind parameter's map",)
 
 
-def doubtful(edition: str) -> tuple[Reference, ...]:
+def unverified(edition: str) -> tuple[Reference, ...]:
     """The list for an edition."""
     once = SEEN_ONCE + (SEEN_ONCE_16 if edition == SEVEN_16 else SEEN_ONCE_22)
     remembered = REMEMBERED + (() if edition == SEVEN_16 else REMEMBERED_22)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from engine.common.calculation import SCENARIO, Recorder, Step, Term, silent
+from engine.common.calculation import SCENARIO, CalculationStep, Recorder, Term, silent
 from engine.loads.asce7.references import clause
 from engine.loads.asce7.site import SEVEN_16, SEVEN_22, Site
 from engine.units import FOOT, MPH
@@ -24,7 +24,7 @@ TERRAIN: dict[str, dict[str, tuple[float, float]]] = {
 AT_GRADIENT = {SEVEN_16: 2.01, SEVEN_22: 2.41}
 """Edition → Kz at the gradient height zg and above."""
 
-LEAST_HEIGHT = 15.0
+MIN_HEIGHT = 15.0
 """Kz is level below this [ft]."""
 
 GCPI = {"enclosed": 0.18, "partially enclosed": 0.55}
@@ -44,12 +44,12 @@ def exposure_coefficient(edition: str, exposure: str, height: float, record: Rec
         By the formula; the printed table is rounded, by at most 0.01.
     """
     alpha, gradient = TERRAIN[edition][exposure]
-    z = min(max(height, LEAST_HEIGHT), gradient)
+    z = min(max(height, MIN_HEIGHT), gradient)
     kz = AT_GRADIENT[edition] * math.pow(z / gradient, 2 / alpha)
     terms = {"z": Term(z, "ft"), "zg": Term(gradient, "ft"), "alpha": Term(alpha)}
     equation = f"{AT_GRADIENT[edition]} * (z / zg) ** (2 / alpha)"
     meaning = f"exposure {exposure} at mean roof height, not below 15 ft"
-    record(Step("Kz", meaning, Term(kz), equation, terms, clause(edition, "Table 26.10-1")))
+    record(CalculationStep("Kz", meaning, Term(kz), equation, terms, clause(edition, "Table 26.10-1")))
     return kz
 
 
@@ -63,7 +63,16 @@ def elevation_factor(edition: str, elevation: float, record: Recorder = silent) 
     """
     ke = math.exp(-0.0000362 * elevation)
     terms = {"ze": Term(elevation, "ft")}
-    record(Step("Ke", "thinner air above sea level", Term(ke), "exp(-0.0000362 * ze)", terms, clause(edition, "Table 26.9-1")))
+    record(
+        CalculationStep(
+            "Ke",
+            "thinner air above sea level",
+            Term(ke),
+            "exp(-0.0000362 * ze)",
+            terms,
+            clause(edition, "Table 26.9-1"),
+        )
+    )
     return ke
 
 
@@ -78,10 +87,19 @@ def qh(site: Site, height: float, record: Recorder = silent) -> float:
     edition, speed, kzt = site.standard, site.wind_speed / MPH, site.topographic_factor
     kz = exposure_coefficient(edition, site.exposure, height, record)
     ke = elevation_factor(edition, site.ground_elevation / FOOT, record)
-    record(Step("V", "basic wind speed", Term(speed, "mph"), "", {}, SCENARIO))
+    record(CalculationStep("V", "basic wind speed", Term(speed, "mph"), "", {}, SCENARIO))
     terms = {"Kz": Term(kz), "Kzt": Term(kzt), "Ke": Term(ke), "V": Term(speed, "mph")}
     pressure, equation = 0.00256 * kz * kzt * ke * speed**2, "0.00256 * Kz * Kzt * Ke * V ** 2"
     if edition == SEVEN_16:
         pressure, equation, terms = KD * pressure, "Kd * " + equation, {"Kd": Term(KD)} | terms
-    record(Step("qh", "velocity pressure at mean roof height", Term(pressure, "psf"), equation, terms, clause(edition, "Eq. 26.10-1")))
+    record(
+        CalculationStep(
+            "qh",
+            "velocity pressure at mean roof height",
+            Term(pressure, "psf"),
+            equation,
+            terms,
+            clause(edition, "Eq. 26.10-1"),
+        )
+    )
     return pressure

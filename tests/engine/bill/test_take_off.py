@@ -33,7 +33,7 @@ def test_cutting_by_hand(lengths: list[float], stock: float, bought: int, splice
 @settings(max_examples=200, deadline=None)
 def test_no_bar_is_cut_from_nothing(lengths: list[float], stock: float) -> None:
     cut = cut_from_stock(lengths, stock)
-    assert cut.left_over >= -1e-6
+    assert cut.offcut >= -1e-6
     assert cut.stock >= sum(lengths) / stock - 1e-6
     assert cut.stock <= sum(int(length / stock) + 1 for length in lengths)
 
@@ -42,7 +42,9 @@ def test_pieces_of_the_default_scenario_by_hand() -> None:
     """Rails: 4 rows of 36 in 4 runs of 9: 16 rows-of-run, 2 rails each; 8 middle and 2 end clamps a rail."""
     rail, rack, direct = compare(scenario_of()).columns
     counted = {
-        column.id: {item.part: item.quantity for item in column.design.bill.items} for column in (rail, rack, direct) if column.design
+        column.id: {item.part: item.quantity for item in column.design.bill.items}
+        for column in (rail, rack, direct)
+        if column.design
     }
     assert counted["rail"]["middle_clamp"] == 32 * 8
     assert counted["rail"]["end_clamp"] == 32 * 2
@@ -53,7 +55,7 @@ def test_pieces_of_the_default_scenario_by_hand() -> None:
     assert rail.design
     bars = next(item for item in rail.design.bill.items if item.part == "rail")
     assert bars.lengths == pytest.approx([9 * 1.134 + 8 * 0.0127] * 32)
-    assert bars.left_over == pytest.approx((32 * 2 + 16) * 14 * 0.3048 - sum(bars.lengths))
+    assert bars.offcut == pytest.approx((32 * 2 + 16) * 14 * 0.3048 - sum(bars.lengths))
     # rack: 6 rows of 24 in 4 runs of 6 (40 ft / 5.69 ft = 7, evenly 6): two beams a row
     assert counted["tilted_rack"]["middle_clamp"] == 6 * 4 * 2 * 5
     assert counted["tilted_rack"]["leg"] == 2 * counted["tilted_rack"]["brace"] == rack.attachments
@@ -101,7 +103,11 @@ PARTS = {
 
 def test_the_invented_set_where_nothing_is_stated() -> None:
     """Every piece of three methods on a roof that is pierced, and bars of 14 ft at 1.1 lb/ft, 52 and 10 minutes a length."""
-    ribbed = scenario_of(roof__kind="exposed fastener", hardware={"bracket": "sheet"}, roof__fastening={"uplift": {"allowable": "400 lb"}})
+    ribbed = scenario_of(
+        roof__kind="exposed fastener",
+        hardware={"bracket": "sheet"},
+        roof__fastening={"uplift": {"allowable": "400 lb"}},
+    )
     met = set()
     for column in compare(ribbed).columns:
         assert column.design

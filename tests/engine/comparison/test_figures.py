@@ -33,7 +33,11 @@ def test_a_row_tells_its_cell_and_its_change() -> None:
     """A stronger clip lets rails hold: what was over is told against what it was; with nothing before it, a column is new."""
     before = compare(scenario_of(methods__rail__spacing="4 ribs"), ("rail",)).columns[0]
     after = compare(scenario_of(methods__rail__spacing="2 ribs"), ("rail",)).columns[0]
-    row = next(row for row in rows(compare(scenario_of(methods__rail__spacing="2 ribs"), ("rail",))) if row.label == "attachments")
+    row = next(
+        row
+        for row in rows(compare(scenario_of(methods__rail__spacing="2 ribs"), ("rail",)))
+        if row.label == "attachments"
+    )
     assert (row.cell(before, "us"), row.cell(after, "us")) == ("160", "288")
     assert row.change(after, before, "us") == "+128 more"
     assert row.change(before, after, "us") == "−128 less"

@@ -57,9 +57,20 @@ def test_less_than_a_twentieth_of_the_roofs_snow_is_not_worth_a_word(snow: str, 
     ("setbacks", "words"),
     [
         ({"eave": "15 ft"}, []),
-        ({"eave": "16 ft"}, ["24 modules come nearer to the eave than the stated setback of 16.00 ft (4.877 m), the nearest to 15.50 ft"]),
-        ({"rakes": "60 ft"}, ["42 modules come nearer to the rakes than the stated setback of 60.00 ft (18.288 m), the nearest to"]),
-        ({"ridge": "30 ft"}, ["modules come nearer to the ridge than the stated setback of 30.00 ft (9.144 m), the nearest to"]),
+        (
+            {"eave": "16 ft"},
+            [
+                "24 modules come nearer to the eave than the stated setback of 16.00 ft (4.877 m), the nearest to 15.50 ft"
+            ],
+        ),
+        (
+            {"rakes": "60 ft"},
+            ["42 modules come nearer to the rakes than the stated setback of 60.00 ft (18.288 m), the nearest to"],
+        ),
+        (
+            {"ridge": "30 ft"},
+            ["modules come nearer to the ridge than the stated setback of 30.00 ft (9.144 m), the nearest to"],
+        ),
         ({"eave": "16 ft", "ridge": "30 ft"}, ["to the eave", "to the ridge"]),
     ],
 )
@@ -85,7 +96,9 @@ def test_ends_that_reach_too_far_are_counted_on_both_sides(x: str, ends: int) ->
     assert flag.text.startswith(f"{2 * (1 + ends)} ends reach farther than 0.33 of the span beside them")
 
 
-@pytest.mark.parametrize(("wind", "up"), [("105 mph", "48 of 144 modules"), ("60 mph", "every module"), ("180 mph", None)])
+@pytest.mark.parametrize(
+    ("wind", "up"), [("105 mph", "48 of 144 modules"), ("60 mph", "every module"), ("180 mph", None)]
+)
 def test_on_how_many_modules_the_floor_governs(wind: str, up: str | None) -> None:
     """The floor of 16 psf against qh (GCp) γE γa at each module's own area."""
     (column,) = compare(scenario_of(site__wind_speed=wind), ("direct",)).columns

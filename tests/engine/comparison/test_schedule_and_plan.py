@@ -11,7 +11,7 @@ from engine.comparison.attachment_schedule import Schedule, schedule
 from engine.comparison.compare import Column, compare
 from engine.comparison.roof_plan import Plan, plan
 from engine.design.design import Design
-from engine.design.trial import Attempt
+from engine.design.trial import Candidate
 from engine.units import FOOT, POUND_FORCE
 from support import scenario_of
 
@@ -21,51 +21,63 @@ EVERY = ("finch_shed", "heron_depot", "kestrel_yard", "plover_terrace", "sparrow
 def designs(name: str, **changes: object) -> list[tuple[Column, Design, Schedule, Plan]]:
     scenario = scenario_of(name, **changes)
     columns = [column for column in compare(scenario).columns if column.design]
-    return [(column, column.design, schedule(column.design), plan(scenario.job, column.design)) for column in columns if column.design]
+    return [
+        (column, column.design, schedule(column.design), plan(scenario.job, column.design))
+        for column in columns
+        if column.design
+    ]
 
 
 @pytest.mark.parametrize("name", EVERY)
 def test_the_worst_point_is_the_links_own_figure(name: str) -> None:
-    for column, design, points, _ in designs(name):
+    for column, design, attachments, _ in designs(name):
         checked = {check.link: check.utilisation for check in column.links}
-        assert set(points.used) == (
-            (set() if design.layout.member.clamped else {"clamp"}) | {"attachment", "rib", "roof_fastening"} if checked else set()
+        assert set(attachments.used) == (
+            (set() if design.layout.member.clamped else {"clamp"}) | {"attachment", "rib", "roof_fastening"}
+            if checked
+            else set()
         )
-        for link, used in points.used.items():
+        for link, used in attachments.used.items():
             assert used.max() == pytest.approx(checked[link], rel=1e-12), link
 
 
 def test_points_are_numbered_as_one_walks() -> None:
-    for _, _, points, _ in designs("kestrel_yard"):
-        places = list(zip(points.row.tolist(), points.x.tolist(), strict=True))
+    for _, _, attachments, _ in designs("kestrel_yard"):
+        places = list(zip(attachments.row.tolist(), attachments.x.tolist(), strict=True))
         assert all(first < second for first, second in pairwise(places))
-        assert len({(row, round(y, 2)) for row, y in zip(points.row.tolist(), points.y.tolist(), strict=True)}) == points.row.max()
-        np.testing.assert_allclose(points.x, (points.rib - 1) * 2 * FOOT)
+        assert (
+            len({(row, round(y, 2)) for row, y in zip(attachments.row.tolist(), attachments.y.tolist(), strict=True)})
+            == attachments.row.max()
+        )
+        np.testing.assert_allclose(attachments.x, (attachments.rib - 1) * 2 * FOOT)
 
 
 def test_a_clip_is_told_at_the_points_beside_it() -> None:
     """Each point's clip figure, found again by looking at every clip of its seam with no point between them."""
-    _, design, points, _ = designs("kestrel_yard", methods__direct__spacing="2 per edge")[2]
-    assert isinstance(design.attempt, Attempt)
-    demands = design.attempt.demands
-    with_array, bare = -demands.fastening / (350 * POUND_FORCE), -demands.roof.bare[demands.rib] / (350 * POUND_FORCE)
+    _, design, attachments, _ = designs("kestrel_yard", methods__direct__spacing="2 per edge")[2]
+    assert isinstance(design.candidate, Candidate)
+    demands = design.candidate.demands
+    with_array, bare = (
+        -demands.fastening / (350 * POUND_FORCE),
+        -demands.roof.without_array[demands.rib] / (350 * POUND_FORCE),
+    )
     used = np.maximum(np.maximum(with_array, bare).max(axis=2), 0.0)
-    for number in (0, 17, 100, len(points) - 1):
-        row = int(np.flatnonzero(demands.rib == points.rib[number] - 1)[0])
-        others = points.y[(points.rib == points.rib[number]) & (np.arange(len(points)) != number)]
+    for number in (0, 17, 100, len(attachments) - 1):
+        row = int(np.flatnonzero(demands.rib == attachments.rib[number] - 1)[0])
+        others = attachments.y[(attachments.rib == attachments.rib[number]) & (np.arange(len(attachments)) != number)]
         beside = [
             used[row, clip]
             for clip, y in enumerate(demands.fastening_y)
-            if not ((others > min(y, points.y[number])) & (others < max(y, points.y[number]))).any()
+            if not ((others > min(y, attachments.y[number])) & (others < max(y, attachments.y[number]))).any()
         ]
-        assert points.used["roof_fastening"][number] == pytest.approx(max(beside), rel=1e-9)
+        assert attachments.used["roof_fastening"][number] == pytest.approx(max(beside), rel=1e-9)
 
 
 def test_outside_the_standards_scope_points_have_places_only() -> None:
-    _, _, points, _ = designs("sparrow_lane")[1]
-    assert points.up is None
-    assert points.utilisation is None
-    assert points.governing == ("",) * 36
+    _, _, attachments, _ = designs("sparrow_lane")[1]
+    assert attachments.up is None
+    assert attachments.utilisation is None
+    assert attachments.governing == ("",) * 36
 
 
 @pytest.mark.parametrize("name", EVERY)
@@ -100,7 +112,7 @@ def test_exposed_edges_are_the_arrays_outline() -> None:
 
 def test_a_made_up_standard_draws_its_own_zones() -> None:
     site = {"standard": "Made-up 1", "gust": "1 kPa"}
-    _, _, points, drawn = designs("kestrel_yard", site=site)[2]
+    _, _, attachments, drawn = designs("kestrel_yard", site=site)[2]
     assert drawn.roof_zones.names == ("field", "eave")
     assert len(drawn.borders) == 1
-    assert set(points.zone) == {"field"}
+    assert set(attachments.zone) == {"field"}

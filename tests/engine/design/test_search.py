@@ -5,16 +5,24 @@ from __future__ import annotations
 import pytest
 
 from engine.comparison.compare import compare
-from engine.design.search import SpanLimits, as_the_member_spans, explore, fewest, span_limits, sparsest_that_holds
+from engine.design.search import (
+    SpanLimits,
+    fewest_attachments,
+    scan_spacings,
+    span_limits,
+    sparsest_holding,
+    widest_member_holds,
+)
 from engine.links import LINKS
 from engine.mounting.interface import Refusal
-from support import scenario_of, stage_of
+from support import context_of, scenario_of
 
 FOOT = 0.3048
 
 
 @pytest.mark.parametrize(
-    ("member", "roof", "ratio"), [(8.0, 4.0, 2.0), (4.0, 8.0, 0.5), (None, 4.0, None), (8.0, None, None), (None, None, None)]
+    ("member", "roof", "ratio"),
+    [(8.0, 4.0, 2.0), (4.0, 8.0, 0.5), (None, 4.0, None), (8.0, None, None), (None, None, None)],
 )
 def test_how_many_times_farther(member: float | None, roof: float | None, ratio: float | None) -> None:
     assert SpanLimits(member, roof).overspan == ratio
@@ -22,59 +30,62 @@ def test_how_many_times_farther(member: float | None, roof: float | None, ratio:
 
 def test_exploring_goes_outward_until_member_and_roof_have_given_out() -> None:
     """Kestrel Yard's rails: the roof gives out at once, the rail beyond 8 ft, every 5th seam."""
-    explored = explore(stage_of("kestrel_yard", "rail"))
-    assert not isinstance(explored, Refusal)
-    assert [attempt.layout.pattern.spacings[0] for attempt in explored] == [1, 2, 3, 4, 5]
-    assert span_limits(explored) == SpanLimits(pytest.approx(8 * FOOT), None)
-    widest = as_the_member_spans(explored)
+    scanned = scan_spacings(context_of("kestrel_yard", "rail"))
+    assert not isinstance(scanned, Refusal)
+    assert [candidate.layout.pattern.spacings[0] for candidate in scanned] == [1, 2, 3, 4, 5]
+    assert span_limits(scanned) == SpanLimits(pytest.approx(8 * FOOT), None)
+    widest = widest_member_holds(scanned)
     assert widest is not None
     assert widest.layout.pattern.spacings[0] == 4
-    assert as_the_member_spans(explored[4:]) is None
+    assert widest_member_holds(scanned[4:]) is None
 
 
 def test_three_spacings_are_looked_at_whatever_the_closest_says() -> None:
     """Rails and clips that hold nothing."""
     weak = {"hardware__rail__moment_strong": "1 lb ft", "roof__fastening__uplift": {"allowable": "1 lb"}}
-    explored = explore(stage_of("kestrel_yard", "rail", **weak))
-    assert not isinstance(explored, Refusal)
-    assert len(explored) == 3
-    assert span_limits(explored) == SpanLimits(None, None)
+    scanned = scan_spacings(context_of("kestrel_yard", "rail", **weak))
+    assert not isinstance(scanned, Refusal)
+    assert len(scanned) == 3
+    assert span_limits(scanned) == SpanLimits(None, None)
 
 
 def test_what_holds_is_the_sparsest_and_what_does_not_the_least_over() -> None:
-    strong = stage_of(
-        "kestrel_yard", "rail", roof__fastening__uplift={"allowable": "2000 lb"}, roof__panel__moment_rib_compressed="2000 lb ft"
+    strong = context_of(
+        "kestrel_yard",
+        "rail",
+        roof__fastening__uplift={"allowable": "2000 lb"},
+        roof__panel__moment_rib_compressed="2000 lb ft",
     )
-    found = sparsest_that_holds(strong, (1, 2, 3, 4))
+    found = sparsest_holding(strong, (1, 2, 3, 4))
     assert found is not None
     assert found.holds
-    same = fewest(strong, (1, 2, 3, 4))
+    same = fewest_attachments(strong, (1, 2, 3, 4))
     assert not isinstance(same, Refusal)
     assert same.layout is found.layout
-    assert len(found.layout.points) == strong.field.minimum_points
+    assert len(found.layout.attachments) == strong.field.minimum_attachments
 
-    over = stage_of("kestrel_yard", "rail")
-    assert sparsest_that_holds(over, (1, 2, 3, 4)) is None
-    least = fewest(over, (1, 2, 3, 4))
-    assert not isinstance(least, Refusal)
-    patterns = [over.even(spacing, over.field.minimum_points) for spacing in (1, 1.5, 2, 2.5, 3, 4)]
-    used = [over.attempt(layout).weakest.used for layout in patterns if not isinstance(layout, Refusal)]
-    assert least.weakest.used == min(used)
+    over = context_of("kestrel_yard", "rail")
+    assert sparsest_holding(over, (1, 2, 3, 4)) is None
+    first_minimum = fewest_attachments(over, (1, 2, 3, 4))
+    assert not isinstance(first_minimum, Refusal)
+    patterns = [over.even(spacing, over.field.minimum_attachments) for spacing in (1, 1.5, 2, 2.5, 3, 4)]
+    used = [over.candidate(layout).weakest.used for layout in patterns if not isinstance(layout, Refusal)]
+    assert first_minimum.weakest.used == min(used)
 
 
 def test_links_are_checked_once_and_no_farther_than_is_asked() -> None:
     """The clip is over at every 4th seam: to know that it does not hold, neither rib nor rail is bent."""
-    of = stage_of("kestrel_yard", "rail")
+    of = context_of("kestrel_yard", "rail")
     layout = of.even(4)
     assert not isinstance(layout, Refusal)
-    attempt = of.attempt(layout)
-    assert not attempt.checked
-    assert not attempt.holds
-    assert {check.link for check in attempt.checked.values()} == {"roof_fastening"}
-    assert attempt.at_least == attempt.weakest.used == pytest.approx(1.66, abs=5e-3)
-    assert len(attempt.checked) == len(LINKS) == len(attempt.checks)
-    first = attempt.checks
-    assert all(one is other for one, other in zip(first, attempt.checks, strict=True))
+    candidate = of.candidate(layout)
+    assert not candidate.checked
+    assert not candidate.holds
+    assert {check.link for check in candidate.checked.values()} == {"roof_fastening"}
+    assert candidate.largest_so_far == candidate.weakest.used == pytest.approx(1.66, abs=5e-3)
+    assert len(candidate.checked) == len(LINKS) == len(candidate.checks)
+    first = candidate.checks
+    assert all(one is other for one, other in zip(first, candidate.checks, strict=True))
     assert [check.link for check in first][-2:] == ["fixed_point", "structure"]
 
 
@@ -82,4 +93,4 @@ def test_a_search_counts_patterns_with_many_single_points_out() -> None:
     """The comparison's own pattern of Kestrel Yard's rack, and no more than a quarter of its points added singly."""
     (column,) = compare(scenario_of(), ("tilted_rack",)).columns
     assert column.design
-    assert column.design.layout.added <= 0.25 * len(column.design.layout.points)
+    assert column.design.layout.added <= 0.25 * len(column.design.layout.attachments)

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.common.progress import Stopped
+from engine.common.progress import SearchStopped
 from engine.comparison.compare import Column, compare
 from engine.units import FOOT
 from support import scenario_of
@@ -37,10 +37,15 @@ def test_the_corner_points_stand_closer() -> None:
     assert at["zone 3"] == 2
     inner = [lines for lines in design.layout.lines if lines.start > 15]
     assert inner
-    assert all(np.diff(lines.ribs).max() <= 3 for lines in design.layout.lines)
+    assert all(np.diff(lines.stands_on).max() <= 3 for lines in design.layout.lines)
 
 
-WEAK_CLIP = {"tested_pressure": "71 psf", "tested_rib_spacing": "24 in", "tested_fastening_spacing": "5 ft", "safety_factor": 2.0}
+WEAK_CLIP = {
+    "tested_pressure": "71 psf",
+    "tested_rib_spacing": "24 in",
+    "tested_fastening_spacing": "5 ft",
+    "safety_factor": 2.0,
+}
 
 
 def test_where_no_pattern_holds_the_remedies_are_tried_and_said() -> None:
@@ -51,7 +56,9 @@ def test_where_no_pattern_holds_the_remedies_are_tried_and_said() -> None:
     assert found.status == "holds"
     assert found.spacing.endswith(", staggered, rails toward eave")
     assert [flag.code for flag in found.flags].count("remedied") == 1
-    stated = column("rail", roof__fastening__uplift=WEAK_CLIP, methods__rail={"lines": "staggered", "rail_place": "toward eave"})
+    stated = column(
+        "rail", roof__fastening__uplift=WEAK_CLIP, methods__rail={"lines": "staggered", "rail_place": "toward eave"}
+    )
     assert stated.status == "holds"
     assert stated.attachments == found.attachments
     assert not [flag for flag in stated.flags if flag.code == "remedied"]
@@ -60,7 +67,7 @@ def test_where_no_pattern_holds_the_remedies_are_tried_and_said() -> None:
 def test_staggered_lines_load_different_seams() -> None:
     design = column("rail", methods__rail={"spacing": "3 ribs", "lines": "staggered"}).design
     assert design is not None
-    one, other = (set(lines.ribs.tolist()) for lines in design.layout.lines[:2])
+    one, other = (set(lines.stands_on.tolist()) for lines in design.layout.lines[:2])
     ends = {min(one | other), max(one | other)}
     assert one & other == ends
 
@@ -75,9 +82,9 @@ def test_what_no_layout_can_relieve_is_not_searched_for() -> None:
 
 def test_a_search_can_be_ended_by_whoever_listens() -> None:
     def stop(words: str) -> None:
-        raise Stopped
+        raise SearchStopped
 
-    with pytest.raises(Stopped):
+    with pytest.raises(SearchStopped):
         compare(scenario_of(), tell=stop)
 
 
@@ -98,12 +105,12 @@ def test_closer_points_raise_the_pressure_no_more_than_their_smaller_area_does()
     for name, more in (("kestrel_yard", "3 per edge"), ("heron_depot", "3 per edge")):
         few, many = (column("direct", name, methods__direct={"spacing": spacing}) for spacing in ("2 per edge", more))
         assert few.design is not None
-        assert few.design.attempt is not None
-        largest = float(few.design.attempt.demands.point_area.max()) / FOOT**2
+        assert few.design.candidate is not None
+        largest = float(few.design.candidate.demands.attachment_area.max()) / FOOT**2
         factor = (1.7 / (1.7 - 0.7 * np.log10(largest / 10) / np.log10(50))) * (0.8 / (1.2 - 0.4 * np.log10(largest)))
         assert 1 <= factor < 2
         assert many.fastening <= few.fastening * factor  # type: ignore[operator]
-        assert many.point_up <= few.point_up * factor  # type: ignore[operator]
+        assert many.attachment_up <= few.attachment_up * factor  # type: ignore[operator]
 
 
 @given(st.floats(85, 130), st.floats(1.02, 1.3), st.sampled_from(["rail", "direct"]))
@@ -114,7 +121,10 @@ def test_more_wind_never_fewer_and_a_stronger_clip_never_more(speed: float, time
     calm, windy = (column(method, site__wind_speed=f"{mph} mph", **small) for mph in (speed, times * speed))
     if calm.status == windy.status == "holds" and not _remedied(calm, windy):
         assert calm.attachments <= windy.attachments  # type: ignore[operator]
-    weak, strong = (column(method, roof__fastening__uplift={"allowable": f"{lb} lb"}, **small) for lb in (4 * speed, 4 * speed * times))
+    weak, strong = (
+        column(method, roof__fastening__uplift={"allowable": f"{lb} lb"}, **small)
+        for lb in (4 * speed, 4 * speed * times)
+    )
     if weak.status == strong.status == "holds" and not _remedied(weak, strong):
         assert strong.attachments <= weak.attachments  # type: ignore[operator]
 

@@ -6,7 +6,7 @@ import pytest
 
 from engine.comparison.compare import compare
 from engine.design.search import SpanLimits
-from engine.design.verdict import carrier, span_sentence, verdict_sentence
+from engine.design.verdict import component_name, span_sentence, verdict_sentence
 from engine.links import Check
 from engine.mounting.layout import Member
 from support import scenario_of
@@ -42,17 +42,19 @@ def test_span_limits(member: float | None, roof: float | None, words: str) -> No
 )  # fmt: skip
 def test_verdicts(spacing: str, changes: dict[str, object], words: str) -> None:
     """The figure that follows is the weakest link's."""
-    scenario = scenario_of(methods__rail__spacing=spacing, hardware__attachment_uplift={"allowable": "9000 lb"}, **changes)
+    scenario = scenario_of(
+        methods__rail__spacing=spacing, hardware__attachment_uplift={"allowable": "9000 lb"}, **changes
+    )
     (column,) = compare(scenario, ("rail",)).columns
     assert column.design
-    assert column.design.attempt
+    assert column.design.candidate
     assert column.weakest
-    said = verdict_sentence(scenario.job, column.design.attempt)
+    said = verdict_sentence(scenario.job, column.design.candidate)
     assert said.startswith(words)
     assert f"{column.weakest.used:.2f}" in said
 
 
 def test_a_rib_is_called_so_and_not_by_what_it_does() -> None:
     job = scenario_of().job
-    assert carrier(job, Check("rib", "seam bending", "moment")) == "seam"
-    assert carrier(job, Check("clamp", "module clamp", "force")) == "module clamp"
+    assert component_name(job, Check("rib", "seam bending", "moment")) == "seam"
+    assert component_name(job, Check("clamp", "module clamp", "force")) == "module clamp"

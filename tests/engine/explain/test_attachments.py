@@ -12,10 +12,12 @@ from engine.units import FOOT
 from support import assert_told, scenario_of
 
 
-def explained(name: str, method: str, point: int | None = None, **changes: object) -> tuple[Explanation, dict[str, float | None]]:
+def explained(
+    name: str, method: str, attachment: int | None = None, **changes: object
+) -> tuple[Explanation, dict[str, float | None]]:
     comparison = compare(scenario_of(name, **changes), (method,))
     column = comparison.columns[0]
-    return explain(comparison, column, point), {check.link: check.utilisation for check in column.links}
+    return explain(comparison, column, attachment), {check.link: check.utilisation for check in column.links}
 
 
 CASES = [
@@ -45,18 +47,24 @@ def test_the_chain_ends_at_the_comparisons_figure(name: str, method: str) -> Non
 
 
 def test_an_earthquake_is_explained_too() -> None:
-    explanation, _ = explained("kestrel_yard", "direct", site__seismic_sds=3.0, site__wind_speed="60 mph", site__ground_snow="0 psf")
-    assert any(step.symbol == "Fp" for step in explanation.steps) or any("W up" in step.meaning for step in explanation.steps)
+    explanation, _ = explained(
+        "kestrel_yard", "direct", site__seismic_sds=3.0, site__wind_speed="60 mph", site__ground_snow="0 psf"
+    )
+    assert any(step.symbol == "Fp" for step in explanation.steps) or any(
+        "W up" in step.meaning for step in explanation.steps
+    )
     assert_told(explanation.steps)
 
 
-@pytest.mark.parametrize("point", [0, 7, 335])
-def test_any_point_can_be_explained(point: int) -> None:
+@pytest.mark.parametrize("attachment", [0, 7, 335])
+def test_any_point_can_be_explained(attachment: int) -> None:
     comparison = compare(scenario_of("kestrel_yard"), ("direct",))
-    explanation, design = explain(comparison, comparison.columns[0], point), comparison.columns[0].design
+    explanation, design = explain(comparison, comparison.columns[0], attachment), comparison.columns[0].design
     assert design
-    seam, y = design.layout.points.rib[point] + 1, design.layout.points.y[point] / FOOT
-    assert explanation.heading.startswith(f"modules on seams: attachment {point + 1} on seam {seam}, {2 * (seam - 1):.2f} ft")
+    seam, y = design.layout.attachments.rib[attachment] + 1, design.layout.attachments.y[attachment] / FOOT
+    assert explanation.heading.startswith(
+        f"modules on seams: attachment {attachment + 1} on seam {seam}, {2 * (seam - 1):.2f} ft"
+    )
     assert f"{y:.2f} ft" in explanation.heading
     assert_told(explanation.steps)
 
@@ -66,11 +74,11 @@ def test_the_largest_pull_and_the_largest_push_are_told(up: bool) -> None:
     comparison = compare(scenario_of("kestrel_yard"), ("rail",))
     column = comparison.columns[0]
     assert column.design
-    assert column.design.attempt
-    told, normal = explain_force(comparison, column, up=up), column.design.attempt.demands.point_normal
-    point = int(np.argmin(normal.min(axis=1)) if up else np.argmax(normal.max(axis=1)))
-    assert told.heading.startswith(f"rails: attachment {point + 1} on seam")
-    force = column.point_up if up else column.point_down
+    assert column.design.candidate
+    told, normal = explain_force(comparison, column, up=up), column.design.candidate.demands.attachment_normal
+    attachment = int(np.argmin(normal.min(axis=1)) if up else np.argmax(normal.max(axis=1)))
+    assert told.heading.startswith(f"rails: attachment {attachment + 1} on seam")
+    force = column.attachment_up if up else column.attachment_down_load
     assert force is not None
     assert told.steps[-1].result.value * 4.4482216152605 == pytest.approx(-force if up else force)
 

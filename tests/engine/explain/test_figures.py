@@ -25,8 +25,13 @@ def test_every_figure_tells_its_story(name: str, system: System) -> None:
             assert told.steps, f"{column.id} {row.label} {told.heading}"
             assert_told(told.steps, of=row.label)
             if not isinstance(value, str) and row.key not in ("rail_span_limit_m", "roof_span_limit_m"):
-                assert told.steps[0].result.value == pytest.approx(number(value, row.dimension, system), rel=1e-9), row.label
-            assert text(told.steps[0].result.value, "ratio", system) in row.cell(column, system) or row.key != "weakest_link"
+                assert told.steps[0].result.value == pytest.approx(number(value, row.dimension, system), rel=1e-9), (
+                    row.label
+                )
+            assert (
+                text(told.steps[0].result.value, "ratio", system) in row.cell(column, system)
+                or row.key != "weakest_link"
+            )
 
 
 def test_every_row_has_a_story() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from engine.common.calculation import SCENARIO, Confidence, Reference, Step, Term
+from engine.common.calculation import SCENARIO, CalculationStep, Confidence, Reference, Term
 from engine.comparison.compare import CAUTIONS, compare
 from engine.explain.find import explain
 from engine.explain.print import explained, printed, sources_to_text, step_lines, to_text
@@ -15,7 +15,9 @@ CLAUSE = Reference("A standard", "2020", "§1.2", Confidence.MEMORY)
 
 
 def test_a_step_by_its_lines() -> None:
-    step = Step("F", "force on one point", Term(1234.4, "lb"), "p * A", {"p": Term(61.72, "psf"), "A": Term(20, "ft2")}, CLAUSE)
+    step = CalculationStep(
+        "F", "force on one point", Term(1234.4, "lb"), "p * A", {"p": Term(61.72, "psf"), "A": Term(20, "ft2")}, CLAUSE
+    )
     assert step_lines(step) == [
         "F = 1,234 lb             force on one point",
         "    = p * A",
@@ -25,7 +27,7 @@ def test_a_step_by_its_lines() -> None:
 
 
 def test_a_value_taken_as_it_stands_has_no_equation_and_a_plain_source_is_said_once() -> None:
-    assert step_lines(Step("n", "screws", Term(2), "", {}, SCENARIO)) == [
+    assert step_lines(CalculationStep("n", "screws", Term(2), "", {}, SCENARIO)) == [
         "n = 2                    screws",
         "    the scenario (stated in the scenario)",
     ]

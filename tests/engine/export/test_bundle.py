@@ -27,7 +27,7 @@ from engine.comparison.roof_plan import plan
 from engine.export.bundle import bundle
 from engine.export.stamp import Stamp, harmless
 from engine.export.svg_charts import utilisation_chart
-from engine.export.svg_plan import TALLEST
+from engine.export.svg_plan import MAX_HEIGHT
 from engine.units import FOOT, number
 from support import scenario_of
 
@@ -51,15 +51,34 @@ def sheet(content: bytes, name: str) -> list[list[object]]:
 
 
 def test_same_input_day_and_version_give_the_same_bytes() -> None:
-    again = {file.name: file.make() for file in bundle(compare(scenario_of("sparrow_lane", title="Plain job")), Stamp(DAY))}
-    assert {name: content if isinstance(content, bytes) else content.encode() for name, content in again.items()} == files("sparrow_lane")
+    again = {
+        file.name: file.make() for file in bundle(compare(scenario_of("sparrow_lane", title="Plain job")), Stamp(DAY))
+    }
+    assert {
+        name: content if isinstance(content, bytes) else content.encode() for name, content in again.items()
+    } == files("sparrow_lane")
 
 
 def test_another_process_makes_the_same_bytes(tmp_path: Path) -> None:
     """With other seeds for the order of sets, which is where bytes may differ from run to run."""
-    command = [sys.executable, "-m", "tui.cli.main", "export", "--method", "rail", "--date", "2026-03-04", "sparrow_lane"]
+    command = [
+        sys.executable,
+        "-m",
+        "tui.cli.main",
+        "export",
+        "--method",
+        "rail",
+        "--date",
+        "2026-03-04",
+        "sparrow_lane",
+    ]
     for seed in ("1", "4"):
-        run = subprocess.run([*command, str(tmp_path / seed)], env=os.environ | {"PYTHONHASHSEED": seed}, capture_output=True, check=False)
+        run = subprocess.run(
+            [*command, str(tmp_path / seed)],
+            env=os.environ | {"PYTHONHASHSEED": seed},
+            capture_output=True,
+            check=False,
+        )
         assert run.returncode == 0
     for path in (tmp_path / "1").iterdir():
         assert path.read_bytes() == (tmp_path / "4" / path.name).read_bytes(), path.name
@@ -71,7 +90,13 @@ def test_everything_says_what_it_is_of() -> None:
             words = " ".join(str(cell) for row in sheet(content, "about") for cell in row)
         else:
             words = content.decode().replace("&#39;", "'")
-        for said in ("Plain job", "ASCE 7-16", "loadpath 0.1", DAY.isoformat(), "SI" if name.endswith(".json") else "US customary"):
+        for said in (
+            "Plain job",
+            "ASCE 7-16",
+            "loadpath 0.1",
+            DAY.isoformat(),
+            "SI" if name.endswith(".json") else "US customary",
+        ):
             assert said in words, (name, said)
         for caution in CAUTIONS:
             assert caution in " ".join(words.split()), (name, caution)
@@ -86,7 +111,10 @@ def test_each_method_that_was_laid_out_has_its_files() -> None:
 def test_the_workbook_equals_the_json(system: str) -> None:
     answer = json.loads(files("sparrow_lane")["comparison.json"])
     book = files("sparrow_lane", system=system)["comparison.xlsx"]
-    rows = {row[1]: dict(zip(("rail", "tilted_rack", "direct"), row[3:], strict=True)) for row in sheet(book, "comparison")[1:]}
+    rows = {
+        row[1]: dict(zip(("rail", "tilted_rack", "direct"), row[3:], strict=True))
+        for row in sheet(book, "comparison")[1:]
+    }
     for method in answer["methods"]:
         own = {label: row[method["method"]] for label, row in rows.items()}
         assert own["attachments"] == method["attachments"]
@@ -115,7 +143,9 @@ def test_a_workbook_has_a_sheet_a_subject_with_headings_in_sight() -> None:
 
 def test_a_workbook_shows_as_many_digits_as_the_screen() -> None:
     page = openpyxl.load_workbook(io.BytesIO(files("sparrow_lane")["attachments_rail.xlsx"]))["attachments"]
-    shown = {str(page.cell(1, column).value): page.cell(2, column).number_format for column in range(1, page.max_column + 1)}
+    shown = {
+        str(page.cell(1, column).value): page.cell(2, column).number_format for column in range(1, page.max_column + 1)
+    }
     assert shown["number"] == shown["wind zone"] == "General"
     assert shown["pull [lb]"] == "#,##0"
     assert shown["from rake [ft]"] == shown["utilisation"] == "#,##0.00"
@@ -124,7 +154,9 @@ def test_a_workbook_shows_as_many_digits_as_the_screen() -> None:
 
 def test_a_method_that_is_refused_is_in_every_form() -> None:
     made = files("plover_terrace")
-    refused = next(method for method in json.loads(made["comparison.json"])["methods"] if method["method"] == "tilted_rack")
+    refused = next(
+        method for method in json.loads(made["comparison.json"])["methods"] if method["method"] == "tilted_rack"
+    )
     assert refused["status"] == "refused"
     assert refused["attachments"] is None
     assert refused["bill"] == []
@@ -145,15 +177,17 @@ def test_the_schedule_in_both_forms(method: str) -> None:
     column = next(column for column in comparison("sparrow_lane").columns if column.id == method)
     design = column.design
     assert design is not None
-    assert design.attempt is not None
+    assert design.candidate is not None
     frame = pd.read_csv(io.BytesIO(files("sparrow_lane")[f"attachments_{method}.csv"])).dropna(subset=["number"])
-    points, demands = design.layout.points, design.attempt.demands
-    np.testing.assert_allclose(frame["from rake [ft]"], points.x / FOOT)
-    np.testing.assert_allclose(frame["from eave [m]"], points.y)
-    np.testing.assert_allclose(frame["pull [kN]"], -demands.point_normal.min(axis=1).clip(max=0) / 1000)
-    at_attachments = [check.used for check in column.links if check.link in ("clamp", "attachment", "rib", "roof_fastening")]
+    attachments, demands = design.layout.attachments, design.candidate.demands
+    np.testing.assert_allclose(frame["from rake [ft]"], attachments.x / FOOT)
+    np.testing.assert_allclose(frame["from eave [m]"], attachments.y)
+    np.testing.assert_allclose(frame["pull [kN]"], -demands.attachment_normal.min(axis=1).clip(max=0) / 1000)
+    at_attachments = [
+        check.used for check in column.links if check.link in ("clamp", "attachment", "rib", "roof_fastening")
+    ]
     assert frame["utilisation"].max() == pytest.approx(max(at_attachments))
-    assert frame["number"].tolist() == list(range(1, len(points) + 1))
+    assert frame["number"].tolist() == list(range(1, len(attachments) + 1))
     rows = sheet(files("sparrow_lane")[f"attachments_{method}.xlsx"], "attachments")
     assert rows[0] == [name for name in frame.columns if name != "about"]
     np.testing.assert_allclose([row[13] for row in rows[1:]], frame["utilisation"])  # type: ignore[arg-type]
@@ -204,9 +238,9 @@ def test_a_schedule_and_a_plan_say_what_the_whole_method_comes_to(over: str) -> 
     assert f"verdict: {said}" in str(made["attachments_direct.csv"])
     for name in ("plan_direct.svg", "plan_direct.dxf"):
         assert said in str(made[name]), name
-        assert "attachment, module clamp, seam bending and clip hold there" in " ".join(re.sub("<[^>]*>", "", str(made[name])).split()), (
-            name
-        )
+        assert "attachment, module clamp, seam bending and clip hold there" in " ".join(
+            re.sub("<[^>]*>", "", str(made[name])).split()
+        ), name
 
 
 @pytest.mark.parametrize(("system", "code", "metres"), [("us", 2, FOOT), ("si", 6, 1.0)])
@@ -224,8 +258,10 @@ def test_the_drawing_passes_its_librarys_auditor_and_is_true_to_scale(system: st
     corners = np.array([point[:2] for point in roof.get_points()]) * metres  # type: ignore[attr-defined]
     np.testing.assert_allclose(corners.max(axis=0), [drawn.length, drawn.depth])
     assert len(space.query('LWPOLYLINE[layer=="modules"]')) == design.field.modules
-    circles = np.array([tuple(circle.dxf.center)[:2] for circle in space.query('CIRCLE[layer=="attachments"]')]) * metres
-    np.testing.assert_allclose(circles, np.column_stack([design.layout.points.x, design.layout.points.y]))
+    circles = (
+        np.array([tuple(circle.dxf.center)[:2] for circle in space.query('CIRCLE[layer=="attachments"]')]) * metres
+    )
+    np.testing.assert_allclose(circles, np.column_stack([design.layout.attachments.x, design.layout.attachments.y]))
     measured = sum(dimension.get_measurement() for dimension in space.query("DIMENSION")) * metres  # type: ignore[attr-defined]
     assert measured == pytest.approx(drawn.length + drawn.depth)
 
@@ -236,7 +272,7 @@ def test_what_is_over_is_crossed_in_the_drawing() -> None:
     space = ezdxf.read(io.StringIO(str(drawn))).modelspace()
     design = over.columns[0].design
     assert design is not None
-    verdicts = plan(over.scenario.job, design).points.verdicts
+    verdicts = plan(over.scenario.job, design).attachments.verdicts
     strokes = space.query('LINE[layer=="attachments"]')
     assert len(strokes) == 2 * list(verdicts).count("over") > 0
     for rising, falling in zip(strokes[::2], strokes[1::2], strict=True):
@@ -249,7 +285,16 @@ def test_what_is_over_is_crossed_in_the_drawing() -> None:
 
 @pytest.mark.parametrize(
     ("words", "written"),
-    [("=1+1", "'=1+1"), ("+1", "'+1"), ("-1", "'-1"), ("@a", "'@a"), ("\ta", "'\ta"), ("a=1", "a=1"), ("", ""), ("1-2", "1-2")],
+    [
+        ("=1+1", "'=1+1"),
+        ("+1", "'+1"),
+        ("-1", "'-1"),
+        ("@a", "'@a"),
+        ("\ta", "'\ta"),
+        ("a=1", "a=1"),
+        ("", ""),
+        ("1-2", "1-2"),
+    ],
 )
 def test_no_spreadsheet_takes_words_for_a_formula(words: str, written: str) -> None:
     assert harmless(words) == written
@@ -272,18 +317,22 @@ def test_the_plan_is_drawn_to_scale_and_every_point_is_there() -> None:
     assert design is not None
     picture = ElementTree.fromstring(files("sparrow_lane")["plan_rail.svg"])
     circles = list(picture.iter("{http://www.w3.org/2000/svg}circle"))
-    assert len(circles) == len(design.layout.points)
+    assert len(circles) == len(design.layout.attachments)
     across = np.array([float(circle.attrib["cx"]) for circle in circles])
-    scale = np.ptp(across) / np.ptp(design.layout.points.x)
+    scale = np.ptp(across) / np.ptp(design.layout.attachments.x)
     up = np.array([float(circle.attrib["cy"]) for circle in circles])
-    np.testing.assert_allclose(np.ptp(up), np.ptp(design.layout.points.y) * scale, atol=0.02)
+    np.testing.assert_allclose(np.ptp(up), np.ptp(design.layout.attachments.y) * scale, atol=0.02)
 
 
 def test_a_deep_roof_is_drawn_no_taller_than_a_page() -> None:
-    deep = compare(scenario_of(building__length="24 ft", array__origin=["4 ft", "10 ft"], array__columns=2), ("direct",))
-    picture = ElementTree.fromstring(str({file.name: file.make() for file in bundle(deep, Stamp(DAY))}["plan_direct.svg"]))
+    deep = compare(
+        scenario_of(building__length="24 ft", array__origin=["4 ft", "10 ft"], array__columns=2), ("direct",)
+    )
+    picture = ElementTree.fromstring(
+        str({file.name: file.make() for file in bundle(deep, Stamp(DAY))}["plan_direct.svg"])
+    )
     up = [float(circle.attrib["cy"]) for circle in picture.iter("{http://www.w3.org/2000/svg}circle")]
-    assert 0 < max(up) - min(up) < TALLEST
+    assert 0 < max(up) - min(up) < MAX_HEIGHT
 
 
 class Tags(HTMLParser):
@@ -307,7 +356,9 @@ def test_a_hostile_title_harms_nothing() -> None:
             assert not any(cell.data_type == "f" for page in book for row in page.iter_rows() for cell in row)
         elif name.endswith(".csv"):
             cells = [cell for row in csv.reader(io.StringIO(content.decode())) for cell in row]
-            assert not any(cell[:1] in ("=", "+", "@") or (cell[:1] == "-" and not cell[1:2].isdigit()) for cell in cells)
+            assert not any(
+                cell[:1] in ("=", "+", "@") or (cell[:1] == "-" and not cell[1:2].isdigit()) for cell in cells
+            )
             assert any(HOSTILE in cell for cell in cells)
         elif name.endswith(".html"):
             before, after = Tags(), Tags()

@@ -14,7 +14,7 @@ NUMBER = re.compile(r"-?\d+(?:\.\d+)?(?:e[+-]?\d+)?")
 
 
 def _module() -> ModuleType:
-    spec = spec_from_file_location("golden_files", Path(__file__).parent / "golden_files.py")
+    spec = spec_from_file_location("golden_files", Path(__file__).parents[2] / "tools" / "golden_files.py")
     assert spec is not None
     assert spec.loader is not None
     module = module_from_spec(spec)

@@ -21,7 +21,7 @@ STAMP = Stamp(datetime.date(2024, 2, 29))
 
 def page_of(path: Path, stamp: Stamp = STAMP) -> str:
     taught = open_lesson(path)
-    return handout(taught.walk, compare(taught.session.scenario()), stamp)
+    return handout(taught.answered_lesson, compare(taught.session.scenario()), stamp)
 
 
 def text_of(page: str) -> str:
@@ -38,7 +38,7 @@ def test_questions_come_first_and_answers_on_a_page_of_their_own(path: Path) -> 
     page = page_of(path)
     assert '<h2 class="page">Answers</h2>' in page
     first, _, second = text_of(page).partition(" Answers ")
-    for stop in open_lesson(path).walk.stops:
+    for stop in open_lesson(path).answered_lesson.stops:
         assert stop.step.question
         assert stop.answer
         assert stop.step.question.asks in first
@@ -56,13 +56,17 @@ def test_questions_come_first_and_answers_on_a_page_of_their_own(path: Path) -> 
 def test_no_answer_stands_among_the_questions(path: Path) -> None:
     """Of figures long enough to be told from those of the roof."""
     questions = text_of(page_of(path)).partition(" Answers ")[0].partition(" Questions ")[2]
-    answers = [stop.answer.text("us") for stop in open_lesson(path).walk.stops if stop.answer and not stop.answer.option]
+    answers = [
+        stop.answer.text("us")
+        for stop in open_lesson(path).answered_lesson.stops
+        if stop.answer and not stop.answer.option
+    ]
     assert any(len(answer) > 2 for answer in answers)
     assert [answer for answer in answers if len(answer) > 2 and answer in questions] == []
 
 
 def test_what_was_found_before_is_said_first_and_not_asked_with() -> None:
-    stop = next(stop for stop in open_lesson(path_of("rail_span")).walk.stops if stop.step.recall)
+    stop = next(stop for stop in open_lesson(path_of("rail_span")).answered_lesson.stops if stop.step.recall)
     assert stop.words("us") == f"The bar allows 12.00 ft from point to point.\n{stop.lead('us')}"
     assert "12.00 ft" not in stop.lead("us")
 

@@ -10,7 +10,7 @@ from functools import cache
 
 import pytest
 
-from engine.common.calculation import Step, Term
+from engine.common.calculation import CalculationStep, Term
 from engine.comparison.compare import compare
 from engine.export.html_report import report
 from engine.export.stamp import Stamp
@@ -36,10 +36,14 @@ def printed(words: str) -> tuple[str, Term, float]:
     assert found, words
     name, digits, _ = found.groups()
     value = float(digits.replace(",", ""))
-    return name, Term(value), 0.5 if abs(value) >= 1000 else 0.5 * 10.0 ** (math.floor(math.log10(abs(value))) - 3) if value else 0.0
+    return (
+        name,
+        Term(value),
+        0.5 if abs(value) >= 1000 else 0.5 * 10.0 ** (math.floor(math.log10(abs(value))) - 3) if value else 0.0,
+    )
 
 
-def steps(page: str) -> list[tuple[Step, float, dict[str, float]]]:
+def steps(page: str) -> list[tuple[CalculationStep, float, dict[str, float]]]:
     """Every step that has an equation, with the rounding of its result and of its terms."""
     found = []
     for block in STEP.findall(page):
@@ -47,18 +51,25 @@ def steps(page: str) -> list[tuple[Step, float, dict[str, float]]]:
         if equation:
             symbol, result, half = printed(RESULT.search(block)[1])  # type: ignore[index]
             terms = [printed(value) for value in VALUES.findall(block)]
-            step = Step(symbol, "", result, html.unescape(equation[1]), {name: term for name, term, _ in terms}, None)  # type: ignore[arg-type]
+            step = CalculationStep(
+                symbol, "", result, html.unescape(equation[1]), {name: term for name, term, _ in terms}, None
+            )  # type: ignore[arg-type]
             found.append((step, half, {name: rounding for name, _, rounding in terms}))
     return found
 
 
-def allowed(step: Step, half: float, rounding: dict[str, float]) -> float:
+def allowed(step: CalculationStep, half: float, rounding: dict[str, float]) -> float:
     """How far the result may be off: each term moved by half its last digit either way, and the result's own rounding."""
     here, total = evaluated(step), half
     for name, term in step.terms.items():
         moved = [
-            Step(
-                step.symbol, "", step.result, step.equation, {**step.terms, name: Term(term.value + sign * rounding[name])}, step.reference
+            CalculationStep(
+                step.symbol,
+                "",
+                step.result,
+                step.equation,
+                {**step.terms, name: Term(term.value + sign * rounding[name])},
+                step.reference,
             )
             for sign in (-1, 1)
         ]
@@ -71,7 +82,11 @@ def test_every_printed_equation_holds_between_printed_values(name: str) -> None:
     found = steps(written(name))
     assert len(found) > 20
     for step, half, rounding in found:
-        assert abs(evaluated(step) - step.result.value) <= allowed(step, half, rounding), (step.symbol, step.equation, step.terms)
+        assert abs(evaluated(step) - step.result.value) <= allowed(step, half, rounding), (
+            step.symbol,
+            step.equation,
+            step.terms,
+        )
 
 
 def test_a_wrong_figure_would_be_found() -> None:
@@ -79,7 +94,9 @@ def test_a_wrong_figure_would_be_found() -> None:
     broken = re.sub(r'(<div class="result">qh = )[\d.]+', r"\g<1>15.9", page)
     assert broken != page
     wrong = [
-        step.symbol for step, half, rounding in steps(broken) if abs(evaluated(step) - step.result.value) > allowed(step, half, rounding)
+        step.symbol
+        for step, half, rounding in steps(broken)
+        if abs(evaluated(step) - step.result.value) > allowed(step, half, rounding)
     ]
     assert "qh" in wrong
 
@@ -107,7 +124,9 @@ def test_what_is_owed_is_ticked_where_the_scenario_states_it() -> None:
     assert written("sparrow_lane").count("☐") == 7
     assert stated.count("☐") == 5
     assert "☑ Test report for this panel, this clip and this wood deck: report 17, an invented laboratory" in stated
-    setback = report(compare(scenario_of("sparrow_lane", array__setbacks={"ridge": "18 in"})), Stamp(datetime.date(2026, 3, 4)))
+    setback = report(
+        compare(scenario_of("sparrow_lane", array__setbacks={"ridge": "18 in"})), Stamp(datetime.date(2026, 3, 4))
+    )
     assert "☑ Access and setbacks for the fire service: 1.50 ft (0.457 m) from the ridge" in setback
 
 

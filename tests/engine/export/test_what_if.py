@@ -5,21 +5,21 @@ from __future__ import annotations
 import pytest
 
 from engine.export.what_if import headroom_mapping, headroom_text, sensitivity_mapping, sensitivity_text
-from engine.studies.headroom import REACHED, Headroom, Needed, Reach
-from engine.studies.sensitivity import NUDGES, Effect, Outcome, Sensitivity
+from engine.studies.headroom import LIMIT_REACHED, CapacityMargin, Headroom, RequiredStrength
+from engine.studies.sensitivity import PERTURBATIONS, InputEffect, Sensitivity, VariedOutcome
 
 MPH, PSF, POUND, FOOT = 0.44704, 47.880259, 4.4482216152605, 0.3048
-WIND, SNOW = REACHED
+WIND, SNOW = LIMIT_REACHED
 FOUND = Headroom(
     "rail",
     "rails",
     "every 2nd seam",
     (
-        Reach(WIND, 105 * MPH, 315 * MPH, 112 * MPH, "clip", over=False),
-        Reach(SNOW, 25 * PSF, 75 * PSF, None, "rail", over=False),
-        Reach(SNOW, 25 * PSF, 75 * PSF, None, "clip", over=True),
+        CapacityMargin(WIND, 105 * MPH, 315 * MPH, 112 * MPH, "clip", over=False),
+        CapacityMargin(SNOW, 25 * PSF, 75 * PSF, None, "rail", over=False),
+        CapacityMargin(SNOW, 25 * PSF, 75 * PSF, None, "clip", over=True),
     ),
-    Needed(8 * FOOT, "clip", 581 * POUND, 350 * POUND),
+    RequiredStrength(8 * FOOT, "clip", 581 * POUND, 350 * POUND),
 )
 
 
@@ -44,16 +44,16 @@ def test_headroom_in_plain_values() -> None:
         assert repr(value) in text
 
 
-NOW = Outcome(0.9, 336, holds=True)
+NOW = VariedOutcome(0.9, 336, holds=True)
 MOVED = Sensitivity(
     "direct",
     "modules on seams",
     NOW,
     (
-        Effect(NUDGES[0], Outcome(0.72, 336, holds=True), Outcome(1.11, 400, holds=False)),
-        Effect(NUDGES[3], None, Outcome(0.9, 340, holds=True)),
-        Effect(NUDGES[1], Outcome(0.9, 336, holds=True), Outcome(0.901, 336, holds=True)),
-        Effect(NUDGES[2], Outcome(0.899, 336, holds=True), Outcome(0.9, 336, holds=True)),
+        InputEffect(PERTURBATIONS[0], VariedOutcome(0.72, 336, holds=True), VariedOutcome(1.11, 400, holds=False)),
+        InputEffect(PERTURBATIONS[3], None, VariedOutcome(0.9, 340, holds=True)),
+        InputEffect(PERTURBATIONS[1], VariedOutcome(0.9, 336, holds=True), VariedOutcome(0.901, 336, holds=True)),
+        InputEffect(PERTURBATIONS[2], VariedOutcome(0.899, 336, holds=True), VariedOutcome(0.9, 336, holds=True)),
     ),
 )
 

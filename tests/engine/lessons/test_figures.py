@@ -10,7 +10,7 @@ import pytest
 from engine.comparison.compare import compare
 from engine.comparison.figures import rows
 from engine.export.json import as_mapping
-from engine.lessons.figures import find, put_in
+from engine.lessons.figures import fill_in, find_figure
 from support import scenario_of
 
 
@@ -31,7 +31,9 @@ def test_named_figures_read_as_the_comparison_shows_them(shown: dict[str, Any], 
     labelled = {row.label: row for row in rows(answer)}
     for label, name in named.items():
         for column in answer.columns:
-            assert find(shown, f"methods.{column.id}.{name}").text(system) == labelled[label.strip()].cell(column, system), name
+            assert find_figure(shown, f"methods.{column.id}.{name}").text(system) == labelled[label.strip()].cell(
+                column, system
+            ), name
 
 
 @pytest.mark.parametrize(
@@ -46,7 +48,7 @@ def test_named_figures_read_as_the_comparison_shows_them(shown: dict[str, Any], 
     ],
 )
 def test_a_name_leads_through_tables_and_lists(shown: dict[str, Any], name: str, value: object, dimension: str) -> None:
-    found = find(shown, name)
+    found = find_figure(shown, name)
     assert found.value == (value if isinstance(value, str) else pytest.approx(value, rel=0.01))
     assert found.dimension == dimension
 
@@ -56,7 +58,7 @@ def test_every_number_has_a_name(shown: dict[str, Any]) -> None:
     names = list(_names(shown, ""))
     assert len(names) > 150
     for name, value in names:
-        assert find(shown, name).value == value, name
+        assert find_figure(shown, name).value == value, name
 
 
 def _names(here: Any, way: str) -> Iterator[tuple[str, Any]]:
@@ -73,4 +75,4 @@ def _names(here: Any, way: str) -> Iterator[tuple[str, Any]]:
 
 
 def test_words_keep_braces_that_name_nothing_else(shown: dict[str, Any]) -> None:
-    assert put_in("{methods.rail.status}! } { x", lambda name: find(shown, name), "us") == "over! } { x"
+    assert fill_in("{methods.rail.status}! } { x", lambda name: find_figure(shown, name), "us") == "over! } { x"

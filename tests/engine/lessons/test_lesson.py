@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 
 from engine.common.errors import InputError
-from engine.lessons.all_figures import figures_of
-from engine.lessons.answers import Walk, walk
-from engine.lessons.figures import Find
+from engine.lessons.all_figures import all_figures
+from engine.lessons.answers import AnsweredLesson, answer_lesson
+from engine.lessons.figures import FigureLookup
 from engine.lessons.file import Changes, is_lesson, read_lesson
 from support import Tables, laid_over, scenario_of, tables_of
 
@@ -47,14 +47,14 @@ def written() -> Tables:
     return tomllib.loads(LESSON)
 
 
-def walked(written: Tables, scenario: str = "kestrel_yard", **differs: object) -> Walk:
+def walked(written: Tables, scenario: str = "kestrel_yard", **differs: object) -> AnsweredLesson:
     """A lesson walked on a bundled scenario in which some inputs differ."""
 
-    def figures_at(changes: Changes) -> Find:
+    def figures_at(changes: Changes) -> FigureLookup:
         laid = differs | {"__".join(path): value for path, value in changes.items()}
-        return figures_of(scenario_of(scenario, **laid), laid_over(tables_of(scenario), **laid))
+        return all_figures(scenario_of(scenario, **laid), laid_over(tables_of(scenario), **laid))
 
-    return walk(read_lesson(written), figures_at)
+    return answer_lesson(read_lesson(written), figures_at)
 
 
 def step(written: Tables, number: int, **changes: object) -> Tables:
@@ -81,7 +81,12 @@ def test_a_lesson_is_computed_step_by_step(written: Tables) -> None:
 
 def test_another_scenario_gives_other_answers(written: Tables) -> None:
     """With clips twice as strong and no snow the far-spaced rail holds; with the house's roof fewer points are asked for."""
-    strong = {"tested_pressure": "140 psf", "tested_rib_spacing": "24 in", "tested_fastening_spacing": "5 ft", "safety_factor": 2.0}
+    strong = {
+        "tested_pressure": "140 psf",
+        "tested_rib_spacing": "24 in",
+        "tested_fastening_spacing": "5 ft",
+        "safety_factor": 2.0,
+    }
     calm = walked(written, roof__fastening__uplift=strong, site__ground_snow="0 psf")
     assert [stop.answer.text("us") for stop in calm.stops if stop.answer] == ["192", "rails", "yes"]
     house = walked(step(written, 3, words="-", question=None), "sparrow_lane")
@@ -101,9 +106,12 @@ def test_a_count_is_guessed_as_a_number(written: Tables, typed: str, text: str) 
 
 
 @pytest.mark.parametrize(
-    ("typed", "system", "text"), [("8", "us", "8.00 ft"), ("8 ft", "si", "2.438 m"), ("2.5", "si", "2.500 m"), ("96 in", "us", "8.00 ft")]
+    ("typed", "system", "text"),
+    [("8", "us", "8.00 ft"), ("8 ft", "si", "2.438 m"), ("2.5", "si", "2.500 m"), ("96 in", "us", "8.00 ft")],
 )
-def test_a_quantity_is_guessed_in_the_unit_shown_or_with_its_own(written: Tables, typed: str, system: Any, text: str) -> None:
+def test_a_quantity_is_guessed_in_the_unit_shown_or_with_its_own(
+    written: Tables, typed: str, system: Any, text: str
+) -> None:
     lesson = step(written, 1, question={"asks": "How far?", "answer": "methods.rail.rail_span_limit_m"})
     assert walked(lesson).stops[0].guessed(typed, system).text(system) == text
 
@@ -192,7 +200,13 @@ def test_one_clear_sentence(case: str, written: Tables) -> None:
 
 @pytest.mark.parametrize(
     ("tables", "yes"),
-    [({"steps": []}, True), ({"scenario": "x"}, True), ({"scenario": "x", "steps": []}, True), ({"site": {}}, False), ({}, False)],
+    [
+        ({"steps": []}, True),
+        ({"scenario": "x"}, True),
+        ({"scenario": "x", "steps": []}, True),
+        ({"site": {}}, False),
+        ({}, False),
+    ],
 )
 def test_a_lesson_is_known_by_its_steps_or_its_scenario(tables: dict[str, object], yes: bool) -> None:
     assert is_lesson(tables) == yes
@@ -202,7 +216,12 @@ def test_every_problem_at_once(written: Tables) -> None:
     wrong = step(step(written, 1, screen="cinema", words=None), 3, title=5)
     with pytest.raises(InputError) as refused:
         read_lesson(laid_over(wrong, minutes=0))
-    assert {problem.path for problem in refused.value.problems} == {"steps.1.screen", "steps.1.words", "steps.3.title", "minutes"}
+    assert {problem.path for problem in refused.value.problems} == {
+        "steps.1.screen",
+        "steps.1.words",
+        "steps.3.title",
+        "minutes",
+    }
     wrong = step(step(written, 1, words="{a} {methods.b}"), 3, set={"array.rows": 0})
     with pytest.raises(InputError) as refused:
         walked(wrong)

@@ -40,9 +40,9 @@ CHANGED = [
 def chains(name: str, **changes: object) -> int:
     scenario, told = scenario_of(name, **changes), 0
     for column in compare(scenario).columns:
-        if column.design is None or column.design.attempt is None:
+        if column.design is None or column.design.candidate is None:
             continue
-        road = Road(scenario.job, column.design, column.design.attempt)
+        road = Road(scenario.job, column.design, column.design.candidate)
         for key, check in zip(LINK_KEYS, column.links, strict=True):
             if check.utilisation is None or key not in CHAINS:
                 continue
@@ -73,16 +73,16 @@ def test_the_bare_roof_is_told_from_a_fastenings_own_area(name: str) -> None:
     scenario = scenario_of(name)
     design = compare(scenario, ("direct",)).columns[0].design
     assert design
-    assert design.attempt
+    assert design.candidate
     assert design.bare_roof
-    road, bare = Road(scenario.job, design, design.attempt), design.attempt.demands.roof.bare
+    road, bare = Road(scenario.job, design, design.candidate), design.candidate.demands.roof.without_array
     for place, check, case in (
         (np.argmin(bare), design.bare_roof, "B_W_up"),
         (np.argmax(bare), replace(design.bare_roof, utilisation=0.0), "B_S"),
     ):
         rib, level, number = map(int, np.unravel_index(place, bare.shape))
         steps = bare_fastening(road, check, rib, level, number)
-        assert steps[0].result.value == pytest.approx(design.attempt.demands.roof.area[rib, level] / FOOT**2)
+        assert steps[0].result.value == pytest.approx(design.candidate.demands.roof.area[rib, level] / FOOT**2)
         assert_told(steps)
         symbols = [step.symbol for step in steps]
         assert symbols[0] == "A_f"
@@ -93,12 +93,14 @@ def test_the_bare_roof_is_told_from_a_fastenings_own_area(name: str) -> None:
 def test_what_pulls_an_attachment_across_its_rib_is_told() -> None:
     """An earthquake along the eave, on attachments that hold little of it."""
     shaken = {"site__seismic_sds": 3.0, "site__wind_speed": "60 mph", "site__ground_snow": "0 psf"}
-    scenario = scenario_of(**shaken, methods__rail__spacing="4 ribs", hardware__attachment_across={"allowable": "20 lb"})
+    scenario = scenario_of(
+        **shaken, methods__rail__spacing="4 ribs", hardware__attachment_across={"allowable": "20 lb"}
+    )
     column = compare(scenario, ("rail",)).columns[0]
     assert column.design
-    assert column.design.attempt
+    assert column.design.candidate
     check = next(check for check in column.links if check.link == "attachment")
-    steps = CHAINS["attachment"](Road(scenario.job, column.design, column.design.attempt), check)
+    steps = CHAINS["attachment"](Road(scenario.job, column.design, column.design.candidate), check)
     assert_told(steps)
     assert steps[-1].terms["X"].value > 0
     assert steps[-1].terms["Xa"].value == pytest.approx(20)
@@ -110,8 +112,8 @@ def test_a_modules_wind_is_told_back_to_the_velocity_pressure() -> None:
     scenario = scenario_of("kestrel_yard", site__ground_snow="0 psf")
     column = compare(scenario, ("rail",)).columns[0]
     assert column.design
-    assert column.design.attempt
-    road = Road(scenario.job, column.design, column.design.attempt)
+    assert column.design.candidate
+    road = Road(scenario.job, column.design, column.design.candidate)
     steps = CHAINS["module"](road, next(check for check in column.links if check.link == "module"))
     symbols = [step.symbol for step in steps]
     wind = next(number for number, symbol in enumerate(symbols) if symbol.startswith("p_W"))

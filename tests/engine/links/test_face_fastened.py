@@ -20,8 +20,8 @@ def test_pull_and_shear_count_together() -> None:
     """T/Ta + V/Va, V the panel's slide over its fastenings: the engine's own demands, put together by hand."""
     column = workshop("direct")
     assert column.design
-    assert column.design.attempt
-    demands = column.design.attempt.demands
+    assert column.design.candidate
+    demands = column.design.candidate.demands
     check = next(check for check in column.links if check.link == "roof_fastening")
     pull = np.maximum(-demands.fastening, 0.0)
     shear = np.abs(demands.panel_in_plane)[:, None, :] / len(demands.fastening_y)
@@ -38,19 +38,21 @@ def test_bare_snow_shears_the_screws_before_any_array() -> None:
     """
     column = workshop("direct")
     assert column.design
-    assert column.design.attempt
-    demands = column.design.attempt.demands
+    assert column.design.candidate
+    demands = column.design.candidate.demands
     which = next(number for number, one in enumerate(demands.combinations) if one.name == "D + S")
     slope = 25 * np.sqrt(37) / 6
     by_hand = (0.7 * 1.2 * 20 * 6 / 37 + 1.5 / np.sqrt(37)) * slope * 4.4482216
-    np.testing.assert_allclose(demands.roof.bare_in_plane[1:-1, which], by_hand, rtol=1e-6)
+    np.testing.assert_allclose(demands.roof.in_plane_without_array[1:-1, which], by_hand, rtol=1e-6)
     weak = workshop("direct", roof__fastening__in_plane={"allowable": "20 lb"}).design
     assert weak
     assert weak.bare_roof
     assert weak.bare_roof.place.name.endswith("without the array")
     can = 0.90 * 0.0239 * 0.95 * 0.5 * 60.0 / 2.90 * 1000 * 4.4482216
-    shear = demands.roof.bare_in_plane[:, None, :] / 7 / (20 * 4.4482216)
-    assert weak.bare_roof.utilisation == pytest.approx((np.maximum(-demands.roof.bare, 0.0) / can + shear).max(), rel=1e-6)
+    shear = demands.roof.in_plane_without_array[:, None, :] / 7 / (20 * 4.4482216)
+    assert weak.bare_roof.utilisation == pytest.approx(
+        (np.maximum(-demands.roof.without_array, 0.0) / can + shear).max(), rel=1e-6
+    )
 
 
 def test_without_a_shear_strength_it_says_so() -> None:
@@ -65,8 +67,8 @@ def test_a_fixed_panel_has_no_fixed_point() -> None:
     assert check.utilisation is None
     assert "own screws" in check.note
     assert column.design
-    assert column.design.attempt
-    assert check.demand == np.abs(column.design.attempt.demands.panel_in_plane).max()
+    assert column.design.candidate
+    assert check.demand == np.abs(column.design.candidate.demands.panel_in_plane).max()
 
 
 def test_brackets_through_the_sheet_stand_over_supports_and_bypass_it() -> None:
@@ -74,12 +76,14 @@ def test_brackets_through_the_sheet_stand_over_supports_and_bypass_it() -> None:
     missed = workshop("rail", hardware__bracket="structure")
     assert missed.status == "refused"
     assert "misses that by" in missed.flags[0].text
-    met = workshop("rail", hardware__bracket="structure", roof__support_spacing="12 in", module__clamp_zone=["150 mm", "600 mm"])
+    met = workshop(
+        "rail", hardware__bracket="structure", roof__support_spacing="12 in", module__clamp_zone=["150 mm", "600 mm"]
+    )
     assert met.design
-    assert met.design.attempt
-    demands, points = met.design.attempt.demands, met.design.layout.points
-    assert np.abs(points.y[:, None] - demands.fastening_y).min(axis=1).max() < 1e-9
-    assert not demands.fastening_points.any()
+    assert met.design.candidate
+    demands, attachments = met.design.candidate.demands, met.design.layout.attachments
+    assert np.abs(attachments.y[:, None] - demands.fastening_y).min(axis=1).max() < 1e-9
+    assert not demands.fastening_from_attachments.any()
     assert met.bare_roof is not None
 
 
@@ -94,11 +98,11 @@ def test_a_third_rail_stands_over_a_support_in_the_middle_half() -> None:
         methods__rail__rails_per_row=3,
     )
     assert met.design
-    assert met.design.attempt
-    at, purlins = met.design.field.outlines, met.design.attempt.demands.fastening_y
+    assert met.design.candidate
+    at, purlins = met.design.field.outlines, met.design.candidate.demands.fastening_y
     for these in met.design.layout.lines:
         low = at.low[these.module[0, 0]]
-        middle = np.sort(these.y - low)[1]
+        middle = np.sort(these.across - low)[1]
         assert 0.5 - 1e-9 <= middle <= 1.5 + 1e-9
         nearest = purlins[np.argmin(np.abs(purlins - low - 1.0))] - low
         assert middle == pytest.approx(nearest)

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from engine.common.errors import InputError
 from engine.comparison.compare import Column, compare
 from engine.load_path.demands import Demands
-from engine.statics.rib_supports import fastened
+from engine.statics.rib_supports import group_ribs
 from support import scenario_of
 
 FOOT, PSF, POUND = 0.3048, 47.880259, 4.4482216
@@ -26,8 +26,8 @@ def direct(**changes: object) -> Column:
 
 def demands_of(column: Column) -> Demands:
     assert column.design
-    assert column.design.attempt
-    return column.design.attempt.demands
+    assert column.design.candidate
+    return column.design.candidate.demands
 
 
 def used(column: Column) -> float:
@@ -42,20 +42,22 @@ def test_where_fastenings_stand() -> None:
     at = job.roof.supports(job.building) / FOOT
     np.testing.assert_allclose(at[:7], [1, 3.5, 6, 8.5, 11, 16, 21])
     assert np.diff(at)[at[1:] > slope - 10].max() <= 2.5 + 1e-9
-    _, (inner, outer) = fastened(job)
+    _, (inner, outer) = group_ribs(job)
     assert (outer.ribs * 2 < 10).sum() == 5
     assert (outer.ribs * 2 > 210).sum() == 5
     assert len(inner.ribs) + len(outer.ribs) == 111
     assert np.diff(outer.y).max() / FOOT <= 2.5 + 1e-9
     for these in (inner, outer):
-        np.testing.assert_allclose(these.high - these.low, np.append(these.low[1:], job.building.slope_length) - these.low)
+        np.testing.assert_allclose(
+            these.high - these.low, np.append(these.low[1:], job.building.slope_length) - these.low
+        )
 
 
 def test_what_the_bare_roof_asks_by_hand() -> None:
     """Rib 2, 2 ft from the rake, in mid-slope: 2 ft by 2.5 ft of zone 2, q 17.5 psf: GCp -2.3, inside 0.18, 0.6 of it."""
     scenario = scenario_of(**CLOSE)
-    bare = demands_of(direct(**CLOSE)).roof.bare
-    levels, (_, outer) = fastened(scenario.job)
+    bare = demands_of(direct(**CLOSE)).roof.without_array
+    levels, (_, outer) = group_ribs(scenario.job)
     level = int(outer.at[np.argmin(np.abs(outer.y - 28.5 * FOOT))])
     assert levels[level] == pytest.approx(28.5 * FOOT)
     q = 0.00256 * 2.01 * (24 / 1200) ** (2 / 7.0) * 0.85 * np.exp(-0.0000362 * 650) * 105**2
@@ -64,7 +66,9 @@ def test_what_the_bare_roof_asks_by_hand() -> None:
 
 def test_a_tested_strength_stays_what_it_is() -> None:
     """Closer than tested is no gain: R belongs to the fastening."""
-    even, close = (next(check for check in direct(**changes).links if check.link == "roof_fastening") for changes in ({}, CLOSE))
+    even, close = (
+        next(check for check in direct(**changes).links if check.link == "roof_fastening") for changes in ({}, CLOSE)
+    )
     assert close.resistance == even.resistance
 
 
@@ -73,7 +77,7 @@ def test_a_tested_strength_stays_what_it_is() -> None:
 def test_closer_fastenings_never_ask_more_of_the_bare_roof(strip: int, spacing: str) -> None:
     even, close = direct(), direct(roof__edge_strip=f"{strip} ft", roof__edge_support_spacing=spacing)
     assert used(close) <= used(even) + 1e-9
-    assert -demands_of(close).roof.bare.min() <= -demands_of(even).roof.bare.min() + 1e-6
+    assert -demands_of(close).roof.without_array.min() <= -demands_of(even).roof.without_array.min() + 1e-6
 
 
 def test_it_is_the_corner_that_gains() -> None:
@@ -88,20 +92,25 @@ def test_its_mirror_image_asks_the_same() -> None:
     for check, image in zip(left.links, right.links, strict=True):
         if check.utilisation is not None:
             assert image.utilisation == pytest.approx(check.utilisation, rel=1e-6), check.link
-    np.testing.assert_allclose(demands_of(left).roof.bare[::-1], demands_of(right).roof.bare, atol=1e-9)
+    np.testing.assert_allclose(
+        demands_of(left).roof.without_array[::-1], demands_of(right).roof.without_array, atol=1e-9
+    )
 
 
 def test_screws_share_what_slides_by_how_many_there_are() -> None:
     """A face-fastened panel near the rake has more screws, each takes less of the slide."""
     column = compare(
-        scenario_of("wren_workshop", **{**CLOSE, "roof__edge_strip": "5 ft"}, array__origin=["3 ft", "4 ft"]), ("direct",)
+        scenario_of("wren_workshop", **{**CLOSE, "roof__edge_strip": "5 ft"}, array__origin=["3 ft", "4 ft"]),
+        ("direct",),
     ).columns[0]
     demands = demands_of(column)
-    count = demands.held.sum(axis=1)
+    count = demands.is_fastened.sum(axis=1)
     assert count[demands.rib < 5].min() > count[demands.rib > 5].max()
     check = next(check for check in column.links if check.link == "roof_fastening")
     can = 0.90 * 0.0239 * 0.95 * 0.5 * 60.0 / 2.90 * 1000 * POUND
-    shear = np.where(demands.held, 1 / count[:, None], 0.0)[..., None] * np.abs(demands.panel_in_plane)[:, None, :]
+    shear = (
+        np.where(demands.is_fastened, 1 / count[:, None], 0.0)[..., None] * np.abs(demands.panel_in_plane)[:, None, :]
+    )
     pull = np.maximum(-demands.fastening, 0.0)
     assert check.utilisation == pytest.approx((pull / can + shear / (260 * POUND)).max(), rel=1e-6)
 

@@ -14,8 +14,8 @@ def test_an_earthquake_toward_the_eave_is_resolved_along_the_slope() -> None:
     scenario = scenario_of(site__seismic_sds=1.0, building__slope="3:12", methods__rail__spacing="2 ribs")
     design = compare(scenario, ("rail",)).columns[0].design
     assert design
-    assert design.attempt
-    forces, slope = design.attempt.demands.forces, np.arctan(3 / 12)
+    assert design.candidate
+    forces, slope = design.candidate.demands.forces, np.arctan(3 / 12)
     pushed = {case: part for case, part in design.loads.weight_cases.items() if part.toward_eave}
     assert pushed
     for case, part in pushed.items():
@@ -28,8 +28,8 @@ def test_only_an_earthquake_acts_along_the_eave() -> None:
     scenario = scenario_of(site__seismic_sds=1.0, methods__rail__spacing="2 ribs")
     design = compare(scenario, ("rail",)).columns[0].design
     assert design
-    assert design.attempt
-    forces = design.attempt.demands.forces
+    assert design.candidate
+    forces = design.candidate.demands.forces
     across = {case for case in forces.cases if forces.across(case)}
     assert across
     assert across <= set(design.loads.weight_cases) - {"D"}
@@ -41,8 +41,8 @@ def test_wind_pulls_a_tilted_module_along_its_own_normal(side: str, downhill: in
     scenario = scenario_of(methods__tilted_rack={"spacing": "2 ribs", "low_side": side})
     design = compare(scenario, ("tilted_rack",)).columns[0].design
     assert design
-    assert design.attempt
-    forces, tilt = design.attempt.demands.forces, np.radians(10)
+    assert design.candidate
+    forces, tilt = design.candidate.demands.forces, np.radians(10)
     module, area = np.array([40]), np.array([3.0])
     pull = design.loads.wind("W up", module, area).item() * design.field.area
     assert pull < 0
@@ -56,8 +56,8 @@ def test_snow_counts_by_what_a_tilted_module_covers_of_the_ground() -> None:
     scenario = scenario_of(methods__tilted_rack__spacing="2 ribs", site__ground_snow="40 psf")
     design = compare(scenario, ("tilted_rack",)).columns[0].design
     assert design
-    assert design.attempt
-    forces, slope = design.attempt.demands.forces, np.arctan(1 / 12)
+    assert design.candidate
+    forces, slope = design.candidate.demands.forces, np.arctan(1 / 12)
     (normal,), (down,) = forces.of("S", np.array([7]), np.array([1.0]))
     upright = design.loads.snow("S", np.array([7])).item() * design.field.area * np.cos(slope + np.radians(10))
     assert normal * np.cos(slope) + down * np.sin(slope) == pytest.approx(upright)

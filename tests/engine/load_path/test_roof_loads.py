@@ -9,7 +9,7 @@ import pytest
 
 from engine.comparison.compare import compare
 from engine.design.design import Design
-from engine.load_path.roof_loads import RoofState, factors
+from engine.load_path.roof_loads import RoofLoads, factors
 from support import scenario_of
 
 FOOT, PSF = 0.3048, 47.880259
@@ -22,11 +22,11 @@ SIMPLE = {
 }
 
 
-def state(**changes: object) -> tuple[Design, RoofState]:
+def state(**changes: object) -> tuple[Design, RoofLoads]:
     design = compare(scenario_of(**SIMPLE | changes), ("direct",)).columns[0].design
     assert design
-    assert design.attempt
-    return design, design.attempt.demands.roof
+    assert design.candidate
+    return design, design.candidate.demands.roof
 
 
 def test_each_fastening_has_half_the_way_to_its_neighbours() -> None:
@@ -43,33 +43,39 @@ def test_each_fastening_has_half_the_way_to_its_neighbours() -> None:
 
 def test_what_lies_under_modules_is_what_they_cover() -> None:
     design, roof = state()
-    assert (roof.covered * roof.area).sum() == pytest.approx(design.field.covered)
-    assert roof.covered.min() == 0.0
-    assert roof.covered.max() <= 1.0 + 1e-12
-    assert roof.covered[0].max() == 0.0
+    assert (roof.covered_fraction * roof.area).sum() == pytest.approx(design.field.covered)
+    assert roof.covered_fraction.min() == 0.0
+    assert roof.covered_fraction.max() <= 1.0 + 1e-12
+    assert roof.covered_fraction[0].max() == 0.0
     seam = round(25 / 2)  # 24 ft from the rake, under the first column
     at = design.field.outlines
     within = np.clip(at.high[0] / FOOT, 8.5, 13.5) - 12.0  # the clip at 11 ft holds from 8.5 to 13.5 ft
-    assert roof.covered[seam, 2] == pytest.approx(within / 5.0)
+    assert roof.covered_fraction[seam, 2] == pytest.approx(within / 5.0)
 
 
 def test_snow_beside_modules_presses_and_slides() -> None:
     """In D + S a clip gets 10 ft² x ps x cos² down, beside modules; each panel's fixed point what slides there, x sin cos."""
     design, roof = state()
-    combination = next(number for number, each in enumerate(design.loads.combinations) if each.factors == {"D": 1.0, "S": 1.0})
+    combination = next(
+        number for number, each in enumerate(design.loads.combinations) if each.factors == {"D": 1.0, "S": 1.0}
+    )
     slope = math.atan(1 / 12)
     ps = 0.7 * 40 * PSF
     bare = roof.area[5, 4] * ps * math.cos(slope) ** 2
-    assert roof.bare[5, 4, combination] == pytest.approx(bare)
-    assert roof.surface[5, 4, combination] == pytest.approx(bare)
+    assert roof.without_array[5, 4, combination] == pytest.approx(bare)
+    assert roof.surface_force[5, 4, combination] == pytest.approx(bare)
     seam = round(25 / 2)
-    open_part = 1 - roof.covered[seam]
-    np.testing.assert_allclose(roof.surface[seam, :, combination], roof.area[seam] * open_part * ps * math.cos(slope) ** 2)
-    np.testing.assert_allclose(roof.bare[seam, :, combination], roof.area[seam] * ps * math.cos(slope) ** 2)
+    open_part = 1 - roof.covered_fraction[seam]
+    np.testing.assert_allclose(
+        roof.surface_force[seam, :, combination], roof.area[seam] * open_part * ps * math.cos(slope) ** 2
+    )
+    np.testing.assert_allclose(roof.without_array[seam, :, combination], roof.area[seam] * ps * math.cos(slope) ** 2)
     slides = (roof.area[seam] * open_part).sum() * ps * math.cos(slope) * math.sin(slope)
     own = 1.5 * PSF * roof.area[seam].sum() * math.sin(slope)
-    assert roof.beside_in_plane[seam, combination] == pytest.approx(slides + own)
-    assert roof.bare_in_plane[seam, combination] == pytest.approx(roof.area[seam].sum() * ps * math.cos(slope) * math.sin(slope) + own)
+    assert roof.sheet_and_snow_sliding[seam, combination] == pytest.approx(slides + own)
+    assert roof.in_plane_without_array[seam, combination] == pytest.approx(
+        roof.area[seam].sum() * ps * math.cos(slope) * math.sin(slope) + own
+    )
 
 
 def test_an_earthquake_shakes_the_sheet_too() -> None:
@@ -80,8 +86,10 @@ def test_an_earthquake_shakes_the_sheet_too() -> None:
     for number, each in enumerate(design.loads.combinations):
         down = sum(factor * cases[case].downward for case, factor in each.factors.items() if case in cases)
         toward = sum(factor * cases[case].toward_eave for case, factor in each.factors.items() if case in cases)
-        assert roof.beside_in_plane[7, number] == pytest.approx(sheet * (down * math.sin(slope) + toward * math.cos(slope)))
-    assert (roof.beside_in_plane[7] < 0).any()
+        assert roof.sheet_and_snow_sliding[7, number] == pytest.approx(
+            sheet * (down * math.sin(slope) + toward * math.cos(slope))
+        )
+    assert (roof.sheet_and_snow_sliding[7] < 0).any()
 
 
 def test_air_beside_modules_pulls_as_without_them_and_under_them_from_inside_alone() -> None:
@@ -90,16 +98,18 @@ def test_air_beside_modules_pulls_as_without_them_and_under_them_from_inside_alo
     loads = design.loads
     combination = next(n for n, each in enumerate(loads.combinations) if each.factors == {"D": 0.6, "W up": 0.6})
     seam = round(25 / 2)
-    under, area = roof.covered[seam], roof.area[seam]
-    inside = loads.inside_wind("W up")
-    expected = roof.bare[seam, :, combination] * (1 - under) + 0.6 * inside * under * area
-    np.testing.assert_allclose(roof.surface[seam, :, combination], expected)
-    np.testing.assert_allclose(roof.surface[5, :, combination], roof.bare[5, :, combination])
-    assert roof.bare[5, 4, combination] < 0
+    under, area = roof.covered_fraction[seam], roof.area[seam]
+    inside = loads.internal_pressure("W up")
+    expected = roof.without_array[seam, :, combination] * (1 - under) + 0.6 * inside * under * area
+    np.testing.assert_allclose(roof.surface_force[seam, :, combination], expected)
+    np.testing.assert_allclose(roof.surface_force[5, :, combination], roof.without_array[5, :, combination])
+    assert roof.without_array[5, 4, combination] < 0
 
 
 def test_factors_of_a_case_in_every_combination() -> None:
     design, _ = state()
-    told = dict(zip((each.name for each in design.loads.combinations), factors(design.loads.combinations, "S"), strict=True))
+    told = dict(
+        zip((each.name for each in design.loads.combinations), factors(design.loads.combinations, "S"), strict=True)
+    )
     assert told["D + S"] == 1.0
     assert told["0.6D + 0.6W up"] == 0.0

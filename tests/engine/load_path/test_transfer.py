@@ -7,7 +7,7 @@ import pytest
 
 from engine.comparison.compare import Column, compare
 from engine.load_path.demands import Demands
-from engine.load_path.transfer import Held, effective, member_areas
+from engine.load_path.transfer import ClampLoads, effective_area, member_areas
 from support import scenario_of
 
 FOOT, POUND = 0.3048, 4.4482216
@@ -19,8 +19,8 @@ def column(method: str, **changes: object) -> Column:
 
 def demands(of: Column) -> Demands:
     assert of.design
-    assert of.design.attempt
-    return of.design.attempt.demands
+    assert of.design.candidate
+    return of.design.candidate.demands
 
 
 @pytest.mark.parametrize(
@@ -47,15 +47,20 @@ def test_what_hangs_beyond_has_its_own_effective_wind_area(method: str, end: int
     spacing = {f"methods__{method}__spacing": "2 per edge" if method == "direct" else "3 ribs"}
     of = demands(column(method, array__origin=["18.7 ft", "18 ft"], **spacing))
     lines, bars = of.layout.lines[0], of.layout.member.bars
-    places, bent = of.layout.supports(lines), of.members[0]
+    places, rib_moments = of.layout.supports(lines), of.members[0]
     station = 0 if end == 0 else len(places) - 1
     hangs = places[0] - lines.start if end == 0 else lines.end - places[-1]
-    module, c = lines.module[:1, end], [combination.factors == {"D": 0.6, "W up": 0.6} for combination in of.combinations].index(True)
+    module, c = (
+        lines.module[:1, end],
+        [combination.factors == {"D": 0.6, "W up": 0.6} for combination in of.combinations].index(True),
+    )
     area = np.array([hangs * max(lines.width / bars, hangs / 3)])
     normal, in_plane = (force[0, c] for force in of.forces_on_members.combined(module, area))
     force = (lines.share[0] * normal + lines.couple[0, end] * in_plane) / bars
-    spread = hangs**2 / 2 / of.job.module.length if method == "direct" else hangs  # an edge's load is even, a rail's sits at its end
-    assert bent.strong[0, station, c] == pytest.approx(-force * spread)
+    spread = (
+        hangs**2 / 2 / of.job.module.length if method == "direct" else hangs
+    )  # an edge's load is even, a rail's sits at its end
+    assert rib_moments.strong[0, station, c] == pytest.approx(-force * spread)
 
 
 def test_weight_bends_a_rail_both_ways_as_the_roof_slopes() -> None:
@@ -69,24 +74,24 @@ def test_weight_bends_a_rail_both_ways_as_the_roof_slopes() -> None:
 
 
 def test_areas_are_never_nothing() -> None:
-    assert effective(np.array([-0.3, 0.0, 0.005, 0.02])).tolist() == [0.01, 0.01, 0.01, 0.02]
+    assert effective_area(np.array([-0.3, 0.0, 0.005, 0.02])).tolist() == [0.01, 0.01, 0.01, 0.02]
 
 
 def test_each_clamp_holds_one_module_or_two() -> None:
     """Rails: of every run of nine modules the end clamps hold one, the others two; a quarter of each."""
     of = column("rail", methods__rail__spacing="2 ribs")
     assert of.design
-    held = Held.by_clamps(of.design.layout)
-    per_rail = [len(held.by(clamp)[0]) for clamp in range(10)]
+    clamp_loads = ClampLoads.of_layout(of.design.layout)
+    per_rail = [len(clamp_loads.of_clamp(clamp)[0]) for clamp in range(10)]
     assert per_rail == [1, *[2] * 8, 1]
     clamps = sum(len(these) * these.clamps for these in of.design.layout.lines)
-    assert len(held.first) == clamps == 32 * 10
-    everything = [held.by(clamp) for clamp in range(clamps)]
-    assert np.concatenate([module for module, _, _ in everything]).tolist() == held.module.tolist()
+    assert len(clamp_loads.first) == clamps == 32 * 10
+    everything = [clamp_loads.of_clamp(clamp) for clamp in range(clamps)]
+    assert np.concatenate([module for module, _, _ in everything]).tolist() == clamp_loads.module.tolist()
     assert sum(share.sum() for _, share, _ in everything) == pytest.approx(144)
     assert np.concatenate([share for _, share, _ in everything]) == pytest.approx(0.25)
     at = of.design.field.outlines
-    for (module, _, _), (x, y) in zip(everything, held.place, strict=True):
+    for (module, _, _), (x, y) in zip(everything, clamp_loads.place, strict=True):
         edges = np.concatenate([at.left[module], at.right[module]])
         assert np.abs(edges - x).min() < 1e-9
         assert (at.low[module] < y).all()
@@ -101,12 +106,16 @@ def test_clamps_together_carry_what_modules_give_under_snow(method: str) -> None
     normal, in_plane = of.forces_on_clamps.combined(np.arange(144), np.ones(144))
     tilt = np.radians(of.field.attitude.tilt)
     off = normal[:, number] * np.cos(tilt) - in_plane[:, number] * np.sin(tilt)
-    assert of.clamp[:, number].sum() * of.layout.member.bars == pytest.approx(off.sum(), rel=1e-6)
+    assert of.clamp_force[:, number].sum() * of.layout.member.bars == pytest.approx(off.sum(), rel=1e-6)
 
 
 @pytest.mark.parametrize(
     ("method", "beneath"),
-    [("rail", {"attachment"}), ("tilted_rack", {"attachment", "leg", "brace"}), ("direct", {"attachment", "module_hook"})],
+    [
+        ("rail", {"attachment"}),
+        ("tilted_rack", {"attachment", "leg", "brace"}),
+        ("direct", {"attachment", "module_hook"}),
+    ],
 )
 def test_what_hangs_beneath_a_link_does_not_hold_it_down(method: str, beneath: set[str]) -> None:
     """Clamps are lifted by modules alone (21 kg each), members by modules and what lies on them, attachments by everything."""
@@ -120,27 +129,29 @@ def test_what_hangs_beneath_a_link_does_not_hold_it_down(method: str, beneath: s
 
 def test_evenness_is_the_mean_pull_over_the_largest() -> None:
     of = column("direct")
-    pulls = -np.minimum(demands(of).point_normal, 0.0).min(axis=1)
+    pulls = -np.minimum(demands(of).attachment_normal, 0.0).min(axis=1)
     assert of.evenness == pytest.approx(pulls.mean() / pulls.max())
-    assert of.point_up == pytest.approx(pulls.max())
-    assert of.point_down == pytest.approx(np.maximum(demands(of).point_normal, 0.0).max())
+    assert of.attachment_up == pytest.approx(pulls.max())
+    assert of.attachment_down_load == pytest.approx(np.maximum(demands(of).attachment_normal, 0.0).max())
 
 
 def test_what_slides_on_a_panel_comes_from_its_points_and_what_is_beside_them() -> None:
     found = demands(column("rail", methods__rail__spacing="2 ribs"))
-    points = found.layout.points
+    attachments = found.layout.attachments
     for row in (0, len(found.rib) // 2):
-        brought = found.point_in_plane[points.rib == found.rib[row]].sum(axis=0)
-        np.testing.assert_allclose(found.panel_in_plane[row], brought + found.roof.beside_in_plane[found.rib[row]])
+        brought = found.attachment_in_plane[attachments.rib == found.rib[row]].sum(axis=0)
+        np.testing.assert_allclose(
+            found.panel_in_plane[row], brought + found.roof.sheet_and_snow_sliding[found.rib[row]]
+        )
 
 
 @pytest.mark.parametrize(("method", "tilt"), [("direct", 0.0), ("tilted_rack", 10.0)])
 def test_the_least_that_some_fastening_must_carry(method: str, tilt: float) -> None:
     """A clip whose 10 ft² lie under modules: what presses on them there, normal to the roof, least in each combination, and the air inside."""
     found = demands(column(method, array__rows=6 if tilt else 8))
-    whole = float((found.roof.area * found.roof.covered).max()) / FOOT**2
+    whole = float((found.roof.area * found.roof.covered_fraction).max()) / FOOT**2
     assert 9.5 * np.cos(np.radians(tilt)) / (2 if tilt else 1) < whole <= 10.0
     number = next(n for n, each in enumerate(found.combinations) if each.factors == {"D": 0.6, "W up": 0.6})
-    inside = 0.6 * found.loads.inside_wind("W up")
-    least = found.module_pressure[:, number].min() * np.cos(np.radians(tilt))
-    assert found.bound[number] == pytest.approx(whole * FOOT**2 * (least + inside))
+    inside = 0.6 * found.loads.internal_pressure("W up")
+    first_minimum = found.module_pressure[:, number].min() * np.cos(np.radians(tilt))
+    assert found.unavoidable_fastening_load[number] == pytest.approx(whole * FOOT**2 * (first_minimum + inside))

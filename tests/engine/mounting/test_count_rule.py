@@ -47,11 +47,16 @@ def test_an_even_pattern_that_falls_short_is_filled_with_single_points() -> None
 
 def test_no_line_can_stand_where_ribs_are_too_few() -> None:
     """Ribs four feet apart under modules 45 in wide: two rails cannot give two points a module."""
-    (rail,) = compare(scenario_of(roof__rib_spacing="48 in", roof__fastening__uplift={"allowable": "900 lb"}), ("rail",)).columns
+    (rail,) = compare(
+        scenario_of(roof__rib_spacing="48 in", roof__fastening__uplift={"allowable": "900 lb"}), ("rail",)
+    ).columns
     assert rail.status == "refused"
     assert "count rule" in rail.flags[0].text
     (three,) = compare(
-        scenario_of(roof__rib_spacing="48 in", methods__rail__rails_per_row=3, roof__fastening__uplift={"allowable": "2000 lb"}), ("rail",)
+        scenario_of(
+            roof__rib_spacing="48 in", methods__rail__rails_per_row=3, roof__fastening__uplift={"allowable": "2000 lb"}
+        ),
+        ("rail",),
     ).columns
     assert three.attachments
 
@@ -60,12 +65,12 @@ def test_keep_clear_areas_take_modules_and_break_runs() -> None:
     hatch = [{"at": ["80 ft", "20 ft"], "size": ["3 ft", "3 ft"], "name": "hatch"}]
     columns = {column.id: column for column in compare(scenario_of(array__keep_clear=hatch, **CALM)).columns}
     # 36 portrait modules a row less one still make four runs of at most ten; a column of six with a hole makes two runs
-    for name, least in (("rail", 16), ("direct", 25)):
+    for name, first_minimum in (("rail", 16), ("direct", 25)):
         column = columns[name]
         assert column.modules is not None
         assert column.modules < 144
         assert column.runs is not None
-        assert column.runs >= least
+        assert column.runs >= first_minimum
         assert {"modules_lost", "unequal_arrays"} & {flag.code for flag in column.flags}
 
 
@@ -82,9 +87,9 @@ def test_an_array_that_does_not_fit_says_by_how_much() -> None:
 def test_outside_the_standards_scope_what_is_fixed_is_laid_out_as_asked() -> None:
     """Sparrow Lane's roof is too steep for racks by the standard: nothing is checked, and nothing added."""
     (asked,) = compare(scenario_of("sparrow_lane", methods__tilted_rack__spacing="6 ribs"), ("tilted_rack",)).columns
-    (fewest,) = compare(scenario_of("sparrow_lane"), ("tilted_rack",)).columns
-    assert asked.status == fewest.status == "outside scope"
+    (fewest_attachments,) = compare(scenario_of("sparrow_lane"), ("tilted_rack",)).columns
+    assert asked.status == fewest_attachments.status == "outside scope"
     assert asked.attachments is not None
     assert asked.minimum is not None
-    assert asked.attachments < asked.minimum == fewest.attachments
+    assert asked.attachments < asked.minimum == fewest_attachments.attachments
     assert "below_count_rule" in {flag.code for flag in asked.flags}

@@ -18,7 +18,7 @@ def job(**changes: object) -> Job:
 
 
 @pytest.mark.parametrize(
-    ("ribs", "wanted", "expected"),
+    ("ribs", "min_attachments", "expected"),
     [
         pytest.param([0.3, 0.5, 1.5], 2, [0.5, 1.5], id="halves rather than 5 to 7"),
         pytest.param([0.25, 0.35, 1.5, 1.7], 2, [0.25, 1.7], id="the middle of the edge nearest to theirs"),
@@ -32,13 +32,13 @@ def job(**changes: object) -> Job:
         pytest.param([0.2, 0.25, 1.8], 3, [0.2, 1.8], id="two where a third would be lifted"),
     ],
 )
-def test_the_crossings_that_share_most_evenly(ribs: list[float], wanted: int, expected: list[float]) -> None:
+def test_the_crossings_that_share_most_evenly(ribs: list[float], min_attachments: int, expected: list[float]) -> None:
     """On two crossings at a and b an even load of 2 m gives the first (b - 1) / (b - a)."""
     at = np.array(ribs)
-    chosen = best_crossings(job(), 0.0, at, wanted)
+    chosen = best_crossings(job(), 0.0, at, min_attachments)
     assert not isinstance(chosen, Refusal)
     assert at[chosen].tolist() == expected
-    moved = best_crossings(job(), 7.0, at + 7.0, wanted)
+    moved = best_crossings(job(), 7.0, at + 7.0, min_attachments)
     np.testing.assert_array_equal(moved, chosen)
 
 
@@ -64,16 +64,18 @@ def test_where_there_are_too_many_choices_evenly_spread_ones_are_looked_at() -> 
     assert gaps.max() - gaps.min() <= 1
 
 
-@pytest.mark.parametrize(("nearest", "suits"), [("200 mm", True), ("695 mm", True), ("696 mm", False), ("900 mm", False)])
-def test_two_ribs_must_fit_where_an_edge_may_be_held(nearest: str, suits: bool) -> None:
+@pytest.mark.parametrize(
+    ("nearest", "is_allowed"), [("200 mm", True), ("695 mm", True), ("696 mm", False), ("900 mm", False)]
+)
+def test_two_ribs_must_fit_where_an_edge_may_be_held(nearest: str, is_allowed: bool) -> None:
     """Seams 24 in (0.6096 m) apart need 0.695 m or less at either end of an edge of 2 m."""
-    assert (Direct().suits(job(module__edge_support=[nearest, "1000 mm"])) is None) == suits
+    assert (Direct().refusal_of_roof(job(module__edge_support=[nearest, "1000 mm"])) is None) == is_allowed
 
 
 def test_spacings_worth_a_look_end_at_what_an_edge_crosses() -> None:
     """1.6 m of edge over seams 24 in (0.61 m) apart: three crossings at most."""
     field = Direct().place(job())
     assert not isinstance(field, Refusal)
-    assert Direct().sparsest(job(), field) == (2, 3)
-    assert Direct().sparsest(job(roof__rib_spacing="16 in"), field) == (2, 3, 4)
-    assert Direct().sparsest(job(roof__rib_spacing="0.5 m"), field) == (2, 3, 4)
+    assert Direct().candidate_spacings(job(), field) == (2, 3)
+    assert Direct().candidate_spacings(job(roof__rib_spacing="16 in"), field) == (2, 3, 4)
+    assert Direct().candidate_spacings(job(roof__rib_spacing="0.5 m"), field) == (2, 3, 4)

@@ -16,8 +16,8 @@ def column(method: str, clearance: str) -> Column:
 
 def from_clips(of: Column) -> np.ndarray:
     assert of.design
-    assert of.design.attempt
-    return np.abs(of.design.layout.points.y[:, None] - of.design.attempt.demands.fastening_y).min(axis=1)
+    assert of.design.candidate
+    return np.abs(of.design.layout.attachments.y[:, None] - of.design.candidate.demands.fastening_y).min(axis=1)
 
 
 def test_a_rail_moves_within_its_clamp_zone() -> None:
@@ -29,7 +29,7 @@ def test_a_rail_moves_within_its_clamp_zone() -> None:
     assert moved.design
     low, high = moved.design.field.outlines.low, moved.design.field.outlines.high
     for lines in moved.design.layout.lines:
-        for y, modules in zip(lines.y, lines.module, strict=True):
+        for y, modules in zip(lines.across, lines.module, strict=True):
             inside = min(y - low[modules[0]], high[modules[0]] - y)
             assert 0.25 - 1e-9 <= inside <= 0.5 + 1e-9
 

@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 
 from engine.mounting.interface import Refusal
-from engine.mounting.layout import Pattern
-from engine.mounting.lines_along_eave import one_by_one, row_lines, rows_of, steps_worth_a_look
-from support import stage_of
+from engine.mounting.layout import SpacingPattern
+from engine.mounting.lines_along_eave import candidate_steps, lines_under_rows, module_rows, split_rows
+from support import context_of
 
 
 @pytest.mark.parametrize(
@@ -26,23 +26,23 @@ from support import stage_of
 )
 def test_what_a_spacing_is_called(step: float, words: str) -> None:
     """Rails in one run of 80 ft, so that even wide spacings fit."""
-    of = stage_of("kestrel_yard", "rail", hardware={"rail": {"longest_run": "400 ft"}})
+    of = context_of("kestrel_yard", "rail", hardware={"rail": {"longest_run": "400 ft"}})
     layout = of.even(step)
     assert not isinstance(layout, Refusal)
-    assert of.method.says(layout, of.job) == words
+    assert of.method.spacing_label(layout, of.job) == words
 
 
 def test_rows_that_lie_alike_are_taken_together() -> None:
     """Kestrel Yard's rails: four rows in four runs of nine; all rows are alike, run by run."""
-    of = stage_of("kestrel_yard", "rail")
-    alike = rows_of(of.field)
+    of = context_of("kestrel_yard", "rail")
+    alike = module_rows(of.field)
     assert [rows.module.shape for rows in alike] == [(4, 9)] * 4
     assert [rows.number.tolist() for rows in alike] == [[0, 1, 2, 3]] * 4
     for rows in alike:
         np.testing.assert_allclose(of.field.outlines.left[rows.module], np.broadcast_to(rows.left, rows.module.shape))
         np.testing.assert_allclose(of.field.outlines.low[rows.module[:, 0]], rows.low)
         assert (rows.start, rows.end) == (rows.left[0], rows.right[-1])
-        singly = one_by_one(rows)
+        singly = split_rows(rows)
         assert [each.module.shape for each in singly] == [(1, 9)] * 4
         assert [each.low.item() for each in singly] == rows.low.tolist()
     assert sorted(module for rows in alike for module in rows.module.ravel().tolist()) == list(range(144))
@@ -50,9 +50,9 @@ def test_rows_that_lie_alike_are_taken_together() -> None:
 
 def test_rows_that_ask_for_other_spacings_are_not() -> None:
     """The lowest row on every 2nd seam: in each of four runs it stands apart from the others."""
-    field = stage_of("kestrel_yard", "tilted_rack").field
-    asked = Pattern((3.0, 2.0), (field.row == 0).astype(np.int64), ("others", "lowest row"))
-    rows = rows_of(field, asked)
+    field = context_of("kestrel_yard", "tilted_rack").field
+    asked = SpacingPattern((3.0, 2.0), (field.row == 0).astype(np.int64), ("others", "lowest row"))
+    rows = module_rows(field, asked)
     assert sorted(each.number.tolist() for each in rows) == [[0]] * 4 + [[1, 2, 3, 4, 5]] * 4
     for each in rows:
         assert set(each.steps.tolist()) == ({2.0} if each.number.tolist() == [0] else {3.0})
@@ -60,12 +60,14 @@ def test_rows_that_ask_for_other_spacings_are_not() -> None:
 
 def test_neighbours_share_a_clamp() -> None:
     """Two lines under rows of nine: ten clamps each, loaded at both edges of every module by half of the line's share."""
-    rows = rows_of(stage_of("kestrel_yard", "rail").field)[0]
-    lines = row_lines(rows, rows.low[:, None] + np.array([0.4, 1.3]), np.array([0.6, 0.4]), np.array([0.1, -0.1]), 0.86)
+    rows = module_rows(context_of("kestrel_yard", "rail").field)[0]
+    lines = lines_under_rows(
+        rows, rows.low[:, None] + np.array([0.4, 1.3]), np.array([0.6, 0.4]), np.array([0.1, -0.1]), 0.86
+    )
     assert lines.clamp.tolist() == [0, 1, 1, 2, 2, 3, 3, 4, 4, 5, 5, 6, 6, 7, 7, 8, 8, 9]
     assert lines.clamps == 10
     assert len(lines) == 8
-    np.testing.assert_allclose(lines.y[:2] - rows.low[0], [0.4, 1.3])
+    np.testing.assert_allclose(lines.across[:2] - rows.low[0], [0.4, 1.3])
     np.testing.assert_allclose(lines.load_start[:4], [rows.left[0], rows.right[0], rows.left[1], rows.right[1]])
     np.testing.assert_allclose(lines.load_start, lines.load_end)
     np.testing.assert_allclose(lines.share, np.tile([0.3, 0.2], 4))
@@ -76,5 +78,5 @@ def test_neighbours_share_a_clamp() -> None:
 
 def test_spacings_worth_a_look_end_at_the_longest_run() -> None:
     """Runs of nine are 33.8 ft long: sixteen seams of 24 in."""
-    of = stage_of("kestrel_yard", "rail")
-    assert steps_worth_a_look(of.job, of.field) == tuple(range(16, 0, -1))
+    of = context_of("kestrel_yard", "rail")
+    assert candidate_steps(of.job, of.field) == tuple(range(16, 0, -1))

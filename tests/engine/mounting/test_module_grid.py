@@ -17,7 +17,12 @@ GRID = Grid(width=2.0, depth=1.0, pitch_x=2.5, pitch_y=1.25, columns=4, count=10
 
 
 def job(**changes: object) -> Job:
-    plain = {"building__length": "40 m", "building__width": "20 m", "building__roof_shape": "flat", "building__slope": "0 deg"}
+    plain = {
+        "building__length": "40 m",
+        "building__width": "20 m",
+        "building__roof_shape": "flat",
+        "building__slope": "0 deg",
+    }
     return scenario_of(**plain | {"array__origin": ["3 m", "2 m"]} | changes).job
 
 
@@ -71,7 +76,7 @@ def test_runs_end_at_gaps_and_at_the_longest_length() -> None:
     gapped = placed(array__keep_clear=[{"at": ["8.5 m", "2.2 m"], "size": ["0.5 m", "0.5 m"]}])
     assert gapped.run.tolist() == [0, 0, 1, 2, 2, 2, 2, 3, 3]
     assert gapped.runs == 4
-    assert gapped.minimum_points == 2 * (9 + 4)
+    assert gapped.minimum_attachments == 2 * (9 + 4)
     assert placed(longest=5.0).run.tolist() == [0, 0, 1, 1, 2, 2, 3, 3, 4, 4]
     assert placed(longest=7.5).run.tolist() == [0, 0, 1, 1, 2, 2, 3, 3, 4, 4]
     assert placed(longest=1.0).run.tolist() == list(range(10))

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from engine.comparison.compare import Column, compare
-from engine.mounting.influence import share_among
+from engine.mounting.influence import shares_of_lines
 from engine.mounting.interface import Refusal
 from engine.mounting.rail import Rail
 from support import scenario_of
@@ -49,7 +49,7 @@ def test_rails_lie_in_the_clamp_zones(place: str, expected: list[float]) -> None
     assert design
     for these in design.layout.lines:
         row = design.field.outlines.low[these.module[0, 0]]
-        assert np.unique(np.round(these.y - row, 9))[:2] == pytest.approx(expected)
+        assert np.unique(np.round(these.across - row, 9))[:2] == pytest.approx(expected)
 
 
 def test_a_third_rail_lies_at_the_middle_and_takes_most() -> None:
@@ -59,7 +59,7 @@ def test_a_third_rail_lies_at_the_middle_and_takes_most() -> None:
     assert {len(these) % 3 for these in design.layout.lines} == {0}
     these = design.layout.lines[0]
     low = design.field.outlines.low[these.module[0, 0]]
-    assert (these.y - low)[:3] == pytest.approx([0.4, 1.0, 1.6])
+    assert (these.across - low)[:3] == pytest.approx([0.4, 1.0, 1.6])
     # per unit of load a metre: M over an outer rail = -c²/2; two even spans a: 4 a M + 2 a M(outer) = -a³/2
     over_end = -(0.4**2) / 2
     over_middle = -(0.6**2) / 8 - over_end / 2
@@ -70,8 +70,10 @@ def test_a_third_rail_lies_at_the_middle_and_takes_most() -> None:
 def test_what_slides_turns_a_module_about_its_middle() -> None:
     """Three lines, unevenly placed: a couple at the middle is two forces there, a hair apart."""
     lines, arm, height = np.array([0.2, 0.9, 1.8]), 1e-5, 0.07
-    _, couple = share_among(lines, 0.0, 2.0, height)
-    above, below = (share_among(lines, 1.0 + side * arm / 2 - 1e-9, 1.0 + side * arm / 2 + 1e-9, height)[0] for side in (1, -1))
+    _, couple = shares_of_lines(lines, 0.0, 2.0, height)
+    above, below = (
+        shares_of_lines(lines, 1.0 + side * arm / 2 - 1e-9, 1.0 + side * arm / 2 + 1e-9, height)[0] for side in (1, -1)
+    )
     assert couple == pytest.approx(-height * (above - below) / arm, abs=1e-5)
 
 
@@ -88,7 +90,11 @@ def test_what_is_tried_where_rails_hold_on_no_pattern() -> None:
         ("in line", "middle", 3),
         ("staggered", "middle", 3),
     ]
-    assert tried(Rail(runs="up the slope")) == [("staggered", "middle", 2), ("in line", "middle", 3), ("staggered", "middle", 3)]
+    assert tried(Rail(runs="up the slope")) == [
+        ("staggered", "middle", 2),
+        ("in line", "middle", 3),
+        ("staggered", "middle", 3),
+    ]
     assert ("in line", "middle", 3) not in tried(Rail(rails_per_row=3))
 
 

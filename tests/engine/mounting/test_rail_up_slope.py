@@ -7,7 +7,7 @@ import pytest
 
 from engine.comparison.compare import Column, compare
 from engine.mounting.interface import Refusal
-from engine.mounting.lines_up_slope import Columns, best_ribs
+from engine.mounting.lines_up_slope import RailsUpSlope, best_ribs
 from support import scenario_of
 
 FOOT, INCH = 0.3048, 0.0254
@@ -26,23 +26,25 @@ def test_each_rail_stands_over_one_rib_in_the_clamp_zones() -> None:
     layout, field = column.design.layout, column.design.field
     assert layout.member.up
     for lines in layout.lines:
-        for x, modules in zip(lines.y, lines.module, strict=True):
+        for x, modules in zip(lines.across, lines.module, strict=True):
             assert x / FOOT == pytest.approx(round(x / FOOT))
             inside = np.minimum(x - field.outlines.left[modules], field.outlines.right[modules] - x)
             assert inside.min() >= ZONE[0] - 1e-9
             assert inside.max() <= ZONE[1] + 1e-9
-    np.testing.assert_allclose(layout.points.x, FOOT * layout.points.rib)
-    assert len({(rib, round(y, 6)) for rib, y in zip(layout.points.rib, layout.points.y, strict=True)}) == len(layout.points)
+    np.testing.assert_allclose(layout.attachments.x, FOOT * layout.attachments.rib)
+    assert len(
+        {(rib, round(y, 6)) for rib, y in zip(layout.attachments.rib, layout.attachments.y, strict=True)}
+    ) == len(layout.attachments)
 
 
 def test_steps_and_supports() -> None:
     """Brackets on the sheet stand 2 ft apart along a rib; those on the structure over purlins, 4 ft apart from 6 in."""
     step = rails(methods__rail__spacing="1 rib")
     assert step.design
-    assert np.unique(np.diff(np.unique(np.round(step.design.layout.points.y, 6)))) == pytest.approx(2 * FOOT)
+    assert np.unique(np.diff(np.unique(np.round(step.design.layout.attachments.y, 6)))) == pytest.approx(2 * FOOT)
     over = rails(methods__rail__spacing="1 rib", hardware__bracket="structure")
     assert over.design
-    supports = (over.design.layout.points.y - 6 * INCH) / (4 * FOOT)
+    supports = (over.design.layout.attachments.y - 6 * INCH) / (4 * FOOT)
     np.testing.assert_allclose(supports, np.round(supports), atol=1e-9)
     assert (step.spacing, over.spacing) == ("every step", "every support")
 
@@ -51,7 +53,7 @@ def test_steps_lie_in_the_middle_of_the_array() -> None:
     """By hand: four modules of 1134 mm, half an inch apart, are 15.007 ft long; seven steps of 2 ft leave half of 1.007 ft at each end."""
     column = rails(methods__rail__spacing="1 rib")
     assert column.design
-    y, field = column.design.layout.points.y, column.design.field.outlines
+    y, field = column.design.layout.attachments.y, column.design.field.outlines
     assert y.min() - field.low.min() == pytest.approx(0.5035 * FOOT, abs=1e-4)
     assert field.high.max() - y.max() == pytest.approx(0.5035 * FOOT, abs=1e-4)
 
@@ -74,7 +76,9 @@ def test_counting_is_a_matter_of_columns() -> None:
     pieces = {item.part: item.quantity for item in column.design.bill.items}
     assert (pieces["end_clamp"], pieces["middle_clamp"]) == (2 * 16, 3 * 16)
     long = 4 * 1134 / 304.8 + 3 * 0.5 / 12
-    assert sum(lines.length * len(lines) for lines in column.design.layout.lines) == pytest.approx(16 * long * FOOT, rel=1e-6)
+    assert sum(lines.length * len(lines) for lines in column.design.layout.lines) == pytest.approx(
+        16 * long * FOOT, rel=1e-6
+    )
 
 
 def test_spacings_worth_a_look_end_at_a_columns_length() -> None:
@@ -82,22 +86,22 @@ def test_spacings_worth_a_look_end_at_a_columns_length() -> None:
     column, over = rails(), rails(hardware__bracket="structure", methods__rail__rails_per_row=3)
     assert column.design
     assert over.design
-    steps = Columns(2, 2 * FOOT, staggered=False)
-    assert steps.sparsest(scenario_of("wren_workshop").job, column.design.field) == (7, 6, 5, 4, 3, 2, 1)
+    steps = RailsUpSlope(2, 2 * FOOT, staggered=False)
+    assert steps.candidate_spacings(scenario_of("wren_workshop").job, column.design.field) == (7, 6, 5, 4, 3, 2, 1)
     on_purlins = scenario_of("wren_workshop", hardware__bracket="structure").job
-    assert steps.sparsest(on_purlins, over.design.field) == (3, 2, 1)
+    assert steps.candidate_spacings(on_purlins, over.design.field) == (3, 2, 1)
 
 
 def test_points_are_added_up_to_the_count_rule_and_no_farther() -> None:
     """Sixteen rails of five points each; every 7th step alone would leave three."""
     column, job = rails(), scenario_of("wren_workshop", module__clamp_zone=["150 mm", "500 mm"]).job
     assert column.design
-    steps, pattern = Columns(2, 2 * FOOT, staggered=False), column.design.layout.pattern.with_even(7)
-    sparse, filled = (steps.lay(job, column.design.field, pattern, minimum) for minimum in (0, 80))
+    steps, pattern = RailsUpSlope(2, 2 * FOOT, staggered=False), column.design.layout.pattern.with_even(7)
+    sparse, filled = (steps.lay_out(job, column.design.field, pattern, minimum) for minimum in (0, 80))
     assert not isinstance(sparse, Refusal)
     assert not isinstance(filled, Refusal)
-    assert len(sparse.points) < 80
-    assert len(filled.points) == 80
+    assert len(sparse.attachments) < 80
+    assert len(filled.attachments) == 80
 
 
 def test_a_third_rail_stands_in_the_middle_half() -> None:
@@ -149,11 +153,11 @@ def test_an_earthquake_across_bends_the_rail_sideways() -> None:
     """Its weak axis carries what acts along the eave, not what slides along it."""
     still, shaken = rails(), rails(site__seismic_sds=1.0)
     assert still.design
-    assert still.design.attempt
+    assert still.design.candidate
     assert shaken.design
-    assert shaken.design.attempt
-    assert not any(group.weak.any() for group in still.design.attempt.demands.members)
-    assert any(group.weak.any() for group in shaken.design.attempt.demands.members)
+    assert shaken.design.candidate
+    assert not any(group.weak.any() for group in still.design.candidate.demands.members)
+    assert any(group.weak.any() for group in shaken.design.candidate.demands.members)
 
 
 def test_its_mirror_image_asks_the_same() -> None:

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.mounting.layout import Pattern
-from engine.mounting.spacing_pattern import even_ribs, in_words, midway, stepped_ribs, thicken
+from engine.mounting.layout import SpacingPattern
+from engine.mounting.spacing_pattern import add_attachments, describe_strips, even_ribs, stagger, stepped_ribs
 
 RIBS = np.arange(0, 30, 1.0)
 
@@ -47,24 +47,24 @@ def test_no_span_is_longer_than_the_step(start: float, length: float, step: int,
 
 @given(st.integers(2, 9), st.integers(0, 30))
 @settings(max_examples=100, deadline=None)
-def test_thickening_adds_what_is_wanted_and_keeps_the_pattern(step: int, wanted: int) -> None:
+def test_thickening_adds_what_is_wanted_and_keeps_the_pattern(step: int, min_attachments: int) -> None:
     even = even_ribs(RIBS, 2.0, 22.0, step, 0.0)
-    more = thicken(even, RIBS, 2.0, 22.0, wanted)
+    more = add_attachments(even, RIBS, 2.0, 22.0, min_attachments)
     assert set(even) <= set(more)
-    assert len(more) == max(len(even), min(wanted, 21))
+    assert len(more) == max(len(even), min(min_attachments, 21))
 
 
 def test_thickening_goes_beyond_a_pattern_without_gaps() -> None:
     """Three ribs side by side, ten crossed: the first crossed one is added, then the middle of the span that makes."""
     ribs = np.arange(10.0)
-    assert thicken(np.array([4, 5, 6]), ribs, 0.0, 9.0, 4).tolist() == [0, 4, 5, 6]
-    assert thicken(np.array([4, 5, 6]), ribs, 0.0, 9.0, 5).tolist() == [0, 2, 4, 5, 6]
-    assert thicken(np.array([4, 5, 6]), ribs, 0.0, 9.0, 99).tolist() == list(range(10))
+    assert add_attachments(np.array([4, 5, 6]), ribs, 0.0, 9.0, 4).tolist() == [0, 4, 5, 6]
+    assert add_attachments(np.array([4, 5, 6]), ribs, 0.0, 9.0, 5).tolist() == [0, 2, 4, 5, 6]
+    assert add_attachments(np.array([4, 5, 6]), ribs, 0.0, 9.0, 99).tolist() == list(range(10))
 
 
 def test_thickening_starts_at_the_ends() -> None:
     """End spans of a continuous line carry the most."""
-    assert thicken(np.array([0, 2, 4, 6, 8]), RIBS, 0.0, 8.0, 7).tolist() == [0, 1, 2, 4, 6, 7, 8]
+    assert add_attachments(np.array([0, 2, 4, 6, 8]), RIBS, 0.0, 8.0, 7).tolist() == [0, 1, 2, 4, 6, 7, 8]
 
 
 MODULES = np.arange(0.0, 12.0, 2.0)
@@ -88,7 +88,11 @@ def test_a_stretch_that_asks_for_more_gets_it_and_the_rest_does_not(steps: list[
 def test_no_module_gets_wider_spans_than_it_asks_for(steps: list[int]) -> None:
     chosen = stepped_ribs(RIBS, MODULES, MODULES + 2.0, np.array(steps), 0.0)
     for low, high in zip(chosen[:-1], chosen[1:], strict=True):
-        over = [step for step, left in zip(steps, MODULES, strict=True) if left + 1e-9 < RIBS[high] and left + 2.0 - 1e-9 > RIBS[low]]
+        over = [
+            step
+            for step, left in zip(steps, MODULES, strict=True)
+            if left + 1e-9 < RIBS[high] and left + 2.0 - 1e-9 > RIBS[low]
+        ]
         assert high - low <= min(over)
 
 
@@ -97,7 +101,7 @@ def test_no_module_gets_wider_spans_than_it_asks_for(steps: list[int]) -> None:
     [([0, 4, 8], [0, 2, 6, 8]), ([0, 3, 6], [0, 1, 5, 6]), ([0, 1, 2], [0, 1, 2]), ([0, 2, 4], [0, 1, 3, 4])],
 )
 def test_midway_between_the_points_of_another_line(chosen: list[int], expected: list[int]) -> None:
-    assert midway(np.array(chosen)).tolist() == expected
+    assert stagger(np.array(chosen)).tolist() == expected
 
 
 @pytest.mark.parametrize(
@@ -124,6 +128,6 @@ def test_by_turns_no_span_is_longer_than_the_longer_one(last: int, step: float) 
 
 
 def test_a_pattern_in_words_begins_with_what_most_modules_have() -> None:
-    pattern = Pattern((2, 1, 1), np.array([0, 0, 0, 1, 2]), ("zone 1", "zone 2", "zone 3"))
-    assert in_words(pattern, lambda step: f"{step} apart", 4) == "2 apart; zone 2, zone 3: 1 apart + 4"
-    assert in_words(pattern.with_even(3), lambda step: f"{step} apart") == "3 apart"
+    pattern = SpacingPattern((2, 1, 1), np.array([0, 0, 0, 1, 2]), ("zone 1", "zone 2", "zone 3"))
+    assert describe_strips(pattern, lambda step: f"{step} apart", 4) == "2 apart; zone 2, zone 3: 1 apart + 4"
+    assert describe_strips(pattern.with_even(3), lambda step: f"{step} apart") == "3 apart"

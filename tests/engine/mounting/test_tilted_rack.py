@@ -70,7 +70,7 @@ def test_every_frame_has_its_pieces() -> None:
     """Two rows of one run, a frame on every second seam: two legs and one brace each, two beams a row, a clamp for two modules on each."""
     (column,) = compare(scenario_of(**MODULE, methods__tilted_rack__spacing="2 ribs"), ("tilted_rack",)).columns
     assert column.design
-    frames = sum(len(lines) * len(lines.ribs) for lines in column.design.layout.lines)
+    frames = sum(len(lines) * len(lines.stands_on) for lines in column.design.layout.lines)
     pieces = {item.part: item.quantity for item in column.design.bill.items}
     assert column.attachments == pieces["attachment"] == 2 * frames
     assert (pieces["leg"], pieces["brace"]) == (2 * frames, frames)

@@ -47,7 +47,9 @@ def test_how_far_things_keep_from_the_sides() -> None:
     left, right, high = np.array([6.0]), np.array([9.0]), np.array([5.0])
     assert [side.item() for side in building().from_sides(left, right, high)] == pytest.approx([6.0, 31.0])
     askew = math.sqrt(1 + 0.8**2)
-    assert [side.item() for side in building(roof_shape="hip").from_sides(left, right, high)] == pytest.approx([2 / askew, 27 / askew])
+    assert [side.item() for side in building(roof_shape="hip").from_sides(left, right, high)] == pytest.approx(
+        [2 / askew, 27 / askew]
+    )
 
 
 ROOF = {
@@ -92,7 +94,9 @@ def test_fastenings_in_edge_strips() -> None:
 def test_ribs_from_rake_to_rake() -> None:
     job = scenario_of(**ROOF, roof__first_rib="0.2 m", building__length="4.2 m", array__columns=1, array__rows=1).job
     np.testing.assert_allclose(job.roof.ribs(job.building), 0.2 + 0.5 * np.arange(9))
-    shorter = scenario_of(**ROOF, roof__first_rib="0.2 m", building__length="4.19 m", array__columns=1, array__rows=1).job
+    shorter = scenario_of(
+        **ROOF, roof__first_rib="0.2 m", building__length="4.19 m", array__columns=1, array__rows=1
+    ).job
     assert len(shorter.roof.ribs(shorter.building)) == 8
 
 

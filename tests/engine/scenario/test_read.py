@@ -53,7 +53,8 @@ def test_entries_of_a_list_are_counted_from_one() -> None:
 
 
 @pytest.mark.parametrize(
-    "changes", [{"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "5 ft"}, {"array__height_above_roof": "2 in"}]
+    "changes",
+    [{"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "5 ft"}, {"array__height_above_roof": "2 in"}],
 )
 def test_what_just_goes(changes: dict[str, object]) -> None:
     read_scenario(laid_over(tables_of("kestrel_yard"), **changes), METHODS, STANDARDS)

@@ -8,25 +8,25 @@ from collections.abc import Iterator
 import pytest
 from pydantic.fields import FieldInfo
 
-from engine.lessons.file import Heading, Question, Step, read_lesson
+from engine.lessons.file import LessonHeading, LessonStep, Question, read_lesson
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.project.array import KeepClear
 from engine.scenario.read import fields_of
-from engine.scenario.template import kind_of, lesson_template, table_of, template, toml
-from engine.schema import Described
-from engine.strength.capacity import WAYS
-from engine.strength.module_rating import Rating
+from engine.scenario.template import field_type_of, lesson_template, nested_table, template, to_toml
+from engine.schema import InputTable
+from engine.strength.capacity import BASES
+from engine.strength.module_rating import ModuleRating
 from support import SCENARIOS, tables_of
 
 TABLES = fields_of(METHODS, STANDARDS["ASCE 7-16"])
 
 
-def keys(path: str, model: type[Described]) -> Iterator[tuple[str, FieldInfo]]:
+def keys(path: str, model: type[InputTable]) -> Iterator[tuple[str, FieldInfo]]:
     for name, field in model.model_fields.items():
         here = f"{path}.{name}" if path else name
         yield here, field
-        inner = table_of(field)
+        inner = nested_table(field)
         if inner is not None:
             yield from keys(here, inner)
 
@@ -34,7 +34,7 @@ def keys(path: str, model: type[Described]) -> Iterator[tuple[str, FieldInfo]]:
 EVERY = dict(key for path, model in TABLES.items() for key in keys(path, model))
 EVERY |= {
     f"{way.__name__}.{name}": field
-    for way in (*WAYS, Rating, KeepClear, Heading, Step, Question)
+    for way in (*BASES, ModuleRating, KeepClear, LessonHeading, LessonStep, Question)
     for name, field in way.model_fields.items()
 }
 
@@ -44,7 +44,7 @@ def test_every_key_says_what_it_is(path: str) -> None:
     field = EVERY[path]
     assert field.description, path
     assert len(field.description.split()) >= 2, path
-    kind = kind_of(field)
+    kind = field_type_of(field)
     assert kind is None or kind.allowed, path
 
 
@@ -65,8 +65,8 @@ def test_what_the_template_writes_is_the_example_again() -> None:
                 assert again[table][key] == value, (table, key)
         else:
             assert again[table] == keys_of
-    assert toml('one\ntwo "three"\n') == '"""\none\ntwo \\"three\\""""'
-    assert tomllib.loads(f"a = {toml(chr(10).join(['one', 'two']))}")["a"] == "one\ntwo"
+    assert to_toml('one\ntwo "three"\n') == '"""\none\ntwo \\"three\\""""'
+    assert tomllib.loads(f"a = {to_toml(chr(10).join(['one', 'two']))}")["a"] == "one\ntwo"
 
 
 def test_a_lessons_template_is_a_lesson() -> None:
@@ -89,5 +89,5 @@ def test_a_lessons_template_is_a_lesson() -> None:
     ],
 )
 def test_values_as_toml_writes_them(value: object, written: str) -> None:
-    assert toml(value) == written
+    assert to_toml(value) == written
     assert tomllib.loads(f"x = {written}")["x"] == value

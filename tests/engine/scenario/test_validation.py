@@ -26,7 +26,11 @@ WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
     "misspelled key": ({"site__wind_sped": "105 mph"}, "site.wind_sped", "did you mean 'wind_speed'"),
     "misspelled table": ({"modul": {}}, "modul", "did you mean 'module'"),
     "misspelled method": ({"methods__rial": {}}, "methods.rial", "did you mean 'rail'"),
-    "misspelled deep key": ({"roof__panel__moment_rib_compresed": "1 lb ft"}, "roof.panel.moment_rib_compresed", "did you mean"),
+    "misspelled deep key": (
+        {"roof__panel__moment_rib_compresed": "1 lb ft"},
+        "roof.panel.moment_rib_compresed",
+        "did you mean",
+    ),
     "wrong unit": ({"roof__rib_spacing": "24 psf"}, "roof.rib_spacing", "write a length with its unit"),
     "no unit": ({"site__wind_speed": "105"}, "site.wind_speed", "write a speed with its unit"),
     "bare number": ({"site__wind_speed": 105}, "site.wind_speed", "105 given"),
@@ -46,19 +50,33 @@ WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
     "rows as a fraction": ({"array__rows": 6.5}, "array.rows", "whole number"),
     "no rows": ({"array__rows": 0}, "array.rows", "1 to 1000"),
     "rows true": ({"array__rows": True}, "array.rows", "true given"),
-    "a million modules": ({"array__rows": 1000, "array__columns": 1000}, "array", "1,000,000 modules given; allowed are 10,000"),
+    "a million modules": (
+        {"array__rows": 1000, "array__columns": 1000},
+        "array",
+        "1,000,000 modules given; allowed are 10,000",
+    ),
     "an endless roof": (
         {"building__length": "3000 ft", "building__width": "3000 ft"},
         "roof",
         "453,302 fastenings on 1,501 seams given; allowed are 120,000",
     ),
     "an endless hip roof": (
-        {"building__length": "1000 ft", "building__width": "900 ft", "building__roof_shape": "hip", "site__standard": "ASCE 7-22"},
+        {
+            "building__length": "1000 ft",
+            "building__width": "900 ft",
+            "building__roof_shape": "hip",
+            "site__standard": "ASCE 7-22",
+        },
         "roof",
         "296,592 fastenings on 501 seams given; allowed are 120,000",
     ),
     "clips every 3 in": (
-        {"building__width": "1000 ft", "roof__support_spacing": "3 in", "roof__first_support": "1 in", "roof__last_support": "1 in"},
+        {
+            "building__width": "1000 ft",
+            "roof__support_spacing": "3 in",
+            "roof__first_support": "1 in",
+            "roof__last_support": "1 in",
+        },
         "roof.support_spacing",
         "fastenings along each seam given; allowed are 500",
     ),
@@ -77,19 +95,35 @@ WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
     "a pair of three": ({"module__clamp_zone": ["1 mm", "2 mm", "3 mm"]}, "module.clamp_zone", "two lengths"),
     "a pair backwards": ({"module__clamp_zone": ["500 mm", "250 mm"]}, "module.clamp_zone", "second length"),
     "a zone past the middle": ({"module__clamp_zone": ["250 mm", "1500 mm"]}, "module.clamp_zone", "middle"),
-    "both ratings": ({"module__rating_up": {"test": "2400 Pa", "design": "1600 Pa"}}, "module.rating_up", "exactly one"),
+    "both ratings": (
+        {"module__rating_up": {"test": "2400 Pa", "design": "1600 Pa"}},
+        "module.rating_up",
+        "exactly one",
+    ),
     "no rating": ({"module__rating_up": {}}, "module.rating_up", "exactly one"),
     "no way to a strength": ({"roof__fastening__uplift": {}}, "roof.fastening.uplift", "allowable"),
     "an unknown way": ({"roof__fastening__uplift": {"guess": "300 lb"}}, "roof.fastening.uplift", "allowable"),
-    "two ways in one": ({"roof__fastening__uplift": {"allowable": "300 lb", "tested": "600 lb"}}, "roof.fastening.uplift", "one"),
+    "two ways in one": (
+        {"roof__fastening__uplift": {"allowable": "300 lb", "tested": "600 lb"}},
+        "roof.fastening.uplift",
+        "one",
+    ),
     "wider than tested": ({"roof__support_spacing": "6 ft"}, "roof.fastening.uplift", "tested"),
     "seam clamp on ribs": ({"roof__kind": "exposed fastener"}, "hardware.bracket", "'sheet' or 'structure'"),
     "no such spacing": ({"methods__rail__spacing": "as few as possible"}, "methods.rail.spacing", "'fewest'"),
     "spacing none": ({"methods__rail__spacing": "0 ribs"}, "methods.rail.spacing", "'fewest'"),
     "one per edge": ({"methods__direct__spacing": "1 per edge"}, "methods.direct.spacing", "'2 per edge'"),
     "width over length": ({"module__width": "1800 mm"}, "module.width", "shorter side"),
-    "an end beyond the last clip": ({"roof__last_support": "5.2 ft"}, "roof.last_support", "larger than roof.support_spacing"),
-    "an end before the first clip": ({"roof__first_support": "5.2 ft"}, "roof.first_support", "larger than roof.support_spacing"),
+    "an end beyond the last clip": (
+        {"roof__last_support": "5.2 ft"},
+        "roof.last_support",
+        "larger than roof.support_spacing",
+    ),
+    "an end before the first clip": (
+        {"roof__first_support": "5.2 ft"},
+        "roof.first_support",
+        "larger than roof.support_spacing",
+    ),
     "an edge strip alone": ({"roof__edge_strip": "10 ft"}, "roof.edge_strip", "give both"),
     "an edge strip held more loosely": (
         {"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "5.1 ft"},
@@ -101,10 +135,22 @@ WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
         "roof.support_spacing",
         "fastenings along each seam given; allowed are 500",
     ),
-    "halves of a spacing that is no span": ({"methods__direct__spacing": "2.5 per edge"}, "methods.direct.spacing", "'2 per edge'"),
-    "halves of a span in other words": ({"methods__rail__spacing": "1.4 ribs"}, "methods.rail.spacing", "'1.5 ribs' (two of every three)"),
+    "halves of a spacing that is no span": (
+        {"methods__direct__spacing": "2.5 per edge"},
+        "methods.direct.spacing",
+        "'2 per edge'",
+    ),
+    "halves of a span in other words": (
+        {"methods__rail__spacing": "1.4 ribs"},
+        "methods.rail.spacing",
+        "'1.5 ribs' (two of every three)",
+    ),
     "supports past the ridge": ({"roof__first_support": "12 ft", "building__width": "20 ft"}, "roof", "fasten"),
-    "keep clear nonsense": ({"array__keep_clear": [{"at": ["1 ft"], "size": ["4 ft", "8 ft"]}]}, "array.keep_clear", "two lengths"),
+    "keep clear nonsense": (
+        {"array__keep_clear": [{"at": ["1 ft"], "size": ["4 ft", "8 ft"]}]},
+        "array.keep_clear",
+        "two lengths",
+    ),
     "hips in 7-16": ({"building__roof_shape": "hip"}, "building.roof_shape", "ASCE 7-22 covers it"),
     "steeper than the last figure": (
         {"building__roof_shape": "monoslope", "building__slope": "35 deg"},
@@ -133,7 +179,16 @@ def test_one_clear_sentence(case: str, kestrel: dict[str, Any]) -> None:
 NEEDED = {
     "site": ("standard", "wind_speed", "exposure", "ground_snow"),
     "building": ("length", "width", "mean_roof_height", "slope"),
-    "roof": ("kind", "rib_spacing", "support", "support_spacing", "first_support", "last_support", "panel", "fastening"),
+    "roof": (
+        "kind",
+        "rib_spacing",
+        "support",
+        "support_spacing",
+        "first_support",
+        "last_support",
+        "panel",
+        "fastening",
+    ),
     "roof.panel": ("moment_rib_compressed", "moment_pan_compressed"),
     "roof.fastening": ("uplift",),
     "roof.fixed_point": ("in_plane",),
@@ -156,10 +211,18 @@ def test_what_nobody_can_guess_must_be_given(kestrel: dict[str, Any], path: str)
 
 
 def test_every_problem_at_once(kestrel: dict[str, Any]) -> None:
-    wrong = laid_over(kestrel, site__wind_speed="fast", module__mass="21 ft", roof__kind="thatch", array__rows=0, currency=5)
+    wrong = laid_over(
+        kestrel, site__wind_speed="fast", module__mass="21 ft", roof__kind="thatch", array__rows=0, currency=5
+    )
     with pytest.raises(InputError) as refused:
         read_scenario(wrong, METHODS, STANDARDS)
-    assert {problem.path for problem in refused.value.problems} == {"site.wind_speed", "module.mass", "roof.kind", "array.rows", "currency"}
+    assert {problem.path for problem in refused.value.problems} == {
+        "site.wind_speed",
+        "module.mass",
+        "roof.kind",
+        "array.rows",
+        "currency",
+    }
 
 
 def test_what_does_not_go_together_and_what_the_standard_does_not_cover_come_at_once(kestrel: dict[str, Any]) -> None:

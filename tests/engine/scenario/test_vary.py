@@ -5,14 +5,18 @@ from __future__ import annotations
 import pytest
 
 from engine.comparison.compare import compare
-from engine.scenario.vary import bounds_of, changed, value_of
+from engine.scenario.vary import bounds_at, number_at, with_change
 from engine.strength import strength
-from engine.studies.headroom import crossing, headroom
+from engine.studies.headroom import find_root, headroom
 from engine.studies.sensitivity import sensitivity
 from engine.units import FOOT, MPH, POUND_FORCE, PSF
 from support import scenario_of
 
-FIXED = {"methods__rail__spacing": "2 ribs", "methods__tilted_rack__spacing": "2 ribs", "methods__direct__spacing": "2 per edge"}
+FIXED = {
+    "methods__rail__spacing": "2 ribs",
+    "methods__tilted_rack__spacing": "2 ribs",
+    "methods__direct__spacing": "2 per edge",
+}
 
 
 def test_at_the_wind_speed_found_the_weakest_link_is_just_used_up() -> None:
@@ -55,26 +59,35 @@ def test_without_snow_it_is_found_how_much_there_may_be() -> None:
 
 def test_each_input_is_changed_and_nothing_else() -> None:
     scenario = scenario_of()
-    faster = changed(scenario, "site.wind_speed", lambda speed: 1.1 * speed)
+    faster = with_change(scenario, "site.wind_speed", lambda speed: 1.1 * speed)
     assert faster is not None
-    assert value_of(faster, "site.wind_speed") == pytest.approx(1.1 * 105 * MPH)
-    assert value_of(faster, "site.ground_snow") == value_of(scenario, "site.ground_snow")
-    stronger = changed(scenario, "roof.fastening.uplift", lambda one: 2 * one)
+    assert number_at(faster, "site.wind_speed") == pytest.approx(1.1 * 105 * MPH)
+    assert number_at(faster, "site.ground_snow") == number_at(scenario, "site.ground_snow")
+    stronger = with_change(scenario, "roof.fastening.uplift", lambda one: 2 * one)
     assert stronger is not None
     before, after = (strength(each.job.roof.fastening.uplift).modes[0].nominal for each in (scenario, stronger))
     assert after == pytest.approx(2 * before)
-    assert changed(scenario, "roof.fastening.bearing", lambda one: one) is None
+    assert with_change(scenario, "roof.fastening.bearing", lambda one: one) is None
     assert (
-        changed(scenario_of(site={"standard": "Made-up 1", "gust": "1 kPa", "snow": "1 kPa"}), "site.wind_speed", lambda one: one) is None
+        with_change(
+            scenario_of(site={"standard": "Made-up 1", "gust": "1 kPa", "snow": "1 kPa"}),
+            "site.wind_speed",
+            lambda one: one,
+        )
+        is None
     )
 
 
 def test_nothing_is_asked_beyond_what_an_input_may_be() -> None:
     """The clauses end at 60 ft, and the map of wind speeds at what the field allows: 300 mph."""
     at_the_end = scenario_of(**FIXED, building__mean_roof_height="60 ft")
-    assert bounds_of(at_the_end, "building.mean_roof_height")[1] == pytest.approx(60 * FOOT)
+    assert bounds_at(at_the_end, "building.mean_roof_height")[1] == pytest.approx(60 * FOOT)
     compared = compare(at_the_end, ("direct",))
-    height = next(effect for effect in sensitivity(compared)[0].effects if effect.nudge.input.path == "building.mean_roof_height")
+    height = next(
+        effect
+        for effect in sensitivity(compared)[0].effects
+        if effect.perturbation.input.path == "building.mean_roof_height"
+    )
     assert (height.up, height.down is None) == (None, False)
     assert headroom(compared)[0].reaches[0].searched == pytest.approx(300 * MPH)
 
@@ -83,7 +96,7 @@ def test_effects_are_ranked_and_agree_with_a_scenario_changed_by_hand() -> None:
     found = sensitivity(compare(scenario_of(**FIXED), ("direct",)))[0]
     moves = [effect.moves(found.now) for effect in found.effects]
     assert moves == sorted(moves, reverse=True)
-    wind = next(effect for effect in found.effects if effect.nudge.input.path == "site.wind_speed")
+    wind = next(effect for effect in found.effects if effect.perturbation.input.path == "site.wind_speed")
     windier = compare(scenario_of(**FIXED, site__wind_speed="115.5 mph"), ("direct",)).columns[0]
     assert windier.weakest is not None
     assert wind.up is not None
@@ -93,6 +106,6 @@ def test_effects_are_ranked_and_agree_with_a_scenario_changed_by_hand() -> None:
 
 @pytest.mark.parametrize(("power", "root"), [(1, 0.5), (2, 0.5**0.5), (6, 0.5 ** (1 / 6))])
 def test_crossings_of_curves_known_by_hand(power: int, root: float) -> None:
-    assert crossing(lambda x: 2 * x**power, 0.0, 3.0) == pytest.approx(root, abs=1e-3)
-    assert crossing(lambda x: 2 - 2 * x**power, 0.0, 1.0) == pytest.approx(root, abs=1e-3)
-    assert crossing(lambda x: 0.5 + 0 * x, 0.0, 3.0) is None
+    assert find_root(lambda x: 2 * x**power, 0.0, 3.0) == pytest.approx(root, abs=1e-3)
+    assert find_root(lambda x: 2 - 2 * x**power, 0.0, 1.0) == pytest.approx(root, abs=1e-3)
+    assert find_root(lambda x: 0.5 + 0 * x, 0.0, 3.0) is None

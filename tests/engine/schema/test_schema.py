@@ -7,8 +7,8 @@ from typing import Annotated
 import pytest
 from pydantic import ValidationError
 
-from engine.schema import Choice, Count, Described, Kind, Number, Quantity, Stretch, Words, entry
-from engine.strength.pull_tests import Pulls
+from engine.schema import Choice, Count, FieldType, InputTable, LengthRange, Number, Quantity, TextLine, input_field
+from engine.strength.pull_tests import PullList
 from engine.strength.sheet_gauge import Thickness
 
 SPACING = Quantity("length", "3 in", "4 ft")
@@ -24,12 +24,12 @@ SPACING = Quantity("length", "3 in", "4 ft")
         (Number(0, 2), 2.0, 2.0),
         (Count(1, 3), 3, 3),
         (Choice(("yes", "no")), "no", "no"),
-        (Words(5), "Köln", "Köln"),
-        (Stretch(), ["1 in", "1 ft"], (0.0254, 0.3048)),
-        (Stretch(ordered=False), ("1 ft", "1 in"), (0.3048, 0.0254)),
+        (TextLine(5), "Köln", "Köln"),
+        (LengthRange(), ["1 in", "1 ft"], (0.0254, 0.3048)),
+        (LengthRange(ordered=False), ("1 ft", "1 in"), (0.3048, 0.0254)),
     ],
 )
-def test_what_is_read(kind: Kind, written: object, value: object) -> None:
+def test_what_is_read(kind: FieldType, written: object, value: object) -> None:
     assert kind.read(written) == pytest.approx(value)
 
 
@@ -59,24 +59,28 @@ def test_what_is_read(kind: Kind, written: object, value: object) -> None:
         (Choice(("yes", "no")), "maybe", "'maybe' given; allowed is 'yes' or 'no'"),
         (Choice(("yes", "no")), ["yes"], "['yes'] given; allowed is 'yes' or 'no'"),
         (Choice(("yes", "no")), True, "true given; allowed is 'yes' or 'no'"),
-        (Words(5), "longer", "6 characters given; allowed are 5"),
-        (Words(5), 5, "5 given; write a line of text in quotes"),
-        (Words(5), "a\nb", "line break given; write one line of plain text"),
-        (Words(5), "\x1b[2J", "control character or line break given"),
-        (Stretch(), "1 in", "'1 in' given; write two lengths, such as"),
-        (Stretch(), ["1 in"], "write two lengths"),
-        (Stretch(), ["1 in", 2], "2 given; write a length as text"),
-        (Stretch(), ["1 in", "1 in"], "the second length must be larger than the first"),
-        (Stretch(), ["-1 in", "1 in"], "'-1 in' given; allowed is 0 mm to 10000 ft"),
-        (Thickness(), "17 ga", "'17 ga' given; allowed is 29 ga, 26 ga, 24 ga, 22 ga, 20 ga, 18 ga, 16 ga, 14 ga, 12 ga, or a thickness"),
+        (TextLine(5), "longer", "6 characters given; allowed are 5"),
+        (TextLine(5), 5, "5 given; write a line of text in quotes"),
+        (TextLine(5), "a\nb", "line break given; write one line of plain text"),
+        (TextLine(5), "\x1b[2J", "control character or line break given"),
+        (LengthRange(), "1 in", "'1 in' given; write two lengths, such as"),
+        (LengthRange(), ["1 in"], "write two lengths"),
+        (LengthRange(), ["1 in", 2], "2 given; write a length as text"),
+        (LengthRange(), ["1 in", "1 in"], "the second length must be larger than the first"),
+        (LengthRange(), ["-1 in", "1 in"], "'-1 in' given; allowed is 0 mm to 10000 ft"),
+        (
+            Thickness(),
+            "17 ga",
+            "'17 ga' given; allowed is 29 ga, 26 ga, 24 ga, 22 ga, 20 ga, 18 ga, 16 ga, 14 ga, 12 ga, or a thickness",
+        ),
         (Thickness(), 16, "'16' given; allowed is 29 ga"),
         (Thickness(), "1 in", "'1 in' given; allowed is 0.01 in to 0.5 in"),
-        (Pulls(), "500 lb", "no list of pulls given; at least three are needed"),
-        (Pulls(), ["500 lb"] * 2, "2 pulls given; at least three are needed"),
-        (Pulls(), ["500 lb", 500, "500 lb"], "500 given; write a force as text"),
+        (PullList(), "500 lb", "no list of pulls given; at least three are needed"),
+        (PullList(), ["500 lb"] * 2, "2 pulls given; at least three are needed"),
+        (PullList(), ["500 lb", 500, "500 lb"], "500 given; write a force as text"),
     ],
 )
-def test_the_sentence_of_a_refusal(kind: Kind, written: object, sentence: str) -> None:
+def test_the_sentence_of_a_refusal(kind: FieldType, written: object, sentence: str) -> None:
     with pytest.raises(ValueError, match="given") as refused:
         kind.read(written)
     assert sentence in str(refused.value)
@@ -89,16 +93,19 @@ def test_the_sentence_of_a_refusal(kind: Kind, written: object, sentence: str) -
         (Quantity("force", "1 lb"), "at least 1 lb"),
         (Quantity("force", high="1 lb"), "at most 1 lb"),
         (Quantity("force"), "any force"),
-        (Stretch(), "two lengths, 0 mm to 10000 ft, the second larger"),
-        (Words(5), "up to 5 characters"),
+        (LengthRange(), "two lengths, 0 mm to 10000 ft, the second larger"),
+        (TextLine(5), "up to 5 characters"),
     ],
 )
-def test_what_is_allowed_in_words(kind: Kind, words: str) -> None:
+def test_what_is_allowed_in_words(kind: FieldType, words: str) -> None:
     assert kind.allowed == words
 
 
-@pytest.mark.parametrize("kind", [SPACING, Number(0, 2), Count(1, 3), Choice(("a", "b")), Words(5), Stretch(), Thickness(), Pulls()])
-def test_a_refusal_is_short_whatever_was_given(kind: Kind) -> None:
+@pytest.mark.parametrize(
+    "kind",
+    [SPACING, Number(0, 2), Count(1, 3), Choice(("a", "b")), TextLine(5), LengthRange(), Thickness(), PullList()],
+)
+def test_a_refusal_is_short_whatever_was_given(kind: FieldType) -> None:
     for written in ("x" * 10_000, ["x"] * 10_000, {"x": "y" * 10_000}, object):
         with pytest.raises(ValueError, match="given") as refused:
             kind.read(written)
@@ -114,12 +121,12 @@ def test_a_bound_may_be_written_in_any_unit(feet: int) -> None:
         assert exactly.read(written) == pytest.approx(0.3048 * feet)
 
 
-class Gutter(Described):
+class Gutter(InputTable):
     """A table as the scenario's are."""
 
-    width: Annotated[float, SPACING] = entry(description="across")
-    colour: Annotated[str, Choice(("grey", "white"))] = entry("grey", description="what one sees")
-    length: Annotated[float, Quantity("length")] | None = entry(None, description="along")
+    width: Annotated[float, SPACING] = input_field(description="across")
+    colour: Annotated[str, Choice(("grey", "white"))] = input_field("grey", description="what one sees")
+    length: Annotated[float, Quantity("length")] | None = input_field(None, description="along")
 
 
 def test_a_table_reports_every_problem_at_once() -> None:

@@ -6,20 +6,31 @@ import pytest
 from pydantic import BaseModel, ValidationError
 
 from engine.common.combination import Combination
-from engine.strength import Capacity, Way, shear_strength, strength
+from engine.strength import Capacity, StrengthBasis, shear_strength, strength
 from engine.units import POUND_FORCE
 
 WIND = Combination("wind", {}, "wind")
 
 STATED: dict[str, object] = {"allowable": "600 lb"}
 TESTED: dict[str, object] = {"tested": "1500 lb", "safety_factor": 2.5}
-UPLIFT: dict[str, object] = {"tested_pressure": "70 psf", "tested_rib_spacing": "24 in", "tested_fastening_spacing": "5 ft"}
-STEEL: dict[str, object] = {"screws": 2, "size": "#12", "into": "16 ga", "tensile_strength": "65 ksi", "sheet": "24 ga", "washer": "0.5 in"}
+UPLIFT: dict[str, object] = {
+    "tested_pressure": "70 psf",
+    "tested_rib_spacing": "24 in",
+    "tested_fastening_spacing": "5 ft",
+}
+STEEL: dict[str, object] = {
+    "screws": 2,
+    "size": "#12",
+    "into": "16 ga",
+    "tensile_strength": "65 ksi",
+    "sheet": "24 ga",
+    "washer": "0.5 in",
+}
 WOOD: dict[str, object] = {"wood_screws": 2, "size": "#10", "thread": "15/32 in", "specific_gravity": 0.42}
 LAG: dict[str, object] = {"lag": 1, "size": "1/4 in", "thread": "2 in", "specific_gravity": 0.50}
 PULLS: dict[str, object] = {"pull_tests": ["520 lb", "610 lb", "575 lb"], "connection": "other"}
 
-WAYS: dict[str, dict[str, object]] = {
+BASES: dict[str, dict[str, object]] = {
     "stated": STATED,
     "tested": TESTED,
     "uplift test": UPLIFT,
@@ -41,7 +52,7 @@ class Holder(BaseModel):
     capacity: Capacity
 
 
-def read(written: object) -> tuple[Way, ...]:
+def read(written: object) -> tuple[StrengthBasis, ...]:
     return Holder.model_validate({"capacity": written}).capacity
 
 

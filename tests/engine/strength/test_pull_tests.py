@@ -19,7 +19,9 @@ def _pulls(*forces: float, connection: str = "other") -> dict[str, object]:
 
 
 def test_at_least_three() -> None:
-    assert refusal(_pulls(500, 510)) == '2 pulls given; at least three are needed, such as ["520 lb", "610 lb", "575 lb"]'
+    assert (
+        refusal(_pulls(500, 510)) == '2 pulls given; at least three are needed, such as ["520 lb", "610 lb", "575 lb"]'
+    )
 
 
 @pytest.mark.parametrize("forces", [(500, 510, 900), (100, 100, 100, 130), (100, 100, 100, 100, 80)])
@@ -66,7 +68,10 @@ def test_a_screw_has_a_factor_of_at_least_three() -> None:
 @given(st.floats(0.0, 0.07), st.floats(1.0, 2.0), st.sampled_from(["screw", "other"]))
 @settings(max_examples=30, deadline=None)
 def test_more_scatter_about_the_same_mean_never_more(spread: float, times: float, connection: str) -> None:
-    calm, wild = (pounds(_pulls(500 * (1 - part), 500, 500 * (1 + part), connection=connection)) for part in (spread, spread * times))
+    calm, wild = (
+        pounds(_pulls(500 * (1 - part), 500, 500 * (1 + part), connection=connection))
+        for part in (spread, spread * times)
+    )
     assert wild <= calm * (1 + 1e-9)
 
 

@@ -15,7 +15,14 @@ from engine.strength.sheet_gauge import Thickness
 from engine.strength.steel_screws import DIAMETER
 from engine.units import INCH
 
-ONE = {"screws": 1, "size": "#12", "into": "0.060 in", "tensile_strength": "50 ksi", "sheet": "0.024 in", "washer": "0.5 in"}
+ONE = {
+    "screws": 1,
+    "size": "#12",
+    "into": "0.060 in",
+    "tensile_strength": "50 ksi",
+    "sheet": "0.024 in",
+    "washer": "0.5 in",
+}
 
 
 def test_one_screw_by_hand() -> None:
@@ -99,10 +106,16 @@ def test_shear_by_hand() -> None:
 def test_every_mode_tells_what_it_counts_less_of() -> None:
     """Grade 80 sheet above and beneath: Fu1 and Fu2 count 60 ksi of 80, in shear both, in pull-out and pull-over one each."""
     hard = ONE | {"tensile_strength": "80 ksi", "sheet_tensile_strength": "80 ksi"}
-    told = {mode.name: [step for step in mode.steps if step.symbol.startswith("Fu")] for mode in shear_strength(read(hard)).modes}
+    told = {
+        mode.name: [step for step in mode.steps if step.symbol.startswith("Fu")]
+        for mode in shear_strength(read(hard)).modes
+    }
     assert [step.symbol for step in told["tilting and bearing"]] == ["Fu1", "Fu2"]
     assert [step.result.value for step in told["tilting and bearing"]] == pytest.approx([60, 60])
-    pulled = {mode.name: [step.symbol for step in mode.steps if step.symbol.startswith("Fu")] for mode in strength(read(hard)).modes}
+    pulled = {
+        mode.name: [step.symbol for step in mode.steps if step.symbol.startswith("Fu")]
+        for mode in strength(read(hard)).modes
+    }
     assert pulled["pull-out"] == ["Fu2"]
     assert pulled["pull-over"] == ["Fu1"]
 
@@ -134,7 +147,11 @@ def test_thin_hard_sheet_says_so() -> None:
     )
     assert strength(read(hard | {"sheet_tensile_strength": "65 ksi"})).cautions == ()
     assert strength(read(hard | {"sheet": "24 ga"})).cautions == ()
-    assert strength(read(STEEL | {"into": "29 ga", "tensile_strength": "82 ksi"})).cautions[0].startswith("pull-out: sheet this thin")
+    assert (
+        strength(read(STEEL | {"into": "29 ga", "tensile_strength": "82 ksi"}))
+        .cautions[0]
+        .startswith("pull-out: sheet this thin")
+    )
 
 
 def test_thinner_beneath_than_above_is_asked_about() -> None:
@@ -165,7 +182,9 @@ def test_pull_over_needs_the_sheet_and_the_head() -> None:
 @settings(max_examples=30, deadline=None)
 def test_thicker_never_weaker(thickness: float, times: float, edition: str) -> None:
     for key in ("into", "sheet"):
-        thin, thick = (pounds(ONE | {key: f"{value:.6f} in", "edition": edition}) for value in (thickness, thickness * times))
+        thin, thick = (
+            pounds(ONE | {key: f"{value:.6f} in", "edition": edition}) for value in (thickness, thickness * times)
+        )
         assert thick >= thin * (1 - 1e-12)
 
 
@@ -180,7 +199,12 @@ def test_thicker_beneath_never_weaker_in_shear(thickness: float, times: float, a
 @given(st.floats(0.012, 0.2), st.floats(45, 79), st.floats(0.2, 0.7))
 @settings(max_examples=30, deadline=None)
 def test_the_lowest_is_the_lower_of_the_two_sets(thickness: float, fu: float, washer: float) -> None:
-    screws = ONE | {"into": f"{thickness} in", "sheet": f"{thickness} in", "tensile_strength": f"{fu} ksi", "washer": f"{washer} in"}
+    screws = ONE | {
+        "into": f"{thickness} in",
+        "sheet": f"{thickness} in",
+        "tensile_strength": f"{fu} ksi",
+        "washer": f"{washer} in",
+    }
     old, new, low = (mode_pounds(screws | {"edition": edition}) for edition in (TO_2016, NEWER, "lowest"))
     assert low == pytest.approx({name: min(old[name], new[name]) for name in old})
     assert old["pull-out"] == pytest.approx(pnot(thickness, 0.216, fu, TO_2016) / 3.0 * 1000)

@@ -27,10 +27,15 @@ def test_what_the_scenario_gives_and_what_it_does_not() -> None:
     assert said["attachment, uplift"] == "stated as an allowable by its maker"
     assert "the invented hardware set's is used" in said["module clamp, uplift"]
     assert said["attachment, across the rib"] == said["panel screws, bearing"] == "not stated, so not checked"
-    assert "the invented hardware set" not in told("wren_workshop", hardware__clamp_uplift={"allowable": "300 lb"})["module clamp, uplift"]
+    assert (
+        "the invented hardware set"
+        not in told("wren_workshop", hardware__clamp_uplift={"allowable": "300 lb"})["module clamp, uplift"]
+    )
 
 
-@pytest.mark.parametrize(("name", "word"), [("wren_workshop", "panel screws, along the slope"), ("kestrel_yard", "panel fixed point")])
+@pytest.mark.parametrize(
+    ("name", "word"), [("wren_workshop", "panel screws, along the slope"), ("kestrel_yard", "panel fixed point")]
+)
 def test_what_slides_is_held_by_what_the_roof_has(name: str, word: str) -> None:
     said = told(name)
     assert word in said
@@ -39,7 +44,10 @@ def test_what_slides_is_held_by_what_the_roof_has(name: str, word: str) -> None:
 
 def test_the_comparison_says_which_are_invented() -> None:
     direct, rack = (compare(scenario_of("wren_workshop"), (method,)).columns[0] for method in ("direct", "tilted_rack"))
-    words = {column.id: next(flag.text for flag in column.flags if flag.code == "invented_strengths") for column in (direct, rack)}
+    words = {
+        column.id: next(flag.text for flag in column.flags if flag.code == "invented_strengths")
+        for column in (direct, rack)
+    }
     assert "module clamp, uplift" in words["direct"]
     assert "attachment, uplift" not in words["direct"]
     assert "rack leg" in words["tilted_rack"]

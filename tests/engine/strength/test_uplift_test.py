@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from engine.strength import strength
 from engine.strength.test_statistics import safety_factor
-from engine.strength.uplift_test import LEAST_FACTOR
+from engine.strength.uplift_test import MIN_FACTOR
 from engine.units import FOOT, INCH
 
 
@@ -29,7 +29,8 @@ def test_three_tests_set_their_own_factor() -> None:
 
 
 @pytest.mark.parametrize(
-    ("stated", "omega"), [({}, 2.0), ({"tests": 2}, 2.0), ({"safety_factor": 1.8}, 1.8), ({"safety_factor": 2.5, "tests": 9}, 2.5)]
+    ("stated", "omega"),
+    [({}, 2.0), ({"tests": 2}, 2.0), ({"safety_factor": 1.8}, 1.8), ({"safety_factor": 2.5, "tests": 9}, 2.5)],
 )
 def test_factor(stated: dict[str, object], omega: float) -> None:
     assert strength(read(UPLIFT | stated)).modes[0].safety_factor == omega
@@ -37,29 +38,31 @@ def test_factor(stated: dict[str, object], omega: float) -> None:
 
 def test_the_least_factor() -> None:
     """max(1.67, K2.1): tests so good that φ is 0.97 still count 1.67; with φ 0.80 the tests decide, 2.0."""
-    assert safety_factor(0.97, LEAST_FACTOR) == 1.67
-    assert safety_factor(0.80, LEAST_FACTOR) == pytest.approx(2.0)
+    assert safety_factor(0.97, MIN_FACTOR) == 1.67
+    assert safety_factor(0.80, MIN_FACTOR) == pytest.approx(2.0)
 
 
 def test_wider_roofs_are_refused_and_closer_ones_gain_nothing() -> None:
     (test,) = read(UPLIFT)
-    assert test.refuses(24 * INCH, 5 * FOOT) is None
-    assert test.refuses(12 * INCH, 2 * FOOT) is None
-    assert test.refuses(25 * INCH, 5 * FOOT) == (
+    assert test.why_not_applicable(24 * INCH, 5 * FOOT) is None
+    assert test.why_not_applicable(12 * INCH, 2 * FOOT) is None
+    assert test.why_not_applicable(25 * INCH, 5 * FOOT) == (
         "the roof's rib spacing is 2.08 ft (0.635 m) and it was tested at 2.00 ft (0.610 m); a wider roof needs its own test"
     )
-    assert "fastening spacing" in (test.refuses(24 * INCH, 5.1 * FOOT) or "")
+    assert "fastening spacing" in (test.why_not_applicable(24 * INCH, 5.1 * FOOT) or "")
 
 
 def test_spacings_are_compared_to_the_millimetre() -> None:
     (test,) = read(UPLIFT)
-    assert test.refuses(0.610, 1.525) is None
-    assert test.refuses(0.611, 1.524)
+    assert test.why_not_applicable(0.610, 1.525) is None
+    assert test.why_not_applicable(0.611, 1.524)
 
 
 def test_point_loads_are_said_to_be_an_assumption() -> None:
     (way,) = read(UPLIFT)
-    assert strength((way,)).cautions == ("the uplift test is of even pressure; using it for point loads is an assumption",)
+    assert strength((way,)).cautions == (
+        "the uplift test is of even pressure; using it for point loads is an assumption",
+    )
     assert strength((way,)).cautions[0] in way.sentence()
 
 

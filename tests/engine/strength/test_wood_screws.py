@@ -26,10 +26,15 @@ def test_duration_follows_the_combination(duration: str, factor: float) -> None:
 
 def test_every_duration_is_named() -> None:
     (way,) = read(WOOD)
-    assert way.sentence() == "2 #10 wood screws by NDS withdrawal, times 0.9 for weight alone, 1.15 for snow, 1.6 for wind or earthquake"
+    assert (
+        way.sentence()
+        == "2 #10 wood screws by NDS withdrawal, times 0.9 for weight alone, 1.15 for snow, 1.6 for wind or earthquake"
+    )
 
 
-@pytest.mark.parametrize(("service", "factor"), [({"wet": "yes"}, 0.7), ({"hot": "yes"}, 0.8), ({"wet": "yes", "hot": "yes"}, 0.49)])
+@pytest.mark.parametrize(
+    ("service", "factor"), [({"wet": "yes"}, 0.7), ({"hot": "yes"}, 0.8), ({"wet": "yes", "hot": "yes"}, 0.49)]
+)
 def test_service(service: dict[str, object], factor: float) -> None:
     assert pounds(WOOD | service) == pytest.approx(factor * pounds(WOOD))
 

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import pytest
 
-from engine.studies.sensitivity import NUDGES, Effect, Outcome
+from engine.studies.sensitivity import PERTURBATIONS, InputEffect, VariedOutcome
 
-NOW = Outcome(0.90, 100, holds=True)
+NOW = VariedOutcome(0.90, 100, holds=True)
 
 
-def effect(down: Outcome | None, up: Outcome | None) -> Effect:
-    return Effect(NUDGES[0], down, up)
+def effect(down: VariedOutcome | None, up: VariedOutcome | None) -> InputEffect:
+    return InputEffect(PERTURBATIONS[0], down, up)
 
 
 def test_the_wind_is_changed_by_a_tenth_and_all_else_by_a_fifth() -> None:
     """A stated choice: no source."""
-    assert {nudge.input.path: nudge.part for nudge in NUDGES if nudge.part != 0.2} == {"site.wind_speed": 0.1}
-    assert len({nudge.input.path for nudge in NUDGES}) == len(NUDGES) == 11
+    assert {
+        perturbation.input.path: perturbation.part for perturbation in PERTURBATIONS if perturbation.part != 0.2
+    } == {"site.wind_speed": 0.1}
+    assert len({perturbation.input.path for perturbation in PERTURBATIONS}) == len(PERTURBATIONS) == 11
 
 
 @pytest.mark.parametrize(
@@ -33,6 +35,6 @@ def test_the_wind_is_changed_by_a_tenth_and_all_else_by_a_fifth() -> None:
     ],
 )
 def test_what_shows(down: tuple[float, int] | None, up: tuple[float, int] | None, moves: float, shows: bool) -> None:
-    found = effect(*(outcome and Outcome(*outcome, holds=True) for outcome in (down, up)))
+    found = effect(*(outcome and VariedOutcome(*outcome, holds=True) for outcome in (down, up)))
     assert found.moves(NOW) == pytest.approx(moves)
     assert found.shows(NOW) == shows

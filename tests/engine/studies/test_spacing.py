@@ -7,16 +7,16 @@ import pytest
 
 from engine.comparison.compare import compare
 from engine.export.study import as_mapping, to_text
-from engine.studies.spacing import Study, study
+from engine.studies.spacing import SpacingStudy, study
 from support import scenario_of
 
 
 @pytest.fixture(scope="module")
-def studies() -> dict[str, Study]:
+def studies() -> dict[str, SpacingStudy]:
     return {each.id: each for each in study(scenario_of())}
 
 
-def test_every_spacing_from_one_rib_to_beyond_the_rail(studies: dict[str, Study]) -> None:
+def test_every_spacing_from_one_rib_to_beyond_the_rail(studies: dict[str, SpacingStudy]) -> None:
     rail = studies["rail"]
     assert [row.words for row in rail.rows[:3]] == ["every seam", "every 2nd seam", "every 3rd seam"]
     counts = [row.attachments for row in rail.rows]
@@ -28,10 +28,10 @@ def test_every_spacing_from_one_rib_to_beyond_the_rail(studies: dict[str, Study]
     assert spans[-1] > rail.limits.member
 
 
-def test_the_roof_gives_out_well_before_the_rail(studies: dict[str, Study]) -> None:
+def test_the_roof_gives_out_well_before_the_rail(studies: dict[str, SpacingStudy]) -> None:
     """On the default scenario: clips on every seam already, the seam at every 3rd, the rail at every 5th."""
     rail = studies["rail"]
-    assert rail.gives_out == {
+    assert rail.first_failure == {
         "clip": "every seam",
         "seam bending": "every 3rd seam",
         "attachment": "every 4th seam",
@@ -41,15 +41,19 @@ def test_the_roof_gives_out_well_before_the_rail(studies: dict[str, Study]) -> N
     assert rail.sentence == "the rail holds to 8.00 ft (2.438 m), the roof at no even spacing"
 
 
-def test_one_point_of_the_study_is_the_comparisons_own(studies: dict[str, Study]) -> None:
+def test_one_point_of_the_study_is_the_comparisons_own(studies: dict[str, SpacingStudy]) -> None:
     """At every 4th seam: 160 points, 1.66 of a clip; that comparison is held to a hand calculation elsewhere."""
     (fixed,) = compare(scenario_of(methods__rail__spacing="4 ribs"), ("rail",)).columns
     row = studies["rail"].rows[3]
-    assert (row.attachments, row.point_up, row.hardware_cost) == (fixed.attachments, fixed.point_up, fixed.hardware_cost)
+    assert (row.attachments, row.attachment_up, row.hardware_cost) == (
+        fixed.attachments,
+        fixed.attachment_up,
+        fixed.hardware_cost,
+    )
     assert [check.utilisation for check in row.links] == [check.utilisation for check in fixed.links]
 
 
-def test_every_spacing_says_in_plain_words_what_holds(studies: dict[str, Study]) -> None:
+def test_every_spacing_says_in_plain_words_what_holds(studies: dict[str, SpacingStudy]) -> None:
     said = [row.sentence for row in studies["rail"].rows]
     assert said[0] == "The rail holds, the roof does not: 1.06 times what the clip may carry."
     assert said[4] == "Neither the rail nor the roof holds: 1.99 times what the seam may carry."
@@ -60,24 +64,29 @@ def test_every_spacing_says_in_plain_words_what_holds(studies: dict[str, Study])
 
 
 @pytest.mark.parametrize("method", ["rail", "tilted_rack", "direct"])
-def test_the_row_in_view_has_the_largest_load_and_stands_under_its_members(studies: dict[str, Study], method: str) -> None:
+def test_the_row_in_view_has_the_largest_load_and_stands_under_its_members(
+    studies: dict[str, SpacingStudy], method: str
+) -> None:
     for row in studies[method].rows:
-        for seen, largest in ((row.pulled, row.point_up), (row.pushed, row.point_down)):
+        for seen, largest in (
+            (row.at_largest_uplift, row.attachment_up),
+            (row.at_largest_down_load, row.attachment_down_load),
+        ):
             assert seen.force.max() == largest
             assert (seen.at[1:] > seen.at[:-1]).all()
             start, end = seen.members[:, 0], seen.members[:, 1]
             assert all(((start <= x + 0.1) & (x - 0.1 <= end)).any() for x in seen.at)
 
 
-def test_a_study_says_what_its_member_crosses(studies: dict[str, Study]) -> None:
+def test_a_study_says_what_its_member_crosses(studies: dict[str, SpacingStudy]) -> None:
     """Rails along the eave cross seams; up the slope they run from fastening to fastening."""
     scenario = scenario_of()
-    np.testing.assert_array_equal(studies["rail"].beneath, scenario.job.roof.ribs(scenario.job.building))
+    np.testing.assert_array_equal(studies["rail"].crossed_at, scenario.job.roof.ribs(scenario.job.building))
     assert (studies["rail"].member, studies["rail"].up) == ("rail", False)
     shop = scenario_of("wren_workshop", methods__rail__runs="up the slope", module__clamp_zone=["150 mm", "500 mm"])
     (up,) = study(shop, ("rail",))
     assert up.up
-    np.testing.assert_array_equal(up.beneath, shop.job.roof.supports(shop.job.building))
+    np.testing.assert_array_equal(up.crossed_at, shop.job.roof.supports(shop.job.building))
 
 
 def test_the_same_pattern_is_not_shown_twice() -> None:
@@ -85,7 +94,7 @@ def test_the_same_pattern_is_not_shown_twice() -> None:
     assert [row.words for row in shed.rows].count("every 15th rib") == 1
 
 
-def test_direct_shows_every_number_of_points_per_edge(studies: dict[str, Study]) -> None:
+def test_direct_shows_every_number_of_points_per_edge(studies: dict[str, SpacingStudy]) -> None:
     direct = studies["direct"]
     assert [row.words for row in direct.rows] == ["3 per edge", "2 per edge"]
     assert direct.limits is None
@@ -98,7 +107,7 @@ def test_what_cannot_be_studied_says_why() -> None:
     assert "26.57 deg" in house["tilted_rack"].sentence
 
 
-def test_the_forms_say_the_same(studies: dict[str, Study]) -> None:
+def test_the_forms_say_the_same(studies: dict[str, SpacingStudy]) -> None:
     written = to_text(tuple(studies.values()), "us")
     assert max(map(len, written.splitlines())) <= 80
     assert "clip gives out at: every seam" in written
@@ -115,6 +124,8 @@ def test_long_words_of_a_spacing_go_on_below_and_run_into_no_neighbour() -> None
     told = to_text([rail], "us")
     lines = told[told.index("stands on") : told.index("longest span")].splitlines()
     columns = [[line[start : start + 12] for line in lines] for start in range(16, 76, 12)]
-    assert [" ".join(" ".join(cells).split()) for cells in columns] == [row.words.removeprefix("every ") for row in rail.rows[:5]]
+    assert [" ".join(" ".join(cells).split()) for cells in columns] == [
+        row.words.removeprefix("every ") for row in rail.rows[:5]
+    ]
     assert all(cell[:1] in ("", " ") for cells in columns for cell in cells)
     assert max(map(len, told.splitlines())) <= 80

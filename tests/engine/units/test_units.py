@@ -166,4 +166,8 @@ def test_every_dimension_has_an_example_that_reads() -> None:
 def test_every_dimension_is_shown_in_units_that_read() -> None:
     for dimension, systems in units.SHOWN.items():
         for name, _ in systems.values():
-            assert not name or dimension == "time" or name in units.UNITS["length" if dimension == "small length" else dimension], dimension
+            assert (
+                not name
+                or dimension == "time"
+                or name in units.UNITS["length" if dimension == "small length" else dimension]
+            ), dimension

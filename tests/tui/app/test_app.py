@@ -222,7 +222,9 @@ async def test_help_says_nothing_twice(key: str) -> None:
 
 
 def _nothing_twice(text: str) -> None:
-    said = [sentence.strip() for line in text.splitlines() for sentence in line.split(". ") if len(sentence.split()) > 3]
+    said = [
+        sentence.strip() for line in text.splitlines() for sentence in line.split(". ") if len(sentence.split()) > 3
+    ]
     assert sorted(said) == sorted(set(said))
 
 
@@ -236,7 +238,8 @@ async def test_a_title_is_text_and_never_markup(tmp_path: Path) -> None:
     path = tmp_path / "odd.toml"
     odd = "[red]=1+1[/] {x} [@click=app.quit]"
     path.write_text(
-        (SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8").replace("Sparrow Lane house (invented)", odd), encoding="utf-8"
+        (SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8").replace("Sparrow Lane house (invented)", odd),
+        encoding="utf-8",
     )
     app = Bench(session(path))
     async with app.run_test(size=(80, 24)) as pilot:
@@ -268,7 +271,10 @@ async def test_every_way_out_asks_about_unsaved_changes(key: str) -> None:
 
 async def test_a_broken_file_opens_and_can_be_put_right(tmp_path: Path) -> None:
     path = tmp_path / "broken.toml"
-    path.write_text((SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8").replace('"110 mph"', '"999 mph"'), encoding="utf-8")
+    path.write_text(
+        (SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8").replace('"110 mph"', '"999 mph"'),
+        encoding="utf-8",
+    )
     app = Bench(session(path))
     async with app.run_test(size=(140, 45)) as pilot:
         await settled(pilot)
@@ -300,7 +306,9 @@ async def test_why_opens_reads_and_closes(key: str, words: str, size: tuple[int,
 
 
 @pytest.mark.parametrize("key", ["w", "h"])
-async def test_a_reading_that_breaks_says_so_and_the_bench_stays_open(key: str, monkeypatch: pytest.MonkeyPatch) -> None:
+async def test_a_reading_that_breaks_says_so_and_the_bench_stays_open(
+    key: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
     def breaks(*_: object) -> None:
         raise RuntimeError
 
@@ -410,7 +418,9 @@ async def test_a_page_on_shows_the_line_after_the_last_one_below_the_names_that_
         assert pane.scroll_y == 0
 
 
-@pytest.mark.parametrize(("scenario", "only"), [("kestrel_yard", ()), ("plover_terrace", ("tilted_rack",)), ("sparrow_lane", ("direct",))])
+@pytest.mark.parametrize(
+    ("scenario", "only"), [("kestrel_yard", ()), ("plover_terrace", ("tilted_rack",)), ("sparrow_lane", ("direct",))]
+)
 async def test_the_first_screen_says_how_many_warnings_stand_below(scenario: str, only: tuple[str, ...]) -> None:
     """Several on the yard, one of the method that is refused, none of the one that holds."""
     app = Bench(session(SCENARIOS / f"{scenario}.toml"), only)
@@ -418,7 +428,9 @@ async def test_the_first_screen_says_how_many_warnings_stand_below(scenario: str
         await settled(pilot)
         assert app.state.comparison
         count = sum(flag.severity == "warning" for column in app.state.comparison.columns for flag in column.flags)
-        said = {0: "", 1: "!! 1 warning stands below the figures"}.get(count, f"!! {count} warnings stand below the figures")
+        said = {0: "", 1: "!! 1 warning stands below the figures"}.get(
+            count, f"!! {count} warnings stand below the figures"
+        )
         heads = app.main.query_one(ComparisonPane)._sheet.heads
         assert shown(app).splitlines()[heads - 1] == said
         assert heads < app.main.query_one(ComparisonPane).size.height
@@ -521,7 +533,9 @@ async def test_an_input_is_found_by_part_of_its_name() -> None:
         assert pane.inputs.option_count > 80
         assert pane.inputs.chosen() == entry
         await pilot.press("slash", *"screws at one")
-        assert pane.inputs.chosen() == next(entry for entry in pane.inputs.entries if entry.path == ("roof", "fastening", "uplift"))
+        assert pane.inputs.chosen() == next(
+            entry for entry in pane.inputs.entries if entry.path == ("roof", "fastening", "uplift")
+        )
         await pilot.press("escape", "slash", *"no such thing")
         assert pane.inputs.option_count == 0
         await pilot.press("enter", "enter", "escape", "escape")

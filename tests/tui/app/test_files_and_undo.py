@@ -232,10 +232,16 @@ async def test_save_as_asks_for_a_name(mine: Path, tmp_path: Path) -> None:
         assert app.state.session.path == tmp_path / "other.toml"
 
 
-@pytest.mark.parametrize(("answer", "keys"), [("take", ["enter"]), ("later", ["down", "enter"]), ("drop", ["down", "down", "enter"])])
+@pytest.mark.parametrize(
+    ("answer", "keys"), [("take", ["enter"]), ("later", ["down", "enter"]), ("drop", ["down", "down", "enter"])]
+)
 async def test_what_a_bench_left_behind_is_offered(answer: str, keys: list[str], mine: Path, own_folder: Path) -> None:
     earlier = Recovery()
-    earlier.want(Session(mine, mine.read_text(encoding="utf-8"), {("site", "wind_speed"): "fast", ("roof", "first_rib"): REMOVED}))
+    earlier.want(
+        Session(
+            mine, mine.read_text(encoding="utf-8"), {("site", "wind_speed"): "fast", ("roof", "first_rib"): REMOVED}
+        )
+    )
     earlier.settle()
     app = Bench(of(SCENARIOS / "kestrel_yard.toml"))
     async with app.run_test(size=(80, 24)) as pilot:
@@ -301,7 +307,9 @@ def test_a_killed_bench_loses_nothing(mine: Path, tmp_path: Path, monkeypatch: p
             read_until(controller, b"verdict")
             os.write(controller, b"/wind sp\r\r87 mph\r")
             deadline = time.monotonic() + 60
-            while b'"87 mph"' not in b"".join(file.read_bytes() for file in (state / "loadpath").glob("unsaved-*.toml")):
+            while b'"87 mph"' not in b"".join(
+                file.read_bytes() for file in (state / "loadpath").glob("unsaved-*.toml")
+            ):
                 assert time.monotonic() < deadline
                 read_some(controller)
         finally:
@@ -361,7 +369,14 @@ async def test_units_that_are_asked_for_win_and_are_not_kept() -> None:
 
 
 @pytest.mark.parametrize(
-    "broken", [b"", b"system = ", b"\xff", b"system = 5\ntheme = ['textual-light']", b"system = 'metric'\ntheme = 'no such theme'"]
+    "broken",
+    [
+        b"",
+        b"system = ",
+        b"\xff",
+        b"system = 5\ntheme = ['textual-light']",
+        b"system = 'metric'\ntheme = 'no such theme'",
+    ],
 )
 async def test_what_is_broken_in_the_folder_is_as_good_as_not_there(own_folder: Path, broken: bytes) -> None:
     own_folder.mkdir()

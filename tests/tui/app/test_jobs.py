@@ -50,7 +50,10 @@ async def test_choose_a_method() -> None:
         assert "OVER" in str(app.main.query_one("#verdicts", Static).render())
         await press(pilot, "escape", "escape")
         verdict = next(line for line in compared(app).splitlines() if line.startswith("verdict"))
-        statuses = [method["status"] for method in as_mapping(compare(scenario_of("sparrow_lane", site__wind_speed="170 mph")))["methods"]]
+        statuses = [
+            method["status"]
+            for method in as_mapping(compare(scenario_of("sparrow_lane", site__wind_speed="170 mph")))["methods"]
+        ]
         assert verdict.split()[1:] == " ".join(STATUS_WORDS[status] for status in statuses).split()
         assert "over" in statuses
         assert "was HOLDS" in compared(app)

@@ -55,7 +55,9 @@ async def test_keys_after_the_enter_that_keeps_are_commands_again() -> None:
 
 async def test_an_escape_takes_back_all_that_was_typed_before_it_and_nothing_after() -> None:
     async with opened("sparrow_lane", (80, 24)) as (app, pilot):
-        await at_once(app, pilot, ["/", *"wind sp", "enter", "enter", *"87 mph", "escape", "u", "enter", *"90 mph", "enter"])
+        await at_once(
+            app, pilot, ["/", *"wind sp", "enter", "enter", *"87 mph", "escape", "u", "enter", *"90 mph", "enter"]
+        )
         assert app.state.session.changes == {("site", "wind_speed"): "90 mph"}
         assert app.state.system == "si"
 
@@ -78,7 +80,9 @@ async def test_a_dialog_takes_what_is_typed_right_after_the_key_that_opens_it(tm
         assert isinstance(app.screen, Export)
         assert app.screen.query_one(Input).value == "sparrow_lane_export_mine"
         await at_once(
-            app, pilot, ["escape", "S", "home", *["delete"] * len("sparrow_lane.toml"), *str(tmp_path / "mine.toml"), "enter", "u"]
+            app,
+            pilot,
+            ["escape", "S", "home", *["delete"] * len("sparrow_lane.toml"), *str(tmp_path / "mine.toml"), "enter", "u"],
         )
         assert isinstance(app.screen, Main)
         assert (tmp_path / "mine.toml").exists()
@@ -88,7 +92,24 @@ async def test_a_dialog_takes_what_is_typed_right_after_the_key_that_opens_it(tm
 async def test_screens_open_and_close_at_once() -> None:
     async with opened("sparrow_lane", (80, 24)) as (app, pilot):
         await at_once(
-            app, pilot, ["p", "right", "w", "escape", "escape", "l", "right", "escape", "n", "escape", "?", "escape", "down", "enter"]
+            app,
+            pilot,
+            [
+                "p",
+                "right",
+                "w",
+                "escape",
+                "escape",
+                "l",
+                "right",
+                "escape",
+                "n",
+                "escape",
+                "?",
+                "escape",
+                "down",
+                "enter",
+            ],
         )
         assert len(app.screen_stack) == 3
         assert app.state.method == "tilted_rack"
@@ -101,7 +122,9 @@ async def test_a_paste_lands_in_the_input_and_is_never_a_command() -> None:
         await sent(app, pilot, [Paste("zqum")])
         assert app.screen is app.main
         assert app.state.system == "us"
-        await sent(app, pilot, [Key("slash", "/"), Paste("wind sp"), Key("enter", None), Key("enter", None), Paste("87 mph\n")])
+        await sent(
+            app, pilot, [Key("slash", "/"), Paste("wind sp"), Key("enter", None), Key("enter", None), Paste("87 mph\n")]
+        )
         assert app.main.query_one(InputsPane).editor.value == "87 mph"
         assert app.state.session.changes == {("site", "wind_speed"): "87 mph"}
 

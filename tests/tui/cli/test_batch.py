@@ -54,7 +54,9 @@ def test_as_many_processes_as_one_give_the_same(roofs: list[str], monkeypatch: p
     assert spread == list(batch.outcomes(roofs, asked))
 
 
-def test_a_run_goes_on_where_it_was_killed(roofs: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_run_goes_on_where_it_was_killed(
+    roofs: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     """Two lines and a half stand in the log: the half one is cut off, and only what is missing is added."""
     log = tmp_path / "out.jsonl"
     good = [name for name in roofs if name != roofs[2]]
@@ -96,7 +98,9 @@ def test_what_was_over_when_it_was_done_is_over_when_a_run_goes_on(roofs: list[s
     assert log.read_bytes() == before
 
 
-@pytest.mark.parametrize("content", ["precious", "precious\n", "[" * 100_000 + "\n", '{"title": "a scenario"}\n', '{"file": 3}\n'])
+@pytest.mark.parametrize(
+    "content", ["precious", "precious\n", "[" * 100_000 + "\n", '{"title": "a scenario"}\n', '{"file": 3}\n']
+)
 def test_nothing_is_added_to_what_is_no_log(content: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     log = tmp_path / "notes.txt"
     log.write_text(content, encoding="utf-8")
@@ -107,7 +111,10 @@ def test_nothing_is_added_to_what_is_no_log(content: str, tmp_path: Path, capsys
 
 def test_resume_says_what_it_needs(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["compare", "sparrow_lane", "--resume"]) == 2
-    assert capsys.readouterr().err == "--resume: goes on with a file of JSON lines: give the scenarios, --format json and -o PATH\n"
+    assert (
+        capsys.readouterr().err
+        == "--resume: goes on with a file of JSON lines: give the scenarios, --format json and -o PATH\n"
+    )
 
 
 def test_where_every_file_is_bad_what_was_there_stays(roofs: list[str], tmp_path: Path) -> None:

@@ -80,12 +80,17 @@ def test_csv_through_pandas_equals_the_json(capsys: pytest.CaptureFixture[str], 
         assert float(column["mass"]) == pytest.approx(number(method["mass_kg"], "mass", system))  # type: ignore[arg-type]
 
 
-def test_several_files_give_json_lines_and_the_good_ones_are_done(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+def test_several_files_give_json_lines_and_the_good_ones_are_done(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
     bad = tmp_path / "bad.toml"
     bad.write_text("format = 1\n")
     code, out, err = run(capsys, "compare", "sparrow_lane", str(bad), "heron_depot", "--format", "json")
     assert code == 2
-    assert [json.loads(line)["title"].split(" (")[0] for line in out.splitlines()] == ["Sparrow Lane house", "Heron Depot"]
+    assert [json.loads(line)["title"].split(" (")[0] for line in out.splitlines()] == [
+        "Sparrow Lane house",
+        "Heron Depot",
+    ]
     assert "bad.toml" in err
 
 
@@ -122,7 +127,9 @@ def test_wrong_changes(capsys: pytest.CaptureFixture[str], change: str, words: s
 
 
 def test_a_change_replaces(capsys: pytest.CaptureFixture[str]) -> None:
-    _, out, _ = run(capsys, "compare", "--set", "methods.direct.spacing=3 per edge", "--method", "direct", "--format", "json")
+    _, out, _ = run(
+        capsys, "compare", "--set", "methods.direct.spacing=3 per edge", "--method", "direct", "--format", "json"
+    )
     (direct,) = json.loads(out)["methods"]
     assert direct["spacing"] == "3 per edge"
     assert direct["attachments"] > 336
@@ -143,7 +150,9 @@ def test_output_is_not_overwritten_unless_asked(capsys: pytest.CaptureFixture[st
 
 
 @pytest.mark.parametrize("verb", ["compare", "study", "headroom", "sensitivity"])
-def test_no_answer_is_written_over_what_it_is_made_from(capsys: pytest.CaptureFixture[str], tmp_path: Path, verb: str) -> None:
+def test_no_answer_is_written_over_what_it_is_made_from(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, verb: str
+) -> None:
     """Whatever the output is called: by its own name, through a link, or as one of many inputs."""
     text = (SCENARIOS / "finch_shed.toml").read_text(encoding="utf-8")
     mine, link = tmp_path / "mine.toml", tmp_path / "link.toml"
@@ -205,7 +214,9 @@ def test_a_folder_or_nothing_as_a_file(capsys: pytest.CaptureFixture[str], tmp_p
         assert err.count(str(path)) == 1
 
 
-def test_the_template_passes_as_it_stands_and_documents_every_key(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+def test_the_template_passes_as_it_stands_and_documents_every_key(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
     path = tmp_path / "mine.toml"
     assert run(capsys, "new", str(path))[0] == 0
     code, out, _ = run(capsys, "check", str(path))
@@ -220,7 +231,9 @@ def test_the_template_passes_as_it_stands_and_documents_every_key(capsys: pytest
 
 def test_check_says_everything_about_every_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     bad = tmp_path / "bad.toml"
-    bad.write_text((SCENARIOS / "sparrow_lane.toml").read_text().replace('"110 mph"', '"110"').replace("16 in", "16 psf"))
+    bad.write_text(
+        (SCENARIOS / "sparrow_lane.toml").read_text().replace('"110 mph"', '"110"').replace("16 in", "16 psf")
+    )
     code, out, err = run(capsys, "check", str(SCENARIOS / "heron_depot.toml"), str(bad))
     assert code == 2
     assert "heron_depot.toml: fine" in out
@@ -253,7 +266,9 @@ def test_unknown_methods_and_commands(capsys: pytest.CaptureFixture[str]) -> Non
 
 
 @pytest.mark.parametrize(
-    "arguments", [["--version"], ["--help"], *([verb.__name__.rpartition(".")[2], "--help"] for verb in VERBS)], ids=" ".join
+    "arguments",
+    [["--version"], ["--help"], *([verb.__name__.rpartition(".")[2], "--help"] for verb in VERBS)],
+    ids=" ".join,
 )
 def test_help_and_version_load_nothing_heavy(arguments: list[str]) -> None:
     """A cold interpreter: the command line's first answers, also about each verb, import no library."""
@@ -271,7 +286,11 @@ def test_comparing_loads_no_screen_and_no_pandas() -> None:
 
 def test_a_closed_pipe_is_no_error() -> None:
     answer = subprocess.run(
-        f"{sys.executable} -m tui.cli.main compare --format json | head -c 10", shell=True, capture_output=True, text=True, check=False
+        f"{sys.executable} -m tui.cli.main compare --format json | head -c 10",
+        shell=True,
+        capture_output=True,
+        text=True,
+        check=False,
     )
     assert "Traceback" not in answer.stderr
     assert "Error" not in answer.stderr
@@ -285,7 +304,9 @@ def test_a_read_only_folder(capsys: pytest.CaptureFixture[str], tmp_path: Path) 
     assert "cannot be written" in err
 
 
-def test_only_ordinary_files_are_written_over_and_links_are_followed(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+def test_only_ordinary_files_are_written_over_and_links_are_followed(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
     pipe, target, link = tmp_path / "pipe", tmp_path / "target.md", tmp_path / "link.md"
     os.mkfifo(pipe)
     code, _, err = run(capsys, "compare", "-o", str(pipe), "--overwrite")
@@ -299,7 +320,9 @@ def test_only_ordinary_files_are_written_over_and_links_are_followed(capsys: pyt
     assert target.read_text(encoding="utf-8").startswith("# Kestrel")
 
 
-def test_a_name_no_file_can_have_is_not_taken_for_a_closed_terminal(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+def test_a_name_no_file_can_have_is_not_taken_for_a_closed_terminal(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
     code, out, err = run(capsys, "compare", "sparrow_lane", "-o", str(tmp_path / ("x" * 300)))
     assert (code, out) == (2, "")
     assert err.strip().endswith("xxx: cannot be a file here (file name too long)")
@@ -328,7 +351,9 @@ def test_a_pipe_of_few_letters_gets_question_marks() -> None:
 
 
 def test_columns_never_run_together(capsys: pytest.CaptureFixture[str]) -> None:
-    _, out, _ = run(capsys, "compare", "--set", "site.seismic_sds=4", "--set", 'roof.fixed_point.in_plane={ allowable = "40 lb" }')
+    _, out, _ = run(
+        capsys, "compare", "--set", "site.seismic_sds=4", "--set", 'roof.fixed_point.in_plane={ allowable = "40 lb" }'
+    )
     line = next(line for line in out.splitlines() if line.startswith("weakest"))
     assert len(re.findall(r"  +\S", line)) == 3
 
@@ -346,7 +371,9 @@ def test_the_study_in_both_forms(capsys: pytest.CaptureFixture[str]) -> None:
 
 def test_export_writes_everything_and_says_so(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     folder = tmp_path / "new" / "folder"
-    code, out, err = run(capsys, "export", "sparrow_lane", str(folder), "--method", "rail", "--date", "2026-03-04", "--units", "si")
+    code, out, err = run(
+        capsys, "export", "sparrow_lane", str(folder), "--method", "rail", "--date", "2026-03-04", "--units", "si"
+    )
     assert (code, out) == (0, "")
     names = {path.name for path in folder.iterdir()}
     assert {"comparison.xlsx", "attachments_rail.csv", "plan_rail.dxf"} <= names
@@ -377,7 +404,9 @@ def test_export_names_what_an_earlier_one_left(capsys: pytest.CaptureFixture[str
     assert before < {path.name for path in tmp_path.iterdir()}
 
 
-def test_a_full_disk_leaves_what_was_there(capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_full_disk_leaves_what_was_there(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """The disk fills up at the last file: none is replaced, no temporary file stays."""
     arguments = ("export", "sparrow_lane", str(tmp_path), "--method", "rail", "--overwrite", "--date")
     assert run(capsys, *arguments, "2026-03-04")[0] == 0
@@ -420,7 +449,9 @@ def test_export_of_a_scenario_without_a_folder_is_refused(
     assert "Kestrel" in (tmp_path / "out" / "comparison.md").read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("arguments", [("export", "finch_shed", ""), ("compare", "finch_shed", "-o", " "), ("new", ""), ("check", "")])
+@pytest.mark.parametrize(
+    "arguments", [("export", "finch_shed", ""), ("compare", "finch_shed", "-o", " "), ("new", ""), ("check", "")]
+)
 def test_an_empty_name_is_not_the_current_folder(
     capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, arguments: tuple[str, ...]
 ) -> None:
@@ -431,7 +462,9 @@ def test_an_empty_name_is_not_the_current_folder(
     assert "an empty name given" in capsys.readouterr().err.splitlines()[-1]
 
 
-def test_a_folder_hides_no_bundled_scenario(capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_folder_hides_no_bundled_scenario(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.chdir(tmp_path)
     (tmp_path / "finch_shed").mkdir()
     code, out, _ = run(capsys, "compare", "finch_shed", "--method", "direct")

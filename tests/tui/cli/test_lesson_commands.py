@@ -20,7 +20,9 @@ def run(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, str, 
 def test_every_lesson_is_listed(capsys: pytest.CaptureFixture[str]) -> None:
     code, out, _ = run(capsys, "lessons")
     assert code == 0
-    assert [line.split()[0] for line in out.splitlines() if not line.startswith(" ")] == [path.stem for path in bundled_lessons()]
+    assert [line.split()[0] for line in out.splitlines() if not line.startswith(" ")] == [
+        path.stem for path in bundled_lessons()
+    ]
     assert "How often? (10 minutes)" in out
     assert max(map(len, out.splitlines())) <= 80
 
@@ -41,7 +43,9 @@ def test_check_takes_the_names_of_both_kinds(capsys: pytest.CaptureFixture[str])
 
 
 @pytest.mark.parametrize("verb", ["compare", "study", "export"])
-@pytest.mark.parametrize("name", ["rail_span", str(SCENARIOS / "lessons" / "rail_span.toml")], ids=["its name", "its file"])
+@pytest.mark.parametrize(
+    "name", ["rail_span", str(SCENARIOS / "lessons" / "rail_span.toml")], ids=["its name", "its file"]
+)
 def test_a_lesson_where_a_scenario_is_wanted_is_one_sentence(
     capsys: pytest.CaptureFixture[str], tmp_path: Path, verb: str, name: str
 ) -> None:
@@ -66,17 +70,25 @@ def test_a_lesson_without_a_terminal_says_what_answers_instead(capsys: pytest.Ca
 def test_a_wrong_lesson_says_everything_that_is_wrong(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     text = (SCENARIOS / "lessons" / "how_often.toml").read_text(encoding="utf-8")
     path = tmp_path / "mine.toml"
-    path.write_text(text.replace('screen = "compare"', 'screen = "cinema"').replace("minutes = 10", ""), encoding="utf-8")
+    path.write_text(
+        text.replace('screen = "compare"', 'screen = "cinema"').replace("minutes = 10", ""), encoding="utf-8"
+    )
     code, out, err = run(capsys, "check", str(path))
     assert (code, out) == (2, "")
     assert len(err.splitlines()) == text.count('screen = "compare"')
     assert all(line.startswith(f"{path}: steps.") and "'cinema' given" in line for line in err.splitlines())
-    path.write_text(text.replace("methods.direct.attachments_minimum", "methods.direct.attachment_minimum"), encoding="utf-8")
+    path.write_text(
+        text.replace("methods.direct.attachments_minimum", "methods.direct.attachment_minimum"), encoding="utf-8"
+    )
     assert "steps.4.question: there is no figure" in run(capsys, "check", str(path))[2]
 
 
 def test_a_lesson_may_be_about_a_file_beside_it(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
-    lesson = (SCENARIOS / "lessons" / "weakest_link.toml").read_text(encoding="utf-8").replace('"kestrel_yard"', '"my roof.toml"')
+    lesson = (
+        (SCENARIOS / "lessons" / "weakest_link.toml")
+        .read_text(encoding="utf-8")
+        .replace('"kestrel_yard"', '"my roof.toml"')
+    )
     path = tmp_path / "mine.toml"
     path.write_text(lesson, encoding="utf-8")
     assert "scenario: my roof.toml: cannot be read" in run(capsys, "check", str(path))[2]
@@ -94,7 +106,21 @@ def test_the_template_of_a_lesson_passes_its_own_check(capsys: pytest.CaptureFix
     assert "loadpath check" in err
     assert run(capsys, "check", str(path))[0] == 0
     text = path.read_text(encoding="utf-8")
-    for key in ("title", "about", "scenario", "minutes", "set", "recall", "words", "screen", "reveal", "asks", "answer", "options", "pick"):
+    for key in (
+        "title",
+        "about",
+        "scenario",
+        "minutes",
+        "set",
+        "recall",
+        "words",
+        "screen",
+        "reveal",
+        "asks",
+        "answer",
+        "options",
+        "pick",
+    ):
         assert f"\n{key} = " in text or f"\n# {key} is left out" in text
     assert max(map(len, text.splitlines())) <= 120
     assert run(capsys, "new", "--lesson")[1] == text

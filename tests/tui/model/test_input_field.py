@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.scenario.listing import LEFT_OUT, inputs_of
+from engine.scenario.listing import NOT_SET, inputs_of
 from support import scenario_of, tables_of
 from tui.model.input_field import Entry, entries_of
 
@@ -26,4 +26,4 @@ def test_the_list_shows_what_the_report_lists() -> None:
         found = entries(name)
         for said in inputs_of(scenario_of(name)):
             if said.path in found:
-                assert found[said.path].shown.replace("[]", "") == said.written.replace(LEFT_OUT, "")
+                assert found[said.path].shown.replace("[]", "") == said.written.replace(NOT_SET, "")

@@ -56,17 +56,26 @@ def test_letters_hide_dots_and_keep_their_style() -> None:
     canvas.words(2, 0, "hi", "bold")
     content = canvas.content()
     assert content.plain == "⣿⣿hi⣿⣿"
-    assert [(span.start, span.end, span.style) for span in content.spans] == [(0, 2, "red"), (2, 4, "bold"), (4, 6, "red")]
+    assert [(span.start, span.end, span.style) for span in content.spans] == [
+        (0, 2, "red"),
+        (2, 4, "bold"),
+        (4, 6, "red"),
+    ]
 
 
 @pytest.mark.parametrize("every", [1, 2, 3])
 def test_frames_are_the_lines_of_their_sides(every: int) -> None:
     """Some of them partly outside, one a single dot."""
-    at_once, one_by_one = Canvas(20, 8), Canvas(20, 8)
+    at_once, split_rows = Canvas(20, 8), Canvas(20, 8)
     x0, y0, x1, y1 = np.array([[0, 0, 7, 7], [5, 3, 18, 20], [-6, -4, 3, 9], [30, 25, 60, 50], [12, 12, 12, 12]]).T
     at_once.frames(x0, y0, x1, y1, "bold", every=every)
     for left, top, right, bottom in zip(x0, y0, x1, y1, strict=True):
-        for ends in ((left, top, right, top), (left, bottom, right, bottom), (left, top, left, bottom), (right, top, right, bottom)):
-            one_by_one.line(*ends, "bold", every=every)
-    assert at_once.content() == one_by_one.content()
+        for ends in (
+            (left, top, right, top),
+            (left, bottom, right, bottom),
+            (left, top, left, bottom),
+            (right, top, right, bottom),
+        ):
+            split_rows.line(*ends, "bold", every=every)
+    assert at_once.content() == split_rows.content()
     assert at_once.dots.any()

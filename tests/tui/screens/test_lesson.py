@@ -12,7 +12,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input, Static
 from textual.widgets._footer import FooterKey
 
-from engine.lessons.answers import Stop
+from engine.lessons.answers import AnsweredStep
 from engine.lessons.file import SCREENS
 from support.opened_app import SIZES, settled
 from tui.app.app import Bench
@@ -38,7 +38,7 @@ def shown(app: Bench, part: str) -> str:
     return str(app.screen.query_one(part, Static).render())
 
 
-def stop(app: Bench) -> Stop:
+def stop(app: Bench) -> AnsweredStep:
     assert app.state.lesson
     return app.state.lesson.stop
 
@@ -52,7 +52,7 @@ async def press(pilot: Pilot[None], *keys: str) -> None:
 @pytest.mark.parametrize("path", bundled_lessons(), ids=lambda path: path.stem)
 async def test_a_lesson_from_start_to_end(path: Path, size: tuple[int, int]) -> None:
     async with lesson(path, size) as (app, pilot):
-        steps = len(open_lesson(path).walk.stops)
+        steps = len(open_lesson(path).answered_lesson.stops)
         for number in range(steps):
             here = stop(app)
             assert here.answer
@@ -71,7 +71,9 @@ async def test_a_lesson_from_start_to_end(path: Path, size: tuple[int, int]) -> 
             assert here.reveal("us").replace("\n", "\n\n") in shown(app, "#answered")
             await press(pilot, "enter")
             assert not isinstance(app.screen, LessonScreen)
-            assert {"lesson_on", "lesson_back"} <= {key.binding.action for key in app.screen.active_bindings.values() if key.binding.show}
+            assert {"lesson_on", "lesson_back"} <= {
+                key.binding.action for key in app.screen.active_bindings.values() if key.binding.show
+            }
             assert app.state.session.changes == here.changes
             assert app.state.comparison
             assert app.state.comparison.scenario.job == app.state.session.scenario().job

@@ -30,14 +30,14 @@ def test_apart_every_attachment_in_view_has_a_mark_of_its_own(yard: dict[str, Pl
     drawn, size = yard[method], (400, 60)
     chosen = roof_plan.start(drawn)
     view = roof_plan.window(drawn, roof_plan.POINTS, chosen, *size)
-    columns, rows = view.cells(drawn.points.x, drawn.points.y)
-    assert len(set(zip(columns.tolist(), rows.tolist(), strict=True))) == len(drawn.points)
+    columns, rows = view.cells(drawn.attachments.x, drawn.attachments.y)
+    assert len(set(zip(columns.tolist(), rows.tolist(), strict=True))) == len(drawn.attachments)
     shown = roof_plan.draw(drawn, roof_plan.POINTS, chosen, *size).plain.splitlines()
-    used = drawn.points.utilisation
+    used = drawn.attachments.utilisation
     assert used is not None
-    for point, (column, row) in enumerate(zip(columns.astype(int), rows.astype(int), strict=True)):
+    for attachment, (column, row) in enumerate(zip(columns.astype(int), rows.astype(int), strict=True)):
         if abs(column - int(columns[chosen])) != 1 or row != int(rows[chosen]):  # brackets stand beside the chosen one
-            assert shown[row][column] == roof_plan.sign(float(used[point]))[0]
+            assert shown[row][column] == roof_plan.sign(float(used[attachment]))[0]
 
 
 def test_marks_keep_the_roofs_proportions(yard: dict[str, Plan]) -> None:
@@ -55,19 +55,21 @@ def test_where_marks_share_a_cell_the_worst_shows(yard: dict[str, Plan]) -> None
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_the_chosen_attachment_is_the_schedules_and_one_can_walk(yard: dict[str, Plan], size: tuple[int, int]) -> None:
-    points = yard["rail"].points
-    assert points.up is not None
-    worst = int(np.argmax(points.utilisation))
+async def test_the_chosen_attachment_is_the_schedules_and_one_can_walk(
+    yard: dict[str, Plan], size: tuple[int, int]
+) -> None:
+    attachments = yard["rail"].attachments
+    assert attachments.up is not None
+    worst = int(np.argmax(attachments.utilisation))
     async with opened("kestrel_yard", size, "p") as (app, pilot):
         _is_shown(app, yard["rail"], worst)
         await pilot.press("right")
         _is_shown(app, yard["rail"], worst + 1)
         await pilot.press("left", "left", "up")
-        above = np.flatnonzero(points.row == points.row[worst] + 1)
-        nearest = int(above[np.argmin(np.abs(points.x[above] - points.x[worst - 1]))])
+        above = np.flatnonzero(attachments.row == attachments.row[worst] + 1)
+        nearest = int(above[np.argmin(np.abs(attachments.x[above] - attachments.x[worst - 1]))])
         _is_shown(app, yard["rail"], nearest)
-        assert app.screen.question().point == nearest
+        assert app.screen.question().attachment == nearest
         await pilot.press("down", "x")
         _is_shown(app, yard["rail"], worst)
         for _ in range(3):
@@ -75,18 +77,21 @@ async def test_the_chosen_attachment_is_the_schedules_and_one_can_walk(yard: dic
             assert "[" in seen(app, "#plan")
         await pilot.press("m")
         await settled(pilot)
-        _is_shown(app, yard["tilted_rack"], int(np.argmax(yard["tilted_rack"].points.utilisation)))
+        _is_shown(app, yard["tilted_rack"], int(np.argmax(yard["tilted_rack"].attachments.utilisation)))
         assert all(len(line) <= size[0] - 2 for line in seen(app, "#plan").splitlines())
 
 
-def _is_shown(app: Bench, drawn: Plan, point: int) -> None:
-    said, points = seen(app, "#attachment"), drawn.points
-    assert f"attachment {point + 1} of {len(points)}" in said
-    assert points.up is not None
-    assert points.down is not None
-    assert f"pull {text(float(points.up[point]), 'force', 'us')}, push {text(float(points.down[point]), 'force', 'us')}" in said
-    for used in points.used.values():
-        assert text(float(used[point]), "ratio", "us") in said
+def _is_shown(app: Bench, drawn: Plan, attachment: int) -> None:
+    said, attachments = seen(app, "#attachment"), drawn.attachments
+    assert f"attachment {attachment + 1} of {len(attachments)}" in said
+    assert attachments.up is not None
+    assert attachments.down is not None
+    assert (
+        f"pull {text(float(attachments.up[attachment]), 'force', 'us')}, push {text(float(attachments.down[attachment]), 'force', 'us')}"
+        in said
+    )
+    for used in attachments.used.values():
+        assert text(float(used[attachment]), "ratio", "us") in said
 
 
 async def test_a_terminal_of_ten_lines_will_do_for_every_view() -> None:
@@ -108,12 +113,12 @@ async def test_why_of_an_attachment_that_an_undo_took_away_says_so() -> None:
         app.post_message(Typed(before.edited(columns, "6"), before))
         await settled(pilot)
         await pilot.press("p")
-        points = app.state.column.attachments if app.state.column else None
-        assert points
-        app.screen.chosen = points - 1
+        attachments = app.state.column.attachments if app.state.column else None
+        assert attachments
+        app.screen.chosen = attachments - 1
         await pilot.press("w")
         await settled(pilot)
-        assert f"attachment {points}" in seen(app, "#text")
+        assert f"attachment {attachments}" in seen(app, "#text")
         await pilot.press("z")
         await settled(pilot)
         assert seen(app, "#text") == "There is no such attachment any more."

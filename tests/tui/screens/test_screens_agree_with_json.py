@@ -55,7 +55,9 @@ def cell(row: Row, method: Method, system: System) -> str:
 
 def table(lines: list[str], methods: list[Method], label: int) -> dict[tuple[str, str], list[str]]:
     """(Group, label) → the cells below the methods' titles, what goes on below in the same cell."""
-    heading = next(line for line in lines if line[:label].isspace() and all(method["title"] in line for method in methods))
+    heading = next(
+        line for line in lines if line[:label].isspace() and all(method["title"] in line for method in methods)
+    )
     ends = [heading.index(method["title"]) + len(method["title"]) for method in methods]
     found: dict[tuple[str, str], list[str]] = {}
     group, name = "", ""
@@ -83,7 +85,9 @@ async def test_the_comparison(scenario: str, size: tuple[int, int]) -> None:
             cells = table(shown.splitlines(), plain["methods"], 20)
             assert len(cells) == len(rows(answer))
             for row in rows(answer):
-                assert cells[(row.group, row.label)] == [cell(row, method, system) for method in plain["methods"]], row.label
+                assert cells[(row.group, row.label)] == [cell(row, method, system) for method in plain["methods"]], (
+                    row.label
+                )
             for load in plain["loads"]:
                 assert f"{load['name']} {text(load['value'], load['quantity'], system)}" in " ".join(shown.split())
             await pilot.press("u")
@@ -98,7 +102,9 @@ async def test_the_load_path(scenario: str) -> None:
                 lines = [line[2:] for line in seen(app).splitlines()[3:]]
                 for link in method["links"]:
                     line = next(line for line in lines if line.startswith(link["title"]))
-                    assert text(link["utilisation"], "ratio", system) in line or (link["utilisation"] is None and "not checked" in line)
+                    assert text(link["utilisation"], "ratio", system) in line or (
+                        link["utilisation"] is None and "not checked" in line
+                    )
                     if link["utilisation"] is not None:
                         dimension = DIMENSION[link["unit"]]
                         asked = text(link["demand"], dimension, system, with_unit=False)
@@ -118,7 +124,11 @@ async def test_the_bill(scenario: str, size: tuple[int, int]) -> None:
             cells = table(seen(app).splitlines(), methods, 22)
             for number, method in enumerate(methods):
                 for (group, label), expected in _of_bill(method, system).items():
-                    names = [(where, name) for where, name in cells if where.startswith(group) and name.split(" of ")[0] == label]
+                    names = [
+                        (where, name)
+                        for where, name in cells
+                        if where.startswith(group) and name.split(" of ")[0] == label
+                    ]
                     (shown,) = (cells[name] for name in names)
                     assert f"{shown[number]} ".startswith(f"{expected} "), (group, label)
             await pilot.press("u")
@@ -154,15 +164,21 @@ async def test_the_chosen_attachment_of_the_plan(size: tuple[int, int]) -> None:
             screen = app.screen
             assert isinstance(screen, RoofPlan)
             assert screen.plan is not None
-            points = screen.plan.points
-            assert points.up is not None
-            assert points.down is not None
+            attachments = screen.plan.attachments
+            assert attachments.up is not None
+            assert attachments.down is not None
             used = {link["link"]: link["utilisation"] for link in method["links"]}
             for system in SYSTEMS:
-                assert f"pull {text(method['point_load_up_n'], 'force', system)}," in at(app, int(np.argmax(points.up)))
-                assert f"push {text(method['point_load_down_n'], 'force', system)}" in at(app, int(np.argmax(points.down)))
-                for link, each in points.used.items():
-                    *_, line = (line for line in at(app, int(np.argmax(each))).splitlines() if points.titles[link] in line)
+                assert f"pull {text(method['point_load_up_n'], 'force', system)}," in at(
+                    app, int(np.argmax(attachments.up))
+                )
+                assert f"push {text(method['point_load_down_n'], 'force', system)}" in at(
+                    app, int(np.argmax(attachments.down))
+                )
+                for link, each in attachments.used.items():
+                    *_, line = (
+                        line for line in at(app, int(np.argmax(each))).splitlines() if attachments.titles[link] in line
+                    )
                     assert text(used[link], "ratio", system) in line
                 await pilot.press("u")
                 await settled(pilot)

@@ -9,10 +9,10 @@ import time
 import pytest
 from textual.widgets import Digits, Static
 
-from engine.common.progress import Stopped, Tell
+from engine.common.progress import ProgressListener, SearchStopped
 from engine.export.study import as_mapping
 from engine.scenario.read import Scenario
-from engine.studies.spacing import Study, study
+from engine.studies.spacing import SpacingStudy, study
 from engine.units import text
 from support import scenario_of
 from support.opened_app import SIZES, opened, seen, settled
@@ -22,13 +22,13 @@ from tui.screens import span_study as screen
 
 
 @pytest.fixture(scope="module")
-def rails() -> Study:
+def rails() -> SpacingStudy:
     (found,) = study(scenario_of(), ("rail",))
     return found
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_every_figure_is_the_studys_at_every_spacing(rails: Study, size: tuple[int, int]) -> None:
+async def test_every_figure_is_the_studys_at_every_spacing(rails: SpacingStudy, size: tuple[int, int]) -> None:
     (plain,) = as_mapping([rails])
     async with opened("kestrel_yard", size, "n", *["left"] * len(plain["spacings"])) as (app, pilot):
         for spacing in plain["spacings"]:
@@ -66,7 +66,9 @@ async def test_the_study_begins_at_the_comparisons_spacing_and_follows_the_metho
         assert "◂ 2 per edge ▸   336 attachments" in seen(app)
 
 
-@pytest.mark.parametrize(("scenario", "words"), [("plover_terrace", "cannot be used here"), ("finch_shed", "does not cover this method")])
+@pytest.mark.parametrize(
+    ("scenario", "words"), [("plover_terrace", "cannot be used here"), ("finch_shed", "does not cover this method")]
+)
 async def test_a_method_without_a_study_says_why(scenario: str, words: str) -> None:
     async with opened(scenario, (140, 45), "n", "m") as (app, pilot):
         assert words in seen(app)
@@ -74,16 +76,16 @@ async def test_a_method_without_a_study_says_why(scenario: str, words: str) -> N
         assert words in seen(app)
 
 
-def test_arrows_are_as_long_as_their_loads_to_one_scale(rails: Study) -> None:
+def test_arrows_are_as_long_as_their_loads_to_one_scale(rails: SpacingStudy) -> None:
     """Dots above the modules in each attachment's column, against its load."""
     height, job = 40, scenario_of().job
-    most = max(row.point_up for row in rails.rows)
+    most = max(row.attachment_up for row in rails.rows)
     for row in rails.rows:
         shown = elevation.draw(job, rails, row, "us", pull=True, width=140, height=height).plain.splitlines()
         modules = height - elevation.LAYERS
         held = [column for column, letter in enumerate(shown[modules + 2]) if letter == "█"]
         lengths = [sum(_dots(shown[line][column]) for line in range(modules)) / 2 for column in held]
-        forces = sorted(row.pulled.force.tolist(), reverse=True)
+        forces = sorted(row.at_largest_uplift.force.tolist(), reverse=True)
         assert max(lengths) == pytest.approx(forces[0] / most * (modules - 1) * 4, abs=1.0)
         assert len(held) <= len(forces)
 
@@ -93,7 +95,7 @@ def _dots(letter: str) -> int:
 
 
 @pytest.mark.parametrize("height", [8, 16, 30])
-def test_no_mark_stands_on_the_wrong_side_of_the_limit(rails: Study, height: int) -> None:
+def test_no_mark_stands_on_the_wrong_side_of_the_limit(rails: SpacingStudy, height: int) -> None:
     shown = chart.draw(rails, 0, "us", 60, height).plain.splitlines()
     limit = next(number for number, line in enumerate(shown) if line.startswith("1.00"))
     links = [{check.link: check.utilisation or 0.0 for check in row.links} for row in rails.rows]
@@ -110,12 +112,14 @@ def test_no_mark_stands_on_the_wrong_side_of_the_limit(rails: Study, height: int
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_why_explains_the_spacing_shown(rails: Study, size: tuple[int, int]) -> None:
+async def test_why_explains_the_spacing_shown(rails: SpacingStudy, size: tuple[int, int]) -> None:
     async with opened("kestrel_yard", size, "n", *["left"] * len(rails.rows), "right", "w") as (app, pilot):
         row = rails.rows[1]
         most = max(row.links, key=lambda check: check.utilisation or 0.0)
         said = " ".join(seen(app, "#text").split())
-        assert said.startswith(f"rails, {row.words}: weakest link {most.title} {text(most.utilisation, 'ratio', 'us')}.")
+        assert said.startswith(
+            f"rails, {row.words}: weakest link {most.title} {text(most.utilisation, 'ratio', 'us')}."
+        )
         assert "wind speed" in said
         await pilot.press("escape", "right", "w")
         await settled(pilot)
@@ -126,7 +130,7 @@ async def test_a_study_nobody_waits_for_ends_itself(monkeypatch: pytest.MonkeyPa
     """The first method's study would never end; once another method is looked at it does, and the other's is shown."""
     begun, ended = threading.Event(), threading.Event()
 
-    def endless(scenario: Scenario, only: tuple[str, ...], tell: Tell) -> tuple[Study, ...]:
+    def endless(scenario: Scenario, only: tuple[str, ...], tell: ProgressListener) -> tuple[SpacingStudy, ...]:
         if only != ("rail",):
             return study(scenario, only, tell)
         try:
@@ -134,7 +138,7 @@ async def test_a_study_nobody_waits_for_ends_itself(monkeypatch: pytest.MonkeyPa
                 begun.set()
                 tell("another spacing")
                 time.sleep(0.01)
-        except Stopped:
+        except SearchStopped:
             ended.set()
             raise
 
@@ -153,7 +157,7 @@ async def test_a_method_is_studied_once_for_a_comparison(monkeypatch: pytest.Mon
     """Again where the screen is opened anew: not. Again once an input was changed: yes."""
     studied: list[str] = []
 
-    def counted(scenario: Scenario, only: tuple[str, ...], tell: Tell) -> tuple[Study, ...]:
+    def counted(scenario: Scenario, only: tuple[str, ...], tell: ProgressListener) -> tuple[SpacingStudy, ...]:
         studied.extend(only)
         return study(scenario, only, tell)
 

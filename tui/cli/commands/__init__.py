@@ -6,7 +6,21 @@ verbs share; `verb` says what each answers.
 
 from __future__ import annotations
 
-from tui.cli.commands import check, compare, explain, export, handout, headroom, lesson, lessons, new, open, scenarios, sensitivity, study
+from tui.cli.commands import (
+    check,
+    compare,
+    explain,
+    export,
+    handout,
+    headroom,
+    lesson,
+    lessons,
+    new,
+    open,
+    scenarios,
+    sensitivity,
+    study,
+)
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # by hand: `typing` alone takes 3 ms

@@ -35,7 +35,9 @@ def run(options: Namespace) -> int:
             if is_lesson(tables):
                 found = open_lesson(path).answers
             else:
-                found = [(known.name, known.sentence) for known in read_scenario(tables, METHODS, STANDARDS).job.strengths]
+                found = [
+                    (known.name, known.sentence) for known in read_scenario(tables, METHODS, STANDARDS).job.strengths
+                ]
         except InputError as wrong:
             code = output.complain(wrong, str(given))
             continue

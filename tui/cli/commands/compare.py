@@ -18,7 +18,11 @@ def takes(verb: ArgumentParser) -> None:
     arguments.form(verb, "text", "md", "csv", "json", "html", "xlsx")
     verb.add_argument("--strict", action="store_true", help="exit with 1 where a method shown does not hold")
     arguments.target(verb)
-    verb.add_argument("--resume", action="store_true", help="add to PATH, line by line, the JSON of every file that it does not have yet")
+    verb.add_argument(
+        "--resume",
+        action="store_true",
+        help="add to PATH, line by line, the JSON of every file that it does not have yet",
+    )
 
 
 def run(options: Namespace) -> int:
@@ -32,11 +36,17 @@ def _go_together(options: Namespace) -> None:
     from engine.common.errors import InputError, Problem
 
     if options.format in ("html", "xlsx") and len(options.files) > 1:
-        raise InputError([Problem("--format", f"{options.format} is of one scenario; give one file, or csv or json for several")])
+        raise InputError(
+            [Problem("--format", f"{options.format} is of one scenario; give one file, or csv or json for several")]
+        )
     if options.format == "xlsx" and options.output is None and sys.stdout.isatty():
-        raise InputError([Problem("--format", "xlsx is nothing to read in a terminal; say where to write it with -o PATH")])
+        raise InputError(
+            [Problem("--format", "xlsx is nothing to read in a terminal; say where to write it with -o PATH")]
+        )
     if options.resume and (options.format != "json" or options.output is None or not options.files):
-        raise InputError([Problem("--resume", "goes on with a file of JSON lines: give the scenarios, --format json and -o PATH")])
+        raise InputError(
+            [Problem("--resume", "goes on with a file of JSON lines: give the scenarios, --format json and -o PATH")]
+        )
 
 
 def _one(options: Namespace) -> Exit:
@@ -46,7 +56,9 @@ def _one(options: Namespace) -> Exit:
 
     wanted = read_options.comparison(options)
     with output.heard() as tell:
-        comparison = compare(scenario_at(options.files[0] if options.files else None, wanted.changes), wanted.methods, tell)
+        comparison = compare(
+            scenario_at(options.files[0] if options.files else None, wanted.changes), wanted.methods, tell
+        )
     output.deliver(in_form(comparison, wanted), options)
     return _strictly(options, holds=all_hold(comparison))
 

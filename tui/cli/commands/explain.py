@@ -37,4 +37,6 @@ def _point(written: str) -> int | None:
         return None
     if written.isascii() and written.isdigit() and int(written) > 0:
         return int(written) - 1
-    raise InputError([Problem("--point", f"{quoted(written)} given; allowed is 'worst' or the number of an attachment, from 1")])
+    raise InputError(
+        [Problem("--point", f"{quoted(written)} given; allowed is 'worst' or the number of an attachment, from 1")]
+    )

@@ -14,7 +14,9 @@ WORDS = "write tables, plans, schedules and a calculation into a folder"
 def takes(verb: ArgumentParser) -> None:
     """A scenario with changes, and a folder."""
     arguments.scenario(verb)
-    verb.add_argument("folder", metavar="DIR", type=arguments.path, help="the folder to write into; made where it is not there")
+    verb.add_argument(
+        "folder", metavar="DIR", type=arguments.path, help="the folder to write into; made where it is not there"
+    )
     arguments.changes(verb)
     arguments.dated(verb)
     arguments.overwrite(verb, "replace files that exist")
@@ -30,7 +32,9 @@ def run(options: Namespace) -> int:
     stamp, only = read_options.stamp(options), read_options.methods(options)
     comparison = compare(read_options.scenario(options), only)
     taken = clashes(comparison, stamp, options.folder)
-    overwrite = options.overwrite or (bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1))
+    overwrite = options.overwrite or (
+        bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1)
+    )
     written = leave(comparison, stamp, options.folder, output.say, overwrite=overwrite)
     output.say(f"{written} files written to {options.folder}")
     if others := left_over(comparison, stamp, options.folder):

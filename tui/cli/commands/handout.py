@@ -26,4 +26,4 @@ def run(options: Namespace) -> int:
 
     stamp, taught = read_options.stamp(options), open_lesson(path_of(options.lesson))
     output.spare([taught.session.path], options)
-    return output.deliver(handout(taught.walk, compare(taught.session.scenario()), stamp), options)
+    return output.deliver(handout(taught.answered_lesson, compare(taught.session.scenario()), stamp), options)

@@ -13,7 +13,9 @@ WORDS = "write a commented scenario, or lesson, to start from"
 def takes(verb: ArgumentParser) -> None:
     """Which of the two, and where to."""
     verb.add_argument("--lesson", action="store_true", help="a lesson instead of a scenario")
-    verb.add_argument("path", nargs="?", metavar="PATH", type=arguments.path, help="where to write it (default: to the terminal)")
+    verb.add_argument(
+        "path", nargs="?", metavar="PATH", type=arguments.path, help="where to write it (default: to the terminal)"
+    )
     arguments.overwrite(verb)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.common.calculation import Recorder, Step, Term, silent
+from engine.common.calculation import CalculationStep, Recorder, Term, silent
 from engine.loads.asce7.references import clause
 from engine.loads.asce7.site import SEVEN_16, SEVEN_22, Site
 from engine.units import FOOT, PSF
@@ -17,7 +17,10 @@ EXPOSURE = {
 IMPORTANCE = {"I": 0.80, "II": 1.00, "III": 1.10, "IV": 1.20}
 """Is, Table 1.5-2, ASCE 7-16 only: in 7-22 the map depends on the risk category instead."""
 
-MINIMUM_CAP = {SEVEN_16: dict.fromkeys(("I", "II", "III", "IV"), 20.0), SEVEN_22: {"I": 25.0, "II": 30.0, "III": 35.0, "IV": 40.0}}
+MINIMUM_CAP = {
+    SEVEN_16: dict.fromkeys(("I", "II", "III", "IV"), 20.0),
+    SEVEN_22: {"I": 25.0, "II": 30.0, "III": 35.0, "IV": 40.0},
+}
 """Largest ground snow that the minimum for low slopes follows, and up to which rain counts [psf], §7.3.4 and §7.10."""
 
 RAIN = {SEVEN_16: 5.0, SEVEN_22: 8.0}
@@ -45,7 +48,9 @@ def flat_roof_snow(site: Site, thermal_factor: float, record: Recorder = silent)
     terms = {"Ce": Term(ce), "Ct": Term(thermal_factor), "pg": Term(ground, "psf")}
     if site.standard == SEVEN_16:
         equation, terms = "0.7 * Ce * Ct * Is * pg", terms | {"Is": Term(importance(site))}
-    record(Step("pf", "flat-roof snow", Term(flat, "psf"), equation, terms, clause(site.standard, "Eq. 7.3-1")))
+    record(
+        CalculationStep("pf", "flat-roof snow", Term(flat, "psf"), equation, terms, clause(site.standard, "Eq. 7.3-1"))
+    )
     return flat
 
 
@@ -73,7 +78,7 @@ def slope_factor(edition: str, angle: float, thermal_factor: float, slippery: bo
     factor = min(1.0, max(0.0, 1 - (angle - k) / (70 - k)))
     terms = {"theta": Term(angle, "deg"), "k": Term(k, "deg")}
     equation = "min(1, max(0, 1 - (theta - k) / (70 - k)))"
-    record(Step("Cs", "slope factor", Term(factor), equation, terms, clause(edition, "Fig. 7.4-1")))
+    record(CalculationStep("Cs", "slope factor", Term(factor), equation, terms, clause(edition, "Fig. 7.4-1")))
     return factor
 
 
@@ -82,7 +87,11 @@ def sloped_snow(site: Site, angle: float, thermal_factor: float, record: Recorde
     flat = flat_roof_snow(site, thermal_factor, record)
     factor = slope_factor(site.standard, angle, thermal_factor, site.roof_surface == "slippery", record)
     terms = {"Cs": Term(factor), "pf": Term(flat, "psf")}
-    record(Step("ps", "snow on the slope", Term(factor * flat, "psf"), "Cs * pf", terms, clause(site.standard, "Eq. 7.4-1")))
+    record(
+        CalculationStep(
+            "ps", "snow on the slope", Term(factor * flat, "psf"), "Cs * pf", terms, clause(site.standard, "Eq. 7.4-1")
+        )
+    )
     return factor * flat
 
 
@@ -91,12 +100,21 @@ def minimum_snow(site: Site, slope: float, record: Recorder = silent) -> float |
     if slope >= LOW_SLOPE_END:
         return None
     ground, cap = site.ground_snow / PSF, MINIMUM_CAP[site.standard][site.risk_category]
-    least, equation = importance(site) * min(ground, cap), "min(pg, cap)"
+    first_minimum, equation = importance(site) * min(ground, cap), "min(pg, cap)"
     terms = {"pg": Term(ground, "psf"), "cap": Term(cap, "psf")}
     if site.standard == SEVEN_16:
         equation, terms = "Is * min(pg, cap)", terms | {"Is": Term(importance(site))}
-    record(Step("pm", "minimum snow for low slopes", Term(least, "psf"), equation, terms, clause(site.standard, "§7.3.4")))
-    return least
+    record(
+        CalculationStep(
+            "pm",
+            "minimum snow for low slopes",
+            Term(first_minimum, "psf"),
+            equation,
+            terms,
+            clause(site.standard, "§7.3.4"),
+        )
+    )
+    return first_minimum
 
 
 def rain_on_snow(site: Site, slope: float, run: float) -> float:

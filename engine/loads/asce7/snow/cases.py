@@ -9,7 +9,7 @@ from types import MappingProxyType
 import numpy as np
 
 from engine.common.arrays import Floats
-from engine.common.calculation import Recorder, Reference, Step, Term, silent
+from engine.common.calculation import CalculationStep, Recorder, Reference, Term, silent
 from engine.loads.asce7.references import clause
 from engine.loads.asce7.site import SEVEN_16, Site
 from engine.loads.asce7.snow.balanced import importance, minimum_snow, rain_on_snow, sloped_snow
@@ -30,7 +30,7 @@ class Surface:
 
 
 def _balanced(site: Site, building: Building, surface: Surface, record: Recorder = silent) -> float:
-    record(Step("Ct", "thermal factor", Term(surface.thermal_factor), "", {}, surface.thermal_source))
+    record(CalculationStep("Ct", "thermal factor", Term(surface.thermal_factor), "", {}, surface.thermal_source))
     return sloped_snow(site, surface.angle, surface.thermal_factor, record)
 
 
@@ -44,7 +44,11 @@ def _rain(site: Site, building: Building, surface: Surface, record: Recorder = s
         return None
     sloped = _balanced(site, building, surface, record)
     terms = {"ps": Term(sloped, "psf"), "rain": Term(rain, "psf")}
-    record(Step("pr", "rain on snow", Term(sloped + rain, "psf"), "ps + rain", terms, clause(site.standard, "§7.10")))
+    record(
+        CalculationStep(
+            "pr", "rain on snow", Term(sloped + rain, "psf"), "ps + rain", terms, clause(site.standard, "§7.10")
+        )
+    )
     return sloped + rain
 
 
@@ -55,7 +59,9 @@ def _unbalanced(site: Site, building: Building, surface: Surface, record: Record
 
 Clause = Callable[[Site, Building, Surface, Recorder], float | None]
 
-CASES: Mapping[str, Clause] = MappingProxyType({"S": _balanced, "S min": _minimum, "S rain": _rain, UNBALANCED: _unbalanced})
+CASES: Mapping[str, Clause] = MappingProxyType(
+    {"S": _balanced, "S min": _minimum, "S rain": _rain, UNBALANCED: _unbalanced}
+)
 """Case → what it puts on a surface [psf]; None where it does not apply to the roof."""
 
 
@@ -66,7 +72,9 @@ def cases(site: Site, building: Building, surface: Surface) -> tuple[str, ...]:
     return tuple(case for case, clause_of in CASES.items() if clause_of(site, building, surface, silent) is not None)
 
 
-def on_places(case: str, site: Site, building: Building, surface: Surface, to_ridge: Floats, record: Recorder = silent) -> Floats:
+def on_places(
+    case: str, site: Site, building: Building, surface: Surface, to_ridge: Floats, record: Recorder = silent
+) -> Floats:
     """A case's snow on things whose nearest part lies `to_ridge` [ft] from the ridge, horizontally (n,) [psf]."""
     even = CASES[case](site, building, surface, record) or 0.0
     if case == UNBALANCED:
@@ -82,12 +90,26 @@ def _on_the_lee(site: Site, building: Building, even: float, to_ridge: Floats, r
     """
     surcharge, reach = ridge_drift(site, building.slope, building.run, record)
     snow, equation = np.where(to_ridge < reach, even + surcharge, even), "ps + pd * (x < xd)"
-    terms = {"ps": Term(even, "psf"), "pd": Term(surcharge, "psf"), "xd": Term(reach, "ft"), "x": Term(float(to_ridge[0]), "ft")}
+    terms = {
+        "ps": Term(even, "psf"),
+        "pd": Term(surcharge, "psf"),
+        "xd": Term(reach, "ft"),
+        "x": Term(float(to_ridge[0]), "ft"),
+    }
     if is_narrow(building):
         ground = importance(site) * site.ground_snow / PSF
         snow, equation = np.maximum(snow, ground), f"max(pn, {equation})"
         terms["pn"] = _all_of_the_ground(site, ground, record)
-    record(Step("pu", "unbalanced snow on the lee slope", Term(float(snow[0]), "psf"), equation, terms, clause(site.standard, "§7.6.1")))
+    record(
+        CalculationStep(
+            "pu",
+            "unbalanced snow on the lee slope",
+            Term(float(snow[0]), "psf"),
+            equation,
+            terms,
+            clause(site.standard, "§7.6.1"),
+        )
+    )
     return snow
 
 
@@ -97,5 +119,14 @@ def _all_of_the_ground(site: Site, ground: float, record: Recorder) -> Term:
     if site.standard == SEVEN_16:
         equation, terms = "Is * pg", terms | {"Is": Term(importance(site))}
     source, result = clause(site.standard, "§7.6.1"), Term(ground, "psf")
-    record(Step("pn", "narrow gables on simple rafters: all of the ground's snow on the lee slope", result, equation, terms, source))
+    record(
+        CalculationStep(
+            "pn",
+            "narrow gables on simple rafters: all of the ground's snow on the lee slope",
+            result,
+            equation,
+            terms,
+            source,
+        )
+    )
     return result

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from engine.common.calculation import Recorder, Step, Term, silent
+from engine.common.calculation import CalculationStep, Recorder, Term, silent
 from engine.loads.asce7.references import clause, single
 from engine.loads.asce7.site import SEVEN_16, Site
 from engine.loads.asce7.snow.balanced import importance
@@ -33,7 +33,16 @@ def density(site: Site, record: Recorder = silent) -> float:
     ground = site.ground_snow / PSF
     gamma = min(0.13 * ground + 14, 30.0)
     equation = "min(0.13 * pg + 14, 30)"
-    record(Step("gamma", "density of snow", Term(gamma, "pcf"), equation, {"pg": Term(ground, "psf")}, clause(site.standard, "Eq. 7.7-1")))
+    record(
+        CalculationStep(
+            "gamma",
+            "density of snow",
+            Term(gamma, "pcf"),
+            equation,
+            {"pg": Term(ground, "psf")},
+            clause(site.standard, "Eq. 7.7-1"),
+        )
+    )
     return gamma
 
 
@@ -55,7 +64,16 @@ def drift_height(site: Site, gamma: float, fetch: float, record: Recorder = sile
         height = 1.5 * math.sqrt(math.pow(ground, 0.74) * math.pow(fetch, 0.70) * math.pow(w2, 1.7) / gamma)
         equation = "1.5 * sqrt(pg ** 0.74 * lu ** 0.70 * W2 ** 1.7 / gamma)"
         terms |= {"W2": Term(w2), "gamma": Term(gamma, "pcf")}
-    record(Step("hd", "height of the drift behind the ridge", Term(height, "ft"), equation, terms, single(site.standard, "Fig. 7.6-1")))
+    record(
+        CalculationStep(
+            "hd",
+            "height of the drift behind the ridge",
+            Term(height, "ft"),
+            equation,
+            terms,
+            single(site.standard, "Fig. 7.6-1"),
+        )
+    )
     return height
 
 
@@ -74,6 +92,10 @@ def ridge_drift(site: Site, slope: float, run: float, record: Recorder = silent)
     surcharge, reach = height * gamma / math.sqrt(s), 8 * height * math.sqrt(s) / 3
     terms, source = {"hd": Term(height, "ft"), "S": Term(s)}, clause(site.standard, "§7.6.1")
     weight = terms | {"gamma": Term(gamma, "pcf")}
-    record(Step("pd", "surcharge behind the ridge", Term(surcharge, "psf"), "hd * gamma / sqrt(S)", weight, source))
-    record(Step("xd", "its reach from the ridge", Term(reach, "ft"), "8 * hd * sqrt(S) / 3", terms, source))
+    record(
+        CalculationStep(
+            "pd", "surcharge behind the ridge", Term(surcharge, "psf"), "hd * gamma / sqrt(S)", weight, source
+        )
+    )
+    record(CalculationStep("xd", "its reach from the ridge", Term(reach, "ft"), "8 * hd * sqrt(S) / 3", terms, source))
     return surcharge, reach

@@ -49,5 +49,7 @@ def roof_thermal_factor(site: Site, thermal: str) -> float:
         return THERMAL_16[thermal]
     if thermal == "heated":
         resistance = site.roof_thermal_resistance
-        return heated_thermal_factor(None if resistance is None else resistance / THERMAL_RESISTANCE, site.ground_snow / PSF)
+        return heated_thermal_factor(
+            None if resistance is None else resistance / THERMAL_RESISTANCE, site.ground_snow / PSF
+        )
     return THERMAL_22[thermal]

@@ -65,7 +65,7 @@ def on_module(found: Asce7Loads, case: str, module: int = 0) -> float:
 
 def on_roof(found: Asce7Loads, case: str, low: float = 1.0, high: float = 2.0) -> float:
     """Snow on bare roof from `low` to `high` [ft from the eave], in Pa."""
-    return float(found.bare_snow(case, strip(low, high))[0])
+    return float(found.snow_on_roof(case, strip(low, high))[0])
 
 
 def strip(low: float, high: float) -> Rectangles:

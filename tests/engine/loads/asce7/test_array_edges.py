@@ -106,7 +106,10 @@ def test_against_distances_taken_one_by_one() -> None:
             free.append((at.right[i], at.low[i], at.right[i], at.high[i]))
     expected = []
     for i in range(of.modules):
-        apart = [np.hypot(max(0, x0 - at.right[i], at.left[i] - x1), max(0, y0 - at.high[i], at.low[i] - y1)) for x0, y0, x1, y1 in free]
+        apart = [
+            np.hypot(max(0, x0 - at.right[i], at.left[i] - x1), max(0, y0 - at.high[i], at.low[i] - y1))
+            for x0, y0, x1, y1 in free
+        ]
         expected.append(min(apart) <= reach)
     assert 0 < sum(expected) < of.modules
     assert exposed_modules(of, building(), literal=False, gap=FLUSH_GAP).tolist() == expected
@@ -117,6 +120,10 @@ def test_a_hole_exposes_the_four_modules_beside_it() -> None:
     tiny = Attitude(0.0, 4 * INCH, 5 * INCH, 0.02 * FOOT, 0.02 * FOOT)
     of = field(rows=7, columns=7, gap=(0.05, 0.05), missing=frozenset({(3, 3)}), attitude=tiny, at=(60.0, 30.0))
     found = exposed_modules(of, building(), literal=False, gap=0.3)
-    exposed = {(row, column) for row, column, yes in zip(of.row.tolist(), of.column.tolist(), found.tolist(), strict=True) if yes}
+    exposed = {
+        (row, column)
+        for row, column, yes in zip(of.row.tolist(), of.column.tolist(), found.tolist(), strict=True)
+        if yes
+    }
     rim = {(row, column) for row in range(7) for column in range(7) if row in (0, 6) or column in (0, 6)}
     assert exposed == rim | {(2, 3), (4, 3), (3, 2), (3, 4)}

@@ -15,7 +15,8 @@ from engine.units import FOOT, INCH
 
 
 @pytest.mark.parametrize(
-    ("area", "expected"), [(1, 0.8), (10, 0.8), (10 * 10**0.5, 0.6), (100, 0.4), (1000, 0.4), (10.0001, 0.8), (99.999, 0.4)]
+    ("area", "expected"),
+    [(1, 0.8), (10, 0.8), (10 * 10**0.5, 0.6), (100, 0.4), (1000, 0.4), (10.0001, 0.8), (99.999, 0.4)],
 )
 def test_pressure_equalization(area: float, expected: float) -> None:
     """Fig. 29.4-8: .8 to 10 ft², .4 from 100 ft², straight in log A; continuous at both ends."""
@@ -54,16 +55,26 @@ def test_gap() -> None:
 
 @pytest.mark.parametrize(
     ("at", "edge"),
-    [((60.0, 0.8), "eave"), ((0.8, 30.0), "left rake"), ((200 - 36.25 - 0.8, 30.0), "right rake"), ((60.0, 60.208 - 12.15 - 0.8), "ridge")],
+    [
+        ((60.0, 0.8), "eave"),
+        ((0.8, 30.0), "left rake"),
+        ((200 - 36.25 - 0.8, 30.0), "right rake"),
+        ((60.0, 60.208 - 12.15 - 0.8), "ridge"),
+    ],
 )
 def test_distance_from_every_edge(at: tuple[float, float], edge: str) -> None:
     """Top at 5 in: 10 in from eave, rakes and ridge, measured along the roof (60 ft of plan are 60.208 ft of slope)."""
     (sentence,) = said(at=at)
-    assert sentence == f"the array comes within 0.80 ft (0.244 m) of the {edge}, the clause asks for 0.83 ft (0.254 m) (twice its height)"
+    assert (
+        sentence
+        == f"the array comes within 0.80 ft (0.244 m) of the {edge}, the clause asks for 0.83 ft (0.254 m) (twice its height)"
+    )
 
 
 def test_the_ridge_of_a_single_slope_is_its_high_edge() -> None:
-    (sentence,) = said(of=building(roof_shape="monoslope", width="60 ft", slope="2 deg"), at=(60.0, 60.0366 - 12.15 - 0.5))
+    (sentence,) = said(
+        of=building(roof_shape="monoslope", width="60 ft", slope="2 deg"), at=(60.0, 60.0366 - 12.15 - 0.5)
+    )
     assert "of the high edge" in sentence
 
 
@@ -88,7 +99,9 @@ def test_a_parapet_presses_modules_near_the_edge() -> None:
     area = np.full(1, 5.0 * FOOT**2)
     module = np.zeros(1, dtype=np.int64)
     pressed = [
-        loads(of=building(parapet_height=high), modules=near).module_wind.coefficient("W down", module, area / FOOT**2)[0]
+        loads(of=building(parapet_height=high), modules=near).module_wind.coefficient("W down", module, area / FOOT**2)[
+            0
+        ]
         for high in ("2 ft", "3 ft")
     ]
     assert pressed == pytest.approx([0.3 * 0.8, 1.0 * 0.8])

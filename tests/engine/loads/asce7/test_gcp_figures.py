@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.loads.asce7.gcp_figures import Figure, figure, steepest
+from engine.loads.asce7.gcp_figures import GcpFigure, gcp_figure, steepest
 
 FLAT = {
     "+": (0.3, 10, 0.2, 100),
@@ -69,13 +69,13 @@ FIGURES = {
 }  # fmt: skip
 
 
-def found(key: tuple[str, str, float]) -> Figure:
-    answer = figure(*key)
+def found(key: tuple[str, str, float]) -> GcpFigure:
+    answer = gcp_figure(*key)
     assert answer
     return answer
 
 
-def value(of: Figure, zone: str, area: float) -> float:
+def value(of: GcpFigure, zone: str, area: float) -> float:
     areas = np.array([area])
     return float((of.push(areas) if zone == "+" else of.suction(np.array([of.zone_names.index(zone)]), areas))[0])
 
@@ -133,10 +133,10 @@ def test_where_one_figure_ends_and_the_next_begins(edition: str, shape: str, end
         )  # between 27 and 45 deg a hip's curves lean with the slope
     for end, before, after in zip(ends, starts, starts[1:], strict=False):
         assert before.reference != after.reference, end
-    assert figure(edition, shape, ends[-1] + 0.01) is None
+    assert gcp_figure(edition, shape, ends[-1] + 0.01) is None
     assert steepest(edition, shape) == ends[-1]
 
 
 def test_slopes_beyond_the_figures_are_not_covered() -> None:
-    assert figure("ASCE 7-16", "gable", 46) is None
-    assert figure("ASCE 7-22", "monoslope", 31) is None
+    assert gcp_figure("ASCE 7-16", "gable", 46) is None
+    assert gcp_figure("ASCE 7-22", "monoslope", 31) is None

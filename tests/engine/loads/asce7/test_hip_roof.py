@@ -10,7 +10,7 @@ import pytest
 from engine.common.errors import InputError
 from engine.comparison.compare import Column, Comparison, compare
 from engine.comparison.roof_plan import plan
-from engine.statics.rib_supports import fastened
+from engine.statics.rib_supports import group_ribs
 from support import scenario_of
 
 FOOT = 0.3048
@@ -35,33 +35,35 @@ def direct(**changes: object) -> Column:
 def test_panels_end_at_the_hip() -> None:
     """220 by 110 ft, seams every 2 ft: the one 20 ft from the corner is 20 / cos ft long, its last clip 6 in short of the hip."""
     job = scenario_of(**HIP).job
-    levels, alike = fastened(job)
+    levels, rib_groups = group_ribs(job)
     ribs = job.roof.ribs(job.building)
-    (tenth,) = (these for these in alike if 10 in these.ribs)
+    (tenth,) = (these for these in rib_groups if 10 in these.ribs)
     assert ribs[10] == pytest.approx(20 * FOOT)
     np.testing.assert_array_equal(tenth.ribs, [10, 100])
     assert tenth.high[-1] == pytest.approx(20 / COSINE * FOOT, abs=1e-5)
     np.testing.assert_allclose(tenth.y / FOOT, [1, 6, 11, 16, 20 / COSINE - 0.5], atol=1e-5)
     np.testing.assert_allclose(levels[tenth.at], tenth.y, atol=2e-6)
-    held = sum(float((these.high[-1]) * len(these.ribs)) for these in alike) * 2 * FOOT
+    is_fastened = sum(float((these.high[-1]) * len(these.ribs)) for these in rib_groups) * 2 * FOOT
     trapezoid = (220 + 110) / 2 * 55 / COSINE * FOOT**2
-    assert held == pytest.approx(trapezoid, rel=0.002)
+    assert is_fastened == pytest.approx(trapezoid, rel=0.002)
 
 
 def test_seams_that_end_at_the_hip_are_followed_with_their_own_clips() -> None:
     """Forces and moments along every seam, those under the hip among them."""
     column = direct(array__origin=["32 ft", "3 ft"], array__rows=5)
     assert column.design
-    assert column.design.attempt
-    demands, points = column.design.attempt.demands, column.design.layout.points
-    assert len({tuple(held) for held in demands.held}) > 3
+    assert column.design.candidate
+    demands, attachments = column.design.candidate.demands, column.design.layout.attachments
+    assert len({tuple(is_fastened) for is_fastened in demands.is_fastened}) > 3
     for row, rib in enumerate(demands.rib):
-        here = points.rib == rib
-        brought, normal = demands.fastening_points[row], demands.point_normal[here]
+        here = attachments.rib == rib
+        brought, normal = demands.fastening_from_attachments[row], demands.attachment_normal[here]
         np.testing.assert_allclose(brought.sum(axis=0), normal.sum(axis=0), rtol=1e-9, atol=1e-6)
-        turned = (points.y[here, None] * normal - points.height * demands.point_in_plane[here]).sum(axis=0)
+        turned = (attachments.y[here, None] * normal - attachments.height * demands.attachment_in_plane[here]).sum(
+            axis=0
+        )
         np.testing.assert_allclose((demands.fastening_y[:, None] * brought).sum(axis=0), turned, rtol=1e-9, atol=1e-6)
-        assert not brought[~demands.held[row]].any()
+        assert not brought[~demands.is_fastened[row]].any()
 
 
 def test_modules_beyond_the_hip_are_refused_by_how_far() -> None:
@@ -101,7 +103,7 @@ def test_what_was_seen_once_is_said() -> None:
     codes = {flag.code for flag in direct().flags}
     assert {"hip_zones", "snow_drift_hip"} <= codes
     scenario = scenario_of(**HIP)
-    assert any("hip roofs" in reference.clause for reference in scenario.standard.doubtful)
+    assert any("hip roofs" in reference.clause for reference in scenario.standard.unverified)
 
 
 def test_the_older_edition_is_refused_with_the_reason() -> None:

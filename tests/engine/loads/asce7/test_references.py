@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from engine.common.calculation import Confidence
-from engine.loads.asce7.gcp_figures import figure
+from engine.loads.asce7.gcp_figures import gcp_figure
 from engine.loads.asce7.references import choice, clause, memory, single
 
 
@@ -37,6 +37,6 @@ def test_four_ways_to_name_a_source() -> None:
 def test_each_figure_says_where_it_is_from(
     edition: str, shape: str, slope: float, parapet: float, number: str, confidence: Confidence
 ) -> None:
-    found = figure(edition, shape, slope, parapet)
+    found = gcp_figure(edition, shape, slope, parapet)
     assert found
     assert (found.reference.clause, found.reference.confidence) == (number, confidence)

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.loads.asce7.gcp_figures import figure
+from engine.loads.asce7.gcp_figures import gcp_figure
 from engine.loads.asce7.roof_zones import strip_width, zones
 from engine.mounting.layout import Rectangles
 from engine.project.roof import Building
@@ -20,7 +20,7 @@ def building(**changes: object) -> Building:
 
 
 def zone_at(place: tuple[float, float], of: Building, edition: str = "ASCE 7-16") -> str:
-    told = figure(edition, of.roof_shape, of.slope)
+    told = gcp_figure(edition, of.roof_shape, of.slope)
     assert told
     names = told.zone_names
     x, y = (np.array([value * FOOT]) for value in place)
@@ -42,17 +42,39 @@ def test_strip_width() -> None:
     assert strip_width(building()) / FOOT == pytest.approx(6.0)
     assert strip_width(building(mean_roof_height="10 ft")) / FOOT == pytest.approx(4.0)
     assert strip_width(building(width="20 ft")) / FOOT == pytest.approx(3.0)
-    assert strip_width(building(length="400 ft", width="300 ft", mean_roof_height="10 ft")) / FOOT == pytest.approx(12.0)
+    assert strip_width(building(length="400 ft", width="300 ft", mean_roof_height="10 ft")) / FOOT == pytest.approx(
+        12.0
+    )
 
 
 @pytest.mark.parametrize(
     ("edition", "slope", "expected"),
     [
-        ("ASCE 7-16", "6:12", {"eave": "2e", "rake": "2n", "ridge": "2r", "eave corner": "3e", "ridge corner": "3r", "middle": "1"}),
-        ("ASCE 7-22", "4:12", {"eave": "1", "rake": "2", "ridge": "2", "eave corner": "2", "ridge corner": "3", "middle": "1"}),
-        ("ASCE 7-22", "27 deg", {"eave": "1", "rake": "2", "ridge": "2", "eave corner": "2", "ridge corner": "3", "middle": "1"}),
-        ("ASCE 7-22", "27.5 deg", {"eave": "1", "rake": "2", "ridge": "1", "eave corner": "3", "ridge corner": "2", "middle": "1"}),
-        ("ASCE 7-22", "9:12", {"eave": "1", "rake": "2", "ridge": "1", "eave corner": "3", "ridge corner": "2", "middle": "1"}),
+        (
+            "ASCE 7-16",
+            "6:12",
+            {"eave": "2e", "rake": "2n", "ridge": "2r", "eave corner": "3e", "ridge corner": "3r", "middle": "1"},
+        ),
+        (
+            "ASCE 7-22",
+            "4:12",
+            {"eave": "1", "rake": "2", "ridge": "2", "eave corner": "2", "ridge corner": "3", "middle": "1"},
+        ),
+        (
+            "ASCE 7-22",
+            "27 deg",
+            {"eave": "1", "rake": "2", "ridge": "2", "eave corner": "2", "ridge corner": "3", "middle": "1"},
+        ),
+        (
+            "ASCE 7-22",
+            "27.5 deg",
+            {"eave": "1", "rake": "2", "ridge": "1", "eave corner": "3", "ridge corner": "2", "middle": "1"},
+        ),
+        (
+            "ASCE 7-22",
+            "9:12",
+            {"eave": "1", "rake": "2", "ridge": "1", "eave corner": "3", "ridge corner": "2", "middle": "1"},
+        ),
     ],
 )
 def test_gable_zones_by_points(edition: str, slope: str, expected: dict[str, str]) -> None:
@@ -77,7 +99,12 @@ def test_monoslope_zones_by_points() -> None:
     assert {place: zone_at(place, of) for place in places} == places
 
 
-@given(st.floats(0, 100), st.floats(0, 60), st.sampled_from(["flat", "gable", "monoslope"]), st.sampled_from(["2 deg", "6:12"]))
+@given(
+    st.floats(0, 100),
+    st.floats(0, 60),
+    st.sampled_from(["flat", "gable", "monoslope"]),
+    st.sampled_from(["2 deg", "6:12"]),
+)
 @settings(max_examples=200, deadline=None)
 def test_mirror_the_roof_mirror_the_zones(x: float, y: float, shape: str, slope: str) -> None:
     of = (

@@ -35,9 +35,15 @@ def test_no_earthquake_unless_stated() -> None:
 def test_combinations_go_every_way_and_lift() -> None:
     """D + 0.7E, D + 0.525E + 0.75S, 0.6D + 0.7Eh - 0.7Ev: toward eave, ridge and along the eave."""
     names = [each.name for each in combinations("ASCE 7-16", ("S",), earthquake=True) if "E" in each.name]
-    assert names[:3] == ["D + 0.7E to eave + 0.7Ev", "D + 0.75S + 0.525E to eave + 0.525Ev", "0.6D + 0.7E to eave - 0.7Ev"]
+    assert names[:3] == [
+        "D + 0.7E to eave + 0.7Ev",
+        "D + 0.75S + 0.525E to eave + 0.525Ev",
+        "0.6D + 0.7E to eave - 0.7Ev",
+    ]
     assert len(names) == 9
-    in_22 = next(each for each in combinations("ASCE 7-22", ("S",), earthquake=True) if "S" in each.name and "E" in each.name)
+    in_22 = next(
+        each for each in combinations("ASCE 7-22", ("S",), earthquake=True) if "S" in each.name and "E" in each.name
+    )
     assert in_22.factors["S"] == pytest.approx(0.525)
 
 
@@ -46,22 +52,24 @@ def test_what_the_points_get_is_the_whole_weights_part() -> None:
     scenario = scenario_of(site__seismic_sds=1.0)
     for column in compare(scenario).columns:
         assert column.design
-        assert column.design.attempt
-        demands, weight = column.design.attempt.demands, column.design.bill.mass * 9.80665
+        assert column.design.candidate
+        demands, weight = column.design.candidate.demands, column.design.bill.mass * 9.80665
         slope = math.atan(1 / 12)
-        normal, in_plane = demands.point_cases["E to eave"]
+        normal, in_plane = demands.attachment_cases["E to eave"]
         assert in_plane.sum() == pytest.approx(0.8 * weight * math.cos(slope), rel=1e-9)
         assert normal.sum() == pytest.approx(-0.8 * weight * math.sin(slope), rel=1e-9)
-        assert demands.point_cases["Ev"][0].sum() == pytest.approx(0.2 * weight * math.cos(slope), rel=1e-9)
+        assert demands.attachment_cases["Ev"][0].sum() == pytest.approx(0.2 * weight * math.cos(slope), rel=1e-9)
         across = next(n for n, each in enumerate(demands.combinations) if each.name.startswith("D + 0.7E across"))
-        assert demands.point_across[:, across].sum() == pytest.approx(0.7 * 0.8 * weight, rel=1e-9)
+        assert demands.attachment_across_force[:, across].sum() == pytest.approx(0.7 * 0.8 * weight, rel=1e-9)
         assert np.abs(demands.panel_in_plane).max() > 0
 
 
 def test_load_across_the_seam_needs_its_own_strength() -> None:
     bare = compare(scenario_of(site__seismic_sds=1.5), ("direct",)).columns[0]
     assert any("across the seams not checked" in flag.text for flag in bare.flags)
-    stated = compare(scenario_of(site__seismic_sds=1.5, hardware={"attachment_across": {"allowable": "20 lb"}}), ("direct",)).columns[0]
+    stated = compare(
+        scenario_of(site__seismic_sds=1.5, hardware={"attachment_across": {"allowable": "20 lb"}}), ("direct",)
+    ).columns[0]
     assert not any("across the seams" in flag.text for flag in stated.flags)
     used = {check.link: check.utilisation for check in stated.links}
     assert used["attachment"] is not None

@@ -14,7 +14,12 @@ def test_defaults_for_all_but_four() -> None:
     required = {name for name, field in Site.model_fields.items() if field.is_required()}
     assert required == set(ASKED)
     plain = Site.model_validate(ASKED)
-    assert (plain.risk_category, plain.array_edges, plain.array_thermal_factor, plain.roof_surface) == ("II", "safe", 1.2, "other")
+    assert (plain.risk_category, plain.array_edges, plain.array_thermal_factor, plain.roof_surface) == (
+        "II",
+        "safe",
+        1.2,
+        "other",
+    )
     assert (plain.ground_elevation, plain.topographic_factor, plain.roof_thermal_resistance) == (0.0, 1.0, None)
 
 

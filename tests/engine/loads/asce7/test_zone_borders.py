@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 from standards_fields import building
 
-from engine.loads.asce7.gcp_figures import figure
+from engine.loads.asce7.gcp_figures import gcp_figure
 from engine.loads.asce7.roof_zones import zones
 from engine.mounting.layout import Rectangles
 from engine.project.roof import Building
@@ -23,7 +23,7 @@ PLAN = {"length": "100 ft", "width": "60 ft"}
 
 def zone_of(edition: str, of: Building, x: tuple[float, float], y: tuple[float, float]) -> str:
     """The zone of a rectangle, from and to in plan feet."""
-    found = figure(edition, of.roof_shape, of.slope)
+    found = gcp_figure(edition, of.roof_shape, of.slope)
     assert found
     up = 1 / math.cos(math.radians(of.slope))
     left, right, low, high = (np.array([value * FOOT]) for value in (*x, y[0] * up, y[1] * up))
@@ -124,8 +124,16 @@ def test_figures_change_where_they_say() -> None:
     clauses = {}
     for shape in ("flat", "gable", "monoslope"):
         for slope in (3, 3.1, 7, 7.1, 10, 10.1, 20, 20.1, 27, 27.1, 30, 30.1, 45):
-            found = figure("ASCE 7-22", shape, slope)
+            found = gcp_figure("ASCE 7-22", shape, slope)
             clauses[shape, slope] = found.reference.clause[-2:] if found else ""
-    assert [clauses["gable", slope] for slope in (7, 7.1, 20, 20.1, 27, 27.1, 45)] == ["2A", "2B", "2B", "2C", "2C", "2D", "2D"]
+    assert [clauses["gable", slope] for slope in (7, 7.1, 20, 20.1, 27, 27.1, 45)] == [
+        "2A",
+        "2B",
+        "2B",
+        "2C",
+        "2C",
+        "2D",
+        "2D",
+    ]
     assert [clauses["monoslope", slope] for slope in (3, 3.1, 10, 10.1, 30, 30.1)] == ["2A", "5A", "5A", "5B", "5B", ""]
     assert [clauses["flat", slope] for slope in (3, 7, 7.1)] == ["2A", "2A", ""]

@@ -61,7 +61,9 @@ def test_rain_is_added_to_balanced_snow_only() -> None:
 @pytest.mark.parametrize(("edition", "risk", "expected"), [("ASCE 7-16", "III", 27.5), ("ASCE 7-22", "III", 25.0)])
 def test_narrow_gable_unbalanced(edition: str, risk: str, expected: float) -> None:
     """§7.6.1: all of the ground's snow (Is pg in 7-16) on the lee slope, modules and bare roof alike, far from the ridge."""
-    found = loads(site(edition, risk_category=risk), building(slope="6:12", width="36 ft"), field(rows=2, at=(60.0, 5.0)))
+    found = loads(
+        site(edition, risk_category=risk), building(slope="6:12", width="36 ft"), field(rows=2, at=(60.0, 5.0))
+    )
     assert on_module(found, "S unbalanced") == on_roof(found, "S unbalanced") == pytest.approx(expected * PSF)
 
 
@@ -72,7 +74,9 @@ def test_a_narrow_gable_may_drift_too() -> None:
     """
     narrow = building(slope="6:12", width="36 ft")
     top = narrow.slope_length / FOOT
-    found = loads(of=narrow, modules=field(rows=2, at=(60.0, top - 9.0)))  # the upper row ends 3 ft from the ridge, the lower 6 ft
+    found = loads(
+        of=narrow, modules=field(rows=2, at=(60.0, top - 9.0))
+    )  # the upper row ends 3 ft from the ridge, the lower 6 ft
     low, high = (on_module(found, "S unbalanced", module) / PSF for module in (0, 6))
     drifted = on_module(found, "S", 6) / PSF + 16.33
     assert low == pytest.approx(25.0)
@@ -125,7 +129,9 @@ def test_heated_table(resistance: int) -> None:
     assert snow.heated_thermal_factor(resistance, 5.0) == pytest.approx(row[0])
     assert snow.heated_thermal_factor(resistance, 90.0) == pytest.approx(row[-1])
     if resistance < 50:
-        assert snow.heated_thermal_factor(resistance + 5, 40.0) == pytest.approx((row[3] + HEATED[resistance + 10][3]) / 2)
+        assert snow.heated_thermal_factor(resistance + 5, 40.0) == pytest.approx(
+            (row[3] + HEATED[resistance + 10][3]) / 2
+        )
     assert snow.heated_thermal_factor(12, 40.0) == pytest.approx(HEATED[20][3])
     assert snow.heated_thermal_factor(50.1, 40.0) == 1.2
     assert snow.heated_thermal_factor(None, 40.0) == 1.2
@@ -178,5 +184,7 @@ def test_the_drift_lies_behind_the_ridge_only() -> None:
     assert drifted == pytest.approx([value * PSF for value in expected], abs=0.05 * PSF)
     assert 0.0 in expected
     assert 12.3 in expected
-    assert on_roof(found, "S unbalanced", top - 2, top - 1) == pytest.approx(on_roof(found, "S") + 12.3 * PSF, abs=0.05 * PSF)
+    assert on_roof(found, "S unbalanced", top - 2, top - 1) == pytest.approx(
+        on_roof(found, "S") + 12.3 * PSF, abs=0.05 * PSF
+    )
     assert on_roof(found, "S unbalanced", 1, 2) == pytest.approx(on_roof(found, "S"))
