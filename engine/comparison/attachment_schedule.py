@@ -1,7 +1,7 @@
-"""The attachments of one design, one by one, as an installer walks the roof.
+"""The attachments of one design, one by one, in the order in which an installer walks the roof.
 
-Attachments are numbered row by row from the eave, along each row from the rake; those numbers are
-the layout's own, and every screen and file uses them.
+Attachments are numbered row by row from the eave, along each row from the rake. The numbers are those of the layout;
+every screen and file uses them.
 """
 
 from __future__ import annotations
@@ -14,22 +14,25 @@ import numpy as np
 from engine.common.arrays import Floats, Ints, group_nearby
 from engine.design.design import Design
 from engine.design.trial import Candidate
-from engine.links import attachment_ratios, clamp_ratios, fastening_ratios, rib_ratios
+from engine.links.attachment import attachment_ratios
+from engine.links.clamp import clamp_ratios
+from engine.links.rib import rib_ratios
+from engine.links.roof_fastening import fastening_ratios
 from engine.load_path.demands import Demands
 from engine.mounting.influence import SAME_PLACE, SolvedLines
 from engine.mounting.layout import Attachments
 
 CARRIED_BY = 0.1
-"""A module that brings a point less than this part of what the nearest one brings is held elsewhere."""
+"""A module counts as carried by an attachment from this part of its largest share on; less is a side effect."""
 
 
 @dataclass(frozen=True, eq=False)
 class Schedule:
     """Attachments P in walking order; forces [N] are positive, distances from left rake and eave [m].
 
-    `row` counts from 1 at the eave, `rib` from 1 at the left rake; `zone` is the worst wind zone of the
-    modules a point carries. `used` gives, link by link, what is used at or beside each point (P,); it is
-    empty, and `up` and `down` are None, where nothing was checked.
+    `row` counts from 1 at the eave, `rib` from 1 at the left rake. `zone` is the worst wind zone of the modules that an
+    attachment carries. `ratios` are the utilisations of each link at or beside every attachment (P,); they are empty,
+    and `up` and `down` None, where nothing was checked.
     """
 
     row: Ints
@@ -39,7 +42,7 @@ class Schedule:
     zone: tuple[str, ...]
     up: Floats | None
     down: Floats | None
-    used: Mapping[str, Floats]
+    ratios: Mapping[str, Floats]
     titles: Mapping[str, str]
 
     def __len__(self) -> int:
@@ -47,29 +50,29 @@ class Schedule:
 
     @property
     def utilisation(self) -> Floats | None:
-        """What the governing link of each point uses (P,); None where nothing was checked."""
-        return np.max(list(self.used.values()), axis=0) if self.used else None
+        """Largest utilisation at each attachment (P,); None where nothing was checked."""
+        return np.max(list(self.ratios.values()), axis=0) if self.ratios else None
 
     @property
     def governing(self) -> tuple[str, ...]:
-        """The link that is used most at each point; no words where nothing was checked."""
-        if not self.used:
+        """Controlling component at each attachment; empty words where nothing was checked."""
+        if not self.ratios:
             return ("",) * len(self)
-        links = list(self.used)
-        return tuple(self.titles[links[index]] for index in np.argmax(list(self.used.values()), axis=0))
+        links = list(self.ratios)
+        return tuple(self.titles[links[index]] for index in np.argmax(list(self.ratios.values()), axis=0))
 
     @property
     def is_checked(self) -> str:
-        """The links that are looked at point by point, in words: a method may hang on others; no words where nothing was checked."""
-        titles = [self.titles[link] for link in self.used]
+        """The components checked attachment by attachment, in words; a method may be controlled by others."""
+        titles = [self.titles[link] for link in self.ratios]
         return " and ".join(filter(None, [", ".join(titles[:-1]), *titles[-1:]]))
 
     @property
     def verdicts(self) -> tuple[str, ...]:
-        """What is to be said of each point: "holds", "over" or "not checked"."""
+        """One verdict for each attachment: "holds", "over" or "not checked"."""
         if self.utilisation is None:
             return ("not checked",) * len(self)
-        return tuple("holds" if used <= 1 else "over" for used in self.utilisation.tolist())
+        return tuple("holds" if ratio <= 1 else "over" for ratio in self.utilisation.tolist())
 
 
 def schedule(design: Design) -> Schedule:
@@ -83,8 +86,8 @@ def schedule(design: Design) -> Schedule:
         zone=_zones(design),
         up=candidate.demands.attachment_up if candidate else None,
         down=candidate.demands.attachment_down_load if candidate else None,
-        used=_used(candidate) if candidate else {},
-        titles={check.link: check.title for check in candidate.checks} if candidate else {},
+        ratios=_ratios(candidate) if candidate else {},
+        titles={check.link: check.title for check in candidate.checks.values()} if candidate else {},
     )
 
 
@@ -99,26 +102,26 @@ def _zones(design: Design) -> tuple[str, ...]:
     return tuple(loads.zone_names[zone] for zone in worst)
 
 
-def _used(candidate: Candidate) -> dict[str, Floats]:
-    """The links that can be told point by point: what grips the roof, and the roof beside it."""
+def _ratios(candidate: Candidate) -> dict[str, Floats]:
+    """Utilisations of the components at an attachment: the attachment itself, and the roof beside it."""
     layout, demands = candidate.layout, candidate.demands
-    used = {"attachment": attachment_ratios(demands).per_item}
+    found = {"attachment": attachment_ratios(demands).per_item}
     if not layout.member.clamped:
-        used["clamp"] = clamp_ratios(demands).per_item
+        found["clamp"] = clamp_ratios(demands).per_item
     bending = rib_ratios(demands, demands.rib_moments).per_item
     fastening = np.max([ratios.per_item for ratios in fastening_ratios(demands).values()], axis=0)
-    return used | {
+    return found | {
         "rib": _beside(layout.attachments, demands, demands.rib_moments.positions, bending),
         "roof_fastening": _beside(layout.attachments, demands, demands.fastening_y, fastening),
     }
 
 
-def _beside(attachments: Attachments, demands: Demands, y: Floats, used: Floats) -> Floats:
-    """What is used along ribs (R, T) at places `y` (T,), told at the points on both sides of each place (P,)."""
-    told = np.zeros(len(attachments))
+def _beside(attachments: Attachments, demands: Demands, y: Floats, ratios: Floats) -> Floats:
+    """Utilisations along ribs (R, T) at places `y` (T,), given to the attachments on both sides of each place (P,)."""
+    beside = np.zeros(len(attachments))
     for row, rib in enumerate(demands.rib):
-        on_rib = np.flatnonzero(attachments.rib == rib)  # in rising order up the slope, as points are numbered
+        on_rib = np.flatnonzero(attachments.rib == rib)  # in rising order up the slope, as attachments are numbered
         above = np.searchsorted(attachments.y[on_rib], y)
-        for beside in (np.maximum(above - 1, 0), np.minimum(above, len(on_rib) - 1)):
-            np.maximum.at(told, on_rib[beside], used[row])
-    return told
+        for neighbour in (np.maximum(above - 1, 0), np.minimum(above, len(on_rib) - 1)):
+            np.maximum.at(beside, on_rib[neighbour], ratios[row])
+    return beside

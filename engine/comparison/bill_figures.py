@@ -1,129 +1,119 @@
-"""The methods' bills side by side as rows: pieces, bars to cut, price, labour, mass."""
+"""The bills of all methods side by side, as rows: pieces, bars to cut, price, labour, mass."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator
 
-from engine.bill.take_off import BillLine
+from engine.bill.take_off import Bill, BillLine
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figure import Row, Value
+from engine.comparison.figure import Figure, Value, words
+from engine.comparison.figures import value_of
 from engine.project.hardware import Hardware
 from engine.units import System, text
 
+TOTALS = "totals"
 
-def bill_rows(comparison: Comparison, system: System) -> tuple[Row, ...]:
-    """The rows in reading order, totals first; `system` is for the lengths that rows are named by."""
-    currency, rate = comparison.scenario.job.currency, comparison.scenario.job.hardware.labour_rate
+
+def bill_rows(comparison: Comparison, system: System) -> tuple[Figure, ...]:
+    """The rows in reading order, totals first; lengths in row names are in the units of `system`."""
+    currency = comparison.scenario.job.currency
     return (
-        Row(
-            "in all",
-            f"total, {currency}",
-            "money",
-            lambda c: c.total_cost,
-            "hardware and labour; modules are not in it",
-        ),
-        Row("in all", f"hardware, {currency}", "money", lambda c: c.hardware_cost, "all pieces and bars"),
-        Row(
-            "in all",
-            f"labour, {currency}",
-            "money",
-            lambda c: None if c.labour_hours is None else c.labour_hours * rate,
-            "at the labour rate",
-        ),
-        Row("in all", "labour", "time", lambda c: c.labour_hours, "setting the modules included"),
-        Row(
-            "in all",
-            f"{currency} per watt",
-            "unit price",
-            lambda c: c.cost_per_watt,
-            "total over the modules' rated power",
-        ),
-        Row("in all", "mass", "mass", lambda c: c.mass, "modules and hardware"),
-        *_each("pieces", comparison, system, "count", lambda item: item.quantity, "bars in stock lengths"),
+        *_totals(currency, comparison.scenario.job.hardware.labour_rate),
+        *_by_part("pieces", comparison, system, "count", lambda line: line.quantity, "bars in stock lengths"),
         *_bars(comparison, system),
-        *_each(f"price, {currency}", comparison, system, "money", lambda item: item.price, "quantity x unit price"),
-        *_each("labour", comparison, system, "time", lambda item: item.hours, "to install"),
-        Row("labour", "modules", "time", _of_bill("module_hours"), "to set"),
-        *_each("mass", comparison, system, "mass", lambda item: item.mass, "bars by the length that is used"),
-        Row("mass", "modules", "mass", _of_bill("module_mass"), "as their maker states"),
+        *_by_part(f"price, {currency}", comparison, system, "money", lambda line: line.price, "quantity x unit price"),
+        *_by_part("labour", comparison, system, "time", lambda line: line.hours, "to install"),
+        _row("labour", "modules", "time", _from_bill(lambda bill: bill.module_hours), "to set"),
+        *_by_part("mass", comparison, system, "mass", lambda line: line.mass, "bars by the length used"),
+        _row("mass", "modules", "mass", _from_bill(lambda bill: bill.module_mass), "as their maker states"),
     )
 
 
-def cheapest(comparison: Comparison) -> Column | None:
-    """The method that costs least in all, of those that hold; where none holds, of all that have a bill."""
-    priced = [column for column in comparison.columns if column.total_cost is not None]
-    holding = [column for column in priced if column.status == "holds"]
-    return min(holding or priced, key=lambda column: column.total_cost or 0.0, default=None)
+def _row(group: str, label: str, dimension: str, value: Callable[[Column], Value], help_: str) -> Figure:
+    """A row of the bill; it has no name in JSON and no explanation of its own."""
+    return Figure("", group, words(label), words(help_), dimension, value, in_json=False)
 
 
-def of_prices(comparison: Comparison) -> str:
-    """Where the prices come from: one sentence."""
-    if _asked(comparison.scenario.job.hardware) == _asked(Hardware()):
-        return "Prices, minutes and labour rate are invented: put in your own."
-    return "Prices, minutes and labour rate that the scenario leaves out are invented."
+def _totals(currency: str, rate: float) -> Iterator[Figure]:
+    def figure(key: str) -> Callable[[Column], Value]:
+        return lambda column: value_of(column, key)
+
+    labour_cost = _from_bill(lambda bill: bill.hours * rate)
+    per_watt = "total over the modules' rated power"
+    yield _row(TOTALS, f"total, {currency}", "money", figure("total_cost"), "hardware and labour, without the modules")
+    yield _row(TOTALS, f"hardware, {currency}", "money", figure("hardware_cost"), "all pieces and bars")
+    yield _row(TOTALS, f"labour, {currency}", "money", labour_cost, "at the labour rate")
+    yield _row(TOTALS, "labour", "time", figure("labour_hours"), "setting the modules included")
+    yield _row(TOTALS, f"{currency} per watt", "unit price", figure("cost_per_watt"), per_watt)
+    yield _row(TOTALS, "mass", "mass", figure("mass_kg"), "modules and hardware")
 
 
-def _asked(hardware: Hardware) -> tuple[object, ...]:
-    """All that sets what a bill comes to, but for the pieces."""
-    rail, rack = hardware.rail, hardware.rack_beam
-    return (
-        hardware.parts,
-        rail.price,
-        rail.minutes,
-        rack.price,
-        rack.minutes,
-        hardware.module_minutes,
-        hardware.labour_rate,
-    )
+def _from_bill(value: Callable[[Bill], float]) -> Callable[[Column], Value]:
+    """A value of a method's bill; None where it has none."""
+    return lambda column: value(column.design.bill) if column.design else None
 
 
-def _of_bill(name: str) -> Callable[[Column], Value]:
-    def value(column: Column) -> Value:
-        return getattr(column.design.bill, name) if column.design else None
-
-    return value
-
-
-def _items(column: Column) -> tuple[BillLine, ...]:
+def _lines(column: Column) -> tuple[BillLine, ...]:
     return column.design.bill.items if column.design else ()
 
 
-def _each(
-    group: str, comparison: Comparison, system: System, dimension: str, figure: Callable[[BillLine], float], help_: str
-) -> Iterator[Row]:
-    """One row a part, in the order in which methods name them."""
-    names = dict.fromkeys((item.part, item.name) for column in comparison.columns for item in _items(column))
+def _by_part(
+    group: str, comparison: Comparison, system: System, dimension: str, value: Callable[[BillLine], float], help_: str
+) -> Iterator[Figure]:
+    """One row a part, in the order in which the methods name them."""
+    names = dict.fromkeys((line.part, line.name) for column in comparison.columns for line in _lines(column))
     for part, name in names:
 
-        def value(column: Column, part: str = part) -> Value:
-            found = [figure(item) for item in _items(column) if item.part == part]
+        def total(column: Column, part: str = part) -> Value:
+            found = [value(line) for line in _lines(column) if line.part == part]
             return sum(found) if found else None
 
         section = comparison.scenario.job.hardware.section(part)
         label = f"{name} of {text(section.stock_length, 'length', system)}" if section and group == "pieces" else name
-        yield Row(group, label, dimension, value, help_)
+        yield _row(group, label, dimension, total, help_)
 
 
-def _bars(comparison: Comparison, system: System) -> Iterator[Row]:
-    """How many bars of each length, longest first, and what remains of the stock they are cut from."""
-    items = [item for column in comparison.columns for item in _items(column) if item.lengths]
-    for length in sorted({round(length, 6) for item in items for length in item.lengths}, reverse=True):
+def _bars(comparison: Comparison, system: System) -> Iterator[Figure]:
+    """Numbers of bars by length, longest first, and the offcut of the stock that they are cut from."""
+    lines = [line for column in comparison.columns for line in _lines(column) if line.lengths]
+    help_ = "bars of this length; those longer than stock are spliced"
+    for length in sorted({round(length, 6) for line in lines for length in line.lengths}, reverse=True):
 
         def count(column: Column, length: float = length) -> Value:
-            return Counter(round(each, 6) for item in _items(column) for each in item.lengths)[length] or None
+            return Counter(round(each, 6) for line in _lines(column) for each in line.lengths)[length] or None
 
-        yield Row(
-            "bars to cut",
-            text(length, "length", system),
-            "count",
-            count,
-            "bars of this length; those longer than stock are spliced",
-        )
-    if items:
-        yield Row("bars to cut", "left over", "length", _offcut, "of the stock lengths, after cutting")
+        yield _row("bars to cut", text(length, "length", system), "count", count, help_)
+    if lines:
+        yield _row("bars to cut", "offcut", "length", _offcut, "left over of the stock lengths")
 
 
 def _offcut(column: Column) -> Value:
-    left = [item.offcut for item in _items(column) if item.lengths]
-    return sum(left) if left else None
+    offcuts = [line.offcut for line in _lines(column) if line.lengths]
+    return sum(offcuts) if offcuts else None
+
+
+def cheapest(comparison: Comparison) -> Column | None:
+    """The cheapest of the methods that hold; where none holds, of all that have a bill."""
+    priced = [column for column in comparison.columns if column.design]
+    holding = [column for column in priced if column.status == "holds"]
+    return min(holding or priced, key=_total_cost, default=None)
+
+
+def _total_cost(column: Column) -> float:
+    total = value_of(column, "total_cost")
+    return total if isinstance(total, float) else 0.0
+
+
+def price_source(comparison: Comparison) -> str:
+    """The source of the prices, in one sentence."""
+    if _prices(comparison.scenario.job.hardware) == _prices(Hardware()):
+        return "Prices, minutes and labour rate are invented: put in your own."
+    return "Prices, minutes and labour rate that the scenario does not state are invented."
+
+
+def _prices(hardware: Hardware) -> tuple[object, ...]:
+    """Everything that sets prices and minutes."""
+    rail, rack = hardware.rail, hardware.rack_beam
+    sections = (rail.price, rail.minutes, rack.price, rack.minutes)
+    return (hardware.parts, *sections, hardware.module_minutes, hardware.labour_rate)

@@ -1,4 +1,4 @@
-"""What a plan-checker asks first, as a list of what this job still owes."""
+"""The documents that a plan reviewer asks for first, and those still outstanding."""
 
 from __future__ import annotations
 
@@ -12,18 +12,18 @@ from engine.units import both
 
 @dataclass(frozen=True)
 class ChecklistItem:
-    """One thing a plan-checker asks for; `statement` is the scenario's answer, empty while it is owed."""
+    """One document that a plan reviewer asks for; `statement` is the scenario's answer, empty if outstanding."""
 
     requirement: str
     statement: str = ""
 
 
 def permit_checklist(comparison: Comparison) -> tuple[ChecklistItem, ...]:
-    """Everything asked for, in the order it is usually asked; ticked where `statement` has words."""
-    return tuple(_asked(comparison))
+    """Every document, in the order in which reviewers usually ask; it is given where `statement` has words."""
+    return tuple(_items(comparison))
 
 
-def _asked(comparison: Comparison) -> Iterator[ChecklistItem]:
+def _items(comparison: Comparison) -> Iterator[ChecklistItem]:
     roof, papers = comparison.scenario.job.roof, comparison.scenario.job.papers
     yield ChecklistItem(
         f"Test report for this panel, this {roof.fastening_word} and this {roof.support}", papers.roof_test or ""
@@ -47,12 +47,12 @@ def _asked(comparison: Comparison) -> Iterator[ChecklistItem]:
 
 
 def _no_consent_needed(comparison: Comparison) -> str:
-    """Where every method holds modules as their maker intends; where all are refused nobody knows."""
+    """The statement where every method holds modules as their maker intends; empty otherwise."""
     laid = [column for column in comparison.columns if column.design]
-    asking = [column for column in laid for flag in column.flags if flag.code == "edge_consent"]
+    in_question = [column for column in laid for flag in column.flags if flag.code == "edge_consent"]
     return (
         ""
-        if asking or not laid
+        if in_question or not laid
         else "not needed: modules are clamped at their long sides, within the stated clamp zone"
     )
 

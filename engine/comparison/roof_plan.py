@@ -1,4 +1,4 @@
-"""The roof plan of one design as plain geometry: every drawing is made from it.
+"""The roof plan of one design as plain geometry, from which every drawing is made.
 
 All in the plane of the slope that carries the array [m], x along the eave from the left rake, y up
 the slope from the eave.
@@ -35,12 +35,12 @@ class Segments:
 
 @dataclass(frozen=True, eq=False)
 class Plan:
-    """What stands where on the slope.
+    """Places of everything on the slope.
 
     `length` along the eave and `depth` up the slope [m]; `top` names the upper edge; `ribs` (R,) and
-    `supports` (F,) are lines across it. `roof_zones` are of the bare roof; `zone` (M,) and `exposed` (M,) are
-    what the loads say of each module. `borders` part the roof's zones, and its slopes at hips; `exposed_edges` are the sides of
-    exposed modules that no other module stands beside.
+    `supports` (F,) are lines across it. `roof_zones` are the roof's own wind zones; `zone` (M,) and `exposed` (M,)
+    are those of the modules. `borders` separate the roof's zones, and its slopes at hips. `exposed_edges` are the
+    sides of exposed modules without a neighbour.
     """
 
     length: float
@@ -64,12 +64,12 @@ class Plan:
 
     @property
     def up_slope(self) -> tuple[float, ...]:
-        """The same up the slope [m from the eave]."""
+        """A chain of dimensions up the slope: roof, array, roof [m from the eave]."""
         return (0.0, float(self.modules.low.min()), float(self.modules.high.max()), self.depth)
 
     @property
     def zone_places(self) -> tuple[tuple[str, float, float], ...]:
-        """Where to write each zone's name: the middle of its largest rectangle on either half of the roof (name, x, y)."""
+        """Name, x and y of each zone's label: the middle of its largest rectangle on either half of the roof."""
         at, zones = self.roof_zones.places, self.roof_zones
         area, middle = (at.right - at.left) * (at.high - at.low), (at.left + at.right) / 2
         found = []
@@ -83,7 +83,7 @@ class Plan:
 
 
 def plan(job: Job, design: Design) -> Plan:
-    """Draw the plan of one design."""
+    """The plan of one design."""
     building, loads = job.building, design.loads
     zones = loads.roof_zones()
     return Plan(
@@ -111,15 +111,15 @@ def _hips(building: Building) -> list[tuple[float, float, float, float]]:
 
 
 def _borders(zones: RoofZones) -> list[tuple[float, float, float, float]]:
-    """The sides of the zones' rectangles that have another zone beyond them, each once."""
+    """Sides of the zones' rectangles with another zone beyond them, each once."""
     at, zone = zones.places, zones.zone
     rows = []
-    for this, that in _touching(at.right, at.left, at.low, at.high):
-        if zone[this] != zone[that]:
-            rows.append((at.right[this], at.low[this], at.right[this], at.high[this]))
-    for this, that in _touching(at.high, at.low, at.left, at.right):
-        if zone[this] != zone[that]:
-            rows.append((at.left[this], at.high[this], at.right[this], at.high[this]))
+    for first, second in _touching(at.right, at.left, at.low, at.high):
+        if zone[first] != zone[second]:
+            rows.append((at.right[first], at.low[first], at.right[first], at.high[first]))
+    for first, second in _touching(at.high, at.low, at.left, at.right):
+        if zone[first] != zone[second]:
+            rows.append((at.left[first], at.high[first], at.right[first], at.high[first]))
     return rows
 
 
@@ -128,7 +128,7 @@ def _touching(end: Floats, start: Floats, low: Floats, high: Floats) -> list[tup
     pairs = np.argwhere(
         np.isclose(end[:, None], start) & np.isclose(low[:, None], low) & np.isclose(high[:, None], high)
     )
-    return [(int(this), int(that)) for this, that in pairs]
+    return [(int(first), int(second)) for first, second in pairs]
 
 
 def _exposed_edges(field: Field, exposed: Bools) -> Segments:

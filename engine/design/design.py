@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from engine import links
 from engine.bill.take_off import Bill, take_off
 from engine.common.progress import ProgressListener, no_listener
 from engine.design.search import (
@@ -18,7 +19,7 @@ from engine.design.search import (
 )
 from engine.design.trial import Candidate, DesignContext
 from engine.design.wind_strips import strips_of
-from engine.links import Check, check_bare_roof
+from engine.links import Check, check_roof_alone
 from engine.links.check import resistances
 from engine.load_path.demands import Demands
 from engine.load_path.roof_loads import find_roof_loads
@@ -27,9 +28,6 @@ from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Field, Layout, SpacingPattern
 from engine.project.job import Job
 from engine.strength import strength
-
-NOT_RELIEVED_BY_LAYOUT = frozenset({"module", "structure"})
-"""Links that no other layout of the same modules relieves."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -51,6 +49,7 @@ class Design:
     those were tried in vain.
     """
 
+    job: Job
     method: MountingMethod
     title: str
     field: Field
@@ -58,17 +57,22 @@ class Design:
     layout: Layout
     bill: Bill
     candidate: Candidate | None = None
-    bare_roof: Check | None = None
+    roof_alone: Check | None = None
     limits: SpanLimits | None = None
     remedied: bool = False
     exhausted: bool = False
 
     @property
+    def spacing_label(self) -> str:
+        """The attachment spacing in words: "every 2nd seam + 32"."""
+        return self.method.spacing_label(self.layout, self.job)
+
+    @property
     def status(self) -> str:
         """One of "holds", "over" and "outside scope"."""
-        if self.candidate is None or self.bare_roof is None:
+        if self.candidate is None or self.roof_alone is None:
             return "outside scope"
-        return "holds" if self.candidate.holds and self.bare_roof.holds else "over"
+        return "holds" if self.candidate.holds and self.roof_alone.holds else "over"
 
 
 def design(
@@ -127,19 +131,29 @@ def _design_as_stated(context: DesignContext) -> Design | Refused:
 
 def make_design(context: DesignContext, candidate: Candidate, limits: SpanLimits | None) -> Design:
     """The design that an attempt makes."""
-    bare = check_bare_roof(candidate.demands)
+    bare = check_roof_alone(candidate.demands)
     title = context.method.title(context.job)
     return Design(
-        context.method, title, context.field, context.loads, candidate.layout, candidate.bill, candidate, bare, limits
+        context.job,
+        context.method,
+        title,
+        context.field,
+        context.loads,
+        candidate.layout,
+        candidate.bill,
+        candidate,
+        bare,
+        limits,
     )
 
 
 def _layout_may_help(answer: Design) -> bool:
     """Whether what is over could hold in another layout."""
-    if answer.status != "over" or answer.candidate is None or answer.bare_roof is None or not answer.bare_roof.holds:
+    if answer.status != "over" or answer.candidate is None or answer.roof_alone is None or not answer.roof_alone.holds:
         return False
-    over = {check.link for check in answer.candidate.checks if not check.holds}
-    return not over & NOT_RELIEVED_BY_LAYOUT and wind_alone_utilisation(answer.candidate.demands) <= 1
+    checks = answer.candidate.checks
+    fixed = [link for link in links.LINKS if not link.depends_on_layout and not checks[link.key].holds]
+    return not fixed and wind_alone_utilisation(answer.candidate.demands) <= 1
 
 
 def wind_alone_utilisation(demands: Demands) -> float:
@@ -178,4 +192,4 @@ def _outside_scope(
     if not possible:
         return Refused(method, title, next(layout for layout in layouts if isinstance(layout, Refusal)))
     layout = min(possible, key=lambda layout: (len(layout.attachments), layout.pattern.spacings))
-    return Design(method, title, field, loads, layout, take_off(job, field, method, layout))
+    return Design(job, method, title, field, loads, layout, take_off(job, field, method, layout))

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise, takewhile
+from operator import attrgetter
 
 from engine.design.trial import Candidate, DesignContext
-from engine.links import check_member, check_rib, check_roof_fastening
 from engine.mounting.interface import Refusal
 from engine.mounting.layout import Layout
 
@@ -28,6 +28,10 @@ MAX_ADDED_SHARE = 0.25
 
 MAX_CONSECUTIVE_FAILURES = 4
 """So many patterns, each sparser than the one before, may fail before nothing sparser is looked at."""
+
+
+SPACINGS_BEYOND_LIMITS = 2
+"""Spacings shown beyond the first at which neither member nor roof holds."""
 
 
 @dataclass(frozen=True)
@@ -58,7 +62,7 @@ def scan_spacings(context: DesignContext, beyond: int = 0) -> list[Candidate] | 
             continue
         candidate = context.candidate(layout)
         scanned.append(candidate)
-        given_out += context.method.spans and not _member_holds(candidate) and not _roof_holds(candidate)
+        given_out += context.method.spans and not candidate.member_holds and not candidate.roof_holds
         if len(scanned) >= MIN_SPACINGS_SCANNED and given_out > beyond:
             break
     return scanned
@@ -67,7 +71,7 @@ def scan_spacings(context: DesignContext, beyond: int = 0) -> list[Candidate] | 
 def widest_member_holds(scanned: Sequence[Candidate]) -> Candidate | None:
     """The widest pattern up to which the rail or rack itself holds, of equals the sparsest; None if it holds at none."""
     return max(
-        _holding_run(scanned, _member_holds),
+        _holding_run(scanned, attrgetter("member_holds")),
         key=lambda candidate: (round(candidate.layout.longest_span, 9), -len(candidate.layout.attachments)),
         default=None,
     )
@@ -79,7 +83,7 @@ def span_limits(scanned: Sequence[Candidate]) -> SpanLimits:
     def limit(holds: Callable[[Candidate], bool]) -> float | None:
         return max((candidate.layout.longest_span for candidate in _holding_run(scanned, holds)), default=None)
 
-    return SpanLimits(limit(_member_holds), limit(_roof_holds))
+    return SpanLimits(limit(attrgetter("member_holds")), limit(attrgetter("roof_holds")))
 
 
 def _holding_run(scanned: Sequence[Candidate], holds: Callable[[Candidate], bool]) -> list[Candidate]:
@@ -88,14 +92,6 @@ def _holding_run(scanned: Sequence[Candidate], holds: Callable[[Candidate], bool
         (number for number, candidate in enumerate(scanned[:MIN_SPACINGS_SCANNED]) if holds(candidate)), len(scanned)
     )
     return list(takewhile(holds, scanned[begins:]))
-
-
-def _member_holds(candidate: Candidate) -> bool:
-    return candidate.check(check_member).holds
-
-
-def _roof_holds(candidate: Candidate) -> bool:
-    return candidate.check(check_roof_fastening).holds and candidate.check(check_rib).holds
 
 
 def fewest_attachments(context: DesignContext, closest_first: Sequence[float]) -> Candidate | Refusal:
@@ -170,8 +166,8 @@ def _least_overloaded(context: DesignContext, of_spacings: Sequence[Sequence[flo
         return next(layout for layout in layouts if isinstance(layout, Refusal))
     least, *others = sorted(candidates, key=lambda candidate: over(candidate, candidate.largest_so_far))
     for other in others:
-        if over(other, other.largest_so_far) < over(least, least.weakest.used):
-            least = min(least, other, key=lambda candidate: over(candidate, candidate.weakest.used))
+        if over(other, other.largest_so_far) < over(least, least.controlling.ratio):
+            least = min(least, other, key=lambda candidate: over(candidate, candidate.controlling.ratio))
     return least
 
 

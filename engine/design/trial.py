@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from dataclasses import field as dataclass_field
 from functools import cached_property, lru_cache, partial
+from operator import attrgetter
 
+from engine import links
 from engine.bill.take_off import Bill, take_off
 from engine.common.progress import ProgressListener, no_listener
-from engine.links import ASKED_FIRST, LINKS, Check, Link
+from engine.links import Check, Link
 from engine.load_path.demands import Demands
 from engine.load_path.roof_loads import RoofLoads
 from engine.loads.interface import Loads
@@ -20,46 +22,58 @@ from engine.project.job import Job
 
 @dataclass(frozen=True, eq=False)
 class Candidate:
-    """One layout, what it is built of, and whether every link holds, each checked when it is asked for.
+    """One layout, its bill, and the checks of its links, each made when it is first needed.
 
-    `compute_demands` gives what the layout asks of its links; only `demands` keeps it, for a search has no use for such large arrays.
+    `compute_demands` gives the demands of the layout; only `demands` keeps them: a search has no use for such large
+    arrays. `checked` is the cache of the checks made so far, by the keys of their links.
     """
 
+    job: Job
     layout: Layout
     bill: Bill
     compute_demands: Callable[[], Demands]
-    checked: dict[Link, Check] = dataclass_field(default_factory=dict)
+    checked: dict[str, Check] = dataclass_field(default_factory=dict)
 
     @cached_property
     def demands(self) -> Demands:
-        """What it asks of every link."""
+        """Demands on every link."""
         return self.compute_demands()
 
     def check(self, link: Link) -> Check:
-        """One link, checked once."""
-        if link not in self.checked:
-            self.checked[link] = link(self.compute_demands())
-        return self.checked[link]
+        """The check of one link."""
+        if link.key not in self.checked:
+            self.checked[link.key] = link.check(self.compute_demands())
+        return self.checked[link.key]
 
     @property
-    def checks(self) -> tuple[Check, ...]:
-        """Every link, in order from module to structure."""
-        return tuple(map(self.check, LINKS))
+    def checks(self) -> Mapping[str, Check]:
+        """Key of a link → its check, from module to structure."""
+        return {link.key: self.check(link) for link in links.LINKS}
 
     @property
-    def weakest(self) -> Check:
-        """The link with the largest utilisation."""
-        return max(self.checks, key=lambda check: check.used)
+    def controlling(self) -> Check:
+        """The check with the largest utilisation."""
+        return max(self.checks.values(), key=lambda check: check.ratio)
 
     @property
     def largest_so_far(self) -> float:
-        """How far the weakest link is used, or the weakest of those checked so far [-]."""
-        return max((check.used for check in self.checked.values()), default=0.0)
+        """The largest utilisation of the links checked so far [-]."""
+        return max((check.ratio for check in self.checked.values()), default=0.0)
 
     @cached_property
     def holds(self) -> bool:
-        """Whether every checked link holds; none is followed beyond the first that does not."""
-        return all(self.check(link).holds for link in (*ASKED_FIRST, *LINKS))
+        """True if every checked link holds; the checks end at the first that does not."""
+        return all(self.check(link).holds for link in sorted(links.LINKS, key=attrgetter("search_rank")))
+
+    @property
+    def member_holds(self) -> bool:
+        """True if the links that limit the member's span hold."""
+        return all(self.check(link).holds for link in links.LINKS if link.limits_member)
+
+    @property
+    def roof_holds(self) -> bool:
+        """True if the links that limit the attachment spacing for the roof's sake hold."""
+        return all(self.check(link).holds for link in links.LINKS if link.limits_roof(self.job))
 
 
 @dataclass(frozen=True, eq=False)
@@ -117,7 +131,7 @@ class DesignContext:
                 f"{self.method.title(self.job)}: {self.method.spacing_label(layout, self.job)}, {len(layout.attachments)} attachments"
             )
             bill = take_off(self.job, self.field, self.method, layout)
-            self.tried[key] = Candidate(layout, bill, partial(self._demands_of, layout, bill))
+            self.tried[key] = Candidate(self.job, layout, bill, partial(self._demands_of, layout, bill))
         return self.tried[key]
 
     @cached_property

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from engine import links
 from engine.design.search import SpanLimits
 from engine.design.trial import Candidate
-from engine.links import ROOF_LINKS, Check, check_member
 from engine.mounting.layout import Member
 from engine.mounting.lines_along_eave import support_word
 from engine.project.job import Job
@@ -13,15 +13,14 @@ from engine.units import both
 
 def verdict_sentence(job: Job, candidate: Candidate) -> str:
     """What holds and what does not, for people who know no engineering."""
-    member = candidate.check(check_member)
-    weakest = candidate.weakest
-    name, used = component_name(job, weakest), f"{weakest.used:.2f}"
+    member, controlling = candidate.check(links.member.LINK), candidate.controlling
+    name, used = component_name(job, controlling), f"{controlling.ratio:.2f}"
     if candidate.holds:
         return f"Everything holds: at most {used} of what the {name} may carry."
-    roof_over = any(not check.holds for check in candidate.checks if check.link in ROOF_LINKS)
-    if weakest is member and not roof_over:
+    if controlling is member and candidate.roof_holds:
         return f"The roof holds, the {name} does not: {used} times what it may carry."
-    what = "roof" if weakest is member or weakest.link in ROOF_LINKS else name
+    roof_checks = [candidate.check(link) for link in links.LINKS if link.limits_roof(job)]
+    what = "roof" if controlling is member or controlling in roof_checks else name
     if not member.holds:
         verdict = f"Neither the {member.title} nor the {what} holds"
     else:
@@ -33,7 +32,7 @@ def verdict_sentence(job: Job, candidate: Candidate) -> str:
     return f"{verdict}: {used} times what {'it' if what == name and member.holds else f'the {name}'} may carry."
 
 
-def component_name(job: Job, check: Check) -> str:
+def component_name(job: Job, check: links.Check) -> str:
     """What carries the load at a link, where the link's title names what it does."""
     return job.roof.rib_word if check.link == "rib" else check.title
 

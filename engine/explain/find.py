@@ -1,6 +1,6 @@
-"""Why? One point and one fastening, from the wind speed to the utilisation, step by step.
+"""Explanations: the steps from a figure, or an attachment, back to the wind speed.
 
-The very functions that computed the comparison run again for one point, with a recorder.
+The functions that computed the comparison run again for one place, with a recorder.
 """
 
 from __future__ import annotations
@@ -9,73 +9,68 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.chains.fastening import most_from, most_loaded_by, through, worst_fastening
 from engine.common.calculation import CalculationStep
 from engine.common.errors import InputError, Problem
 from engine.comparison.compare import Column, Comparison
-from engine.links.trail import Road
-from engine.units import both
+from engine.comparison.figure import Figure, FigureContext
+from engine.links import roof_fastening
+from engine.links.trail import CalculationTrail
+from engine.units import System
 
 
 @dataclass(frozen=True)
 class Explanation:
-    """The steps of one chain, under a heading, or the sentence that says why there is none."""
+    """Steps under a heading; without steps the heading says why there are none."""
 
     heading: str
     steps: tuple[CalculationStep, ...]
 
 
-def explain(comparison: Comparison, column: Column, attachment: int | None = None) -> Explanation:
-    """Explain one attachment of a method and the fastening it loads most.
+def explain_figure(comparison: Comparison, column: Column, figure: Figure, system: System) -> Explanation:
+    """The steps from one figure of a method back to the loads."""
+    job = comparison.scenario.job
+    help_ = figure.help(job)
+    heading = f"{column.title}: {figure.label(job)} {figure.cell(column, system)}. {help_[0].upper()}{help_[1:]}."
+    if column.design is None:
+        return Explanation(f"{heading} {_why_no_steps(column)}", ())
+    steps = figure.explain(FigureContext(comparison, column, column.design, system))
+    return Explanation(heading if steps else f"{heading} {_why_no_steps(column)}", _without_repeats(steps))
+
+
+def _why_no_steps(column: Column) -> str:
+    return column.flags[0].text if column.flags else "This method has no such figure."
+
+
+def _without_repeats(steps: tuple[CalculationStep, ...]) -> tuple[CalculationStep, ...]:
+    """The steps, each shown where it appears first."""
+    first: dict[tuple[str, str, float], CalculationStep] = {}
+    for step in steps:
+        first.setdefault((step.symbol, step.meaning, step.result.value), step)
+    return tuple(first.values())
+
+
+def explain_attachment(column: Column, attachment: int | None = None) -> Explanation:
+    """The steps from the wind speed to one attachment and to the roof fastening that carries most of its load.
 
     Args:
-        comparison: the comparison the column is of.
-        column: the method's column.
-        attachment: the attachment's number from 0; None for the one that brings most to the worst fastening.
+        column: the method.
+        attachment: its number from 0; None for the attachment that loads the controlling fastening most.
 
     Raises:
         InputError: there is no attachment of that number.
     """
-    design, job = column.design, comparison.scenario.job
-    if design is None or design.candidate is None:
-        return Explanation(
-            f"{column.title}: {column.status}; {column.flags[0].text if column.flags else 'nothing was checked'}", ()
-        )
-    if attachment is not None and attachment >= len(design.layout.attachments):
-        raise InputError(
-            [
-                Problem(
-                    "--point",
-                    f"{attachment + 1} given; {column.title} has attachments 1 to {len(design.layout.attachments)}",
-                )
-            ]
-        )
-    road = Road(job, design, design.candidate)
+    if column.design is None or column.candidate is None:
+        reason = column.flags[0].text if column.flags else "nothing was checked"
+        return Explanation(f"{column.title}: {column.status}; {reason}", ())
+    count = len(column.design.layout.attachments)
+    if attachment is not None and attachment >= count:
+        raise InputError([Problem("--point", f"{attachment + 1} given; {column.title} has attachments 1 to {count}")])
+    trail = CalculationTrail(column.candidate.demands)
     if attachment is None:
-        row, which, number = worst_fastening(road)
-        attachment = most_from(road, row, which, number)
+        row, level, number = roof_fastening.governing_fastening(trail)
+        attachment = roof_fastening.main_attachment(trail, row, level, number)
     else:
-        row, which = most_loaded_by(road, attachment)
-        number = int(np.argmin(road.demands.fastening[row, which]))
-    return Explanation(_heading(road, attachment, column.title), tuple(through(road, attachment, row, which, number)))
-
-
-def explain_force(comparison: Comparison, column: Column, *, up: bool) -> Explanation:
-    """Explain the largest pull, or push, that one attachment of a checked design brings to the roof."""
-    design, job = column.design, comparison.scenario.job
-    if design is None or design.candidate is None:
-        return Explanation("", ())
-    road = Road(job, design, design.candidate)
-    normal = road.demands.attachment_normal
-    worst = np.argmin(normal) if up else np.argmax(normal)
-    attachment, number = (int(part) for part in np.unravel_index(int(worst), normal.shape))
-    return Explanation(_heading(road, attachment, column.title), tuple(road.force(attachment, number)))
-
-
-def _heading(road: Road, attachment: int, title: str) -> str:
-    """Which attachment, and where it stands."""
-    attachments = road.layout.attachments
-    place = f"{both(attachments.x[attachment], 'length')} from the rake, {both(attachments.y[attachment], 'length')} from the eave"
-    return (
-        f"{title}: attachment {attachment + 1} on {road.job.roof.rib_word} {attachments.rib[attachment] + 1}, {place}"
-    )
+        row, level = roof_fastening.main_fastening(trail, attachment)
+        number = int(np.argmin(trail.demands.fastening[row, level]))
+    steps = roof_fastening.explain_through(trail, attachment, row, level, number)
+    return Explanation(f"{column.title}: {trail.attachment_name(attachment)}", tuple(steps))

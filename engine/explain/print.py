@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from engine.common.calculation import CalculationStep, Reference, Term
 from engine.comparison.compare import Comparison
-from engine.explain.find import Explanation, explain
+from engine.explain.find import Explanation, explain_attachment
 from engine.units import UNITS, System, text
 
 WIDTH = 92
@@ -15,7 +15,7 @@ WIDTH = 92
 
 def explained(comparison: Comparison, attachment: int | None = None) -> str:
     """Every method's chain for one point, what is to be checked first, and the cautions."""
-    parts = [to_text(explain(comparison, column, attachment)) for column in comparison.columns]
+    parts = [to_text(explain_attachment(column, attachment)) for column in comparison.columns]
     return "\n".join([*parts, sources_to_text(comparison.scenario.standard.unverified), *comparison.cautions]) + "\n"
 
 

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from engine.common.arrays import Floats
 from engine.comparison.attachment_schedule import Schedule
 from engine.comparison.compare import Column, Comparison
+from engine.comparison.figures import value_of
 from engine.export.stamp import Stamp, harmless
 from engine.export.table import Cell, Heading, Subject, figure, measured
 from engine.units import System
@@ -21,7 +22,7 @@ def attachment_table(column: Column, schedule: Schedule, rib_word: str) -> Subje
 
     What the whole method comes to stands on every row: an attachment may hold where the method does not.
     """
-    used, governing, weakest = schedule.utilisation, schedule.governing, column.weakest
+    used, governing, weakest = schedule.utilisation, schedule.governing, column.controlling
     columns: list[tuple[Heading, Sequence[Cell]]] = [
         (Heading("number"), range(1, len(schedule) + 1)),
         (Heading("row"), schedule.row.tolist()),
@@ -37,7 +38,7 @@ def attachment_table(column: Column, schedule: Schedule, rib_word: str) -> Subje
         (Heading("method verdict"), [column.status] * len(schedule)),
         (Heading("weakest link"), [weakest.title if weakest else None] * len(schedule)),
         (Heading("weakest utilisation", 2), [weakest.utilisation if weakest else None] * len(schedule)),
-        (Heading("bare roof utilisation", 2), [column.bare_roof] * len(schedule)),
+        (Heading("bare roof utilisation", 2), [value_of(column, "bare_roof_utilisation")] * len(schedule)),
     ]
     headings, values = zip(*columns, strict=True)
     return Subject("attachments", headings, list(zip(*values, strict=True)))

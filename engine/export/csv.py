@@ -5,7 +5,7 @@ from __future__ import annotations
 import pandas as pd
 
 from engine.comparison.compare import Comparison
-from engine.comparison.figures import rows
+from engine.comparison.figures import table_figures
 from engine.export.stamp import Stamp, harmless
 from engine.export.subjects import figures
 from engine.units import System, text
@@ -52,8 +52,8 @@ def to_markdown(comparison: Comparison, stamp: Stamp) -> str:
     lines += [f"- {name}: {text(value, dimension, system)}" for name, value, dimension in comparison.site]
     lines += ["", f"| | {' | '.join(titles)} |", f"|---|{'---:|' * len(titles)}"]
     lines += [
-        f"| {_escaped(row.label)} | {' | '.join(_escaped(row.cell(column, system)) for column in comparison.columns)} |"
-        for row in rows(comparison)
+        f"| {_escaped(row.label(comparison.scenario.job))} | {' | '.join(_escaped(row.cell(column, system)) for column in comparison.columns)} |"
+        for row in table_figures()
     ]
     for column in comparison.columns:
         lines += ["", f"**{_escaped(column.title)}**", ""]

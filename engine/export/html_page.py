@@ -8,8 +8,8 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figure import Row, by_group
-from engine.comparison.figures import rows
+from engine.comparison.figure import Figure, by_group
+from engine.comparison.figures import table_figures, value_of
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
 from engine.export.table import Cell, Heading
@@ -24,7 +24,7 @@ def comparison_page(comparison: Comparison, stamp: Stamp) -> str:
 def filled(template: str, comparison: Comparison, stamp: Stamp, **more: Any) -> str:
     """A page of this comparison from one of the templates."""
     return (
-        _environment().get_template(template).render(comparison=comparison, stamp=stamp, rows=rows(comparison), **more)
+        _environment().get_template(template).render(comparison=comparison, stamp=stamp, rows=table_figures(), **more)
     )
 
 
@@ -39,6 +39,7 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     environment.filters |= {"shortened": shortened, "shown": _shown, "quantity": text, "grouped": by_group}
+    environment.globals["value_of"] = value_of
     environment.tests["over"] = _over
     return environment
 
@@ -52,9 +53,6 @@ def _shown(cell: Cell, heading: Heading) -> str:
     return f"{cell:,.{heading.decimals}f}" if heading.decimals is not None else f"{cell:g}"
 
 
-def _over(row: Row, column: Column) -> bool:
-    """Whether a figure says that something is over: it is marked as well as bold."""
-    value = row.value(column)
-    return value == "OVER" or (
-        isinstance(value, float) and value > 1 and (row.group == "links used" or row.label == "bare roof used")
-    )
+def _over(figure: Figure, column: Column) -> bool:
+    """True where a figure says that something is over: it is marked as well as bold."""
+    return figure.is_over(column) or figure.value(column) == "over"

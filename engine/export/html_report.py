@@ -9,17 +9,16 @@ from markupsafe import Markup
 
 from engine.common.calculation import CalculationStep
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figures import rows
-from engine.comparison.link_figures import LINK_KEYS
+from engine.comparison.figures import figure_named
 from engine.comparison.permit_checklist import permit_checklist
 from engine.comparison.roof_plan import plan
+from engine.explain.find import explain_figure
 from engine.explain.print import printed
 from engine.export import html_page, subjects, svg_charts
 from engine.export.stamp import Stamp
 from engine.export.svg_plan import plan_svg
 from engine.export.table import Subject
 from engine.links import Check
-from engine.stories import story
 from engine.studies.spacing import SpacingStudy, study
 
 LINK_COLUMNS = ("link", "unit", "demand", "resistance", "utilisation", "verdict", "combination", "where")
@@ -67,7 +66,7 @@ def _chapter(comparison: Comparison, column: Column, stamp: Stamp) -> Chapter:
     """One method; what could not be checked has a plan and flags, what was refused flags alone."""
     drawn = column.design and plan_svg(comparison, column, plan(comparison.scenario.job, column.design), stamp)
     links = subjects.links_of(column, stamp.system).only(*LINK_COLUMNS)
-    chart = _drawing(svg_charts.utilisation_chart(column)) if column.links else None
+    chart = _drawing(svg_charts.utilisation_chart(column)) if column.checks else None
     return Chapter(
         column, _drawing(drawn) if drawn else None, chart, links, tuple(_reckonings(comparison, column, stamp))
     )
@@ -75,10 +74,10 @@ def _chapter(comparison: Comparison, column: Column, stamp: Stamp) -> Chapter:
 
 def _reckonings(comparison: Comparison, column: Column, stamp: Stamp) -> Iterator[Reckoning]:
     """Every link's story told forward; a step that an earlier link has told is not told again."""
-    by_key, told = {row.key: row for row in rows(comparison)}, set()
-    for key, check in zip(LINK_KEYS, column.links, strict=False):
+    told = set()
+    for key, check in column.checks.items():
         new = []
-        for step in reversed(story(comparison, column, by_key[key], stamp.system).steps):
+        for step in reversed(explain_figure(comparison, column, figure_named(key), stamp.system).steps):
             mark = (step.symbol, step.meaning, step.result.value)
             if mark not in told:
                 told.add(mark)

@@ -43,8 +43,8 @@ def _block(rows: Sequence[SpacingRow], system: System) -> Iterator[str]:
     yield from _lines("attachments", [text(row.attachments, "count", system) for row in rows])
     yield from _lines("largest pull", [text(row.attachment_up, "force", system) for row in rows])
     yield from _lines("largest push", [text(row.attachment_down_load, "force", system) for row in rows])
-    for number, check in enumerate(rows[0].links):
-        yield from _lines(check.title, [_used(row.links[number].utilisation) for row in rows])
+    for key, check in rows[0].checks.items():
+        yield from _lines(check.title, [_used(row.checks[key].utilisation) for row in rows])
     yield from _lines("hardware", [text(row.hardware_cost, "money", system) for row in rows])
 
 
@@ -78,7 +78,7 @@ def as_mapping(studies: Sequence[SpacingStudy]) -> list[dict[str, Any]]:
                     "point_load_up_n": row.attachment_up,
                     "point_load_down_n": row.attachment_down_load,
                     "hardware_cost": row.hardware_cost,
-                    "links": {check.link: check.utilisation for check in row.links},
+                    "links": {check.link: check.utilisation for check in row.checks.values()},
                 }
                 for row in study.rows
             ],

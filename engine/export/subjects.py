@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from engine.comparison.attachment_schedule import schedule
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figure import Row
-from engine.comparison.figures import rows
+from engine.comparison.figure import Figure
+from engine.comparison.figures import table_figures
 from engine.export.attachments import attachment_table
 from engine.export.table import Cell, Heading, Subject, figure, measured, unit_and_figures
 from engine.links import Check
@@ -23,13 +23,13 @@ def figures(comparison: Comparison, system: System) -> Subject:
         Heading("unit"),
         *(Heading(column.title, 2) for column in comparison.columns),
     )
-    return Subject("comparison", headings, [list(_figure(row, comparison, system)) for row in rows(comparison)])
+    return Subject("comparison", headings, [list(_figure(each, comparison, system)) for each in table_figures()])
 
 
-def _figure(row: Row, comparison: Comparison, system: System) -> Iterator[Cell]:
-    yield from (row.group, row.label, unit(row.dimension, system) if row.dimension else "")
+def _figure(row: Figure, comparison: Comparison, system: System) -> Iterator[Cell]:
+    yield from (row.group, row.label(comparison.scenario.job), unit(row.dimension, system) if row.dimension else "")
     for column in comparison.columns:
-        value = row.value(column)
+        value = row.table_value(column)
         yield number(value, row.dimension, system) if isinstance(value, float) else value
 
 
@@ -42,7 +42,7 @@ def links(comparison: Comparison, system: System) -> Subject:
 
 def links_of(column: Column, system: System) -> Subject:
     """Every link of one method."""
-    return Subject("links", _link_headings(system), [list(_link(check, system)) for check in column.links])
+    return Subject("links", _link_headings(system), [list(_link(check, system)) for check in column.checks.values()])
 
 
 def _link_headings(system: System) -> tuple[Heading, ...]:
@@ -84,7 +84,16 @@ def bill(comparison: Comparison, system: System) -> Subject:
             modules = column.design.bill
             mass = figure(modules.module_mass, "mass", system)
             found.append(
-                [column.title, "modules (not priced)", column.modules, "pieces", mass, None, None, modules.module_hours]
+                [
+                    column.title,
+                    "modules (not priced)",
+                    column.design.field.modules,
+                    "pieces",
+                    mass,
+                    None,
+                    None,
+                    modules.module_hours,
+                ]
             )
     return Subject("bill", (*headings, measured("labour", "time", system)), found)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from engine import links
 from engine.comparison.compare import Column
 from engine.export.svg import Drawing
 from engine.studies.spacing import SpacingStudy
@@ -27,7 +28,7 @@ BAR, LABEL, CHART = 24.0, 170.0, 430.0
 
 def utilisation_chart(column: Column) -> str:
     """A bar for every link that was checked; the upright line is what may be used."""
-    checked = [(check.title, check.utilisation) for check in column.links if check.utilisation is not None]
+    checked = [(check.title, check.utilisation) for check in column.checks.values() if check.utilisation is not None]
     most = max(1.25, *(used for _, used in checked)) if checked else 1.25
     drawing = Drawing(
         "used", LABEL + CHART + 90, BAR * len(checked) + 34, f"{column.title}: share of each link that is used", STYLES
@@ -58,14 +59,14 @@ def study_chart(study: SpacingStudy, system: System) -> str:
     farthest = max(row.span for row in study.rows)
     _axes(drawing, study, farthest, system)
     names: list[tuple[float, str, str]] = []
-    for which, check in enumerate(study.rows[0].links):
-        used = [row.links[which].utilisation for row in study.rows]
-        if check.link in ("structure", "module") or any(value is None for value in used):
+    for link in (link for link in links.LINKS if link.depends_on_layout):
+        used = [row.checks[link.key].utilisation for row in study.rows]
+        if any(value is None for value in used):
             continue
         dash = DASHES[len(names) % len(DASHES)]
         places = [_place(row.span, value or 0.0, farthest) for row, value in zip(study.rows, used, strict=True)]
         drawing.path(places, dash)
-        names.append((places[-1][1], check.title, dash))
+        names.append((places[-1][1], study.rows[0].checks[link.key].title, dash))
     _names(drawing, names)
     return drawing.written()
 

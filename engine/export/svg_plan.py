@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figures import in_short
+from engine.comparison.figures.verdict import summary
 from engine.comparison.roof_plan import Plan, Segments
 from engine.export.stamp import Stamp
 from engine.export.svg import Drawing, shortened
@@ -88,7 +88,7 @@ class _Sheet:
         (_, title), *others = stamp.of(comparison)
         drawing.text(MARGIN, 26, shortened(title, 110), "title")
         drawing.text(MARGIN, 44, f"Roof plan, {column.title}: one slope, seen square to it")
-        drawing.text(MARGIN, 60, f"{column.title}: {in_short(column)}", "verdict")
+        drawing.text(MARGIN, 60, f"{column.title}: {summary(column)}", "verdict")
         drawing.text(MARGIN, 76, shortened(" · ".join(words for _, words in others), 180))
 
     def _roof(self, drawing: Drawing) -> None:

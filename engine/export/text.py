@@ -6,13 +6,13 @@ import textwrap
 
 from engine.comparison.compare import Comparison
 from engine.comparison.figure import by_group
-from engine.comparison.figures import rows
+from engine.comparison.figures import table_figures
 from engine.export import cells
 from engine.export.stamp import Stamp
 from engine.units import System, text
 
-LABEL_WIDTH = 20
-COLUMN_WIDTH = 20
+LABEL_WIDTH = 32
+COLUMN_WIDTH = 16
 SIGNS = {"warning": "!!", "caution": " !", "note": "  "}
 
 
@@ -21,11 +21,14 @@ def to_text(comparison: Comparison, stamp: Stamp) -> str:
     system = stamp.system
     lines = [*_wrapped("", comparison.title), _site(comparison, system), ""]
     lines += cells.row("", [column.title for column in comparison.columns], LABEL_WIDTH, COLUMN_WIDTH)
-    for group, members in by_group(rows(comparison)):
+    for group, members in by_group(table_figures()):
         lines += ["", group.upper()]
         for row in members:
             lines += cells.row(
-                row.label, [row.cell(column, system) for column in comparison.columns], LABEL_WIDTH, COLUMN_WIDTH
+                row.label(comparison.scenario.job),
+                [row.cell(column, system) for column in comparison.columns],
+                LABEL_WIDTH,
+                COLUMN_WIDTH,
             )
     for column in comparison.columns:
         lines += ["", f"{column.title}:"]

@@ -1,4 +1,4 @@
-"""Every figure of a scenario by its name in JSON: the comparison's, the span study's, and the inputs as written."""
+"""Every figure of a scenario by its name: of the comparison, of the spacing study, and the inputs as written."""
 
 from __future__ import annotations
 
@@ -7,14 +7,15 @@ from functools import cache
 from typing import Any
 
 from engine.comparison.compare import compare
-from engine.export import json, study
+from engine.comparison.record import comparison_record
+from engine.export import study
 from engine.lessons.figures import FigureLookup, FigureValue, find_figure
 from engine.scenario.read import Scenario
 from engine.studies.spacing import study as study_methods
 
 
 def all_figures(scenario: Scenario, written: Mapping[str, Any]) -> FigureLookup:
-    """Finds figures by name; nothing is computed before it is asked for.
+    """A lookup of figures by name; each part is computed at its first use.
 
     Args:
         scenario: the scenario.
@@ -28,7 +29,7 @@ def all_figures(scenario: Scenario, written: Mapping[str, Any]) -> FigureLookup:
 
     @cache
     def compared() -> Mapping[str, Any]:
-        return json.as_mapping(compare(scenario))
+        return comparison_record(compare(scenario))
 
     def found(name: str) -> FigureValue:
         first, _, rest = name.partition(".")

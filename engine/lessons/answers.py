@@ -1,4 +1,4 @@
-"""A lesson with its figures: every step's words filled in and every question answered from what was computed."""
+"""A lesson with its computed figures: the words of every step filled in, every question answered."""
 
 from __future__ import annotations
 
@@ -13,14 +13,14 @@ from engine.lessons.file import Changes, Lesson, LessonStep, Question
 from engine.units import System
 
 BEFORE = "before."
-"""In front of a figure's name: as it was in the step before."""
+"""Prefix of a figure's name that means its value in the step before."""
 
 
 @dataclass(frozen=True)
 class LessonAnswer:
-    """A number, or the words of an option; `compared` are the figures of options that were compared.
+    """An answer, or a guess: a number in SI, or the words of an option.
 
-    A guess is one too: a number in SI, or an option.
+    `compared` holds the figure of every option where a question compares them.
     """
 
     figure: FigureValue
@@ -28,13 +28,17 @@ class LessonAnswer:
     compared: Mapping[str, FigureValue] = field(default_factory=dict)
 
     def text(self, system: System) -> str:
-        """As it is shown."""
+        """The answer as it is shown."""
         return self.option or self.figure.text(system)
 
 
 @dataclass(frozen=True)
 class AnsweredStep:
-    """One step of a walk: what is laid over the scenario there, its figures, the stop before, and its answer where it asks."""
+    """One step of a lesson with its figures.
+
+    `changes` are the inputs that it sets, `now` finds its figures, `before` is the step before, and `answer` the answer
+    to its question, if it has one.
+    """
 
     step: LessonStep
     changes: Changes
@@ -46,7 +50,7 @@ class AnsweredStep:
         """A figure of this step, or of the one before.
 
         Raises:
-            ValueError: there is none; why.
+            ValueError: there is no such figure; the message says why.
         """
         if not name.startswith(BEFORE):
             return self.now(name)
@@ -55,25 +59,25 @@ class AnsweredStep:
         return self.before.now(name.removeprefix(BEFORE))
 
     def words(self, system: System) -> str:
-        """What the trainer says, beginning with what was found before."""
+        """The trainer's words, with a reminder of earlier answers first."""
         return fill_in("\n".join(filter(None, [self.step.recall, self.step.words])), self.find, system)
 
     def lead(self, system: System) -> str:
-        """The same without what was found before: what leads to the question and gives no answer away."""
+        """The trainer's words without that reminder, so that they give no earlier answer away."""
         return fill_in(self.step.words, self.find, system)
 
     def reveal(self, system: System) -> str:
-        """What is said after the guess."""
+        """The words that follow the guess."""
         return fill_in(self.step.reveal or "", self.find, system)
 
     def guessed(self, typed: str, system: System) -> LessonAnswer:
-        """What someone typed as an answer: an option's number, or a number in the unit shown or with its own.
+        """The guess that someone typed: the number of an option, or a number with or without a unit of its own.
 
         Raises:
-            ValueError: one sentence that says what to type.
+            ValueError: it is no guess; the message says what to type.
         """
         if self.answer is None or self.step.question is None:
-            raise ValueError("nothing is asked here")
+            raise ValueError("this step has no question")
         if self.step.question.options:
             return _option(list(self.step.question.options), typed)
         return LessonAnswer(_number(self.answer.figure.dimension, typed, system))
@@ -81,7 +85,7 @@ class AnsweredStep:
 
 @dataclass(frozen=True)
 class AnsweredLesson:
-    """A lesson whose every figure is there."""
+    """A lesson with all its figures."""
 
     lesson: Lesson
     stops: tuple[AnsweredStep, ...]
@@ -92,11 +96,11 @@ def answer_lesson(lesson: Lesson, figures_at: Callable[[Changes], FigureLookup])
 
     Args:
         lesson: the lesson.
-        figures_at: the figures once changes are laid over the lesson's scenario; raises InputError
+        figures_at: finds figures of the lesson's scenario with changes laid over it; raises InputError
             where that scenario cannot be read.
 
     Raises:
-        InputError: figures that are not there and inputs that cannot be, each with its step.
+        InputError: figures that do not exist and inputs that are wrong, each with its step.
     """
     problems: list[Problem] = []
     stops: list[AnsweredStep] = []
@@ -112,7 +116,7 @@ def answer_lesson(lesson: Lesson, figures_at: Callable[[Changes], FigureLookup])
 def _stop(
     step: LessonStep, changes: Changes, figures_at: Callable[[Changes], FigureLookup], before: AnsweredStep | None
 ) -> tuple[AnsweredStep, list[Problem]]:
-    """A step with its figures, and what is wrong with it."""
+    """A step with its figures, and its problems."""
     try:
         now = before.now if before and before.changes == changes else figures_at(changes)
     except InputError as wrong:
@@ -134,7 +138,7 @@ def _unreadable(name: str) -> FigureValue:
 
 
 def _missing(stop: AnsweredStep) -> Iterator[Problem]:
-    """Figures that a step names and that are not there."""
+    """Problems of figures that a step names and that do not exist."""
     step, question = stop.step, stop.step.question
     named = {
         "recall": names_in(step.recall or ""),
@@ -151,14 +155,14 @@ def _missing(stop: AnsweredStep) -> Iterator[Problem]:
                 yield Problem(place, str(refusal))
                 continue
             if figure.value is None:
-                yield Problem(place, f"'{name}' is not to be had on this scenario")
+                yield Problem(place, f"'{name}' has no value on this scenario")
 
 
 def _answer(question: Question, find: FigureLookup) -> LessonAnswer:
-    """The answer as the figures have it.
+    """The answer to a question, from the figures.
 
     Raises:
-        ValueError: they answer in no way the question allows.
+        ValueError: the figures give none of the answers that the question allows.
     """
     if question.answer is None:
         return _picked(question, {words: find(name) for words, name in (question.options or {}).items()})
@@ -172,13 +176,14 @@ def _answer(question: Question, find: FigureLookup) -> LessonAnswer:
     right = next((words for words, meant in question.options.items() if meant == figure.value), None)
     if right is None:
         raise ValueError(
-            f"'{question.answer}' is '{figure.value}' here, which is none of the options: {', '.join(question.options.values())}"
+            f"'{question.answer}' is '{figure.value}' here, which is none of the options: "
+            f"{', '.join(question.options.values())}"
         )
     return LessonAnswer(figure, right)
 
 
 def _picked(question: Question, compared: Mapping[str, FigureValue]) -> LessonAnswer:
-    """The option whose figure is largest or smallest."""
+    """The option with the largest, or smallest, figure."""
     sizes = {words: figure.value for words, figure in compared.items() if isinstance(figure.value, int | float)}
     if len(sizes) < len(compared):
         raise ValueError("only numbers can be compared; an option stands for a word")

@@ -1,4 +1,4 @@
-"""Figures by name: the way to a value in what JSON shows, such as "methods.rail.attachments"."""
+"""Figures by name: the path to a value in the JSON record, such as "methods.rail.attachments"."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ _ENDINGS = {
     "_per_watt": "unit price",
     "price": "money",
 }
-"""What a name's ending says its value is; the others are counts where whole, ratios where not."""
+"""Ending of a name → dimension of its value; other whole numbers are counts, other numbers ratios."""
 
 _DIMENSIONS = {unit: dimension for dimension, unit in units.SI.items()}
 _NAMED = re.compile(r"\{([^{}]*)\}")
@@ -31,46 +31,45 @@ _NAMED = re.compile(r"\{([^{}]*)\}")
 
 @dataclass(frozen=True)
 class FigureValue:
-    """A value in SI, and what it is of; words have no dimension, None is not to be had."""
+    """A value in SI with its dimension; words have no dimension, a missing value is None."""
 
     value: float | str | None
     dimension: str = ""
 
     def text(self, system: System) -> str:
-        """As every screen, table and file shows it."""
+        """The value as every screen, table and file shows it."""
         return self.value if isinstance(self.value, str) else units.text(self.value, self.dimension, system)
 
     def unit(self, system: System) -> str:
-        """The unit it is shown in."""
+        """The unit in which it is shown."""
         return units.unit(self.dimension, system) if self.dimension else ""
 
 
 FigureLookup = Callable[[str], FigureValue]
-"""Gives the figure of a name, or raises ValueError with the sentence that says why there is none."""
+"""Returns the figure of a name, or raises ValueError with a sentence that says why there is none."""
 
 
 def find_figure(tables: Mapping[str, Any], name: str) -> FigureValue:
-    """The figure a name leads to; in a list, an entry is called by its first value ("methods.rail", "links.clamp").
+    """The figure of a name; an entry of a list is named by its first value ("methods.rail", "links.clamp").
 
     Raises:
-        ValueError: it leads nowhere, or to more than one figure; what there is instead.
+        ValueError: there is no such figure, or more than one; the message says what there is instead.
     """
     table, here, gone = tables, tables, ""
     for step in name.split("."):
-        entries = _influence_entries(here)
+        entries = _entries(here)
         if step not in entries:
             raise ValueError(
-                f"there is no figure '{name[:80]}': {f'in {gone} ' if gone else ''}'{step[:40]}' is {describe_unknown(step, tuple(entries))}"
+                f"there is no figure '{name[:80]}': {f'in {gone} ' if gone else ''}'{step[:40]}' is "
+                f"{describe_unknown(step, tuple(entries))}"
             )
         table, here, gone = here, entries[step], f"{gone}.{step}".lstrip(".")
-    if _influence_entries(here) or isinstance(here, Mapping | list):
-        raise ValueError(
-            f"'{name[:80]}' is no single figure: {', '.join(_influence_entries(here)) or 'it is empty'}"[:300]
-        )
+    if _entries(here) or isinstance(here, Mapping | list):
+        raise ValueError(f"'{name[:80]}' is not a single figure: {', '.join(_entries(here)) or 'it is empty'}"[:300])
     return FigureValue(here, "" if isinstance(here, str) else _dimension(table, name.rpartition(".")[2], here))
 
 
-def _influence_entries(here: Any) -> Mapping[str, Any]:
+def _entries(here: Any) -> Mapping[str, Any]:
     if isinstance(here, list | tuple):
         named = all(isinstance(entry, Mapping) for entry in here)
         return {
@@ -90,10 +89,10 @@ def _dimension(table: Any, name: str, value: float | None) -> str:
 
 
 def names_in(words: str) -> list[str]:
-    """The figures that words name in braces."""
+    """Names of the figures in braces in a text."""
     return _NAMED.findall(words)
 
 
 def fill_in(words: str, find_figure: FigureLookup, system: System) -> str:
-    """Words with every figure they name in braces put in its place."""
+    """The text with every figure in braces filled in."""
     return _NAMED.sub(lambda named: find_figure(named[1]).text(system), words)

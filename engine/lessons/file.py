@@ -1,6 +1,6 @@
-"""A lesson's file: steps a class walks through, what each sets, shows, says, asks and reveals.
+"""A lesson's file: the steps of a lesson, with the inputs, words, question and screen of each.
 
-No answer stands in it: a question names the figure that answers it, and words name theirs in braces.
+It holds no answers: a question names the figure that answers it, and words name their figures in braces.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ Changes = Mapping[tuple[str, ...], Any]
 
 @dataclass(frozen=True)
 class Changed(FieldType):
-    """A table of inputs by their whole path: `{ "array.rows" = 3 }`; each value replaces what the scenario says."""
+    """A table of inputs by their whole path, `{ "array.rows" = 3 }`; each value replaces the scenario's."""
 
     def read(self, written: object) -> Changes:
         """Path → value."""
@@ -40,21 +40,21 @@ class Changed(FieldType):
 
     @property
     def allowed(self) -> str:
-        """What is allowed, in words."""
+        """The allowed values, in words."""
         return "inputs, each by its whole path in quotes"
 
     @property
     def example(self) -> str:
-        """How such a table is written."""
+        """An example of such a table."""
         return '{ "array.rows" = 3, "site.wind_speed" = "95 mph" }'
 
 
 @dataclass(frozen=True)
 class Options(FieldType):
-    """A table of two to nine answers to choose from: words → what they stand for."""
+    """A table of two to nine answers to choose from: words → their meaning."""
 
     def read(self, written: object) -> Mapping[str, str]:
-        """Words → what they stand for."""
+        """Words → their meaning."""
         if not isinstance(written, Mapping) or not 2 <= len(written) <= 9:
             raise ValueError(f"{as_given(written)} given; allowed is {self.allowed}")
         line = TextLine(80)
@@ -62,12 +62,12 @@ class Options(FieldType):
 
     @property
     def allowed(self) -> str:
-        """What is allowed, in words."""
+        """The allowed values, in words."""
         return 'a table of two to nine answers, such as { "it holds" = "holds", "it does not" = "over" }'
 
 
 class Question(InputTable):
-    """A number to guess, or one of a few answers; which is right is found in the figures."""
+    """A number to guess, or one of a few answers; the figures decide which is right."""
 
     asks: Annotated[str, TextLine(300)] = input_field(description="the question")
     answer: Annotated[str, TextLine()] | None = input_field(
@@ -75,7 +75,7 @@ class Question(InputTable):
     )
     options: Annotated[Mapping[str, str], Options()] | None = input_field(
         None,
-        description="what to choose from; each stands for a word the figure may be or, with pick, for a figure of its own",
+        description="answers to choose from: each means a word the figure may have or, with pick, a figure of its own",
     )
     pick: Annotated[str, Choice(("largest", "smallest"))] | None = input_field(
         None, description="which of the options' figures is right"
@@ -97,12 +97,12 @@ class Question(InputTable):
 
 
 class LessonStep(InputTable):
-    """One step: the figures and the screen come with what it reveals, so that a guess comes first."""
+    """One step: its figures and screen appear after the guess."""
 
     title: Annotated[str, TextLine(80)] = input_field(description="what the step is about")
     recall: Annotated[str, TextBlock(900)] | None = input_field(
         None,
-        description="what was found before, said first; not among a handout's questions, where it would give answers away",
+        description="a reminder of earlier answers, said first; a handout leaves it out of its questions",
     )
     words: Annotated[str, TextBlock(900)] = input_field(
         description="what the trainer says; {methods.rail.modules} puts that figure in"
@@ -121,7 +121,7 @@ class LessonStep(InputTable):
 
 
 class LessonHeading(InputTable):
-    """What stands above the steps."""
+    """The head of a lesson, above its steps."""
 
     title: Annotated[str, TextLine(80)] = input_field(description="what the lesson is called")
     about: Annotated[str, TextLine(300)] = input_field(description="what a class finds out, in one sentence")
@@ -142,12 +142,12 @@ class Lesson:
     steps: tuple[LessonStep, ...]
 
     def changes(self, step: LessonStep) -> Changes:
-        """What a step lays over the scenario; steps do not build upon one another."""
+        """The inputs that a step sets; steps do not build on one another."""
         return {**self.heading.set, **step.set}
 
 
 def is_lesson(written: Mapping[str, Any]) -> bool:
-    """Whether a file's tables are meant as a lesson, not as a scenario."""
+    """True if a file's tables are those of a lesson, not of a scenario."""
     return "steps" in written or "scenario" in written
 
 
@@ -155,7 +155,7 @@ def read_lesson(written: Mapping[str, Any]) -> Lesson:
     """Read a lesson from the tables of its file.
 
     Raises:
-        InputError: everything that is wrong, each with its path; steps are numbered from 1.
+        InputError: every problem with its path; steps are numbered from 1.
     """
     allowed = ("format", *LessonHeading.model_fields, "steps")
     problems = list(top_level_problems(written, allowed, FORMAT))

@@ -1,10 +1,11 @@
-"""The seam or rib in bending between its fastenings."""
+"""The seam or rib as a beam over its fastenings."""
 
 from __future__ import annotations
 
 import numpy as np
 
-from engine.common.arrays import Ints
+from engine.common.arrays import Floats, Ints
+from engine.common.calculation import CalculationStep, Term
 from engine.links.check import (
     Check,
     DemandOverResistance,
@@ -13,35 +14,109 @@ from engine.links.check import (
     by_direction,
     governing_check,
 )
+from engine.links.link import Link
+from engine.links.trail import CalculationTrail
+from engine.links.trail_terms import Product, foot_pounds, pounds, products_of, sum_step, utilisation_step
 from engine.load_path.demands import Demands
+from engine.statics.continuous_beam import UnitCouples, UnitForces, solve_beams
 from engine.statics.rib_bending import RibMoments
+from engine.statics.rib_supports import group_ribs
+from engine.units import FOOT
 
 
-def check_rib(demands: Demands) -> Check:
-    """The ribs that carry points, with the array; without it, see `check_bare_rib`."""
-    return _bent(demands, demands.rib_moments, demands.rib)
+def rib_ratios(demands: Demands, moments: RibMoments) -> DemandOverResistance:
+    """Moment over allowable along ribs, at the places of `RibMoments.extremes`.
 
-
-def check_bare_rib(demands: Demands) -> Check:
-    """What the roof's bending has used before any array: every rib of the slope."""
-    return _bent(demands, demands.roof.moments_without_array, np.arange(len(demands.roof.ribs)))
-
-
-def rib_ratios(demands: Demands, rib_moments: RibMoments) -> DemandOverResistance:
-    """Moments of either sign anywhere along ribs, as in `Bent.extremes`: sagging compresses the rib, hogging the pan."""
+    A sagging moment compresses the rib, a hogging one the pan; each has its own allowable.
+    """
     panel = demands.job.roof.panel
     rib_compressed, pan_compressed = (
         allowable_resistances(allowable, demands.combinations)
         for allowable in (panel.moment_rib_compressed, panel.moment_pan_compressed)
     )
-    return by_direction(rib_moments.extremes, up=pan_compressed, down=rib_compressed)
+    return by_direction(moments.extremes, up=pan_compressed, down=rib_compressed)
 
 
-def _bent(demands: Demands, rib_moments: RibMoments, rib: Ints) -> Check:
-    ratios, ribs, word = rib_ratios(demands, rib_moments), demands.roof.ribs, demands.job.roof.rib_word
+def check_rib(demands: Demands) -> Check:
+    """The rib with the largest utilisation among those that carry attachments, with the array."""
+    return _check_moments(demands, demands.rib_moments, demands.rib)
+
+
+def check_rib_alone(demands: Demands) -> Check:
+    """The rib with the largest utilisation on the whole slope, without the array."""
+    return _check_moments(demands, demands.roof.moments_without_array, np.arange(len(demands.roof.ribs)))
+
+
+def _check_moments(demands: Demands, moments: RibMoments, rib: Ints) -> Check:
+    ratios, ribs, word = rib_ratios(demands, moments), demands.roof.ribs, demands.job.roof.rib_word
 
     def place(row: int, along: int) -> Location:
-        _, number = ratios.governing
-        return Location(f"{word} {rib[row] + 1}", float(ribs[rib[row]]), rib_moments.place(row, along, number))
+        _, combination = ratios.governing
+        name = f"{word} {rib[row] + 1}"
+        return Location(name, float(ribs[rib[row]]), moments.place(row, along, combination))
 
     return governing_check("rib", f"{word} bending", "moment", ratios, demands.combinations, place)
+
+
+def explain_rib(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
+    """Steps to the moment at the controlling place, from attachments and surface loads, and its utilisation."""
+    job, demands = trail.job, trail.demands
+    (row, along), number = rib_ratios(demands, demands.rib_moments).governing
+    steps, place = list[CalculationStep](), np.array([[demands.rib_moments.place(row, along, number)]])
+    by_attachment = _moments_of_attachments(trail, row, place, number)
+    if by_attachment:
+        largest = max(by_attachment, key=lambda each: abs(each[1].value))[0]
+        steps += trail.attachment_force(largest, number)
+    moment = demands.rib_moments.extremes[row, along, number]
+    products = [product for _, product in by_attachment] + _moments_of_surface(trail, row, place, number)
+    meaning = (
+        f"bending moment of {job.roof.rib_word} {demands.rib[row] + 1}, "
+        "from its attachments and the surface load on its own area (sagging positive)"
+    )
+    steps.append(sum_step("M", meaning, foot_pounds(moment), products))
+    panel = job.roof.panel
+    stated = panel.moment_pan_compressed if moment < 0 else panel.moment_rib_compressed
+    allowable = allowable_resistances(stated, demands.combinations)[number]
+    terms = {"M": foot_pounds(moment), "Ma": foot_pounds(allowable)}
+    return [*steps, utilisation_step("rib", check.ratio, "max(M, -M) / Ma", terms)]
+
+
+def _moments_of_attachments(trail: CalculationTrail, row: int, place: Floats, number: int) -> list[tuple[int, Product]]:
+    """Each attachment on a rib with the moment from its normal force, and that from its along-slope force."""
+    job, demands, attachments = trail.job, trail.demands, trail.layout.attachments
+    if job.hardware.bracket == "structure":
+        return []
+    on_rib = np.flatnonzero(attachments.rib == demands.rib[row])
+    supports, y = demands.fastening_y[demands.is_fastened[row]][None], attachments.y[on_rib][None]
+    per_force = solve_beams(supports, UnitForces(y, y)).moments(place)[0, 0]
+    per_couple = solve_beams(supports, UnitCouples(y)).moments(place)[0, 0]
+    found = []
+    for attachment, arm, turn in zip(on_rib.tolist(), per_force, per_couple, strict=True):
+        normal = float(demands.attachment_normal[attachment, number])
+        along = float(demands.attachment_in_plane[attachment, number])
+        normal = min(normal, 0.0) if job.roof.solid_deck else normal
+        found.append((attachment, Product("m", Term(float(arm) / FOOT, "ft"), "N", pounds(normal))))
+        if along:
+            lever = Term(-float(turn) * attachments.height / FOOT, "ft")
+            found.append((attachment, Product("m", lever, "N", pounds(along))))
+    return found
+
+
+def _moments_of_surface(trail: CalculationTrail, row: int, place: Floats, number: int) -> list[Product]:
+    """Moments from wind and snow on the stretch of rib that each fastening holds."""
+    demands, (_, groups) = trail.demands, group_ribs(trail.job)
+    group = next(group for group in groups if demands.rib[row] in group.ribs)
+    stretches = UnitForces(group.low[None], group.high[None])
+    arms = solve_beams(group.y[None], stretches).moments(place)[0, 0]
+    return products_of("m", arms / FOOT, "ft", "N", demands.fastening_from_surface[row, group.at, number])
+
+
+LINK = Link(
+    "rib",
+    title=lambda job: f"{job.roof.rib_word} bending",
+    help=lambda job: f"the {job.roof.rib_word} as a beam between its fastenings",
+    check=check_rib,
+    explain=explain_rib,
+    check_roof_alone=check_rib_alone,
+    limits_roof=lambda job: True,
+)

@@ -1,4 +1,4 @@
-"""The roof's own fastening: clip, or panel screws, at one rib and one support."""
+"""The roof's own fastening, clip or panel screws, at one rib and one purlin."""
 
 from __future__ import annotations
 
@@ -7,77 +7,84 @@ from collections.abc import Mapping
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
+from engine.common.calculation import CalculationStep, Term
+from engine.links.attachment import attachment_utilisation_step
 from engine.links.check import Check, DemandOverResistance, Location, governing_check, governing_of, resistances
+from engine.links.link import Link
+from engine.links.roof_fastening_alone import explain_fastening_alone
+from engine.links.trail import CalculationTrail
+from engine.links.trail_terms import identifier, pounds, products_of, sum_step, utilisation_step
 from engine.load_path.demands import Demands
 from engine.project.job import Job
+from engine.statics.continuous_beam import UnitCouples, UnitForces, solve_beams
 from engine.strength import shear_strength, strength
+from engine.units import both
 
-BARE = "without the array"
-
-
-def check_roof_fastening(demands: Demands) -> Check:
-    """Uplift, with the array and without it, on the ribs that carry points; bearing where a value is stated."""
-    cases = [_governing(demands, ratios, demands.rib, case) for case, ratios in fastening_ratios(demands).items()]
-    unchecked = [Check("roof_fastening", _title(demands.job), "force", note=note) for note in _unchecked(demands.job)]
-    return governing_of([*cases, *unchecked])
-
-
-def check_bare_fastening(demands: Demands) -> Check:
-    """What the roof has used before any array: every fastening of the slope, without the array."""
-    every = np.arange(len(demands.roof.ribs))
-    return _governing(demands, _bare(demands, every), every, BARE)
+WITHOUT_ARRAY = "without the array"
+DOWN_LOAD = "down load"
 
 
 def fastening_ratios(demands: Demands) -> Mapping[str, DemandOverResistance]:
-    """What every fastening on the ribs that carry points is asked, case by case (R, F, C)."""
+    """Case → demand over resistance of every fastening on the ribs that carry attachments, shape (R, F, C)."""
     job = demands.job
-    with_array = "with the array, pulled and sheared" if _sheared(job) else "with the array"
+    with_array = "with the array, uplift and shear" if _shares_shear(job) else "with the array"
     cases = {
-        with_array: _pulled(demands, demands.fastening, demands.is_fastened, demands.panel_in_plane),
-        BARE: _bare(demands, demands.rib),
+        with_array: _uplift_ratios(demands, demands.fastening, demands.is_fastened, demands.panel_in_plane),
+        WITHOUT_ARRAY: _ratios_without_array(demands, demands.rib),
     }
     if job.roof.fastening.bearing is not None:
-        can = resistances(strength(job.roof.fastening.bearing), demands.combinations)
-        cases["pushed down"] = DemandOverResistance(np.maximum(demands.fastening, 0.0), can)
+        allowable = resistances(strength(job.roof.fastening.bearing), demands.combinations)
+        cases[DOWN_LOAD] = DemandOverResistance(np.maximum(demands.fastening, 0.0), allowable)
     return cases
 
 
-def _title(job: Job) -> str:
-    return job.roof.fastening_word
+def _shares_shear(job: Job) -> bool:
+    """True where panel screws carry along-slope load and their strength against it is stated."""
+    return not job.roof.floats and job.roof.fastening.in_plane is not None
+
+
+def _ratios_without_array(demands: Demands, rib: Ints) -> DemandOverResistance:
+    roof = demands.roof
+    return _uplift_ratios(demands, roof.without_array[rib], roof.is_fastened[rib], roof.in_plane_without_array[rib])
+
+
+def _uplift_ratios(demands: Demands, signed: Floats, is_fastened: Bools, sliding: Floats) -> DemandOverResistance:
+    """Uplift over allowable, shape (R, F, C); on a face-fastened roof T/Ta + V/Va (linear, which is safe).
+
+    The along-slope load of a panel (R, C) is shared equally by the screws of its rib.
+    """
+    job, uplift = demands.job, np.maximum(-signed, 0.0)
+    allowable = resistances(strength(job.roof.fastening.uplift), demands.combinations)
+    if not _shares_shear(job):
+        return DemandOverResistance(uplift, allowable)
+    share = is_fastened / np.maximum(is_fastened.sum(axis=1, keepdims=True), 1)
+    shear = share[..., None] * np.abs(sliding)[:, None, :]
+    shear_allowable = resistances(shear_strength(job.roof.fastening.in_plane or ()), demands.combinations)
+    return DemandOverResistance(uplift + shear * allowable / shear_allowable, allowable)
+
+
+def check_roof_fastening(demands: Demands) -> Check:
+    """Uplift with and without the array, on the ribs that carry attachments; down load where a strength is stated."""
+    cases = fastening_ratios(demands).items()
+    checks = [_governing(demands, ratios, demands.rib, case) for case, ratios in cases]
+    title = demands.job.roof.fastening_word
+    unchecked = [Check("roof_fastening", title, "force", note=note) for note in _unchecked(demands.job)]
+    return governing_of([*checks, *unchecked])
+
+
+def check_fastening_alone(demands: Demands) -> Check:
+    """The fastening with the largest utilisation on the whole slope, without the array."""
+    every = np.arange(len(demands.roof.ribs))
+    return _governing(demands, _ratios_without_array(demands, every), every, WITHOUT_ARRAY)
 
 
 def _unchecked(job: Job) -> list[str]:
     fastening, notes = job.roof.fastening, []
     if not job.roof.floats and fastening.in_plane is None:
-        notes.append("shear from what slides along the panel not checked: no strength along the slope is stated")
+        notes.append("along-slope shear not checked: no strength given")
     if fastening.bearing is None:
-        notes.append("pushing down not checked: no bearing strength is stated")
+        notes.append("down load not checked: no bearing strength given")
     return notes
-
-
-def _sheared(job: Job) -> bool:
-    """Whether the panel's screws share what slides along it, and their strength against that is stated."""
-    return not job.roof.floats and job.roof.fastening.in_plane is not None
-
-
-def _bare(demands: Demands, rib: Ints) -> DemandOverResistance:
-    """The fastenings of some ribs without the array."""
-    roof = demands.roof
-    return _pulled(demands, roof.without_array[rib], roof.is_fastened[rib], roof.in_plane_without_array[rib])
-
-
-def _pulled(demands: Demands, signed: Floats, is_fastened: Bools, sliding: Floats) -> DemandOverResistance:
-    """The pull (R, F, C), and on a face-fastened roof what slides (R, C), shared by a rib's screws: T/Ta + V/Va at each (linear, safe)."""
-    job, pull = demands.job, np.maximum(-signed, 0.0)
-    can = resistances(strength(job.roof.fastening.uplift), demands.combinations)
-    if not _sheared(job):
-        return DemandOverResistance(pull, can)
-    shear = (is_fastened / np.maximum(is_fastened.sum(axis=1, keepdims=True), 1))[..., None] * np.abs(sliding)[
-        :, None, :
-    ]
-    return DemandOverResistance(
-        pull + shear * can / resistances(shear_strength(job.roof.fastening.in_plane or ()), demands.combinations), can
-    )
 
 
 def _governing(demands: Demands, ratios: DemandOverResistance, rib: Ints, case: str) -> Check:
@@ -87,4 +94,115 @@ def _governing(demands: Demands, ratios: DemandOverResistance, rib: Ints, case: 
         name = f"{job.roof.rib_word} {rib[row] + 1}, {case}"
         return Location(name, float(ribs[rib[row]]), float(demands.fastening_y[fastening]))
 
-    return governing_check("roof_fastening", _title(job), "force", ratios, demands.combinations, place)
+    return governing_check("roof_fastening", job.roof.fastening_word, "force", ratios, demands.combinations, place)
+
+
+# -- explanation: fastenings are given by row (their rib among those with attachments), level, and combination ------
+
+
+def explain_roof_fastening(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
+    """Steps to the controlling fastening's load and utilisation, with the array or without it."""
+    cases = fastening_ratios(trail.demands)
+    case = next(case for case in cases if check.place.name.endswith(case))
+    (row, level), number = cases[case].governing
+    if case == WITHOUT_ARRAY:
+        return explain_fastening_alone(trail, check, int(trail.demands.rib[row]), level, number)
+    if case == DOWN_LOAD:
+        return []
+    return explain_through(trail, main_attachment(trail, row, level, number), row, level, number)
+
+
+def explain_through(
+    trail: CalculationTrail, attachment: int, row: int, level: int, number: int
+) -> list[CalculationStep]:
+    """Steps from the wind to the utilisation of an attachment, and on to that of a fastening, in one combination."""
+    return [
+        *trail.attachment_force(attachment, number),
+        attachment_utilisation_step(trail, attachment, number),
+        *_fastening_steps(trail, row, level, number),
+    ]
+
+
+def governing_fastening(trail: CalculationTrail) -> tuple[int, int, int]:
+    """The fastening with the largest utilisation with the array in place: row, level and combination."""
+    with_array = next(iter(fastening_ratios(trail.demands).values()))
+    (row, level), number = with_array.governing
+    return row, level, number
+
+
+def main_attachment(trail: CalculationTrail, row: int, level: int, number: int) -> int:
+    """The attachment that loads a fastening most."""
+    on_rib, per_force, _ = _shares(trail, row, level)
+    return int(on_rib[np.argmax(np.abs(per_force * trail.demands.attachment_normal[on_rib, number]))])
+
+
+def main_fastening(trail: CalculationTrail, attachment: int) -> tuple[int, int]:
+    """The fastening that carries most of an attachment's load: row and level."""
+    attachments, demands = trail.layout.attachments, trail.demands
+    row = int(np.flatnonzero(demands.rib == attachments.rib[attachment])[0])
+    y, levels = attachments.y[attachment].reshape(1, 1), np.flatnonzero(demands.is_fastened[row])
+    shares = solve_beams(demands.fastening_y[levels][None], UnitForces(y, y)).reactions[0, :, 0]
+    return row, int(levels[np.argmax(shares)])
+
+
+def _shares(trail: CalculationTrail, row: int, level: int) -> tuple[Ints, Floats, Floats]:
+    """Attachments on a rib (n,), and a fastening's share of their normal forces and of their couples [1/m]."""
+    attachments, demands = trail.layout.attachments, trail.demands
+    on_rib = np.flatnonzero(attachments.rib == demands.rib[row])
+    is_fastened, y = demands.is_fastened[row], attachments.y[on_rib][None]
+    supports, here = demands.fastening_y[is_fastened][None], int(is_fastened[:level].sum())
+    per_force = solve_beams(supports, UnitForces(y, y)).reactions[0, here]
+    per_couple = solve_beams(supports, UnitCouples(y)).reactions[0, here]
+    return on_rib, per_force, per_couple
+
+
+def _fastening_steps(trail: CalculationTrail, row: int, level: int, number: int) -> list[CalculationStep]:
+    """Steps to a fastening's reaction in a combination, and its utilisation."""
+    job, demands, combination = trail.job, trail.demands, trail.demands.combinations[number]
+    word, reaction = job.roof.fastening_word, pounds(demands.fastening[row, level, number])
+    mode = strength(job.roof.fastening.uplift).governing(combination)
+    terms, equation = {"R": reaction, "Ra": pounds(mode.resistance(combination))}, "max(-R, 0) / Ra"
+    if not job.roof.floats and job.roof.fastening.in_plane is not None:
+        shear = abs(demands.panel_in_plane[row, number]) / demands.is_fastened[row].sum()
+        allowable = shear_strength(job.roof.fastening.in_plane).resistance(combination)
+        terms |= {"V": pounds(shear), "Va": pounds(allowable)}
+        equation += " + V / Va"
+    with_array = next(iter(fastening_ratios(demands).values()))
+    found = float(with_array.utilisation[row, level, number])
+    return [
+        _reaction_step(trail, row, level, number, reaction),
+        *mode.steps,
+        mode.resistance_step(combination),
+        utilisation_step(identifier(word), found, equation, terms, f"utilisation of the {word}"),
+    ]
+
+
+def _reaction_step(trail: CalculationTrail, row: int, level: int, number: int, reaction: Term) -> CalculationStep:
+    """A fastening's reaction from the attachments on its rib, and from wind and snow on its own area."""
+    job, demands = trail.job, trail.demands
+    on_rib, per_force, per_couple = _shares(trail, row, level)
+    normal, along = demands.attachment_normal[on_rib, number], demands.attachment_in_plane[on_rib, number]
+    normal = np.minimum(normal, 0.0) if job.roof.solid_deck else normal
+    turning = np.flatnonzero(along)
+    levers = -per_couple[turning] * trail.layout.attachments.height
+    products = products_of("r", per_force, "", "N", normal) + products_of("t", levers, "", "V", along[turning])
+    word, covered = job.roof.rib_word, demands.roof.covered_fraction[demands.rib[row], level]
+    place = f"{both(demands.fastening_y[level], 'length')} from the eave"
+    meaning = (
+        f"reaction of the {job.roof.fastening_word} on {word} {demands.rib[row] + 1}, {place}: the {word} as a "
+        f"continuous beam, and the surface load on the fastening's own area ({covered:.0%} of it under modules)"
+    )
+    surface = {"surface": pounds(demands.fastening_from_surface[row, level, number])}
+    return sum_step("R", meaning, reaction, [] if job.hardware.bracket == "structure" else products, surface)
+
+
+LINK = Link(
+    "roof_fastening",
+    title=lambda job: job.roof.fastening_word,
+    help=lambda job: "the fastening that holds the panel to the structure; the larger of with and without the array",
+    check=check_roof_fastening,
+    explain=explain_roof_fastening,
+    check_roof_alone=check_fastening_alone,
+    limits_roof=lambda job: True,
+    search_rank=1,
+)

@@ -1,4 +1,4 @@
-"""One layout's road, walked again: from the wind to the force on one attachment."""
+"""The calculation trail of one layout: the functions that computed its loads run again, with a recorder."""
 
 from __future__ import annotations
 
@@ -8,102 +8,125 @@ import numpy as np
 
 from engine.common.arrays import Floats, Ints
 from engine.common.calculation import CalculationStep, Term
-from engine.design.design import Design
-from engine.design.trial import Candidate
-from engine.links.trail_terms import combined, given, of_case, pounds, products_of, sum_of
+from engine.links.trail_terms import (
+    case_symbol,
+    combination_step,
+    pounds,
+    products_of,
+    sum_step,
+    value_step,
+)
+from engine.load_path.demands import Demands
 from engine.load_path.module_forces import ModuleForces
-from engine.project.job import Job
-from engine.units import FOOT, POUND_FORCE
+from engine.units import FOOT, POUND_FORCE, both
 
 Cases = Mapping[str, tuple[Floats, Floats]]
-"""Load case → every point's forces normal to the roof and in its plane [N], (P,)."""
+"""Load case → forces of every attachment normal to the roof and in its plane [N], shape (P,) each."""
 
 
-class Road:
-    """A layout with its demands, and who loads whom; the very functions that computed them run again, with a recorder."""
+class CalculationTrail:
+    """Explains the forces of one layout from the wind speed on.
 
-    def __init__(self, job: Job, design: Design, candidate: Candidate) -> None:
-        self.job, self.design = job, design
-        self.layout, self.demands = candidate.layout, candidate.demands
-        self.influence = self.demands.solved.influence
+    Attachments and combinations are given by their numbers, from 0. Every list of steps runs forward, from the
+    loads to the result.
+    """
 
-    def force(self, attachment: int, number: int) -> list[CalculationStep]:
-        """From the wind to what an attachment gets in a combination, by their numbers."""
+    def __init__(self, demands: Demands) -> None:
+        self.demands = demands
+        self.job, self.layout = demands.job, demands.layout
+        self.influence = demands.solved.influence
+
+    def attachment_force(self, attachment: int, combination: int) -> list[CalculationStep]:
+        """Steps to the force on an attachment, normal to the roof."""
         demands = self.demands
         return self._force(
-            "attachment", attachment, number, demands.forces, demands.attachment_cases, demands.attachment_normal
+            "attachment",
+            attachment,
+            combination,
+            demands.forces,
+            demands.attachment_cases,
+            demands.attachment_normal,
         )
 
-    def force_on_hook(self, attachment: int, number: int) -> list[CalculationStep]:
-        """The same to what holds the modules on it, where that is not clamped to a member."""
+    def module_hook_force(self, attachment: int, combination: int) -> list[CalculationStep]:
+        """Steps to the force on a module clamp that sits on an attachment, without a rail between them."""
         demands = self.demands
         return self._force(
-            "module clamp", attachment, number, demands.forces_on_clamps, demands.module_hook_cases, demands.clamp_force
+            "module clamp",
+            attachment,
+            combination,
+            demands.forces_on_clamps,
+            demands.module_hook_cases,
+            demands.clamp_force,
         )
+
+    def largest_force(self, *, up: bool) -> tuple[int, list[CalculationStep]]:
+        """The attachment with the largest uplift, or down load, and the steps to that force."""
+        normal = self.demands.attachment_normal
+        largest = int(np.argmin(normal) if up else np.argmax(normal))
+        attachment, combination = (int(part) for part in np.unravel_index(largest, normal.shape))
+        return attachment, self.attachment_force(attachment, combination)
+
+    def attachment_name(self, attachment: int) -> str:
+        """Number and place of an attachment, in words."""
+        at = self.layout.attachments
+        place = f"{both(at.x[attachment], 'length')} from the rake, {both(at.y[attachment], 'length')} from the eave"
+        return f"attachment {attachment + 1} on {self.job.roof.rib_word} {at.rib[attachment] + 1}, {place}"
 
     def _force(
-        self, what: str, attachment: int, number: int, forces: ModuleForces, by_case: Cases, by_combination: Floats
+        self, part: str, attachment: int, number: int, forces: ModuleForces, cases: Cases, by_combination: Floats
     ) -> list[CalculationStep]:
         area, combination = float(self.demands.attachment_area[attachment]), self.demands.combinations[number]
-        steps = [
-            given(
-                "A_j",
-                "effective wind area of the attachment, from its reaction under even pressure",
-                area / FOOT**2,
-                "ft2",
-            )
-        ]
-        found = {case: float(by_case[case][0][attachment]) / POUND_FORCE for case in combination.factors}
+        meaning = "effective wind area of the attachment, from its reaction under uniform pressure"
+        steps = [value_step("A_j", meaning, area / FOOT**2, "ft2")]
+        found = {case: float(cases[case][0][attachment]) / POUND_FORCE for case in combination.factors}
         for case in combination.factors:
-            steps += self._of_case(what, case, attachment, area, forces, found[case])
+            steps += self._force_of_case(part, case, attachment, area, forces, found[case])
         total = pounds(by_combination[attachment, number])
-        return [*steps, combined("N", f"force on the {what} (down positive)", total, combination, found)]
+        return [*steps, combination_step("N", f"force on the {part} (down positive)", total, combination, found)]
 
-    def _of_case(
-        self, what: str, case: str, attachment: int, area: float, forces: ModuleForces, found: float
+    def _force_of_case(
+        self, part: str, case: str, attachment: int, area: float, forces: ModuleForces, found: float
     ) -> list[CalculationStep]:
-        """One load case: the module that brings most with its clauses, then the sum over all modules."""
-        field, influence, steps = self.design.field, self.influence, list[CalculationStep]()
+        """One load case: the module with the largest share and its clauses, then the sum over all modules."""
+        field, influence, steps = self.demands.field, self.influence, list[CalculationStep]()
         here = np.flatnonzero(influence.attachment == attachment)
         module, share, couple = influence.module[here], influence.share[here], influence.couple[here]
-        top = int(np.argmax(np.abs(share)))
-        normal, in_plane = told(forces, case, module, area, top, steps)
-        name = f"module in row {field.row[module[top]] + 1}, column {field.column[module[top]] + 1}"
-        steps.append(given("F", f"{case}: force of the {name}, normal to the roof", normal[top] / POUND_FORCE, "lb"))
+        largest = int(np.argmax(np.abs(share)))
+        normal, in_plane = recorded_forces(forces, case, module, area, largest, steps)
+        name = f"module in row {field.row[module[largest]] + 1}, column {field.column[module[largest]] + 1}"
+        meaning = f"{case}: force of the {name}, normal to the roof"
+        steps.append(value_step("F", meaning, normal[largest] / POUND_FORCE, "lb"))
         turning = np.flatnonzero(couple * in_plane)
-        products = products_of("c", share, "", "F", normal) + products_of(
-            "k", couple[turning], "", "H", in_plane[turning]
-        )
-        meaning = f"{case}: what the {what} gets, by share and force of every module it has to do with"
-        return [*steps, sum_of(of_case("N", case), meaning, Term(found, "lb"), products)]
+        products = products_of("c", share, "", "F", normal)
+        products += products_of("k", couple[turning], "", "H", in_plane[turning])
+        meaning = f"{case}: force on the {part}, by share and force of every module that loads it"
+        return [*steps, sum_step(case_symbol("N", case), meaning, Term(found, "lb"), products)]
 
-    def slide(self, attachment: int, number: int) -> list[CalculationStep]:
-        """From the loads to what slides at an attachment in a combination, by their numbers."""
+    def along_slope_force(self, attachment: int, number: int) -> list[CalculationStep]:
+        """Steps to the along-slope load of an attachment."""
         demands, influence, forces = self.demands, self.influence, self.demands.forces
         here, combination = np.flatnonzero(influence.attachment == attachment), demands.combinations[number]
-        module, part, area = (
-            influence.module[here],
-            influence.in_plane[here],
-            float(demands.attachment_area[attachment]),
-        )
-        top, steps, found = int(np.argmax(np.abs(part))), list[CalculationStep](), {}
+        module, share = influence.module[here], influence.in_plane[here]
+        area, largest = float(demands.attachment_area[attachment]), int(np.argmax(np.abs(share)))
+        steps, found = list[CalculationStep](), {}
         for case in combination.factors:
-            _, along = told(forces, case, module, area, top, steps)
+            _, along = recorded_forces(forces, case, module, area, largest, steps)
             found[case] = float(demands.attachment_cases[case][1][attachment]) / POUND_FORCE
-            meaning = f"{case}: what slides at the attachment, by share and force down the slope of every module it has to do with"
-            steps.append(
-                sum_of(of_case("V", case), meaning, Term(found[case], "lb"), products_of("i", part, "", "H", along))
-            )
+            meaning = f"{case}: along-slope load of the attachment, by share and force of every module that loads it"
+            products = products_of("i", share, "", "H", along)
+            steps.append(sum_step(case_symbol("V", case), meaning, Term(found[case], "lb"), products))
         total = pounds(demands.attachment_in_plane[attachment, number])
-        return [
-            *steps,
-            combined("V", "what slides at the attachment (down the slope positive)", total, combination, found),
-        ]
+        meaning = "along-slope load of the attachment (toward the eave positive)"
+        return [*steps, combination_step("V", meaning, total, combination, found)]
 
 
-def told(
-    forces: ModuleForces, case: str, module: Ints, area: float, top: int, steps: list[CalculationStep]
+def recorded_forces(
+    forces: ModuleForces, case: str, module: Ints, area: float, recorded: int, steps: list[CalculationStep]
 ) -> tuple[Floats, Floats]:
-    """What modules give in a case, normal to the roof and in its plane (n,) [N]; of one of them the clauses are told."""
-    forces.of(case, module[[top]], np.array([area]), steps.append)
+    """Forces of modules in a load case, normal to the roof and in its plane, shape (n,) each [N].
+
+    The clauses of one of them, number `recorded` of `module`, are added to `steps`.
+    """
+    forces.of(case, module[[recorded]], np.array([area]), steps.append)
     return forces.of(case, module, np.full(len(module), area))

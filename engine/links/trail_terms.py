@@ -1,4 +1,4 @@
-"""What every chain is written with: sums of products, load cases put together, shares of an allowable."""
+"""Building blocks of calculation trails: sums of products, load combinations, utilisations."""
 
 from __future__ import annotations
 
@@ -11,97 +11,102 @@ from engine.common.combination import Combination
 from engine.units import FOOT, POUND_FORCE
 
 MAX_PRODUCTS_SHOWN = 8
-"""So many products of a sum are shown; the smaller ones are summed up as "others"."""
+"""Products of a sum that are written out; smaller ones are added up as "others", or a page would not hold them."""
 
 
 @dataclass(frozen=True)
 class Product:
-    """A factor and what it multiplies, by their letters."""
+    """A coefficient times a quantity, each with the letter that equations use for it."""
 
-    by: str
-    factor: Term
-    letter: str
-    value: Term
+    coefficient_letter: str
+    coefficient: Term
+    quantity_letter: str
+    quantity: Term
 
     @property
-    def size(self) -> float:
-        """What it comes to."""
-        return self.factor.value * self.value.value
+    def value(self) -> float:
+        """The product, in the units of its terms."""
+        return self.coefficient.value * self.quantity.value
 
 
 def pounds(newtons: float) -> Term:
-    """A force as equations show it."""
+    """A force as equations show it [lb]."""
     return Term(float(newtons) / POUND_FORCE, "lb")
 
 
 def foot_pounds(newton_metres: float) -> Term:
-    """A moment as equations show it."""
+    """A moment as equations show it [lb ft]."""
     return Term(float(newton_metres) / (FOOT * POUND_FORCE), "lb ft")
 
 
-def products_of(by: str, factors: Iterable[float], unit: str, letter: str, forces: Iterable[float]) -> list[Product]:
-    """Factors, in their unit, times forces [N], pair by pair."""
+def products_of(
+    coefficient_letter: str, coefficients: Iterable[float], unit: str, quantity_letter: str, forces: Iterable[float]
+) -> list[Product]:
+    """Coefficients, in `unit`, times forces [N], pair by pair."""
     return [
-        Product(by, Term(float(factor), unit), letter, pounds(force))
-        for factor, force in zip(factors, forces, strict=True)
+        Product(coefficient_letter, Term(float(coefficient), unit), quantity_letter, pounds(force))
+        for coefficient, force in zip(coefficients, forces, strict=True)
     ]
 
 
-def sum_of(
+def sum_step(
     symbol: str,
     meaning: str,
     result: Term,
     products: Iterable[Product],
-    more: Mapping[str, Term] = MappingProxyType({}),
+    addends: Mapping[str, Term] = MappingProxyType({}),
 ) -> CalculationStep:
-    """Products summed, the largest first, then what is added as it stands."""
-    ordered = sorted(products, key=lambda product: -abs(product.size))
+    """A sum of products, the largest first, and of further terms added as they are."""
+    ordered = sorted(products, key=lambda product: -abs(product.value))
     shown, others = ordered[:MAX_PRODUCTS_SHOWN], ordered[MAX_PRODUCTS_SHOWN:]
     terms: dict[str, Term] = {}
     for number, product in enumerate(shown, 1):
-        terms |= {f"{product.by}{number}": product.factor, f"{product.letter}{number}": product.value}
-    parts = _products(terms)
+        terms[f"{product.coefficient_letter}{number}"] = product.coefficient
+        terms[f"{product.quantity_letter}{number}"] = product.quantity
+    parts = _written_products(terms)
     if others:
-        terms["others"] = Term(sum(product.size for product in others), result.unit)
+        terms["others"] = Term(sum(product.value for product in others), result.unit)
         parts.append("others")
-    return CalculationStep(symbol, meaning, result, " + ".join([*parts, *more]) or "0", {**terms, **more}, STATICS)
-
-
-def combined(
-    symbol: str, meaning: str, result: Term, combination: Combination, cases: Mapping[str, float]
-) -> CalculationStep:
-    """Load cases put together; `cases` are in the result's unit."""
-    terms: dict[str, Term] = {}
-    for number, (case, factor) in enumerate(combination.factors.items(), 1):
-        terms |= {f"f{number}": Term(factor), of_case(symbol, case): Term(cases[case], result.unit)}
     return CalculationStep(
-        symbol, f"{meaning} in {combination.name}", result, " + ".join(_products(terms)), terms, STATICS
+        symbol, meaning, result, " + ".join([*parts, *addends]) or "0", {**terms, **addends}, STATICS
     )
 
 
-def _products(terms: Mapping[str, Term]) -> list[str]:
-    """Terms that stand in pairs, factor and value, as products."""
+def combination_step(
+    symbol: str, meaning: str, result: Term, combination: Combination, cases: Mapping[str, float]
+) -> CalculationStep:
+    """Load cases times their factors in a combination; `cases` are in the result's unit."""
+    terms: dict[str, Term] = {}
+    for number, (case, factor) in enumerate(combination.factors.items(), 1):
+        terms[f"f{number}"] = Term(factor)
+        terms[case_symbol(symbol, case)] = Term(cases[case], result.unit)
+    equation = " + ".join(_written_products(terms))
+    return CalculationStep(symbol, f"{meaning} in {combination.name}", result, equation, terms, STATICS)
+
+
+def _written_products(terms: Mapping[str, Term]) -> list[str]:
+    """Terms that follow one another as coefficient and quantity, written as products."""
     names = list(terms)
     return [f"{first} * {second}" for first, second in zip(names[::2], names[1::2], strict=True)]
 
 
-def of_case(symbol: str, case: str) -> str:
-    """A symbol of one load case, as a name."""
-    return f"{symbol}_{named(case)}"
+def case_symbol(symbol: str, case: str) -> str:
+    """The symbol of a quantity in one load case."""
+    return f"{symbol}_{identifier(case)}"
 
 
-def named(words: str) -> str:
+def identifier(words: str) -> str:
     """Words as a name that an equation may use."""
     return "".join(letter if letter.isalnum() else "_" for letter in words)
 
 
-def given(symbol: str, meaning: str, value: float, unit: str, reference: Reference = STATICS) -> CalculationStep:
-    """A value taken as it stands."""
+def value_step(symbol: str, meaning: str, value: float, unit: str, reference: Reference = STATICS) -> CalculationStep:
+    """A value without an equation."""
     return CalculationStep(symbol, meaning, Term(float(value), unit), "", {}, reference)
 
 
-def used(
-    link: str, utilisation: float, equation: str, terms: Mapping[str, Term], words: str = "share that is used"
+def utilisation_step(
+    link: str, utilisation: float, equation: str, terms: Mapping[str, Term], meaning: str = "utilisation"
 ) -> CalculationStep:
-    """The share of an allowable that is used, as the check found it."""
-    return CalculationStep(f"u_{link}", words, Term(float(utilisation)), equation, terms, STATICS)
+    """Demand over allowable, with the value that the check found."""
+    return CalculationStep(f"u_{link}", meaning, Term(float(utilisation)), equation, terms, STATICS)

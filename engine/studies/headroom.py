@@ -13,7 +13,7 @@ from engine.comparison.compare import Comparison
 from engine.design.design import Design, prepare
 from engine.design.search import scan_spacings, widest_member_holds
 from engine.design.trial import Candidate, DesignContext
-from engine.links import Check, check_bare_roof, check_roof_fastening
+from engine.links import Check, check_roof_alone, roof_fastening
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Layout
 from engine.scenario.read import Scenario
@@ -77,7 +77,7 @@ def headroom(comparison: Comparison, tell: ProgressListener = no_listener) -> tu
         Headroom(
             column.id,
             column.title,
-            column.spacing,
+            column.design.spacing_label,
             tuple(_reaches(scenario, column.design, tell)),
             _needed(scenario, column.design),
         )
@@ -108,7 +108,7 @@ def _weakest(scenario: Scenario | None, design: Design) -> Check | None:
     candidate = _attempt(scenario, design.method, design.layout)
     if scenario is None or candidate is None:
         return None
-    return max((candidate.weakest, check_bare_roof(candidate.demands)), key=_used)
+    return max((candidate.controlling, check_roof_alone(candidate.demands)), key=_used)
 
 
 def used_in(scenario: Scenario, design: Design) -> float | None:
@@ -118,7 +118,7 @@ def used_in(scenario: Scenario, design: Design) -> float | None:
 
 
 def _used(check: Check | None) -> float:
-    return check.used if check else 0.0
+    return check.ratio if check else 0.0
 
 
 def _attempt(scenario: Scenario | None, method: MountingMethod, layout: Layout) -> Candidate | None:
@@ -144,7 +144,7 @@ def _needed(scenario: Scenario, design: Design) -> RequiredStrength | None:
 
     def fastening(times: float) -> Check | None:
         candidate = _attempt(with_change(scenario, FASTENING, lambda one: times * one), stated, layout)
-        return candidate.check(check_roof_fastening) if candidate else None
+        return candidate.check(roof_fastening.LINK) if candidate else None
 
     now, times = fastening(1.0), find_root(lambda times: _used(fastening(times)), 1.0 / MAX_FACTOR, MAX_FACTOR)
     if now is None or now.resistance is None or times is None:

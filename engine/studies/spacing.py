@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
 
+from engine import links
 from engine.common.arrays import Floats
 from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.compare import Column, column_of
 from engine.design.design import Design, Refused, make_design, prepare
-from engine.design.search import SpanLimits, scan_spacings, span_limits
+from engine.design.search import SPACINGS_BEYOND_LIMITS, SpanLimits, scan_spacings, span_limits
 from engine.design.trial import Candidate, DesignContext
 from engine.design.verdict import span_sentence, verdict_sentence
-from engine.links import Check
+from engine.links import Check, Link
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Layout
 from engine.scenario.read import Scenario
-
-BEYOND = 2
-"""So many spacings are shown beyond the first that neither member nor roof can take."""
 
 SAME_LEVEL = 1e-6
 """Points closer than this across the member stand in one row [m]."""
@@ -52,7 +50,9 @@ class SpacingRow:
     attachments: int
     attachment_up: float
     attachment_down_load: float
-    links: tuple[Check, ...]
+    checks: Mapping[str, Check]
+    member_utilisation: float | None
+    roof_utilisation: float | None
     hardware_cost: float
     at_largest_uplift: Elevation
     at_largest_down_load: Elevation
@@ -101,7 +101,7 @@ def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -
     if not isinstance(context, DesignContext):
         reason = context.refusal.reason if isinstance(context, Refused) else str(context.loads.outside[0])
         return SpacingStudy(method.id, title, reason)
-    candidates = scan_spacings(replace(context, keep_demands=True), BEYOND)
+    candidates = scan_spacings(replace(context, keep_demands=True), SPACINGS_BEYOND_LIMITS)
     if isinstance(candidates, Refusal):
         return SpacingStudy(method.id, title, candidates.reason)
     rows = tuple(_spaced(context, candidate) for candidate in candidates)
@@ -124,11 +124,19 @@ def _spaced(context: DesignContext, candidate: Candidate) -> SpacingRow:
         float(demands.attachment_up.max()),
         float(demands.attachment_down_load.max()),
         candidate.checks,
+        _largest(candidate, lambda link: link.limits_member),
+        _largest(candidate, lambda link: link.limits_roof(context.job)),
         candidate.bill.hardware_cost,
         _elevation(layout, demands.attachment_up),
         _elevation(layout, demands.attachment_down_load),
         make_design(context, candidate, None),
     )
+
+
+def _largest(candidate: Candidate, wanted: Callable[[Link], bool]) -> float | None:
+    """The largest utilisation of some links; None where none of them is checked."""
+    checks = (candidate.check(link) for link in links.LINKS if wanted(link))
+    return max((check.utilisation for check in checks if check.utilisation is not None), default=None)
 
 
 def _elevation(layout: Layout, force: Floats) -> Elevation:
@@ -147,14 +155,14 @@ def _elevation(layout: Layout, force: Floats) -> Elevation:
 
 def _held(rows: Sequence[SpacingRow]) -> str:
     """For a method whose spacing is no span: which of its spacings hold, sparsest first."""
-    held = [row.words for row in reversed(rows) if all(check.holds for check in row.links)]
+    held = [row.words for row in reversed(rows) if all(check.holds for check in row.checks.values())]
     return f"holds with {', '.join(held)}" if held else "holds with none of its spacings"
 
 
 def _first_failure(rows: Sequence[SpacingRow]) -> dict[str, str]:
     first: dict[str, str] = {}
     for row in rows:
-        for check in row.links:
+        for check in row.checks.values():
             if not check.holds:
                 first.setdefault(check.title, row.words)
     return first

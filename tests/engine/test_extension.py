@@ -9,19 +9,32 @@ from __future__ import annotations
 import datetime
 import json
 
+import numpy as np
 import pytest
 
+from engine import links
 from engine.common.errors import InputError
 from engine.comparison.compare import Comparison, compare
+from engine.comparison.figure import Figure
+from engine.comparison.figures import figure_named, money, value_of
+from engine.comparison.record import comparison_record
+from engine.explain.find import explain_figure
 from engine.export.bundle import bundle
 from engine.export.stamp import Stamp
 from engine.export.text import to_text
+from engine.lessons.figures import find_figure
+from engine.links import Check, Link, Location
+from engine.links.check import DemandOverResistance, governing_check
+from engine.links.trail_terms import value_step
+from engine.load_path.demands import Demands
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.read import read_scenario
-from support import laid_over, tables_of
+from support import laid_over, scenario_of, tables_of
 from support.made_up_method import TwinBars
 from support.made_up_standard import Factored
+from tui.render import comparison as drawing
+from tui.render import load_path
 
 METHODS_AND_ONE = {**METHODS, "twin_bars": TwinBars}
 STANDARDS_AND_ONE = {**STANDARDS, "Made-up 1": Factored}
@@ -42,8 +55,8 @@ def test_four_methods_by_two_strangers(comparison: Comparison) -> None:
     assert [column.id for column in comparison.columns] == ["rail", "tilted_rack", "direct", "twin_bars"]
     twin = comparison.columns[-1]
     assert twin.status == "holds"
-    assert twin.member_limit
-    assert twin.minimum == 2 * (144 + 24)  # six rows, each in four runs of six
+    assert value_of(twin, "rail_span_limit_m")
+    assert value_of(twin, "attachments_minimum") == 2 * (144 + 24)  # six rows, each in four runs of six
 
 
 def test_every_export_speaks_of_them(comparison: Comparison) -> None:
@@ -60,7 +73,7 @@ def test_every_export_speaks_of_them(comparison: Comparison) -> None:
 
 def test_strengths_answer_with_partial_factors(comparison: Comparison) -> None:
     """The clip's test, 700 lb nominal, over 1.25 instead of 2.0: by hand 560 lb = 2491 N."""
-    clip = next(check for check in comparison.columns[0].links if check.link == "roof_fastening")
+    clip = next(check for check in comparison.columns[0].checks.values() if check.link == "roof_fastening")
     assert clip.resistance == pytest.approx(700 * 4.4482216 / 1.25)
     assert clip.demand
     assert clip.utilisation == pytest.approx(clip.demand / clip.resistance)
@@ -70,7 +83,7 @@ def test_a_method_may_refuse(comparison: Comparison) -> None:
     refused = made_up(roof__support="wood deck").columns[-1]
     assert refused.status == "refused"
     assert refused.flags[0].text == "twin bars do not suit a wood deck"
-    assert refused.attachments is None
+    assert value_of(refused, "attachments") is None
 
 
 def test_a_standard_may_object() -> None:
@@ -81,3 +94,73 @@ def test_a_standard_may_object() -> None:
 def test_an_unknown_key_of_the_strangers_is_refused_too() -> None:
     with pytest.raises(Exception, match=r"did you mean 'gust'"):
         made_up(site=SITE | {"gusts": "1 kPa"})
+
+
+# -- a link and a figure, each declared in one place ------------------------------------------
+
+
+def wind_noise(demands: Demands) -> Check:
+    """A made-up component: the largest module pressure against an allowable of its own."""
+    ratios = DemandOverResistance(np.abs(demands.module_pressure), np.full(len(demands.combinations), 1e5))
+    place = lambda module: Location(f"module {module + 1}")  # noqa: E731
+    return governing_check("gasket", "gasket", "pressure", ratios, demands.combinations, place)
+
+
+GASKET = Link(
+    "gasket",
+    title=lambda job: "gasket",
+    help=lambda job: "a made-up seal under the module",
+    check=wind_noise,
+    explain=lambda trail, check: [value_step("g", "made-up pressure on the gasket", check.demand or 0.0, "Pa")],
+)
+
+WATTS_A_POINT = Figure(
+    "power_per_attachment_w",
+    "attachments",
+    label=lambda job: "power per attachment",
+    help=lambda job: "rated power over attachments, made up",
+    dimension="power",
+    value=lambda column: column.design.bill.power / len(column.design.layout.attachments) if column.design else None,
+    explain=lambda context: (value_step("w", "made-up figure", 1.0, "W"),),
+)
+
+
+@pytest.fixture
+def extended(monkeypatch: pytest.MonkeyPatch) -> Comparison:
+    monkeypatch.setattr(links, "LINKS", (*links.LINKS, GASKET))
+    monkeypatch.setattr(money, "FIGURES", (*money.FIGURES, WATTS_A_POINT))
+    return compare(scenario_of("kestrel_yard", methods__direct__spacing="2 per edge"), ("direct",))
+
+
+def test_a_link_declared_once_is_everywhere(extended: Comparison) -> None:
+    column = extended.columns[0]
+    ratio = column.checks["gasket"].utilisation
+    assert ratio
+    figure = figure_named("gasket")
+    assert figure.cell(column, "us") == f"{ratio:.2f}"
+    record = comparison_record(extended)["methods"][0]
+    assert record["links"][-1]["link"] == "gasket"
+    assert find_figure(comparison_record(extended), "methods.direct.links.gasket.utilisation").value == ratio
+    assert "made-up pressure" in explain_figure(extended, column, figure, "us").steps[1].meaning
+    made = {file.name: file.make() for file in bundle(extended, Stamp(datetime.date(2026, 3, 4)))}
+    assert "gasket" in str(made["comparison.csv"])
+    assert "gasket" in str(made["comparison.md"])
+    assert "made-up pressure on the gasket" in str(made["report.html"])
+    assert "gasket" in to_text(extended, Stamp(datetime.date(2026, 3, 4)))
+    assert any("gasket" in str(line) for line in load_path.draw(extended, column, 8, "us", 100, 40).plain.splitlines())
+
+
+def test_a_figure_declared_once_is_everywhere(extended: Comparison) -> None:
+    column = extended.columns[0]
+    record = comparison_record(extended)
+    value = record["methods"][0]["power_per_attachment_w"]
+    assert value == pytest.approx(144 * 420 / 336)
+    assert find_figure(record, "methods.direct.power_per_attachment_w").text("us") == "0.18 kW"
+    assert figure_named("power_per_attachment_w").cell(column, "us") == "0.18 kW"
+    assert explain_figure(extended, column, WATTS_A_POINT, "us").steps[0].meaning == "made-up figure"
+    made = {file.name: file.make() for file in bundle(extended, Stamp(datetime.date(2026, 3, 4)))}
+    for name in ("comparison.csv", "comparison.md", "comparison.html", "report.html"):
+        assert "power per attachment" in str(made[name]), name
+    assert "power per attachment" in to_text(extended, Stamp(datetime.date(2026, 3, 4)))
+    sheet = drawing.draw(extended, None, "us", 100)
+    assert any("power per attachment" in line.plain for line in sheet.lines)

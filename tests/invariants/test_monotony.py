@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.comparison.compare import compare
+from engine.comparison.figures import value_of
 from support import scenario_of
 from support.balance import traced, without
 from support.generated import EVERY_RIB, FEWEST, JOBS, Changes, cases, comparison_of, used
@@ -56,7 +57,7 @@ def test_where_it_holds_either_way_more_load_never_means_fewer_points(
     before, after = (comparison_of(name, {**changes, **FEWEST}, **{key: value}) for value in (calm, harsh))
     for few, many in zip(before.columns, after.columns, strict=True):
         if few.status == many.status == "holds":
-            assert many.attachments >= few.attachments, few.id  # type: ignore[operator]
+            assert value_of(many, "attachments") >= value_of(few, "attachments"), few.id  # type: ignore[operator]
 
 
 @given(JOBS, STRONGER)
@@ -68,9 +69,9 @@ def test_a_stronger_part_never_means_more_points(job: tuple[str, Changes], chang
     for few, many in zip(after.columns, before.columns, strict=True):
         if many.status == "holds":
             assert few.status == "holds"
-            assert few.attachments <= many.attachments, few.id  # type: ignore[operator]
-        assert (few.member_limit or 0) >= (many.member_limit or 0)
-        assert (few.roof_limit or 0) >= (many.roof_limit or 0)
+            assert value_of(few, "attachments") <= value_of(many, "attachments"), few.id  # type: ignore[operator]
+        assert (value_of(few, "rail_span_limit_m") or 0) >= (value_of(many, "rail_span_limit_m") or 0)
+        assert (value_of(few, "roof_span_limit_m") or 0) >= (value_of(many, "roof_span_limit_m") or 0)
 
 
 @given(JOBS, st.integers(1, 4))
@@ -86,8 +87,10 @@ def test_a_column_more_never_means_fewer_points(job: tuple[str, Changes], column
     )
     for few, many in zip(less.columns, more.columns, strict=True):
         if few.status == many.status == "holds":
-            assert many.weakest
-            assert many.attachments >= few.attachments or many.weakest.used > 0.98, few.id  # type: ignore[operator]
+            assert many.controlling
+            assert value_of(many, "attachments") >= value_of(few, "attachments") or many.controlling.ratio > 0.98, (
+                few.id
+            )  # type: ignore[operator]
 
 
 @given(JOBS, rising("site__wind_speed", 85, 150, "mph"))
@@ -102,7 +105,7 @@ def test_more_wind_never_lifts_a_module_or_the_bare_roof_less(
         lifting = without(("W down",), few)
         assert (many.module_pressure[:, lifting] <= few.module_pressure[:, lifting] + 1e-9).all()
     for column, more in zip(before.columns, after.columns, strict=True):
-        assert (more.bare_roof or 0) >= (column.bare_roof or 0) - 1e-9
+        assert (value_of(more, "bare_roof_utilisation") or 0) >= (value_of(column, "bare_roof_utilisation") or 0) - 1e-9
 
 
 @given(JOBS, st.integers(2, 20), st.integers(2, 5))
@@ -119,8 +122,11 @@ def test_closer_fastenings_at_the_edges_never_strain_the_bare_roof(
         for more in ({}, closer)
     )
     for before, after in zip(plain.columns, held.columns, strict=True):
-        if before.bare_roof is not None and after.bare_roof is not None:
-            assert after.bare_roof <= before.bare_roof + 1e-9
+        if (
+            value_of(before, "bare_roof_utilisation") is not None
+            and value_of(after, "bare_roof_utilisation") is not None
+        ):
+            assert value_of(after, "bare_roof_utilisation") <= value_of(before, "bare_roof_utilisation") + 1e-9
 
 
 @pytest.mark.parametrize(
@@ -151,10 +157,13 @@ def test_large_roofs_more_wind_never_fewer_points_and_a_stronger_clip_never_more
     for calm, windy in zip(speeds[:-1], speeds[1:], strict=True):
         for few, many in zip(calm, windy, strict=True):
             if few.status == many.status == "holds":
-                assert many.attachments >= few.attachments  # type: ignore[operator]
+                assert value_of(many, "attachments") >= value_of(few, "attachments")  # type: ignore[operator]
     clips = [
         compare(scenario_of(name, roof__fastening__uplift={"allowable": f"{clip} lb"})).columns
         for clip in (400, 600, 900)
     ]
     for weak, strong in zip(clips[:-1], clips[1:], strict=True):
-        assert all(more.attachments >= fewer.attachments for more, fewer in zip(weak, strong, strict=True))  # type: ignore[operator]
+        assert all(
+            value_of(more, "attachments") >= value_of(fewer, "attachments")
+            for more, fewer in zip(weak, strong, strict=True)
+        )  # type: ignore[operator]

@@ -121,6 +121,6 @@ def used(comparison: Comparison) -> dict[tuple[str, str], float]:
     return {
         (column.id, check.link): check.utilisation
         for column in followed(comparison)
-        for check in column.links
+        for check in column.checks.values()
         if check.utilisation is not None
     }

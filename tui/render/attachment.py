@@ -51,9 +51,9 @@ def _place(job: Job, plan: Plan, attachment: int, system: System) -> list[Conten
 
 def _used(plan: Plan, column: Column, attachment: int, width: int) -> Iterator[Content]:
     """What is used of each link at it, or why nothing was checked."""
-    if not plan.attachments.used and column.flags:
+    if not plan.attachments.ratios and column.flags:
         yield from (Content(line) for line in textwrap.wrap(f"not checked: {column.flags[0].text}", width))
-    for link, all_used in plan.attachments.used.items():
+    for link, all_used in plan.attachments.ratios.items():
         used = float(all_used[attachment])
         room = width - TITLE - 11
         drawn = bars.bar(used, room, 1.5) + Content(" ")

@@ -6,8 +6,8 @@ from textual.content import Content
 
 from engine.comparison.bill_figures import bill_rows
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figure import Row, by_group
-from engine.comparison.figures import STATUS_WORDS
+from engine.comparison.figure import Figure, by_group
+from engine.comparison.figures.verdict import STATUS_WORDS
 from engine.units import System, text
 from tui.render.method_tabs import nothing_to_show
 from tui.render.styles import MUTED, STATUS_STYLE, cautions
@@ -38,12 +38,12 @@ def draw(comparison: Comparison, base: Column | None, system: System, width: int
     return Content("\n").join(lines)
 
 
-def _row(row: Row, comparison: Comparison, base: Column | None, system: System, cell: int) -> Content:
+def _row(row: Figure, comparison: Comparison, base: Column | None, system: System, cell: int) -> Content:
     figure = cell // 2 + 1
-    line = Content(row.label.ljust(LABEL)[:LABEL])
-    of_base = row.value(base) if base else None
+    line = Content(row.label(comparison.scenario.job).ljust(LABEL)[:LABEL])
+    of_base = row.table_value(base) if base else None
     for column in comparison.columns:
-        value = row.value(column)
+        value = row.table_value(column)
         apart = "" if column is base else difference(value, of_base, row.dimension, system)
         line += Content(row.cell(column, system).rjust(figure)) + Content.styled(apart.rjust(cell - figure), MUTED)
     return line

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 from textual.content import Content
 
-from engine.links import ROOF_LINKS
-from engine.studies.spacing import SpacingRow, SpacingStudy
+from engine.studies.spacing import SpacingStudy
 from engine.units import System, text
 from tui.render.canvas import ACROSS, DOWN, Canvas
 from tui.render.styles import MUTED
@@ -47,8 +46,8 @@ def draw(study: SpacingStudy, chosen: int, system: System, width: int, height: i
     canvas.words(0, round(frame.y(1.0)) // DOWN, "1.00", "$text-error bold")
     canvas.words(0, 0, text(FULL, "ratio", system), MUTED)
     canvas.words(0, frame.bottom // DOWN, text(0.0, "ratio", system), MUTED)
-    _curve(canvas, frame, [_used(row, lambda link: link == study.member) for row in study.rows], MEMBER, OF_MEMBER)
-    _curve(canvas, frame, [_used(row, lambda link: link in ROOF_LINKS) for row in study.rows], ROOF, OF_ROOF)
+    _curve(canvas, frame, [row.member_utilisation for row in study.rows], MEMBER, OF_MEMBER)
+    _curve(canvas, frame, [row.roof_utilisation for row in study.rows], ROOF, OF_ROOF)
     _limits(canvas, frame, study)
     _labels(canvas, frame, study, chosen, system)
     return canvas.content()
@@ -61,13 +60,6 @@ def _frame(study: SpacingStudy, width: int, height: int) -> Frame:
     within = (steps - steps[0]) / max(steps[-1] - steps[0], 1e-9)
     left, right = (AXIS + 2) * ACROSS, (width - 4) * ACROSS
     return Frame(tuple((left + within * (right - left)).tolist()), (height - 1) * DOWN - 1)
-
-
-def _used(row: SpacingRow, wanted: Callable[[str], bool]) -> float | None:
-    """The largest utilisation of the links wanted; None where none of them is checked."""
-    return max(
-        (check.utilisation for check in row.links if wanted(check.link) and check.utilisation is not None), default=None
-    )
 
 
 def _curve(canvas: Canvas, frame: Frame, used: Sequence[float | None], mark: str, style: str) -> None:

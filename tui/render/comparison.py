@@ -10,12 +10,13 @@ from itertools import zip_longest
 from textual.content import Content
 
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figure import Row, by_group, change
-from engine.comparison.figures import STATUS_WORDS, rows
+from engine.comparison.figure import Figure, by_group, change_text
+from engine.comparison.figures import table_figures
+from engine.comparison.figures.verdict import STATUS_WORDS
 from engine.units import System, text
 from tui.render.styles import MUTED, SEVERITY_STYLE, SIGNS, STATUS_STYLE, cautions, flags, wrapped
 
-LABEL = 20
+LABEL = 32
 NARROWEST, WIDEST = 14, 26
 """Cells of a method's column."""
 
@@ -50,12 +51,12 @@ def draw(
     )
     starts: list[int] = []
     across = min(width, LABEL + cell * len(answer.columns))
-    for group, members in by_group(rows(answer)):
+    for group, members in by_group(table_figures()):
         lines.append(Content.styled(f"── {group} ".ljust(across, "─"), MUTED))
         for row in members:
             chosen = cursor[1] if cursor and cursor[0] == len(starts) else None
             starts.append(len(lines))
-            lines += _row(row, answer.columns, system, cell, chosen)
+            lines += _row(row, answer, system, cell, chosen)
             lines += _changes(row, answer.columns, baseline, system, cell) if baseline else []
     for column in answer.columns:
         lines += [Content(""), Content.styled(column.title, "bold")]
@@ -86,20 +87,23 @@ def _site(answer: Comparison, baseline: Comparison | None, system: System) -> st
     figures = []
     for name, value, dimension in answer.site:
         changed = (
-            f" ({change(value, before[name], dimension, system)})" if name in before and before[name] != value else ""
+            f" ({change_text(value, before[name], dimension, system)})"
+            if name in before and before[name] != value
+            else ""
         )
         figures.append(f"{name} {text(value, dimension, system)}{changed}")
     return f"{answer.scenario.standard.title}: {', '.join(figures)}"
 
 
-def _row(row: Row, columns: tuple[Column, ...], system: System, cell: int, chosen: str | None) -> Iterator[Content]:
+def _row(row: Figure, answer: Comparison, system: System, cell: int, chosen: str | None) -> Iterator[Content]:
     """A row; the figure in focus stands out without colour too."""
-    styles = [f"{_style(row, column)}{' reverse' if column.id == chosen else ''}" for column in columns]
-    return _lines(row.label, [row.cell(column, system) for column in columns], styles, cell)
+    styles = [f"{_style(row, column)}{' reverse' if column.id == chosen else ''}" for column in answer.columns]
+    label = row.label(answer.scenario.job)
+    return _lines(label, [row.cell(column, system) for column in answer.columns], styles, cell)
 
 
 def _changes(
-    row: Row, columns: tuple[Column, ...], baseline: Comparison, system: System, cell: int
+    row: Figure, columns: tuple[Column, ...], baseline: Comparison, system: System, cell: int
 ) -> Iterator[Content]:
     """Each figure's change since the baseline; nothing where the whole row is as it was."""
     changes = [row.change(column, baseline.column(column.id), system) for column in columns]
@@ -117,24 +121,18 @@ def _lines(label: str, cells: list[str], styles: list[str], cell: int) -> Iterat
         yield line
 
 
-def _style(row: Row, column: Column) -> str:
+def _style(row: Figure, column: Column) -> str:
     """Colour by meaning; the figure or the word carries it too."""
-    if row.label == "verdict":
+    if row.key == "status":
         return f"{STATUS_STYLE[column.status]} bold"
-    value = row.value(column)
-    over = (
-        isinstance(value, float)
-        and value > 1
-        and (row.group == "links used" or row.label in ("bare roof used", "overspan"))
-    )
-    return "$text-error bold" if over else ""
+    return "$text-error bold" if row.is_over(column) else ""
 
 
 def verdicts(answer: Comparison) -> Content:
     """Every method's verdict in one line, for where the comparison itself has no room."""
     parts = []
     for column in answer.columns:
-        weakest = f" {column.weakest.utilisation or 0:.2f}" if column.weakest else ""
+        weakest = f" {column.controlling.ratio:.2f}" if column.controlling else ""
         parts.append(
             Content(f"{column.title} ")
             + Content.styled(f"{STATUS_WORDS[column.status]}{weakest}", f"{STATUS_STYLE[column.status]} bold")

@@ -81,8 +81,8 @@ def _layers(
     canvas: Canvas, window: Window, job: Job, study: SpacingStudy, row: SpacingRow, seen: Elevation, top: int
 ) -> None:
     """From the modules down, each layer with its name."""
-    checks = {check.link: check for check in row.links}
-    styles = {check.link: bars.style(check.utilisation) for check in row.links}
+    checks = {check.link: check for check in row.checks.values()}
+    styles = {check.link: bars.style(check.utilisation) for check in row.checks.values()}
     held = {window.column(place) for place in seen.at.tolist()}
     for start, end in seen.members.tolist():
         _run(canvas, window.column(start), window.column(end), top, "▀", styles["module"])

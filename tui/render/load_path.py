@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 from textual.content import Content
 
+from engine import links
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.link_figures import links_in_words
 from engine.design.verdict import verdict_sentence
 from engine.links import Check, Location
 from engine.units import System, text
@@ -27,16 +27,16 @@ CASES = {"D": "D weight", "S": "S snow", "W": "W wind", "E": "E earthquake"}
 def draw(comparison: Comparison, column: Column, chosen: int, system: System, width: int, height: int) -> Content:
     """Methods, the sentence, the chain, and the chosen link in full; roomy where there is room."""
     lines = [tabs(comparison, column), Content("")]
-    if not column.links or column.design is None or column.design.candidate is None:
+    if not column.checks or column.design is None or column.design.candidate is None:
         return Content("\n").join([*lines, nothing_to_show(column, width)])
     sentences = [verdict_sentence(comparison.scenario.job, column.design.candidate)]
     sentences += [f"{flag.text[0].upper()}{flag.text[1:]}." for flag in column.flags if flag.code == "bare_roof_over"]
     style = "bold $text-success" if column.status == "holds" else "bold $text-error"
     lines += [line for sentence in sentences for line in wrapped(sentence, width, style)]
     lines.append(Content(""))
-    full = max(LEAST_SCALE, 1.02 * max(check.utilisation or 0.0 for check in column.links))
-    roomy = height >= 2 * len(column.links) + 14
-    for number, check in enumerate(column.links):
+    full = max(LEAST_SCALE, 1.02 * max(check.utilisation or 0.0 for check in column.checks.values()))
+    roomy = height >= 2 * len(column.checks) + 14
+    for number, check in enumerate(column.checks.values()):
         if roomy and number:
             lines.append(Content.styled("    ↓", MUTED))
         lines.append(_link(check, number == chosen, full, system, width))
@@ -65,8 +65,9 @@ def _figures(check: Check, system: System) -> str:
 
 def _in_full(comparison: Comparison, column: Column, chosen: int, system: System, width: int) -> Iterator[Content]:
     """The chosen link: what it is, where and when it is asked most, and what was not checked."""
-    check = column.links[chosen]
-    said = [("", f"{check.title}: {links_in_words(comparison.scenario.job.roof)[chosen][2]}")]
+    link = links.LINKS[chosen]
+    check = column.checks[link.key]
+    said = [("", f"{check.title}: {link.help(comparison.scenario.job)}")]
     if check.place.name:
         said.append(("where", where(check.place, system)))
     if check.combination:

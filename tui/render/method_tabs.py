@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual.content import Content
 
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figures import STATUS_WORDS
+from engine.comparison.figures.verdict import STATUS_WORDS
 from tui.render.styles import MUTED, STATUS_STYLE, flags, wrapped
 
 

@@ -27,7 +27,7 @@ def figures(job: Job, row: SpacingRow, system: System, *, pull: bool) -> tuple[t
     """The figures to be read from the back of a room, each with what it is."""
     force, way = (row.attachment_up, "pull") if pull else (row.attachment_down_load, "push")
     span = text(row.span, "length", system, with_unit=False), f"{unit('length', system)} apart, ◂ {row.words} ▸"
-    most = max(row.links, key=lambda check: check.utilisation or 0.0)
+    most = max(row.checks.values(), key=lambda check: check.utilisation or 0.0)
     return (
         span,
         (text(row.attachments, "count", system), "attachments"),
@@ -46,7 +46,7 @@ def in_one_line(row: SpacingRow, system: System, *, pull: bool) -> str:
 def draw(job: Job, study: SpacingStudy, chosen: int, system: System, *, pull: bool, width: int, height: int) -> Content:
     """All of it for the room there is; the figures come first where they are not shown large elsewhere."""
     row, roomy = study.rows[chosen], height >= ROOMY
-    holds = all(check.holds for check in row.links)
+    holds = all(check.holds for check in row.checks.values())
     lines = [] if roomy else [Content.styled(in_one_line(row, system, pull=pull), "bold")]
     lines += wrapped(row.sentence, width, f"bold {'$text-success' if holds else '$text-error'}")
     below = 2 * SHORT if roomy else SHORT
@@ -54,7 +54,7 @@ def draw(job: Job, study: SpacingStudy, chosen: int, system: System, *, pull: bo
     lines += elevation.draw(job, study, row, system, pull=pull, width=width, height=above).split("\n")
     lines.append(Content(""))
     half = (width - APART) // 2
-    left = _links(row.links, half, below)
+    left = _links(tuple(row.checks.values()), half, below)
     right = chart.draw(study, chosen, system, width - half - APART, below).split("\n")
     lines += [
         one + Content(" " * (half + APART - len(one.plain))) + other for one, other in zip(left, right, strict=True)

@@ -6,10 +6,10 @@ from textual.content import Content
 
 from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figures import rows
+from engine.comparison.figures import figure_named
+from engine.explain.find import Explanation, explain_attachment, explain_figure
 from engine.explain.print import step_lines
 from engine.export.what_if import headroom_text, sensitivity_text
-from engine.stories import story, story_of_attachment
 from engine.studies.headroom import headroom as headroom_of
 from engine.studies.sensitivity import sensitivity
 from engine.studies.spacing import column_at
@@ -28,12 +28,12 @@ def why(state: State, question: Question, width: int, tell: ProgressListener = n
     if comparison is None or column is None:
         return Content("This is not compared any more.")
     if question.attachment is None:
-        by_key = {row.key: row for row in rows(comparison)}
-        told = story(comparison, column, by_key[question.row or "status"], state.system)
-    elif question.attachment >= (column.attachments or 0):
+        told = explain_figure(comparison, column, figure_named(question.row or "status"), state.system)
+    elif question.attachment >= (len(column.design.layout.attachments) if column.design else 0):
         return Content("There is no such attachment any more.")
     else:
-        told = story_of_attachment(comparison, column, question.attachment)
+        forward = explain_attachment(column, question.attachment)
+        told = Explanation(forward.heading, tuple(reversed(forward.steps)))
     lines = wrapped(told.heading, width, "bold")
     for step in told.steps:
         first, *more = step_lines(step, state.system, width)

@@ -10,7 +10,7 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from engine.comparison.bill_figures import bill_rows, cheapest, of_prices
+from engine.comparison.bill_figures import bill_rows, cheapest, price_source
 from engine.comparison.compare import Column, Comparison
 from tui.model.commands import bindings
 from tui.render import bill
@@ -61,7 +61,7 @@ class BillScreen(View):
         """Show the table with its differences."""
         base, system = self._base(comparison), self.state.system
         words = f"Differences to ◂ {base.title} ▸{_why(base, comparison)}" if base else "No method can be priced here."
-        self.query_one("#against", Static).update(Content.assemble(words, "\n", (of_prices(comparison), MUTED)))
+        self.query_one("#against", Static).update(Content.assemble(words, "\n", (price_source(comparison), MUTED)))
         self.query_one(Picture).show(lambda width, height: bill.draw(comparison, base, system, width))
 
     def say(self, words: str) -> None:
@@ -72,7 +72,7 @@ class BillScreen(View):
     def _base(self, comparison: Comparison) -> Column | None:
         """The chosen method; the cheapest where none is chosen, or where the chosen one has no bill."""
         chosen = self.state.column if self.state.method else None
-        return chosen if chosen and chosen.total_cost is not None else cheapest(comparison)
+        return chosen if chosen and chosen.design else cheapest(comparison)
 
     def help_text(self) -> Content:
         """Every row, and what it means."""

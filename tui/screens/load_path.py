@@ -9,7 +9,7 @@ from textual.binding import BindingType
 from textual.content import Content
 
 from engine.comparison.compare import Comparison
-from engine.comparison.link_figures import LINK_KEYS, links_in_words
+from engine.links import LINKS
 from tui.model.commands import Command, bindings
 from tui.model.state import Question
 from tui.render import load_path
@@ -46,12 +46,12 @@ class LoadPath(View):
 
     def _link(self) -> int:
         """The chosen link, or the weakest."""
-        links = self.state.column.links if self.state.column else ()
+        links = list(self.state.column.checks.values()) if self.state.column else []
         weakest = max(range(len(links)), key=lambda number: links[number].utilisation or 0.0, default=0)
         return weakest if self.chosen is None else self.chosen
 
     def _move(self, step: int) -> None:
-        links = self.state.column.links if self.state.column else ()
+        links = self.state.column.checks if self.state.column else {}
         if links:
             self.chosen = (self._link() + step) % len(links)
             self.show(self.state)
@@ -67,7 +67,7 @@ class LoadPath(View):
     def question(self) -> Question:
         """The chosen link's utilisation."""
         column = self.state.column
-        return Question(column.id, LINK_KEYS[self._link()]) if column and column.links else super().question()
+        return Question(column.id, LINKS[self._link()].key) if column and column.checks else super().question()
 
     def help_text(self) -> Content:
         """Every link, and what it means."""
@@ -78,6 +78,7 @@ class LoadPath(View):
             Content(""),
         ]
         if self.state.comparison:
-            for _, name, words in links_in_words(self.state.comparison.scenario.job.roof):
-                lines.append(Content.styled(name, "bold") + Content(f": {words}."))
+            job = self.state.comparison.scenario.job
+            for link in LINKS:
+                lines.append(Content.styled(link.title(job), "bold") + Content(f": {link.help(job)}."))
         return Content("\n").join(lines)

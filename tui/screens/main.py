@@ -13,8 +13,8 @@ from textual.widgets import Input, OptionList, Static
 
 from engine.common.errors import Problem
 from engine.comparison.compare import Comparison
-from engine.comparison.figures import rows
-from engine.comparison.link_figures import USED
+from engine.comparison.figures import table_figures
+from engine.comparison.figures.utilisation import HELP
 from tui.model.commands import Command, bindings
 from tui.model.state import Question, State
 from tui.render import comparison as drawing
@@ -123,17 +123,18 @@ class Main(View):
         row = self.query_one(ComparisonPane).row
         if self.state.comparison is None or row is None:
             return Content(self.state.waiting)
+        job = self.state.comparison.scenario.job
         lines = [
-            Content.styled(row.label, "bold") + Content(f": {row.help}."),
+            Content.styled(row.label(job), "bold") + Content(f": {row.help(job)}."),
             Content(""),
             Content(
                 "Three ways to hold the same array, side by side. Arrows walk from figure to figure, enter shows how one came about."
             ),
             Content("The other rows; of a link it is said how far it is used, above 1.00 it is over:"),
         ]
-        others = (other for other in rows(self.state.comparison) if other.key != row.key)
+        others = (other for other in table_figures() if other.key != row.key)
         lines += [
-            Content.styled(other.label, "bold") + Content(f": {other.help.removesuffix(f'; {USED}')}.")
+            Content.styled(other.label(job), "bold") + Content(f": {other.help(job).removesuffix(f'; {HELP}')}.")
             for other in others
         ]
         return Content("\n").join(lines)

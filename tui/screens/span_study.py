@@ -132,9 +132,10 @@ class SpanStudy(View):
     def _row(self, column: Column, done: SpacingStudy) -> int:
         """The chosen spacing; at first the comparison's, or the one that comes nearest to its number of attachments."""
         if self.chosen is None:
-            apart = [
-                (row.words != column.spacing, abs(row.attachments - (column.attachments or 0))) for row in done.rows
-            ]
+            label, count = (
+                (column.design.spacing_label, len(column.design.layout.attachments)) if column.design else ("", 0)
+            )
+            apart = [(row.words != label, abs(row.attachments - count)) for row in done.rows]
             self.chosen = apart.index(min(apart))
         self.chosen = min(self.chosen, len(done.rows) - 1)
         return self.chosen

@@ -12,8 +12,8 @@ from textual.events import Blur, Focus, Resize
 from textual.geometry import Region
 from textual.widgets import Static
 
-from engine.comparison.figure import Row
-from engine.comparison.figures import rows
+from engine.comparison.figure import Figure
+from engine.comparison.figures import table_figures
 from tui.model.messages import Asked, Chose
 from tui.model.state import State
 from tui.render import comparison as drawing
@@ -46,7 +46,7 @@ class ComparisonPane(VerticalScroll):
     def __init__(self, *, id: str) -> None:
         super().__init__(id=id)
         self._state: State | None = None
-        self._rows: tuple[Row, ...] = ()
+        self._rows: tuple[Figure, ...] = ()
         self._at = 0
         self._sheet = drawing.Sheet((), 0, ())
 
@@ -56,14 +56,14 @@ class ComparisonPane(VerticalScroll):
         yield Static(id="heads", markup=False)
 
     @property
-    def row(self) -> Row | None:
+    def row(self) -> Figure | None:
         """The row in focus."""
         return self._rows[self._at] if self._rows else None
 
     def show(self, state: State) -> None:
         """Show a state's comparison, or why there is none."""
         self._state = state
-        self._rows = rows(state.comparison) if state.comparison else ()
+        self._rows = table_figures() if state.comparison else ()
         stale = bool(self._rows and state.problems)
         self.set_class(stale, "stale")
         self.border_title = "from the last input that could be read" if stale else ""

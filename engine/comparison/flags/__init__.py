@@ -1,4 +1,4 @@
-"""What a reader of the comparison must not miss, in words."""
+"""Warnings, cautions and notes about a design."""
 
 from __future__ import annotations
 
@@ -13,6 +13,6 @@ RANK = {"warning": 0, "caution": 1, "note": 2}
 
 
 def flags_of(job: Job, design: Design) -> tuple[Flag, ...]:
-    """Everything worth flagging about one design, loudest first."""
+    """All flags of one design, warnings first."""
     found = (*verdict.flags(job, design), *layout_rules.flags(job, design), *assumptions.flags(job, design))
     return tuple(sorted(found, key=lambda flag: RANK[flag.severity]))

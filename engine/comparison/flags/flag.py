@@ -1,4 +1,4 @@
-"""One thing that must not be missed."""
+"""A warning, caution or note."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Flag:
-    """A code for machines, a severity ("note", "caution", "warning") and a sentence for people."""
+    """A code for programs, a severity ("note", "caution" or "warning") and a sentence for people."""
 
     code: str
     severity: str

@@ -1,4 +1,4 @@
-"""How it is laid out: too few points, too near an edge or a clip, held where consent is needed, long ends."""
+"""Flags about the layout: too few attachments, too near an edge or a clip, consent needed, long overhangs."""
 
 from __future__ import annotations
 
@@ -13,71 +13,83 @@ from engine.project.job import Job
 from engine.statics.rib_supports import group_ribs
 from engine.units import both
 
+CONSENT = "get the module maker's consent"
+
 
 def flags(job: Job, design: Design) -> Iterator[Flag]:
-    """In the order they are told."""
+    """The flags, in reading order."""
     yield from _too_few(design)
     yield from _setbacks(job, design)
-    yield from _lost(design)
+    yield from _removed(design)
     yield from _consent(job, design)
-    yield from _long_ends(job, design)
+    yield from _overhangs(job, design)
     yield from _near_clips(job, design)
 
 
 def _too_few(design: Design) -> Iterator[Flag]:
-    attachments, minimum = len(design.layout.attachments), design.field.minimum_attachments
-    if attachments < minimum:
-        text = f"{attachments} attachments, below the count rule's {minimum}: two a module plus the edges (common practice, no source)"
+    count, minimum = len(design.layout.attachments), design.field.minimum_attachments
+    if count < minimum:
+        text = (
+            f"{count} attachments, below the minimum of {minimum} by rule of practice: two a module plus the edges "
+            "(common practice, no source). Choose a closer spacing, or fewest"
+        )
         yield Flag("below_count_rule", "warning", text)
 
 
 def _setbacks(job: Job, design: Design) -> Iterator[Flag]:
-    """Modules nearer to an edge than the stated setbacks allow."""
+    """Modules nearer to an edge than the stated setback."""
     stated, at, building = job.array.setbacks, design.field.outlines, job.building
-    for name, least, away in (
+    to_sides = np.minimum(*building.from_sides(at.left, at.right, at.high))
+    for name, setback, distance in (
         ("eave", stated.eave, at.low),
         ("ridge" if building.has_ridge else "high edge", stated.ridge, building.slope_length - at.high),
-        (f"{building.side_word}s", stated.rakes, np.minimum(*building.from_sides(at.left, at.right, at.high))),
+        (f"{building.side_word}s", stated.rakes, to_sides),
     ):
-        inside = int((away < least - 1e-6).sum())
+        inside = int((distance < setback - 1e-6).sum())
         if inside:
-            asked, nearest = both(least, "length"), both(float(away.min()), "length")
-            text = f"{inside} modules come nearer to the {name} than the stated setback of {asked}, the nearest to {nearest}"
+            required, nearest = both(setback, "length"), both(float(distance.min()), "length")
+            text = (
+                f"{inside} modules are nearer to the {name} than the stated setback of {required}; the nearest is "
+                f"{nearest} away. Move the array or leave them out"
+            )
             yield Flag("setback", "caution", text)
 
 
-def _lost(design: Design) -> Iterator[Flag]:
+def _removed(design: Design) -> Iterator[Flag]:
     if design.field.lost:
-        yield Flag("modules_lost", "note", f"{design.field.lost} modules gave way to keep-clear areas")
+        yield Flag("modules_lost", "note", f"{design.field.lost} modules removed for keep-clear areas")
 
 
 def _consent(job: Job, design: Design) -> Iterator[Flag]:
-    """Where modules are held otherwise than their makers usually allow."""
-    asked = "the module maker's consent must be obtained"
-    if design.layout.member.section is None:
-        yield Flag("edge_consent", "caution", f"module edges stand where ribs cross, seldom in the clamp zone: {asked}")
-    elif design.field.attitude.chord < design.field.attitude.long_side and not design.layout.member.up:
-        yield Flag("edge_consent", "caution", f"modules are clamped at their short sides: {asked}")
+    """Modules held in another way than their makers usually allow."""
+    member, attitude = design.layout.member, design.field.attitude
+    if member.section is None:
+        rib = job.roof.rib_word
+        text = f"Edges are held at the {rib}s, mostly outside the clamp zone: {CONSENT}"
+    elif attitude.chord < attitude.long_side and not member.up:
+        text = f"Modules are clamped at their short sides: {CONSENT}"
     elif _outside_clamp_zone(job, design):
         near, far = (both(place, "small length") for place in job.module.clamp_zone)
-        text = f"some {design.layout.member.title}s hold modules outside the stated clamp zone, {near} to {far} from a corner: {asked}"
-        yield Flag("edge_consent", "caution", text)
+        text = f"Some {member.title}s hold modules outside the clamp zone of {near} to {far} from a corner: {CONSENT}"
+    else:
+        return
+    yield Flag("edge_consent", "caution", text)
 
 
 def _outside_clamp_zone(job: Job, design: Design) -> bool:
-    """Whether any line clamps modules elsewhere than in the stretch their maker names, as a third one at their middle does."""
+    """True if a line clamps modules outside the maker's zone, as a third rail at their middle does."""
     at, (near, far) = design.field.outlines, job.module.clamp_zone
     low, high = (at.left, at.right) if design.layout.member.up else (at.low, at.high)
     for lines in design.layout.lines:
         module = lines.module[:, 0]
-        corner = np.minimum(lines.across - low[module], high[module] - lines.across)
-        if ((corner < near - 1e-6) | (corner > far + 1e-6)).any():
+        from_corner = np.minimum(lines.across - low[module], high[module] - lines.across)
+        if ((from_corner < near - 1e-6) | (from_corner > far + 1e-6)).any():
             return True
     return False
 
 
-def _long_ends(job: Job, design: Design) -> Iterator[Flag]:
-    """Where even the outermost rib leaves a longer end than the stated part of the span beside it."""
+def _overhangs(job: Job, design: Design) -> Iterator[Flag]:
+    """Overhangs longer than the stated part of the adjacent span, where no rib is farther out."""
     section = job.hardware.section(design.layout.member.section)
     if section is None:
         return
@@ -89,25 +101,28 @@ def _long_ends(job: Job, design: Design) -> Iterator[Flag]:
                 excess += [(float(overhang), float(span))] * len(lines)
     if excess:
         overhang, span = (both(length, "length") for length in max(excess))
+        word = support_word(job, design.layout.member)
         text = (
-            f"{len(excess)} ends reach farther than {section.cantilever_ratio:.2f} of the span beside them (the worst {overhang} "
-            f"past a span of {span}): the outermost {support_word(job, design.layout.member)} leaves no less; their bending is checked"
+            f"{len(excess)} overhangs exceed {section.cantilever_ratio:.2f} of the adjacent span; the longest is "
+            f"{overhang} beyond a span of {span}. No {word} is farther out; their bending is checked"
         )
         yield Flag("cantilever", "note", text)
 
 
 def _near_clips(job: Job, design: Design) -> Iterator[Flag]:
-    """Clamps closer to a floating clip than the stated clearance."""
+    """Attachments closer to a floating clip than the stated clearance."""
     clearance = job.hardware.clip_clearance
     if not clearance or not job.roof.floats:
         return
-    attachments, (_, rib_groups) = design.layout.attachments, group_ribs(job)
-    away = np.full(len(attachments), np.inf)
-    for these in rib_groups:
-        here = np.isin(attachments.rib, these.ribs)
-        away[here] = np.abs(attachments.y[here, None] - these.y).min(axis=1)
-    close = int((away < clearance - 1e-9).sum())
+    attachments, (_, groups) = design.layout.attachments, group_ribs(job)
+    distance = np.full(len(attachments), np.inf)
+    for group in groups:
+        here = np.isin(attachments.rib, group.ribs)
+        distance[here] = np.abs(attachments.y[here, None] - group.y).min(axis=1)
+    close = int((distance < clearance - 1e-9).sum())
     if close:
-        asked = both(clearance, "small length")
-        text = f"{close} attachments stand closer to a clip than the {asked} asked for: they may lock the panel there"
+        text = (
+            f"{close} attachments are closer to a clip than the stated {both(clearance, 'small length')} and may lock "
+            "the panel there. Move the array up or down the slope"
+        )
         yield Flag("near_clip", "caution", text)

@@ -1,4 +1,4 @@
-"""What came out: beyond a clause, over, nothing found, spans farther than the roof can take."""
+"""Warnings about the verdict: outside a clause, over, no spacing found, a rail that spans more than the roof allows."""
 
 from __future__ import annotations
 
@@ -12,11 +12,11 @@ from engine.project.job import Job
 from engine.units import both
 
 WARNING_RATIO = 1.5
-"""From this ratio of the two span limits on, the flag is a warning."""
+"""Ratio of the two span limits from which the flag is a warning."""
 
 
 def flags(job: Job, design: Design) -> Iterator[Flag]:
-    """In the order they are told."""
+    """The flags, in reading order."""
     yield from _scope(design)
     yield from _verdict(job, design)
     yield from _spans(job, design)
@@ -30,42 +30,52 @@ def _scope(design: Design) -> Iterator[Flag]:
 
 
 def _verdict(job: Job, design: Design) -> Iterator[Flag]:
-    candidate, bare = design.candidate, design.bare_roof
-    if candidate is None or bare is None:
+    candidate, alone = design.candidate, design.roof_alone
+    if candidate is None or alone is None:
         return
-    if not bare.holds:
-        text = f"the roof is over before any array: its worst {bare.title} stands at {bare.utilisation:.2f} bare"
+    if not alone.holds:
+        text = (
+            f"The roof fails without the array: its {alone.title} is at {alone.ratio:.2f} of the allowable. "
+            "No attachment spacing cures that: ask the roof maker or the building's engineer"
+        )
         yield Flag("bare_roof_over", "warning", text)
-    weakest, first_minimum = candidate.weakest, wind_alone_utilisation(candidate.demands)
-    if not weakest.holds:
-        text = f"the weakest link is the {weakest.title}, at {weakest.utilisation:.2f} ({weakest.combination}){_would_do(weakest)}"
-        yield Flag("over", "warning", text)
-    if design.exhausted and first_minimum <= 1:
+    controlling, wind_alone = candidate.controlling, wind_alone_utilisation(candidate.demands)
+    if not controlling.holds:
+        yield Flag("over", "warning", _over(controlling))
+    if design.exhausted and wind_alone <= 1:
         yield Flag(
             "nothing_found",
             "warning",
-            f"no pattern was found that holds, nor with this method's remedies; {_air_alone(job, first_minimum)}",
+            "No spacing works here, even staggered, with moved rails or a third rail where the method has them. "
+            f"{_wind_alone(job, wind_alone)}. Move the array, or ask for a higher allowable",
         )
     if design.remedied:
-        text = f"no pattern holds with the options as stated; {design.method.spacing_label(design.layout, job)} does, and is what is shown"
+        text = f"No spacing works with the options as stated; shown is {design.spacing_label}, which holds"
         yield Flag("remedied", "note", text)
-    if first_minimum > 1:
-        text = f"no spacing helps: {_air_alone(job, first_minimum)}; only a stronger roof or a calmer place on it would"
+    if wind_alone > 1:
+        text = (
+            f"{_wind_alone(job, wind_alone)}: no spacing helps. Move the array to a zone with less wind, or ask the "
+            "roof maker to show a higher allowable"
+        )
         yield Flag("no_spacing_helps", "warning", text)
 
 
-def _air_alone(job: Job, first_minimum: float) -> str:
-    """The bound that no layout can go below."""
+def _wind_alone(job: Job, utilisation: float) -> str:
+    """The lower bound of every layout."""
     word = job.roof.fastening_word
-    return f"under the array the air alone asks a {word} for about {first_minimum:.2f} of its allowable, however finely attachments are spread"
+    return f"Wind alone uses {utilisation:.0%} of each {word} under the array, even at the closest spacing"
 
 
-def _would_do(weakest: Check) -> str:
-    """What the weakest link would have to carry as laid out, where that is one number."""
-    if weakest.demand is None or weakest.resistance is None:
-        return ""
-    must, may = (both(value, weakest.dimension) for value in (weakest.demand, weakest.resistance))
-    return f": it would have to carry {must}, and may carry {may}"
+def _over(controlling: Check) -> str:
+    """Which component is over, where, in which combination, and by how much."""
+    load = ""
+    if controlling.demand is not None and controlling.resistance is not None:
+        demand, allowable = (
+            both(value, controlling.dimension) for value in (controlling.demand, controlling.resistance)
+        )
+        load = f": load {demand}, allowable {allowable}"
+    where = f"The {controlling.title} at {controlling.place.name} is over"
+    return f"{where}: {controlling.ratio:.2f} in {controlling.combination}{load}"
 
 
 def _spans(job: Job, design: Design) -> Iterator[Flag]:

@@ -6,9 +6,9 @@ from collections import defaultdict
 
 import pytest
 
-from engine.comparison.bill_figures import bill_rows, cheapest, of_prices
+from engine.comparison.bill_figures import bill_rows, cheapest, price_source
 from engine.comparison.compare import Comparison, compare
-from engine.comparison.figure import Row
+from engine.comparison.figures import value_of
 from support import scenario_of
 
 
@@ -23,14 +23,14 @@ def figures(of: Comparison, column: int) -> dict[str, dict[str, float]]:
     for row in bill_rows(of, "us"):
         value = row.value(of.columns[column])
         if value is not None:
-            found[row.group][row.label] = float(value)
+            found[row.group][row.label(of.scenario.job)] = float(value)
     return found
 
 
 @pytest.mark.parametrize("column", [0, 1, 2])
 def test_parts_add_up_to_what_stands_in_all(comparison: Comparison, column: int) -> None:
     found = figures(comparison, column)
-    in_all = found["in all"]
+    in_all = found["totals"]
     assert sum(found["price, USD"].values()) == pytest.approx(in_all["hardware, USD"])
     assert sum(found["labour"].values()) == pytest.approx(in_all["labour"])
     assert sum(found["mass"].values()) == pytest.approx(in_all["mass"])
@@ -45,7 +45,7 @@ def test_bars_are_counted_by_length(comparison: Comparison) -> None:
     """32 rails of 9 x 1134 mm + 8 x 12.7 mm = 10.308 m, 33.82 ft, from stock of 14 ft: 80 stock lengths."""
     found = figures(comparison, 0)
     assert found["bars to cut"]["33.82 ft"] == 32
-    assert found["bars to cut"]["left over"] == pytest.approx(80 * 14 * 0.3048 - 32 * 10.3076)
+    assert found["bars to cut"]["offcut"] == pytest.approx(80 * 14 * 0.3048 - 32 * 10.3076)
     assert next(value for label, value in found["pieces"].items() if label.endswith("of 14.00 ft")) == 80
     assert "bars to cut" not in figures(comparison, 2)
 
@@ -53,7 +53,7 @@ def test_bars_are_counted_by_length(comparison: Comparison) -> None:
 def test_the_cheapest_has_the_smallest_total(comparison: Comparison) -> None:
     least = cheapest(comparison)
     assert least
-    assert least.total_cost == min(column.total_cost or 0.0 for column in comparison.columns)
+    assert value_of(least, "total_cost") == min(value_of(column, "total_cost") or 0.0 for column in comparison.columns)
 
 
 @pytest.mark.parametrize(("methods", "least"), [(("rail", "tilted_rack"), "tilted_rack"), (("rail",), "rail")])
@@ -65,12 +65,13 @@ def test_what_holds_is_cheapest_before_what_does_not(methods: tuple[str, ...], l
 
 
 def test_prices_are_said_to_be_invented_until_all_are_stated(comparison: Comparison) -> None:
-    assert of_prices(comparison).startswith("Prices, minutes and labour rate are invented")
+    assert price_source(comparison).startswith("Prices, minutes and labour rate are invented")
     own = compare(scenario_of(hardware={"labour_rate": "60 / h"}, methods__direct__spacing="2 per edge"), ("direct",))
-    assert "that the scenario leaves out" in of_prices(own)
+    assert "that the scenario does not state" in price_source(own)
 
 
 def test_a_method_without_a_bill_has_dashes() -> None:
     refused = compare(scenario_of(array__rows=9), ("tilted_rack",))
-    row: Row = next(row for row in bill_rows(refused, "si") if row.label == "modules")
+    job = refused.scenario.job
+    row = next(row for row in bill_rows(refused, "si") if row.label(job) == "modules")
     assert row.cell(refused.columns[0], "si") == "–"

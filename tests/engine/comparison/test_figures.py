@@ -5,9 +5,11 @@ from __future__ import annotations
 import pytest
 
 from engine.comparison.compare import compare
-from engine.comparison.figure import Value, change
-from engine.comparison.figures import rows
+from engine.comparison.figure import Value, change_text
+from engine.comparison.figures import figure_named, table_figures
 from support import scenario_of
+
+SPANS = ("rail_span_limit_m", "roof_span_limit_m")
 
 
 @pytest.mark.parametrize(
@@ -26,18 +28,14 @@ from support import scenario_of
     ],
 )
 def test_changes_are_told_in_words(now: Value, before: Value, dimension: str, words: str) -> None:
-    assert change(now, before, dimension, "us") == words
+    assert change_text(now, before, dimension, "us") == words
 
 
 def test_a_row_tells_its_cell_and_its_change() -> None:
     """A stronger clip lets rails hold: what was over is told against what it was; with nothing before it, a column is new."""
     before = compare(scenario_of(methods__rail__spacing="4 ribs"), ("rail",)).columns[0]
     after = compare(scenario_of(methods__rail__spacing="2 ribs"), ("rail",)).columns[0]
-    row = next(
-        row
-        for row in rows(compare(scenario_of(methods__rail__spacing="2 ribs"), ("rail",)))
-        if row.label == "attachments"
-    )
+    row = figure_named("attachments")
     assert (row.cell(before, "us"), row.cell(after, "us")) == ("160", "288")
     assert row.change(after, before, "us") == "+128 more"
     assert row.change(before, after, "us") == "−128 less"
@@ -46,19 +44,19 @@ def test_a_row_tells_its_cell_and_its_change() -> None:
 
 def test_the_first_row_is_the_verdict() -> None:
     comparison = compare(scenario_of("sparrow_lane"))
-    first, *_ = rows(comparison)
-    assert first.label == "verdict"
+    first, *_ = table_figures()
+    assert first.label(comparison.scenario.job) == "verdict"
     assert [first.cell(column, "us") for column in comparison.columns] == ["HOLDS", "OUTSIDE SCOPE", "HOLDS"]
 
 
 def test_what_it_was_is_told_in_the_units_asked_for() -> None:
-    assert change(None, 2.4384, "length", "si") == "was 2.438 m"
-    assert change(2.0, 1.0, "length", "si") == "+1.000 m more"
+    assert change_text(None, 2.4384, "length", "si") == "was 2.438 m"
+    assert change_text(2.0, 1.0, "length", "si") == "+1.000 m more"
 
 
 def test_a_roof_that_holds_at_no_spacing_is_told_from_a_method_without_spans() -> None:
     """The cold store's rails hold to 8 ft, its clips at no even spacing; modules on seams have no such figure."""
     compared = compare(scenario_of(), ("rail", "direct"))
-    cells = {row.label: [row.cell(column, "us") for column in compared.columns] for row in rows(compared)}
-    assert cells["member could span"] == ["8.00 ft", "–"]
-    assert cells["roof can take"] == ["nowhere", "–"]
+    cells = {key: [figure_named(key).cell(column, "us") for column in compared.columns] for key in SPANS}
+    assert cells["rail_span_limit_m"] == ["8.00 ft", "–"]
+    assert cells["roof_span_limit_m"] == ["none", "–"]

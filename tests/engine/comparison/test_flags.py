@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from engine.comparison.compare import Column, compare
+from engine.comparison.figures import value_of
 from engine.comparison.flags import Flag
 from support import scenario_of
 
@@ -41,9 +42,9 @@ def test_what_the_added_weight_is_of_the_roofs_snow() -> None:
     quiet = {"site__ground_snow": "30 psf", "building__thermal": "heated"}
     found = column("direct", **quiet)
     (flag,) = [flag for flag in found.flags if flag.code == "review_structure"]
-    assert found.dead_load is not None
-    psf = found.dead_load / 47.880259
-    assert flag.text.startswith(f"adds {psf:.1f} psf")
+    assert value_of(found, "dead_load_pa") is not None
+    psf = value_of(found, "dead_load_pa") / 47.880259
+    assert flag.text.startswith(f"The array adds {psf:.1f} psf")
     assert f"{psf / 21:.0%} of the roof's snow" in flag.text
 
 
@@ -60,16 +61,16 @@ def test_less_than_a_twentieth_of_the_roofs_snow_is_not_worth_a_word(snow: str, 
         (
             {"eave": "16 ft"},
             [
-                "24 modules come nearer to the eave than the stated setback of 16.00 ft (4.877 m), the nearest to 15.50 ft"
+                "24 modules are nearer to the eave than the stated setback of 16.00 ft (4.877 m); the nearest is 15.50 ft"
             ],
         ),
         (
             {"rakes": "60 ft"},
-            ["42 modules come nearer to the rakes than the stated setback of 60.00 ft (18.288 m), the nearest to"],
+            ["42 modules are nearer to the rakes than the stated setback of 60.00 ft (18.288 m); the nearest is"],
         ),
         (
             {"ridge": "30 ft"},
-            ["modules come nearer to the ridge than the stated setback of 30.00 ft (9.144 m), the nearest to"],
+            ["modules are nearer to the ridge than the stated setback of 30.00 ft (9.144 m); the nearest is"],
         ),
         ({"eave": "16 ft", "ridge": "30 ft"}, ["to the eave", "to the ridge"]),
     ],
@@ -93,7 +94,7 @@ def test_ends_that_reach_too_far_are_counted_on_both_sides(x: str, ends: int) ->
     """
     changes = {"methods__rail__spacing": "1 ribs", "array__rows": 1, "array__columns": 2, "array__origin": [x, "20 ft"]}
     (flag,) = flags("cantilever", "rail", **changes)
-    assert flag.text.startswith(f"{2 * (1 + ends)} ends reach farther than 0.33 of the span beside them")
+    assert flag.text.startswith(f"{2 * (1 + ends)} overhangs exceed 0.33 of the adjacent span")
 
 
 @pytest.mark.parametrize(
@@ -123,6 +124,6 @@ def test_nothing_is_said_to_be_missing_where_a_pattern_was_found() -> None:
 def test_a_method_that_is_refused_has_no_figures() -> None:
     refused = column("tilted_rack", "plover_terrace")
     assert refused.status == "refused"
-    assert refused.per_module is None
-    assert refused.cost_per_watt is None
-    assert refused.weakest is None
+    assert value_of(refused, "attachments_per_module") is None
+    assert value_of(refused, "cost_per_watt") is None
+    assert refused.controlling is None

@@ -31,13 +31,13 @@ def designs(name: str, **changes: object) -> list[tuple[Column, Design, Schedule
 @pytest.mark.parametrize("name", EVERY)
 def test_the_worst_point_is_the_links_own_figure(name: str) -> None:
     for column, design, attachments, _ in designs(name):
-        checked = {check.link: check.utilisation for check in column.links}
-        assert set(attachments.used) == (
+        checked = {check.link: check.utilisation for check in column.checks.values()}
+        assert set(attachments.ratios) == (
             (set() if design.layout.member.clamped else {"clamp"}) | {"attachment", "rib", "roof_fastening"}
             if checked
             else set()
         )
-        for link, used in attachments.used.items():
+        for link, used in attachments.ratios.items():
             assert used.max() == pytest.approx(checked[link], rel=1e-12), link
 
 
@@ -70,7 +70,7 @@ def test_a_clip_is_told_at_the_points_beside_it() -> None:
             for clip, y in enumerate(demands.fastening_y)
             if not ((others > min(y, attachments.y[number])) & (others < max(y, attachments.y[number]))).any()
         ]
-        assert attachments.used["roof_fastening"][number] == pytest.approx(max(beside), rel=1e-9)
+        assert attachments.ratios["roof_fastening"][number] == pytest.approx(max(beside), rel=1e-9)
 
 
 def test_outside_the_standards_scope_points_have_places_only() -> None:

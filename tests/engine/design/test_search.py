@@ -69,8 +69,8 @@ def test_what_holds_is_the_sparsest_and_what_does_not_the_least_over() -> None:
     first_minimum = fewest_attachments(over, (1, 2, 3, 4))
     assert not isinstance(first_minimum, Refusal)
     patterns = [over.even(spacing, over.field.minimum_attachments) for spacing in (1, 1.5, 2, 2.5, 3, 4)]
-    used = [over.candidate(layout).weakest.used for layout in patterns if not isinstance(layout, Refusal)]
-    assert first_minimum.weakest.used == min(used)
+    used = [over.candidate(layout).controlling.ratio for layout in patterns if not isinstance(layout, Refusal)]
+    assert first_minimum.controlling.ratio == min(used)
 
 
 def test_links_are_checked_once_and_no_farther_than_is_asked() -> None:
@@ -82,11 +82,11 @@ def test_links_are_checked_once_and_no_farther_than_is_asked() -> None:
     assert not candidate.checked
     assert not candidate.holds
     assert {check.link for check in candidate.checked.values()} == {"roof_fastening"}
-    assert candidate.largest_so_far == candidate.weakest.used == pytest.approx(1.66, abs=5e-3)
+    assert candidate.largest_so_far == candidate.controlling.ratio == pytest.approx(1.66, abs=5e-3)
     assert len(candidate.checked) == len(LINKS) == len(candidate.checks)
     first = candidate.checks
-    assert all(one is other for one, other in zip(first, candidate.checks, strict=True))
-    assert [check.link for check in first][-2:] == ["fixed_point", "structure"]
+    assert all(first[key] is check for key, check in candidate.checks.items())
+    assert list(first)[-2:] == ["fixed_point", "structure"]
 
 
 def test_a_search_counts_patterns_with_many_single_points_out() -> None:

@@ -48,10 +48,10 @@ def test_verdicts(spacing: str, changes: dict[str, object], words: str) -> None:
     (column,) = compare(scenario, ("rail",)).columns
     assert column.design
     assert column.design.candidate
-    assert column.weakest
+    assert column.controlling
     said = verdict_sentence(scenario.job, column.design.candidate)
     assert said.startswith(words)
-    assert f"{column.weakest.used:.2f}" in said
+    assert f"{column.controlling.ratio:.2f}" in said
 
 
 def test_a_rib_is_called_so_and_not_by_what_it_does() -> None:

@@ -7,7 +7,9 @@ import pytest
 
 from engine.common.errors import InputError
 from engine.comparison.compare import compare
-from engine.explain.find import Explanation, explain, explain_force
+from engine.comparison.figures import value_of
+from engine.explain.find import Explanation, explain_attachment
+from engine.links.trail import CalculationTrail
 from engine.units import FOOT
 from support import assert_told, scenario_of
 
@@ -17,7 +19,7 @@ def explained(
 ) -> tuple[Explanation, dict[str, float | None]]:
     comparison = compare(scenario_of(name, **changes), (method,))
     column = comparison.columns[0]
-    return explain(comparison, column, attachment), {check.link: check.utilisation for check in column.links}
+    return explain_attachment(column, attachment), {check.link: check.utilisation for check in column.checks.values()}
 
 
 CASES = [
@@ -59,7 +61,7 @@ def test_an_earthquake_is_explained_too() -> None:
 @pytest.mark.parametrize("attachment", [0, 7, 335])
 def test_any_point_can_be_explained(attachment: int) -> None:
     comparison = compare(scenario_of("kestrel_yard"), ("direct",))
-    explanation, design = explain(comparison, comparison.columns[0], attachment), comparison.columns[0].design
+    explanation, design = explain_attachment(comparison.columns[0], attachment), comparison.columns[0].design
     assert design
     seam, y = design.layout.attachments.rib[attachment] + 1, design.layout.attachments.y[attachment] / FOOT
     assert explanation.heading.startswith(
@@ -75,12 +77,14 @@ def test_the_largest_pull_and_the_largest_push_are_told(up: bool) -> None:
     column = comparison.columns[0]
     assert column.design
     assert column.design.candidate
-    told, normal = explain_force(comparison, column, up=up), column.design.candidate.demands.attachment_normal
+    trail, normal = CalculationTrail(column.design.candidate.demands), column.design.candidate.demands.attachment_normal
+    named, steps = trail.largest_force(up=up)
     attachment = int(np.argmin(normal.min(axis=1)) if up else np.argmax(normal.max(axis=1)))
-    assert told.heading.startswith(f"rails: attachment {attachment + 1} on seam")
-    force = column.attachment_up if up else column.attachment_down_load
-    assert force is not None
-    assert told.steps[-1].result.value * 4.4482216152605 == pytest.approx(-force if up else force)
+    assert named == attachment
+    assert trail.attachment_name(attachment).startswith(f"attachment {attachment + 1} on seam")
+    force = value_of(column, "point_load_up_n" if up else "point_load_down_n")
+    assert isinstance(force, float)
+    assert steps[-1].result.value * 4.4482216152605 == pytest.approx(-force if up else force)
 
 
 def test_what_cannot_be_explained_says_why() -> None:

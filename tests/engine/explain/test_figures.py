@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from engine.comparison.compare import compare
-from engine.comparison.figures import rows
-from engine.stories import STORIES, story
+from engine.comparison.figure import no_steps
+from engine.comparison.figures import table_figures
+from engine.explain.find import explain_figure
 from engine.units import System, number, text
 from support import assert_told, scenario_of
 
@@ -18,15 +19,15 @@ NAMES = ("kestrel_yard", "heron_depot", "sparrow_lane", "finch_shed", "plover_te
 def test_every_figure_tells_its_story(name: str, system: System) -> None:
     comparison = compare(scenario_of(name))
     for column in comparison.columns:
-        for row in rows(comparison):
-            told, value = story(comparison, column, row, system), row.value(column)
+        for row in table_figures():
+            told, value = explain_figure(comparison, column, row, system), row.table_value(column)
             if value is None or value in ("not checked", "REFUSED", "OUTSIDE SCOPE"):
                 continue
-            assert told.steps, f"{column.id} {row.label} {told.heading}"
-            assert_told(told.steps, of=row.label)
+            assert told.steps, f"{column.id} {row.label(comparison.scenario.job)} {told.heading}"
+            assert_told(told.steps, of=row.key)
             if not isinstance(value, str) and row.key not in ("rail_span_limit_m", "roof_span_limit_m"):
                 assert told.steps[0].result.value == pytest.approx(number(value, row.dimension, system), rel=1e-9), (
-                    row.label
+                    row.key
                 )
             assert (
                 text(told.steps[0].result.value, "ratio", system) in row.cell(column, system)
@@ -34,14 +35,14 @@ def test_every_figure_tells_its_story(name: str, system: System) -> None:
             )
 
 
-def test_every_row_has_a_story() -> None:
-    assert {row.key for row in rows(compare(scenario_of("kestrel_yard")))} == set(STORIES)
+def test_every_figure_in_a_table_has_an_explanation() -> None:
+    assert all(figure.explain is not no_steps for figure in table_figures())
 
 
 def test_the_clip_is_told_back_to_the_wind_speed() -> None:
     comparison = compare(scenario_of("kestrel_yard"))
-    clip = next(row for row in rows(comparison) if row.key == "roof_fastening")
-    symbols = [step.symbol for step in story(comparison, comparison.columns[0], clip, "us").steps]
+    clip = next(row for row in table_figures() if row.key == "roof_fastening")
+    symbols = [step.symbol for step in explain_figure(comparison, comparison.columns[0], clip, "us").steps]
     assert symbols[:2] == ["used", "u_clip"]
     assert symbols.index("R") < symbols.index("N") < symbols.index("qh")
 
@@ -49,6 +50,6 @@ def test_the_clip_is_told_back_to_the_wind_speed() -> None:
 def test_what_is_not_there_says_why() -> None:
     comparison = compare(scenario_of("sparrow_lane"))
     refused = next(column for column in comparison.columns if column.id == "tilted_rack")
-    told = story(comparison, refused, rows(comparison)[0], "us")
+    told = explain_figure(comparison, refused, table_figures()[0], "us")
     assert not told.steps
     assert "26.57 deg" in told.heading

@@ -6,7 +6,7 @@ import pytest
 
 from engine.common.calculation import SCENARIO, CalculationStep, Confidence, Reference, Term
 from engine.comparison.compare import CAUTIONS, compare
-from engine.explain.find import explain
+from engine.explain.find import explain_attachment
 from engine.explain.print import explained, printed, sources_to_text, step_lines, to_text
 from engine.units import System
 from support import scenario_of
@@ -62,7 +62,7 @@ def test_where_nothing_is_doubtful_it_says_so() -> None:
 @pytest.mark.parametrize("width", [60, 79])
 def test_a_chain_keeps_to_its_system_and_width(width: int) -> None:
     comparison = compare(scenario_of("sparrow_lane"), ("direct",))
-    explanation = explain(comparison, comparison.columns[0])
+    explanation = explain_attachment(comparison.columns[0])
     for system in ("us", "si"):
         lines = to_text(explanation, system, width).splitlines()  # type: ignore[arg-type]
         assert max(map(len, lines)) <= width

@@ -22,7 +22,8 @@ import pandas as pd
 import pytest
 
 from engine.comparison.compare import CAUTIONS, Comparison, compare
-from engine.comparison.figures import in_short
+from engine.comparison.figures import value_of
+from engine.comparison.figures.verdict import summary
 from engine.comparison.roof_plan import plan
 from engine.export.bundle import bundle
 from engine.export.stamp import Stamp, harmless
@@ -121,7 +122,7 @@ def test_the_workbook_equals_the_json(system: str) -> None:
         assert own["mass"] == pytest.approx(number(method["mass_kg"], "mass", system))  # type: ignore[arg-type]
         assert own["total, USD"] == pytest.approx(method["total_cost"])
         if method["status"] != "outside scope":
-            assert own["largest pull"] == pytest.approx(number(method["point_load_up_n"], "force", system))  # type: ignore[arg-type]
+            assert own["largest uplift"] == pytest.approx(number(method["point_load_up_n"], "force", system))  # type: ignore[arg-type]
             assert own["clip"] == pytest.approx(method["fastening_utilisation"])
     used = [link["utilisation"] for method in answer["methods"] for link in method["links"]]
     assert [row[5] for row in sheet(book, "links")[1:]] == pytest.approx(used, nan_ok=True)
@@ -184,7 +185,9 @@ def test_the_schedule_in_both_forms(method: str) -> None:
     np.testing.assert_allclose(frame["from eave [m]"], attachments.y)
     np.testing.assert_allclose(frame["pull [kN]"], -demands.attachment_normal.min(axis=1).clip(max=0) / 1000)
     at_attachments = [
-        check.used for check in column.links if check.link in ("clamp", "attachment", "rib", "roof_fastening")
+        check.ratio
+        for check in column.checks.values()
+        if check.link in ("clamp", "attachment", "rib", "roof_fastening")
     ]
     assert frame["utilisation"].max() == pytest.approx(max(at_attachments))
     assert frame["number"].tolist() == list(range(1, len(attachments) + 1))
@@ -207,8 +210,8 @@ def test_outside_the_scope_nothing_is_claimed() -> None:
 
 
 OVER = {
-    "fixed point": {"roof__fixed_point__in_plane": {"allowable": "40 lb"}},
-    "bare roof": {
+    "panel anchorage": {"roof__fixed_point__in_plane": {"allowable": "40 lb"}},
+    "roof alone": {
         **{"array__rows": 1, "array__columns": 3, "array__origin": ["90 ft", "20 ft"]},
         "roof__fastening__uplift": {"allowable": "280 lb"},
     },
@@ -221,16 +224,18 @@ def test_a_schedule_and_a_plan_say_what_the_whole_method_comes_to(over: str) -> 
     """Where the fixed point alone is over, or the roof before any array, every attachment holds and the method does not."""
     found = compare(scenario_of(**OVER[over]), ("direct",))
     (column,) = found.columns
-    assert (column.status, column.weakest is not None) == ("over", True)
+    assert (column.status, column.controlling is not None) == ("over", True)
     made = {file.name: file.make() for file in bundle(found, Stamp(DAY))}
     frame = pd.read_csv(io.StringIO(str(made["attachments_direct.csv"]))).dropna(subset=["number"])
     assert set(frame["verdict"]) == {"holds"}
     assert set(frame["method verdict"]) == {"over"}
-    assert set(frame["weakest link"]) == {column.weakest.title}
-    assert frame["weakest utilisation"].tolist() == pytest.approx([column.weakest.utilisation] * len(frame))
-    assert frame["bare roof utilisation"].tolist() == pytest.approx([column.bare_roof] * len(frame))
-    said = in_short(column)
-    assert said.startswith("OVER, weakest link ")
+    assert set(frame["weakest link"]) == {column.controlling.title}
+    assert frame["weakest utilisation"].tolist() == pytest.approx([column.controlling.utilisation] * len(frame))
+    assert frame["bare roof utilisation"].tolist() == pytest.approx(
+        [value_of(column, "bare_roof_utilisation")] * len(frame)
+    )
+    said = summary(column)
+    assert said.startswith("OVER, controlling component ")
     assert re.search(rf"{over} \d\.\d\d", said), said
     book = bytes(made["attachments_direct.xlsx"])
     assert ["verdict", said] in sheet(book, "about")

@@ -105,7 +105,7 @@ def test_each_link_ends_at_the_comparisons_figure() -> None:
     comparison = compare(scenario_of("kestrel_yard"))
     page = written("kestrel_yard")
     for column in comparison.columns:
-        for check in column.links:
+        for check in column.checks.values():
             if check.utilisation is not None:
                 assert f"<h3>{column.title}: {check.title}</h3>" in page
                 assert f"{check.utilisation:.4g}" in page

@@ -8,32 +8,28 @@ from typing import Any
 import pytest
 
 from engine.comparison.compare import compare
-from engine.comparison.figures import rows
-from engine.export.json import as_mapping
+from engine.comparison.figures import figure_named
+from engine.comparison.record import comparison_record
 from engine.lessons.figures import fill_in, find_figure
 from support import scenario_of
 
 
 @pytest.fixture(scope="module")
 def shown() -> dict[str, Any]:
-    return as_mapping(compare(scenario_of()))
+    return comparison_record(compare(scenario_of()))
 
 
 @pytest.mark.parametrize("system", ["us", "si"])
 def test_named_figures_read_as_the_comparison_shows_them(shown: dict[str, Any], system: Any) -> None:
-    named = {
-        "attachments": "attachments", "per module": "attachments_per_module", "largest pull": "point_load_up_n", "mass": "mass_kg",
-        "member could span": "rail_span_limit_m", "added weight": "dead_load_pa", "weight on a support": "support_line_load_n_per_m",
-        "labour": "labour_hours", "total, USD": "total_cost", "USD per watt": "cost_per_watt", "clip": "fastening_utilisation",
-        "holes in the roof": "penetrations", "clip ": "links.roof_fastening.utilisation", "evenness": "evenness",
-    }  # fmt: skip
-    answer = compare(scenario_of())
-    labelled = {row.label: row for row in rows(answer)}
-    for label, name in named.items():
-        for column in answer.columns:
-            assert find_figure(shown, f"methods.{column.id}.{name}").text(system) == labelled[label.strip()].cell(
-                column, system
-            ), name
+    keys = (
+        "attachments", "attachments_per_module", "point_load_up_n", "mass_kg", "rail_span_limit_m", "dead_load_pa", "penetrations",
+        "support_line_load_n_per_m", "labour_hours", "total_cost", "cost_per_watt", "fastening_utilisation", "evenness",
+    )  # fmt: skip
+    names = {key: key for key in keys} | {"links.roof_fastening.utilisation": "roof_fastening"}
+    for name, key in names.items():
+        for column in compare(scenario_of()).columns:
+            found = find_figure(shown, f"methods.{column.id}.{name}")
+            assert found.text(system) == figure_named(key).cell(column, system), name
 
 
 @pytest.mark.parametrize(

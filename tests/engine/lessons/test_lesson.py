@@ -160,7 +160,7 @@ WRONG: dict[str, tuple[int, dict[str, Any], str, str]] = {
     "misspelled answer": (1, {"question": {"asks": "?", "answer": "methods.rial.attachments"}}, "steps.1.question", "did you mean 'rail'?"),
     "misspelled last": (1, {"words": "{methods.rail.attachment}"}, "steps.1.words", "did you mean 'attachments'?"),
     "a figure of nothing": (1, {"words": "{}"}, "steps.1.words", "there is no figure ''"),
-    "many figures at once": (1, {"words": "{methods.rail}"}, "steps.1.words", "is no single figure"),
+    "many figures at once": (1, {"words": "{methods.rail}"}, "steps.1.words", "is not a single figure"),
     "unknown study": (1, {"words": "{studies.rial.sentence}"}, "steps.1.words", "did you mean 'rail'?"),
     "an input left out": (1, {"words": "{inputs.roof.edge_strip}"}, "steps.1.words", "'edge_strip' is unknown"),
     "before the first": (1, {"words": "{before.methods.rail.status}"}, "steps.1.words", "no step before the first"),
@@ -180,7 +180,7 @@ WRONG: dict[str, tuple[int, dict[str, Any], str, str]] = {
         "steps.1.question",
         "only numbers can be compared",
     ),
-    "not to be had": (1, {"words": "{methods.direct.rail_span_limit_m}"}, "steps.1.words", "is not to be had"),
+    "not to be had": (1, {"words": "{methods.direct.rail_span_limit_m}"}, "steps.1.words", "has no value"),
 }  # fmt: skip
 
 

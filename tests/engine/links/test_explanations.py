@@ -7,11 +7,12 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from engine.chains import CHAINS
-from engine.chains.bare import bare_fastening
 from engine.comparison.compare import compare
-from engine.comparison.link_figures import LINK_KEYS
-from engine.links.trail import Road
+from engine.links import LINKS
+from engine.links.attachment import explain_attachment
+from engine.links.module import explain_module
+from engine.links.roof_fastening_alone import explain_fastening_alone
+from engine.links.trail import CalculationTrail
 from engine.units import FOOT
 from support import assert_told, scenario_of
 
@@ -42,11 +43,12 @@ def chains(name: str, **changes: object) -> int:
     for column in compare(scenario).columns:
         if column.design is None or column.design.candidate is None:
             continue
-        road = Road(scenario.job, column.design, column.design.candidate)
-        for key, check in zip(LINK_KEYS, column.links, strict=True):
-            if check.utilisation is None or key not in CHAINS:
+        trail = CalculationTrail(column.design.candidate.demands)
+        for link in LINKS:
+            key, check = link.key, column.checks[link.key]
+            if check.utilisation is None or key == "structure":
                 continue
-            steps = CHAINS[key](road, check)
+            steps = link.explain(trail, check)
             assert steps, (column.id, key)
             assert_told(steps, of=(column.id, key))
             if steps and "W" in check.combination and key not in ("structure", "fixed_point"):
@@ -74,20 +76,20 @@ def test_the_bare_roof_is_told_from_a_fastenings_own_area(name: str) -> None:
     design = compare(scenario, ("direct",)).columns[0].design
     assert design
     assert design.candidate
-    assert design.bare_roof
-    road, bare = Road(scenario.job, design, design.candidate), design.candidate.demands.roof.without_array
+    assert design.roof_alone
+    trail, bare = CalculationTrail(design.candidate.demands), design.candidate.demands.roof.without_array
     for place, check, case in (
-        (np.argmin(bare), design.bare_roof, "B_W_up"),
-        (np.argmax(bare), replace(design.bare_roof, utilisation=0.0), "B_S"),
+        (np.argmin(bare), design.roof_alone, "B_W_up"),
+        (np.argmax(bare), replace(design.roof_alone, utilisation=0.0), "B_S"),
     ):
         rib, level, number = map(int, np.unravel_index(place, bare.shape))
-        steps = bare_fastening(road, check, rib, level, number)
+        steps = explain_fastening_alone(trail, check, rib, level, number)
         assert steps[0].result.value == pytest.approx(design.candidate.demands.roof.area[rib, level] / FOOT**2)
         assert_told(steps)
         symbols = [step.symbol for step in steps]
         assert symbols[0] == "A_f"
         assert any(symbol.startswith(case) for symbol in symbols)
-        assert symbols[-1] == ("u_bare" if scenario.job.roof.floats else "Ra")
+        assert symbols[-1] == ("u_roof_alone" if scenario.job.roof.floats else "Ra")
 
 
 def test_what_pulls_an_attachment_across_its_rib_is_told() -> None:
@@ -99,8 +101,8 @@ def test_what_pulls_an_attachment_across_its_rib_is_told() -> None:
     column = compare(scenario, ("rail",)).columns[0]
     assert column.design
     assert column.design.candidate
-    check = next(check for check in column.links if check.link == "attachment")
-    steps = CHAINS["attachment"](Road(scenario.job, column.design, column.design.candidate), check)
+    check = next(check for check in column.checks.values() if check.link == "attachment")
+    steps = explain_attachment(CalculationTrail(column.design.candidate.demands), check)
     assert_told(steps)
     assert steps[-1].terms["X"].value > 0
     assert steps[-1].terms["Xa"].value == pytest.approx(20)
@@ -113,8 +115,8 @@ def test_a_modules_wind_is_told_back_to_the_velocity_pressure() -> None:
     column = compare(scenario, ("rail",)).columns[0]
     assert column.design
     assert column.design.candidate
-    road = Road(scenario.job, column.design, column.design.candidate)
-    steps = CHAINS["module"](road, next(check for check in column.links if check.link == "module"))
+    trail = CalculationTrail(column.design.candidate.demands)
+    steps = explain_module(trail, column.checks["module"])
     symbols = [step.symbol for step in steps]
     wind = next(number for number, symbol in enumerate(symbols) if symbol.startswith("p_W"))
     assert symbols.index("qh") < wind

@@ -22,13 +22,13 @@ def test_pull_and_shear_count_together() -> None:
     assert column.design
     assert column.design.candidate
     demands = column.design.candidate.demands
-    check = next(check for check in column.links if check.link == "roof_fastening")
+    check = next(check for check in column.checks.values() if check.link == "roof_fastening")
     pull = np.maximum(-demands.fastening, 0.0)
     shear = np.abs(demands.panel_in_plane)[:, None, :] / len(demands.fastening_y)
     # one #12 screw, 24 ga sheet at 95 % of 0.0239 in, 80 ksi counted as 60: 0.90 t d'w Fu / 2.90, the lower of the two sets
     can = 0.90 * 0.0239 * 0.95 * 0.5 * 60.0 / 2.90 * 1000 * 4.4482216
     assert check.utilisation == pytest.approx((pull / can + shear / (260 * 4.4482216)).max(), rel=1e-6)
-    assert "pulled and sheared" in check.place.name
+    assert "uplift and shear" in check.place.name
 
 
 def test_bare_snow_shears_the_screws_before_any_array() -> None:
@@ -46,26 +46,26 @@ def test_bare_snow_shears_the_screws_before_any_array() -> None:
     np.testing.assert_allclose(demands.roof.in_plane_without_array[1:-1, which], by_hand, rtol=1e-6)
     weak = workshop("direct", roof__fastening__in_plane={"allowable": "20 lb"}).design
     assert weak
-    assert weak.bare_roof
-    assert weak.bare_roof.place.name.endswith("without the array")
+    assert weak.roof_alone
+    assert weak.roof_alone.place.name.endswith("without the array")
     can = 0.90 * 0.0239 * 0.95 * 0.5 * 60.0 / 2.90 * 1000 * 4.4482216
     shear = demands.roof.in_plane_without_array[:, None, :] / 7 / (20 * 4.4482216)
-    assert weak.bare_roof.utilisation == pytest.approx(
+    assert weak.roof_alone.utilisation == pytest.approx(
         (np.maximum(-demands.roof.without_array, 0.0) / can + shear).max(), rel=1e-6
     )
 
 
 def test_without_a_shear_strength_it_says_so() -> None:
     column = workshop("direct", roof__fastening__in_plane=None)
-    assert any("shear from what slides" in flag.text for flag in column.flags)
+    assert any("along-slope shear not checked" in flag.text for flag in column.flags)
 
 
 def test_a_fixed_panel_has_no_fixed_point() -> None:
     """What slides is told all the same."""
     column = workshop("direct")
-    check = next(check for check in column.links if check.link == "fixed_point")
+    check = next(check for check in column.checks.values() if check.link == "fixed_point")
     assert check.utilisation is None
-    assert "own screws" in check.note
+    assert "panel screws" in check.note
     assert column.design
     assert column.design.candidate
     assert check.demand == np.abs(column.design.candidate.demands.panel_in_plane).max()
@@ -84,7 +84,7 @@ def test_brackets_through_the_sheet_stand_over_supports_and_bypass_it() -> None:
     demands, attachments = met.design.candidate.demands, met.design.layout.attachments
     assert np.abs(attachments.y[:, None] - demands.fastening_y).min(axis=1).max() < 1e-9
     assert not demands.fastening_from_attachments.any()
-    assert met.bare_roof is not None
+    assert met.design.roof_alone is not None
 
 
 def test_a_third_rail_stands_over_a_support_in_the_middle_half() -> None:

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from engine.common.errors import InputError
 from engine.comparison.compare import Column, compare
+from engine.comparison.figures import value_of
 from engine.load_path.demands import Demands
 from engine.statics.rib_supports import group_ribs
 from support import scenario_of
@@ -31,8 +32,8 @@ def demands_of(column: Column) -> Demands:
 
 
 def used(column: Column) -> float:
-    assert column.bare_roof is not None
-    return column.bare_roof
+    assert value_of(column, "bare_roof_utilisation") is not None
+    return value_of(column, "bare_roof_utilisation")
 
 
 def test_where_fastenings_stand() -> None:
@@ -67,7 +68,8 @@ def test_what_the_bare_roof_asks_by_hand() -> None:
 def test_a_tested_strength_stays_what_it_is() -> None:
     """Closer than tested is no gain: R belongs to the fastening."""
     even, close = (
-        next(check for check in direct(**changes).links if check.link == "roof_fastening") for changes in ({}, CLOSE)
+        next(check for check in direct(**changes).checks.values() if check.link == "roof_fastening")
+        for changes in ({}, CLOSE)
     )
     assert close.resistance == even.resistance
 
@@ -89,7 +91,7 @@ def test_it_is_the_corner_that_gains() -> None:
 def test_its_mirror_image_asks_the_same() -> None:
     wide = 24 * 1722 / 304.8 + 23 * 0.5 / 12
     left, right = (direct(**CLOSE, array__origin=[f"{x:.9f} ft", "15.5 ft"]) for x in (6.3, 220 - 6.3 - wide))
-    for check, image in zip(left.links, right.links, strict=True):
+    for check, image in zip(left.checks.values(), right.checks.values(), strict=True):
         if check.utilisation is not None:
             assert image.utilisation == pytest.approx(check.utilisation, rel=1e-6), check.link
     np.testing.assert_allclose(
@@ -106,7 +108,7 @@ def test_screws_share_what_slides_by_how_many_there_are() -> None:
     demands = demands_of(column)
     count = demands.is_fastened.sum(axis=1)
     assert count[demands.rib < 5].min() > count[demands.rib > 5].max()
-    check = next(check for check in column.links if check.link == "roof_fastening")
+    check = next(check for check in column.checks.values() if check.link == "roof_fastening")
     can = 0.90 * 0.0239 * 0.95 * 0.5 * 60.0 / 2.90 * 1000 * POUND
     shear = (
         np.where(demands.is_fastened, 1 / count[:, None], 0.0)[..., None] * np.abs(demands.panel_in_plane)[:, None, :]

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from engine.comparison.compare import Column, compare
+from engine.comparison.figures import value_of
 from engine.load_path.demands import Demands
 from engine.load_path.transfer import ClampLoads, effective_area, member_areas
 from support import scenario_of
@@ -130,9 +131,9 @@ def test_what_hangs_beneath_a_link_does_not_hold_it_down(method: str, beneath: s
 def test_evenness_is_the_mean_pull_over_the_largest() -> None:
     of = column("direct")
     pulls = -np.minimum(demands(of).attachment_normal, 0.0).min(axis=1)
-    assert of.evenness == pytest.approx(pulls.mean() / pulls.max())
-    assert of.attachment_up == pytest.approx(pulls.max())
-    assert of.attachment_down_load == pytest.approx(np.maximum(demands(of).attachment_normal, 0.0).max())
+    assert value_of(of, "evenness") == pytest.approx(pulls.mean() / pulls.max())
+    assert value_of(of, "point_load_up_n") == pytest.approx(pulls.max())
+    assert value_of(of, "point_load_down_n") == pytest.approx(np.maximum(demands(of).attachment_normal, 0.0).max())
 
 
 def test_what_slides_on_a_panel_comes_from_its_points_and_what_is_beside_them() -> None:

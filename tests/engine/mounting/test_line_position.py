@@ -37,7 +37,7 @@ def test_a_rail_moves_within_its_clamp_zone() -> None:
 def test_modules_on_seams_cannot_move_and_are_flagged() -> None:
     direct = column("direct", "6 in")
     flag = next(flag for flag in direct.flags if flag.code == "near_clip")
-    assert flag.text.startswith(f"{int((from_clips(direct) < 6 * 0.0254).sum())} attachments stand closer")
+    assert flag.text.startswith(f"{int((from_clips(direct) < 6 * 0.0254).sum())} attachments are closer")
 
 
 @pytest.mark.parametrize("method", ["rail", "direct"])

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from engine.comparison.compare import Column, compare
+from engine.comparison.figures import value_of
 from engine.mounting.interface import Refusal
 from engine.mounting.lines_up_slope import RailsUpSlope, best_ribs
 from support import scenario_of
@@ -46,7 +47,7 @@ def test_steps_and_supports() -> None:
     assert over.design
     supports = (over.design.layout.attachments.y - 6 * INCH) / (4 * FOOT)
     np.testing.assert_allclose(supports, np.round(supports), atol=1e-9)
-    assert (step.spacing, over.spacing) == ("every step", "every support")
+    assert (value_of(step, "spacing"), value_of(over, "spacing")) == ("every step", "every support")
 
 
 def test_steps_lie_in_the_middle_of_the_array() -> None:
@@ -72,7 +73,7 @@ def test_counting_is_a_matter_of_columns() -> None:
     """Eight columns of four modules, two rails each: never fewer than 2 x (32 + 8) points; clamps at five edges of 16 rails."""
     column = rails()
     assert column.design
-    assert (column.modules, column.minimum) == (32, 80)
+    assert (value_of(column, "modules"), value_of(column, "attachments_minimum")) == (32, 80)
     pieces = {item.part: item.quantity for item in column.design.bill.items}
     assert (pieces["end_clamp"], pieces["middle_clamp"]) == (2 * 16, 3 * 16)
     long = 4 * 1134 / 304.8 + 3 * 0.5 / 12
@@ -118,7 +119,7 @@ def test_purlins_too_far_apart_for_the_count_rule_are_said() -> None:
     column = rails(hardware__bracket="structure")
     assert column.status == "refused"
     assert "even on every support the lines have 64 attachments and the count rule asks for 80" in column.flags[0].text
-    assert rails(hardware__bracket="structure", methods__rail__rails_per_row=3).attachments == 96
+    assert value_of(rails(hardware__bracket="structure", methods__rail__rails_per_row=3), "attachments") == 96
 
 
 def test_a_rib_outside_the_zone_is_refused_by_how_much_it_misses() -> None:
@@ -144,7 +145,7 @@ def test_what_slides_presses_the_lower_clamp_and_lifts_the_upper() -> None:
 
 def test_rails_break_at_their_longest_run() -> None:
     column = rails(hardware__rail={"longest_run": "8 ft"})
-    assert column.runs == 16
+    assert value_of(column, "runs") == 16
     assert column.design
     assert max(lines.length for lines in column.design.layout.lines) <= 8 * FOOT
 
@@ -164,7 +165,7 @@ def test_its_mirror_image_asks_the_same() -> None:
     """The roof is 80 ft long with ribs at every foot: an array of the same width as far from the right rake."""
     wide = 8 * 1722 / 304.8 + 7 * 0.5 / 12
     left, right = rails(), rails(array__origin=[f"{80 - 16 - wide:.9f} ft", "4 ft"])
-    assert left.attachments == right.attachments
-    for check, image in zip(left.links, right.links, strict=True):
+    assert value_of(left, "attachments") == value_of(right, "attachments")
+    for check, image in zip(left.checks.values(), right.checks.values(), strict=True):
         if check.utilisation is not None:
             assert image.utilisation == pytest.approx(check.utilisation, rel=1e-6), check.link

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from engine.comparison.compare import compare
+from engine.comparison.figures import value_of
 from engine.scenario.vary import bounds_at, number_at, with_change
 from engine.strength import strength
 from engine.studies.headroom import find_root, headroom
@@ -24,9 +25,9 @@ def test_at_the_wind_speed_found_the_weakest_link_is_just_used_up() -> None:
         wind = found.reaches[0]
         assert wind.at is not None
         column = compare(scenario_of(**FIXED, site__wind_speed=f"{wind.at / MPH:.6f} mph"), (found.id,)).columns[0]
-        assert column.weakest is not None
-        assert column.weakest.title == wind.link
-        assert column.weakest.utilisation == pytest.approx(1.0, abs=2e-4)
+        assert column.controlling is not None
+        assert column.controlling.title == wind.link
+        assert column.controlling.utilisation == pytest.approx(1.0, abs=2e-4)
 
 
 def test_the_clip_needed_at_the_rails_own_span_by_hand() -> None:
@@ -34,9 +35,9 @@ def test_the_clip_needed_at_the_rails_own_span_by_hand() -> None:
     by_span = compare(scenario_of(methods__rail__spacing="rail span"), ("rail",)).columns[0]
     needed = headroom(compare(scenario_of(), ("rail",)))[0].needed
     assert needed is not None
-    assert by_span.fastening is not None
+    assert value_of(by_span, "fastening_utilisation") is not None
     assert needed.stated / POUND_FORCE == pytest.approx(350, rel=1e-9)
-    assert needed.needed / POUND_FORCE == pytest.approx(350 * by_span.fastening, rel=1e-3)
+    assert needed.needed / POUND_FORCE == pytest.approx(350 * value_of(by_span, "fastening_utilisation"), rel=1e-3)
 
 
 def test_snow_that_nothing_can_be_said_about() -> None:
@@ -53,8 +54,8 @@ def test_without_snow_it_is_found_how_much_there_may_be() -> None:
     assert snow.stated == 0
     assert snow.at is not None
     column = compare(scenario_of(**quiet | {"site__ground_snow": f"{snow.at / PSF:.9f} psf"}), ("direct",)).columns[0]
-    assert column.weakest is not None
-    assert max(column.weakest.used, column.bare_roof or 0) == pytest.approx(1.0, abs=1e-3)
+    assert column.controlling is not None
+    assert max(column.controlling.ratio, value_of(column, "bare_roof_utilisation") or 0) == pytest.approx(1.0, abs=1e-3)
 
 
 def test_each_input_is_changed_and_nothing_else() -> None:
@@ -98,10 +99,10 @@ def test_effects_are_ranked_and_agree_with_a_scenario_changed_by_hand() -> None:
     assert moves == sorted(moves, reverse=True)
     wind = next(effect for effect in found.effects if effect.perturbation.input.path == "site.wind_speed")
     windier = compare(scenario_of(**FIXED, site__wind_speed="115.5 mph"), ("direct",)).columns[0]
-    assert windier.weakest is not None
+    assert windier.controlling is not None
     assert wind.up is not None
-    assert wind.up.used == pytest.approx(windier.weakest.utilisation, rel=1e-9)
-    assert wind.up.attachments == windier.attachments
+    assert wind.up.used == pytest.approx(windier.controlling.utilisation, rel=1e-9)
+    assert wind.up.attachments == value_of(windier, "attachments")
 
 
 @pytest.mark.parametrize(("power", "root"), [(1, 0.5), (2, 0.5**0.5), (6, 0.5 ** (1 / 6))])

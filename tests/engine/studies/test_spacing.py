@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from engine.comparison.compare import compare
+from engine.comparison.figures import value_of
 from engine.export.study import as_mapping, to_text
 from engine.studies.spacing import SpacingStudy, study
 from support import scenario_of
@@ -36,7 +37,7 @@ def test_the_roof_gives_out_well_before_the_rail(studies: dict[str, SpacingStudy
         "seam bending": "every 3rd seam",
         "attachment": "every 4th seam",
         "rail": "every 5th seam",
-        "fixed point": "every 7th seam",
+        "panel anchorage": "every 7th seam",
     }
     assert rail.sentence == "the rail holds to 8.00 ft (2.438 m), the roof at no even spacing"
 
@@ -46,11 +47,13 @@ def test_one_point_of_the_study_is_the_comparisons_own(studies: dict[str, Spacin
     (fixed,) = compare(scenario_of(methods__rail__spacing="4 ribs"), ("rail",)).columns
     row = studies["rail"].rows[3]
     assert (row.attachments, row.attachment_up, row.hardware_cost) == (
-        fixed.attachments,
-        fixed.attachment_up,
-        fixed.hardware_cost,
+        value_of(fixed, "attachments"),
+        value_of(fixed, "point_load_up_n"),
+        value_of(fixed, "hardware_cost"),
     )
-    assert [check.utilisation for check in row.links] == [check.utilisation for check in fixed.links]
+    assert [check.utilisation for check in row.checks.values()] == [
+        check.utilisation for check in fixed.checks.values()
+    ]
 
 
 def test_every_spacing_says_in_plain_words_what_holds(studies: dict[str, SpacingStudy]) -> None:
@@ -60,7 +63,7 @@ def test_every_spacing_says_in_plain_words_what_holds(studies: dict[str, Spacing
     assert studies["tilted_rack"].rows[1].sentence == "Everything holds: at most 0.96 of what the clip may carry."
     (terrace,) = study(scenario_of("plover_terrace"), ("rail",))
     assert terrace.rows[5].sentence == "The roof holds, the rail does not: 2.18 times what it may carry."
-    assert terrace.rows[0].sentence == "The rail holds, the fixed point does not: 1.24 times what it may carry."
+    assert terrace.rows[0].sentence == "The rail holds, the panel anchorage does not: 1.24 times what it may carry."
 
 
 @pytest.mark.parametrize("method", ["rail", "tilted_rack", "direct"])
@@ -114,7 +117,7 @@ def test_the_forms_say_the_same(studies: dict[str, SpacingStudy]) -> None:
     for plain, each in zip(as_mapping(tuple(studies.values())), studies.values(), strict=True):
         assert [row["attachments"] for row in plain["spacings"]] == [row.attachments for row in each.rows]
         for row in each.rows:
-            for check in row.links:
+            for check in row.checks.values():
                 if check.utilisation is not None:
                     assert f"{check.utilisation:.2f}" in written
 

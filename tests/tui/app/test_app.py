@@ -12,14 +12,15 @@ from textual.pilot import Pilot
 from textual.widgets import Input, Static
 
 from engine.comparison.compare import compare
-from engine.comparison.figures import rows
-from engine.comparison.link_figures import USED
+from engine.comparison.figures import table_figures
+from engine.comparison.figures.utilisation import HELP
 from support import SCENARIOS
 from support.opened_app import settled
 from tui.app.app import Bench
 from tui.model.session import Session
 from tui.model.state import Question, State
 from tui.render import text_pages
+from tui.render.comparison import LABEL
 from tui.render.text_pages import why
 from tui.screens.ask import Ask
 from tui.screens.export import Export
@@ -73,10 +74,12 @@ async def test_every_figure_on_the_screen_is_the_comparisons(size: tuple[int, in
         answer = compare(app.state.session.scenario())
         for system in ("us", "si"):
             text = shown(app)
-            for row in rows(answer):
-                line = next(line for line in text.splitlines() if line.startswith(row.label.ljust(20)))
+            for row in table_figures():
+                line = next(
+                    line for line in text.splitlines() if line.startswith(row.label(answer.scenario.job).ljust(LABEL))
+                )
                 cells = [row.cell(column, system) for column in answer.columns]
-                assert line[20:].split() == " ".join(cells).split(), line
+                assert line[LABEL:].split() == " ".join(cells).split(), line
             await pilot.press("u")
             await settled(pilot)
 
@@ -207,8 +210,8 @@ async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:
         text = str(app.screen.query_one(Static).render())
         for command in app.commands_on(app.main):
             assert command.help in text
-        for row in rows(compare(app.state.session.scenario())):
-            assert row.help.removesuffix(f"; {USED}") in text
+        for row in table_figures():
+            assert row.help(app.state.comparison.scenario.job).removesuffix(f"; {HELP}") in text
         _nothing_twice(text)
         await pilot.press("escape", "i", "question_mark")
         assert "what the job is called" in str(app.screen.query_one(Static).render())
@@ -372,8 +375,10 @@ async def test_a_baseline_is_kept_compared_with_and_dropped_by_one_key() -> None
         await type_anew(pilot, "170 mph")
         assert before is not None
         assert app.state.comparison is not None
-        for row in rows(app.state.comparison):
-            line = next(line for line in shown(app).splitlines() if line.startswith(row.label.ljust(20)))
+        for row in table_figures():
+            line = next(
+                line for line in shown(app).splitlines() if line.startswith(row.label(before.scenario.job).ljust(LABEL))
+            )
             below = shown(app).splitlines()[shown(app).splitlines().index(line) + 1]
             changes = [row.change(column, before.column(column.id), "us") for column in app.state.comparison.columns]
             if set(changes) != {"same"}:
@@ -387,7 +392,7 @@ async def test_a_baseline_is_kept_compared_with_and_dropped_by_one_key() -> None
 async def test_the_comparison_is_walked_figure_by_figure() -> None:
     async with bench((80, 24)) as (app, pilot):
         assert app.state.comparison is not None
-        pane, all_rows = app.main.query_one(ComparisonPane), rows(app.state.comparison)
+        pane, all_rows = app.main.query_one(ComparisonPane), table_figures()
         for row in all_rows[:-1]:
             assert pane.row is not None
             assert pane.row.label == row.label
@@ -461,7 +466,7 @@ async def test_finding_out_why_from_the_figure_back_to_the_wind_speed(size: tupl
 async def test_every_figure_answers_why() -> None:
     state = State(session(), compare(session().scenario()))
     assert state.comparison is not None
-    for row in rows(state.comparison):
+    for row in table_figures():
         for column in state.comparison.columns:
             told = str(why(state, Question(column.id, row.key), 76))
             assert max(map(len, told.splitlines())) <= 76

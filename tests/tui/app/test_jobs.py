@@ -9,8 +9,8 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from engine.comparison.compare import compare
-from engine.comparison.figures import STATUS_WORDS
-from engine.export.json import as_mapping
+from engine.comparison.figures.verdict import STATUS_WORDS
+from engine.comparison.record import comparison_record
 from engine.units import text
 from support import SCENARIOS, scenario_of
 from support.opened_app import opened, seen, settled
@@ -52,7 +52,7 @@ async def test_choose_a_method() -> None:
         verdict = next(line for line in compared(app).splitlines() if line.startswith("verdict"))
         statuses = [
             method["status"]
-            for method in as_mapping(compare(scenario_of("sparrow_lane", site__wind_speed="170 mph")))["methods"]
+            for method in comparison_record(compare(scenario_of("sparrow_lane", site__wind_speed="170 mph")))["methods"]
         ]
         assert verdict.split()[1:] == " ".join(STATUS_WORDS[status] for status in statuses).split()
         assert "over" in statuses
@@ -67,7 +67,7 @@ async def test_find_why() -> None:
         await press(pilot, "down", "enter")
         assert isinstance(app.screen, Reading)
         said = seen(app, "#text")
-        weakest = as_mapping(compare(scenario_of("finch_shed")))["methods"][0]
+        weakest = comparison_record(compare(scenario_of("finch_shed")))["methods"][0]
         used = text(weakest["weakest_utilisation"], "ratio", "us")
         assert f"weakest link {weakest['weakest_title']} {used}" in " ".join(said.split())
         assert "95 mph" in said
@@ -111,6 +111,6 @@ async def test_export(tmp_path: Path) -> None:
         out = tmp_path / "for_the_engineer"
         await press(pilot, "e", "home", *["delete"] * 40, *str(out), "enter")
         assert app.screen is app.main
-        shown = as_mapping(compare(scenario_of("sparrow_lane")))
+        shown = comparison_record(compare(scenario_of("sparrow_lane")))
         written = json.loads((out / "comparison.json").read_text(encoding="utf-8"))
         assert {key: written[key] for key in shown} == json.loads(json.dumps(shown))

@@ -12,6 +12,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input, Static
 from textual.widgets._footer import FooterKey
 
+from engine.comparison.figures import value_of
 from engine.lessons.answers import AnsweredStep
 from engine.lessons.file import SCREENS
 from support.opened_app import SIZES, settled
@@ -87,7 +88,9 @@ async def test_the_figures_in_the_bench_are_the_answers() -> None:
     async with lesson(path_of("how_often")) as (app, pilot):
         await press(pilot, "enter", "enter", "full_stop", "enter", "enter")
         assert app.state.comparison
-        assert [column.attachments for column in app.state.comparison.columns if column.id == "direct"] == [8]
+        assert [
+            value_of(column, "attachments") for column in app.state.comparison.columns if column.id == "direct"
+        ] == [8]
 
 
 async def test_a_trainer_may_leave_the_path_try_something_and_return() -> None:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from engine.comparison.bill_figures import bill_rows, of_prices
+from engine.comparison.bill_figures import bill_rows, price_source
 from engine.comparison.compare import compare
-from engine.comparison.figures import STATUS_WORDS, rows
-from engine.comparison.link_figures import LINK_KEYS
-from engine.export.json import as_mapping
+from engine.comparison.figures import table_figures
+from engine.comparison.figures.verdict import STATUS_WORDS
+from engine.comparison.record import comparison_record
+from engine.links import LINKS
 from engine.units import text
 from support import SCENARIOS, scenario_of
 from support.opened_app import SIZES, opened, seen, settled
@@ -20,11 +21,11 @@ PART = {"N": "force", "Pa": "pressure", "N m": "moment", "m": "small length"}
 
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_chain_is_the_comparisons(size: tuple[int, int]) -> None:
-    methods = as_mapping(compare(scenario_of()))["methods"]
+    methods = comparison_record(compare(scenario_of()))["methods"]
     async with opened("kestrel_yard", size, "l") as (app, pilot):
         for method in methods:
             shown = seen(app).splitlines()
-            for link, check in zip(method["links"], app.state.column.links, strict=True):
+            for link, check in zip(method["links"], app.state.column.checks.values(), strict=True):
                 line = next(line for line in shown[3:] if line[2:].startswith(check.title))
                 if link["utilisation"] is None:
                     assert "not checked" in line
@@ -56,12 +57,13 @@ async def test_the_weakest_link_is_named_until_another_is_chosen() -> None:
 async def test_every_link_tells_its_own_story(key: str) -> None:
     async with opened("kestrel_yard", (80, 24), "l", *["up"] * 5) as (app, pilot):
         assert app.state.column
-        for name, check in zip(LINK_KEYS, app.state.column.links, strict=True):
+        for link in LINKS:
+            name, check = link.key, app.state.column.checks[link.key]
             assert app.screen.question().row == name
             assert f"▸ {check.title}" in seen(app)
             await pilot.press(key)
             await settled(pilot)
-            label = next(row.label for row in rows(app.state.comparison) if row.key == name)
+            label = next(row.label(app.state.comparison.scenario.job) for row in table_figures() if row.key == name)
             assert seen(app, "#text").startswith(f"{app.state.column.title}: {label} ")
             await pilot.press("escape", "down")
 
@@ -79,7 +81,7 @@ async def test_a_method_without_a_chain_says_why(size: tuple[int, int]) -> None:
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_bill_is_the_comparisons_with_differences(size: tuple[int, int]) -> None:
     answer = compare(scenario_of())
-    methods = {method["method"]: method for method in as_mapping(answer)["methods"]}
+    methods = {method["method"]: method for method in comparison_record(answer)["methods"]}
     async with opened("kestrel_yard", size, "b") as (app, pilot):
         shown = seen(app).splitlines()
         for row in bill_rows(answer, "us"):
@@ -129,4 +131,4 @@ def _in_order(cells: list[str], line: str) -> bool:
 
 async def test_prices_of_ones_own_are_not_called_invented() -> None:
     own = compare(scenario_of(hardware={"labour_rate": "60 / h"}))
-    assert of_prices(own) == "Prices, minutes and labour rate that the scenario leaves out are invented."
+    assert price_source(own) == "Prices, minutes and labour rate that the scenario leaves out are invented."

@@ -90,7 +90,7 @@ def _is_shown(app: Bench, drawn: Plan, attachment: int) -> None:
         f"pull {text(float(attachments.up[attachment]), 'force', 'us')}, push {text(float(attachments.down[attachment]), 'force', 'us')}"
         in said
     )
-    for used in attachments.used.values():
+    for used in attachments.ratios.values():
         assert text(float(used[attachment]), "ratio", "us") in said
 
 

@@ -9,16 +9,17 @@ import pytest
 from textual.widgets import Digits, Static
 
 from engine.comparison.compare import compare
-from engine.comparison.figure import Row
-from engine.comparison.figures import STATUS_WORDS, rows
-from engine.comparison.link_figures import LINK_KEYS
-from engine.export.json import as_mapping
-from engine.export.study import as_mapping as study_as_mapping
+from engine.comparison.figure import Figure
+from engine.comparison.figures import table_figures
+from engine.comparison.figures.verdict import STATUS_WORDS
+from engine.comparison.record import comparison_record
+from engine.links import LINKS
 from engine.studies.spacing import study
 from engine.units import System, text
 from support import scenario_of
 from support.opened_app import SIZES, opened, seen, settled
 from tui.app.app import Bench
+from tui.render.comparison import LABEL
 from tui.screens.roof_plan import RoofPlan
 from tui.widgets.comparison import ComparisonPane
 
@@ -31,25 +32,25 @@ Method = dict[str, Any]
 
 
 def methods_of(scenario: str) -> list[Method]:
-    methods: list[Method] = as_mapping(compare(scenario_of(scenario)))["methods"]
+    methods: list[Method] = comparison_record(compare(scenario_of(scenario)))["methods"]
     return methods
 
 
-def cell(row: Row, method: Method, system: System) -> str:
+def cell(row: Figure, method: Method, system: System) -> str:
     """A row's figure, from the JSON of a method alone."""
     if row.key == "status":
         return STATUS_WORDS[method["status"]]
     if row.key == "weakest_link":
         used = method["weakest_utilisation"]
         return "–" if used is None else f"{method['weakest_title']} {text(used, 'ratio', system)}"
-    if row.key in LINK_KEYS:
+    if row.key in (keys := [link.key for link in LINKS]):
         if not method["links"]:
             return "–"
-        used = method["links"][LINK_KEYS.index(row.key)]["utilisation"]
+        used = method["links"][keys.index(row.key)]["utilisation"]
         return "not checked" if used is None else text(used, "ratio", system)
     value, limits = method[row.key], ("rail_span_limit_m", "roof_span_limit_m")
     if row.key in limits and value is None and any(method[limit] is not None for limit in limits):
-        return "nowhere"
+        return "none"
     return value if isinstance(value, str) else text(value, row.dimension, system)
 
 
@@ -78,16 +79,16 @@ def table(lines: list[str], methods: list[Method], label: int) -> dict[tuple[str
 @pytest.mark.parametrize("scenario", SCENARIOS)
 async def test_the_comparison(scenario: str, size: tuple[int, int]) -> None:
     answer = compare(scenario_of(scenario))
-    plain = as_mapping(answer)
+    plain = comparison_record(answer)
     async with opened(scenario, size) as (app, pilot):
         for system in SYSTEMS:
             shown = str(app.main.query_one(ComparisonPane).query_one(Static).render())
-            cells = table(shown.splitlines(), plain["methods"], 20)
-            assert len(cells) == len(rows(answer))
-            for row in rows(answer):
-                assert cells[(row.group, row.label)] == [cell(row, method, system) for method in plain["methods"]], (
-                    row.label
-                )
+            cells = table(shown.splitlines(), plain["methods"], LABEL)
+            assert len(cells) == len(table_figures())
+            for row in table_figures():
+                assert cells[(row.group, row.label(answer.scenario.job))] == [
+                    cell(row, method, system) for method in plain["methods"]
+                ], row.label
             for load in plain["loads"]:
                 assert f"{load['name']} {text(load['value'], load['quantity'], system)}" in " ".join(shown.split())
             await pilot.press("u")
@@ -175,7 +176,7 @@ async def test_the_chosen_attachment_of_the_plan(size: tuple[int, int]) -> None:
                 assert f"push {text(method['point_load_down_n'], 'force', system)}" in at(
                     app, int(np.argmax(attachments.down))
                 )
-                for link, each in attachments.used.items():
+                for link, each in attachments.ratios.items():
                     *_, line = (
                         line for line in at(app, int(np.argmax(each))).splitlines() if attachments.titles[link] in line
                     )

@@ -98,7 +98,7 @@ def _dots(letter: str) -> int:
 def test_no_mark_stands_on_the_wrong_side_of_the_limit(rails: SpacingStudy, height: int) -> None:
     shown = chart.draw(rails, 0, "us", 60, height).plain.splitlines()
     limit = next(number for number, line in enumerate(shown) if line.startswith("1.00"))
-    links = [{check.link: check.utilisation or 0.0 for check in row.links} for row in rails.rows]
+    links = [{check.link: check.utilisation or 0.0 for check in row.checks.values()} for row in rails.rows]
     above, below = "".join(shown[:limit]), "".join(shown[limit + 1 :])
     roof = [max(link["rib"], link["roof_fastening"]) for link in links]
     rail = [link["rail"] for link in links]
@@ -115,7 +115,7 @@ def test_no_mark_stands_on_the_wrong_side_of_the_limit(rails: SpacingStudy, heig
 async def test_why_explains_the_spacing_shown(rails: SpacingStudy, size: tuple[int, int]) -> None:
     async with opened("kestrel_yard", size, "n", *["left"] * len(rails.rows), "right", "w") as (app, pilot):
         row = rails.rows[1]
-        most = max(row.links, key=lambda check: check.utilisation or 0.0)
+        most = max(row.checks.values(), key=lambda check: check.utilisation or 0.0)
         said = " ".join(seen(app, "#text").split())
         assert said.startswith(
             f"rails, {row.words}: weakest link {most.title} {text(most.utilisation, 'ratio', 'us')}."

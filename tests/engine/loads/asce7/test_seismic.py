@@ -71,6 +71,6 @@ def test_load_across_the_seam_needs_its_own_strength() -> None:
         scenario_of(site__seismic_sds=1.5, hardware={"attachment_across": {"allowable": "20 lb"}}), ("direct",)
     ).columns[0]
     assert not any("across the seams" in flag.text for flag in stated.flags)
-    used = {check.link: check.utilisation for check in stated.links}
+    used = {check.link: check.utilisation for check in stated.checks.values()}
     assert used["attachment"] is not None
     assert used["attachment"] > 1

@@ -1,0 +1,123 @@
+"""Loads on the roof: the largest at one attachment, their balance, and the roof alone."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from engine.common.calculation import STATICS, Term
+from engine.comparison.compare import Column
+from engine.comparison.figure import NOT_IN_TABLE, Figure, FigureContext, Steps, Value, step, value_step, words
+from engine.comparison.figures.utilisation import ratio_steps
+from engine.links import roof_fastening
+from engine.links.trail import CalculationTrail
+from engine.project.job import Job
+
+GROUP = "loads on the roof"
+
+
+def _largest_uplift(column: Column) -> Value:
+    return float(column.candidate.demands.attachment_up.max()) if column.candidate else None
+
+
+def _largest_down_load(column: Column) -> Value:
+    return float(column.candidate.demands.attachment_down_load.max()) if column.candidate else None
+
+
+def _balance(column: Column) -> Value:
+    if column.candidate is None:
+        return None
+    uplift = column.candidate.demands.attachment_up
+    return float(uplift.mean() / uplift.max()) if uplift.max() > 0 else 1.0
+
+
+def _roof_alone(column: Column) -> Value:
+    return column.design.roof_alone.utilisation if column.design and column.design.roof_alone else None
+
+
+def _fastening(column: Column) -> Value:
+    check = column.checks.get(roof_fastening.LINK.key)
+    return check.utilisation if check else None
+
+
+def _roof_alone_help(job: Job) -> str:
+    roof = job.roof
+    return f"largest utilisation of a {roof.fastening_word} or {roof.rib_word} by wind and snow without the array"
+
+
+def _explain_force(context: FigureContext, *, up: bool) -> Steps:
+    value = (_largest_uplift if up else _largest_down_load)(context.column)
+    if context.column.candidate is None or not isinstance(value, float):
+        return ()
+    trail = CalculationTrail(context.column.candidate.demands)
+    attachment, steps = trail.largest_force(up=up)
+    meaning = f"largest {'uplift' if up else 'down load'} of one attachment, {trail.attachment_name(attachment)}"
+    first = value_step("T" if up else "C", meaning, context.term(value, "force"), STATICS)
+    return (first, *reversed(steps))
+
+
+def _explain_balance(context: FigureContext) -> Steps:
+    value = _balance(context.column)
+    if context.column.candidate is None or not isinstance(value, float):
+        return ()
+    uplift = context.column.candidate.demands.attachment_up
+    terms = {
+        "T_mean": context.term(float(uplift.mean()), "force"),
+        "T_max": context.term(float(uplift.max()), "force"),
+    }
+    meaning = "mean uplift of all attachments over the largest; 1.00 is perfectly balanced"
+    first = step("balance", meaning, Term(value), "T_mean / T_max if T_max else 1", terms)
+    return (first, *_explain_force(context, up=True))
+
+
+def _explain_roof_alone(context: FigureContext) -> Steps:
+    return ratio_steps(context, context.design.roof_alone) if context.design.roof_alone else ()
+
+
+FIGURES = (
+    Figure(
+        "point_load_up_n",
+        GROUP,
+        words("largest uplift"),
+        words("the largest uplift on one attachment"),
+        "force",
+        value=_largest_uplift,
+        explain=partial(_explain_force, up=True),
+    ),
+    Figure(
+        "point_load_down_n",
+        GROUP,
+        words("largest down load"),
+        words("the largest down load on one attachment"),
+        "force",
+        value=_largest_down_load,
+        explain=partial(_explain_force, up=False),
+    ),
+    Figure(
+        "evenness",
+        GROUP,
+        words("mean / largest uplift"),
+        words("balance among attachments: 1.00 is perfectly balanced"),
+        "ratio",
+        value=_balance,
+        explain=_explain_balance,
+    ),
+    Figure(
+        "bare_roof_utilisation",
+        GROUP,
+        words("roof alone"),
+        _roof_alone_help,
+        "ratio",
+        value=_roof_alone,
+        explain=_explain_roof_alone,
+        limit=1.0,
+    ),
+    Figure(
+        "fastening_utilisation",
+        NOT_IN_TABLE,
+        lambda job: job.roof.fastening_word,
+        words("utilisation of the roof's fastening"),
+        "ratio",
+        value=_fastening,
+        limit=1.0,
+    ),
+)

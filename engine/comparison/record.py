@@ -1,0 +1,62 @@
+"""The comparison as plain values for JSON: SI, unrounded, the suffix says the unit. The keys are a contract."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from engine.bill.take_off import BillLine
+from engine.comparison.compare import Column, Comparison
+from engine.comparison.figures import figures
+from engine.links import Check
+from engine.units import SI
+
+
+def comparison_record(comparison: Comparison) -> dict[str, Any]:
+    """The comparison as nested dicts and lists of plain values."""
+    return {
+        "format": 1,
+        "title": comparison.title,
+        "standard": comparison.scenario.standard.title,
+        "cautions": list(comparison.cautions),
+        "loads": [{"name": name, "value": value, "quantity": dimension} for name, value, dimension in comparison.site],
+        "methods": [_method(column) for column in comparison.columns],
+    }
+
+
+def _method(column: Column) -> dict[str, Any]:
+    bill = column.design.bill if column.design else None
+    return {
+        "method": column.id,
+        "title": column.title,
+        **{figure.key: figure.value(column) for figure in figures() if figure.in_json},
+        "links": [_link(check) for check in column.checks.values()],
+        "bill": [_bill_line(line) for line in (bill.items if bill else ())],
+        "flags": [{"code": flag.code, "severity": flag.severity, "text": flag.text} for flag in column.flags],
+    }
+
+
+def _link(check: Check) -> dict[str, Any]:
+    return {
+        "link": check.link,
+        "title": check.title,
+        "demand": check.demand,
+        "resistance": check.resistance,
+        "unit": SI[check.dimension],
+        "utilisation": check.utilisation,
+        "combination": check.combination or None,
+        "where": {"name": check.place.name, "x_m": check.place.x, "y_m": check.place.y},
+        "note": check.note or None,
+    }
+
+
+def _bill_line(line: BillLine) -> dict[str, Any]:
+    return {
+        "part": line.part,
+        "name": line.name,
+        "quantity": line.quantity,
+        "unit": line.unit,
+        "mass_kg": line.mass,
+        "unit_price": line.unit_price,
+        "price": line.price,
+        "labour_hours": line.hours,
+    }
