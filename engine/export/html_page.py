@@ -10,9 +10,10 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Row, by_group
 from engine.comparison.figures import rows
+from engine.export.flag_sections import flag_sections
+from engine.export.headings import decimals, headings, shown
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
-from engine.export.table import Cell, Heading
 from engine.units import text
 
 
@@ -38,18 +39,10 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters |= {"shortened": shortened, "shown": _shown, "quantity": text, "grouped": by_group}
+    environment.filters |= {"shortened": shortened, "shown": shown, "quantity": text, "grouped": by_group}
+    environment.globals |= {"headings": headings, "decimals": decimals, "flag_sections": flag_sections}
     environment.tests["over"] = _over
     return environment
-
-
-def _shown(cell: Cell, heading: Heading) -> str:
-    """A table's cell as people read it."""
-    if cell is None:
-        return ""
-    if isinstance(cell, str):
-        return cell
-    return f"{cell:,.{heading.decimals}f}" if heading.decimals is not None else f"{cell:g}"
 
 
 def _over(row: Row, column: Column) -> bool:

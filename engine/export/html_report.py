@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+import pandas as pd
 from markupsafe import Markup
 
 from engine.common.calculation import CalculationStep
@@ -14,16 +15,15 @@ from engine.comparison.link_figures import LINK_KEYS
 from engine.comparison.permit_checklist import permit_checklist
 from engine.comparison.roof_plan import plan
 from engine.explain.print import printed
-from engine.export import html_page, subjects, svg_charts
+from engine.export import html_page, svg_charts
 from engine.export.stamp import Stamp
 from engine.export.svg_plan import plan_svg
-from engine.export.table import Subject
+from engine.export.table import LINK_COLUMNS, bill_table, inputs_table, links_table
 from engine.links import Check
 from engine.stories import story
 from engine.studies.spacing import SpacingStudy, study
 
-LINK_COLUMNS = ("link", "unit", "demand", "resistance", "utilisation", "verdict", "combination", "where")
-INPUT_COLUMNS = ("input", "as written", "from", "meaning")
+INPUT_COLUMNS = ["input", "as_written", "from", "meaning"]
 
 
 @dataclass(frozen=True)
@@ -41,7 +41,7 @@ class Chapter:
     column: Column
     plan: Markup | None
     chart: Markup | None
-    links: Subject
+    links: pd.DataFrame
     reckonings: tuple[Reckoning, ...]
 
 
@@ -55,8 +55,8 @@ def report(comparison: Comparison, stamp: Stamp) -> str:
         heading="Calculation of how one array is held to one metal roof, link by link",
         chapters=[_chapter(comparison, column, stamp) for column in comparison.columns],
         studies=[(each, _study_chart(each, stamp)) for each in studies],
-        inputs=subjects.inputs(comparison, stamp.system).only(*INPUT_COLUMNS),
-        bill=subjects.bill(comparison, stamp.system),
+        inputs=inputs_table(comparison, stamp.system)[INPUT_COLUMNS],
+        bill=bill_table(comparison, stamp.system),
         permit_checklist=permit_checklist(comparison),
         unverified=comparison.scenario.standard.unverified,
         printed=lambda term: printed(term, stamp.system),
@@ -66,10 +66,14 @@ def report(comparison: Comparison, stamp: Stamp) -> str:
 def _chapter(comparison: Comparison, column: Column, stamp: Stamp) -> Chapter:
     """One method; what could not be checked has a plan and flags, what was refused flags alone."""
     drawn = column.design and plan_svg(comparison, column, plan(comparison.scenario.job, column.design), stamp)
-    links = subjects.links_of(column, stamp.system).only(*LINK_COLUMNS)
+    links = links_table(comparison, stamp.system)
     chart = _drawing(svg_charts.utilisation_chart(column)) if column.links else None
     return Chapter(
-        column, _drawing(drawn) if drawn else None, chart, links, tuple(_reckonings(comparison, column, stamp))
+        column,
+        _drawing(drawn) if drawn else None,
+        chart,
+        links[links["method"] == column.title][[*LINK_COLUMNS]],
+        tuple(_reckonings(comparison, column, stamp)),
     )
 
 

@@ -15,13 +15,13 @@ from engine.common.errors import InputError
 from engine.comparison.compare import Comparison, compare
 from engine.export.bundle import bundle
 from engine.export.stamp import Stamp
-from engine.export.text import to_text
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.read import read_scenario
 from support import laid_over, tables_of
 from support.made_up_method import TwinBars
 from support.made_up_standard import Factored
+from tui.cli.print_comparison import comparison_text
 
 METHODS_AND_ONE = {**METHODS, "twin_bars": TwinBars}
 STANDARDS_AND_ONE = {**STANDARDS, "Made-up 1": Factored}
@@ -48,7 +48,7 @@ def test_four_methods_by_two_strangers(comparison: Comparison) -> None:
 
 def test_every_export_speaks_of_them(comparison: Comparison) -> None:
     stamp = Stamp(datetime.date(2026, 3, 4), "si")
-    assert "twin" in to_text(comparison, stamp)
+    assert "twin" in comparison_text(comparison, stamp, 100)
     made = {file.name: file.make() for file in bundle(comparison, stamp)}
     assert {"attachments_twin_bars.csv", "plan_twin_bars.svg", "plan_twin_bars.dxf"} <= set(made)
     for name, written in made.items():

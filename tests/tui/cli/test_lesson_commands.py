@@ -49,7 +49,7 @@ def test_check_takes_the_names_of_both_kinds(capsys: pytest.CaptureFixture[str])
 def test_a_lesson_where_a_scenario_is_wanted_is_one_sentence(
     capsys: pytest.CaptureFixture[str], tmp_path: Path, verb: str, name: str
 ) -> None:
-    words = "rail_span.toml: a lesson and no scenario; `loadpath lesson` walks through it\n"
+    words = "rail_span.toml: a lesson, not a scenario; open it with `loadpath lesson`\n"
     assert run(capsys, verb, name, *([str(tmp_path)] if verb == "export" else [])) == (2, "", words)
 
 
@@ -63,7 +63,7 @@ def test_a_scenario_where_a_lesson_is_wanted_is_one_sentence(capsys: pytest.Capt
 def test_a_lesson_without_a_terminal_says_what_answers_instead(capsys: pytest.CaptureFixture[str]) -> None:
     code, out, err = run(capsys, "lesson", "rail_span")
     instead = "loadpath check rail_span"
-    assert (code, out, err) == (2, "", f"the bench needs a terminal; `{instead}` says the lesson's answers\n")
+    assert (code, out, err) == (2, "", f"the app needs a terminal; `{instead}` prints the lesson's answers\n")
     assert run(capsys, *instead.split()[1:])[0] == 0
 
 

@@ -13,7 +13,7 @@ from engine.comparison.figure import Row
 from engine.comparison.figures import STATUS_WORDS, rows
 from engine.comparison.link_figures import LINK_KEYS
 from engine.export.json import as_mapping
-from engine.export.study import as_mapping as study_as_mapping
+from engine.studies.record import spacing_record
 from engine.studies.spacing import study
 from engine.units import System, text
 from support import scenario_of
@@ -196,7 +196,7 @@ def at(app: Bench, point: int) -> str:
 
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_span_study(size: tuple[int, int]) -> None:
-    plain = study_as_mapping(study(scenario_of("sparrow_lane")))
+    plain = spacing_record(study(scenario_of("sparrow_lane")))
     async with opened("sparrow_lane", size, "n") as (app, pilot):
         for method in plain:
             await pilot.press(*["left"] * len(method["spacings"]))
