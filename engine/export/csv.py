@@ -27,7 +27,7 @@ def comparison_csv(comparison: Comparison, stamp: Stamp) -> str:
 
 
 def _notes(comparison: Comparison, stamp: Stamp) -> list[tuple[str, str, str]]:
-    """Group, name and text of what stands below the figures."""
+    """Group, name and text of the rows below the figures: stamp, loads, cautions."""
     return [
         *(("job", name, words) for name, words in stamp.of(comparison)),
         *(("loads", name, text(value, dimension, stamp.system)) for name, value, dimension in comparison.site),
@@ -46,7 +46,7 @@ def attachments_csv(comparison: Comparison, column: Column, schedule: Schedule, 
 
 
 def _over_rows(statements: Sequence[str], count: int) -> list[str | None]:
-    """Statements as the cells of a column, one a row; the last row takes what is left, a short column is filled up."""
+    """Statements as a column of `count` cells, one a row; the last row takes all that are left over."""
     cells = [*statements[: count - 1], "; ".join(statements[count - 1 :])]
     return [*cells, *[None] * (count - len(cells))][:count]
 

@@ -46,7 +46,7 @@ def decimals(column: str, comparison: Comparison) -> int | None:
 
 
 def shown(cell: Cell, decimals: int | None) -> str:
-    """A cell as people read it: nothing for what is unknown, counts without decimals."""
+    """A cell as people read it: empty if unknown, counts without decimals."""
     if cell is None or isinstance(cell, str):
         return cell or ""
     if isinstance(cell, int):

@@ -1,4 +1,4 @@
-"""Pages: one self-contained HTML file each, whose text can never become markup."""
+"""HTML pages: one self-contained file each; text never becomes markup."""
 
 from __future__ import annotations
 
@@ -19,11 +19,13 @@ from engine.units import text
 
 def comparison_page(comparison: Comparison, stamp: Stamp) -> str:
     """The comparison as a page."""
-    return filled("comparison.html", comparison, stamp, heading="Three ways to hold one array, link by link")
+    return filled(
+        "comparison.html", comparison, stamp, heading="Mounting methods for one array, compared along the load path"
+    )
 
 
 def filled(template: str, comparison: Comparison, stamp: Stamp, **more: Any) -> str:
-    """A page of this comparison from one of the templates."""
+    """A page about this comparison from one of the templates."""
     return (
         _environment().get_template(template).render(comparison=comparison, stamp=stamp, rows=rows(comparison), **more)
     )
@@ -31,7 +33,7 @@ def filled(template: str, comparison: Comparison, stamp: Stamp, **more: Any) -> 
 
 @cache
 def _environment() -> Environment:
-    """Everything is escaped, and a name that is not there is an error."""
+    """The templates: everything is escaped, and an unknown name is an error."""
     environment = Environment(
         loader=PackageLoader("engine.export", "pages"),
         autoescape=True,
@@ -41,13 +43,13 @@ def _environment() -> Environment:
     )
     environment.filters |= {"shortened": shortened, "shown": shown, "quantity": text, "grouped": by_group}
     environment.globals |= {"headings": headings, "decimals": decimals, "flag_sections": flag_sections}
-    environment.tests["over"] = _over
+    environment.tests["over"] = _is_over
     return environment
 
 
-def _over(row: Row, column: Column) -> bool:
-    """Whether a figure says that something is over: it is marked as well as bold."""
-    value = row.value(column)
-    return value == "OVER" or (
-        isinstance(value, float) and value > 1 and (row.group == "links used" or row.label == "bare roof used")
-    )
+def _is_over(row: Row, column: Column) -> bool:
+    """Whether a figure is the verdict OVER or a utilisation above 1: it is marked as well as bold."""
+    if row.key == "status":
+        return column.status == "over"
+    value, utilisations = row.value(column), [column.bare_roof, *(check.utilisation for check in column.links)]
+    return isinstance(value, float) and value > 1 and value in utilisations

@@ -1,4 +1,4 @@
-"""The calculation as one page to print: the job, every input, every step as it was recorded, every check."""
+"""The calculation as one page to print: the job, every input, every recorded step, every check."""
 
 from __future__ import annotations
 
@@ -27,8 +27,8 @@ INPUT_COLUMNS = ["input", "as_written", "from", "meaning"]
 
 
 @dataclass(frozen=True)
-class Reckoning:
-    """How one link came about: its check, and the steps that were not shown before."""
+class LinkCalculation:
+    """The calculation of one link: its check, and the steps that were not shown before."""
 
     check: Check
     steps: tuple[CalculationStep, ...]
@@ -36,23 +36,23 @@ class Reckoning:
 
 @dataclass(frozen=True)
 class Chapter:
-    """One method: its column, drawings, links, and their steps."""
+    """One method: its column, drawings, links, and their calculations."""
 
     column: Column
     plan: Markup | None
     chart: Markup | None
     links: pd.DataFrame
-    reckonings: tuple[Reckoning, ...]
+    calculations: tuple[LinkCalculation, ...]
 
 
 def report(comparison: Comparison, stamp: Stamp) -> str:
-    """The report; figures in the units asked for, equations in the units they are printed in."""
+    """The report; figures in the units of the stamp, equations in the units they are printed in."""
     studies = study(comparison.scenario, tuple(column.id for column in comparison.columns))
     return html_page.filled(
         "report.html",
         comparison,
         stamp,
-        heading="Calculation of how one array is held to one metal roof, link by link",
+        heading="Calculation of one solar array on one metal roof along the load path",
         chapters=[_chapter(comparison, column, stamp) for column in comparison.columns],
         studies=[(each, _study_chart(each, stamp)) for each in studies],
         inputs=inputs_table(comparison, stamp.system)[INPUT_COLUMNS],
@@ -64,7 +64,7 @@ def report(comparison: Comparison, stamp: Stamp) -> str:
 
 
 def _chapter(comparison: Comparison, column: Column, stamp: Stamp) -> Chapter:
-    """One method; what could not be checked has a plan and flags, what was refused flags alone."""
+    """One method; without checks it has a plan and flags, refused it has flags alone."""
     drawn = column.design and plan_svg(comparison, column, plan(comparison.scenario.job, column.design), stamp)
     links = links_table(comparison, stamp.system)
     chart = _drawing(svg_charts.utilisation_chart(column)) if column.links else None
@@ -73,21 +73,21 @@ def _chapter(comparison: Comparison, column: Column, stamp: Stamp) -> Chapter:
         _drawing(drawn) if drawn else None,
         chart,
         links[links["method"] == column.title][[*LINK_COLUMNS]],
-        tuple(_reckonings(comparison, column, stamp)),
+        tuple(_calculations(comparison, column, stamp)),
     )
 
 
-def _reckonings(comparison: Comparison, column: Column, stamp: Stamp) -> Iterator[Reckoning]:
-    """Every link's story told forward; a step that an earlier link has told is not told again."""
-    by_key, told = {row.key: row for row in rows(comparison)}, set()
+def _calculations(comparison: Comparison, column: Column, stamp: Stamp) -> Iterator[LinkCalculation]:
+    """The steps of every link in order; a step that an earlier link has shown is not repeated."""
+    by_key, shown = {row.key: row for row in rows(comparison)}, set()
     for key, check in zip(LINK_KEYS, column.links, strict=False):
-        new = []
+        steps = []
         for step in reversed(story(comparison, column, by_key[key], stamp.system).steps):
             mark = (step.symbol, step.meaning, step.result.value)
-            if mark not in told:
-                told.add(mark)
-                new.append(step)
-        yield Reckoning(check, tuple(new))
+            if mark not in shown:
+                shown.add(mark)
+                steps.append(step)
+        yield LinkCalculation(check, tuple(steps))
 
 
 def _study_chart(study: SpacingStudy, stamp: Stamp) -> Markup | None:
@@ -95,5 +95,5 @@ def _study_chart(study: SpacingStudy, stamp: Stamp) -> Markup | None:
 
 
 def _drawing(svg: str) -> Markup:
-    """A drawing of our own making, which has escaped what is in it."""
+    """A drawing as markup: its own text is escaped already."""
     return Markup(svg)

@@ -3,7 +3,7 @@
     from engine.export.table import comparison_table
 
 Column ids are stable; a measure's id ends in its unit ("from_rake_ft"). Values are unrounded, counts are integers,
-and what is unknown is None. Columns hold objects, so that an integer stays one beside an empty cell.
+an unknown value is None. Columns hold objects, so that an integer stays one beside an empty cell.
 """
 
 from __future__ import annotations

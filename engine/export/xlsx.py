@@ -86,7 +86,7 @@ class _Writer:
                 self._write(sheet, line, place, cell, pattern)
 
     def _write(self, sheet: Any, line: int, place: int, cell: Cell, pattern: str) -> None:
-        """A count as an integer, a measure with its decimals, words as words, nothing for what is unknown."""
+        """A count as an integer, a measure with its decimals, text as text, an unknown value as an empty cell."""
         if isinstance(cell, str):
             sheet.write_string(line, place, cell)
         elif isinstance(cell, int):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 from argparse import Namespace
 from collections.abc import Sequence
 from pathlib import Path
@@ -25,13 +26,22 @@ def scenario_path(name: str | None) -> Path:
     """The path of a scenario file, or of a bundled scenario by its name; the default one if no name is given.
 
     Raises:
-        InputError: the name is empty.
+        InputError: the name is empty, or neither a file's nor a bundled scenario's.
     """
     if name is None:
         return paths.bundled()[0]
     if not name.strip():
         raise InputError([Problem("FILE", "an empty name given; give a scenario file, or the name of a bundled one")])
-    return paths.named(name)
+    path = paths.named(name)
+    if not path.suffix and not paths.exists(path):
+        raise InputError([Problem(name, "no such file, and no bundled scenario of that name" + _nearest(name))])
+    return path
+
+
+def _nearest(name: str) -> str:
+    """The bundled scenario with the most similar name, as a question; else the command that lists them."""
+    near = difflib.get_close_matches(name, [path.stem for path in paths.own()], n=1)
+    return f"; did you mean {near[0]}?" if near else "; `loadpath scenarios` lists the bundled ones"
 
 
 def scenario_tables(path: Path) -> dict[str, Any]:

@@ -20,9 +20,6 @@ KEPT_WHOLE = 16
 MAX_CELL = 24
 """Width at which a longer cell goes on below."""
 
-LABELS = 1 / 4
-"""Labels take up to a quarter of the width, more only for a long word."""
-
 MAX_WIDTH = 1000
 """Width at which the room that a table needs is measured."""
 
@@ -48,10 +45,12 @@ def side_by_side(labels: Sequence[str], columns: Sequence[Sequence[str]], width:
         columns: for each column its heading and its cells.
         width: the width available.
     """
-    names = min(max(map(cell_len, labels)), max(_unbroken(labels), int(LABELS * width)))
-    needed = max(_unbroken(column) for column in columns)
+    if not columns:
+        return
+    names, needed = _unbroken(labels), max(_unbroken(column) for column in columns)
     fitting = min(len(columns), max(1, (width - names) // (needed + GAP)))
-    roomy = min(MAX_CELL, (width - names) // fitting - GAP, max(map(cell_len, chain(*columns))))
+    names = max(names, min(_longest(labels), width - fitting * (needed + GAP)))
+    roomy = min(MAX_CELL, (width - names) // fitting - GAP, max(map(_longest, columns)))
     for start in range(0, len(columns), fitting):
         if start:
             yield ""
@@ -67,6 +66,10 @@ def _table(labels: Sequence[str], columns: Sequence[Sequence[str]], names: int, 
     for label, *cells in zip(labels, *columns, strict=True):
         table.add_row(label, *chain(*(("", each) for each in cells)))
     return table
+
+
+def _longest(cells: Sequence[str]) -> int:
+    return max(map(cell_len, cells), default=0)
 
 
 def _unbroken(cells: Sequence[str]) -> int:

@@ -48,10 +48,10 @@ def _check_folder(options: Namespace) -> None:
     """
     from engine.common.errors import InputError, Problem
     from engine.units import quoted
-    from tui.cli.read_options import scenario_path
+    from tui.storage import paths
 
     name = str(options.folder)
-    if options.file is None and scenario_path(name).is_file():
+    if options.file is None and paths.named(name).is_file():
         sentence = f"{quoted(name)} is a scenario, not a folder; write `loadpath export {name[:60]} DIR`"
         raise InputError([Problem("DIR", sentence)])
 
