@@ -1,1 +1,1 @@
-"""Files that leave loadpath: one module a format, each returning text or bytes. Heavy libraries are imported only here."""
+"""Files that leave loadpath: one module a format. Heavy libraries are imported only here."""

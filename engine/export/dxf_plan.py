@@ -53,9 +53,7 @@ def plan_dxf(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -
             document.layers.add(name, color=colour)
         _Model(document.modelspace(), plan, size).draw(comparison, column, stamp)
         for kind in sorted(document.entitydb.dxf_types_in_use()):
-            document.classes.add_class(
-                kind
-            )  # sorted: the library's own order is a set's, which changes from run to run
+            document.classes.add_class(kind)  # sorted, for the library's own order changes from run to run
         written = io.StringIO()
         document.write(written)
     return written.getvalue()

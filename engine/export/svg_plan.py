@@ -19,7 +19,8 @@ WIDTH, MARGIN, HEAD = 1200.0, 70.0, 96.0
 MAX_HEIGHT = 1500.0
 LINE, ROOM = 15.0, 7.5
 STYLES = {
-    "text": "font-size: 11px; fill: #000; paint-order: stroke; stroke: #fff; stroke-width: 2.5px; stroke-linejoin: round",
+    "text": "font-size: 11px; fill: #000; "
+    "paint-order: stroke; stroke: #fff; stroke-width: 2.5px; stroke-linejoin: round",
     ".title": "font-size: 16px; font-weight: bold",
     ".verdict": "font-weight: bold",
     ".small": "font-size: 8px",

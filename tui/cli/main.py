@@ -19,7 +19,7 @@ NAMES = tuple(command.__name__.rpartition(".")[2] for command in COMMANDS)
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit code."""
     try:
-        _replace_letters_that_cannot_be_written()
+        _prepare_streams()
         code = _run(_options(sys.argv[1:] if arguments is None else arguments))
         sys.stdout.flush()
     except BrokenPipeError:
@@ -28,6 +28,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         return Exit.INTERRUPTED
     except OSError as failure:
+        if failure.filename is not None:  # a file, not the terminal: files of others are handled where they are read
+            return _report_internal_error(failure)
         print(f"cannot write to the terminal or pipe ({failure.strerror or failure})", file=sys.stderr)
         return Exit.WRONG_INPUT
     except Exception as failure:
@@ -35,8 +37,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return code
 
 
-def _replace_letters_that_cannot_be_written() -> None:
-    """Letters that a terminal or pipe cannot show become question marks; a closed one is an error."""
+def _prepare_streams() -> None:
+    """Letters that a terminal or pipe cannot show become question marks; without stdout there is nothing to do."""
+    if sys.stderr is None:
+        sys.stderr = io.StringIO()
     if sys.stdout is None:
         raise OSError("it is closed")
     for stream in (sys.stdout, sys.stderr):
@@ -48,8 +52,10 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
     """The options of a command; without one the app opens, or, without a terminal, the comparison is printed."""
     parser = _parser()
     if arguments and not arguments[0].startswith("-") and arguments[0] not in NAMES:
-        parser.error(_unknown_command(arguments[0]))
-    options = parser.parse_args(arguments)
+        parser.refuse(_unknown_command(arguments[0]))
+    options, unknown = parser.parse_known_args(arguments)
+    if unknown:
+        options.parser.error(f"unknown: {' '.join(unknown)}")
     if options.run is None:
         return parser.parse_args(["open" if sys.stdout.isatty() and sys.stdin.isatty() else "compare"])
     return options
@@ -81,15 +87,19 @@ def _report_internal_error(failure: Exception) -> Exit:
 
 
 class _Parser(argparse.ArgumentParser):
-    """A parser whose messages are safe to show, whatever was typed."""
+    """A parser whose errors are one line, safe to show whatever was typed."""
 
     def error(self, message: str) -> NoReturn:
+        self.refuse(f"{message}; see `{self.prog} --help`")
+
+    def refuse(self, message: str) -> NoReturn:
+        """End with an error."""
         from tui.storage.safe_text import safe_text
 
-        super().error(safe_text(message))
+        self.exit(Exit.WRONG_INPUT, f"{self.prog}: {safe_text(message)}\n")
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser() -> _Parser:
     parser = _Parser(
         prog="loadpath",
         description="One solar array on one metal roof, mounted on rails, on tilted racks and straight on the roof, "
@@ -99,12 +109,12 @@ def _parser() -> argparse.ArgumentParser:
         allow_abbrev=False,
     )
     parser.add_argument("--version", action="version", version=f"loadpath {__version__}")
-    parser.set_defaults(run=None)
+    parser.set_defaults(run=None, parser=parser)
     subparsers = parser.add_subparsers(title="commands", metavar="COMMAND", parser_class=_Parser)
     for name, command in zip(NAMES, COMMANDS, strict=True):
         sentence = f"{command.HELP[0].upper()}{command.HELP[1:]}."
         subparser = subparsers.add_parser(name, help=command.HELP, description=sentence, allow_abbrev=False)
-        subparser.set_defaults(run=command.run)
+        subparser.set_defaults(run=command.run, parser=subparser)
         command.add_arguments(subparser)
     return parser
 

@@ -29,7 +29,7 @@ MAX_ERROR_TEXT = 400
 
 def text_width(options: Namespace) -> int:
     """Width of text: the terminal's where it is shown there, a fixed one in pipes and files."""
-    in_terminal = options.output is None and sys.stdout.isatty()
+    in_terminal = vars(options).get("output") is None and sys.stdout.isatty()
     return shutil.get_terminal_size((PIPE_WIDTH, 24)).columns if in_terminal else PIPE_WIDTH
 
 

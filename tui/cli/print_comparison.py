@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from rich.console import RenderableType
-from rich.table import Table
 
 from engine.comparison.compare import Comparison
 from engine.comparison.figure import by_group
@@ -14,7 +13,7 @@ from engine.comparison.flags import Flag
 from engine.export.flag_sections import flag_sections
 from engine.export.stamp import Stamp
 from engine.units import System, text
-from tui.render.plain_text import plain_text, side_by_side
+from tui.render.plain_text import listed, plain_text, side_by_side
 
 SIGNS = {"warning": "!!", "caution": " !", "note": ""}
 
@@ -54,13 +53,6 @@ def _figures(comparison: Comparison, system: System, width: int) -> Iterator[Ren
     yield from side_by_side(labels, columns, width)
 
 
-def _flags(flags: Sequence[Flag]) -> Table:
+def _flags(flags: Sequence[Flag]) -> RenderableType:
     """Signs of severity at the left, sentences beside them."""
-    table = Table.grid()
-    table.add_column(width=3)
-    table.add_column()
-    for flag in flags:
-        table.add_row(SIGNS[flag.severity], flag.text)
-    if not flags:
-        table.add_row("", "nothing to flag")
-    return table
+    return listed([(SIGNS[flag.severity], flag.text) for flag in flags] or [("", "nothing to flag")], names=2, gap=1)

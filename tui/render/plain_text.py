@@ -37,6 +37,17 @@ def indented(text: str, by: int = 2) -> Padding:
     return Padding(text, (0, 0, 0, by))
 
 
+def listed(rows: Sequence[tuple[str, str]], names: int = 21, gap: int = GAP) -> Table:
+    """Names in a column of at least `names` letters, and the text of each beside it."""
+    table = Table.grid()
+    table.add_column(min_width=names)
+    table.add_column(width=gap)
+    table.add_column()
+    for name, text in rows:
+        table.add_row(name, "", text)
+    return table
+
+
 def side_by_side(labels: Sequence[str], columns: Sequence[Sequence[str]], width: int) -> Iterator[RenderableType]:
     """Columns of cells beside their labels, in as many tables below one another as the width needs.
 

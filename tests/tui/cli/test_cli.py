@@ -149,9 +149,9 @@ def test_output_is_not_overwritten_unless_asked(capsys: pytest.CaptureFixture[st
     assert [file.name for file in tmp_path.iterdir()] == ["out.md"]
 
 
-@pytest.mark.parametrize("verb", ["compare", "study", "headroom", "sensitivity"])
+@pytest.mark.parametrize("command", ["compare", "study", "headroom", "sensitivity"])
 def test_no_answer_is_written_over_what_it_is_made_from(
-    capsys: pytest.CaptureFixture[str], tmp_path: Path, verb: str
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, command: str
 ) -> None:
     """Whatever the output is called: by its own name, through a link, or as one of many inputs."""
     text = (SCENARIOS / "finch_shed.toml").read_text(encoding="utf-8")
@@ -160,10 +160,10 @@ def test_no_answer_is_written_over_what_it_is_made_from(
     link.symlink_to(mine)
     for output in (mine, link):
         words = f"-o: '{output}' given, which is an input; give another name\n"
-        assert run(capsys, verb, str(mine), "-o", str(output), "--overwrite") == (2, "", words)
-    if verb == "compare":
-        assert run(capsys, verb, "heron_depot", str(mine), "-o", str(mine), "--overwrite")[0] == 2
-        assert run(capsys, verb, str(mine), "--format", "json", "-o", str(mine), "--resume")[0] == 2
+        assert run(capsys, command, str(mine), "-o", str(output), "--overwrite") == (2, "", words)
+    if command == "compare":
+        assert run(capsys, command, "heron_depot", str(mine), "-o", str(mine), "--overwrite")[0] == 2
+        assert run(capsys, command, str(mine), "--format", "json", "-o", str(mine), "--resume")[0] == 2
     assert mine.read_text(encoding="utf-8") == text
 
 

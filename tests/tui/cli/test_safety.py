@@ -154,6 +154,13 @@ def test_an_unknown_command_gets_a_hint(
     assert capsys.readouterr().err.strip().endswith(hint)
 
 
+def test_an_unknown_option_names_its_command(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as refused:
+        main(["compare", "--frmat", "json"])
+    assert refused.value.code == 2
+    assert capsys.readouterr().err == "loadpath compare: unknown: --frmat; see `loadpath compare --help`\n"
+
+
 def test_a_misspelled_scenario_gets_a_hint(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["compare", "kestrl_yard"]) == 2
     assert "did you mean kestrel_yard?" in capsys.readouterr().err

@@ -7,6 +7,7 @@ from argparse import ArgumentParser, Namespace
 from tui.cli.exit_codes import Exit
 
 HELP = "list the lessons that come with loadpath"
+READABLE = 80
 
 
 def add_arguments(parser: ArgumentParser) -> None:
@@ -15,15 +16,14 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace) -> int:
     """List the bundled lessons by name and title, each with a summary."""
-    import textwrap
-
     from engine.lessons.file import read_lesson
     from tui.cli import output
+    from tui.render.plain_text import indented, listed, plain_text
     from tui.storage import paths
 
+    width = min(output.text_width(options), READABLE)
     for path in paths.bundled_lessons():
         heading = read_lesson(paths.parse(paths.read_text(path), path.name)).heading
-        output.show_line(f"{path.stem:<24}{heading.title} ({heading.minutes} minutes)")
-        for line in textwrap.wrap(heading.about, 78, initial_indent="  ", subsequent_indent="  "):
-            output.show_line(line)
+        title = listed([(path.stem, f"{heading.title} ({heading.minutes} minutes)")])
+        output.show(plain_text(title, indented(heading.about), width=width).encode())
     return Exit.DONE

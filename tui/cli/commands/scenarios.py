@@ -16,9 +16,9 @@ def add_arguments(parser: ArgumentParser) -> None:
 def run(options: Namespace) -> int:
     """List the bundled scenarios by name and title."""
     from tui.cli import output
+    from tui.render.plain_text import listed, plain_text
     from tui.storage import paths
 
-    for path in paths.bundled():
-        title = paths.parse(paths.read_text(path), path.name)["title"]
-        output.show_line(f"{path.stem:<24}{title}")
+    titles = [(path.stem, paths.parse(paths.read_text(path), path.name)["title"]) for path in paths.bundled()]
+    output.show(plain_text(listed(titles), width=output.text_width(options)).encode())
     return Exit.DONE
