@@ -28,6 +28,8 @@ Record = Mapping[str, Cell]
 
 SYSTEMS: tuple[System, System] = ("us", "si")
 
+LINK_COLUMNS = ("link", "unit", "demand", "resistance", "utilisation", "verdict", "combination", "where")
+
 
 def comparison_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
     """One row a figure with its group and unit, one column a method, named by its id."""
@@ -54,9 +56,6 @@ def links_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
         {"method": column.title, **_link(check, system)} for column in comparison.columns for check in column.links
     ]
     return _table(records, ("method", *LINK_COLUMNS, *_with_unit("from_rake", "from_eave", system=system), "note"))
-
-
-LINK_COLUMNS = ("link", "unit", "demand", "resistance", "utilisation", "verdict", "combination", "where")
 
 
 def _link(check: Check, system: System) -> Record:
@@ -109,14 +108,13 @@ def _bill(bill: Bill, modules: int | None, system: System) -> Iterable[Record]:
 
 def schedule_table(comparison: Comparison) -> pd.DataFrame:
     """One row a method and attachment, in walking order; distances and forces in both unit systems."""
-    tables = {
-        column.title: attachments_table(column, schedule(column.design))
+    tables = [
+        attachments_table(column, schedule(column.design)).assign(method=column.title)
         for column in comparison.columns
         if column.design
-    }
-    records = [{"method": title, **record} for title, table in tables.items() for record in table.to_dict("records")]
-    columns = next((table.columns for table in tables.values()), pd.Index([]))
-    return _table(records, ("method", *columns))  # type: ignore[arg-type]
+    ]
+    together = pd.concat(tables, ignore_index=True) if tables else pd.DataFrame(columns=["method"])
+    return together[["method", *together.columns.drop("method")]]
 
 
 def attachments_table(column: Column, attachments: Schedule) -> pd.DataFrame:

@@ -48,6 +48,26 @@ def test_an_internal_error_is_one_sentence_and_a_code_of_its_own(
     assert len(err) < 600
 
 
+@pytest.mark.parametrize(("failure", "code"), [(OSError(28, "no space"), 2), (OSError(2, "not there", "a file"), 70)])
+def test_only_the_terminals_own_errors_are_said_of_it(
+    failure: OSError, code: int, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def fail(*_: object) -> None:
+        raise failure
+
+    monkeypatch.setattr(read_options, "scenario_at", fail)
+    assert main(["study", "sparrow_lane"]) == code
+    assert len(capsys.readouterr().err.splitlines()) == 1
+
+
+def test_without_stderr_the_answer_is_the_same(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(sys, "stderr", None)
+    assert main(["compare", "sparrow_lane", "--method", "direct"]) == 0
+    assert "modules on seams" in capsys.readouterr().out
+
+
 @pytest.mark.usefixtures("broken")
 def test_an_internal_error_in_one_of_many_files_is_the_code_of_all(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["compare", "sparrow_lane", "heron_depot"]) == 70

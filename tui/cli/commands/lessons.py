@@ -7,7 +7,9 @@ from argparse import ArgumentParser, Namespace
 from tui.cli.exit_codes import Exit
 
 HELP = "list the lessons that come with loadpath"
+
 READABLE = 80
+"""Sentences are not set wider than this."""
 
 
 def add_arguments(parser: ArgumentParser) -> None:
