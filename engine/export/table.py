@@ -3,7 +3,7 @@
     from engine.export.table import comparison_table
 
 Column ids are stable; a measure's id ends in its unit ("from_rake_ft"). Values are unrounded, counts are integers,
-an unknown value is None. Columns hold objects, so that an integer stays one beside an empty cell.
+unknown values are missing. In the comparison a column holds text, integers and measures, one kind a row.
 """
 
 from __future__ import annotations
@@ -141,7 +141,7 @@ def attachments_table(column: Column, attachments: Schedule) -> pd.DataFrame:
         "method_utilisation": [controlling.utilisation if controlling else None] * count,
         "roof_alone_utilisation": [column.bare_roof] * count,
     }
-    return pd.DataFrame(values, dtype=object)
+    return pd.DataFrame(values, dtype=object).infer_objects()
 
 
 def studies_table(studies: Sequence[SpacingStudy], system: System = "us") -> pd.DataFrame:
@@ -162,7 +162,7 @@ def studies_table(studies: Sequence[SpacingStudy], system: System = "us") -> pd.
         for row in study.rows
         for check in row.links
     ]
-    return pd.DataFrame(records, dtype=object)
+    return pd.DataFrame(records, dtype=object).infer_objects()
 
 
 def inputs_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
@@ -195,9 +195,9 @@ def flags_table(comparison: Comparison) -> pd.DataFrame:
 
 
 def _table(records: Sequence[Record], columns: Sequence[str]) -> pd.DataFrame:
-    """Records under their columns; values keep their types."""
+    """Records under their columns; integers stay integers beside empty cells."""
     values = [[record.get(column) for column in columns] for record in records]
-    return pd.DataFrame(values, columns=list(columns), dtype=object)
+    return pd.DataFrame(values, columns=list(columns), dtype=object).infer_objects()
 
 
 def _number(value: float | None, dimension: str, system: System) -> float | None:
