@@ -31,7 +31,7 @@ def spacing_parts(studies: Sequence[SpacingStudy], system: System, width: int) -
 def _cells(rows: Sequence[SpacingRow], system: System) -> tuple[list[str], list[list[str]]]:
     """The labels, and a column of cells for each spacing."""
     components = [check.title for check in rows[0].links]
-    labels = ["attached at", "longest span", "attachments", "largest uplift", "largest down load"]
+    labels = ["spacing", "longest span", "attachments", "largest uplift", "largest down load"]
     return [*labels, *components, "hardware"], [_column(row, system) for row in rows]
 
 

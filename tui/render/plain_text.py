@@ -14,8 +14,8 @@ from rich.table import Table
 
 from tui.storage.safe_text import safe_lines
 
-KEPT_WHOLE = 16
-"""Cells of at most this many letters, such as figures with their unit, stay on one line."""
+WHOLE_LABEL, WHOLE_CELL = 20, 16
+"""Labels, and cells such as figures with their unit, of at most this many letters stay on one line."""
 
 MAX_CELL = 24
 """Width at which a longer cell goes on below."""
@@ -58,7 +58,7 @@ def side_by_side(labels: Sequence[str], columns: Sequence[Sequence[str]], width:
     """
     if not columns:
         return
-    names, needed = _unbroken(labels), max(_unbroken(column) for column in columns)
+    names, needed = _unbroken(labels, WHOLE_LABEL), max(_unbroken(column, WHOLE_CELL) for column in columns)
     fitting = min(len(columns), max(1, (width - names) // (needed + GAP)))
     names = max(names, min(_longest(labels), width - fitting * (needed + GAP)))
     roomy = min(MAX_CELL, (width - names) // fitting - GAP, max(map(_longest, columns)))
@@ -83,9 +83,9 @@ def _longest(cells: Sequence[str]) -> int:
     return max(map(cell_len, cells), default=0)
 
 
-def _unbroken(cells: Sequence[str]) -> int:
+def _unbroken(cells: Sequence[str], whole: int) -> int:
     """The width that keeps every word, and every short cell, on one line."""
-    short = (cell for cell in cells if cell_len(cell) <= KEPT_WHOLE)
+    short = (cell for cell in cells if cell_len(cell) <= whole)
     words = (word for cell in cells for word in cell.split())
     return max(map(cell_len, chain(short, words)), default=0)
 

@@ -80,3 +80,10 @@ def test_where_there_is_nothing_to_flag_it_says_so() -> None:
     comparison = compare(scenario_of(), ("direct",))
     comparison.columns[0].__dict__["flags"] = ()
     assert "   nothing to flag" in comparison_text(comparison, STAMP, 100).splitlines()
+
+
+def test_in_an_ordinary_terminal_three_methods_are_side_by_side(comparison: Comparison) -> None:
+    assert any(
+        all(column.title in line for column in comparison.columns)
+        for line in comparison_text(comparison, STAMP, 80).splitlines()
+    )

@@ -34,7 +34,7 @@ def test_the_text_and_the_record_say_the_same(studies: tuple[SpacingStudy, ...],
 def test_long_words_of_a_spacing_go_on_below_and_run_into_no_neighbour() -> None:
     (rail,) = study(scenario_of(methods__rail__rail_place="toward eave"), ("rail",))
     written = plain_text(*spacing_parts([rail], "us", 80), width=80)
-    table, spans = written[written.index("attached at") :].split("longest span", 1)
+    table, spans = written[written.index("\nspacing ") + 1 :].split("longest span", 1)
     ends = [12 + found.end() for found in re.finditer(r"[\d.]+ ft", spans.splitlines()[0])]
     columns = [
         [line[start:end] for line in table.splitlines()] for start, end in zip([12, *ends[:-1]], ends, strict=True)
