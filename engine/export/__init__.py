@@ -1,1 +1,1 @@
-"""What leaves loadpath: one file per form, each returning text. Heavy libraries are imported only here."""
+"""Files that leave loadpath: one module a format. Heavy libraries are imported only here."""

@@ -1,4 +1,4 @@
-"""Everything that leaves at once: the files of a comparison, each made when it is asked for."""
+"""All files of a comparison, each made when it is needed."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from functools import cache, partial
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.roof_plan import plan
 from engine.design.design import Design
-from engine.export import attachments, csv, dxf_plan, html_page, svg_plan, xlsx
+from engine.export import csv, dxf_plan, html_page, markdown, svg_plan, xlsx
 from engine.export.html_report import report
 from engine.export.json import to_json
 from engine.export.stamp import Stamp
@@ -20,7 +20,7 @@ OF_ONE = ("attachments_{}.csv", "attachments_{}.xlsx", "plan_{}.svg", "plan_{}.d
 
 @dataclass(frozen=True)
 class File:
-    """A file's name, and how its content is made."""
+    """A file's name, and the function that makes its content."""
 
     name: str
     make: Callable[[], str | bytes]
@@ -33,8 +33,8 @@ def bundle(comparison: Comparison, stamp: Stamp) -> tuple[File, ...]:
 
 def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
     yield File("report.html", partial(report, comparison, stamp))
-    yield File("comparison.csv", partial(csv.to_csv, comparison, stamp))
-    yield File("comparison.md", partial(csv.to_markdown, comparison, stamp))
+    yield File("comparison.csv", partial(csv.comparison_csv, comparison, stamp))
+    yield File("comparison.md", partial(markdown.comparison_markdown, comparison, stamp))
     yield File("comparison.json", lambda: to_json(comparison, stamp) + "\n")
     yield File("comparison.html", partial(html_page.comparison_page, comparison, stamp))
     yield File("comparison.xlsx", partial(xlsx.comparison_workbook, comparison, stamp))
@@ -48,10 +48,10 @@ def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
 
 
 def _of_one(comparison: Comparison, column: Column, design: Design, stamp: Stamp) -> Iterator[File]:
-    """The plan is made once, and not before a file asks for it: who wants the names alone need not wait."""
+    """The plan is made once, and not before a file needs it: listing the names stays quick."""
     drawn = cache(partial(plan, comparison.scenario.job, design))
     csv_file, xlsx_file, svg_file, dxf_file = (name.format(column.id) for name in OF_ONE)
-    yield File(csv_file, lambda: attachments.to_csv(comparison, column, drawn().attachments, stamp))
+    yield File(csv_file, lambda: csv.attachments_csv(comparison, column, drawn().attachments, stamp))
     yield File(xlsx_file, lambda: xlsx.attachments_workbook(comparison, column, drawn().attachments, stamp))
     yield File(svg_file, lambda: svg_plan.plan_svg(comparison, column, drawn(), stamp))
     yield File(dxf_file, lambda: dxf_plan.plan_dxf(comparison, column, drawn(), stamp))

@@ -1,68 +1,68 @@
-"""The comparison as tables for other programs: CSV through pandas, Markdown."""
+"""Tables as CSV: headings are the column ids, numbers are unrounded, counts are integers."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import pandas as pd
 
-from engine.comparison.compare import Comparison
-from engine.comparison.figures import table_figures
+from engine.comparison.attachment_schedule import Schedule
+from engine.comparison.compare import Column, Comparison
 from engine.export.stamp import Stamp, harmless
-from engine.export.subjects import figures
-from engine.units import System, text
+from engine.export.table import Cell, attachments_table, comparison_table
+from engine.units import text
 
 
-def to_frame(comparison: Comparison, system: System) -> pd.DataFrame:
-    """One row a figure, with its unit and one column a method; numbers unrounded, None where there is none."""
-    columns = ["group", "figure", "unit", *(column.id for column in comparison.columns)]
-    return pd.DataFrame(figures(comparison, system).rows, columns=columns, dtype=object)
-
-
-def to_csv(comparison: Comparison, stamp: Stamp) -> str:
-    """The frame as CSV, with what it is of, loads, flags and cautions as rows of their own."""
-    system = stamp.system
-    frame = to_frame(comparison, system)
-    first = comparison.columns[0].id if comparison.columns else "rail"
-    said = [("job", name, words) for name, words in stamp.of(comparison)]
-    said += [("loads", name, text(value, dimension, system)) for name, value, dimension in comparison.site]
-    said += [("caution", "", sentence) for sentence in comparison.cautions]
-    words = pd.DataFrame(
-        [{"group": group, "figure": name, "unit": "", first: harmless(words)} for group, name, words in said],
-        dtype=object,
-    )
-    flags = pd.DataFrame(
-        [
-            {"group": "flag", "figure": flag.severity, "unit": "", column.id: harmless(flag.text)}
-            for column in comparison.columns
-            for flag in column.flags
-        ],
-        dtype=object,
-    )
-    csv: str = pd.concat([frame, flags, words], ignore_index=True).to_csv(index=False, lineterminator="\n")
-    return csv
-
-
-def to_markdown(comparison: Comparison, stamp: Stamp) -> str:
-    """The comparison as a Markdown table, with flags and cautions as lists."""
-    system, titles = stamp.system, [column.title for column in comparison.columns]
-    lines = [
-        f"# {_escaped(comparison.title)}",
-        "",
-        *(f"- {name}: {_escaped(words)}" for name, words in stamp.of(comparison)[1:]),
+def comparison_csv(comparison: Comparison, stamp: Stamp) -> str:
+    """The comparison; flags, the stamp, loads and cautions follow as rows of their own."""
+    table = comparison_table(comparison, stamp.system)
+    flags = [
+        {"group": "flag", "figure": flag.severity, column.id: flag.text}
+        for column in comparison.columns
+        for flag in column.flags
     ]
-    lines += [f"- {name}: {text(value, dimension, system)}" for name, value, dimension in comparison.site]
-    lines += ["", f"| | {' | '.join(titles)} |", f"|---|{'---:|' * len(titles)}"]
-    lines += [
-        f"| {_escaped(row.label(comparison.scenario.job))} | {' | '.join(_escaped(row.cell(column, system)) for column in comparison.columns)} |"
-        for row in table_figures()
+    first = table.columns[3] if len(table.columns) > 3 else "rail"
+    notes = [{"group": group, "figure": name, first: words} for group, name, words in _notes(comparison, stamp)]
+    return _csv(_appended(table, [*flags, *notes]))
+
+
+def _notes(comparison: Comparison, stamp: Stamp) -> list[tuple[str, str, str]]:
+    """Group, name and text of the rows below the figures: stamp, loads, cautions."""
+    return [
+        *(("job", name, words) for name, words in stamp.of(comparison)),
+        *(("loads", name, text(value, dimension, stamp.system)) for name, value, dimension in comparison.site),
+        *(("caution", "", sentence) for sentence in comparison.cautions),
     ]
-    for column in comparison.columns:
-        lines += ["", f"**{_escaped(column.title)}**", ""]
-        lines += [f"- {flag.severity}: {_escaped(flag.text)}" for flag in column.flags] or ["- nothing to flag"]
-    lines += ["", *(f"> {caution}" for caution in comparison.cautions)]
-    return "\n".join(lines) + "\n"
 
 
-def _escaped(words: str) -> str:
-    """User text must not become markup."""
-    flat = " ".join(words.split())
-    return "".join(f"\\{letter}" if letter in "\\`*_{}[]<>|#!" else letter for letter in flat)
+def attachments_csv(comparison: Comparison, column: Column, schedule: Schedule, stamp: Stamp) -> str:
+    """The attachments of one method, with the stamp in a column of its own beside them.
+
+    Rows below the attachments would leave empty cells, and readers would turn integers into floats.
+    """
+    table = attachments_table(column, schedule)
+    about = [f"{name}: {words}" for name, words in stamp.of_method(comparison, column)]
+    return _csv(table.assign(about=pd.Series(_over_rows(about, len(table)), dtype=object)))
+
+
+def _over_rows(statements: Sequence[str], count: int) -> list[str | None]:
+    """Statements as a column of `count` cells, one a row; the last row takes all that are left over."""
+    cells = [*statements[: count - 1], "; ".join(statements[count - 1 :])]
+    return [*cells, *[None] * (count - len(cells))][:count]
+
+
+def _appended(table: pd.DataFrame, rows: Sequence[dict[str, str]]) -> pd.DataFrame:
+    """The table with rows below it; integers stay integers."""
+    below = pd.DataFrame(rows, columns=table.columns, dtype=object)
+    return pd.concat([table, below], ignore_index=True)
+
+
+def _csv(table: pd.DataFrame) -> str:
+    safe = {column: pd.Series([_safe(cell) for cell in table[column]], dtype=object) for column in table.columns}
+    written: str = pd.DataFrame(safe).to_csv(index=False, lineterminator="\n")
+    return written
+
+
+def _safe(cell: Cell) -> Cell:
+    """Text that no spreadsheet takes for a formula."""
+    return harmless(cell) if isinstance(cell, str) else cell

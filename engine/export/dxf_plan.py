@@ -43,7 +43,7 @@ MAX_LINE = 160
 
 
 def plan_dxf(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -> str:
-    """One method on the roof; the same plan gives the same text."""
+    """The roof plan of one method; the same plan gives the same text."""
     with _no_clock():
         document = ezdxf.new("R2010", setup=["linetypes"])
         code, size = UNITS[stamp.system]
@@ -53,9 +53,7 @@ def plan_dxf(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -
             document.layers.add(name, color=colour)
         _Model(document.modelspace(), plan, size).draw(comparison, column, stamp)
         for kind in sorted(document.entitydb.dxf_types_in_use()):
-            document.classes.add_class(
-                kind
-            )  # in this order: the library's own is that of a set, and changes from run to run
+            document.classes.add_class(kind)  # sorted, for the library's own order changes from run to run
         written = io.StringIO()
         document.write(written)
     return written.getvalue()
@@ -63,7 +61,7 @@ def plan_dxf(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -
 
 @contextmanager
 def _no_clock() -> Iterator[None]:
-    """No time and no random name goes into the file: the library's option is a global, so it is put back."""
+    """Keep times and random names out of the file; the library's option is global, so it is restored."""
     before = ezdxf.options.write_fixed_meta_data_for_testing
     ezdxf.options.write_fixed_meta_data_for_testing = True
     try:
@@ -95,12 +93,12 @@ class _Model:
             (left, low), (wide, deep) = place.at, place.size
             self._box(left, low, left + wide, low + deep, "keep-clear")
             self._text(shortened(place.name, MAX_LINE), left, low + deep + SMALL, "keep-clear", LETTER / 2)
-        self._points()
+        self._attachments()
         self._dimensions()
         self._notes(comparison, column, stamp)
 
-    def _points(self) -> None:
-        """Circles with their numbers; crossed where a link at or beside them is over."""
+    def _attachments(self) -> None:
+        """Circles with their numbers, crossed if a component at or beside them is over."""
         attachments = self.plan.attachments
         for number, (x, y, verdict) in enumerate(
             zip(attachments.x, attachments.y, attachments.verdicts, strict=True), 1
@@ -139,7 +137,7 @@ class _Model:
 
     def _notes(self, comparison: Comparison, column: Column, stamp: Stamp) -> None:
         words = [f"{name}: {words}" for name, words in stamp.of_method(comparison, column)]
-        words.append("one slope, seen square to it; lengths are in the plane of the slope")
+        words.append("one slope, seen perpendicular to it; lengths are in the plane of the slope")
         is_checked = self.plan.attachments.is_checked
         words.append(
             f"open circle: {is_checked} hold there; crossed: one of them does not"
@@ -160,7 +158,7 @@ class _Model:
         self.space.add_lwpolyline(corners, close=True, dxfattribs={"layer": layer})
 
     def _text(self, words: str, x: float, y: float, layer: str, height: float) -> None:
-        """Words as they are: the percent sign, which would start a code, is doubled away."""
+        """One line of text; "%%", which would start a code, is separated."""
         plain = words.replace("%%", "% %")
         text = self.space.add_text(plain, height=height / self.size, dxfattribs={"layer": layer})
         text.set_placement(self._at(x, y), align=TextEntityAlignment.LEFT)

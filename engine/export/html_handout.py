@@ -1,4 +1,4 @@
-"""A lesson on paper: what leads to each question, with room for guesses, then, on a page of their own, answers and figures."""
+"""A lesson on paper: questions with room for guesses, then the answers on a page of their own."""
 
 from __future__ import annotations
 

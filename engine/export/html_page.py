@@ -1,4 +1,4 @@
-"""Pages: one self-contained HTML file each, whose text can never become markup."""
+"""HTML pages: one self-contained file each; text never becomes markup."""
 
 from __future__ import annotations
 
@@ -10,19 +10,22 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure, by_group
 from engine.comparison.figures import table_figures, value_of
+from engine.export.flag_sections import flag_sections
+from engine.export.headings import decimals, headings, shown
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
-from engine.export.table import Cell, Heading
 from engine.units import text
 
 
 def comparison_page(comparison: Comparison, stamp: Stamp) -> str:
     """The comparison as a page."""
-    return filled("comparison.html", comparison, stamp, heading="Three ways to hold one array, link by link")
+    return filled(
+        "comparison.html", comparison, stamp, heading="Mounting methods for one array, compared along the load path"
+    )
 
 
 def filled(template: str, comparison: Comparison, stamp: Stamp, **more: Any) -> str:
-    """A page of this comparison from one of the templates."""
+    """A page about this comparison from one of the templates."""
     return (
         _environment().get_template(template).render(comparison=comparison, stamp=stamp, rows=table_figures(), **more)
     )
@@ -30,7 +33,7 @@ def filled(template: str, comparison: Comparison, stamp: Stamp, **more: Any) -> 
 
 @cache
 def _environment() -> Environment:
-    """Everything is escaped, and a name that is not there is an error."""
+    """The templates: everything is escaped, and an unknown name is an error."""
     environment = Environment(
         loader=PackageLoader("engine.export", "pages"),
         autoescape=True,
@@ -38,21 +41,17 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters |= {"shortened": shortened, "shown": _shown, "quantity": text, "grouped": by_group}
-    environment.globals["value_of"] = value_of
-    environment.tests["over"] = _over
+    environment.filters |= {"shortened": shortened, "shown": shown, "quantity": text, "grouped": by_group}
+    environment.globals |= {
+        "headings": headings,
+        "decimals": decimals,
+        "flag_sections": flag_sections,
+        "value_of": value_of,
+    }
+    environment.tests["over"] = _is_over
     return environment
 
 
-def _shown(cell: Cell, heading: Heading) -> str:
-    """A table's cell as people read it."""
-    if cell is None:
-        return ""
-    if isinstance(cell, str):
-        return cell
-    return f"{cell:,.{heading.decimals}f}" if heading.decimals is not None else f"{cell:g}"
-
-
-def _over(figure: Figure, column: Column) -> bool:
-    """True where a figure says that something is over: it is marked as well as bold."""
+def _is_over(figure: Figure, column: Column) -> bool:
+    """True for the verdict OVER and for a figure beyond its limit: it is marked as well as bold."""
     return figure.is_over(column) or figure.value(column) == "over"

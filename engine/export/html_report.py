@@ -1,10 +1,11 @@
-"""The calculation as one page to print: the job, every input, every step as it was recorded, every check."""
+"""The calculation as one page to print: the job, every input, every recorded step, every check."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+import pandas as pd
 from markupsafe import Markup
 
 from engine.common.calculation import CalculationStep
@@ -14,20 +15,19 @@ from engine.comparison.permit_checklist import permit_checklist
 from engine.comparison.roof_plan import plan
 from engine.explain.find import explain_figure
 from engine.explain.print import printed
-from engine.export import html_page, subjects, svg_charts
+from engine.export import html_page, svg_charts
 from engine.export.stamp import Stamp
 from engine.export.svg_plan import plan_svg
-from engine.export.table import Subject
+from engine.export.table import LINK_COLUMNS, bill_table, inputs_table, links_table
 from engine.links import Check
 from engine.studies.spacing import SpacingStudy, study
 
-LINK_COLUMNS = ("link", "unit", "demand", "resistance", "utilisation", "verdict", "combination", "where")
-INPUT_COLUMNS = ("input", "as written", "from", "meaning")
+INPUT_COLUMNS = ["input", "as_written", "from", "meaning"]
 
 
 @dataclass(frozen=True)
-class Reckoning:
-    """How one link came about: its check, and the steps that were not shown before."""
+class LinkCalculation:
+    """The calculation of one link: its check, and the steps that were not shown before."""
 
     check: Check
     steps: tuple[CalculationStep, ...]
@@ -35,27 +35,27 @@ class Reckoning:
 
 @dataclass(frozen=True)
 class Chapter:
-    """One method: its column, drawings, links, and their steps."""
+    """One method: its column, drawings, links, and their calculations."""
 
     column: Column
     plan: Markup | None
     chart: Markup | None
-    links: Subject
-    reckonings: tuple[Reckoning, ...]
+    links: pd.DataFrame
+    calculations: tuple[LinkCalculation, ...]
 
 
 def report(comparison: Comparison, stamp: Stamp) -> str:
-    """The report; figures in the units asked for, equations in the units they are printed in."""
+    """The report; figures in the units of the stamp, equations in the units they are printed in."""
     studies = study(comparison.scenario, tuple(column.id for column in comparison.columns))
     return html_page.filled(
         "report.html",
         comparison,
         stamp,
-        heading="Calculation of how one array is held to one metal roof, link by link",
+        heading="Calculation of one solar array on one metal roof along the load path",
         chapters=[_chapter(comparison, column, stamp) for column in comparison.columns],
         studies=[(each, _study_chart(each, stamp)) for each in studies],
-        inputs=subjects.inputs(comparison, stamp.system).only(*INPUT_COLUMNS),
-        bill=subjects.bill(comparison, stamp.system),
+        inputs=inputs_table(comparison, stamp.system)[INPUT_COLUMNS],
+        bill=bill_table(comparison, stamp.system),
         permit_checklist=permit_checklist(comparison),
         unverified=comparison.scenario.standard.unverified,
         printed=lambda term: printed(term, stamp.system),
@@ -63,26 +63,30 @@ def report(comparison: Comparison, stamp: Stamp) -> str:
 
 
 def _chapter(comparison: Comparison, column: Column, stamp: Stamp) -> Chapter:
-    """One method; what could not be checked has a plan and flags, what was refused flags alone."""
+    """One method; without checks it has a plan and flags, refused it has flags alone."""
     drawn = column.design and plan_svg(comparison, column, plan(comparison.scenario.job, column.design), stamp)
-    links = subjects.links_of(column, stamp.system).only(*LINK_COLUMNS)
+    links = links_table(comparison, stamp.system)
     chart = _drawing(svg_charts.utilisation_chart(column)) if column.checks else None
     return Chapter(
-        column, _drawing(drawn) if drawn else None, chart, links, tuple(_reckonings(comparison, column, stamp))
+        column,
+        _drawing(drawn) if drawn else None,
+        chart,
+        links[links["method"] == column.title][[*LINK_COLUMNS]],
+        tuple(_calculations(comparison, column, stamp)),
     )
 
 
-def _reckonings(comparison: Comparison, column: Column, stamp: Stamp) -> Iterator[Reckoning]:
-    """Every link's story told forward; a step that an earlier link has told is not told again."""
-    told = set()
+def _calculations(comparison: Comparison, column: Column, stamp: Stamp) -> Iterator[LinkCalculation]:
+    """The steps of every link in order; a step that an earlier link has shown is not repeated."""
+    shown = set()
     for key, check in column.checks.items():
-        new = []
+        steps = []
         for step in reversed(explain_figure(comparison, column, figure_named(key), stamp.system).steps):
             mark = (step.symbol, step.meaning, step.result.value)
-            if mark not in told:
-                told.add(mark)
-                new.append(step)
-        yield Reckoning(check, tuple(new))
+            if mark not in shown:
+                shown.add(mark)
+                steps.append(step)
+        yield LinkCalculation(check, tuple(steps))
 
 
 def _study_chart(study: SpacingStudy, stamp: Stamp) -> Markup | None:
@@ -90,5 +94,5 @@ def _study_chart(study: SpacingStudy, stamp: Stamp) -> Markup | None:
 
 
 def _drawing(svg: str) -> Markup:
-    """A drawing of our own making, which has escaped what is in it."""
+    """A drawing as markup: its own text is escaped already."""
     return Markup(svg)

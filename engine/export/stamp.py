@@ -1,4 +1,4 @@
-"""What stands on everything that leaves: of which job, by which standard, made with what and when."""
+"""The stamp of every output: job, standard, version, date, units."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ UNITS: dict[System, str] = {"us": "US customary (ft, in, lb, psf)", "si": "SI (m
 
 @dataclass(frozen=True)
 class Stamp:
-    """The day, which the caller gives, and the units shown."""
+    """The date, given by the caller, and the units shown."""
 
     date: datetime.date
     system: System = "us"
@@ -23,11 +23,11 @@ class Stamp:
 
     @property
     def made(self) -> str:
-        """With what and when, in one line."""
+        """Version and date, in one line."""
         return f"{self.version}, {self.date.isoformat()}"
 
     def of(self, comparison: Comparison) -> tuple[tuple[str, str], ...]:
-        """Everything that is said of an output, by name; the title comes first."""
+        """Statements about an output by name; the title comes first."""
         standard = comparison.scenario.standard
         return (
             ("title", comparison.title),
@@ -38,7 +38,7 @@ class Stamp:
         )
 
     def of_method(self, comparison: Comparison, column: Column) -> tuple[tuple[str, str], ...]:
-        """The same for what is of one method alone, its verdict and the cautions included."""
+        """Statements about the output of one method, with its verdict and the cautions."""
         title, *others = self.of(comparison)
         return (
             title,
@@ -50,5 +50,5 @@ class Stamp:
 
 
 def harmless(words: str) -> str:
-    """Text for a CSV file: no spreadsheet may take it for a formula."""
+    """Text for a CSV file that no spreadsheet takes for a formula."""
     return f"'{words}" if words[:1] in ("=", "+", "-", "@", "\t", "\r") else words

@@ -1,4 +1,4 @@
-"""SVG written directly: a list of elements, and nothing a title could break."""
+"""SVG drawings written directly, with every text escaped."""
 
 from __future__ import annotations
 
@@ -9,15 +9,15 @@ Style = str
 
 
 def shortened(words: str, longest: int) -> str:
-    """Words cut to what a drawing has room for."""
+    """Text cut to the length that a drawing has room for."""
     return words if len(words) <= longest else f"{words[: longest - 1].rstrip()}…"
 
 
 class Drawing:
     """Elements in pixels, y downward.
 
-    `styles` are CSS rules, selector → declarations, black and grey only; they hold within a drawing of this
-    `kind`, so that several may stand in one page.
+    `styles` are CSS rules, selector → declarations, black and grey only; they apply within drawings of this
+    `kind`, so that several fit in one page.
     """
 
     def __init__(self, kind: str, width: float, height: float, title: str, styles: Mapping[str, str]) -> None:
@@ -44,7 +44,7 @@ class Drawing:
         self._parts.append(f'<circle class="{style}" cx="{_n(x)}" cy="{_n(y)}" r="{_n(radius)}"/>')
 
     def path(self, places: Sequence[tuple[float, float]], dashes: str = "") -> None:
-        """Straight lines from place to place; `dashes` tell one from another."""
+        """Straight lines from place to place; `dashes` distinguish one from another."""
         points = " ".join(f"{_n(x)},{_n(y)}" for x, y in places)
         self._parts.append(f'<polyline stroke-dasharray="{dashes or "none"}" points="{points}"/>')
 
@@ -63,5 +63,5 @@ class Drawing:
 
 
 def _n(value: float) -> str:
-    """A coordinate to a hundredth, so that the last bit of a computation never shows."""
+    """A coordinate rounded to a hundredth, so that the same drawing gives the same text on every machine."""
     return f"{round(value, 2) + 0.0:.2f}".rstrip("0").rstrip(".")

@@ -1,4 +1,4 @@
-"""Charts as SVG: how much of each link is used, and how that grows as attachments move apart. Black and grey only."""
+"""Charts as SVG, black and grey only: utilisation by component, and its growth with the attachment spacing."""
 
 from __future__ import annotations
 
@@ -21,17 +21,17 @@ STYLES = {
     "polyline": "fill: none; stroke: #000; stroke-width: 1.6",
 }
 DASHES = ("", "7 3", "2 3", "10 3 2 3", "4 2 1 2", "1 4", "12 4", "6 2 2 2 2 2")
-"""What tells lines apart without colour."""
+"""Dashes that distinguish lines without colour."""
 
 BAR, LABEL, CHART = 24.0, 170.0, 430.0
 
 
 def utilisation_chart(column: Column) -> str:
-    """A bar for every link that was checked; the upright line is what may be used."""
+    """A bar for every component that was checked; the upright line marks the allowable."""
     checked = [(check.title, check.utilisation) for check in column.checks.values() if check.utilisation is not None]
     most = max(1.25, *(used for _, used in checked)) if checked else 1.25
     drawing = Drawing(
-        "used", LABEL + CHART + 90, BAR * len(checked) + 34, f"{column.title}: share of each link that is used", STYLES
+        "used", LABEL + CHART + 90, BAR * len(checked) + 34, f"{column.title}: utilisation by component", STYLES
     )
     for place, (title, used) in enumerate(checked):
         top = 6 + BAR * place
@@ -43,28 +43,28 @@ def utilisation_chart(column: Column) -> str:
     foot = 6 + BAR * len(checked)
     drawing.line(LABEL, 0, LABEL, foot, "grid")
     drawing.line(LABEL + CHART / most, 0, LABEL + CHART / most, foot, "limit")
-    drawing.text(LABEL + CHART / most, foot + 16, "1.00: all that is allowed", "quiet", anchor="middle")
+    drawing.text(LABEL + CHART / most, foot + 16, "1.00 = allowable", "quiet", anchor="middle")
     return drawing.written()
 
 
 WIDE, HIGH, LEFT, TOP, HIGHEST = 520.0, 250.0, 56.0, 14.0, 2.0
-"""The study's plot, and where it is cut off: beyond twice the allowable nothing is learned."""
+"""Size of the study's plot, and the utilisation where it is cut off."""
 
 
 def study_chart(study: SpacingStudy, system: System) -> str:
-    """Every link over the longest span; each line has dashes of its own and its name at its end."""
+    """Utilisation of every component over the longest span; each line has its own dashes and its name at its end."""
     drawing = Drawing(
-        "study", LEFT + WIDE + 190, TOP + HIGH + 48, f"{study.title}: each link as attachments move apart", STYLES
+        "study", LEFT + WIDE + 190, TOP + HIGH + 48, f"{study.title}: utilisation by attachment spacing", STYLES
     )
     farthest = max(row.span for row in study.rows)
     _axes(drawing, study, farthest, system)
     names: list[tuple[float, str, str]] = []
     for link in (link for link in links.LINKS if link.depends_on_layout):
-        used = [row.checks[link.key].utilisation for row in study.rows]
-        if any(value is None for value in used):
+        ratios = [row.checks[link.key].utilisation for row in study.rows]
+        if any(value is None for value in ratios):
             continue
         dash = DASHES[len(names) % len(DASHES)]
-        places = [_place(row.span, value or 0.0, farthest) for row, value in zip(study.rows, used, strict=True)]
+        places = [_place(row.span, value or 0.0, farthest) for row, value in zip(study.rows, ratios, strict=True)]
         drawing.path(places, dash)
         names.append((places[-1][1], study.rows[0].checks[link.key].title, dash))
     _names(drawing, names)
@@ -84,12 +84,12 @@ def _axes(drawing: Drawing, study: SpacingStudy, farthest: float, system: System
         x, y = _place(row.span, 0, farthest)
         drawing.line(x, y, x, y + 4, "")
         drawing.text(x, y + 18, f"{number(row.span, 'length', system):.3g}", anchor="middle")
-    words = f"longest span [{unit('length', system)}]; share used, cut off at {HIGHEST:.1f}"
+    words = f"longest span [{unit('length', system)}]; utilisation, cut off at {HIGHEST:.1f}"
     drawing.text(LEFT + WIDE / 2, TOP + HIGH + 40, words, "quiet", anchor="middle")
 
 
 def _names(drawing: Drawing, names: Sequence[tuple[float, str, str]]) -> None:
-    """Names at the lines' ends, moved apart where they would touch."""
+    """Names at the lines' ends, moved apart if they would touch."""
     lowest = 0.0
     for y, title, dash in sorted(names):
         lowest = max(y, lowest + 15)

@@ -1,4 +1,4 @@
-"""The roof plan as SVG: to scale, in black and grey, so that it survives any printer."""
+"""The roof plan as SVG: to scale, in black and grey, fit for any printer."""
 
 from __future__ import annotations
 
@@ -19,7 +19,8 @@ WIDTH, MARGIN, HEAD = 1200.0, 70.0, 96.0
 MAX_HEIGHT = 1500.0
 LINE, ROOM = 15.0, 7.5
 STYLES = {
-    "text": "font-size: 11px; fill: #000; paint-order: stroke; stroke: #fff; stroke-width: 2.5px; stroke-linejoin: round",
+    "text": "font-size: 11px; fill: #000; "
+    "paint-order: stroke; stroke: #fff; stroke-width: 2.5px; stroke-linejoin: round",
     ".title": "font-size: 16px; font-weight: bold",
     ".verdict": "font-weight: bold",
     ".small": "font-size: 8px",
@@ -42,14 +43,14 @@ STYLES = {
 }
 
 LEGEND = (
-    "Numbers at both ends of a row are those of the attachment schedule. Long dashes and large figures: wind zones of the bare roof. "
-    "Grey modules count as exposed to the wind; heavy lines are their exposed edges. Crossed: kept clear. Thin upright lines: every rib; "
-    "dotted: every support."
+    "Numbers at both ends of a row: attachment schedule. Long dashes and large labels: wind zones of the roof. "
+    "Grey modules are exposed to wind; heavy lines are their exposed edges. Crossed: keep-clear area. "
+    "Thin upright lines: every rib. Dotted lines: purlins or other supports."
 )
 
 
 def plan_svg(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -> str:
-    """One method on the roof."""
+    """The roof plan of one method."""
     return _Sheet(plan).drawn(comparison, column, stamp)
 
 
@@ -76,7 +77,7 @@ class _Sheet:
         self._head(drawing, comparison, column, stamp)
         self._roof(drawing)
         self._array(drawing)
-        self._points(drawing)
+        self._attachments(drawing)
         for name, x, y in self.plan.zone_places:
             drawing.text(self.x(x), self.y(y) + 5, name, "zone-name", anchor="middle")
         self._dimensions(drawing)
@@ -87,7 +88,7 @@ class _Sheet:
     def _head(self, drawing: Drawing, comparison: Comparison, column: Column, stamp: Stamp) -> None:
         (_, title), *others = stamp.of(comparison)
         drawing.text(MARGIN, 26, shortened(title, 110), "title")
-        drawing.text(MARGIN, 44, f"Roof plan, {column.title}: one slope, seen square to it")
+        drawing.text(MARGIN, 44, f"Roof plan, {column.title}: one slope, seen perpendicular to it")
         drawing.text(MARGIN, 60, f"{column.title}: {summary(column)}", "verdict")
         drawing.text(MARGIN, 76, shortened(" · ".join(words for _, words in others), 180))
 
@@ -114,7 +115,7 @@ class _Sheet:
             drawing.line(self.x(left), self.y(low + deep), self.x(left + wide), self.y(low), "thin")
             drawing.text(self.x(left + wide / 2), self.y(low + deep) - 3, place.name, "small", anchor="middle")
 
-    def _points(self, drawing: Drawing) -> None:
+    def _attachments(self, drawing: Drawing) -> None:
         """Every attachment, and the numbers at both ends of each row."""
         attachments = self.plan.attachments
         for x, y, verdict in zip(attachments.x, attachments.y, attachments.verdicts, strict=True):
@@ -122,7 +123,7 @@ class _Sheet:
         self._row_numbers(drawing)
 
     def _row_numbers(self, drawing: Drawing) -> None:
-        """First and last number of each row beside the array, where rows leave room for them."""
+        """First and last number of each row beside the array, if rows leave room for them."""
         attachments, (_, left, right, _), below = self.plan.attachments, self.plan.along_eave, self.foot + MARGIN
         firsts = np.flatnonzero(np.diff(attachments.row, prepend=0))
         for first, last in zip(firsts, np.append(firsts[1:], len(attachments)), strict=True):
@@ -163,11 +164,11 @@ class _Sheet:
             drawing.line(self.x(x1), self.y(y1), self.x(x2), self.y(y2), style)
 
 
-def _circles(is_checked: str) -> str:
-    """What a circle says: no more than the links that are looked at there."""
-    if not is_checked:
+def _circles(checked: str) -> str:
+    """The legend of the circles: it covers the components checked there, no others."""
+    if not checked:
         return "Grey circle: an attachment, not checked."
     return (
-        f"Open circle: {is_checked} hold there; whether the whole method does stands above. "
+        f"Open circle: {checked} hold there; the verdict of the whole method is above. "
         "Large filled circle: one of them is over, there or beside it."
     )

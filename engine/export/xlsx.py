@@ -5,89 +5,100 @@ from __future__ import annotations
 import datetime
 import io
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
+import pandas as pd
 import xlsxwriter
 
 from engine.comparison.attachment_schedule import Schedule
 from engine.comparison.compare import Column, Comparison
-from engine.export import subjects
-from engine.export.attachments import attachment_table
+from engine.export import table as tables
+from engine.export.headings import decimals, headings
 from engine.export.stamp import Stamp
-from engine.export.table import Cell, Heading, Subject
+from engine.export.table import Cell
 
 MAX_WIDTH = 60
 FOOTER = "&LPreliminary: a licensed engineer and the local code decide.&Rpage &P of &N"
 MAX_PROPERTY = 200
-"""Longest title in a file's properties; the whole one stands in the sheet."""
+"""Longest title in a file's properties; the sheet "about" has all of it."""
 
 
 def comparison_workbook(comparison: Comparison, stamp: Stamp) -> bytes:
-    """A sheet for every subject of a comparison."""
+    """A sheet for every table of a comparison."""
     system = stamp.system
-    sheets = (
-        subjects.figures(comparison, system),
-        subjects.links(comparison, system),
-        subjects.bill(comparison, system),
-        subjects.every_attachment(comparison),
-        subjects.inputs(comparison, system),
-        subjects.flags(comparison),
-        _about((*stamp.of(comparison), *(("caution", words) for words in comparison.cautions))),
-    )
+    sheets = {
+        "comparison": tables.comparison_table(comparison, system),
+        "links": tables.links_table(comparison, system),
+        "bill": tables.bill_table(comparison, system),
+        "attachments": tables.schedule_table(comparison),
+        "inputs": tables.inputs_table(comparison, system),
+        "flags": tables.flags_table(comparison),
+        "about": _about(*stamp.of(comparison), *(("caution", words) for words in comparison.cautions)),
+    }
     return _workbook(comparison, stamp, sheets)
 
 
 def attachments_workbook(comparison: Comparison, column: Column, schedule: Schedule, stamp: Stamp) -> bytes:
     """The attachments of one method."""
-    subject = attachment_table(column, schedule, comparison.scenario.job.roof.rib_word)
-    return _workbook(comparison, stamp, (subject, _about(stamp.of_method(comparison, column))))
+    about = _about(*stamp.of_method(comparison, column))
+    return _workbook(comparison, stamp, {"attachments": tables.attachments_table(column, schedule), "about": about})
 
 
-def _about(said: Sequence[tuple[str, str]]) -> Subject:
-    return Subject("about", (Heading("what"), Heading("says")), said)
+def _about(*statements: tuple[str, str]) -> pd.DataFrame:
+    return pd.DataFrame(statements, columns=["subject", "text"], dtype=object)
 
 
-def _workbook(comparison: Comparison, stamp: Stamp, sheets: Sequence[Subject]) -> bytes:
+def _workbook(comparison: Comparison, stamp: Stamp, sheets: Mapping[str, pd.DataFrame]) -> bytes:
     written = io.BytesIO()
     book = xlsxwriter.Workbook(written, {"in_memory": True})
     created = datetime.datetime.combine(stamp.date, datetime.time())
     book.set_properties({"title": comparison.title[:MAX_PROPERTY], "comments": stamp.version, "created": created})
-    bold = book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top"})
-    for subject in sheets:
-        _sheet(book, subject, bold)
+    writer = _Writer(book, comparison)
+    for name, table in sheets.items():
+        writer.add_sheet(name, table)
     book.close()
     return written.getvalue()
 
 
-def _sheet(book: Any, subject: Subject, bold: Any) -> None:
-    sheet = book.add_worksheet(subject.name)
-    sheet.freeze_panes(1, 2 if len(subject.headings) > 2 else 1)
-    sheet.set_landscape()
-    sheet.fit_to_pages(1, 0)
-    sheet.repeat_rows(0)
-    sheet.set_footer(FOOTER)
-    for place, heading in enumerate(subject.headings):
-        shown = book.add_format({"num_format": _pattern(heading.decimals)})
-        sheet.set_column(place, place, _width(subject, place), shown)
-        sheet.write_string(0, place, heading.title, bold)
-    for line, row in enumerate(subject.rows, 1):
-        for place, cell in enumerate(row):
-            _write(sheet, line, place, cell)
+class _Writer:
+    """Writes tables into the sheets of a workbook."""
+
+    def __init__(self, book: Any, comparison: Comparison) -> None:
+        self.book, self.comparison = book, comparison
+        self.bold = book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top"})
+        self.number_format = cache(lambda pattern: book.add_format({"num_format": pattern}))
+
+    def add_sheet(self, name: str, table: pd.DataFrame) -> None:
+        sheet = self.book.add_worksheet(name)
+        sheet.freeze_panes(1, 2 if len(table.columns) > 2 else 1)
+        sheet.set_landscape()
+        sheet.fit_to_pages(1, 0)
+        sheet.repeat_rows(0)
+        sheet.set_footer(FOOTER)
+        for place, (column, heading) in enumerate(zip(table.columns, headings(table, self.comparison), strict=True)):
+            cells = table[column].tolist()
+            sheet.set_column(place, place, _width(heading, cells))
+            sheet.write_string(0, place, heading, self.bold)
+            pattern = _pattern(decimals(column, self.comparison))
+            for line, cell in enumerate(cells, 1):
+                self._write(sheet, line, place, cell, pattern)
+
+    def _write(self, sheet: Any, line: int, place: int, cell: Cell, pattern: str) -> None:
+        """A count as an integer, a measure with its decimals, text as text, an unknown value as an empty cell."""
+        if isinstance(cell, str):
+            sheet.write_string(line, place, cell)
+        elif isinstance(cell, int):
+            sheet.write_number(line, place, cell, self.number_format("General" if pattern == "General" else "#,##0"))
+        elif cell is not None and math.isfinite(cell):
+            sheet.write_number(line, place, cell, self.number_format(pattern))
 
 
 def _pattern(decimals: int | None) -> str:
     return "General" if decimals is None else "#,##0" + ("." + "0" * decimals if decimals else "")
 
 
-def _write(sheet: Any, line: int, place: int, cell: Cell) -> None:
-    """A number as a number, words as words, nothing for what is not known."""
-    if isinstance(cell, str):
-        sheet.write_string(line, place, cell)
-    elif cell is not None and math.isfinite(cell):
-        sheet.write_number(line, place, cell)
-
-
-def _width(subject: Subject, place: int) -> int:
-    longest = max((len(row[place]) if isinstance(row[place], str) else 8 for row in subject.rows), default=8)  # type: ignore[arg-type]
-    return min(MAX_WIDTH, max(longest, min(14, len(subject.headings[place].title))) + 2)
+def _width(heading: str, cells: list[Cell]) -> int:
+    longest = max((len(cell) if isinstance(cell, str) else 8 for cell in cells), default=8)
+    return min(MAX_WIDTH, max(longest, min(14, len(heading))) + 2)

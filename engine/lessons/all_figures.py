@@ -8,9 +8,9 @@ from typing import Any
 
 from engine.comparison.compare import compare
 from engine.comparison.record import comparison_record
-from engine.export import study
 from engine.lessons.figures import FigureLookup, FigureValue, find_figure
 from engine.scenario.read import Scenario
+from engine.studies.record import spacing_record
 from engine.studies.spacing import study as study_methods
 
 
@@ -25,7 +25,7 @@ def all_figures(scenario: Scenario, written: Mapping[str, Any]) -> FigureLookup:
 
     @cache
     def studied(method: str) -> Mapping[str, Any]:
-        return {"studies": study.as_mapping(study_methods(scenario, (method,) if method in ids else ()))}
+        return {"studies": spacing_record(study_methods(scenario, (method,) if method in ids else ()))}
 
     @cache
     def compared() -> Mapping[str, Any]:

@@ -21,7 +21,6 @@ from engine.comparison.record import comparison_record
 from engine.explain.find import explain_figure
 from engine.export.bundle import bundle
 from engine.export.stamp import Stamp
-from engine.export.text import to_text
 from engine.lessons.figures import find_figure
 from engine.links import Check, Link, Location
 from engine.links.check import DemandOverResistance, governing_check
@@ -33,6 +32,7 @@ from engine.scenario.read import read_scenario
 from support import laid_over, scenario_of, tables_of
 from support.made_up_method import TwinBars
 from support.made_up_standard import Factored
+from tui.cli.print_comparison import comparison_text
 from tui.render import comparison as drawing
 from tui.render import load_path
 
@@ -61,7 +61,7 @@ def test_four_methods_by_two_strangers(comparison: Comparison) -> None:
 
 def test_every_export_speaks_of_them(comparison: Comparison) -> None:
     stamp = Stamp(datetime.date(2026, 3, 4), "si")
-    assert "twin" in to_text(comparison, stamp)
+    assert "twin" in comparison_text(comparison, stamp, 100)
     made = {file.name: file.make() for file in bundle(comparison, stamp)}
     assert {"attachments_twin_bars.csv", "plan_twin_bars.svg", "plan_twin_bars.dxf"} <= set(made)
     for name, written in made.items():
@@ -146,7 +146,7 @@ def test_a_link_declared_once_is_everywhere(extended: Comparison) -> None:
     assert "gasket" in str(made["comparison.csv"])
     assert "gasket" in str(made["comparison.md"])
     assert "made-up pressure on the gasket" in str(made["report.html"])
-    assert "gasket" in to_text(extended, Stamp(datetime.date(2026, 3, 4)))
+    assert "gasket" in comparison_text(extended, Stamp(datetime.date(2026, 3, 4)), 100)
     assert any("gasket" in str(line) for line in load_path.draw(extended, column, 8, "us", 100, 40).plain.splitlines())
 
 
@@ -161,6 +161,6 @@ def test_a_figure_declared_once_is_everywhere(extended: Comparison) -> None:
     made = {file.name: file.make() for file in bundle(extended, Stamp(datetime.date(2026, 3, 4)))}
     for name in ("comparison.csv", "comparison.md", "comparison.html", "report.html"):
         assert "power per attachment" in str(made[name]), name
-    assert "power per attachment" in to_text(extended, Stamp(datetime.date(2026, 3, 4)))
+    assert "power per attachment" in comparison_text(extended, Stamp(datetime.date(2026, 3, 4)), 100)
     sheet = drawing.draw(extended, None, "us", 100)
     assert any("power per attachment" in line.plain for line in sheet.lines)

@@ -160,7 +160,7 @@ tried: Counter[int] = Counter()
 
 def wrong(code: int, out: str, err: str, command: list[str], named: list[str]) -> str:
     """What must never stand in an answer; `named` is what the user calls things, which may be any word."""
-    if "nobody foresaw" in err or "Traceback" in out + err:
+    if "Internal error" in err or "Traceback" in out + err:
         return err.strip().splitlines()[-1][:200]
     if code not in (0, 2) or (code == 2) != bool(err.strip()) or (code == 2 and out):
         return f"exit code {code}, {len(out)} characters out, stderr {err.strip()[:100]!r}"

@@ -1,12 +1,14 @@
-"""Arguments that several verbs take."""
+"""Arguments and options that several commands take."""
 
 from __future__ import annotations
 
 from argparse import ArgumentParser, ArgumentTypeError
 
+SCENARIO = "a scenario file, or the name of a bundled one (default: the invented example)"
+
 
 def path(written: str) -> object:
-    """A file or folder that is named, as a `Path`; no name would be the current folder."""
+    """The `Path` of a file or folder; an empty name, which would be the current folder, is refused."""
     from engine.common.errors import InputError  # loaded only where a path is given, so that --help stays instant
     from tui.storage import paths
 
@@ -18,59 +20,66 @@ def path(written: str) -> object:
         raise ArgumentTypeError(str(wrong.problems[0])) from None
 
 
-SCENARIO = "a scenario file, or the name of a bundled one (default: the invented example)"
+def add_scenario(parser: ArgumentParser) -> None:
+    """One scenario; the invented example by default."""
+    parser.add_argument("file", nargs="?", metavar="FILE", help=SCENARIO)
 
 
-def scenario(verb: ArgumentParser) -> None:
-    """A scenario; the invented example where none is named."""
-    verb.add_argument("file", nargs="?", metavar="FILE", help=SCENARIO)
+def add_scenarios(parser: ArgumentParser) -> None:
+    """Any number of scenarios; the invented example by default."""
+    parser.add_argument("files", nargs="*", metavar="FILE", help=SCENARIO)
 
 
-def scenarios(verb: ArgumentParser) -> None:
-    """Any number of scenarios; the invented example where none is named."""
-    verb.add_argument("files", nargs="*", metavar="FILE", help=SCENARIO)
+def add_lesson(parser: ArgumentParser) -> None:
+    """One lesson."""
+    parser.add_argument("lesson", metavar="LESSON", help="a lesson file, or the name of a bundled one")
 
 
-def lesson(verb: ArgumentParser) -> None:
-    """A lesson."""
-    verb.add_argument("lesson", metavar="LESSON", help="a lesson file, or the name of a bundled one")
-
-
-def changes(verb: ArgumentParser) -> None:
-    """What is laid over the scenario, and which methods are looked at."""
-    verb.add_argument(
-        "--set", dest="changes", action="append", default=[], metavar="PATH=VALUE", help="change an input for this run"
+def add_changes(parser: ArgumentParser) -> None:
+    """Inputs changed for this run, and the methods compared."""
+    parser.add_argument(
+        "--set",
+        dest="changes",
+        action="append",
+        default=[],
+        metavar="PATH=VALUE",
+        help="change an input for this run, such as 'site.wind_speed=\"120 mph\"' (may be repeated)",
     )
-    verb.add_argument(
-        "--method", dest="methods", action="append", default=[], metavar="ID", help="only this method (may be repeated)"
+    parser.add_argument(
+        "--method",
+        dest="methods",
+        action="append",
+        default=[],
+        metavar="ID",
+        help="only this method: rail, tilted_rack or direct (may be repeated)",
     )
 
 
-def form(verb: ArgumentParser, *formats: str) -> None:
-    """How the answer is written; text where nothing is said."""
-    verb.add_argument("--format", choices=formats, default="text", help="how to write it (default: text)")
-    dated(verb)
+def add_format(parser: ArgumentParser, *formats: str) -> None:
+    """The format, units and date of the output."""
+    parser.add_argument("--format", choices=formats, default="text", help="format of the output (default: text)")
+    add_units_and_date(parser)
 
 
-def dated(verb: ArgumentParser) -> None:
-    """What stands on an output."""
-    units(verb, "us", "units shown (display only; JSON is always SI)")
-    verb.add_argument("--date", metavar="YYYY-MM-DD", help="the day that stands on what is written (default: today)")
+def add_units_and_date(parser: ArgumentParser) -> None:
+    """The units and the date of the output."""
+    add_units(parser, "us", "units shown (display only; JSON is always SI; default: us)")
+    parser.add_argument("--date", metavar="YYYY-MM-DD", help="date on the output (default: today)")
 
 
-def units(
-    verb: ArgumentParser, default: str | None = None, words: str = "units shown (default: as they were last)"
+def add_units(
+    parser: ArgumentParser, default: str | None = None, help_: str = "units shown (default: as last time)"
 ) -> None:
     """The units shown."""
-    verb.add_argument("--units", choices=("us", "si"), default=default, help=words)
+    parser.add_argument("--units", choices=("us", "si"), default=default, help=help_)
 
 
-def target(verb: ArgumentParser) -> None:
-    """Where the answer goes; to the terminal where nothing is said."""
-    verb.add_argument("-o", dest="output", metavar="PATH", type=path, help="write to a file instead of the terminal")
-    overwrite(verb)
+def add_output(parser: ArgumentParser) -> None:
+    """A file to write to; the terminal by default."""
+    parser.add_argument("-o", dest="output", metavar="PATH", type=path, help="write to a file, not to the terminal")
+    add_overwrite(parser)
 
 
-def overwrite(verb: ArgumentParser, words: str = "replace the file where it exists") -> None:
-    """Whether what exists may be replaced."""
-    verb.add_argument("--overwrite", action="store_true", help=words)
+def add_overwrite(parser: ArgumentParser, help_: str = "replace the file if it exists") -> None:
+    """Permission to replace files."""
+    parser.add_argument("--overwrite", action="store_true", help=help_)

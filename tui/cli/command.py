@@ -1,4 +1,4 @@
-"""What a verb's module answers; its name is the verb."""
+"""The interface of a command's module; the module's name is the command's."""
 
 from __future__ import annotations
 
@@ -6,19 +6,19 @@ from argparse import ArgumentParser, Namespace
 from typing import Protocol
 
 
-class Verb(Protocol):
+class Command(Protocol):
     """One command of the command line."""
 
     __name__: str
-    WORDS: str
-    """What it does, in a line."""
+    HELP: str
+    """Its purpose, in a line."""
 
-    def takes(self, verb: ArgumentParser) -> None:
-        """Declare its arguments."""
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        """Declare its arguments and options."""
 
     def run(self, options: Namespace) -> int:
-        """Do it, and give the exit code.
+        """Run it and give the exit code.
 
         Raises:
-            InputError: everything that is wrong with what was given; `cli` says it.
+            InputError: everything that is wrong with the input; `main` reports it.
         """

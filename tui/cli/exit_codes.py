@@ -1,4 +1,4 @@
-"""What the command's exit code says."""
+"""Exit codes of the command line."""
 
 from __future__ import annotations
 
@@ -6,9 +6,10 @@ from enum import IntEnum
 
 
 class Exit(IntEnum):
-    """Done; a method shown does not hold (with --strict); some input is wrong; interrupted."""
+    """Done; a method shown does not hold (with --strict); some input is wrong; internal error; interrupted."""
 
     DONE = 0
     OVER = 1
     WRONG_INPUT = 2
+    INTERNAL_ERROR = 70
     INTERRUPTED = 130

@@ -1,4 +1,4 @@
-"""The command line. stdout is data, stderr is words; no traceback reaches anyone."""
+"""The command line. stdout is data, stderr is messages; nobody is shown a traceback."""
 
 from __future__ import annotations
 
@@ -7,20 +7,20 @@ import io
 import os
 import sys
 from collections.abc import Sequence
+from typing import NoReturn
 
 from engine import __version__
-from tui.cli.commands import VERBS
+from tui.cli.commands import COMMANDS
 from tui.cli.exit_codes import Exit
+
+NAMES = tuple(command.__name__.rpartition(".")[2] for command in COMMANDS)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit code."""
     try:
-        _write_any_letter()
-        options = _parser().parse_args(arguments)
-        if options.run is None:
-            options = _parser().parse_args(["open" if sys.stdout.isatty() and sys.stdin.isatty() else "compare"])
-        code = _run(options)
+        _prepare_streams()
+        code = _run(_options(sys.argv[1:] if arguments is None else arguments))
         sys.stdout.flush()
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -28,16 +28,19 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         return Exit.INTERRUPTED
     except OSError as failure:
+        if failure.filename is not None:  # a file, not the terminal: files of others are handled where they are read
+            return _report_internal_error(failure)
         print(f"cannot write to the terminal or pipe ({failure.strerror or failure})", file=sys.stderr)
         return Exit.WRONG_INPUT
-    except Exception as failure:  # nobody is shown a traceback; what failed is named so that it can be reported
-        print(f"loadpath failed on something nobody foresaw ({type(failure).__name__}: {failure})", file=sys.stderr)
-        return Exit.WRONG_INPUT
+    except Exception as failure:
+        return _report_internal_error(failure)
     return code
 
 
-def _write_any_letter() -> None:
-    """Letters that a terminal or pipe cannot show become question marks; a closed one is said to be so."""
+def _prepare_streams() -> None:
+    """Letters that a terminal or pipe cannot show become question marks; without stdout there is nothing to do."""
+    if sys.stderr is None:
+        sys.stderr = io.StringIO()
     if sys.stdout is None:
         raise OSError("it is closed")
     for stream in (sys.stdout, sys.stderr):
@@ -45,42 +48,89 @@ def _write_any_letter() -> None:
             stream.reconfigure(errors="replace")
 
 
+def _options(arguments: Sequence[str]) -> argparse.Namespace:
+    """The options of a command; without one the app opens, or, without a terminal, the comparison is printed."""
+    parser = _parser()
+    if arguments and not arguments[0].startswith("-") and arguments[0] not in NAMES:
+        parser.refuse(_unknown_command(arguments[0]))
+    options, unknown = parser.parse_known_args(arguments)
+    if unknown:
+        options.parser.error(f"unknown: {' '.join(unknown)}")
+    if options.run is None:
+        return parser.parse_args(["open" if sys.stdout.isatty() and sys.stdin.isatty() else "compare"])
+    return options
+
+
 def _run(options: argparse.Namespace) -> int:
     from engine.common.errors import InputError  # heavy: --help and --version stay instant
     from tui.cli import output
 
     try:
-        output.spare(_named(options), options)
+        output.refuse_overwrite_of_inputs(_inputs(options), options)
         code: int = options.run(options)
     except InputError as wrong:
-        return output.complain(wrong)
+        return output.report_errors(wrong)
     return code
 
 
-def _named(options: argparse.Namespace) -> list[str]:
-    """The scenarios or the lesson that arguments name."""
+def _inputs(options: argparse.Namespace) -> list[str]:
+    """The scenarios or the lesson that the arguments name."""
     given = vars(options)
     return [name for name in (given.get("file"), given.get("lesson"), *given.get("files", ())) if name]
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+def _report_internal_error(failure: Exception) -> Exit:
+    from tui.cli import output
+
+    output.say(output.internal_error(failure))
+    return Exit.INTERNAL_ERROR
+
+
+class _Parser(argparse.ArgumentParser):
+    """A parser whose errors are one line, safe to show whatever was typed."""
+
+    def error(self, message: str) -> NoReturn:
+        self.refuse(f"{message}; see `{self.prog} --help`")
+
+    def refuse(self, message: str) -> NoReturn:
+        """End with an error."""
+        from tui.storage.safe_text import safe_text
+
+        self.exit(Exit.WRONG_INPUT, f"{self.prog}: {safe_text(message)}\n")
+
+
+def _parser() -> _Parser:
+    parser = _Parser(
         prog="loadpath",
-        description="How a solar array is held to a metal roof: rails, tilted rack and modules on seams side by side, link by link.",
-        epilog="Preliminary: a licensed engineer and the local code decide. Without a command, opens the bench on an invented example.",
+        description="One solar array on one metal roof, mounted on rails, on tilted racks and straight on the roof, "
+        "compared side by side along the load path.",
+        epilog="Preliminary: a licensed engineer and the local code decide. Without a command, the app opens on an "
+        "invented example.",
         allow_abbrev=False,
     )
     parser.add_argument("--version", action="version", version=f"loadpath {__version__}")
-    parser.set_defaults(run=None)
-    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
-    for verb in VERBS:
-        sentence = f"{verb.WORDS[0].upper()}{verb.WORDS[1:]}."
-        command = commands.add_parser(
-            verb.__name__.rpartition(".")[2], help=verb.WORDS, description=sentence, allow_abbrev=False
-        )
-        command.set_defaults(run=verb.run)
-        verb.takes(command)
+    parser.set_defaults(run=None, parser=parser)
+    subparsers = parser.add_subparsers(title="commands", metavar="COMMAND", parser_class=_Parser)
+    for name, command in zip(NAMES, COMMANDS, strict=True):
+        sentence = f"{command.HELP[0].upper()}{command.HELP[1:]}."
+        subparser = subparsers.add_parser(name, help=command.HELP, description=sentence, allow_abbrev=False)
+        subparser.set_defaults(run=command.run, parser=subparser)
+        command.add_arguments(subparser)
     return parser
+
+
+def _unknown_command(word: str) -> str:
+    """A sentence with the nearest command, or the one that opens a file."""
+    import difflib
+
+    from engine.units import quoted
+
+    near = difflib.get_close_matches(word, NAMES, n=1)
+    if near:
+        return f"there is no command {quoted(word)}; did you mean `loadpath {near[0]}`?"
+    if os.path.exists(word):
+        return f"{quoted(word)} is a file, not a command; write `loadpath open {word[:60]}`"
+    return f"there is no command {quoted(word)}; `loadpath --help` lists them"
 
 
 if __name__ == "__main__":

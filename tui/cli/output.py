@@ -1,9 +1,11 @@
-"""The terminal, or what stands for it: stdout is data, stderr is words."""
+"""Writing to the terminal, to a pipe or to a file. stdout is data, stderr is messages."""
 
 from __future__ import annotations
 
 import os
+import shutil
 import sys
+import traceback
 from argparse import Namespace
 from collections.abc import Iterable, Iterator
 from contextlib import AbstractContextManager, contextmanager, nullcontext
@@ -13,20 +15,33 @@ from engine.common.errors import InputError, Problem
 from engine.common.progress import ProgressListener, no_listener
 from tui.cli.exit_codes import Exit
 from tui.storage import atomic_write, paths
+from tui.storage.safe_text import safe_lines, safe_text
 
-LINE = 78
-"""Width of the line that tells what is being tried."""
+PROGRESS_WIDTH = 78
+"""Width of the progress line."""
+
+PIPE_WIDTH = 100
+"""Width of text that goes to a pipe or a file."""
+
+MAX_ERROR_TEXT = 400
+"""Longest text of an internal error that is shown."""
 
 
-def spare(inputs: Iterable[str | Path], options: Namespace) -> None:
-    """Let no answer be written over what it is made from, nor over one of loadpath's own files.
+def text_width(options: Namespace) -> int:
+    """Width of text: the terminal's where it is shown there, a fixed one in pipes and files."""
+    in_terminal = vars(options).get("output") is None and sys.stdout.isatty()
+    return shutil.get_terminal_size((PIPE_WIDTH, 24)).columns if in_terminal else PIPE_WIDTH
+
+
+def refuse_overwrite_of_inputs(inputs: Iterable[str | Path], options: Namespace) -> None:
+    """Check that the output replaces neither an input nor one of loadpath's own files.
 
     Raises:
-        InputError: it would be.
+        InputError: it would.
     """
     output = vars(options).get("output")
     if output is not None and (paths.is_bundled(output) or any(_same(output, each) for each in inputs)):
-        raise InputError([Problem("-o", f"'{output}' given, a file that answers are made from; give another name")])
+        raise InputError([Problem("-o", f"'{output}' given, which is an input; give another name")])
 
 
 def _same(file: str | Path, other: str | Path) -> bool:
@@ -34,10 +49,10 @@ def _same(file: str | Path, other: str | Path) -> bool:
 
 
 def deliver(content: str | bytes, options: Namespace) -> Exit:
-    """Text, or a workbook's bytes, to the file that is asked for or to standard output."""
+    """Write text, or a workbook's bytes, to the file named by the options, else to standard output."""
     content = content if isinstance(content, bytes) else content.encode(errors="replace")
     if options.output is not None:
-        return write(options.output, content, overwrite=options.overwrite)
+        return write_file(options.output, content, overwrite=options.overwrite)
     if options.format == "xlsx":
         sys.stdout.buffer.write(content)
     else:
@@ -45,8 +60,8 @@ def deliver(content: str | bytes, options: Namespace) -> Exit:
     return Exit.DONE
 
 
-def poured(options: Namespace) -> AbstractContextManager[atomic_write.Pour]:
-    """Where answers go one by one: to standard output, into a file that takes its place at the end, or line by line into one."""
+def write_chunks(options: Namespace) -> AbstractContextManager[atomic_write.Pour]:
+    """A writer that takes answers one by one: to standard output, to a new file, or with --resume to the end of one."""
     if options.output is None:
         return nullcontext(show)
     return (
@@ -57,45 +72,60 @@ def poured(options: Namespace) -> AbstractContextManager[atomic_write.Pour]:
 
 
 def show(content: bytes) -> None:
-    """Text to standard output, at once."""
-    sys.stdout.write(content.decode())
+    """Write text to standard output at once; exact for a pipe, safe for a terminal."""
+    text = content.decode()
+    sys.stdout.write(safe_lines(text) if sys.stdout.isatty() else text)
     sys.stdout.flush()
 
 
-def write(path: Path, content: bytes, *, overwrite: bool, words: str = "written") -> Exit:
-    """Write a file, and say so."""
+def show_line(text: str) -> None:
+    """Write one line to standard output, safe for a terminal."""
+    print(safe_text(text))
+
+
+def write_file(path: Path, content: bytes, *, overwrite: bool, message: str = "written") -> Exit:
+    """Write a file and report it."""
     atomic_write.write_all({path.resolve(): content}, overwrite=overwrite)
-    say(f"{path} {words}")
+    say(f"{path} {message}")
     return Exit.DONE
 
 
-def say(words: object) -> None:
-    """A line beside the data."""
-    print(words, file=sys.stderr)
+def say(message: object) -> None:
+    """Write one line to standard error, safe for a terminal."""
+    print(safe_text(str(message)), file=sys.stderr)
 
 
-def complain(wrong: InputError, name: str = "") -> Exit:
-    """Everything that is wrong, a line each; `name` is the file it is wrong in."""
+def report_errors(wrong: InputError, name: str = "") -> Exit:
+    """Write everything that is wrong, a line each; `name` is the file it is wrong in."""
     for problem in wrong.problems:
         say(f"{name}: {problem}" if name and problem.path != name else problem)
     return Exit.WRONG_INPUT
 
 
-def is_there(instead: str) -> bool:
-    """Whether somebody sits before it, as the bench needs; where not, what to use instead is said."""
-    terminal = sys.stdout.isatty() and sys.stdin.isatty()
-    if not terminal:
-        say(f"the bench needs a terminal; {instead}")
-    return terminal
+def internal_error(failure: Exception) -> str:
+    """One sentence about an error of the program itself, with the text that a report of it needs."""
+    frames = traceback.extract_tb(failure.__traceback__)
+    place = f" at {Path(frames[-1].filename).name}:{frames[-1].lineno}" if frames else ""
+    text = " ".join(f"{type(failure).__name__}: {failure}".split())[:MAX_ERROR_TEXT]
+    return f"Internal error: please report it, with this text: {text}{place}"
+
+
+def is_interactive(instead: str) -> bool:
+    """Whether a person sits at a terminal, as the app needs; if not, `instead` is said."""
+    interactive = sys.stdout.isatty() and sys.stdin.isatty()
+    if not interactive:
+        say(f"the app needs a terminal; {instead}")
+    return interactive
 
 
 @contextmanager
-def heard() -> Iterator[ProgressListener]:
-    """What a search tells, on one line that is wiped at the end; nothing where it would land in a file."""
+def progress_line() -> Iterator[ProgressListener]:
+    """Progress of a search, on one line that is wiped at the end; silent where it would land in a file."""
     if not sys.stderr.isatty():
         yield no_listener
         return
+    width = min(PROGRESS_WIDTH, shutil.get_terminal_size().columns - 1)
     try:
-        yield lambda words: print(f"\r{words[:LINE]:<{LINE}}", end="", file=sys.stderr, flush=True)
+        yield lambda text: print(f"\r{safe_text(text)[:width]:<{width}}", end="", file=sys.stderr, flush=True)
     finally:
-        print(f"\r{'':<{LINE}}\r", end="", file=sys.stderr, flush=True)
+        print(f"\r{'':<{width}}\r", end="", file=sys.stderr, flush=True)

@@ -1,20 +1,72 @@
-"""What was asked for on the command line, read: a scenario, methods, what stands on an output."""
+"""Reading what the options name: a scenario, methods, and the form of the output."""
 
 from __future__ import annotations
 
+import difflib
 from argparse import Namespace
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
 
 from engine.common.errors import InputError, Problem
 from engine.export.stamp import Stamp
+from engine.lessons.file import is_lesson
+from engine.loads import STANDARDS
 from engine.mounting import METHODS
-from engine.scenario.read import Scenario
+from engine.scenario.read import Scenario, read_scenario
 from engine.units import quoted
-from tui.cli.formats import Asked, scenario_at
+from tui.cli.formats import Request
+from tui.cli.output import text_width
+from tui.storage import paths
 from tui.storage.export_folder import date_of
+from tui.storage.overrides import changes_of, laid_over
+
+
+def scenario_path(name: str | None) -> Path:
+    """The path of a scenario file, or of a bundled scenario by its name; the default one if no name is given.
+
+    Raises:
+        InputError: the name is empty, or neither a file's nor a bundled scenario's.
+    """
+    if name is None:
+        return paths.bundled()[0]
+    if not name.strip():
+        raise InputError([Problem("FILE", "an empty name given; give a scenario file, or the name of a bundled one")])
+    path = paths.named(name)
+    if not path.suffix and not paths.exists(path):
+        raise InputError([Problem(name, "no such file, and no bundled scenario of that name" + _nearest(name))])
+    return path
+
+
+def _nearest(name: str) -> str:
+    """The bundled scenario with the most similar name, as a question; else the command that lists them."""
+    near = difflib.get_close_matches(name, [path.stem for path in paths.own()], n=1)
+    return f"; did you mean {near[0]}?" if near else "; `loadpath scenarios` lists the bundled ones"
+
+
+def scenario_tables(path: Path) -> dict[str, Any]:
+    """The tables of a scenario file.
+
+    Raises:
+        InputError: it cannot be read, or is a lesson.
+    """
+    tables = paths.parse(paths.read_text(path), path.name)
+    if is_lesson(tables):
+        raise InputError([Problem(path.name, "a lesson, not a scenario; open it with `loadpath lesson`")])
+    return tables
+
+
+def scenario_at(name: str | None, changes: Sequence[str]) -> Scenario:
+    """The scenario of a file with changes (PATH=VALUE) applied.
+
+    Raises:
+        InputError: everything that is wrong with it.
+    """
+    return read_scenario(laid_over(scenario_tables(scenario_path(name)), changes_of(changes)), METHODS, STANDARDS)
 
 
 def scenario(options: Namespace) -> Scenario:
-    """The one scenario, with the changes laid over it.
+    """The one scenario that the options name, with their changes applied.
 
     Raises:
         InputError: everything that is wrong with it.
@@ -35,18 +87,18 @@ def methods(options: Namespace) -> tuple[str, ...]:
 
 
 def stamp(options: Namespace) -> Stamp:
-    """The day and the units.
+    """The date and the units.
 
     Raises:
-        InputError: what was given is no day.
+        InputError: the date is not a date.
     """
     return Stamp(date_of(options.date), options.units)
 
 
-def comparison(options: Namespace) -> Asked:
-    """What is compared in every file, and how it is written.
+def request(options: Namespace) -> Request:
+    """The changes, methods and format that apply to every file.
 
     Raises:
-        InputError: a method or the day is wrong.
+        InputError: a method or the date is wrong.
     """
-    return Asked(tuple(options.changes), methods(options), options.format, stamp(options))
+    return Request(tuple(options.changes), methods(options), options.format, stamp(options), text_width(options))

@@ -1,4 +1,4 @@
-"""What is read as a scroll of text, worked out when it is asked for: why a figure is what it is, and how much more there is."""
+"""Pages of text: the calculation behind a figure, and the headroom."""
 
 from __future__ import annotations
 
@@ -9,12 +9,13 @@ from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures import figure_named
 from engine.explain.find import Explanation, explain_attachment, explain_figure
 from engine.explain.print import step_lines
-from engine.export.what_if import headroom_text, sensitivity_text
 from engine.studies.headroom import headroom as headroom_of
 from engine.studies.sensitivity import sensitivity
 from engine.studies.spacing import column_at
 from tui.model.state import Question, State
+from tui.render.plain_text import plain_text
 from tui.render.styles import MUTED, cautions, wrapped
+from tui.render.what_if import headroom_parts, sensitivity_parts
 
 READABLE = 100
 """Sentences are not set wider than this."""
@@ -58,5 +59,6 @@ def headroom(state: State, width: int, tell: ProgressListener) -> Content:
     if state.comparison is None:
         return Content("There is no comparison yet.")
     could, moves = headroom_of(state.comparison, tell), sensitivity(state.comparison, tell)
-    told = Content(f"{headroom_text(could, state.system)}\n{sensitivity_text(moves)}")
-    return Content("\n").join([told, *cautions(state.comparison, min(width, READABLE))])
+    width = min(width, READABLE)
+    parts = *headroom_parts(could, state.system), "", *sensitivity_parts(moves), ""
+    return Content("\n").join([Content(plain_text(*parts, width=width)), *cautions(state.comparison, width)])

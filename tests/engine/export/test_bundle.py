@@ -26,6 +26,7 @@ from engine.comparison.figures import value_of
 from engine.comparison.figures.verdict import summary
 from engine.comparison.roof_plan import plan
 from engine.export.bundle import bundle
+from engine.export.headings import headings
 from engine.export.stamp import Stamp, harmless
 from engine.export.svg_charts import utilisation_chart
 from engine.export.svg_plan import MAX_HEIGHT
@@ -148,9 +149,34 @@ def test_a_workbook_shows_as_many_digits_as_the_screen() -> None:
         str(page.cell(1, column).value): page.cell(2, column).number_format for column in range(1, page.max_column + 1)
     }
     assert shown["number"] == shown["wind zone"] == "General"
-    assert shown["pull [lb]"] == "#,##0"
+    assert shown["uplift [lb]"] == "#,##0"
     assert shown["from rake [ft]"] == shown["utilisation"] == "#,##0.00"
     assert shown["from rake [m]"] == "#,##0.000"
+
+
+def test_counts_are_integers_in_every_form() -> None:
+    """Beside measures, text and empty cells, in the workbook and in CSV read back by pandas."""
+    page = openpyxl.load_workbook(io.BytesIO(files("sparrow_lane")["comparison.xlsx"]))["comparison"]
+    attachments = next(row for row in page.iter_rows() if row[1].value == "attachments")
+    assert [cell.number_format for cell in attachments[3:]] == ["#,##0"] * 3
+    assert all(isinstance(cell.value, int) for cell in attachments[3:])
+    for name in ("rail", "tilted_rack", "direct"):
+        frame = pd.read_csv(io.BytesIO(files("sparrow_lane")[f"attachments_{name}.csv"]))
+        assert {column: frame[column].dtype.kind for column in ("number", "row", "rib")} == dict.fromkeys(
+            ("number", "row", "rib"), "i"
+        )
+    frame = pd.read_csv(io.BytesIO(files("sparrow_lane")["comparison.csv"]))
+    assert frame.loc[frame["figure"] == "attachments", "rail"].iloc[0] == "34"
+
+
+def test_the_schedule_of_a_tiny_array_still_says_what_it_is_of() -> None:
+    """Fewer attachments than statements about them: the last row takes those that are left."""
+    tiny = compare(scenario_of("sparrow_lane", array__rows=1, array__columns=1), ("direct",))
+    written = str({file.name: file.make() for file in bundle(tiny, Stamp(DAY))}["attachments_direct.csv"])
+    frame = pd.read_csv(io.StringIO(written))
+    assert len(frame) == value_of(tiny.columns[0], "attachments") < 10
+    assert all(caution in frame["about"].iloc[-1] for caution in CAUTIONS)
+    assert frame["number"].dtype.kind == "i"
 
 
 def test_a_method_that_is_refused_is_in_every_form() -> None:
@@ -179,11 +205,11 @@ def test_the_schedule_in_both_forms(method: str) -> None:
     design = column.design
     assert design is not None
     assert design.candidate is not None
-    frame = pd.read_csv(io.BytesIO(files("sparrow_lane")[f"attachments_{method}.csv"])).dropna(subset=["number"])
+    frame = pd.read_csv(io.BytesIO(files("sparrow_lane")[f"attachments_{method}.csv"]))
     attachments, demands = design.layout.attachments, design.candidate.demands
-    np.testing.assert_allclose(frame["from rake [ft]"], attachments.x / FOOT)
-    np.testing.assert_allclose(frame["from eave [m]"], attachments.y)
-    np.testing.assert_allclose(frame["pull [kN]"], -demands.attachment_normal.min(axis=1).clip(max=0) / 1000)
+    np.testing.assert_allclose(frame["from_rake_ft"], attachments.x / FOOT)
+    np.testing.assert_allclose(frame["from_eave_m"], attachments.y)
+    np.testing.assert_allclose(frame["uplift_kN"], -demands.attachment_normal.min(axis=1).clip(max=0) / 1000)
     at_attachments = [
         check.ratio
         for check in column.checks.values()
@@ -192,16 +218,16 @@ def test_the_schedule_in_both_forms(method: str) -> None:
     assert frame["utilisation"].max() == pytest.approx(max(at_attachments))
     assert frame["number"].tolist() == list(range(1, len(attachments) + 1))
     rows = sheet(files("sparrow_lane")[f"attachments_{method}.xlsx"], "attachments")
-    assert rows[0] == [name for name in frame.columns if name != "about"]
+    assert rows[0] == headings(frame.drop(columns="about"), comparison("sparrow_lane"))
     np.testing.assert_allclose([row[13] for row in rows[1:]], frame["utilisation"])  # type: ignore[arg-type]
 
 
 def test_outside_the_scope_nothing_is_claimed() -> None:
-    frame = pd.read_csv(io.BytesIO(files("sparrow_lane")["attachments_tilted_rack.csv"])).dropna(subset=["number"])
-    assert frame["pull [lb]"].isna().all()
+    frame = pd.read_csv(io.BytesIO(files("sparrow_lane")["attachments_tilted_rack.csv"]))
+    assert frame["uplift_lb"].isna().all()
     assert set(frame["verdict"]) == {"not checked"}
-    assert set(frame["method verdict"]) == {"outside scope"}
-    assert frame[["weakest link", "weakest utilisation", "bare roof utilisation"]].isna().all(axis=None)
+    assert set(frame["method_verdict"]) == {"outside scope"}
+    assert frame[["method_controlling_component", "method_utilisation", "roof_alone_utilisation"]].isna().all(axis=None)
     for name in ("plan_tilted_rack.svg", "plan_tilted_rack.dxf"):
         drawn = files("sparrow_lane")[name].decode()
         assert "OUTSIDE SCOPE, nothing is checked" in drawn, name
@@ -226,12 +252,12 @@ def test_a_schedule_and_a_plan_say_what_the_whole_method_comes_to(over: str) -> 
     (column,) = found.columns
     assert (column.status, column.controlling is not None) == ("over", True)
     made = {file.name: file.make() for file in bundle(found, Stamp(DAY))}
-    frame = pd.read_csv(io.StringIO(str(made["attachments_direct.csv"]))).dropna(subset=["number"])
+    frame = pd.read_csv(io.StringIO(str(made["attachments_direct.csv"])))
     assert set(frame["verdict"]) == {"holds"}
-    assert set(frame["method verdict"]) == {"over"}
-    assert set(frame["weakest link"]) == {column.controlling.title}
-    assert frame["weakest utilisation"].tolist() == pytest.approx([column.controlling.utilisation] * len(frame))
-    assert frame["bare roof utilisation"].tolist() == pytest.approx(
+    assert set(frame["method_verdict"]) == {"over"}
+    assert set(frame["method_controlling_component"]) == {column.controlling.title}
+    assert frame["method_utilisation"].tolist() == pytest.approx([column.controlling.utilisation] * len(frame))
+    assert frame["roof_alone_utilisation"].tolist() == pytest.approx(
         [value_of(column, "bare_roof_utilisation")] * len(frame)
     )
     said = summary(column)
@@ -239,7 +265,7 @@ def test_a_schedule_and_a_plan_say_what_the_whole_method_comes_to(over: str) -> 
     assert re.search(rf"{over} \d\.\d\d", said), said
     book = bytes(made["attachments_direct.xlsx"])
     assert ["verdict", said] in sheet(book, "about")
-    assert sheet(book, "attachments")[0] == [name for name in frame.columns if name != "about"]
+    assert sheet(book, "attachments")[0] == headings(frame.drop(columns="about"), found)
     assert f"verdict: {said}" in str(made["attachments_direct.csv"])
     for name in ("plan_direct.svg", "plan_direct.dxf"):
         assert said in str(made[name]), name

@@ -7,7 +7,6 @@ import pytest
 
 from engine.comparison.compare import compare
 from engine.comparison.figures import value_of
-from engine.export.study import as_mapping, to_text
 from engine.studies.spacing import SpacingStudy, study
 from support import scenario_of
 
@@ -108,27 +107,3 @@ def test_what_cannot_be_studied_says_why() -> None:
     house = {each.id: each for each in study(scenario_of("sparrow_lane"))}
     assert not house["tilted_rack"].rows
     assert "26.57 deg" in house["tilted_rack"].sentence
-
-
-def test_the_forms_say_the_same(studies: dict[str, SpacingStudy]) -> None:
-    written = to_text(tuple(studies.values()), "us")
-    assert max(map(len, written.splitlines())) <= 80
-    assert "clip gives out at: every seam" in written
-    for plain, each in zip(as_mapping(tuple(studies.values())), studies.values(), strict=True):
-        assert [row["attachments"] for row in plain["spacings"]] == [row.attachments for row in each.rows]
-        for row in each.rows:
-            for check in row.checks.values():
-                if check.utilisation is not None:
-                    assert f"{check.utilisation:.2f}" in written
-
-
-def test_long_words_of_a_spacing_go_on_below_and_run_into_no_neighbour() -> None:
-    (rail,) = study(scenario_of(methods__rail__rail_place="toward eave"), ("rail",))
-    told = to_text([rail], "us")
-    lines = told[told.index("stands on") : told.index("longest span")].splitlines()
-    columns = [[line[start : start + 12] for line in lines] for start in range(16, 76, 12)]
-    assert [" ".join(" ".join(cells).split()) for cells in columns] == [
-        row.words.removeprefix("every ") for row in rail.rows[:5]
-    ]
-    assert all(cell[:1] in ("", " ") for cells in columns for cell in cells)
-    assert max(map(len, told.splitlines())) <= 80

@@ -15,7 +15,7 @@ import pytest
 from engine.export.stamp import Stamp
 from support import SCENARIOS
 from tui.cli import batch
-from tui.cli.formats import Asked
+from tui.cli.formats import Request
 from tui.cli.main import main
 from tui.storage import paths
 from tui.storage.export_folder import date_of
@@ -48,10 +48,10 @@ def test_in_the_order_given_and_the_bad_one_by_itself(roofs: list[str], capsys: 
 
 
 def test_as_many_processes_as_one_give_the_same(roofs: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
-    asked = Asked((), ("direct",), "text", Stamp(date_of("2026-03-04")))
-    spread = list(batch.outcomes(roofs, asked))
-    monkeypatch.setattr(batch, "WORTH_THE_CORES", 100)
-    assert spread == list(batch.outcomes(roofs, asked))
+    request = Request((), ("direct",), "text", Stamp(date_of("2026-03-04")))
+    spread = list(batch.outcomes(roofs, request))
+    monkeypatch.setattr(batch, "MIN_FILES_FOR_PROCESSES", 100)
+    assert spread == list(batch.outcomes(roofs, request))
 
 
 def test_a_run_goes_on_where_it_was_killed(
@@ -113,7 +113,7 @@ def test_resume_says_what_it_needs(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["compare", "sparrow_lane", "--resume"]) == 2
     assert (
         capsys.readouterr().err
-        == "--resume: goes on with a file of JSON lines: give the scenarios, --format json and -o PATH\n"
+        == "--resume: continues a file of JSON lines; give the scenarios, --format json and -o PATH\n"
     )
 
 
@@ -132,7 +132,7 @@ def test_texts_stand_apart(roofs: list[str], tmp_path: Path) -> None:
     assert second
 
 
-def dies(name: str, asked: Asked) -> batch.Outcome:
+def dies(name: str, request: Request) -> batch.Outcome:
     """Stands for a comparison that the system ends."""
     if "3.toml" in name:
         os.kill(os.getpid(), signal.SIGKILL)
@@ -141,7 +141,7 @@ def dies(name: str, asked: Asked) -> batch.Outcome:
 
 def test_a_process_that_dies_takes_no_other_file_with_it(roofs: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(batch, "outcome", dies)
-    found = list(batch.outcomes(roofs[2:], Asked((), (), "json", Stamp(date_of(None)))))
+    found = list(batch.outcomes(roofs[2:], Request((), (), "json", Stamp(date_of(None)))))
     assert [each.name for each in found] == roofs[2:]
     assert [each.name for each in found if each.problems] == [roofs[3]]
     assert "ended from outside" in found[1].problems[0]
@@ -158,8 +158,8 @@ def test_no_more_than_a_few_wait_at_a_time(monkeypatch: pytest.MonkeyPatch) -> N
                 taken += 1
                 yield name
 
-    monkeypatch.setattr(batch, "AHEAD", 3)
-    coming = batch.outcomes(Names(["nowhere.toml"] * 50), Asked((), (), "json", Stamp(date_of(None))))
+    monkeypatch.setattr(batch, "MAX_PENDING", 3)
+    coming = batch.outcomes(Names(["nowhere.toml"] * 50), Request((), (), "json", Stamp(date_of(None))))
     next(coming)
     assert taken <= 4
     coming.close()

@@ -42,15 +42,15 @@ def test_check_takes_the_names_of_both_kinds(capsys: pytest.CaptureFixture[str])
     assert "step 2, " in out
 
 
-@pytest.mark.parametrize("verb", ["compare", "study", "export"])
+@pytest.mark.parametrize("command", ["compare", "study", "export"])
 @pytest.mark.parametrize(
     "name", ["rail_span", str(SCENARIOS / "lessons" / "rail_span.toml")], ids=["its name", "its file"]
 )
 def test_a_lesson_where_a_scenario_is_wanted_is_one_sentence(
-    capsys: pytest.CaptureFixture[str], tmp_path: Path, verb: str, name: str
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, command: str, name: str
 ) -> None:
-    words = "rail_span.toml: a lesson and no scenario; `loadpath lesson` walks through it\n"
-    assert run(capsys, verb, name, *([str(tmp_path)] if verb == "export" else [])) == (2, "", words)
+    words = "rail_span.toml: a lesson, not a scenario; open it with `loadpath lesson`\n"
+    assert run(capsys, command, name, *([str(tmp_path)] if command == "export" else [])) == (2, "", words)
 
 
 @pytest.mark.parametrize("name", ["kestrel_yard", str(SCENARIOS / "kestrel_yard.toml")], ids=["its name", "its file"])
@@ -63,7 +63,7 @@ def test_a_scenario_where_a_lesson_is_wanted_is_one_sentence(capsys: pytest.Capt
 def test_a_lesson_without_a_terminal_says_what_answers_instead(capsys: pytest.CaptureFixture[str]) -> None:
     code, out, err = run(capsys, "lesson", "rail_span")
     instead = "loadpath check rail_span"
-    assert (code, out, err) == (2, "", f"the bench needs a terminal; `{instead}` says the lesson's answers\n")
+    assert (code, out, err) == (2, "", f"the app needs a terminal; `{instead}` prints the lesson's answers\n")
     assert run(capsys, *instead.split()[1:])[0] == 0
 
 

@@ -197,7 +197,7 @@ def at(app: Bench, point: int) -> str:
 
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_span_study(size: tuple[int, int]) -> None:
-    plain = study_as_mapping(study(scenario_of("sparrow_lane")))
+    plain = spacing_record(study(scenario_of("sparrow_lane")))
     async with opened("sparrow_lane", size, "n") as (app, pilot):
         for method in plain:
             await pilot.press(*["left"] * len(method["spacings"]))

@@ -10,8 +10,8 @@ import pytest
 from textual.widgets import Digits, Static
 
 from engine.common.progress import ProgressListener, SearchStopped
-from engine.export.study import as_mapping
 from engine.scenario.read import Scenario
+from engine.studies.record import spacing_record
 from engine.studies.spacing import SpacingStudy, study
 from engine.units import text
 from support import scenario_of
@@ -29,7 +29,7 @@ def rails() -> SpacingStudy:
 
 @pytest.mark.parametrize("size", SIZES)
 async def test_every_figure_is_the_studys_at_every_spacing(rails: SpacingStudy, size: tuple[int, int]) -> None:
-    (plain,) = as_mapping([rails])
+    (plain,) = spacing_record([rails])
     async with opened("kestrel_yard", size, "n", *["left"] * len(plain["spacings"])) as (app, pilot):
         for spacing in plain["spacings"]:
             shown = seen(app)

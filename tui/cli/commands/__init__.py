@@ -1,7 +1,7 @@
-"""What loadpath does on the command line: one file a verb, with its words, its arguments and its doing.
+"""The commands: one file each, with its help, its arguments and its run.
 
-Whatever is heavy is imported inside `run`, so that --help stays instant. `answered`, `arguments`, `asked` and `terminal` are what
-verbs share; `verb` says what each answers.
+Whatever is heavy is imported inside `run`, so that --help stays instant. `tui.cli.command` is the interface;
+`arguments`, `read_options` and `output` are what commands share.
 """
 
 from __future__ import annotations
@@ -24,9 +24,9 @@ from tui.cli.commands import (
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # by hand: `typing` alone takes 3 ms
-    from tui.cli.command import Verb
+    from tui.cli.command import Command
 
-VERBS: tuple[Verb, ...] = (
+COMMANDS: tuple[Command, ...] = (
     open,
     compare,
     check,

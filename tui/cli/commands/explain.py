@@ -1,4 +1,4 @@
-"""loadpath explain: how a figure came about, step by step."""
+"""loadpath explain: the calculation of an attachment and its fastening, step by step."""
 
 from __future__ import annotations
 
@@ -7,36 +7,37 @@ from argparse import ArgumentParser, Namespace
 from tui.cli import arguments
 from tui.cli.exit_codes import Exit
 
-WORDS = "show how a figure came about, from wind speed to utilisation"
+HELP = "show the calculation of an attachment step by step, from wind speed to utilisation"
 
 
-def takes(verb: ArgumentParser) -> None:
+def add_arguments(parser: ArgumentParser) -> None:
     """A scenario with changes, and an attachment."""
-    arguments.scenario(verb)
-    arguments.changes(verb)
-    verb.add_argument("--point", default="worst", help="number of an attachment, or 'worst' (default)")
+    arguments.add_scenario(parser)
+    arguments.add_changes(parser)
+    parser.add_argument("--point", default="worst", help="number of an attachment, or 'worst' (default)")
 
 
 def run(options: Namespace) -> int:
-    """Show how one point of each method came about."""
+    """Print the calculation of one attachment of each method."""
     from engine.comparison.compare import compare
     from engine.explain.print import explained
-    from tui.cli import read_options
+    from tui.cli import output, read_options
+    from tui.storage.safe_text import safe_lines
 
-    comparison = compare(read_options.scenario(options), read_options.methods(options))
-    print(explained(comparison, _point(options.point)), end="")
+    attachment, methods = _attachment(options.point), read_options.methods(options)
+    comparison = compare(read_options.scenario(options), methods)
+    output.show(safe_lines(explained(comparison, attachment)).encode(errors="replace"))
     return Exit.DONE
 
 
-def _point(written: str) -> int | None:
+def _attachment(written: str) -> int | None:
     """The attachment's number from 0; None for the worst."""
     from engine.common.errors import InputError, Problem
     from engine.units import quoted
 
     if written == "worst":
         return None
-    if written.isascii() and written.isdigit() and int(written) > 0:
+    if written.isascii() and written.isdigit() and len(written) < 10 and int(written) > 0:
         return int(written) - 1
-    raise InputError(
-        [Problem("--point", f"{quoted(written)} given; allowed is 'worst' or the number of an attachment, from 1")]
-    )
+    sentence = f"{quoted(written)} given; allowed is 'worst' or the number of an attachment, from 1"
+    raise InputError([Problem("--point", sentence)])

@@ -1,4 +1,4 @@
-"""loadpath export: everything about a scenario into a folder."""
+"""loadpath export: every file about a scenario, in one folder."""
 
 from __future__ import annotations
 
@@ -8,29 +8,27 @@ from argparse import ArgumentParser, Namespace
 from tui.cli import arguments
 from tui.cli.exit_codes import Exit
 
-WORDS = "write tables, plans, schedules and a calculation into a folder"
+HELP = "write tables, plans, schedules and a calculation into a folder"
 
 
-def takes(verb: ArgumentParser) -> None:
+def add_arguments(parser: ArgumentParser) -> None:
     """A scenario with changes, and a folder."""
-    arguments.scenario(verb)
-    verb.add_argument(
-        "folder", metavar="DIR", type=arguments.path, help="the folder to write into; made where it is not there"
-    )
-    arguments.changes(verb)
-    arguments.dated(verb)
-    arguments.overwrite(verb, "replace files that exist")
+    arguments.add_scenario(parser)
+    parser.add_argument("folder", metavar="DIR", type=arguments.path, help="the folder to write into; made if missing")
+    arguments.add_changes(parser)
+    arguments.add_units_and_date(parser)
+    arguments.add_overwrite(parser, "replace files that exist")
 
 
 def run(options: Namespace) -> int:
-    """Write every file, telling which; a name clash is asked about where someone can answer."""
+    """Write every file and name it; before files are replaced, a person at a terminal is asked."""
     from engine.comparison.compare import compare
     from tui.cli import output, read_options
     from tui.storage.export_folder import clashes, leave, left_over
 
-    _folder_is_named(options)
-    stamp, only = read_options.stamp(options), read_options.methods(options)
-    comparison = compare(read_options.scenario(options), only)
+    _check_folder(options)
+    stamp, methods = read_options.stamp(options), read_options.methods(options)
+    comparison = compare(read_options.scenario(options), methods)
     taken = clashes(comparison, stamp, options.folder)
     overwrite = options.overwrite or (
         bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1)
@@ -38,23 +36,30 @@ def run(options: Namespace) -> int:
     written = leave(comparison, stamp, options.folder, output.say, overwrite=overwrite)
     output.say(f"{written} files written to {options.folder}")
     if others := left_over(comparison, stamp, options.folder):
-        output.say(f"not of this export, though in {options.folder}: {', '.join(others)}")
+        output.say(f"not part of this export, but in {options.folder}: {', '.join(others)}")
     return Exit.DONE
 
 
-def _folder_is_named(options: Namespace) -> None:
-    """One name alone is the folder's; where it is a scenario's, the folder was left out."""
+def _check_folder(options: Namespace) -> None:
+    """Refuse a single name that is a scenario's: the folder is missing.
+
+    Raises:
+        InputError: it is.
+    """
     from engine.common.errors import InputError, Problem
     from engine.units import quoted
-    from tui.cli.formats import scenario_path
+    from tui.storage import paths
 
     name = str(options.folder)
-    if options.file is None and scenario_path(name).is_file():
-        words = f"{quoted(name)} given, which names a scenario and no folder; write `loadpath export {name[:60]} DIR`"
-        raise InputError([Problem("DIR", words)])
+    if options.file is None and paths.named(name).is_file():
+        sentence = f"{quoted(name)} is a scenario, not a folder; write `loadpath export {name[:60]} DIR`"
+        raise InputError([Problem("DIR", sentence)])
 
 
 def _agreed(first: object, others: int) -> bool:
-    more = f" and {others} more" if others else ""
-    print(f"{first}{more} exist; replace? [y/N] ", end="", file=sys.stderr, flush=True)
+    """Whether the person at the terminal agrees to replace the files."""
+    from tui.storage.safe_text import safe_text
+
+    files = f"{first} and {others} more exist" if others else f"{first} exists"
+    print(f"{safe_text(files)}. Replace? [y/N] ", end="", file=sys.stderr, flush=True)
     return sys.stdin.readline().strip().lower() in ("y", "yes")

@@ -6,24 +6,24 @@ from argparse import ArgumentParser, Namespace
 
 from tui.cli import arguments
 
-WORDS = "print a lesson as a page: questions with room for guesses, then answers"
+HELP = "write a lesson as a page to print: questions with room for guesses, then answers"
 
 
-def takes(verb: ArgumentParser) -> None:
-    """A lesson, and where its page goes."""
-    arguments.lesson(verb)
-    verb.set_defaults(format="html")
-    arguments.dated(verb)
-    arguments.target(verb)
+def add_arguments(parser: ArgumentParser) -> None:
+    """A lesson, and the form of the output."""
+    arguments.add_lesson(parser)
+    parser.set_defaults(format="html")
+    arguments.add_units_and_date(parser)
+    arguments.add_output(parser)
 
 
 def run(options: Namespace) -> int:
-    """Print a lesson as a page for a class."""
+    """Write a lesson as a page for a class."""
     from engine.comparison.compare import compare
     from engine.export.html_handout import handout
     from tui.cli import output, read_options
     from tui.model.lesson_run import open_lesson, path_of
 
     stamp, taught = read_options.stamp(options), open_lesson(path_of(options.lesson))
-    output.spare([taught.session.path], options)
+    output.refuse_overwrite_of_inputs([taught.session.path], options)
     return output.deliver(handout(taught.answered_lesson, compare(taught.session.scenario()), stamp), options)

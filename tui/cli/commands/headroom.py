@@ -1,24 +1,26 @@
-"""loadpath headroom: how much more each method could take."""
+"""loadpath headroom: the wind and snow at which each method reaches its limit."""
 
 from __future__ import annotations
 
 from argparse import Namespace
 
-from tui.cli import study_command
+from tui.cli import study_output
 
-WORDS = "show how much more wind and snow each method could take, and the fastening it needs at the rail's own span"
+HELP = "show the wind and snow at which each method reaches its limit, and the fastening needed at the rail's own span"
 
-takes = study_command.takes
+add_arguments = study_output.add_arguments
 
 
 def run(options: Namespace) -> int:
     """Print a paragraph a method."""
     from engine.comparison.compare import compare
-    from engine.export import what_if as form
     from engine.studies.headroom import headroom
+    from engine.studies.record import headroom_record
+    from tui.render.what_if import headroom_parts
 
-    return study_command.answer(
+    return study_output.run_study(
         options,
-        lambda scenario, methods, tell: headroom(compare(scenario, methods, tell), tell),
-        lambda found: ({"headroom": form.headroom_mapping(found)}, form.headroom_text(found, options.units)),
+        study=lambda scenario, methods, progress: headroom(compare(scenario, methods, progress), progress),
+        record=lambda found: {"headroom": headroom_record(found)},
+        parts=lambda found, _: headroom_parts(found, options.units),
     )

@@ -1,4 +1,4 @@
-"""loadpath lesson: the bench with a lesson."""
+"""loadpath lesson: the app with a lesson."""
 
 from __future__ import annotations
 
@@ -7,20 +7,20 @@ from argparse import ArgumentParser, Namespace
 from tui.cli import arguments
 from tui.cli.exit_codes import Exit
 
-WORDS = "open the bench with a lesson, to walk through with a class"
+HELP = "open the app with a lesson, to work through with a class"
 
 
-def takes(verb: ArgumentParser) -> None:
-    """A lesson, and how it is shown."""
-    arguments.lesson(verb)
-    arguments.units(verb)
+def add_arguments(parser: ArgumentParser) -> None:
+    """A lesson, and the units shown."""
+    arguments.add_lesson(parser)
+    arguments.add_units(parser)
 
 
 def run(options: Namespace) -> int:
-    """Open the bench at the lesson's first step; without a terminal say so."""
+    """Open the app at the lesson's first step; without a terminal say so."""
     from tui.cli import output
 
-    if not output.is_there(instead=f"`loadpath check {options.lesson}` says the lesson's answers"):
+    if not output.is_interactive(instead=f"`loadpath check {options.lesson}` prints the lesson's answers"):
         return Exit.WRONG_INPUT
     from tui.model.lesson_run import Place, open_lesson, path_of
 

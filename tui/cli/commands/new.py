@@ -7,32 +7,32 @@ from argparse import ArgumentParser, Namespace
 from tui.cli import arguments
 from tui.cli.exit_codes import Exit
 
-WORDS = "write a commented scenario, or lesson, to start from"
+HELP = "write a commented scenario, or lesson, to start from"
 
 
-def takes(verb: ArgumentParser) -> None:
-    """Which of the two, and where to."""
-    verb.add_argument("--lesson", action="store_true", help="a lesson instead of a scenario")
-    verb.add_argument(
-        "path", nargs="?", metavar="PATH", type=arguments.path, help="where to write it (default: to the terminal)"
+def add_arguments(parser: ArgumentParser) -> None:
+    """The kind of template, and the file to write."""
+    parser.add_argument("--lesson", action="store_true", help="a lesson instead of a scenario")
+    parser.add_argument(
+        "path", nargs="?", metavar="PATH", type=arguments.path, help="file to write (default: the terminal)"
     )
-    arguments.overwrite(verb)
+    arguments.add_overwrite(parser)
 
 
 def run(options: Namespace) -> int:
-    """Write a template that passes `check` as it stands."""
+    """Write a template that passes `check` unchanged."""
     from tui.cli import output
 
     text, then = _lesson() if options.lesson else _scenario()
     if options.path is None:
         print(text, end="")
         return Exit.DONE
-    words = f"written; see what it gives with: loadpath {then} {options.path}"
-    return output.write(options.path, text.encode(), overwrite=options.overwrite, words=words)
+    message = f"written; next: loadpath {then} {options.path}"
+    return output.write_file(options.path, text.encode(), overwrite=options.overwrite, message=message)
 
 
 def _scenario() -> tuple[str, str]:
-    """The text, and what to do with it next."""
+    """The text, and the command to run next."""
     from engine.loads import STANDARDS
     from engine.mounting import METHODS
     from engine.scenario.read import fields_of

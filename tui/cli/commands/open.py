@@ -1,4 +1,4 @@
-"""loadpath open: the bench on a scenario."""
+"""loadpath open: the app with a scenario."""
 
 from __future__ import annotations
 
@@ -7,34 +7,33 @@ from argparse import ArgumentParser, Namespace
 from tui.cli import arguments
 from tui.cli.exit_codes import Exit
 
-WORDS = "open the bench on a scenario"
+HELP = "open the app with a scenario"
 
 
-def takes(verb: ArgumentParser) -> None:
-    """A scenario with changes, and how it is shown."""
-    arguments.scenario(verb)
-    arguments.changes(verb)
-    arguments.units(verb)
+def add_arguments(parser: ArgumentParser) -> None:
+    """A scenario with changes, and the units shown."""
+    arguments.add_scenario(parser)
+    arguments.add_changes(parser)
+    arguments.add_units(parser)
 
 
 def run(options: Namespace) -> int:
-    """Open the bench; without a terminal say so."""
+    """Open the app; without a terminal say so."""
     from tui.cli import output
 
-    if not output.is_there(instead="`loadpath compare` prints the comparison"):
+    if not output.is_interactive(instead="`loadpath compare` prints the comparison"):
         return Exit.WRONG_INPUT
     from tui.cli import read_options
-    from tui.cli.formats import scenario_path, scenario_tables
     from tui.model.session import Session
     from tui.storage import paths
     from tui.storage.overrides import changes_of
 
-    path = scenario_path(options.file)
-    scenario_tables(path)  # what is no TOML, or a lesson, cannot be put right in the bench
+    path = read_options.scenario_path(options.file)
+    read_options.scenario_tables(path)  # a file that is no TOML, or a lesson, cannot be put right in the app
     session = Session(path, paths.read_text(path), changes_of(options.changes))
     session.tables()  # nor can changes that lead nowhere
-    only = read_options.methods(options)
+    methods = read_options.methods(options)
     from tui.app.app import Bench  # the framework: only once there is something to show
 
-    Bench(session, only, system=options.units).run()
+    Bench(session, methods, system=options.units).run()
     return Exit.DONE

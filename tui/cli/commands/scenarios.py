@@ -1,4 +1,4 @@
-"""loadpath scenarios: those that come with it."""
+"""loadpath scenarios: the bundled scenarios."""
 
 from __future__ import annotations
 
@@ -6,18 +6,19 @@ from argparse import ArgumentParser, Namespace
 
 from tui.cli.exit_codes import Exit
 
-WORDS = "list the scenarios that come with loadpath"
+HELP = "list the scenarios that come with loadpath"
 
 
-def takes(verb: ArgumentParser) -> None:
-    """Nothing."""
+def add_arguments(parser: ArgumentParser) -> None:
+    """None."""
 
 
 def run(options: Namespace) -> int:
     """List the bundled scenarios by name and title."""
+    from tui.cli import output
+    from tui.render.plain_text import listed, plain_text
     from tui.storage import paths
 
-    for path in paths.bundled():
-        title = paths.parse(paths.read_text(path), path.name)["title"]
-        print(f"{path.stem:<24}{title}")
+    titles = [(path.stem, paths.parse(paths.read_text(path), path.name)["title"]) for path in paths.bundled()]
+    output.show(plain_text(listed(titles), width=output.text_width(options)).encode())
     return Exit.DONE

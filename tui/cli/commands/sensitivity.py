@@ -1,24 +1,26 @@
-"""loadpath sensitivity: which input moves the verdict."""
+"""loadpath sensitivity: the inputs that matter most to the verdict."""
 
 from __future__ import annotations
 
 from argparse import Namespace
 
-from tui.cli import study_command
+from tui.cli import study_output
 
-WORDS = "show which input moves the verdict: each main one a step down and up, ranked"
+HELP = "rank the main inputs by their effect: each one lowered and raised by a step"
 
-takes = study_command.takes
+add_arguments = study_output.add_arguments
 
 
 def run(options: Namespace) -> int:
     """Print a table a method."""
     from engine.comparison.compare import compare
-    from engine.export import what_if as form
+    from engine.studies.record import sensitivity_record
     from engine.studies.sensitivity import sensitivity
+    from tui.render.what_if import sensitivity_parts
 
-    return study_command.answer(
+    return study_output.run_study(
         options,
-        lambda scenario, methods, tell: sensitivity(compare(scenario, methods, tell), tell),
-        lambda found: ({"sensitivity": form.sensitivity_mapping(found)}, form.sensitivity_text(found)),
+        study=lambda scenario, methods, progress: sensitivity(compare(scenario, methods, progress), progress),
+        record=lambda found: {"sensitivity": sensitivity_record(found)},
+        parts=lambda found, _: sensitivity_parts(found),
     )

@@ -1,23 +1,25 @@
-"""loadpath study: every link as attachments move apart."""
+"""loadpath study: the utilisation of every component as the attachment spacing grows."""
 
 from __future__ import annotations
 
 from argparse import Namespace
 
-from tui.cli import study_command
+from tui.cli import study_output
 
-WORDS = "show every link as attachments move apart, and where each gives out"
+HELP = "spacing study: utilisation of every component as the attachment spacing grows"
 
-takes = study_command.takes
+add_arguments = study_output.add_arguments
 
 
 def run(options: Namespace) -> int:
-    """Print a block a method."""
-    from engine.export import study as form
+    """Print a table a method."""
+    from engine.studies.record import spacing_record
     from engine.studies.spacing import study
+    from tui.cli.print_spacing import spacing_parts
 
-    return study_command.answer(
+    return study_output.run_study(
         options,
-        study,
-        lambda found: ({"studies": form.as_mapping(found)}, form.to_text(found, options.units)),
+        study=study,
+        record=lambda found: {"studies": spacing_record(found)},
+        parts=lambda found, width: spacing_parts(found, options.units, width),
     )

@@ -1,0 +1,43 @@
+"""The comparison as Markdown."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from engine.comparison.compare import Comparison
+from engine.comparison.figures import table_figures
+from engine.export.flag_sections import flag_sections
+from engine.export.stamp import Stamp
+from engine.units import text
+
+
+def comparison_markdown(comparison: Comparison, stamp: Stamp) -> str:
+    """The comparison as a table, with flags and cautions as lists."""
+    return "\n".join(_lines(comparison, stamp)) + "\n"
+
+
+def _lines(comparison: Comparison, stamp: Stamp) -> Iterator[str]:
+    yield from (f"# {_escaped(comparison.title)}", "")
+    yield from (f"- {name}: {_escaped(words)}" for name, words in stamp.of(comparison)[1:])
+    yield from (f"- {name}: {text(value, dimension, stamp.system)}" for name, value, dimension in comparison.site)
+    yield from ("", _row(["", *(column.title for column in comparison.columns)]))
+    yield f"|---|{'---:|' * len(comparison.columns)}"
+    for row in table_figures():
+        yield _row(
+            [row.label(comparison.scenario.job), *(row.cell(column, stamp.system) for column in comparison.columns)]
+        )
+    for title, flags in flag_sections(comparison):
+        yield from ("", f"**{_escaped(title)}**", "")
+        yield from [f"- {flag.severity}: {_escaped(flag.text)}" for flag in flags] or ["- nothing to flag"]
+    yield ""
+    yield from (f"> {caution}" for caution in comparison.cautions)
+
+
+def _row(cells: Sequence[str]) -> str:
+    return f"| {' | '.join(map(_escaped, cells))} |"
+
+
+def _escaped(words: str) -> str:
+    """Text that cannot become markup."""
+    flat = " ".join(words.split())
+    return "".join(f"\\{letter}" if letter in "\\`*_{}[]<>|#!" else letter for letter in flat)

@@ -1,0 +1,91 @@
+"""The studies as plain values for JSON: SI, unrounded, the suffix says the unit. The keys are a contract."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from engine.studies.headroom import CapacityMargin, Headroom
+from engine.studies.sensitivity import InputEffect, Sensitivity, VariedOutcome
+from engine.studies.spacing import SpacingRow, SpacingStudy
+
+Record = dict[str, Any]
+
+
+def spacing_record(studies: Sequence[SpacingStudy]) -> list[Record]:
+    """The spacing study of each method."""
+    return [
+        {
+            "method": study.id,
+            "title": study.title,
+            "sentence": study.sentence,
+            "rail_span_limit_m": study.limits.member if study.limits else None,
+            "roof_span_limit_m": study.limits.roof if study.limits else None,
+            "overspan": study.limits.overspan if study.limits else None,
+            "gives_out": dict(study.first_failure or {}),
+            "spacings": [_spacing(row) for row in study.rows],
+        }
+        for study in studies
+    ]
+
+
+def _spacing(row: SpacingRow) -> Record:
+    return {
+        "spacing": row.words,
+        "sentence": row.sentence,
+        "longest_span_m": row.span,
+        "attachments": row.attachments,
+        "point_load_up_n": row.attachment_up,
+        "point_load_down_n": row.attachment_down_load,
+        "hardware_cost": row.hardware_cost,
+        "links": {check.link: check.utilisation for check in row.checks.values()},
+    }
+
+
+def headroom_record(found: Sequence[Headroom]) -> list[Record]:
+    """The headroom of each method."""
+    return [
+        {
+            "method": each.id,
+            "spacing": each.spacing,
+            "reaches": [_margin(margin) for margin in each.reaches],
+            "fastening_needed_at_member_span": each.needed
+            and {"span_m": each.needed.span, "needed_n": each.needed.needed, "stated_n": each.needed.stated},
+        }
+        for each in found
+    ]
+
+
+def _margin(margin: CapacityMargin) -> Record:
+    return {
+        "input": margin.input.path,
+        "stated": margin.stated,
+        "searched_to": margin.searched,
+        "used_up_at": margin.at,
+        "link": margin.link,
+        "over": margin.over,
+    }
+
+
+def sensitivity_record(found: Sequence[Sensitivity]) -> list[Record]:
+    """The sensitivity of each method, the largest effect first."""
+    return [
+        {"method": each.id, "now": _outcome(each.now), "effects": [_effect(effect) for effect in each.effects]}
+        for each in found
+    ]
+
+
+def _effect(effect: InputEffect) -> Record:
+    perturbation = effect.perturbation
+    return {
+        "input": perturbation.input.path,
+        "step": perturbation.part,
+        "down": _outcome(effect.down),
+        "up": _outcome(effect.up),
+    }
+
+
+def _outcome(outcome: VariedOutcome | None) -> Record | None:
+    if outcome is None:
+        return None
+    return {"weakest_utilisation": outcome.used, "attachments": outcome.attachments, "holds": outcome.holds}
