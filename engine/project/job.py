@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from engine.project.array import Array, Module
+from engine.project.building import Building
 from engine.project.hardware import Hardware
 from engine.project.permit_documents import PermitDocuments
-from engine.project.roof import Building, Roof
+from engine.project.roof import Roof
 from engine.strength import Capacity, strength
 
 RACK_LEG = "rack leg"

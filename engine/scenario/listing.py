@@ -9,8 +9,9 @@ from typing import Any
 from pydantic.fields import FieldInfo
 
 from engine.scenario.read import Scenario, fields_of
-from engine.scenario.template import defaults, field_type_of, nested_table, to_toml
 from engine.schema import InputTable, Quantity
+from engine.schema.introspection import defaults, field_type_of, nested_table
+from engine.schema.toml import to_toml
 
 NOT_SET = "left out"
 

@@ -10,10 +10,11 @@ from engine.common.errors import InputError, Problem
 from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod
 from engine.project.array import Array, Module
+from engine.project.building import Building
 from engine.project.hardware import Hardware
 from engine.project.job import Job
 from engine.project.permit_documents import PermitDocuments
-from engine.project.roof import Building, Roof
+from engine.project.roof import Roof
 from engine.project.size_limits import too_large
 from engine.scenario.validation import describe_unknown, top_level_problems, validated
 from engine.schema import InputTable, TextLine, as_given, input_field

@@ -9,8 +9,8 @@ from functools import reduce
 from typing import Any
 
 from engine.scenario.read import Scenario
-from engine.scenario.template import field_type_of
 from engine.schema import InputTable, Quantity
+from engine.schema.introspection import field_type_of
 from engine.strength import StrengthBasis
 from engine.strength.scaled import ScaledStrength
 

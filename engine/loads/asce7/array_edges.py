@@ -21,7 +21,7 @@ from engine.common.calculation import CalculationStep, Recorder, Term
 from engine.loads.asce7.net_pressure import UP
 from engine.loads.asce7.references import memory
 from engine.mounting.layout import Field
-from engine.project.roof import Building
+from engine.project.building import Building
 from engine.units import FOOT
 
 REACH = 1.5

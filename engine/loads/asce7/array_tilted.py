@@ -17,8 +17,8 @@ from engine.loads.asce7.roof_zones import TOUCH, edges
 from engine.loads.asce7.site import Site
 from engine.loads.interface import ExceededLimit, Remark
 from engine.mounting.layout import Field
+from engine.project.building import Building
 from engine.project.job import Job
-from engine.project.roof import Building
 from engine.units import FOOT, both, text
 
 WHERE = "ASCE 7 §29.4.3"

@@ -20,7 +20,7 @@ from engine.loads.asce7.snow import Surface
 from engine.loads.asce7.velocity_pressure import GCPI
 from engine.loads.interface import ExceededLimit, Remark, RoofZones, WeightCase
 from engine.mounting.layout import Rectangles
-from engine.project.roof import Building
+from engine.project.building import Building
 from engine.units import FOOT, PSF
 
 SQUARE_FOOT = FOOT**2

@@ -13,8 +13,8 @@ from engine.loads.asce7.net_pressure import DOWN, MIN_PRESSURE, UP, NetPressure
 from engine.loads.asce7.site import SEVEN_22, Site
 from engine.loads.interface import Remark
 from engine.mounting.layout import Field
+from engine.project.building import Building
 from engine.project.job import Job
-from engine.project.roof import Building
 from engine.units import FOOT, PSF, both
 
 LONG_ROW = 15 * FOOT

@@ -15,7 +15,7 @@ from engine.common.arrays import Bools, Floats, Ints
 from engine.loads.asce7.gcp_figures import LOW_SLOPE_ENDS
 from engine.loads.asce7.site import SEVEN_16
 from engine.mounting.layout import Rectangles
-from engine.project.roof import Building
+from engine.project.building import Building
 from engine.units import FOOT
 
 TOUCH = 1e-9

@@ -21,8 +21,8 @@ from engine.loads.asce7.site import SEVEN_22, Site
 from engine.loads.asce7.snow import Surface
 from engine.loads.asce7.unverified import unverified
 from engine.mounting.layout import Field
+from engine.project.building import Building
 from engine.project.job import Job
-from engine.project.roof import Building
 from engine.schema import InputTable
 from engine.units import FOOT, PSF
 

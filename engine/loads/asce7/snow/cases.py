@@ -14,7 +14,7 @@ from engine.loads.asce7.references import clause
 from engine.loads.asce7.site import SEVEN_16, Site
 from engine.loads.asce7.snow.balanced import importance, minimum_snow, rain_on_snow, sloped_snow
 from engine.loads.asce7.snow.drift import has_unbalanced, is_narrow, ridge_drift
-from engine.project.roof import Building
+from engine.project.building import Building
 from engine.units import PSF
 
 UNBALANCED = "S unbalanced"

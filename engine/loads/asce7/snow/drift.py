@@ -8,7 +8,7 @@ from engine.common.calculation import CalculationStep, Recorder, Term, silent
 from engine.loads.asce7.references import clause, single
 from engine.loads.asce7.site import SEVEN_16, Site
 from engine.loads.asce7.snow.balanced import importance
-from engine.project.roof import Building
+from engine.project.building import Building
 from engine.units import FOOT, PSF
 
 UNBALANCED_FROM, UNBALANCED_TO = 2.38, 30.2

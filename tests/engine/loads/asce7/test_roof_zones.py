@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from engine.loads.asce7.gcp_figures import gcp_figure
 from engine.loads.asce7.roof_zones import strip_width, zones
 from engine.mounting.layout import Rectangles
-from engine.project.roof import Building
+from engine.project.building import Building
 from engine.units import FOOT
 
 

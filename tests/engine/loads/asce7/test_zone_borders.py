@@ -15,7 +15,7 @@ from standards_fields import building
 from engine.loads.asce7.gcp_figures import gcp_figure
 from engine.loads.asce7.roof_zones import zones
 from engine.mounting.layout import Rectangles
-from engine.project.roof import Building
+from engine.project.building import Building
 from engine.units import FOOT
 
 PLAN = {"length": "100 ft", "width": "60 ft"}
