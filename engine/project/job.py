@@ -30,7 +30,7 @@ class NamedStrength:
             return "not stated, so not checked"
         if not self.given:
             return "not stated: the invented hardware set's is used, put in your own"
-        return "; ".join(way.sentence() for way in self.capacity)
+        return "; ".join(basis.description() for basis in self.capacity)
 
     @property
     def cautions(self) -> tuple[str, ...]:

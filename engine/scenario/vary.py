@@ -74,6 +74,6 @@ def _changed(value: Any, steps: list[str], change: Change) -> Any:
         return (
             None if inner is None or not isinstance(value, InputTable) else value.model_copy(update={steps[0]: inner})
         )
-    if isinstance(value, tuple) and all(isinstance(way, StrengthBasis) for way in value):
-        return tuple(ScaledStrength.model_construct(way=way, factor=change(1.0)) for way in value)
+    if isinstance(value, tuple) and all(isinstance(basis, StrengthBasis) for basis in value):
+        return tuple(ScaledStrength.model_construct(basis=basis, factor=change(1.0)) for basis in value)
     return change(value) if isinstance(value, float) else None

@@ -1,6 +1,6 @@
-"""What a person describes: frozen tables whose fields know their unit, range and help.
+"""Field types and tables of the input: each field has its unit, range and help text.
 
-The same field metadata reads the file, words the complaint and drives the input form.
+The same field metadata reads the file, words the refusal and builds the input form.
 """
 
 from engine.schema.field_type import FieldType, as_given

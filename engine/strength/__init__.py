@@ -1,4 +1,4 @@
-"""The ways to know what a thing can take, a file each, and the strength they give."""
+"""Strengths: each basis of a strength in its own file, and the resistance that follows from it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The fifth way: screws in wood pulled straight out, NDS chapter 12."""
+"""Strength of screws in wood in withdrawal, NDS chapter 12."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ LAG = {"1/4 in": 0.250, "5/16 in": 0.3125, "3/8 in": 0.375, "7/16 in": 0.4375, "
 """Screw name → nominal diameter [in]."""
 
 DURATION = {"permanent": 0.9, "snow": 1.15, "wind": 1.6, "seismic": 1.6}
-"""CD, Table 2.3.2, by the shortest-lived load of a combination."""
+"""CD, Table 2.3.2, by the load of shortest duration in a combination."""
 
 
 def lag_withdrawal(g: float, d: float, record: Recorder = silent) -> float:
@@ -61,32 +61,30 @@ class WoodScrews(StrengthBasis):
 
     title: ClassVar[str] = "screws in wood"
     identifying_keys: ClassVar[tuple[str, ...]] = ("wood_screws", "lag")
-    wood_screws: Annotated[int, Count(1, 50)] | None = Field(None, description="how many wood screws")
-    lag: Annotated[int, Count(1, 50)] | None = Field(None, description="how many lag screws")
+    wood_screws: Annotated[int, Count(1, 50)] | None = Field(None, description="number of wood screws")
+    lag: Annotated[int, Count(1, 50)] | None = Field(None, description="number of lag screws")
     size: Annotated[str, Choice(tuple(WOOD_SCREW | LAG))] = Field(description="screw size by name")
     thread: Annotated[float, Quantity("length", "0.1 in", "12 in")] = Field(
-        description="thread in the wood, without its tip; in a panel its thickness"
+        description="length of thread in the wood without the tip; in a panel the panel's thickness"
     )
     specific_gravity: Annotated[float, Number(0.3, 0.75)] = Field(
         description="G of the wood: SPF 0.42, plywood 0.42, OSB 0.50, southern pine 0.55"
     )
-    wet: Annotated[str, Choice(("no", "yes"))] = Field("no", description="whether the wood gets wet in service")
-    hot: Annotated[str, Choice(("no", "yes"))] = Field(
-        "no", description="whether the wood gets 100 to 125 °F hot in service"
-    )
+    wet: Annotated[str, Choice(("no", "yes"))] = Field("no", description="the wood gets wet in service")
+    hot: Annotated[str, Choice(("no", "yes"))] = Field("no", description="the wood gets 100 to 125 °F hot in service")
 
     @model_validator(mode="after")
     def one_kind(self) -> WoodScrews:
-        """Either wood screws or lag screws, of a size that kind comes in."""
+        """Refuse neither or both kinds of screws, and a size that the kind does not have."""
         if (self.wood_screws is None) == (self.lag is None):
             raise PydanticCustomError("loadpath", "give exactly one of 'wood_screws' and 'lag'")
         if self.size not in self._sizes:
-            said = {"size": self.size, "sizes": ", ".join(self._sizes)}
-            raise PydanticCustomError("loadpath", "size '{size}' given; allowed here is {sizes}", said)
+            context = {"size": self.size, "sizes": ", ".join(self._sizes)}
+            raise PydanticCustomError("loadpath", "size '{size}' given; allowed here is {sizes}", context)
         return self
 
     def modes(self) -> tuple[FailureMode, ...]:
-        """Withdrawal of all screws, before CD, which goes by the combination; NDS values are allowables, so Ω is 1."""
+        """One mode: withdrawal of all screws without CD, which the combination gives; NDS has allowables, so Ω is 1."""
         steps: list[CalculationStep] = []
         withdrawal = wood_screw_withdrawal if self.lag is None else lag_withdrawal
         per_inch = withdrawal(self.specific_gravity, self._sizes[self.size], steps.append)
@@ -99,7 +97,7 @@ class WoodScrews(StrengthBasis):
             "Ct": Term(heat_factor(hot, wet)),
         }
         pounds = self._count * per_inch * self.thread / INCH * wet_factor(wet) * heat_factor(hot, wet)
-        meaning = "withdrawal of all screws, before the combination's load duration factor"
+        meaning = "withdrawal of all screws, without the load duration factor"
         steps.append(CalculationStep("Rn", meaning, Term(pounds, "lb"), "n * W * thread * CM * Ct", terms, ADJUSTMENT))
         return (
             FailureMode(
@@ -113,19 +111,20 @@ class WoodScrews(StrengthBasis):
         )
 
     def shear_modes(self) -> tuple[FailureMode, ...]:
-        """None: the yield modes of a screw across the grain are not covered."""
+        """None: the lateral yield modes of a screw are not covered."""
         return ()
 
     @property
     def covers_seam(self) -> bool:
-        """No: the seam usually leaves its clip first."""
+        """False: the seam usually leaves its clip first."""
         return False
 
-    def sentence(self) -> str:
-        """How it was obtained."""
+    def description(self) -> str:
+        """Origin of the strength."""
         kind = "wood" if self.lag is None else "lag"
-        times = f"{DURATION['permanent']} for weight alone, {DURATION['snow']} for snow, {DURATION['wind']} for wind or earthquake"
-        return f"{self._count} {self.size} {kind} screws by NDS withdrawal, times {times}"
+        loads = {"permanent": "dead load", "snow": "snow", "wind": "wind or earthquake"}
+        durations = ", ".join(f"{DURATION[duration]} for {load}" for duration, load in loads.items())
+        return f"{self._count} {self.size} {kind} screws, NDS withdrawal, load duration factor {durations}"
 
     @property
     def _count(self) -> int:

@@ -103,8 +103,8 @@ def test_the_answer_is_a_step_too(name: str, combination: Combination) -> None:
 @pytest.mark.parametrize("name", BASES)
 def test_every_way_says_in_one_sentence_how_it_knows(name: str) -> None:
     for way in read(BASES[name]):
-        assert way.sentence()
-        assert "\n" not in way.sentence()
+        assert way.description()
+        assert "\n" not in way.description()
 
 
 ALL_KEYS = ("allowable", "tested", "tested_pressure", "screws", "wood_screws", "lag", "pull_tests")
@@ -114,19 +114,19 @@ EVERY_WAY = " or ".join(f"{{ {key} = … }}" for key in ALL_KEYS)
 @pytest.mark.parametrize(
     ("written", "sentence"),
     [
-        ({}, f"an empty table given; say in exactly one way how the strength is known: {EVERY_WAY}"),
-        ({"strong": True}, f"'strong' given; say in exactly one way how the strength is known: {EVERY_WAY}"),
-        ("600 lb", f"'600 lb' given; say in exactly one way how the strength is known: {EVERY_WAY}"),
-        (600, f"600 given; say in exactly one way how the strength is known: {EVERY_WAY}"),
+        ({}, f"an empty table given; write the strength in exactly one of these ways: {EVERY_WAY}"),
+        ({"strong": True}, f"'strong' given; write the strength in exactly one of these ways: {EVERY_WAY}"),
+        ("600 lb", f"'600 lb' given; write the strength in exactly one of these ways: {EVERY_WAY}"),
+        (600, f"600 given; write the strength in exactly one of these ways: {EVERY_WAY}"),
         (
             {"alowable": "600 lb"},
-            "'alowable' given; say in exactly one way how the strength is known: { allowable = … }",
+            "'alowable' given; write the strength in exactly one of these ways: { allowable = … }",
         ),
         (
             {"allowable": "600 lb", "tested": "900 lb"},
-            "'allowable', 'tested' given; say in exactly one way how the strength is known: { allowable = … } or { tested = … }",
+            "'allowable', 'tested' given; write the strength in exactly one of these ways: { allowable = … } or { tested = … }",
         ),
-        ([], "an empty list given; say in at least one way how the strength is known"),
+        ([], "an empty list given; write the strength in at least one way"),
     ],
 )
 def test_a_table_in_no_way_or_in_two_says_which_would_do(written: object, sentence: str) -> None:
@@ -175,7 +175,7 @@ def test_what_says_nothing_about_load_along_the_roof_is_named() -> None:
         assert "an allowable or a test in that direction" in (shear_problem(read(silent)) or "")
     without_sheet = {key: value for key, value in STEEL.items() if key not in ("sheet", "washer")}
     assert shear_problem(read(without_sheet)) == (
-        "screws in steel given, which as it stands says nothing about load along the roof; give the 'sheet' under the head, with its 'washer'"
+        "screws in steel given, which does not cover load along the roof; give the 'sheet' under the head, with its 'washer'"
     )
     for known in (STATED, TESTED, STEEL, PULLS, [STEEL, STATED]):
         assert shear_problem(read(known)) is None

@@ -27,8 +27,8 @@ def test_duration_follows_the_combination(duration: str, factor: float) -> None:
 def test_every_duration_is_named() -> None:
     (way,) = read(WOOD)
     assert (
-        way.sentence()
-        == "2 #10 wood screws by NDS withdrawal, times 0.9 for weight alone, 1.15 for snow, 1.6 for wind or earthquake"
+        way.description()
+        == "2 #10 wood screws, NDS withdrawal, load duration factor 0.9 for dead load, 1.15 for snow, 1.6 for wind or earthquake"
     )
 
 
@@ -76,4 +76,4 @@ def test_twice_the_screws_hold_twice(count: int) -> None:
 
 
 def test_another_mode_beside_wood_does_not_feel_its_duration() -> None:
-    assert mode_pounds([WOOD, {"allowable": "100 lb"}])["stated"] == pytest.approx(100)
+    assert mode_pounds([WOOD, {"allowable": "100 lb"}])["stated allowable"] == pytest.approx(100)
