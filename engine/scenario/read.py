@@ -1,4 +1,4 @@
-"""From a scenario file's tables to a job, its methods and its load standard; every problem at once."""
+"""Reading of a scenario: from the tables of its file to a job, its methods and its load standard."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Annotated, Any
 
 from engine.common.errors import InputError, Problem
+from engine.common.tolerances import SAME_LENGTH
 from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod
 from engine.project.array import Array, Module
@@ -35,7 +36,7 @@ TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "methods")
 
 @dataclass(frozen=True, eq=False)
 class Scenario:
-    """One array on one roof, the ways to hold it, and the load standard that speaks; `written` are the file's tables."""
+    """One array on one roof, its mounting methods and its load standard; `written` has the tables of the file."""
 
     job: Job
     methods: tuple[MountingMethod, ...]
@@ -43,22 +44,22 @@ class Scenario:
     written: Mapping[str, Any]
 
     def methods_named(self, only: Collection[str]) -> tuple[MountingMethod, ...]:
-        """The methods of these ids; all of them where none is named."""
+        """The methods with these ids; all of them if there are no ids."""
         return tuple(method for method in self.methods if not only or method.id in only)
 
 
 def read_scenario(
     written: Mapping[str, Any], methods: Mapping[str, type[MountingMethod]], standards: Mapping[str, type[LoadStandard]]
 ) -> Scenario:
-    """Read a scenario from the tables of its file.
+    """The scenario of a file's tables.
 
     Args:
-        written: the file's tables, as a TOML parser gives them.
-        methods: the mounting methods there are, by id.
-        standards: the load standards there are, by title.
+        written: the tables as a TOML parser gives them.
+        methods: the known mounting methods by id.
+        standards: the known load standards by title.
 
     Raises:
-        InputError: everything that is wrong, each with its path.
+        InputError: with all problems of the file, each with its path.
     """
     problems = list(top_level_problems(written, TOP_LEVEL, FORMAT))
     heading = _heading(written, problems)
@@ -76,16 +77,18 @@ def read_scenario(
 def fields_of(
     methods: Mapping[str, type[MountingMethod]], standard: type[LoadStandard]
 ) -> Mapping[str, type[InputTable]]:
-    """Every table a scenario may have, by its path ("" above all tables), in the file's order: what a form is made from."""
+    """Model of every table of a scenario by its path ("" for the head of the file), in the order of the file."""
     options = {f"methods.{name}": method for name, method in methods.items() if issubclass(method, InputTable)}
     return {"": Heading, "site": standard.site_model(), **TABLES, **options}
 
 
 class Heading(InputTable):
-    """What stands above the tables."""
+    """The keys above the tables."""
 
-    title: Annotated[str, TextLine(12_000)] = input_field(description="what the job is called")
-    currency: Annotated[str, TextLine(12)] = input_field("USD", description="currency of prices and of the labour rate")
+    title: Annotated[str, TextLine(12_000)] = input_field(description="title of the job")
+    currency: Annotated[str, TextLine(12)] = input_field(
+        "USD", description="currency of the prices and of the labour rate"
+    )
 
 
 def _heading(written: Mapping[str, Any], problems: list[Problem]) -> Heading | None:
@@ -106,10 +109,10 @@ def _table(
 def _methods(
     written: Mapping[str, Any], known: Mapping[str, type[MountingMethod]], problems: list[Problem]
 ) -> Iterator[MountingMethod]:
-    """Every method, with the scenario's options laid over its defaults."""
+    """Every known method, with the options of the scenario."""
     tables = written.get("methods", {})
     if not isinstance(tables, Mapping):
-        problems.append(Problem("methods", "write tables such as [methods.rail]"))
+        problems.append(Problem("methods", f"{as_given(tables)} given; write tables such as [methods.rail]"))
         return
     for name in tables:
         if name not in known:
@@ -142,14 +145,14 @@ def _standard(
 
 
 def _contradictions(job: Job) -> Iterator[Problem]:
-    """What no single field can know: fields that do not go together."""
+    """Fields that do not fit together."""
     yield from _module_contradictions(job)
     yield from _roof_contradictions(job)
     yield from _fastening_contradictions(job)
     yield from too_large(job)
-    if job.array.height_above_roof < job.hardware.attachment_height - 1e-9:
+    if job.array.height_above_roof < job.hardware.attachment_height - SAME_LENGTH:
         yield Problem(
-            "array.height_above_roof", "lower than hardware.attachment_height; modules lie above their attachments"
+            "array.height_above_roof", "less than hardware.attachment_height; modules are above their attachments"
         )
 
 
@@ -157,46 +160,39 @@ def _module_contradictions(job: Job) -> Iterator[Problem]:
     module = job.module
     if module.width > module.length:
         yield Problem("module.width", "larger than module.length; the width is the shorter side")
-    for key, stretch in (("clamp_zone", module.clamp_zone), ("edge_support", module.edge_support)):
-        if stretch[1] > module.length / 2 + 1e-9:
-            yield Problem(
-                f"module.{key}",
-                "reaches beyond the middle of the long side; give from and to, measured from the corner",
-            )
+    for key, (_, end) in (("clamp_zone", module.clamp_zone), ("edge_support", module.edge_support)):
+        if end > module.length / 2 + SAME_LENGTH:
+            text = "ends beyond the middle of the long side; give from and to, measured from the corner"
+            yield Problem(f"module.{key}", text)
 
 
 def _roof_contradictions(job: Job) -> Iterator[Problem]:
     roof, building = job.roof, job.building
     for key, overhang in (("first_support", roof.first_support), ("last_support", roof.last_support)):
-        if overhang > roof.support_spacing + 1e-9:
-            words = (
-                "larger than roof.support_spacing; a panel reaches no farther past its last fastening than between two"
-            )
-            yield Problem(f"roof.{key}", words)
+        if overhang > roof.support_spacing + SAME_LENGTH:
+            text = "larger than roof.support_spacing; the overhang of a panel is at most the spacing of its fastenings"
+            yield Problem(f"roof.{key}", text)
     if (roof.edge_strip is None) != (roof.edge_support_spacing is None):
-        yield Problem("roof.edge_strip", "goes with roof.edge_support_spacing: give both, or neither")
-    if roof.edge_support_spacing is not None and roof.edge_support_spacing > roof.support_spacing + 1e-9:
-        yield Problem(
-            "roof.edge_support_spacing",
-            "larger than roof.support_spacing; fastenings stand more closely in edge strips",
-        )
+        yield Problem("roof.edge_strip", "needs roof.edge_support_spacing too: give both or neither")
+    if roof.edge_support_spacing is not None and roof.edge_support_spacing > roof.support_spacing + SAME_LENGTH:
+        text = "larger than roof.support_spacing; edge strips have closer fastenings"
+        yield Problem("roof.edge_support_spacing", text)
     if roof.first_support + roof.last_support >= building.slope_length:
-        yield Problem("roof.first_support", "with roof.last_support leaves no room on the slope for fastenings")
+        yield Problem("roof.first_support", "with roof.last_support leaves no length of slope for fastenings")
     elif len(roof.supports(building)) < 2:
-        yield Problem(
-            "roof.support_spacing", "leaves fewer than two fastenings on the slope; a panel needs at least two"
-        )
+        text = "gives fewer than two fastenings on the slope; a panel needs at least two"
+        yield Problem("roof.support_spacing", text)
     if len(roof.ribs(building)) < 2:
-        yield Problem("roof.rib_spacing", "leaves fewer than two ribs on the roof")
+        yield Problem("roof.rib_spacing", f"gives fewer than two {roof.rib_word}s on the roof; at least two are needed")
 
 
 def _fastening_contradictions(job: Job) -> Iterator[Problem]:
     roof, bracket = job.roof, job.hardware.bracket
     if (bracket == "seam clamp") != roof.floats:
-        fitting = "'seam clamp'" if roof.floats else "'sheet' or 'structure'"
-        yield Problem("hardware.bracket", f"'{bracket}' given; on a roof of kind '{roof.kind}' allowed is {fitting}")
-    if roof.floats and (objection := seam_problem(roof.fastening.uplift)):
-        yield Problem("roof.fastening.uplift", objection)
+        allowed = "'seam clamp'" if roof.floats else "'sheet' or 'structure'"
+        yield Problem("hardware.bracket", f"'{bracket}' given; on a roof of kind '{roof.kind}' allowed is {allowed}")
+    if roof.floats and (reason := seam_problem(roof.fastening.uplift)):
+        yield Problem("roof.fastening.uplift", reason)
     along = {
         "roof.fastening.in_plane": roof.fastening.in_plane,
         "roof.fixed_point.in_plane": roof.fixed_point.in_plane if roof.fixed_point else None,
@@ -204,8 +200,8 @@ def _fastening_contradictions(job: Job) -> Iterator[Problem]:
         "hardware.attachment_across": job.hardware.attachment_across,
     }
     for path, capacity in along.items():
-        if capacity is not None and (objection := shear_problem(capacity)):
-            yield Problem(path, objection)
-    for way in roof.fastening.uplift:
-        if refusal := way.why_not_applicable(roof.rib_spacing, roof.support_spacing):
+        if capacity is not None and (reason := shear_problem(capacity)):
+            yield Problem(path, reason)
+    for basis in roof.fastening.uplift:
+        if refusal := basis.why_not_applicable(roof.rib_spacing, roof.support_spacing):
             yield Problem("roof.fastening.uplift", refusal)

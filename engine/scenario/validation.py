@@ -1,4 +1,4 @@
-"""From written tables to described ones: every problem at once, each with its path, in one sentence of ours."""
+"""Validation of written tables: all problems at once, each with its path, in one sentence."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ Table = TypeVar("Table", bound=InputTable)
 
 
 def top_level_problems(written: Mapping[str, Any], allowed: tuple[str, ...], version: int) -> Iterator[Problem]:
-    """Keys that a file may not have, and a format of another version."""
+    """Unknown keys of a file, and a format of another version."""
     for key in written:
         if key not in allowed:
             yield Problem(key, describe_unknown(key, allowed))
@@ -27,7 +27,7 @@ def top_level_problems(written: Mapping[str, Any], allowed: tuple[str, ...], ver
 
 
 def validated(path: str, model: type[Table], table: Any, problems: list[Problem]) -> Table | None:
-    """A written table as its model; what is wrong with it goes to `problems`, each with its path, and None comes back."""
+    """A written table as its model; None if it has problems, which are added to `problems` with their paths."""
     if not isinstance(table, Mapping):
         problems.append(Problem(path, f"{as_given(table)} given; write a table [{path}]"))
         return None
@@ -39,7 +39,7 @@ def validated(path: str, model: type[Table], table: Any, problems: list[Problem]
 
 
 def _problem(table: str, model: type[InputTable], error: ErrorDetails) -> Problem:
-    """One sentence of ours for one error of the validator's."""
+    """The problem of one error of the validator."""
     steps = [step for step in error["loc"] if step not in BASIS_TITLES and step != 0]
     path = ".".join([*filter(None, [table]), *(f"{step + 1}" if isinstance(step, int) else step for step in steps)])
     if error["type"] == "missing":
@@ -69,7 +69,7 @@ def _types(annotation: Any) -> list[type]:
 
 
 def describe_unknown(key: str, allowed: tuple[str, ...]) -> str:
-    """What to say of a name that is not there: the nearest that is, or all of them."""
+    """Refusal of an unknown name: it suggests the nearest allowed name, or lists all."""
     near = difflib.get_close_matches(key, allowed, n=1)
     if near:
         return f"unknown; did you mean '{near[0]}'?"

@@ -33,7 +33,7 @@ Force = Annotated[float, Quantity("force", "1 lb", "100 kip")]
 
 
 class SteelScrews(StrengthBasis):
-    """`{ screws = 2, size = "#12", into = "16 ga", tensile_strength = "65 ksi" }`; `sheet` and `washer` add pull-over."""
+    """`{ screws = 2, size = "#12", into = "16 ga", tensile_strength = "65 ksi" }`; with `sheet` and `washer` too."""
 
     title: ClassVar[str] = "screws in steel"
     identifying_keys: ClassVar[tuple[str, ...]] = ("screws",)

@@ -81,7 +81,7 @@ def test_pressures(name: str) -> None:
     found = gcp_figure(of.edition, *of.roof)
     assert isinstance(found, GcpFigure)
     area = np.array([of.area])
-    pushed = of.pressure * (float(found.push(area)[0]) + 0.18)
+    pushed = of.pressure * (float(found.down(area)[0]) + 0.18)
     assert verified(f"{name}, pressed", of.toward, pushed, "psf") == pytest.approx(of.toward, abs=0.07)
     for zone, printed in of.away.items():
         lifted = of.pressure * (float(found.suction(np.array([found.zone_names.index(zone)]), area)[0]) - 0.18)

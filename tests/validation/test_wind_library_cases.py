@@ -37,7 +37,7 @@ def test_coefficients_and_pressures(case: str) -> None:
     _, _, _, area, roof, q, (push, push_pressure), zones = CASES[case]
     found = gcp_figure("ASCE 7-16", *roof)
     assert isinstance(found, GcpFigure)
-    ours = float(found.push(np.array([area]))[0])
+    ours = float(found.down(np.array([area]))[0])
     assert verified(f"{case}, pressed, GCp", push, ours) == pytest.approx(push, abs=5.1e-4)
     # b1 and b4 print the downward pressure with the internal coefficient's suction; q has two decimals
     assert verified(f"{case}, pressed, p", push_pressure, q * (ours + 0.18), "psf") == pytest.approx(

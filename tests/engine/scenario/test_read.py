@@ -36,7 +36,7 @@ def test_a_table_that_may_be_left_out(table: str) -> None:
         ({"site__standard": "ASCE 7-10"}, "site.standard", "'ASCE 7-10' given; allowed is 'ASCE 7-16' or 'ASCE 7-22'"),
         ({"site__standard": 7}, "site.standard", "7 given; allowed is 'ASCE 7-16' or 'ASCE 7-22'"),
         ({"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "5.1 ft"}, "roof.edge_support_spacing", "larger than roof.support_spacing"),
-        ({"array__height_above_roof": "1.9 in"}, "array.height_above_roof", "lower than hardware.attachment_height"),
+        ({"array__height_above_roof": "1.9 in"}, "array.height_above_roof", "less than hardware.attachment_height"),
         ({"roof__panel": "x" * 90}, "roof.panel", "'" + "x" * 57 + "...' given; allowed is a table"),
         ({"roof__panel": "strong"}, "roof.panel", "'strong' given; allowed is a table"),
     ],

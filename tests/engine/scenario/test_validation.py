@@ -83,12 +83,12 @@ WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
     "seams every 3 in under a field": (
         {"roof__rib_spacing": "3 in", "array__rows": 40, "array__columns": 100},
         "array",
-        "90,393 places where modules cross seams given; allowed are 40,000",
+        "90,393 crossings of modules and seams given; allowed are 40,000",
     ),
     "as many hatches as modules": (
         {"array__keep_clear": [{"at": ["1 ft", "1 ft"], "size": ["1 ft", "1 ft"]}] * 201},
         "array.keep_clear",
-        "201 places given; allowed are 200",
+        "201 areas given; allowed are 200",
     ),
     "unknown exposure": ({"site__exposure": "E"}, "site.exposure", "'E' given"),
     "unknown shape": ({"building__roof_shape": "dome"}, "building.roof_shape", "'gable' or"),
@@ -155,7 +155,7 @@ WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
     "steeper than the last figure": (
         {"building__roof_shape": "monoslope", "building__slope": "35 deg"},
         "building.slope",
-        "roof to 30 deg",
+        "allowed is at most 30 deg",
     ),
     "methods no table": ({"methods": 3}, "methods", "write tables"),
     "title a number": ({"title": 3}, "title", "text"),

@@ -77,7 +77,7 @@ def found(key: tuple[str, str, float]) -> GcpFigure:
 
 def value(of: GcpFigure, zone: str, area: float) -> float:
     areas = np.array([area])
-    return float((of.push(areas) if zone == "+" else of.suction(np.array([of.zone_names.index(zone)]), areas))[0])
+    return float((of.down(areas) if zone == "+" else of.suction(np.array([of.zone_names.index(zone)]), areas))[0])
 
 
 @pytest.mark.parametrize("key", FIGURES, ids=str)
