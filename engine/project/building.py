@@ -36,7 +36,7 @@ class Building(InputTable):
         "enclosed", description="openings in the walls, which set the internal wind pressure"
     )
     thermal: Annotated[str, Choice(("heated", "just above freezing", "unheated", "freezer"))] = input_field(
-        "heated", description="heat below the roof, for snow on the roof alone"
+        "heated", description="heating of the building, for snow on the roof alone"
     )
 
     @property

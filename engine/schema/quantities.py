@@ -74,7 +74,7 @@ class Number(FieldType):
     @property
     def allowed(self) -> str:
         """The range in words."""
-        return f"{self.low:g} to {self.high:g}"
+        return f"{self.low:.10g} to {self.high:.10g}"
 
 
 @dataclass(frozen=True)

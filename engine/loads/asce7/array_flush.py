@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -12,9 +13,9 @@ from engine.common.calculation import CalculationStep, Recorder, Term, silent
 from engine.common.tolerances import SAME_LENGTH
 from engine.loads.asce7.array_edges import FLUSH_GAP, edge_factor, exposed_modules, record_edge_factor
 from engine.loads.asce7.array_wind import narrow_gap
-from engine.loads.asce7.gcp_figures import GcpFigure
+from engine.loads.asce7.gcp_figures import GcpFigure, last_touched
 from engine.loads.asce7.references import clause
-from engine.loads.asce7.roof_zones import zones
+from engine.loads.asce7.roof_zones import touched_zones
 from engine.loads.asce7.site import Site
 from engine.loads.interface import ExceededLimit, Remark
 from engine.mounting.layout import Field
@@ -46,7 +47,7 @@ class FlushWind:
 
     edition: str
     figure: GcpFigure
-    zone: Ints
+    touched: Bools
     exposed: Bools
     outside: tuple[ExceededLimit, ...]
     remarks: tuple[Remark, ...]
@@ -57,7 +58,7 @@ class FlushWind:
         return cls(
             site.standard,
             figure,
-            zones(site.standard, job.building, field.outlines, figure.zone_names),
+            touched_zones(site.standard, job.building, field.outlines, figure.zone_names),
             exposed_modules(field, job.building, literal=site.array_edges == "literal", gap=FLUSH_GAP),
             tuple(limits(job.building, field)),
             tuple(remarks(field)),
@@ -68,13 +69,18 @@ class FlushWind:
         """The zones of the roof's own cladding."""
         return self.figure.zone_names
 
+    @cached_property
+    def zone(self) -> Ints:
+        """Zone of each module for labels, the last that it touches (M,)."""
+        return last_touched(self.touched)
+
     def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         """(GCp) γE γa, Eq. 29.4-7, with the sign of GCp; areas [ft²]."""
-        gcp = self.figure.gcp(case, self.zone[module], area)
+        gcp = self.figure.gcp(case, self.touched[module], area)
         gamma_e, gamma_a = edge_factor(case, self.exposed[module]), pressure_equalization(area)
         net: Floats = gcp * gamma_e * gamma_a
         if record is not silent:
-            self.figure.record_gcp(case, int(self.zone[module[0]]), float(area[0]), float(gcp[0]), record)
+            self.figure.record_gcp(case, self.touched[module[0]], float(area[0]), float(gcp[0]), record)
             self._record(float(area[0]), Term(float(gcp[0])), Term(float(gamma_e[0])), Term(float(gamma_a[0])), record)
         return net
 

@@ -15,7 +15,7 @@ from engine.loads.asce7.array_wind import ModuleWind
 from engine.loads.asce7.gcp_figures import GcpFigure
 from engine.loads.asce7.net_pressure import DOWN, UP, NetPressure
 from engine.loads.asce7.references import clause
-from engine.loads.asce7.roof_zones import regions, zones
+from engine.loads.asce7.roof_zones import regions, touched_zones, zones
 from engine.loads.asce7.snow import Surface
 from engine.loads.asce7.velocity_pressure import GCPI
 from engine.loads.interface import ExceededLimit, Remark, RoofZones, WeightCase
@@ -93,11 +93,11 @@ class Asce7Loads:
         """Cladding pressure, GCp with GCpi, §30.3.2, on rectangles of roof at their own area [Pa]."""
         edition = self.net_pressure.site.standard
         area = np.maximum((places.right - places.left) * (places.high - places.low), MIN_AREA) / SQUARE_FOOT
-        zone = zones(edition, self.building, places, self.cladding.zone_names)
-        gcp, inside = self.cladding.gcp(case, zone, area), self._inside_coefficient(case)
+        touched = touched_zones(edition, self.building, places, self.cladding.zone_names)
+        gcp, inside = self.cladding.gcp(case, touched, area), self._inside_coefficient(case)
         coefficient: Floats = gcp + inside
         if record is not silent:
-            self.cladding.record_gcp(case, int(zone[0]), float(area[0]), float(gcp[0]), record)
+            self.cladding.record_gcp(case, touched[0], float(area[0]), float(gcp[0]), record)
             self._record_inside(inside, record)
             terms = {"GCp": Term(float(gcp[0])), "GCpi": Term(inside)}
             net = Term(float(coefficient[0]))

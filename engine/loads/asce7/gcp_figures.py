@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from engine.common.arrays import Floats, Ints
+from engine.common.arrays import Bools, Floats, Ints
 from engine.common.calculation import CalculationStep, Confidence, Recorder, Reference, Term
 from engine.common.tolerances import SAME_ANGLE, SAME_LENGTH
 from engine.loads.asce7.net_pressure import UP
@@ -44,10 +44,10 @@ class Curves:
         first, from_area, last, to_area = np.array(list(curves), dtype=np.float64).T
         return cls(first, last - first, np.log10(from_area), np.log10(to_area / from_area))
 
-    def at(self, which: Ints, area: Floats) -> Floats:
-        """Value of curve `which` at each area [ft²], both (n,)."""
-        part = (np.log10(area) - self.start[which]) / self.decades[which]
-        values: Floats = self.first[which] + self.change[which] * np.clip(part, 0.0, 1.0)
+    def at(self, area: Floats) -> Floats:
+        """Value of every curve at each area (n,) [ft²], (n, k)."""
+        part = (np.log10(area)[:, np.newaxis] - self.start) / self.decades
+        values: Floats = self.first + self.change * np.clip(part, 0.0, 1.0)
         return values
 
 
@@ -71,31 +71,42 @@ class GcpFigure:
 
     @property
     def zone_names(self) -> tuple[str, ...]:
-        """Zones, smallest suction first: of several zones that a part touches the last one controls."""
+        """Zones, smallest suction on small areas first."""
         return tuple(self.away)
 
-    def gcp(self, case: str, zone: Ints, area: Floats) -> Floats:
-        """GCp with its sign, for zone indices and areas [ft²] of one shape."""
+    def gcp(self, case: str, touched: Bools, area: Floats) -> Floats:
+        """GCp with its sign: of all zones that a part touches the largest suction, at the part's own area.
+
+        The order of the zones does not decide: curves of two zones may cross.
+
+        Args:
+            case: "W up" or "W down".
+            touched: True for each zone that a part touches (n, zones).
+            area: effective areas (n,) [ft²].
+        """
         if case == UP:
-            return self.suction(zone, area)
+            suction: Floats = np.where(touched, self.suctions(area), 0.0).min(axis=1)
+            return suction
         if self.behind_parapet is None:
             return self.down(area)
-        behind = Curves.of([self.behind_parapet]).at(np.zeros(len(area), dtype=np.int64), area)
-        return np.where(np.isin(np.array(self.zone_names)[zone], PARAPET_ZONES), behind, self.down(area))
+        behind = Curves.of([self.behind_parapet]).at(area)[:, 0]
+        return np.where(touched[:, self._parapet_zones].any(axis=1), behind, self.down(area))
 
-    def suction(self, zone: Ints, area: Floats) -> Floats:
-        """Negative GCp (uplift), for zone indices and areas [ft²] of one shape."""
-        return self._away.at(zone, area)
+    def suctions(self, area: Floats) -> Floats:
+        """Negative GCp of every zone at each area [ft²], (n, zones)."""
+        return self._away.at(area)
 
     def down(self, area: Floats) -> Floats:
-        """Positive GCp (down load), the same in every zone without a high parapet, for areas [ft²]."""
-        return self._toward.at(np.zeros(len(area), dtype=np.int64), area)
+        """Positive GCp (down load), the same in every zone without a high parapet, for areas (n,) [ft²]."""
+        return Curves.of([self.toward]).at(area)[:, 0]
 
-    def record_gcp(self, case: str, zone: int, area: float, value: float, record: Recorder) -> None:
-        """Record one GCp; area [ft²]."""
-        name = self.zone_names[zone]
-        toward = self.behind_parapet if self.behind_parapet and name in PARAPET_ZONES else self.toward
-        curve = self.away[name] if case == UP else toward
+    def record_gcp(self, case: str, touched: Bools, area: float, value: float, record: Recorder) -> None:
+        """Record the GCp of one part, by the curve of its controlling zone; touched (zones,), area [ft²]."""
+        zone = int(np.where(touched, self.suctions(np.array([area]))[0], 0.0).argmin())
+        curve, name = self.away[self.zone_names[zone]], self.zone_names[zone]
+        if case != UP:
+            name = self.zone_names[last_touched(touched[np.newaxis])[0]]
+            curve = self.behind_parapet if self.behind_parapet and touched[self._parapet_zones].any() else self.toward
         terms = {
             "G1": Term(curve.first),
             "A1": Term(curve.from_area, "ft2"),
@@ -104,19 +115,22 @@ class GcpFigure:
             "A": Term(area, "ft2"),
         }
         equation = "G1 + (G2 - G1) * min(1, max(0, log(A / A1) / log(A2 / A1)))"
-        record(
-            CalculationStep(
-                "GCp", f"external coefficient of the roof, zone {name}", Term(value), equation, terms, self.reference
-            )
-        )
+        meaning = f"external coefficient of the roof, zone {name}"
+        record(CalculationStep("GCp", meaning, Term(value), equation, terms, self.reference))
 
     @cached_property
     def _away(self) -> Curves:
         return Curves.of(self.away.values())
 
     @cached_property
-    def _toward(self) -> Curves:
-        return Curves.of([self.toward])
+    def _parapet_zones(self) -> Bools:
+        return np.isin(self.zone_names, PARAPET_ZONES)
+
+
+def last_touched(touched: Bools) -> Ints:
+    """Index of the last zone that each part touches, for labels; touched (n, zones)."""
+    last: Ints = touched.shape[1] - 1 - np.argmax(touched[:, ::-1], axis=1)
+    return last
 
 
 def _same(names: str, curve: Curve) -> dict[str, Curve]:
@@ -194,7 +208,7 @@ _GABLE: dict[str, tuple[tuple[float, GcpFigure], ...]] = {
 
 
 def _monoslope(edition: str) -> tuple[tuple[float, GcpFigure], ...]:
-    """Figures of one slope; the curves were seen twice, the zones once (5A) or cited from memory (5B)."""
+    """Figures of one slope; the curves of 2' and 3 in Fig. 30.3-5A cross at 25.1 ft²."""
     to_ten = {
         "1": Curve(-1.1, 10, -1.1, 100),
         "2": Curve(-1.3, 10, -1.2, 100),
@@ -204,8 +218,8 @@ def _monoslope(edition: str) -> tuple[tuple[float, GcpFigure], ...]:
     }
     to_thirty = {"1": Curve(-1.3, 10, -1.1, 100), "2": Curve(-1.6, 10, -1.2, 100), "3": Curve(-2.9, 10, -2.0, 100)}
     return (
-        (10.0, GcpFigure(clause(edition, "Fig. 30.3-5A", Confidence.SINGLE), Curve(0.3, 10, 0.2, 100), to_ten)),
-        (30.0, GcpFigure(clause(edition, "Fig. 30.3-5B", Confidence.MEMORY), Curve(0.4, 10, 0.3, 100), to_thirty)),
+        (10.0, GcpFigure(clause(edition, "Fig. 30.3-5A"), Curve(0.3, 10, 0.2, 100), to_ten)),
+        (30.0, GcpFigure(clause(edition, "Fig. 30.3-5B"), Curve(0.4, 10, 0.3, 100), to_thirty)),
     )
 
 

@@ -1,7 +1,7 @@
 """Wind zones of cladding on a rectangular plan, ASCE 7 Figs. 30.3-2 and 30.3-5.
 
-Distances are horizontal. The worst zone that any part of a rectangle touches counts for all of it. Zones are bounded by
-distances from edges, so the nearest distances of the rectangle decide.
+Distances are horizontal. Of all zones that a rectangle touches the largest suction counts for all of it. A rectangle
+may be listed in a zone that it does not touch only if a zone that it touches has at least that suction at every area.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
 from engine.common.tolerances import MILLIMETRE, SAME_ANGLE, SAME_LENGTH
-from engine.loads.asce7.gcp_figures import LOW_SLOPE_ENDS
+from engine.loads.asce7.gcp_figures import LOW_SLOPE_ENDS, last_touched
 from engine.loads.asce7.site import SEVEN_16
 from engine.mounting.layout import Rectangles
 from engine.project.building import Building
@@ -28,7 +28,8 @@ class Edges:
     """Smallest horizontal distances of rectangles from the edges of the roof [m], each (n,).
 
     `far` is the far eave of a gable and the high edge of one slope. `rake` is the nearer side of the plan, which is an
-    eave on a hip roof. `ridge` and `hip` are infinite on a roof without them.
+    eave on a hip roof. `ridge` and `hip` are infinite on a roof without them. `upper` is the largest distance from the
+    eave.
     """
 
     eave: Floats
@@ -36,6 +37,7 @@ class Edges:
     rake: Floats
     ridge: Floats
     hip: Floats
+    upper: Floats
 
     @property
     def along(self) -> Floats:
@@ -51,7 +53,7 @@ def edges(building: Building, places: Rectangles) -> Edges:
     ridge = building.run - top if building.has_ridge else nowhere
     rake = np.minimum(places.left, building.length - places.right)
     hip = (rake - top) / np.sqrt(2) if building.roof_shape == "hip" else nowhere
-    return Edges(eave, building.width - top, rake, ridge, hip)
+    return Edges(eave, building.width - top, rake, ridge, hip, top)
 
 
 def strip_width(building: Building) -> float:
@@ -84,13 +86,17 @@ def _cuts(length: float, *borders: Floats) -> Floats:
 
 
 def zones(edition: str, building: Building, places: Rectangles, names: tuple[str, ...]) -> Ints:
-    """The worst zone that each rectangle touches, an index into the figure's zone names (smallest suction first)."""
-    touched = _touched(edition, building, edges(building, places))
-    worst = np.zeros(len(places), dtype=np.int64)
-    for index, name in enumerate(names):
-        if name in touched:
-            worst[touched[name]] = index
-    return worst
+    """The zone of each rectangle for labels: of those it touches the last in the figure's order, an index (n,)."""
+    return last_touched(touched_zones(edition, building, places, names))
+
+
+def touched_zones(edition: str, building: Building, places: Rectangles, names: tuple[str, ...]) -> Bools:
+    """True for each zone of the figure that a rectangle touches (n, zones); the first zone is always one of them."""
+    by_name = _touched(edition, building, edges(building, places))
+    everywhere = np.ones(len(places), dtype=bool)
+    return np.stack(
+        [by_name.get(name, np.zeros_like(everywhere)) if i else everywhere for i, name in enumerate(names)], 1
+    )
 
 
 def _touched(edition: str, building: Building, at: Edges) -> Mapping[str, Bools]:
@@ -144,20 +150,29 @@ def hip_22(a: float, at: Edges) -> Mapping[str, Bools]:
 
 
 def monoslope_to_10(a: float, at: Edges) -> Mapping[str, Bools]:
-    """Fig. 30.3-5A: high edge 2a deep 2', its corners 4a long 3', low corners 2a by 2a 3, strips a else 2; a [m].
+    """Fig. 30.3-5A: high strip 2a and rakes 2a are 2', high corners 4a long 3', low corners 2a by 2a 3, low strip a 2.
+
+    Args:
+        a: strip width [m].
+        at: distances of the rectangles.
 
     Notes:
-        Seen once. What touches both 2' and 3, of which neither is the worse at every area, touches 3' too.
+        The curves of 2' and 3 cross, so a rectangle inside a low corner must not count as 2' too.
     """
-    edge, high = _within(at.eave, a) | _within(at.rake, a), _within(at.far, 2 * a)
-    low_corner, high_corner = _within(at.eave, 2 * a) & _within(at.rake, 2 * a), high & _within(at.rake, 4 * a)
-    return {"2": edge, "2'": high, "3": low_corner, "3'": high_corner}
+    high, rake = _within(at.far, 2 * a), _within(at.rake, 2 * a)
+    beyond_low_corner = at.upper > 2 * a + SAME_LENGTH
+    return {
+        "2": _within(at.eave, a),
+        "2'": high | (rake & beyond_low_corner),
+        "3": _within(at.eave, 2 * a) & rake,
+        "3'": high & _within(at.rake, 4 * a),
+    }
 
 
 def monoslope_to_30(a: float, at: Edges) -> Mapping[str, Bools]:
-    """Fig. 30.3-5B, from memory: the outlines of 5A, every doubt taken for the more negative zone; a [m]."""
-    shallow = monoslope_to_10(a, at)
-    return {"2": shallow["2"] | shallow["2'"], "3": shallow["3"] | shallow["3'"]}
+    """Fig. 30.3-5B: high strip 2a, low strip a and rakes a are 2, high corners 4a long 3; a [m]."""
+    high = _within(at.far, 2 * a)
+    return {"2": high | _within(at.eave, a) | _within(at.rake, a), "3": high & _within(at.rake, 4 * a)}
 
 
 def _within(distance: Floats, reach: float) -> Bools:

@@ -8,7 +8,6 @@ from engine.loads.asce7.site import SEVEN_16
 
 SEEN_ONCE = (
     "Fig. 29.4-7: nominal coefficients of tilted rows; §29.4.3: its factors and limits",
-    "Fig. 30.3-5A: zones of single-slope roofs, 3 to 10 deg",
     "Fig. 30.3-2A, Note 5: wind pressing down behind parapets of 3 ft and more",
     "Fig. 7.6-1: height of the drift behind a ridge",
 )
@@ -21,7 +20,6 @@ SEEN_ONCE_22 = (
 FROM_MEMORY = (
     "§29.4.4: definition of an exposed edge",
     "§29.7 and §30.2.2: minimum of 16 psf for arrays",
-    "Fig. 30.3-5B: zones of single-slope roofs, 10 to 30 deg",
     "§13.3.1: earthquake force on rooftop arrays, and its coefficients",
 )
 FROM_MEMORY_22 = ("Fig. 7.6-2: 0.65 as the upper end of the map of the winter wind parameter",)
