@@ -17,12 +17,19 @@ class Combination:
             of wood.
         partial_factor: divides the nominal strength in place of its own safety factor, where a standard works with
             design resistances; None keeps the safety factor.
+        snow: snow acts beside a load of shorter duration.
     """
 
     name: str
     factors: Mapping[str, float]
     duration: str = "permanent"
     partial_factor: float | None = None
+    snow: bool = False
+
+    @property
+    def has_snow(self) -> bool:
+        """True if snow is one of its loads."""
+        return self.snow or self.duration == "snow"
 
     def of_allowable(self, allowable: float) -> float:
         """Resistance of a part of which only the allowable is known, in the unit of the allowable."""

@@ -9,8 +9,9 @@ import numpy as np
 from engine.common.arrays import Floats
 from engine.common.tolerances import SAME_LENGTH, WHOLE_NUMBER
 from engine.project.building import Building
-from engine.schema import Choice, InputTable, Quantity, input_field
+from engine.schema import Choice, InputTable, Quantity, TextLine, input_field
 from engine.strength import Capacity
+from engine.strength.wood_screws import HOT, WOOD_TEMPERATURES
 
 MERGED_BAY = 1 / 4
 """A last bay shorter than this part of the support spacing has no fastening of its own."""
@@ -84,6 +85,14 @@ class Roof(InputTable):
     )
     collateral_allowance: Annotated[float, Quantity("pressure", "0.1 psf", "200 psf")] | None = input_field(
         None, description="added load for which the structure was designed; not set: not checked"
+    )
+    wood_temperature: Annotated[str, Choice(WOOD_TEMPERATURES)] = input_field(
+        HOT,
+        description="wood that holds screws, for their uplift without snow: hot 100 to 125 F (factor 0.8), "
+        "hot deck 125 to 150 F (0.7), cool at most 100 F (1.0, with a source)",
+    )
+    wood_temperature_source: Annotated[str, TextLine(300)] | None = input_field(
+        None, description="source for cool wood, such as a measurement; needed for wood_temperature 'cool'"
     )
     panel: Panel = input_field(description="one seam or rib as a beam")
     fastening: Fastening = input_field(description="fastening of the panel to its supports")

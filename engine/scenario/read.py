@@ -17,9 +17,11 @@ from engine.project.job import Job
 from engine.project.permit_documents import PermitDocuments
 from engine.project.roof import Roof
 from engine.project.size_limits import too_large
+from engine.project.wood_temperature import at_wood_temperature
 from engine.scenario.validation import describe_unknown, top_level_problems, validated
 from engine.schema import InputTable, TextLine, as_given, input_field
 from engine.strength import seam_problem, shear_problem
+from engine.strength.wood_screws import COOL
 
 FORMAT = 1
 TABLES: Mapping[str, type[InputTable]] = {
@@ -67,7 +69,7 @@ def read_scenario(
     chosen = tuple(_methods(written, methods, problems))
     standard = _standard(written, standards, problems)
     if not problems and heading and standard:
-        job = Job(heading.title, heading.currency, **tables)  # type: ignore[arg-type]
+        job = at_wood_temperature(Job(heading.title, heading.currency, **tables))  # type: ignore[arg-type]
         problems += [*_contradictions(job), *standard.unsupported(job)]
     if problems or standard is None or heading is None:
         raise InputError(problems)
@@ -177,6 +179,8 @@ def _roof_contradictions(job: Job) -> Iterator[Problem]:
     if roof.edge_support_spacing is not None and roof.edge_support_spacing > roof.support_spacing + SAME_LENGTH:
         text = "larger than roof.support_spacing; edge strips have closer fastenings"
         yield Problem("roof.edge_support_spacing", text)
+    if roof.wood_temperature == COOL and roof.wood_temperature_source is None:
+        yield Problem("roof.wood_temperature", "'cool' given; it needs roof.wood_temperature_source too")
     if roof.first_support + roof.last_support >= building.slope_length:
         yield Problem("roof.first_support", "with roof.last_support leaves no length of slope for fastenings")
     elif len(roof.supports(building)) < 2:

@@ -30,6 +30,7 @@ class FailureMode:
         safety_factor: divisor of allowable-stress design.
         reference: the clause.
         load_duration: factor of wood by the combination's duration; empty for other materials.
+        temperature_factor: factor of wood in combinations without snow.
         steps: calculation of the nominal strength.
         cautions: sentences to be shown wherever the strength is shown.
         unit: of the strength in its steps, a key of `STEP_UNITS`.
@@ -40,20 +41,23 @@ class FailureMode:
     safety_factor: float
     reference: Reference
     load_duration: Mapping[str, float] = field(default_factory=dict)
+    temperature_factor: float = 1.0
     steps: tuple[CalculationStep, ...] = ()
     cautions: tuple[str, ...] = ()
     unit: str = "lb"
 
     def resistance(self, combination: Combination) -> float:
         """Resistance in a combination [N; a module's rating Pa]."""
-        return self.nominal * self._duration(combination) / self._divisor(combination)
+        factors = self._duration(combination) * self._temperature(combination)
+        return self.nominal * factors / self._divisor(combination)
 
     def resistance_step(self, combination: Combination) -> CalculationStep:
         """The step from the nominal strength to the resistance in a combination."""
         terms = {"Rn": self._term(self.nominal), "Omega": Term(self._divisor(combination))}
         equation = "Rn / Omega"
         if self.load_duration:
-            terms["CD"], equation = Term(self._duration(combination)), "CD * Rn / Omega"
+            terms["CD"], terms["Ct"] = Term(self._duration(combination)), Term(self._temperature(combination))
+            equation = "CD * Ct * Rn / Omega"
         return CalculationStep(
             "Ra",
             f"allowable in {combination.name}, {self.name}",
@@ -68,6 +72,9 @@ class FailureMode:
 
     def _duration(self, combination: Combination) -> float:
         return self.load_duration.get(combination.duration, 1.0)
+
+    def _temperature(self, combination: Combination) -> float:
+        return 1.0 if combination.has_snow else self.temperature_factor  # wood under snow is cool
 
     def _divisor(self, combination: Combination) -> float:
         return self.safety_factor if combination.partial_factor is None else combination.partial_factor
@@ -124,6 +131,10 @@ class StrengthBasis(InputTable):
     def covers_seam(self) -> bool:
         """True if it covers the seam's hold on its clip, not only the screws of the clip."""
         return True
+
+    def at_wood_temperature(self, temperature: str) -> StrengthBasis:
+        """The basis with the temperature of the roof's wood; only screws in wood depend on it."""
+        return self
 
     def why_not_applicable(self, rib_spacing: float, fastening_spacing: float) -> str | None:
         """Reason why it does not apply to a roof with these spacings [m]; None if it does."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, ClassVar
 
-from pydantic import Field, model_validator
+from pydantic import Field, PrivateAttr, model_validator
 from pydantic_core import PydanticCustomError
 
 from engine.common.calculation import CalculationStep, Confidence, Recorder, Reference, Term, silent
@@ -49,11 +49,10 @@ def wet_factor(wet: bool) -> float:
     return 0.7 if wet else 1.0
 
 
-def heat_factor(hot: bool, wet: bool) -> float:
-    """Ct, Table 11.3.4, from 100 to 125 °F: 0.8 in dry wood, 0.7 in wet (wet from memory)."""
-    if not hot:
-        return 1.0
-    return 0.7 if wet else 0.8
+HOT, HOT_DECK, COOL = "hot", "hot deck", "cool"
+WOOD_TEMPERATURES = (HOT, HOT_DECK, COOL)
+TEMPERATURE_FACTOR = {HOT: {"dry": 0.8, "wet": 0.7}, HOT_DECK: {"dry": 0.7, "wet": 0.5}, COOL: {"dry": 1.0, "wet": 1.0}}
+"""Ct, Table 11.3.4: 100 to 125 °F, 125 to 150 °F, and at most 100 °F (wet from memory)."""
 
 
 class WoodScrews(StrengthBasis):
@@ -71,7 +70,10 @@ class WoodScrews(StrengthBasis):
         description="G of the wood: SPF 0.42, plywood 0.42, OSB 0.50, southern pine 0.55"
     )
     wet: Annotated[str, Choice(("no", "yes"))] = Field("no", description="the wood gets wet in service")
-    hot: Annotated[str, Choice(("no", "yes"))] = Field("no", description="the wood gets 100 to 125 °F hot in service")
+    hot: Annotated[str, Choice(("no", "yes"))] = Field(
+        "no", description="key of older files: yes counts as roof.wood_temperature 'hot'"
+    )
+    _wood_temperature: str = PrivateAttr(HOT)
 
     @model_validator(mode="after")
     def one_kind(self) -> WoodScrews:
@@ -84,21 +86,20 @@ class WoodScrews(StrengthBasis):
         return self
 
     def modes(self) -> tuple[FailureMode, ...]:
-        """One mode: withdrawal of all screws without CD, which the combination gives; NDS has allowables, so Ω is 1."""
+        """One mode: withdrawal of all screws without CD and Ct, given by the combination; Ω is 1 (NDS allowables)."""
         steps: list[CalculationStep] = []
         withdrawal = wood_screw_withdrawal if self.lag is None else lag_withdrawal
         per_inch = withdrawal(self.specific_gravity, self._sizes[self.size], steps.append)
-        wet, hot = self.wet == "yes", self.hot == "yes"
+        wet = wet_factor(self.wet == "yes")
         terms = {
             "n": Term(self._count),
             "W": Term(per_inch, "lb/in"),
             "thread": Term(self.thread / INCH, "in"),
-            "CM": Term(wet_factor(wet)),
-            "Ct": Term(heat_factor(hot, wet)),
+            "CM": Term(wet),
         }
-        pounds = self._count * per_inch * self.thread / INCH * wet_factor(wet) * heat_factor(hot, wet)
-        meaning = "withdrawal of all screws, without the load duration factor"
-        steps.append(CalculationStep("Rn", meaning, Term(pounds, "lb"), "n * W * thread * CM * Ct", terms, ADJUSTMENT))
+        pounds = self._count * per_inch * self.thread / INCH * wet
+        meaning = "withdrawal of all screws, without load duration and temperature factors"
+        steps.append(CalculationStep("Rn", meaning, Term(pounds, "lb"), "n * W * thread * CM", terms, ADJUSTMENT))
         return (
             FailureMode(
                 "withdrawal from wood",
@@ -106,6 +107,7 @@ class WoodScrews(StrengthBasis):
                 1.0,
                 ADJUSTMENT,
                 load_duration=DURATION,
+                temperature_factor=self._temperature_factor,
                 steps=tuple(steps),
             ),
         )
@@ -124,7 +126,25 @@ class WoodScrews(StrengthBasis):
         kind = "wood" if self.lag is None else "lag"
         loads = {"permanent": "dead load", "snow": "snow", "wind": "wind or earthquake"}
         durations = ", ".join(f"{DURATION[duration]} for {load}" for duration, load in loads.items())
-        return f"{self._count} {self.size} {kind} screws, NDS withdrawal, load duration factor {durations}"
+        with_snow = "" if self.wood_temperature == COOL else ", 1.0 with snow"
+        temperature = f"temperature factor {self._temperature_factor:g} ({self.wood_temperature}{with_snow})"
+        screws = f"{self._count} {self.size} {kind} screws, NDS withdrawal"
+        return f"{screws}, load duration factor {durations}, {temperature}"
+
+    @property
+    def wood_temperature(self) -> str:
+        """Temperature of the wood: that of the roof, at least hot if the key `hot` is "yes"."""
+        return HOT if self.hot == "yes" and self._wood_temperature == COOL else self._wood_temperature
+
+    def at_wood_temperature(self, temperature: str) -> WoodScrews:
+        """The screws in wood of this temperature, one of `WOOD_TEMPERATURES`."""
+        copy = self.model_copy()
+        copy._wood_temperature = temperature
+        return copy
+
+    @property
+    def _temperature_factor(self) -> float:
+        return TEMPERATURE_FACTOR[self.wood_temperature]["wet" if self.wet == "yes" else "dry"]
 
     @property
     def _count(self) -> int:

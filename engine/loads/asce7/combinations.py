@@ -30,9 +30,9 @@ def combinations(edition: str, snow_cases: tuple[str, ...], *, earthquake: bool 
         Combination("D", {DEAD: 1.0}, "permanent"),
         *(_sum({DEAD: 1.0, case: snow}, "snow") for case in snow_cases),
         _sum({DEAD: 1.0, DOWN: WIND}, "wind"),
-        *(_sum({DEAD: 1.0, case: TOGETHER * snow, DOWN: wind}, "wind") for case in snow_cases),
+        *(_sum({DEAD: 1.0, case: TOGETHER * snow, DOWN: wind}, "wind", snow=True) for case in snow_cases),
         _sum({DEAD: 1.0, UP: WIND}, "wind"),
-        *(_sum({DEAD: 1.0, case: TOGETHER * snow, UP: wind}, "wind") for case in snow_cases),
+        *(_sum({DEAD: 1.0, case: TOGETHER * snow, UP: wind}, "wind", snow=True) for case in snow_cases),
         _sum({DEAD: 0.6, UP: WIND}, "wind"),
         *(_earthquakes(snow, snow_cases) if earthquake else ()),
     )
@@ -44,13 +44,13 @@ def _earthquakes(snow: float, snow_cases: tuple[str, ...]) -> Iterator[Combinati
     for direction in HORIZONTAL:
         yield _sum({DEAD: 1.0, direction: EARTHQUAKE, VERTICAL: EARTHQUAKE}, "seismic")
         yield from (
-            _sum({DEAD: 1.0, case: TOGETHER * snow, direction: with_snow, VERTICAL: with_snow}, "seismic")
+            _sum({DEAD: 1.0, case: TOGETHER * snow, direction: with_snow, VERTICAL: with_snow}, "seismic", snow=True)
             for case in snow_cases
         )
         yield _sum({DEAD: 0.6, direction: EARTHQUAKE, VERTICAL: -EARTHQUAKE}, "seismic")
 
 
-def _sum(factors: dict[str, float], duration: str) -> Combination:
+def _sum(factors: dict[str, float], duration: str, *, snow: bool = False) -> Combination:
     rounded = {case: round(factor, 6) for case, factor in factors.items()}
     name = " + ".join(case if factor == 1 else f"{factor:g}{case}" for case, factor in rounded.items())
-    return Combination(name.replace("+ -", "- "), rounded, duration)
+    return Combination(name.replace("+ -", "- "), rounded, duration, snow=snow)
