@@ -19,7 +19,7 @@ from engine.project.roof import Roof
 from engine.project.size_limits import too_large
 from engine.project.wood_temperature import at_wood_temperature
 from engine.scenario.validation import describe_unknown, top_level_problems, validated
-from engine.schema import InputTable, TextLine, as_given, input_field
+from engine.schema import InputTable, TextLine, as_given, input_field, shortened
 from engine.strength import seam_problem, shear_problem
 from engine.strength.wood_screws import COOL
 
@@ -118,7 +118,7 @@ def _methods(
         return
     for name in tables:
         if name not in known:
-            problems.append(Problem(f"methods.{name}", describe_unknown(name, tuple(known))))
+            problems.append(Problem(f"methods.{shortened(name)}", describe_unknown(name, tuple(known))))
     for name, model in known.items():
         options = validated(f"methods.{name}", model, tables.get(name, {}), problems)  # type: ignore[type-var]
         if options is not None:
@@ -137,9 +137,8 @@ def _standard(
     name = site.get("standard")
     if not isinstance(name, str) or name not in known:
         found = "missing" if name is None else f"{as_given(name)} given"
-        problems.append(
-            Problem("site.standard", f"{found}; allowed is {' or '.join(repr(title) for title in known)}"[:300])
-        )
+        allowed = " or ".join(f"'{title}'" for title in known)
+        problems.append(Problem("site.standard", f"{found}; allowed is {allowed}"))
         return None
     model = known[name].site_model()
     described = validated("site", model, site, problems)

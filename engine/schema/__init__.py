@@ -3,7 +3,7 @@
 The same field metadata reads the file, words the refusal and builds the input form.
 """
 
-from engine.schema.field_type import FieldType, as_given
+from engine.schema.field_type import FieldType, as_given, shortened
 from engine.schema.quantities import Count, LengthRange, Number, Quantity
 from engine.schema.table import InputTable, input_field
 from engine.schema.text import Choice, TextBlock, TextLine
@@ -20,4 +20,5 @@ __all__ = [
     "TextLine",
     "as_given",
     "input_field",
+    "shortened",
 ]

@@ -11,6 +11,9 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from engine.units import quoted
 
+MAX_QUOTE = 60
+"""Longest quote in a sentence [characters]."""
+
 
 class FieldType(ABC):
     """Type of an input field: it reads the written value and says which values are allowed."""
@@ -47,5 +50,12 @@ def as_given(written: object) -> str:
         return str(written).lower()
     if isinstance(written, Mapping):
         return "a table"
-    shown = str(written)
-    return shown if len(shown) <= 60 else shown[:57] + "..."
+    try:
+        return shortened(str(written))
+    except ValueError:  # Python writes no integer of more than a few thousand digits
+        return "a number of thousands of digits"
+
+
+def shortened(text: str) -> str:
+    """The text, cut to 60 characters."""
+    return text if len(text) <= MAX_QUOTE else text[: MAX_QUOTE - 3] + "..."

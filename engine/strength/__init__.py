@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from engine.strength.base import FailureMode, Strength, StrengthBasis
-from engine.strength.capacity import BASIS_TITLES, Capacity, seam_problem, shear_problem, shear_strength, strength
+from engine.strength.capacity import BASES, Capacity, seam_problem, shear_problem, shear_strength, strength, tag_of
 from engine.strength.module_rating import ModuleRating
 
 __all__ = [
-    "BASIS_TITLES",
+    "BASES",
     "Capacity",
     "FailureMode",
     "ModuleRating",
@@ -17,4 +17,5 @@ __all__ = [
     "shear_problem",
     "shear_strength",
     "strength",
+    "tag_of",
 ]

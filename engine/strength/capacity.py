@@ -12,7 +12,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Discriminator, Tag
 from pydantic_core import PydanticCustomError
 
-from engine.schema import as_given
+from engine.schema import as_given, shortened
 from engine.strength.base import Strength, StrengthBasis
 from engine.strength.pull_tests import PullTests
 from engine.strength.stated_allowable import StatedAllowable
@@ -22,18 +22,22 @@ from engine.strength.uplift_test import UpliftTest
 from engine.strength.wood_screws import WoodScrews
 
 BASES: tuple[type[StrengthBasis], ...] = (StatedAllowable, UltimateTest, UpliftTest, SteelScrews, WoodScrews, PullTests)
-BASIS_TITLES = frozenset(basis.title for basis in BASES)
-"""Titles that the validator adds to the path of an error to name the basis; they are not in the file."""
+
+
+def tag_of(basis: type[StrengthBasis]) -> str:
+    """Tag of a basis, which the validator puts in the path of an error; no field has such a name."""
+    return f"{basis.title} (basis)"
+
 
 _KEYS = {key: basis for basis in BASES for key in basis.identifying_keys}
 
 
-def _basis_title(written: Any) -> str | None:
-    """The title of the basis of a table; None if it has no basis, or several."""
+def _tag(written: Any) -> str | None:
+    """The tag of the basis of a table; None if it has no basis, or several."""
     if isinstance(written, StrengthBasis):
-        return written.title
+        return tag_of(type(written))
     matching = _matching_bases(written)
-    return matching[0].title if len(matching) == 1 else None
+    return tag_of(matching[0]) if len(matching) == 1 else None
 
 
 def _matching_bases(written: Any) -> list[type[StrengthBasis]]:
@@ -44,7 +48,7 @@ def _matching_bases(written: Any) -> list[type[StrengthBasis]]:
 
 def _with_one_basis(written: Any) -> Any:
     """The table unchanged if it has exactly one basis; else a refusal that lists them."""
-    if _basis_title(written) is not None:
+    if _tag(written) is not None:
         return written
     context = {"given": _quoted(written), "bases": _suggestions(written)}
     raise PydanticCustomError(
@@ -54,7 +58,7 @@ def _with_one_basis(written: Any) -> Any:
 
 def _quoted(written: Any) -> str:
     if isinstance(written, Mapping):
-        return ", ".join(f"'{key}'" for key in written)[:80] or "an empty table"
+        return shortened(", ".join(f"'{key}'" for key in written)) or "an empty table"
     return as_given(written)
 
 
@@ -62,7 +66,7 @@ def _suggestions(written: Any) -> str:
     """The keys that exclude one another, or the nearest to misspelled ones, or all."""
     keys = [str(key) for key in written] if isinstance(written, Mapping) else []
     meant = [key for key in _KEYS if key in keys] or [
-        near for key in keys for near in difflib.get_close_matches(key, _KEYS, n=1, cutoff=0.8)
+        near for key in keys for near in difflib.get_close_matches(shortened(key), _KEYS, n=1, cutoff=0.8)
     ]
     return " or ".join(f"{{ {key} = … }}" for key in dict.fromkeys(meant or _KEYS))
 
@@ -76,13 +80,13 @@ def _as_list(written: Any) -> Any:
 
 
 OneCapacity = Annotated[
-    Annotated[StatedAllowable, Tag(StatedAllowable.title)]
-    | Annotated[UltimateTest, Tag(UltimateTest.title)]
-    | Annotated[UpliftTest, Tag(UpliftTest.title)]
-    | Annotated[SteelScrews, Tag(SteelScrews.title)]
-    | Annotated[WoodScrews, Tag(WoodScrews.title)]
-    | Annotated[PullTests, Tag(PullTests.title)],
-    Discriminator(_basis_title),
+    Annotated[StatedAllowable, Tag(tag_of(StatedAllowable))]
+    | Annotated[UltimateTest, Tag(tag_of(UltimateTest))]
+    | Annotated[UpliftTest, Tag(tag_of(UpliftTest))]
+    | Annotated[SteelScrews, Tag(tag_of(SteelScrews))]
+    | Annotated[WoodScrews, Tag(tag_of(WoodScrews))]
+    | Annotated[PullTests, Tag(tag_of(PullTests))],
+    Discriminator(_tag),
     BeforeValidator(_with_one_basis),
 ]
 """One table, with one basis."""

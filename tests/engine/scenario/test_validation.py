@@ -10,7 +10,15 @@ from engine.common.errors import InputError
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.read import read_scenario
-from support import laid_over
+from engine.strength.capacity import BASES
+from support import laid_over, tables_of
+
+
+def problems(**changes: Any) -> dict[str, str]:
+    with pytest.raises(InputError) as refused:
+        read_scenario(laid_over(tables_of("kestrel_yard"), **changes), METHODS, STANDARDS)
+    return {problem.path: problem.message for problem in refused.value.problems}
+
 
 WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
     "missing table": ({"module": None}, "module", "missing"),
@@ -229,3 +237,64 @@ def test_what_does_not_go_together_and_what_the_standard_does_not_cover_come_at_
     with pytest.raises(InputError) as refused:
         read_scenario(laid_over(kestrel, building__roof_shape="hip", hardware__bracket="sheet"), METHODS, STANDARDS)
     assert {problem.path for problem in refused.value.problems} == {"building.roof_shape", "hardware.bracket"}
+
+
+@pytest.mark.parametrize("key", sorted(basis.title for basis in BASES))
+@pytest.mark.parametrize("table", ["building", "roof", "roof.panel"])
+def test_an_unknown_key_may_be_named_like_a_basis(table: str, key: str) -> None:
+    """`tested = 1` in [building] is an unknown key like any other."""
+    found = problems(**{f"{table.replace('.', '__')}__{key}": 1})
+    assert found[f"{table}.{key}"].startswith("unknown; ")
+
+
+SCREWS = {"screws": 2, "size": "#12", "into": "16 ga", "tensile_strength": "65 ksi"}
+
+
+@pytest.mark.parametrize(
+    ("written", "path", "words"),
+    [
+        ({"tested": "16 ga", "safety_factor": 2}, ".tested", "'16 ga' given; write a force"),
+        (SCREWS | {"wahser": "1 in"}, ".wahser", "unknown; did you mean 'washer'?"),
+        (SCREWS | {"q": 1}, ".q", "unknown; allowed are screws, size, into,"),
+        ({"allowable": "300 lb", "stated": 1}, ".stated", "unknown; "),
+        ([{"allowable": "300 lb"}, {"tested": "600 lb"}], ".2.safety_factor", "missing"),
+        ([{"tested": "600 lb"}], ".1.safety_factor", "missing"),
+        ({"allowable": "300 lb", "tested": "600 lb"}, "", "exactly one"),
+    ],
+)
+def test_a_problem_of_a_strength_has_its_own_path(written: object, path: str, words: str) -> None:
+    found = problems(roof__fastening__uplift=written)
+    assert words in found[f"roof.fastening.uplift{path}"]
+
+
+def test_the_first_entry_of_a_list_has_its_number() -> None:
+    assert list(problems(array__keep_clear=[{"at": ["1 ft"], "size": ["4 ft", "8 ft"]}])) == ["array.keep_clear.1.at"]
+
+
+HUGE = int("f" * 5000, 16)
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"array__rows": HUGE},
+        {"array__rows": [HUGE]},
+        {"format": HUGE},
+        {"hardware__labour_rate": HUGE},
+        {"roof__fastening__uplift": HUGE},
+        {"module__clamp_zone": [HUGE, HUGE]},
+        {"methods": HUGE},
+        {"building": HUGE},
+        {"site__standard": HUGE},
+        {"building__" + "a" * 100_000: 1},
+        {"a" * 100_000: 1},
+        {"methods__" + "a" * 100_000: {}},
+        {"roof__fastening__uplift": {"a" * 100_000: 1}},
+    ],
+    ids=lambda changes: next(iter(changes))[:40],
+)
+def test_a_refusal_is_short_whatever_the_file_holds(changes: dict[str, Any]) -> None:
+    """Numbers and keys of thousands of characters get a sentence like any other."""
+    (problem,) = problems(**changes).items()
+    assert len(": ".join(problem)) < 400
+    assert "int_max_str_digits" not in problem[1]
