@@ -98,7 +98,7 @@ def take_off(job: Job, field: Field, method: MountingMethod, layout: Layout) -> 
 
 def penetrations(job: Job, layout: Layout) -> int:
     """Number of roof penetrations: all screws of all attachments, if attachments are screwed on."""
-    return round(len(layout.attachments) * job.hardware.attachment_screws) if job.hardware.pierces else 0
+    return len(layout.attachments) * job.hardware.screws_per_attachment if job.hardware.pierces else 0
 
 
 def _screws_and_seals(job: Job, layout: Layout) -> tuple[PartQuantity, ...]:

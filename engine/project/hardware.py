@@ -5,17 +5,22 @@ The defaults are placeholders invented for loadpath, no product. Every figure ca
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Annotated
 
 from pydantic import model_validator
 
-from engine.schema import Choice, InputTable, Number, Quantity, input_field
-from engine.strength import Capacity
+from engine.schema import Choice, Count, InputTable, Number, Quantity, input_field
+from engine.strength import Capacity, StrengthBasis
 
 Price = Annotated[float, Number(0, 1e6)]
 Minutes = Annotated[float, Number(0, 1e4)]
 Mass = Annotated[float, Quantity("mass", "0 lb", "1000 lb")]
 Moment = Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")]
+
+
+USUAL_SCREWS = 4
+"""Screws of one attachment if nothing states them (placeholder)."""
 
 
 class _Overridable(InputTable):
@@ -153,8 +158,10 @@ class Hardware(_Overridable):
         "3 in",
         description="length of an attachment along the seam or rib, over which along-slope load pries it",
     )
-    attachment_screws: Annotated[float, Number(0, 20)] = input_field(
-        4, description="screws of one attachment on a roof that is pierced (counted, priced and sealed)"
+    attachment_screws: Annotated[int, Count(0, 20)] | None = input_field(
+        None,
+        description="screws of one attachment on a roof that is pierced, as billed; "
+        "not set: as many as its strength states, else 4",
     )
     clamp_uplift: Capacity = input_field({"allowable": "450 lb"}, description="uplift strength of one module clamp")
     frame_moment: Moment | None = input_field(
@@ -175,6 +182,20 @@ class Hardware(_Overridable):
     def pierces(self) -> bool:
         """True if an attachment makes holes in the roof."""
         return self.bracket != "seam clamp"
+
+    @property
+    def screws_per_attachment(self) -> int:
+        """Screws of one attachment as billed: as set, else as its strength states, else the usual number."""
+        if self.attachment_screws is not None:
+            return self.attachment_screws
+        return next((basis.screw_count for _, basis in self.attachment_bases if basis.screw_count), USUAL_SCREWS)
+
+    @property
+    def attachment_bases(self) -> Iterator[tuple[str, StrengthBasis]]:
+        """Each basis of each strength of an attachment, with the key of the strength."""
+        for key in ("attachment_uplift", "attachment_down", "attachment_in_plane", "attachment_across"):
+            for basis in getattr(self, key) or ():
+                yield key, basis
 
     def section(self, part: str | None) -> RailSection | None:
         """The bar with a part's name; None if the part is no bar."""

@@ -150,6 +150,7 @@ def _contradictions(job: Job) -> Iterator[Problem]:
     yield from _module_contradictions(job)
     yield from _roof_contradictions(job)
     yield from _fastening_contradictions(job)
+    yield from _screw_contradictions(job.hardware)
     yield from too_large(job)
     if job.array.height_above_roof < job.hardware.attachment_height - SAME_LENGTH:
         yield Problem(
@@ -187,6 +188,25 @@ def _roof_contradictions(job: Job) -> Iterator[Problem]:
         yield Problem("roof.support_spacing", text)
     if len(roof.ribs(building)) < 2:
         yield Problem("roof.rib_spacing", f"gives fewer than two {roof.rib_word}s on the roof; at least two are needed")
+
+
+def _screw_contradictions(hardware: Hardware) -> Iterator[Problem]:
+    """The screws of an attachment are one number, in its strengths and in the bill."""
+    if not hardware.pierces:
+        return
+    billed, path = hardware.attachment_screws, "hardware.attachment_screws"
+    if billed == 0:
+        yield Problem(path, "0 given; an attachment that is screwed on has at least 1")
+    stated = [(f"hardware.{key}", basis.screw_count) for key, basis in hardware.attachment_bases if basis.screw_count]
+    if not stated:
+        return
+    first, count = stated[0]
+    if billed and billed != count:
+        yield Problem(path, f"{billed} given; {first} states {count} screws: write the same number in both")
+    for other, differing in stated[1:]:
+        if differing != count:
+            text = f"{differing} screws given; {first} states {count}: an attachment has one number of screws"
+            yield Problem(other, text)
 
 
 def _fastening_contradictions(job: Job) -> Iterator[Problem]:

@@ -51,7 +51,7 @@ def _penetrations(told: Told) -> tuple[CalculationStep, ...]:
     hardware, attachments = told.comparison.scenario.job.hardware, len(told.design.layout.attachments)
     if not hardware.pierces:
         return (given("holes", f"a {hardware.bracket} grips the roof and pierces nothing", Term(0), SCENARIO),)
-    terms = {"n": Term(attachments), "screws": Term(hardware.attachment_screws)}
+    terms = {"n": Term(attachments), "screws": Term(hardware.screws_per_attachment)}
     return (
         step(
             "holes",

@@ -128,6 +128,11 @@ class StrengthBasis(InputTable):
         return self.modes()
 
     @property
+    def screw_count(self) -> int | None:
+        """Number of screws that the strength is for; None if it has none."""
+        return None
+
+    @property
     def covers_seam(self) -> bool:
         """True if it covers the seam's hold on its clip, not only the screws of the clip."""
         return True

@@ -96,6 +96,11 @@ class SteelScrews(StrengthBasis):
         return tuple(found)
 
     @property
+    def screw_count(self) -> int:
+        """Number of screws."""
+        return self.screws
+
+    @property
     def covers_seam(self) -> bool:
         """False: the seam usually leaves its clip first."""
         return False

@@ -92,12 +92,12 @@ class WoodScrews(StrengthBasis):
         per_inch = withdrawal(self.specific_gravity, self._sizes[self.size], steps.append)
         wet = wet_factor(self.wet == "yes")
         terms = {
-            "n": Term(self._count),
+            "n": Term(self.screw_count),
             "W": Term(per_inch, "lb/in"),
             "thread": Term(self.thread / INCH, "in"),
             "CM": Term(wet),
         }
-        pounds = self._count * per_inch * self.thread / INCH * wet
+        pounds = self.screw_count * per_inch * self.thread / INCH * wet
         meaning = "withdrawal of all screws, without load duration and temperature factors"
         steps.append(CalculationStep("Rn", meaning, Term(pounds, "lb"), "n * W * thread * CM", terms, ADJUSTMENT))
         return (
@@ -117,6 +117,11 @@ class WoodScrews(StrengthBasis):
         return ()
 
     @property
+    def screw_count(self) -> int:
+        """Number of screws."""
+        return self.wood_screws or self.lag or 0
+
+    @property
     def covers_seam(self) -> bool:
         """False: the seam usually leaves its clip first."""
         return False
@@ -128,7 +133,7 @@ class WoodScrews(StrengthBasis):
         durations = ", ".join(f"{DURATION[duration]} for {load}" for duration, load in loads.items())
         with_snow = "" if self.wood_temperature == COOL else ", 1.0 with snow"
         temperature = f"temperature factor {self._temperature_factor:g} ({self.wood_temperature}{with_snow})"
-        screws = f"{self._count} {self.size} {kind} screws, NDS withdrawal"
+        screws = f"{self.screw_count} {self.size} {kind} screws, NDS withdrawal"
         return f"{screws}, load duration factor {durations}, {temperature}"
 
     @property
@@ -145,10 +150,6 @@ class WoodScrews(StrengthBasis):
     @property
     def _temperature_factor(self) -> float:
         return TEMPERATURE_FACTOR[self.wood_temperature]["wet" if self.wet == "yes" else "dry"]
-
-    @property
-    def _count(self) -> int:
-        return self.wood_screws or self.lag or 0
 
     @property
     def _sizes(self) -> dict[str, float]:

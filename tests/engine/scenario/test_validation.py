@@ -14,9 +14,9 @@ from engine.strength.capacity import BASES
 from support import laid_over, tables_of
 
 
-def problems(**changes: Any) -> dict[str, str]:
+def problems(name: str = "kestrel_yard", **changes: Any) -> dict[str, str]:
     with pytest.raises(InputError) as refused:
-        read_scenario(laid_over(tables_of("kestrel_yard"), **changes), METHODS, STANDARDS)
+        read_scenario(laid_over(tables_of(name), **changes), METHODS, STANDARDS)
     return {problem.path: problem.message for problem in refused.value.problems}
 
 
@@ -298,3 +298,36 @@ def test_a_refusal_is_short_whatever_the_file_holds(changes: dict[str, Any]) -> 
     (problem,) = problems(**changes).items()
     assert len(": ".join(problem)) < 400
     assert "int_max_str_digits" not in problem[1]
+
+
+def test_a_bill_and_a_strength_of_other_screws_are_refused() -> None:
+    """A strength of two screws and a bill of four are not of one attachment."""
+    lags = {"lag": 3, "size": "1/4 in", "thread": "2 in", "specific_gravity": 0.42}
+
+    def refused(**hardware: Any) -> dict[str, str]:
+        changes = {f"hardware__{key}": value for key, value in hardware.items()}
+        return problems("wren_workshop", **changes)
+
+    assert refused(attachment_screws=4, attachment_uplift=SCREWS) == {
+        "hardware.attachment_screws": "4 given; hardware.attachment_uplift states 2 screws: write the same number in both"
+    }
+    assert refused(attachment_uplift=SCREWS, attachment_down=lags) == {
+        "hardware.attachment_down": "3 screws given; hardware.attachment_uplift states 2: an attachment has one number of screws"
+    }
+    assert refused(attachment_uplift=[SCREWS, lags]) == {
+        "hardware.attachment_uplift": "3 screws given; hardware.attachment_uplift states 2: an attachment has one number of screws"
+    }
+    assert (
+        refused(attachment_screws=2.5)["hardware.attachment_screws"] == "2.5 given; write a whole number from 0 to 20"
+    )
+    assert refused(attachment_screws=0) == {
+        "hardware.attachment_screws": "0 given; an attachment that is screwed on has at least 1"
+    }
+
+
+def test_a_seam_clamp_has_no_screws_in_the_roof() -> None:
+    read_scenario(
+        laid_over(tables_of("kestrel_yard"), hardware__attachment_uplift=SCREWS, hardware__attachment_screws=0),
+        METHODS,
+        STANDARDS,
+    )
