@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import Annotated, Any
 
 from engine.common.errors import InputError, Problem
-from engine.common.tolerances import SAME_LENGTH
 from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod
 from engine.project.array import Array, Module
@@ -18,10 +17,9 @@ from engine.project.permit_documents import PermitDocuments
 from engine.project.roof import Roof
 from engine.project.size_limits import too_large
 from engine.project.wood_temperature import at_wood_temperature
+from engine.scenario.contradictions import contradictions
 from engine.scenario.validation import describe_unknown, top_level_problems, validated
 from engine.schema import InputTable, TextLine, as_given, input_field, shortened
-from engine.strength import seam_problem, shear_problem
-from engine.strength.wood_screws import COOL
 
 FORMAT = 1
 TABLES: Mapping[str, type[InputTable]] = {
@@ -70,7 +68,7 @@ def read_scenario(
     standard = _standard(written, standards, problems)
     if not problems and heading and standard:
         job = at_wood_temperature(Job(heading.title, heading.currency, **tables))  # type: ignore[arg-type]
-        problems += [*_contradictions(job), *standard.unsupported(job)]
+        problems += [*contradictions(job), *too_large(job), *standard.unsupported(job)]
     if problems or standard is None or heading is None:
         raise InputError(problems)
     return Scenario(job, chosen, standard, written)
@@ -143,88 +141,3 @@ def _standard(
     model = known[name].site_model()
     described = validated("site", model, site, problems)
     return None if described is None else known[name](described)
-
-
-def _contradictions(job: Job) -> Iterator[Problem]:
-    """Fields that do not fit together."""
-    yield from _module_contradictions(job)
-    yield from _roof_contradictions(job)
-    yield from _fastening_contradictions(job)
-    yield from _screw_contradictions(job.hardware)
-    yield from too_large(job)
-    if job.array.height_above_roof < job.hardware.attachment_height - SAME_LENGTH:
-        yield Problem(
-            "array.height_above_roof", "less than hardware.attachment_height; modules are above their attachments"
-        )
-
-
-def _module_contradictions(job: Job) -> Iterator[Problem]:
-    module = job.module
-    if module.width > module.length:
-        yield Problem("module.width", "larger than module.length; the width is the shorter side")
-    for key, (_, end) in (("clamp_zone", module.clamp_zone), ("edge_support", module.edge_support)):
-        if end > module.length / 2 + SAME_LENGTH:
-            text = "ends beyond the middle of the long side; give from and to, measured from the corner"
-            yield Problem(f"module.{key}", text)
-
-
-def _roof_contradictions(job: Job) -> Iterator[Problem]:
-    roof, building = job.roof, job.building
-    for key, overhang in (("first_support", roof.first_support), ("last_support", roof.last_support)):
-        if overhang > roof.support_spacing + SAME_LENGTH:
-            text = "larger than roof.support_spacing; the overhang of a panel is at most the spacing of its fastenings"
-            yield Problem(f"roof.{key}", text)
-    if (roof.edge_strip is None) != (roof.edge_support_spacing is None):
-        yield Problem("roof.edge_strip", "needs roof.edge_support_spacing too: give both or neither")
-    if roof.edge_support_spacing is not None and roof.edge_support_spacing > roof.support_spacing + SAME_LENGTH:
-        text = "larger than roof.support_spacing; edge strips have closer fastenings"
-        yield Problem("roof.edge_support_spacing", text)
-    if roof.wood_temperature == COOL and roof.wood_temperature_source is None:
-        yield Problem("roof.wood_temperature", "'cool' given; it needs roof.wood_temperature_source too")
-    if roof.first_support + roof.last_support >= building.slope_length:
-        yield Problem("roof.first_support", "with roof.last_support leaves no length of slope for fastenings")
-    elif len(roof.supports(building)) < 2:
-        text = "gives fewer than two fastenings on the slope; a panel needs at least two"
-        yield Problem("roof.support_spacing", text)
-    if len(roof.ribs(building)) < 2:
-        yield Problem("roof.rib_spacing", f"gives fewer than two {roof.rib_word}s on the roof; at least two are needed")
-
-
-def _screw_contradictions(hardware: Hardware) -> Iterator[Problem]:
-    """The screws of an attachment are one number, in its strengths and in the bill."""
-    if not hardware.pierces:
-        return
-    billed, path = hardware.attachment_screws, "hardware.attachment_screws"
-    if billed == 0:
-        yield Problem(path, "0 given; an attachment that is screwed on has at least 1")
-    stated = [(f"hardware.{key}", basis.screw_count) for key, basis in hardware.attachment_bases if basis.screw_count]
-    if not stated:
-        return
-    first, count = stated[0]
-    if billed and billed != count:
-        yield Problem(path, f"{billed} given; {first} states {count} screws: write the same number in both")
-    for other, differing in stated[1:]:
-        if differing != count:
-            text = f"{differing} screws given; {first} states {count}: an attachment has one number of screws"
-            yield Problem(other, text)
-
-
-def _fastening_contradictions(job: Job) -> Iterator[Problem]:
-    roof, bracket = job.roof, job.hardware.bracket
-    if (bracket == "seam clamp") != roof.floats:
-        allowed = "'seam clamp'" if roof.floats else "'sheet' or 'structure'"
-        yield Problem("hardware.bracket", f"'{bracket}' given; on a roof of kind '{roof.kind}' allowed is {allowed}")
-    if roof.floats and (reason := seam_problem(roof.fastening.uplift)):
-        yield Problem("roof.fastening.uplift", reason)
-    along = {
-        "roof.fastening.in_plane": roof.fastening.in_plane,
-        "roof.fixed_point.in_plane": roof.fixed_point.in_plane if roof.fixed_point else None,
-        "hardware.attachment_in_plane": job.hardware.attachment_in_plane,
-        "hardware.attachment_across": job.hardware.attachment_across,
-    }
-    for path, capacity in along.items():
-        if capacity is not None and (reason := shear_problem(capacity)):
-            yield Problem(path, reason)
-    for basis in roof.fastening.uplift:
-        if refusal := basis.why_not_applicable(roof.rib_spacing, roof.support_spacing):
-            yield Problem("roof.fastening.uplift", refusal)

@@ -12,11 +12,12 @@ from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from engine.common.calculation import SCENARIO, CalculationStep, Recorder, Reference, Term
+from engine.common.tolerances import SAME_LENGTH
 from engine.schema import Choice, Count, Number, Quantity
 from engine.strength import aisi_s100_j4
 from engine.strength.base import FailureMode, StrengthBasis
 from engine.strength.sheet_gauge import Thickness
-from engine.units import INCH, KSI, POUND_FORCE
+from engine.units import INCH, KSI, POUND_FORCE, both
 
 DIAMETER = {"#8": 0.164, "#10": 0.190, "#12": 0.216, "#14": 0.242, "1/4 in": 0.250}
 """Screw name → nominal diameter [in]; all within J4's range of 0.08 to 0.25 in."""
@@ -69,12 +70,20 @@ class SteelScrews(StrengthBasis):
 
     @model_validator(mode="after")
     def washer_with_sheet(self) -> SteelScrews:
-        """Refuse a sheet without the head's diameter, and the reverse."""
+        """Refuse a sheet without the head's diameter, the reverse, and a head smaller than the screw."""
         if (self.sheet is None) != (self.washer is None):
             raise PydanticCustomError(
                 "loadpath",
                 "'sheet' and 'washer' go together: pull-over depends on the sheet and on the diameter of the head",
             )
+        if self.washer is not None and self.washer < self.diameter * INCH - SAME_LENGTH:
+            context = {
+                "given": both(self.washer, "small length"),
+                "allowed": both(self.diameter * INCH, "small length"),
+                "size": self.size,
+            }
+            sentence = "'washer' given with {given}; allowed is at least {allowed}, the diameter of a {size} screw"
+            raise PydanticCustomError("loadpath", sentence, context)
         return self
 
     def modes(self) -> tuple[FailureMode, ...]:

@@ -15,8 +15,19 @@ MIN_SCATTER = 0.065
 VM, VQ = 0.10, 0.21
 """Coefficients of variation of the material and of the load."""
 
+SMALLEST_FACTOR = 1.67
+"""Smallest safety factor of a test, AISI S100 I6.3.1: max(1.67, K2.1)."""
+
 LOAD_FACTOR = 1.6
 """Ω = 1.6/φ: safety factor of allowable-stress design from the resistance factor."""
+
+
+def small_factor_cautions(factor: float) -> tuple[str, ...]:
+    """A caution for a stated safety factor below the smallest of AISI S100."""
+    if factor >= SMALLEST_FACTOR:
+        return ()
+    sentence = f"safety factor {factor:g} on a test is below {SMALLEST_FACTOR}, the smallest of AISI S100"
+    return (f"{sentence}: use that of the test report",)
 
 
 def sample_factor(tests: int) -> float:

@@ -9,6 +9,7 @@ from pydantic import Field
 from engine.common.calculation import SCENARIO, CalculationStep, Term
 from engine.schema import Number, Quantity
 from engine.strength.base import FailureMode, StrengthBasis
+from engine.strength.test_statistics import small_factor_cautions
 from engine.units import POUND_FORCE
 
 
@@ -25,7 +26,10 @@ class UltimateTest(StrengthBasis):
         step = CalculationStep(
             "Rn", "load at failure in the test", Term(self.tested / POUND_FORCE, "lb"), "", {}, SCENARIO
         )
-        return (FailureMode("test to failure", self.tested, self.safety_factor, SCENARIO, steps=(step,)),)
+        cautions = small_factor_cautions(self.safety_factor)
+        return (
+            FailureMode("test to failure", self.tested, self.safety_factor, SCENARIO, steps=(step,), cautions=cautions),
+        )
 
     def description(self) -> str:
         """Origin of the strength."""

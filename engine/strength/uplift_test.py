@@ -11,11 +11,17 @@ from engine.common.calculation import CalculationStep, Confidence, Recorder, Ref
 from engine.common.tolerances import MILLIMETRE
 from engine.schema import Count, Number, Quantity
 from engine.strength.base import FailureMode, StrengthBasis
-from engine.strength.test_statistics import MIN_TESTS, resistance_factor, safety_factor
+from engine.strength.test_statistics import (
+    MIN_TESTS,
+    SMALLEST_FACTOR,
+    resistance_factor,
+    safety_factor,
+    small_factor_cautions,
+)
 from engine.units import FOOT, POUND_FORCE, PSF, both
 
 E1592 = Reference("ASTM E1592", "", "the scenario's test report", Confidence.STATED)
-USUAL_FACTOR, MIN_FACTOR = 2.0, 1.67
+USUAL_FACTOR = 2.0
 UNIFORM = (
     "the roof uplift test had uniform pressure; its use for point loads is an assumption: "
     "ask the roof maker for a test with the load of an attachment"
@@ -67,7 +73,7 @@ class UpliftTest(StrengthBasis):
         if self.tests is None or self.tests < MIN_TESTS:
             return USUAL_FACTOR
         phi = resistance_factor(self.tests, self.scatter or 0.0, **ANCHORS, record=record)
-        return safety_factor(phi, MIN_FACTOR, record)
+        return safety_factor(phi, SMALLEST_FACTOR, record)
 
     def modes(self) -> tuple[FailureMode, ...]:
         """One mode: pressure x rib spacing x fastening spacing, all three those of the test."""
@@ -90,7 +96,8 @@ class UpliftTest(StrengthBasis):
             )
         )
         omega = self.factor(steps.append)
-        return (FailureMode("roof uplift test", nominal, omega, E1592, steps=tuple(steps), cautions=(UNIFORM,)),)
+        cautions = (UNIFORM, *small_factor_cautions(omega))
+        return (FailureMode("roof uplift test", nominal, omega, E1592, steps=tuple(steps), cautions=cautions),)
 
     def shear_modes(self) -> tuple[FailureMode, ...]:
         """None: the test pressure acts normal to the roof."""

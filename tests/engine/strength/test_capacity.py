@@ -191,3 +191,14 @@ def test_cautions_are_said_once() -> None:
     twice = strength(read([UPLIFT, UPLIFT])).cautions
     assert len(twice) == 1
     assert set(mode_pounds([UPLIFT, PULLS])) == {"roof uplift test", "field pull tests"}
+
+
+@pytest.mark.parametrize("written", [TESTED, UPLIFT])
+@pytest.mark.parametrize(("factor", "said"), [(1.0, True), (1.66, True), (1.67, False), (2.0, False)])
+def test_a_small_safety_factor_on_a_test_is_said(written: dict[str, object], factor: float, said: bool) -> None:
+    """AISI S100 has no safety factor below 1.67 for a test: max(1.67, K2.1)."""
+    cautions = strength(read(written | {"safety_factor": factor})).cautions
+    sentence = (
+        f"safety factor {factor:g} on a test is below 1.67, the smallest of AISI S100: use that of the test report"
+    )
+    assert (sentence in cautions) == said

@@ -10,8 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.strength import strength
-from engine.strength.test_statistics import safety_factor
-from engine.strength.uplift_test import MIN_FACTOR
+from engine.strength.test_statistics import SMALLEST_FACTOR, safety_factor
 from engine.units import FOOT, INCH
 
 
@@ -38,8 +37,8 @@ def test_factor(stated: dict[str, object], omega: float) -> None:
 
 def test_the_least_factor() -> None:
     """max(1.67, K2.1): tests so good that φ is 0.97 still count 1.67; with φ 0.80 the tests decide, 2.0."""
-    assert safety_factor(0.97, MIN_FACTOR) == 1.67
-    assert safety_factor(0.80, MIN_FACTOR) == pytest.approx(2.0)
+    assert safety_factor(0.97, SMALLEST_FACTOR) == 1.67
+    assert safety_factor(0.80, SMALLEST_FACTOR) == pytest.approx(2.0)
 
 
 def test_wider_roofs_are_refused_and_closer_ones_gain_nothing() -> None:
