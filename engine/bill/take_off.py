@@ -1,4 +1,4 @@
-"""What a layout is built of: pieces, bars cut from stock, mass, price, labour."""
+"""Bill of a layout: pieces, bars cut from stock, mass, price and labour."""
 
 from __future__ import annotations
 
@@ -7,25 +7,25 @@ from bisect import bisect_left, insort
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from engine.common.tolerances import SAME_LENGTH, SUMMED_LENGTH, WHOLE_NUMBER
 from engine.mounting.interface import MountingMethod, PartQuantity
 from engine.mounting.layout import Field, Layout
 from engine.project.hardware import Part, RailSection
 from engine.project.job import Job
 from engine.units import GRAVITY
 
-SAW = 0.003
-"""What each cut of a bar loses [m]."""
-
+SAW_CUT = 0.003
+"""Length lost at each cut of a bar [m]."""
 
 ON_MEMBERS = frozenset({"rail", "rack_beam", "splice", "middle_clamp", "end_clamp"})
-"""Parts that members are made of or carry; all others stand beneath."""
+"""Parts of members or on members; all other parts are below them."""
 
 
 @dataclass(frozen=True)
 class BillLine:
     """One line of the bill: `quantity` of `unit`, [kg], [currency], [h].
 
-    `lengths` are the bars it is cut into and `offcut` what remains of the stock [m].
+    `lengths` are the bars cut from stock and `offcut` is the rest of the stock [m].
     """
 
     part: str
@@ -42,7 +42,7 @@ class BillLine:
 
 @dataclass(frozen=True)
 class Bill:
-    """The hardware and labour of one layout; modules add labour and mass but no price."""
+    """Hardware and labour of one layout; modules add labour and mass but no price."""
 
     items: tuple[BillLine, ...]
     module_mass: float
@@ -61,11 +61,11 @@ class Bill:
 
     @property
     def mass_on_members(self) -> float:
-        """Mass of modules, members and what clamps to them [kg]: what members stand on does not hold them down."""
+        """Mass of modules, members and their clamps [kg]; parts below the members do not hold them down."""
         return self.module_mass + sum(item.mass for item in self.items if item.part in ON_MEMBERS)
 
     def pressure_on(self, field: Field) -> float:
-        """Weight of modules and hardware over the area the modules cover [Pa]."""
+        """Weight of modules and hardware over the area of the modules [Pa]."""
         return self.mass * GRAVITY / field.covered
 
     @property
@@ -75,19 +75,19 @@ class Bill:
 
     @property
     def hours(self) -> float:
-        """Labour, the setting of modules included [h]."""
+        """Labour, including the modules [h]."""
         return self.module_hours + sum(item.hours for item in self.items)
 
     def total_cost(self, labour_rate: float) -> float:
-        """Hardware and labour [currency], at a rate per hour."""
+        """Cost of hardware and labour at a rate per hour [currency]."""
         return self.hardware_cost + self.hours * labour_rate
 
 
 def take_off(job: Job, field: Field, method: MountingMethod, layout: Layout) -> Bill:
-    """Count, cut, weigh and price what a layout is built of."""
+    """The bill of a layout, with prices, mass and labour."""
     items: list[BillLine] = []
-    for need in (*method.parts_needed(job, field, layout), *_piercings(job, layout)):
-        items += _bars(job, need) if need.lengths else [_pieces(job, need)]
+    for quantity in (*method.parts_needed(job, field, layout), *_screws_and_seals(job, layout)):
+        items += _bars(job, quantity) if quantity.lengths else [_pieces(job, quantity)]
     return Bill(
         tuple(items),
         module_mass=field.modules * job.module.mass,
@@ -97,54 +97,53 @@ def take_off(job: Job, field: Field, method: MountingMethod, layout: Layout) -> 
 
 
 def penetrations(job: Job, layout: Layout) -> int:
-    """Holes through the roof: every screw of every attachment, where attachments are screwed on."""
-    return round(len(layout.attachments) * job.hardware.attachment_screws) if job.hardware.pierces else 0
+    """Number of roof penetrations: all screws of all attachments, if attachments are screwed on."""
+    return len(layout.attachments) * job.hardware.screws_per_attachment if job.hardware.pierces else 0
 
 
-def _piercings(job: Job, layout: Layout) -> tuple[PartQuantity, ...]:
+def _screws_and_seals(job: Job, layout: Layout) -> tuple[PartQuantity, ...]:
     if not job.hardware.pierces:
         return ()
-    return PartQuantity("screw", "screws", penetrations(job, layout)), PartQuantity(
-        "seal", "seals", len(layout.attachments)
-    )
+    screws = PartQuantity("screw", "screws", penetrations(job, layout))
+    return screws, PartQuantity("seal", "seals", len(layout.attachments))
 
 
-def _pieces(job: Job, need: PartQuantity) -> BillLine:
-    part: Part = getattr(job.hardware.parts, need.part)
+def _pieces(job: Job, quantity: PartQuantity) -> BillLine:
+    part: Part = getattr(job.hardware.parts, quantity.part)
     return BillLine(
-        need.part,
-        need.name,
-        need.pieces,
+        quantity.part,
+        quantity.name,
+        quantity.pieces,
         "pieces",
-        need.pieces * part.mass,
-        part.price,
-        need.pieces * part.price,
-        need.pieces * part.minutes / 60,
+        mass=quantity.pieces * part.mass,
+        unit_price=part.price,
+        price=quantity.pieces * part.price,
+        hours=quantity.pieces * part.minutes / 60,
     )
 
 
-def _bars(job: Job, need: PartQuantity) -> list[BillLine]:
-    """Bars and the splices that join them; a bar longer than stock is joined from stock lengths."""
-    section: RailSection = getattr(job.hardware, need.part)
-    cut = cut_from_stock(need.lengths, section.stock_length)
+def _bars(job: Job, quantity: PartQuantity) -> list[BillLine]:
+    """Lines of bars and of their splices; a bar longer than stock is spliced from stock lengths."""
+    section: RailSection = getattr(job.hardware, quantity.part)
+    cut = cut_from_stock(quantity.lengths, section.stock_length)
     bars = BillLine(
-        need.part,
-        need.name,
+        quantity.part,
+        quantity.name,
         cut.stock,
         "stock lengths",
-        sum(need.lengths) * section.mass,
-        section.price,
-        cut.stock * section.price,
-        sum(need.lengths) / section.stock_length * section.minutes / 60,
-        need.lengths,
-        cut.offcut,
+        mass=sum(quantity.lengths) * section.mass,
+        unit_price=section.price,
+        price=cut.stock * section.price,
+        hours=sum(quantity.lengths) / section.stock_length * section.minutes / 60,
+        lengths=quantity.lengths,
+        offcut=cut.offcut,
     )
     return [bars, _pieces(job, PartQuantity("splice", "splices", cut.splices))] if cut.splices else [bars]
 
 
 @dataclass(frozen=True)
 class Cut:
-    """How bars were cut: stock lengths bought, splices made, what is left over [m]."""
+    """Cutting plan: stock lengths bought, splices, offcut [m]."""
 
     stock: int
     splices: int
@@ -152,24 +151,27 @@ class Cut:
 
 
 def cut_from_stock(lengths: Sequence[float], stock: float) -> Cut:
-    """Cut bars from stock lengths, longest first, each from the shortest offcut that serves.
+    """Cutting plan of bars: longest first, each from the shortest offcut that is long enough.
 
-    A bar longer than stock takes whole lengths and one cut piece, joined by splices; two pieces
-    of a bar meet at each splice.
+    A bar longer than stock takes whole stock lengths and one cut piece, with a splice at each joint.
+
+    Args:
+        lengths: of the bars [m].
+        stock: length of one bar as sold [m].
     """
-    whole = [math.floor(length / stock + 1e-9) for length in lengths]
+    whole = [math.floor(length / stock + WHOLE_NUMBER) for length in lengths]
     rest = [length - count * stock for length, count in zip(lengths, whole, strict=True)]
-    pieces = sorted((piece for piece in rest if piece > 1e-6), reverse=True)
+    pieces = sorted((piece for piece in rest if piece > SUMMED_LENGTH), reverse=True)
     offcuts: list[float] = []
     opened = 0
     for piece in pieces:
-        shortest = bisect_left(offcuts, piece - 1e-9)
+        shortest = bisect_left(offcuts, piece - SAME_LENGTH)
         if shortest < len(offcuts):
             offcut = offcuts.pop(shortest)
         else:
             offcut, opened = stock, opened + 1
-        if offcut - piece > SAW:
-            insort(offcuts, offcut - piece - SAW)
-    splices = sum(count - (piece <= 1e-6) for count, piece in zip(whole, rest, strict=True) if count)
+        if offcut - piece > SAW_CUT:
+            insort(offcuts, offcut - piece - SAW_CUT)
+    splices = sum(count - (piece <= SUMMED_LENGTH) for count, piece in zip(whole, rest, strict=True) if count)
     bought = sum(whole) + opened
     return Cut(bought, splices, bought * stock - sum(lengths))

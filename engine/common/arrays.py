@@ -1,9 +1,11 @@
-"""Names for the arrays the engine passes along."""
+"""Array types, and three small operations on arrays."""
 
 from __future__ import annotations
 
 import numpy as np
 import numpy.typing as npt
+
+from engine.common.tolerances import SAME_DECIMALS
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
@@ -11,18 +13,26 @@ Bools = npt.NDArray[np.bool_]
 
 
 def sum_by_group(group: Ints, values: Floats, groups: int) -> Floats:
-    """Sum the values of each group, (n,) into (groups,)."""
+    """Sum of the values of each group, (n,) into (groups,)."""
     totals: Floats = np.bincount(group, values, groups).astype(np.float64, copy=False)
     return totals
 
 
 def first_minimum(values: Floats) -> int:
-    """Which value is the least: of equals to a billionth the first, so that rounding does not choose."""
-    return int(np.argmin(values.round(9)))
+    """Index of the smallest value; of equal values the first."""
+    return int(np.argmin(values.round(SAME_DECIMALS)))
 
 
 def group_nearby(values: Floats, tolerance: float) -> tuple[Ints, Ints]:
-    """Group values (n,) that lie closer than `tolerance` to their neighbour: the first of each group, and each value's group."""
+    """Group values that lie within `tolerance` of their neighbour.
+
+    Args:
+        values: (n,), in any order.
+        tolerance: largest distance between neighbours of one group, in the unit of the values.
+
+    Returns:
+        The smallest value of each group (g,), and each value's group index (n,).
+    """
     order = np.argsort(values, kind="stable")
     starts = np.diff(values[order], prepend=-np.inf) > tolerance
     group = np.empty(len(values), dtype=np.int64)

@@ -1,7 +1,7 @@
-"""Where a number comes from, and how it came about.
+"""Steps of a calculation with their sources.
 
-A clause function takes an optional recorder. During the search it is `silent`; asked "why?",
-the same function runs again with a list's `append`, and the steps are shown.
+A clause function takes an optional recorder. During the search it is `silent`. To explain a result the same function
+runs again with a list's `append` as its recorder, and the recorded steps are shown.
 """
 
 from __future__ import annotations
@@ -12,21 +12,21 @@ from enum import StrEnum
 
 
 class Confidence(StrEnum):
-    """How well a source was seen. Nothing here was read from the printed standards."""
+    """Quality of a source. Nothing here was read from the printed standards."""
 
     SEVERAL = "seen in several public sources"
     SINGLE = "seen in one public source"
     MEMORY = "from memory, to be checked against the printed document"
     STATED = "stated in the scenario"
     STATICS = "statics"
-    COUNTED = "counted and added up"
+    COUNTED = "computed"
     PRACTICE = "common practice, no source"
-    CHOICE = "a stated choice of loadpath's, on the safe side"
+    CHOICE = "loadpath's own choice, on the safe side"
 
 
 @dataclass(frozen=True)
 class Reference:
-    """A document, its edition and clause, and how sure we are of what it says."""
+    """A document, its edition and clause, and the confidence in the transcription."""
 
     document: str
     edition: str
@@ -38,13 +38,13 @@ class Reference:
 
 
 STATICS = Reference("statics", "", "", Confidence.STATICS)
-COUNTED = Reference("counted and added up", "", "", Confidence.COUNTED)
+COUNTED = Reference("computed", "", "", Confidence.COUNTED)
 SCENARIO = Reference("the scenario", "", "", Confidence.STATED)
 
 
 @dataclass(frozen=True)
 class Term:
-    """A symbol's value in the unit the equation is written in."""
+    """The value of a symbol, in the unit of its equation."""
 
     value: float
     unit: str = ""
@@ -54,9 +54,9 @@ class Term:
 class CalculationStep:
     """One line of a calculation.
 
-    `equation` is the right-hand side as a Python expression over the names in `terms`
-    (with `log` for log10, `exp`, `sqrt`, `sin`, `cos`, `tan` in degrees, `min`, `max`), so that
-    anyone can evaluate it again; an empty equation is a value taken as it stands.
+    `equation` is the right-hand side as a Python expression over the names in `terms`, with `log` for log10, `exp`,
+    `sqrt`, `sin`, `cos`, `tan` in degrees, `min` and `max`: anyone can evaluate it again. The equation of a value that
+    is taken as given is empty.
     """
 
     symbol: str

@@ -1,4 +1,4 @@
-"""What can be wrong with an input: a path to the field and one clear sentence."""
+"""Errors of the input: each names the field and says in one sentence what is wrong."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Problem:
-    """One thing wrong with an input.
+    """One error of the input.
 
-    `path` names the field ("roof.rib_spacing", empty for the file as a whole); `message` says
-    what was given and what is allowed, in one sentence.
+    `path` names the field ("roof.rib_spacing"; empty for the file as a whole). `message` is one sentence: the value
+    given and the values allowed.
     """
 
     path: str
@@ -21,11 +21,11 @@ class Problem:
 
 
 class LoadpathError(Exception):
-    """Any error loadpath raises on purpose."""
+    """Base of the errors that loadpath raises on purpose."""
 
 
 class InputError(LoadpathError):
-    """The input cannot be used; `problems` lists everything wrong with it, at once."""
+    """The input cannot be used; `problems` lists all of its errors."""
 
     def __init__(self, problems: list[Problem]) -> None:
         super().__init__("\n".join(str(problem) for problem in problems))

@@ -1,16 +1,16 @@
-"""Word of a long search while it runs, and the way to end it."""
+"""Progress messages of a long computation, and the way to cancel it."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
 ProgressListener = Callable[[str], object]
-"""Hears what is being tried, in words; may raise `SearchStopped` to end the search."""
+"""Receives a message about the current trial; may raise `SearchStopped` to cancel the computation."""
 
 
-class SearchStopped(Exception):  # noqa: N818 (nothing went wrong)
-    """Whoever listened wants no answer any more."""
+class SearchStopped(Exception):  # noqa: N818 (it is no error)
+    """The result is no longer needed."""
 
 
-def no_listener(words: str) -> None:
-    """Listens to nothing."""
+def no_listener(message: str) -> None:
+    """Ignore the message."""

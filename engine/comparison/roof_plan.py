@@ -16,8 +16,8 @@ from engine.design.design import Design
 from engine.loads.interface import RoofZones
 from engine.mounting.layout import Field, Rectangles
 from engine.project.array import KeepClear
+from engine.project.building import Building
 from engine.project.job import Job
-from engine.project.roof import Building
 
 
 @dataclass(frozen=True, eq=False)

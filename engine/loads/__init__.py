@@ -1,4 +1,4 @@
-"""The load standards loadpath knows."""
+"""The load standards."""
 
 from __future__ import annotations
 

@@ -1,9 +1,8 @@
-"""The vocabulary of loads: what a load standard says to everything downstream.
+"""Interface of a load standard.
 
-A standard answers in **load cases** ("D", "S", "W up" …), each a pressure on modules or on the
-bare roof, and in **combinations** of them. Nothing downstream knows which standard spoke, nor
-whether its combinations are of allowable or of factored loads: a strength is asked for its
-resistance *to a combination*.
+A standard gives **load cases** ("D", "S", "W up" …), each a pressure on modules or on the roof alone, and
+**combinations** of them. The rest of the engine does not depend on the standard, nor on its combinations being of
+allowable or of factored loads: a strength gives its resistance *in a combination*.
 """
 
 from __future__ import annotations
@@ -24,10 +23,10 @@ from engine.schema import InputTable
 
 @dataclass(frozen=True)
 class WeightCase:
-    """A case that is a part of the weight of modules and hardware, as billed.
+    """A load case in proportion to the weight of modules and hardware, as billed.
 
-    `downward`, `toward_eave` (horizontal) and `across` (along the eave) are parts of that weight;
-    `steps` say how they came about.
+    `downward`, `toward_eave` (horizontal) and `across` (along the eave) are its parts of that weight [-]; `steps` is
+    their calculation.
     """
 
     downward: float = 0.0
@@ -37,15 +36,15 @@ class WeightCase:
 
 
 DEAD = "D"
-"""The case every standard has: the weight itself."""
+"""Load case of the weight itself; every standard has it."""
 
 DEAD_LOAD_ONLY: Mapping[str, WeightCase] = MappingProxyType({DEAD: WeightCase(downward=1.0)})
-"""The weight cases of a standard that has no earthquake to speak of."""
+"""Weight cases without an earthquake."""
 
 
 @dataclass(frozen=True)
 class ExceededLimit:
-    """A limit of the standard's that this job is beyond: what it is, and by how much, in a sentence."""
+    """A limit of the standard that this job exceeds; `sentence` gives the limit and the value."""
 
     clause: str
     sentence: str
@@ -56,7 +55,7 @@ class ExceededLimit:
 
 @dataclass(frozen=True)
 class Remark:
-    """Something the standard's user must know: a code, a severity ("note", "caution") and a sentence."""
+    """A remark for the reader: a code, a severity ("note" or "caution") and a sentence."""
 
     code: str
     severity: str
@@ -64,37 +63,37 @@ class Remark:
 
 
 class ZonedModules(Protocol):
-    """How a standard's wind sees one field of modules: `zone_names[zone[m]]` is module m's wind zone."""
+    """Wind zones and exposure of one field of modules; `zone_names[zone[m]]` is the zone of module m."""
 
     @property
     def outside(self) -> tuple[ExceededLimit, ...]:
-        """Limits passed: where there are any, the standard gives no wind on the modules."""
+        """Limits exceeded; if there is one, the standard gives no wind on the modules."""
         ...
 
     @property
     def remarks(self) -> tuple[Remark, ...]:
-        """What the reader must know."""
+        """Remarks for the reader."""
         ...
 
     @property
     def zone_names(self) -> tuple[str, ...]:
-        """Names of the wind zones, mildest first."""
+        """Names of the wind zones, smallest suction first."""
         ...
 
     @property
     def zone(self) -> Ints:
-        """Each module's wind zone, an index into `zone_names`."""
+        """Wind zone of each module, an index into `zone_names` (M,)."""
         ...
 
     @property
     def exposed(self) -> Bools:
-        """Whether each module is exposed at an edge of the array."""
+        """True for each module that is exposed at an edge of the array (M,)."""
         ...
 
 
 @dataclass(frozen=True, eq=False)
 class RoofZones:
-    """The wind zones of the bare roof: rectangles that cover it, each of one zone; `names` mildest first."""
+    """Wind zones of the roof alone: rectangles that cover it, each in one zone; `names` as in `zone_names`."""
 
     places: Rectangles
     zone: Ints
@@ -102,94 +101,94 @@ class RoofZones:
 
 
 class Loads(ZonedModules, Protocol):
-    """The loads on one field of modules and on the roof around it. Characteristic, signed, SI.
+    """The loads on one field of modules and on the roof around it: characteristic values with their sign, SI.
 
-    Arrays of modules and areas are of one shape (n,) and so are the pressures given back [Pa].
+    Arrays of modules, areas and resulting pressures have one shape (n,).
     """
 
     @property
     def combinations(self) -> tuple[Combination, ...]:
-        """The combinations to be checked."""
+        """The combinations to check."""
         ...
 
     @property
     def weight_cases(self) -> Mapping[str, WeightCase]:
-        """The cases that are parts of the weight: the weight itself, and what an earthquake makes of it."""
+        """The cases in proportion to the weight: the weight itself and the earthquake."""
         ...
 
     @property
     def wind_cases(self) -> tuple[str, ...]:
-        """The cases that press on modules and depend on the effective area."""
+        """The wind cases; their pressure depends on the effective area."""
         ...
 
     @property
     def snow_cases(self) -> tuple[str, ...]:
-        """The cases of snow."""
+        """The snow cases."""
         ...
 
     def wind(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
-        """Pressure of a wind case normal to the modules named, for effective areas [m²]."""
+        """Pressure of a wind case normal to the given modules, for their effective areas [m²] [Pa]."""
         ...
 
     def snow(self, case: str, module: Ints, record: Recorder = silent) -> Floats:
-        """Snow on the modules named [Pa of horizontal projection]."""
+        """Snow on the given modules [Pa of horizontal projection]."""
         ...
 
     def snow_on_roof(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
-        """Snow on rectangles of the bare roof [Pa of horizontal projection]."""
+        """Snow on rectangles of the roof alone [Pa of horizontal projection]."""
         ...
 
     def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
-        """Outside plus inside pressure on roof cladding of these tributary rectangles [Pa]."""
+        """External plus internal pressure on the roof's cladding, for tributary rectangles [Pa]."""
         ...
 
     def internal_pressure(self, case: str, record: Recorder = silent) -> float:
-        """The part of the roof's pressure that acts from inside, also beneath modules [Pa]."""
+        """Internal pressure on the roof, which acts below modules too [Pa]."""
         ...
 
     def roof_zones(self) -> RoofZones:
-        """The wind zones of the slope's own cladding, for a plan of it."""
+        """Wind zones of the slope's cladding, for the roof plan."""
         ...
 
 
 class LoadStandard(Protocol):
-    """A load standard: its own `[site]` table, and the loads it finds on a field."""
+    """A load standard: its `[site]` table and the loads on a field."""
 
     def __init__(self, site: Any) -> None: ...
 
     @classmethod
     def site_model(cls) -> type[InputTable]:
-        """The model of its `[site]` table."""
+        """Model of its `[site]` table."""
         ...
 
     @property
     def site(self) -> InputTable:
-        """That table, as it was read."""
+        """The `[site]` table of the scenario."""
         ...
 
     @property
     def title(self) -> str:
-        """Document and edition, as the scenario names it."""
+        """Document and edition, as in `site.standard`."""
         ...
 
     @property
     def basis(self) -> str:
-        """One line for people: the basis of the numbers ("allowable-stress design" …)."""
+        """Design basis, in one line for people ("allowable-stress design")."""
         ...
 
     @property
     def unverified(self) -> tuple[Reference, ...]:
-        """All that was taken from a single source or from memory: to be checked first."""
+        """Clauses seen in a single source or cited from memory: check these first."""
         ...
 
     def summary(self, job: Job) -> tuple[tuple[str, float, str], ...]:
-        """The headline loads of the site: (name, SI value, dimension)."""
+        """Main loads of the site: (name, SI value, dimension)."""
         ...
 
     def unsupported(self, job: Job) -> Iterable[Problem]:
-        """What it has no figures for, whatever the field: said when the file is read, each with its path there."""
+        """Problems of jobs that the standard does not cover, found when the file is read."""
         ...
 
     def loads(self, job: Job, field: Field) -> Loads:
-        """The loads on a field of this job, to which it had no objection."""
+        """The loads on a field of this job; `unsupported` found no problem in it."""
         ...

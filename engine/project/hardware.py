@@ -1,17 +1,17 @@
-"""The mounting hardware: strengths, stock lengths, masses, prices, minutes.
+"""The mounting hardware: strengths, stock lengths, masses, prices and labour.
 
-The defaults are a generic set invented for loadpath; it is nobody's product. Every figure can
-be set in the scenario's `[hardware]`.
+The defaults are placeholders invented for loadpath, no product. Every figure can be set in the scenario's `[hardware]`.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Annotated
 
 from pydantic import model_validator
 
-from engine.schema import Choice, InputTable, Number, Quantity, input_field
-from engine.strength import Capacity
+from engine.schema import Choice, Count, InputTable, Number, Quantity, input_field
+from engine.strength import Capacity, StrengthBasis
 
 Price = Annotated[float, Number(0, 1e6)]
 Minutes = Annotated[float, Number(0, 1e4)]
@@ -19,13 +19,17 @@ Mass = Annotated[float, Quantity("mass", "0 lb", "1000 lb")]
 Moment = Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")]
 
 
+USUAL_SCREWS = 4
+"""Screws of one attachment if nothing states them (placeholder)."""
+
+
 class _Overridable(InputTable):
-    """A table whose sub-tables may be given in part: what is left out keeps its default."""
+    """A table whose nested tables may be given in part; the other keys keep their defaults."""
 
     @model_validator(mode="before")
     @classmethod
     def keep_defaults(cls, written: object) -> object:
-        """Lay the given sub-tables over the default ones."""
+        """Fill the keys that a given nested table does not have from its default."""
         if not isinstance(written, dict):
             return written
         defaults = {name: field.default for name, field in cls.model_fields.items() if isinstance(field.default, dict)}
@@ -37,7 +41,7 @@ class _Overridable(InputTable):
 
 
 class Part(InputTable):
-    """What one piece weighs, costs, and takes to install."""
+    """Mass, price and labour of one piece."""
 
     mass: Mass = input_field(description="mass of one piece")
     price: Price = input_field(description="price of one piece, in the scenario's currency")
@@ -45,7 +49,7 @@ class Part(InputTable):
 
 
 class RailSection(InputTable):
-    """A rail, or one of the two beams of a rack: a bar sold in stock lengths.
+    """A rail, or one of the two beams of a rack, sold in stock lengths.
 
     Strong-axis bending is normal to the roof, weak-axis bending along the slope.
     """
@@ -60,16 +64,16 @@ class RailSection(InputTable):
     )
     deflection_ratio: Annotated[float, Number(1, 10000)] | None = input_field(
         None,
-        description="deflection limit at midspan as a part of the span (120 means span/120); left out: not checked",
+        description="deflection limit at midspan (120 means span/120); not set: not checked",
     )
     cantilever_ratio: Annotated[float, Number(0, 1)] = input_field(
-        0.333, description="longest cantilever as a part of the span beside it (a third is common practice, no source)"
+        0.333, description="longest overhang over the adjacent span (one third is common practice, no source)"
     )
     stock_length: Annotated[float, Quantity("length", "3 ft", "60 ft")] = input_field(
-        "14 ft", description="length it is sold in"
+        "14 ft", description="length of one bar as sold"
     )
     longest_run: Annotated[float, Quantity("length", "5 ft", "400 ft")] = input_field(
-        "40 ft", description="longest unbroken run, for thermal movement (40 ft or less is common practice, no source)"
+        "40 ft", description="longest run without a thermal break (40 ft or less is common practice, no source)"
     )
     mass: Annotated[float, Quantity("mass per length", "0.01 lb/ft", "100 lb/ft")] = input_field(
         description="mass per length"
@@ -79,16 +83,17 @@ class RailSection(InputTable):
 
     @property
     def is_placeholder(self) -> bool:
-        """Whether it may bend as much as the invented set's: then nobody has said how much this one may."""
-        generic = RailSection.model_validate(GENERIC_SECTION)
-        return (self.moment_strong, self.moment_weak) == (generic.moment_strong, generic.moment_weak)
+        """True if its allowable moments are the placeholders: then nobody has stated them."""
+        placeholder = RailSection.model_validate(PLACEHOLDER_SECTION)
+        return (self.moment_strong, self.moment_weak) == (placeholder.moment_strong, placeholder.moment_weak)
 
 
 class Parts(_Overridable):
-    """The small pieces, by what they do."""
+    """The small parts, by their job."""
 
     attachment: Part = input_field(
-        {"mass": "0.45 lb", "price": 8.5, "minutes": 4}, description="what grips the seam or is screwed to the roof"
+        {"mass": "0.45 lb", "price": 8.5, "minutes": 4},
+        description="attachment: grips the seam or is screwed to the roof",
     )
     middle_clamp: Part = input_field(
         {"mass": "0.15 lb", "price": 2.2, "minutes": 1.5}, description="clamp between two modules"
@@ -111,11 +116,11 @@ class Parts(_Overridable):
     )
     screw: Part = input_field({"mass": "0.02 lb", "price": 0.25, "minutes": 0.5}, description="screw through the roof")
     seal: Part = input_field(
-        {"mass": "0.05 lb", "price": 0.9, "minutes": 1}, description="sealing of one attachment that pierces the roof"
+        {"mass": "0.05 lb", "price": 0.9, "minutes": 1}, description="seal of one attachment that pierces the roof"
     )
 
 
-GENERIC_SECTION = {
+PLACEHOLDER_SECTION = {
     "moment_strong": "850 lb ft",
     "moment_weak": "380 lb ft",
     "inertia": "0.60 in4",
@@ -124,50 +129,50 @@ GENERIC_SECTION = {
     "price": 52,
     "minutes": 10,
 }
-"""An invented extrusion, for rails and rack beams alike."""
+"""A placeholder extrusion, for rails and rack beams."""
 
 
 class Hardware(_Overridable):
-    """Everything between the module and the roof. Defaults: a generic, invented set."""
+    """All parts between the module and the roof. The defaults are placeholders."""
 
     bracket: Annotated[str, Choice(("seam clamp", "sheet", "structure"))] = input_field(
         "seam clamp",
-        description="how an attachment holds: on a seam, screwed to the sheet, or through it to the structure",
+        description="kind of attachment: clamped to the seam, screwed to the sheet, or through it to the structure",
     )
-    attachment_uplift: Capacity = input_field({"allowable": "600 lb"}, description="uplift one attachment may carry")
-    attachment_down: Capacity = input_field(
-        {"allowable": "900 lb"}, description="downward load one attachment may carry"
-    )
+    attachment_uplift: Capacity = input_field({"allowable": "600 lb"}, description="uplift strength of one attachment")
+    attachment_down: Capacity = input_field({"allowable": "900 lb"}, description="down-load strength of one attachment")
     attachment_in_plane: Capacity = input_field(
-        {"allowable": "350 lb"}, description="load along the slope one attachment may carry"
+        {"allowable": "350 lb"}, description="along-slope strength of one attachment"
     )
     attachment_across: Capacity | None = input_field(
-        None, description="load across the seam or rib, along the eave, one attachment may carry; left out: not checked"
+        None, description="strength of one attachment across the seam or rib, along the eave; not set: not checked"
     )
     attachment_height: Annotated[float, Quantity("length", "0 in", "12 in", shown="small length")] = input_field(
-        "2 in", description="height above the pan at which load enters an attachment"
+        "2 in", description="height above the pan at which the load acts on an attachment"
     )
     clip_clearance: Annotated[float, Quantity("length", "0 in", "24 in", shown="small length")] | None = input_field(
         None,
-        description="how far clamps keep from a clip that lets the panel float, lest they lock it; left out: not looked at",
+        description="clear distance of clamps from a floating clip, so that the panel can move; not set: not checked",
     )
     attachment_length: Annotated[float, Quantity("length", "0.5 in", "24 in", shown="small length")] = input_field(
         "3 in",
-        description="length along the seam or rib over which an attachment holds: load along the slope pries it over this length",
+        description="length of an attachment along the seam or rib, over which along-slope load pries it",
     )
-    attachment_screws: Annotated[float, Number(0, 20)] = input_field(
-        4, description="screws of one attachment on a roof that is pierced (counted, priced and sealed)"
+    attachment_screws: Annotated[int, Count(0, 20)] | None = input_field(
+        None,
+        description="screws of one attachment on a roof that is pierced, as billed; "
+        "not set: as many as its strength states, else 4",
     )
-    clamp_uplift: Capacity = input_field({"allowable": "450 lb"}, description="uplift one module clamp may carry")
+    clamp_uplift: Capacity = input_field({"allowable": "450 lb"}, description="uplift strength of one module clamp")
     frame_moment: Moment | None = input_field(
-        None, description="allowable bending of a module's long frame side, for direct mounting; left out: not checked"
+        None, description="allowable moment of a module's long frame side, for direct mounting; not set: not checked"
     )
-    rail: RailSection = input_field(GENERIC_SECTION, description="the rail")
-    rack_beam: RailSection = input_field(GENERIC_SECTION, description="one of the two beams of a tilted row")
+    rail: RailSection = input_field(PLACEHOLDER_SECTION, description="the rail")
+    rack_beam: RailSection = input_field(PLACEHOLDER_SECTION, description="one of the two beams of a tilted row")
     leg_capacity: Capacity = input_field(
-        {"allowable": "700 lb"}, description="load up or down one leg of a rack frame may carry"
+        {"allowable": "700 lb"}, description="strength of one leg of a rack frame, uplift or down load"
     )
-    parts: Parts = input_field({}, description="the small pieces")
+    parts: Parts = input_field({}, description="the small parts")
     module_minutes: Minutes = input_field(12, description="labour to set one module [min]")
     labour_rate: Annotated[float, Quantity("rate", "0 / h", "10000 / h")] = input_field(
         "45 / h", description="labour rate per hour, in the scenario's currency"
@@ -175,10 +180,24 @@ class Hardware(_Overridable):
 
     @property
     def pierces(self) -> bool:
-        """Whether an attachment makes holes in the roof."""
+        """True if an attachment makes holes in the roof."""
         return self.bracket != "seam clamp"
 
+    @property
+    def screws_per_attachment(self) -> int:
+        """Screws of one attachment as billed: as set, else as its strength states, else the usual number."""
+        if self.attachment_screws is not None:
+            return self.attachment_screws
+        return next((basis.screw_count for _, basis in self.attachment_bases if basis.screw_count), USUAL_SCREWS)
+
+    @property
+    def attachment_bases(self) -> Iterator[tuple[str, StrengthBasis]]:
+        """Each basis of each strength of an attachment, with the key of the strength."""
+        for key in ("attachment_uplift", "attachment_down", "attachment_in_plane", "attachment_across"):
+            for basis in getattr(self, key) or ():
+                yield key, basis
+
     def section(self, part: str | None) -> RailSection | None:
-        """The bar that goes by a part's name; None where there is none."""
+        """The bar with a part's name; None if the part is no bar."""
         found = getattr(self, part or "", None)
         return found if isinstance(found, RailSection) else None

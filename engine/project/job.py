@@ -1,4 +1,4 @@
-"""One job: the building, its roof, the modules, the array and the hardware at hand."""
+"""One job: building, roof, modules, array, hardware and permit documents."""
 
 from __future__ import annotations
 
@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from engine.project.array import Array, Module
+from engine.project.building import Building
 from engine.project.hardware import Hardware
 from engine.project.permit_documents import PermitDocuments
-from engine.project.roof import Building, Roof
+from engine.project.roof import Roof
 from engine.strength import Capacity, strength
 
 RACK_LEG = "rack leg"
@@ -16,7 +17,7 @@ RACK_LEG = "rack leg"
 
 @dataclass(frozen=True)
 class NamedStrength:
-    """A strength by what people call it: how it is known, or None; `given`: by the scenario, not by the invented hardware set."""
+    """A strength of the job with its name; `capacity` is None if not set, `given` False for a placeholder."""
 
     name: str
     capacity: Capacity | None
@@ -24,22 +25,22 @@ class NamedStrength:
 
     @property
     def sentence(self) -> str:
-        """How it was obtained."""
+        """Origin of the strength, in one sentence."""
         if self.capacity is None:
-            return "not stated, so not checked"
+            return "not set: not checked"
         if not self.given:
-            return "not stated: the invented hardware set's is used, put in your own"
-        return "; ".join(way.sentence() for way in self.capacity)
+            return "not set: a placeholder is used, enter the maker's value"
+        return "; ".join(basis.description() for basis in self.capacity)
 
     @property
     def cautions(self) -> tuple[str, ...]:
-        """What must be said wherever it is used: an assumption, or an input outside an equation's range."""
+        """Sentences to be shown wherever it is used: an assumption, or an input outside the range of an equation."""
         return strength(self.capacity).cautions if self.capacity else ()
 
 
 @dataclass(frozen=True)
 class Job:
-    """What a person describes, apart from the site's loads and the mounting methods."""
+    """The input of one job, without the site of the load standard and without the mounting methods."""
 
     title: str
     currency: str
@@ -52,7 +53,7 @@ class Job:
 
     @property
     def strengths(self) -> Iterator[NamedStrength]:
-        """Everything with a strength to be known."""
+        """All strengths of the job."""
         roof, fastening, word = self.roof, self.roof.fastening, self.roof.fastening_word
         yield NamedStrength(f"{word}, uplift", fastening.uplift)
         yield NamedStrength(f"{word}, bearing", fastening.bearing)

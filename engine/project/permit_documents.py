@@ -1,4 +1,4 @@
-"""What a plan-checker asks for besides the calculation: papers, as far as the scenario states them."""
+"""Documents for a permit besides the calculation, as far as the scenario states them."""
 
 from __future__ import annotations
 
@@ -10,26 +10,22 @@ DocumentLine = Annotated[str, TextLine(300)]
 
 
 class PermitDocuments(InputTable):
-    """Each key says which paper there is; what is left out is listed as still owed."""
+    """Each key names a document; a key that is not set is listed as outstanding."""
 
     roof_test: DocumentLine | None = input_field(
-        None, description="test report of this panel on this clip and this substrate: laboratory, number and date"
+        None, description="test report of this panel, clip and substrate: laboratory, number and date"
     )
     maker_consent: DocumentLine | None = input_field(
-        None, description="the module maker's written consent to how its edges are held, where a method needs it"
+        None, description="the module maker's written consent to the support of its edges, if a method needs it"
     )
-    fire_access: DocumentLine | None = input_field(
-        None, description="what the fire service was shown of access and setbacks"
-    )
+    fire_access: DocumentLine | None = input_field(None, description="fire service's approval of access and setbacks")
     roof_live_load: DocumentLine | None = input_field(
-        None, description="the roof live load the members carry with the array absent: its value and where it is from"
+        None, description="roof live load of the members without the array: value and source"
     )
-    adopted_code: DocumentLine | None = input_field(
-        None, description="the building code and edition adopted where the building stands"
-    )
+    adopted_code: DocumentLine | None = input_field(None, description="building code and edition adopted at the site")
     member_review: DocumentLine | None = input_field(
-        None, description="who reviewed the existing members for the added load, and when"
+        None, description="review of the existing members for the added load: name and date"
     )
     base_metal: DocumentLine | None = input_field(
-        None, description="base-metal thickness of panel and supports as measured on the building, without coatings"
+        None, description="base-metal thickness of panel and supports, measured on the building without coatings"
     )

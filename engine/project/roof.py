@@ -1,202 +1,151 @@
-"""The building and its metal roof, as described."""
+"""The metal roof: ribs, supports, fastenings and the panel between them."""
 
 from __future__ import annotations
 
-import math
 from typing import Annotated
 
 import numpy as np
 
 from engine.common.arrays import Floats
-from engine.schema import Choice, InputTable, Quantity, input_field
+from engine.common.tolerances import SAME_LENGTH, WHOLE_NUMBER
+from engine.project.building import Building
+from engine.schema import Choice, InputTable, Quantity, TextLine, input_field
 from engine.strength import Capacity
+from engine.strength.wood_screws import HOT, WOOD_TEMPERATURES
 
-
-class Building(InputTable):
-    """The building under the roof: a rectangular plan; one slope, two alike, or four on a hip roof."""
-
-    length: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = input_field(
-        description="along the eave, rake to rake"
-    )
-    width: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = input_field(
-        description="across the ridge, eave to eave (horizontal)"
-    )
-    mean_roof_height: Annotated[float, Quantity("length", "6 ft", "60 ft")] = input_field(
-        description="mean height of the roof above ground; the wind clauses used here end at 60 ft"
-    )
-    roof_shape: Annotated[str, Choice(("gable", "hip", "monoslope", "flat"))] = input_field(
-        "gable", description="the shape of the roof"
-    )
-    slope: Annotated[float, Quantity("angle", "0 deg", "45 deg")] = input_field(
-        description="slope of the roof, as rise:run or in degrees"
-    )
-    parapet_height: Annotated[float, Quantity("length", "0 ft", "20 ft")] = input_field(
-        "0 ft", description="height of the parapet above the roof's edge"
-    )
-    enclosure: Annotated[str, Choice(("enclosed", "partially enclosed"))] = input_field(
-        "enclosed", description="how open the walls are: sets the wind's pressure from inside"
-    )
-    thermal: Annotated[str, Choice(("heated", "just above freezing", "unheated", "freezer"))] = input_field(
-        "heated", description="the warmth beneath the roof, for snow on the bare roof"
-    )
-
-    @property
-    def slope_length(self) -> float:
-        """Eave to ridge (or to the high edge) along the slope that carries the array [m]."""
-        return self.run / self._cosine
-
-    @property
-    def run(self) -> float:
-        """Eave to ridge, or to the high edge, horizontal [m]; the slopes of a hip roof are alike."""
-        if self.roof_shape == "hip":
-            return min(self.width, self.length) / 2
-        return self.width / 2 if self.roof_shape == "gable" else self.width
-
-    @property
-    def has_ridge(self) -> bool:
-        """Whether the slope ends at a ridge rather than at an edge."""
-        return self.roof_shape in ("gable", "hip")
-
-    @property
-    def side_word(self) -> str:
-        """What people call the slope's border on either side."""
-        return "hip" if self.roof_shape == "hip" else "rake"
-
-    def top_at(self, x: Floats) -> Floats:
-        """How far up the slope it reaches at x (n,) [m]: to ridge or high edge, on a hip roof no farther than to the hip."""
-        top = np.full(len(x), self.slope_length)
-        return np.minimum(top, np.minimum(x, self.length - x) / self._cosine) if self.roof_shape == "hip" else top
-
-    def from_sides(self, left: Floats, right: Floats, high: Floats) -> tuple[Floats, Floats]:
-        """How far rectangles (n,) keep from the left and the right rake, or hip, along the roof [m]; negative beyond a hip."""
-        if self.roof_shape != "hip":
-            return left, self.length - right
-        askew = math.hypot(1.0, self._cosine)
-        return (left - high * self._cosine) / askew, (self.length - right - high * self._cosine) / askew
-
-    @property
-    def _cosine(self) -> float:
-        return math.cos(math.radians(self.slope))
+MERGED_BAY = 1 / 4
+"""A last bay shorter than this part of the support spacing has no fastening of its own."""
 
 
 class Panel(InputTable):
-    """One seam or rib as a beam up the slope, and what the sheet weighs."""
+    """One seam or rib as a beam up the slope, and the weight of the sheet."""
 
     moment_rib_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = input_field(
-        description="allowable moment of one seam or rib with its top compressed (pushed down between supports)"
+        description="allowable moment of one seam or rib, rib in compression (down load at midspan)"
     )
     moment_pan_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = input_field(
-        description="allowable moment of one seam or rib with the flat pan compressed (lifted between supports)"
+        description="allowable moment of one seam or rib, pan in compression (uplift at midspan)"
     )
     weight: Annotated[float, Quantity("pressure", "0 psf", "20 psf")] = input_field(
-        "1.5 psf", description="the sheet's own weight, which slides with what lies on it (common for steel, no source)"
+        "1.5 psf", description="weight of the sheet, part of the along-slope load (common for steel, no source)"
     )
 
 
 class Fastening(InputTable):
-    """A clip, or the screws at one rib and one support: what holds the panel down."""
+    """The fastening of the panel: a clip, or the screws at one rib and one support."""
 
     uplift: Capacity = input_field(
-        description="how much uplift one fastening, a clip or the screws at one rib and support, may carry"
+        description="uplift strength of one fastening: a clip, or the screws at one rib and support"
     )
     in_plane: Capacity | None = input_field(
-        None, description="load along the slope one fastening may carry, on a face-fastened roof; left out: not checked"
+        None, description="along-slope strength of one fastening on an exposed fastener roof; not set: not checked"
     )
     bearing: Capacity | None = input_field(
-        None, description="how much one fastening may be pushed down; left out: not checked"
+        None, description="down-load strength (bearing) of one fastening; not set: not checked"
     )
 
 
 class FixedPoint(InputTable):
-    """Where a floating panel is held against sliding."""
+    """The panel anchorage: the place where a floating panel is fixed against sliding."""
 
-    in_plane: Capacity = input_field(description="how much load along the slope one panel's fixed point may carry")
+    in_plane: Capacity = input_field(description="along-slope strength of the anchorage of one panel")
 
 
 class Roof(InputTable):
-    """The metal roof: seams or ribs up the slope, fastened to supports across it."""
+    """The metal roof: seams or ribs up the slope, fastened to supports across the slope."""
 
     kind: Annotated[str, Choice(("standing seam", "exposed fastener"))] = input_field(
-        description="how the panels are joined and fastened"
+        description="kind of panel: standing seam on clips, or ribbed sheet with exposed screws"
     )
     rib_spacing: Annotated[float, Quantity("length", "3 in", "48 in", shown="small length")] = input_field(
-        description="seam to seam, or rib to rib"
+        description="spacing of the seams or ribs"
     )
     first_rib: Annotated[float, Quantity("length", "0 in", "48 in", shown="small length")] = input_field(
-        "0 in", description="first seam or rib from the left rake"
+        "0 in", description="distance of the first seam or rib from the left rake"
     )
     support: Annotated[str, Choice(("purlin", "wood deck", "steel deck"))] = input_field(
-        description="what the panels are fastened to"
+        description="structure under the panel, to which it is fastened"
     )
     support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] = input_field(
-        description="fastening to fastening along a seam or rib"
+        description="spacing of the fastenings along a seam or rib"
     )
     first_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = input_field(
-        description="first fastening from the eave"
+        description="distance of the first fastening from the eave"
     )
     last_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = input_field(
-        description="last fastening from the ridge or high edge"
+        description="distance of the last fastening from the ridge or high edge"
     )
     edge_strip: Annotated[float, Quantity("length", "0 ft", "500 ft")] | None = input_field(
         None,
-        description="width of the strips at eave, ridge and rakes where panels are fastened more closely; left out: nowhere",
+        description="width of the strips at eave, ridge and rakes with closer fastenings; not set: no strips",
     )
     edge_support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] | None = input_field(
         None,
-        description="fastening to fastening in the edge strips, at most: bays of support_spacing are divided evenly",
+        description="largest spacing of fastenings in the edge strips: bays of support_spacing are divided evenly",
     )
     collateral_allowance: Annotated[float, Quantity("pressure", "0.1 psf", "200 psf")] | None = input_field(
-        None, description="added weight the structure was designed to take; left out: not checked"
+        None, description="added load for which the structure was designed; not set: not checked"
+    )
+    wood_temperature: Annotated[str, Choice(WOOD_TEMPERATURES)] = input_field(
+        HOT,
+        description="wood that holds screws, for their uplift without snow: hot 100 to 125 F (factor 0.8), "
+        "hot deck 125 to 150 F (0.7), cool at most 100 F (1.0, with a source)",
+    )
+    wood_temperature_source: Annotated[str, TextLine(300)] | None = input_field(
+        None, description="source for cool wood, such as a measurement; needed for wood_temperature 'cool'"
     )
     panel: Panel = input_field(description="one seam or rib as a beam")
-    fastening: Fastening = input_field(description="what holds the panel to its supports")
+    fastening: Fastening = input_field(description="fastening of the panel to its supports")
     fixed_point: FixedPoint | None = input_field(
-        None, description="what holds a panel against sliding; left out: not checked"
+        None, description="panel anchorage (fixed point) of a standing seam roof; not set: not checked"
     )
 
     @property
     def solid_deck(self) -> bool:
-        """Whether the panel lies on a deck, so that downward load bends no seam."""
+        """True if the panel lies on a deck: down load then bends no seam."""
         return self.support != "purlin"
 
     @property
     def floats(self) -> bool:
-        """Whether panels float on their clips and are held against sliding at one place."""
+        """True if the panels float on their clips and are fixed against sliding at one place."""
         return self.kind == "standing seam"
 
     @property
     def rib_word(self) -> str:
-        """What people call the rib on this roof."""
+        """Name of a rib on this roof."""
         return "seam" if self.kind == "standing seam" else "rib"
 
     @property
     def fastening_word(self) -> str:
-        """What people call the fastening on this roof."""
+        """Name of a fastening on this roof."""
         return "clip" if self.kind == "standing seam" else "panel screws"
 
     def ribs(self, building: Building) -> Floats:
-        """Every seam or rib's distance from the left rake [m]."""
-        count = int(np.floor((building.length - self.first_rib) / self.rib_spacing + 1e-9)) + 1
+        """Distances of all seams or ribs from the left rake (R,) [m]."""
+        count = int(np.floor((building.length - self.first_rib) / self.rib_spacing + WHOLE_NUMBER)) + 1
         return self.first_rib + self.rib_spacing * np.arange(count, dtype=np.float64)
 
     def supports(self, building: Building, *, top: float | None = None, close: bool = False) -> Floats:
-        """Every fastening's distance from the eave [m]; the last bay takes what is left over.
+        """Distances of the fastenings of one rib from the eave (F,) [m]; the last bay may be shorter than the others.
 
-        A last fastening closer than a quarter of the spacing to the one before is taken as one with it.
-        Bays that reach into the edge strips at eave and ridge are divided; all of them with `close`, as near a rake.
-        Under a hip a panel ends at `top` [m] instead of at the ridge.
+        Args:
+            building: the building.
+            top: upper end of the panel, from the eave [m]; None for the ridge or high edge, less under a hip.
+            close: divide all bays, as near a rake; else only those that reach into the edge strips at eave and ridge.
         """
         top = building.slope_length if top is None else top
         last = top - self.last_support
         if last < self.first_support:
             return np.empty(0)
-        bays = int(np.floor((last - self.first_support) / self.support_spacing + 1e-9))
+        bays = int(np.floor((last - self.first_support) / self.support_spacing + WHOLE_NUMBER))
         even: Floats = self.first_support + self.support_spacing * np.arange(bays + 1, dtype=np.float64)
-        wide = even if last - even[-1] < self.support_spacing / 4 else np.append(even, last)
+        wide = even if last - even[-1] < self.support_spacing * MERGED_BAY else np.append(even, last)
         if self.edge_strip is None or self.edge_support_spacing is None:
             return wide
-        near = close | (wide[:-1] < self.edge_strip - 1e-9) | (wide[1:] > top - self.edge_strip + 1e-9)
-        parts = np.where(near, np.ceil(np.diff(wide) / self.edge_support_spacing - 1e-9), 1).astype(int).tolist()
+        near = close | (wide[:-1] < self.edge_strip - SAME_LENGTH) | (wide[1:] > top - self.edge_strip + SAME_LENGTH)
+        parts = (
+            np.where(near, np.ceil(np.diff(wide) / self.edge_support_spacing - WHOLE_NUMBER), 1).astype(int).tolist()
+        )
         within = [
             low + (high - low) * np.arange(n) / n for low, high, n in zip(wide[:-1], wide[1:], parts, strict=True)
         ]

@@ -1,4 +1,4 @@
-"""How large a job may be: what is larger is refused before memory or patience is used up."""
+"""Largest job that is computed: a larger one is refused before it takes too much memory or time."""
 
 from __future__ import annotations
 
@@ -9,28 +9,28 @@ from engine.project.job import Job
 
 MAX_MODULES = 10_000
 MAX_CROSSINGS = 40_000
-"""Places where modules cross ribs: as many as attachments can be tried."""
+"""Crossings of module edges and ribs: possible places of attachments."""
 MAX_LEVELS = 500
-"""Fastenings along one rib, which are solved as one beam."""
+"""Fastenings along one rib, solved as one continuous beam."""
 MAX_FASTENINGS = 120_000
 MAX_KEEP_CLEAR = 200
 
 
 def too_large(job: Job) -> Iterator[Problem]:
-    """Every limit that a job passes, each with what was given and what is allowed."""
+    """The limits that a job exceeds, each with the number given and the number allowed."""
     array, roof, building = job.array, job.roof, job.building
     modules, ribs = array.rows * array.columns, len(roof.ribs(building))
     levels = len(roof.supports(building, close=True))
     on_slope = ribs * (
         levels + ribs if building.roof_shape == "hip" else levels
-    )  # under a hip every rib ends where none other does
+    )  # under a hip every rib has another length
     crossings = int(modules * job.module.length / roof.rib_spacing)
-    for path, what, given, most in (
+    for path, counted, given, allowed in (
         ("array", "modules", modules, MAX_MODULES),
-        ("array", f"places where modules cross {roof.rib_word}s", crossings, MAX_CROSSINGS),
-        ("array.keep_clear", "places", len(array.keep_clear), MAX_KEEP_CLEAR),
+        ("array", f"crossings of modules and {roof.rib_word}s", crossings, MAX_CROSSINGS),
+        ("array.keep_clear", "areas", len(array.keep_clear), MAX_KEEP_CLEAR),
         ("roof.support_spacing", f"fastenings along each {roof.rib_word}", levels, MAX_LEVELS),
         ("roof", f"fastenings on {ribs:,} {roof.rib_word}s", on_slope, MAX_FASTENINGS),
     ):
-        if given > most:
-            yield Problem(path, f"{given:,} {what} given; allowed are {most:,}")
+        if given > allowed:
+            yield Problem(path, f"{given:,} {counted} given; allowed are {allowed:,}")

@@ -1,4 +1,4 @@
-"""Every input of a scenario as it was written: what a sheet or a report lists."""
+"""All inputs of a scenario as written, for sheets and reports."""
 
 from __future__ import annotations
 
@@ -9,18 +9,19 @@ from typing import Any
 from pydantic.fields import FieldInfo
 
 from engine.scenario.read import Scenario, fields_of
-from engine.scenario.template import defaults, field_type_of, nested_table, to_toml
 from engine.schema import InputTable, Quantity
+from engine.schema.introspection import defaults, field_type_of, nested_table
+from engine.schema.toml import to_toml
 
-NOT_SET = "left out"
+NOT_SET = "not set"
 
 
 @dataclass(frozen=True)
 class ListedInput:
-    """One input: its path in the file, what was written there, and what it means.
+    """One input: its path in the file, its text there, and its meaning.
 
-    `value` is a plain number, or a quantity in SI that is shown in `dimension`; None where it is
-    neither. `stated` tells what the file says from what is a default.
+    `value` is a plain number, or a quantity in SI with its `dimension`; None for other inputs. `stated` is False for a
+    default.
     """
 
     path: str
@@ -32,48 +33,48 @@ class ListedInput:
 
     @property
     def table(self) -> str:
-        """The table it stands in."""
+        """Path of its table."""
         return self.path.rpartition(".")[0]
 
     @property
     def name(self) -> str:
-        """Its own name, in words."""
+        """Its name for people."""
         return self.path.rpartition(".")[2].replace("_", " ")
 
 
 def inputs_of(scenario: Scenario) -> tuple[ListedInput, ...]:
-    """Every input, defaults included, in the file's order."""
+    """All inputs with their defaults, in the order of the file."""
     models = fields_of({method.id: type(method) for method in scenario.methods}, type(scenario.standard))
     return tuple(
-        row for path, model in models.items() for row in _table(path, model, _given(scenario.written, path), {})
+        row for path, model in models.items() for row in _table(path, model, _table_at(scenario.written, path), {})
     )
 
 
-def _given(written: Mapping[str, Any], path: str) -> Mapping[str, Any]:
+def _table_at(written: Mapping[str, Any], path: str) -> Mapping[str, Any]:
     for step in filter(None, path.split(".")):
         written = written.get(step, {})
     return written
 
 
 def _table(
-    path: str, model: type[InputTable], as_given: Mapping[str, Any], otherwise: Mapping[str, Any]
+    path: str, model: type[InputTable], written: Mapping[str, Any], default: Mapping[str, Any]
 ) -> Iterator[ListedInput]:
-    """The keys of a table: what the file gives, laid over what the table above has for a default."""
+    """The inputs of a table: the written values, else the default that the table above has for them."""
     for name, field in model.model_fields.items():
         here, inner = f"{path}.{name}" if path else name, nested_table(field)
-        value = as_given.get(name, otherwise.get(name, field.default))
+        value = written.get(name, default.get(name, field.default))
         if inner is None or value is None:
-            yield _input(here, field, value, stated=name in as_given)
+            yield _input(here, field, value, stated=name in written)
         else:
-            yield from _table(here, inner, as_given.get(name, {}), defaults(model, name))
+            yield from _table(here, inner, written.get(name, {}), defaults(model, name))
 
 
 def _input(path: str, field: FieldInfo, value: Any, *, stated: bool) -> ListedInput:
-    kind, left_out = field_type_of(field), value is None or value == ()
-    words = NOT_SET if left_out else value if isinstance(value, str) else to_toml(value)
+    kind, not_set = field_type_of(field), value is None or value == ()
+    text = NOT_SET if not_set else value if isinstance(value, str) else to_toml(value)
     number, dimension = None, ""
-    if isinstance(kind, Quantity) and not left_out:
+    if isinstance(kind, Quantity) and not not_set:
         number, dimension = kind.read(value), kind.shown or kind.dimension
     elif isinstance(value, int | float) and not isinstance(value, bool):
         number = float(value)
-    return ListedInput(path, words, number, dimension, field.description or "", stated)
+    return ListedInput(path, text, number, dimension, field.description or "", stated)

@@ -1,4 +1,4 @@
-"""From written tables to described ones: every problem at once, each with its path, in one sentence of ours."""
+"""Validation of written tables: all problems at once, each with its path, in one sentence."""
 
 from __future__ import annotations
 
@@ -10,56 +10,75 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from engine.common.errors import Problem
-from engine.schema import InputTable, as_given
-from engine.strength import BASIS_TITLES
+from engine.schema import InputTable, as_given, shortened
+from engine.strength import BASES, StrengthBasis, tag_of
 
 Table = TypeVar("Table", bound=InputTable)
 
+_BASIS_OF_TAG: Mapping[int | str, type[StrengthBasis]] = {tag_of(basis): basis for basis in BASES}
+
 
 def top_level_problems(written: Mapping[str, Any], allowed: tuple[str, ...], version: int) -> Iterator[Problem]:
-    """Keys that a file may not have, and a format of another version."""
+    """Unknown keys of a file, and a format of another version."""
     for key in written:
         if key not in allowed:
-            yield Problem(key, describe_unknown(key, allowed))
+            yield Problem(shortened(key), describe_unknown(key, allowed))
     if written.get("format") != version or not isinstance(written.get("format"), int) or written["format"] is True:
         found = f"{as_given(written['format'])} given" if "format" in written else "missing"
         yield Problem("format", f"{found}; this version reads format = {version}")
 
 
 def validated(path: str, model: type[Table], table: Any, problems: list[Problem]) -> Table | None:
-    """A written table as its model; what is wrong with it goes to `problems`, each with its path, and None comes back."""
+    """A written table as its model; None if it has problems, which are added to `problems` with their paths."""
     if not isinstance(table, Mapping):
         problems.append(Problem(path, f"{as_given(table)} given; write a table [{path}]"))
         return None
     try:
         return model.model_validate(table)
     except ValidationError as refused:
-        problems += [_problem(path, model, error) for error in refused.errors(include_url=False)]
+        problems += [_problem(path, table, model, error) for error in refused.errors(include_url=False)]
         return None
 
 
-def _problem(table: str, model: type[InputTable], error: ErrorDetails) -> Problem:
-    """One sentence of ours for one error of the validator's."""
-    steps = [step for step in error["loc"] if step not in BASIS_TITLES and step != 0]
-    path = ".".join([*filter(None, [table]), *(f"{step + 1}" if isinstance(step, int) else step for step in steps)])
+def _problem(table_path: str, table: Mapping[str, Any], model: type[InputTable], error: ErrorDetails) -> Problem:
+    """The problem of one error of the validator."""
+    location = error["loc"]
+    unknown = location[-1] if error["type"] == "extra_forbidden" else None
+    steps = _written_steps(table, location if unknown is None else location[:-1])
+    path = ".".join([*filter(None, [table_path]), *steps, *([] if unknown is None else [shortened(str(unknown))])])
+    if unknown is not None:
+        return Problem(path, describe_unknown(str(unknown), tuple(_model_at(model, location[:-1]).model_fields)))
     if error["type"] == "missing":
         return Problem(path, "missing; it has no default")
-    if error["type"] == "extra_forbidden":
-        return Problem(path, describe_unknown(str(steps[-1]), _siblings(model, steps[:-1])))
     if error["type"] == "loadpath":
         return Problem(path, error["msg"])
     return Problem(path, f"{as_given(error['input'])} given; allowed is a table or list as `loadpath new` shows it")
 
 
-def _siblings(model: type[InputTable], steps: list[Any]) -> tuple[str, ...]:
-    """The keys allowed beside an unknown one."""
-    for step in steps:
-        field = model.model_fields.get(str(step))
-        nested = [part for part in _types(field.annotation) if issubclass(part, InputTable)] if field else []
-        if not nested:
-            return ()
-        model = nested[0]
-    return tuple(model.model_fields)
+def _written_steps(table: Any, location: tuple[int | str, ...]) -> Iterator[str]:
+    """The steps of an error's location that are in the file; entries of a list are counted from 1.
+
+    The validator adds a tag for the basis of a strength, and an index where one strength stands without a list.
+    """
+    for step in location:
+        if step in _BASIS_OF_TAG:
+            continue
+        if isinstance(step, str):
+            yield step
+            table = table.get(step) if isinstance(table, Mapping) else None
+        elif isinstance(table, list | tuple):
+            yield str(step + 1)
+            table = table[step]
+
+
+def _model_at(model: type[InputTable], location: tuple[int | str, ...]) -> type[InputTable]:
+    """The model of the table at an error's location."""
+    for step in location:
+        if step in _BASIS_OF_TAG:
+            model = _BASIS_OF_TAG[str(step)]
+        elif isinstance(step, str):
+            model = next(part for part in _types(model.model_fields[step].annotation) if issubclass(part, InputTable))
+    return model
 
 
 def _types(annotation: Any) -> list[type]:
@@ -69,8 +88,8 @@ def _types(annotation: Any) -> list[type]:
 
 
 def describe_unknown(key: str, allowed: tuple[str, ...]) -> str:
-    """What to say of a name that is not there: the nearest that is, or all of them."""
-    near = difflib.get_close_matches(key, allowed, n=1)
+    """Refusal of an unknown name: it suggests the nearest allowed name, or lists all."""
+    near = difflib.get_close_matches(shortened(key), allowed, n=1)
     if near:
         return f"unknown; did you mean '{near[0]}'?"
     return f"unknown; allowed are {', '.join(allowed)}" if allowed else "unknown here"

@@ -1,4 +1,4 @@
-"""The same scenario with one input changed: what headroom and sensitivity are asked with."""
+"""A scenario with one input changed, for headroom and sensitivity."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from functools import reduce
 from typing import Any
 
 from engine.scenario.read import Scenario
-from engine.scenario.template import field_type_of
 from engine.schema import InputTable, Quantity
+from engine.schema.introspection import field_type_of
 from engine.strength import StrengthBasis
 from engine.strength.scaled import ScaledStrength
 
@@ -19,7 +19,7 @@ Change = Callable[[float], float]
 
 @dataclass(frozen=True)
 class VariedInput:
-    """One number, or one strength, of a scenario: its path in the file, its name in words, and its dimension."""
+    """One number or strength of a scenario: its path in the file, its name for people, and its dimension."""
 
     path: str
     name: str
@@ -27,12 +27,12 @@ class VariedInput:
 
 
 def with_change(scenario: Scenario, path: str, change: Change) -> Scenario | None:
-    """The scenario with one input changed; None where it has no such number.
+    """The scenario with one input changed; None if it has no such number.
 
     Args:
         scenario: the scenario.
-        path: of the input, as `--set` names it: in `site` or in a table of the job.
-        change: the new value of a number from the old one [SI]; a strength is scaled by what it makes of 1.
+        path: of the input as in `--set`, in `site` or in a table of the job.
+        change: gives the new value of a number from the old one [SI]; a strength is scaled by `change(1.0)`.
     """
     table, *steps = path.split(".")
     after = _changed(_table(scenario, table), steps, change)
@@ -44,19 +44,19 @@ def with_change(scenario: Scenario, path: str, change: Change) -> Scenario | Non
 
 
 def number_at(scenario: Scenario, path: str) -> float | None:
-    """A number of the scenario [SI]; None where there is none."""
-    seen: list[float] = []
+    """A number of the scenario [SI]; None if it has no such number."""
+    values: list[float] = []
 
-    def see(value: float) -> float:
-        seen.append(value)
+    def unchanged(value: float) -> float:
+        values.append(value)
         return value
 
-    with_change(scenario, path, see)
-    return seen[0] if seen else None
+    with_change(scenario, path, unchanged)
+    return values[0] if values else None
 
 
 def bounds_at(scenario: Scenario, path: str) -> tuple[float, float]:
-    """Between which values a number of the scenario may lie [SI]; a strength may be anything."""
+    """Smallest and largest value allowed for a number of the scenario [SI]; a strength has no bounds."""
     table, *steps, name = path.split(".")
     holder = reduce(getattr, steps, _table(scenario, table))
     kind = field_type_of(type(holder).model_fields[name])
@@ -68,12 +68,12 @@ def _table(scenario: Scenario, table: str) -> Any:
 
 
 def _changed(value: Any, steps: list[str], change: Change) -> Any:
-    """The value with what lies at the end of the steps changed; None where there is nothing."""
+    """The value with the part at the end of the steps changed; None if there is none."""
     if steps:
         inner = _changed(getattr(value, steps[0], None), steps[1:], change)
         return (
             None if inner is None or not isinstance(value, InputTable) else value.model_copy(update={steps[0]: inner})
         )
-    if isinstance(value, tuple) and all(isinstance(way, StrengthBasis) for way in value):
-        return tuple(ScaledStrength.model_construct(way=way, factor=change(1.0)) for way in value)
+    if isinstance(value, tuple) and all(isinstance(basis, StrengthBasis) for basis in value):
+        return tuple(ScaledStrength.model_construct(basis=basis, factor=change(1.0)) for basis in value)
     return change(value) if isinstance(value, float) else None

@@ -1,9 +1,9 @@
-"""What a person describes: frozen tables whose fields know their unit, range and help.
+"""Field types and tables of the input: each field has its unit, range and help text.
 
-The same field metadata reads the file, words the complaint and drives the input form.
+The same field metadata reads the file, words the refusal and builds the input form.
 """
 
-from engine.schema.field_type import FieldType, as_given
+from engine.schema.field_type import FieldType, as_given, shortened
 from engine.schema.quantities import Count, LengthRange, Number, Quantity
 from engine.schema.table import InputTable, input_field
 from engine.schema.text import Choice, TextBlock, TextLine
@@ -20,4 +20,5 @@ __all__ = [
     "TextLine",
     "as_given",
     "input_field",
+    "shortened",
 ]

@@ -1,4 +1,4 @@
-"""What a field may hold, and how a complaint quotes what was written."""
+"""Base of the field types, and the quote of a written value in a refusal."""
 
 from __future__ import annotations
 
@@ -11,23 +11,26 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from engine.units import quoted
 
+MAX_QUOTE = 60
+"""Longest quote in a sentence [characters]."""
+
 
 class FieldType(ABC):
-    """What a field holds: how it is read from what was written, and what is allowed."""
+    """Type of an input field: it reads the written value and says which values are allowed."""
 
     @abstractmethod
     def read(self, written: object) -> Any:
         """The value, in SI.
 
         Raises:
-            ValueError: one sentence: what was given, what is allowed.
+            ValueError: one sentence: the value given, the values allowed.
 
         """
 
     @property
     @abstractmethod
     def allowed(self) -> str:
-        """What may be written, in words."""
+        """The values allowed, in words."""
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         def validate(written: object) -> Any:
@@ -40,12 +43,19 @@ class FieldType(ABC):
 
 
 def as_given(written: object) -> str:
-    """What was written, short enough for a sentence."""
+    """The written value, short enough for a sentence."""
     if isinstance(written, str):
         return quoted(written)
     if isinstance(written, bool):
         return str(written).lower()
     if isinstance(written, Mapping):
         return "a table"
-    shown = str(written)
-    return shown if len(shown) <= 60 else shown[:57] + "..."
+    try:
+        return shortened(str(written))
+    except ValueError:  # Python writes no integer of more than a few thousand digits
+        return "a number of thousands of digits"
+
+
+def shortened(text: str) -> str:
+    """The text, cut to 60 characters."""
+    return text if len(text) <= MAX_QUOTE else text[: MAX_QUOTE - 3] + "..."

@@ -6,17 +6,15 @@ import math
 from dataclasses import dataclass
 
 from engine import units
+from engine.common.tolerances import SAME_RATIO
 from engine.schema.field_type import FieldType, as_given
-
-ROUNDING = 1e-9
-"""What a quantity may lie beyond its bound, as a part of itself: 120 in is 10 ft, whatever the last bit says."""
 
 
 @dataclass(frozen=True)
 class Quantity(FieldType):
-    """A number with a unit, written as a string; `low` and `high` are written the same way.
+    """A number with a unit, written as text; `low` and `high` are written the same way.
 
-    `shown` is the dimension it is displayed in where that differs ("small length").
+    `shown` is the dimension of its display where that differs ("small length").
     """
 
     dimension: str
@@ -31,7 +29,7 @@ class Quantity(FieldType):
             raise ValueError(f"{as_given(written)} given; write {named} as text with its unit, such as {self.example}")
         value = units.parse(written, self.dimension)
         low, high = self.bounds
-        slack = ROUNDING * abs(value)
+        slack = SAME_RATIO * abs(value)  # 120 in is 10 ft, but differs in the last bit
         if not low - slack <= value <= high + slack:
             raise ValueError(f"{as_given(written)} given; allowed is {self.allowed}")
         return value
@@ -54,7 +52,7 @@ class Quantity(FieldType):
 
     @property
     def example(self) -> str:
-        """How such a quantity is written."""
+        """An example of such a quantity."""
         return units.EXAMPLE[self.dimension]
 
 
@@ -76,7 +74,7 @@ class Number(FieldType):
     @property
     def allowed(self) -> str:
         """The range in words."""
-        return f"{self.low:g} to {self.high:g}"
+        return f"{self.low:.10g} to {self.high:.10g}"
 
 
 @dataclass(frozen=True)
@@ -120,10 +118,10 @@ class LengthRange(FieldType):
 
     @property
     def allowed(self) -> str:
-        """What is allowed, in words."""
+        """The values allowed, in words."""
         return f"two lengths, {self.low} to {self.high}" + (", the second larger" if self.ordered else "")
 
     @property
     def example(self) -> str:
-        """How such a pair is written."""
+        """An example of such a pair."""
         return '["250 mm", "500 mm"]'

@@ -1,4 +1,4 @@
-"""A table of a file, and its fields."""
+"""A table of the input file, and its fields."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ from pydantic import BaseModel, ConfigDict, Field
 
 
 class InputTable(BaseModel):
-    """A table of the scenario file: frozen, and strict about unknown keys."""
+    """A table of the input file: it cannot be changed and refuses unknown keys."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", validate_default=True, arbitrary_types_allowed=True)
 
 
 def input_field(default: Any = ..., *, description: str) -> Any:
-    """A field of a described table; `default` is written as a person would write it."""
+    """A field of an input table; `default` is written as a person would write it in the file."""
     return Field(default, description=description)

@@ -1,4 +1,4 @@
-"""Choices, lines of text, and passages."""
+"""Choices, lines and blocks of text."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ class Choice(FieldType):
 
 @dataclass(frozen=True)
 class TextLine(FieldType):
-    """A line of text of the user's own."""
+    """One line of free text."""
 
     longest: int = 200
 
@@ -46,18 +46,18 @@ class TextLine(FieldType):
 
     @property
     def allowed(self) -> str:
-        """What is allowed, in words."""
+        """The texts allowed, in words."""
         return f"up to {self.longest} characters"
 
 
 @dataclass(frozen=True)
 class TextBlock(FieldType):
-    """A few sentences; a blank line begins a new paragraph, other line breaks do not matter."""
+    """Paragraphs of free text; a blank line begins a new paragraph, other line breaks are ignored."""
 
     longest: int = 1000
 
     def read(self, written: object) -> str:
-        """The paragraphs, a line each."""
+        """The paragraphs, one line each."""
         if not isinstance(written, str) or not written.strip():
             raise ValueError(f"{as_given(written)} given; write a few sentences in quotes")
         if len(written) > self.longest:
@@ -69,5 +69,5 @@ class TextBlock(FieldType):
 
     @property
     def allowed(self) -> str:
-        """What is allowed, in words."""
+        """The texts allowed, in words."""
         return f"up to {self.longest} characters"

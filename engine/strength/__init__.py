@@ -1,13 +1,13 @@
-"""The ways to know what a thing can take, a file each, and the strength they give."""
+"""Strengths: each basis of a strength in its own file, and the resistance that follows from it."""
 
 from __future__ import annotations
 
 from engine.strength.base import FailureMode, Strength, StrengthBasis
-from engine.strength.capacity import BASIS_TITLES, Capacity, seam_problem, shear_problem, shear_strength, strength
+from engine.strength.capacity import BASES, Capacity, seam_problem, shear_problem, shear_strength, strength, tag_of
 from engine.strength.module_rating import ModuleRating
 
 __all__ = [
-    "BASIS_TITLES",
+    "BASES",
     "Capacity",
     "FailureMode",
     "ModuleRating",
@@ -17,4 +17,5 @@ __all__ = [
     "shear_problem",
     "shear_strength",
     "strength",
+    "tag_of",
 ]

@@ -1,7 +1,7 @@
-"""Screws in steel sheet, AISI S100 J4 (formerly E4), one function a clause: strengths of one screw.
+"""Screws in steel sheet, AISI S100 J4 (formerly E4): strengths of one screw, one function a clause.
 
-Forces in kip, lengths in inches, stresses in ksi. Two sets of equations for tension: editions to
-2016, and a newer one. Which edition first has the newer set was not confirmed.
+Forces in kip, lengths in inches, stresses in ksi. Tension has two sets of equations: that of the editions to 2016, and
+a newer one. The first edition with the newer set was not confirmed.
 """
 
 from __future__ import annotations
@@ -24,14 +24,14 @@ PULL_OVER_FACTOR = {TO_2016: 3.0, NEWER: 2.90}
 SHEAR_FACTOR = 3.0
 
 GRADE_80 = 80.0
-"""From this tensile strength on, sheet stretches little before it breaks [ksi]."""
+"""Tensile strength of Grade 80 sheet, which stretches little before it breaks [ksi]."""
 
-LARGEST_WASHER = 0.75
-"""What of a head's or washer's diameter counts at most [in]."""
+MAX_WASHER = 0.75
+"""Largest diameter of a head or washer that counts [in]."""
 
 
 def counted_strength(fu: float) -> float:
-    """Fu as it counts, A3.1.3 (formerly A2.3.3): min(0.75 Fu, 62) of Grade 80 sheet [ksi]."""
+    """Effective Fu, A3.1.3 (formerly A2.3.3): min(0.75 Fu, 62) for Grade 80 sheet, else Fu [ksi]."""
     return min(0.75 * fu, 62.0) if fu >= GRADE_80 else fu
 
 
@@ -39,9 +39,9 @@ def pnot(tc: float, d: float, fu2: float, edition: str, record: Recorder = silen
     """Pnot, pull-out, J4.4.1: 0.85 tc d Fu2; in the newer set 1.63 tc^0.18 times that [kip].
 
     Args:
-        tc: thickness of the member the thread holds in [in].
+        tc: thickness of the member that holds the thread [in].
         d: nominal diameter of the screw [in].
-        fu2: tensile strength of that member, as it counts [ksi].
+        fu2: effective tensile strength of that member [ksi].
         edition: "to 2016" or "newer".
         record: takes the step.
     """
@@ -58,12 +58,12 @@ def pnov(t1: float, dw: float, fu1: float, edition: str, record: Recorder = sile
 
     Args:
         t1: thickness of the sheet under the head [in].
-        dw: d'w, diameter of the head or washer, of which 3/4 in counts at most [in].
-        fu1: tensile strength of that sheet, as it counts [ksi].
+        dw: d'w, diameter of the head or washer; 3/4 in counts at most [in].
+        fu1: effective tensile strength of that sheet [ksi].
         edition: "to 2016" or "newer".
         record: takes the step.
     """
-    factor, counted = 1.5 if edition == TO_2016 else 0.90, min(dw, LARGEST_WASHER)
+    factor, counted = 1.5 if edition == TO_2016 else 0.90, min(dw, MAX_WASHER)
     result = factor * t1 * counted * fu1
     terms = {"t1": Term(t1, "in"), "dw": Term(counted, "in"), "Fu1": Term(fu1, "ksi")}
     record(
@@ -80,7 +80,7 @@ def pnov(t1: float, dw: float, fu1: float, edition: str, record: Recorder = sile
 
 
 def bearing(t1: float, t2: float, d: float, fu1: float, fu2: float, record: Recorder = silent) -> float:
-    """Bearing of a screw that cannot tilt, J4.3.1: min(2.7 t1 d Fu1, 2.7 t2 d Fu2) [kip]; arguments as for `pnv`."""
+    """Bearing strength of one screw, J4.3.1: min(2.7 t1 d Fu1, 2.7 t2 d Fu2) [kip]; arguments as for `pnv`."""
     result = min(2.7 * t1 * d * fu1, 2.7 * t2 * d * fu2)
     terms = {
         "t1": Term(t1, "in"),
@@ -103,7 +103,7 @@ def bearing(t1: float, t2: float, d: float, fu1: float, fu2: float, record: Reco
 
 
 def tilting(t2: float, d: float, fu2: float, record: Recorder = silent) -> float:
-    """Tilting of a screw, J4.3.1: 4.2 √(t2³ d) Fu2 [kip]; arguments as for `pnv`."""
+    """Tilting strength of one screw, J4.3.1: 4.2 √(t2³ d) Fu2 [kip]; arguments as for `pnv`."""
     result = 4.2 * math.sqrt(t2**3 * d) * fu2
     terms = {"t2": Term(t2, "in"), "d": Term(d, "in"), "Fu2": Term(fu2, "ksi")}
     record(
@@ -117,25 +117,25 @@ def tilting(t2: float, d: float, fu2: float, record: Recorder = silent) -> float
 def pnv(t1: float, t2: float, d: float, fu1: float, fu2: float, record: Recorder = silent) -> float:
     """Pnv, shear of the sheets at one screw, J4.3.1 [kip].
 
-    The lesser of tilting and bearing where t2/t1 ≤ 1, bearing alone where t2/t1 ≥ 2.5, straight between.
+    The smaller of tilting and bearing for t2/t1 ≤ 1, bearing alone for t2/t1 ≥ 2.5, linear between.
 
     Args:
         t1: thickness of the sheet under the head [in].
-        t2: thickness of the member the thread holds in [in].
+        t2: thickness of the member that holds the thread [in].
         d: nominal diameter of the screw [in].
-        fu1: tensile strength of the sheet under the head, as it counts [ksi].
-        fu2: tensile strength of the member the thread holds in, as it counts [ksi].
+        fu1: effective tensile strength of the sheet under the head [ksi].
+        fu2: effective tensile strength of the member that holds the thread [ksi].
         record: takes the steps.
     """
-    bears, tilts = bearing(t1, t2, d, fu1, fu2, record), tilting(t2, d, fu2, record)
-    lesser = min(tilts, bears)
-    result = lesser + (bears - lesser) * min(max((t2 / t1 - 1) / 1.5, 0.0), 1.0)
+    p_bearing, p_tilting = bearing(t1, t2, d, fu1, fu2, record), tilting(t2, d, fu2, record)
+    smaller = min(p_tilting, p_bearing)
+    result = smaller + (p_bearing - smaller) * min(max((t2 / t1 - 1) / 1.5, 0.0), 1.0)
     equation = (
         "min(P_tilting, P_bearing) + (P_bearing - min(P_tilting, P_bearing)) * min(max((t2 / t1 - 1) / 1.5, 0), 1)"
     )
     terms = {
-        "P_tilting": Term(tilts, "kip"),
-        "P_bearing": Term(bears, "kip"),
+        "P_tilting": Term(p_tilting, "kip"),
+        "P_bearing": Term(p_bearing, "kip"),
         "t1": Term(t1, "in"),
         "t2": Term(t2, "in"),
     }

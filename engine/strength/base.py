@@ -1,7 +1,7 @@
-"""What a strength is: failure modes, the lowest of which governs.
+"""A strength is a list of failure modes; the lowest resistance governs.
 
-A way records the steps to its nominal strength; the last step, which depends on the combination,
-is `Mode.answer`.
+A basis records the steps to its nominal strength. `FailureMode.resistance_step` is the last one: it depends on the
+combination.
 """
 
 from __future__ import annotations
@@ -17,16 +17,23 @@ from engine.schema import InputTable
 from engine.units import POUND_FORCE, PSF
 
 STEP_UNITS = {"lb": POUND_FORCE, "psf": PSF}
-"""The units that steps tell strengths in."""
+"""Units of strengths in calculation steps."""
 
 
 @dataclass(frozen=True)
 class FailureMode:
-    """One way of failing.
+    """One failure mode of a part.
 
-    `nominal` [N, of a rating Pa] is what it takes before any safety, `safety_factor` what allowable-stress design
-    divides it by, `unit` what its steps are told in. `load_duration` multiplies the strength by the combination's
-    duration (wood; empty elsewhere). `cautions` are sentences to be shown wherever the strength is.
+    Args:
+        name: for people ("pull-out").
+        nominal: strength without a safety factor [N; a module's rating Pa].
+        safety_factor: divisor of allowable-stress design.
+        reference: the clause.
+        load_duration: factor of wood by the combination's duration; empty for other materials.
+        temperature_factor: factor of wood in combinations without snow.
+        steps: calculation of the nominal strength.
+        cautions: sentences to be shown wherever the strength is shown.
+        unit: of the strength in its steps, a key of `STEP_UNITS`.
     """
 
     name: str
@@ -34,23 +41,26 @@ class FailureMode:
     safety_factor: float
     reference: Reference
     load_duration: Mapping[str, float] = field(default_factory=dict)
+    temperature_factor: float = 1.0
     steps: tuple[CalculationStep, ...] = ()
     cautions: tuple[str, ...] = ()
     unit: str = "lb"
 
     def resistance(self, combination: Combination) -> float:
-        """What this mode may be asked to carry in a combination [N, of a rating Pa]."""
-        return self.nominal * self._duration(combination) / self._divisor(combination)
+        """Resistance in a combination [N; a module's rating Pa]."""
+        factors = self._duration(combination) * self._temperature(combination)
+        return self.nominal * factors / self._divisor(combination)
 
     def resistance_step(self, combination: Combination) -> CalculationStep:
-        """`resistance` as a step: from the nominal strength to what a combination may ask."""
+        """The step from the nominal strength to the resistance in a combination."""
         terms = {"Rn": self._term(self.nominal), "Omega": Term(self._divisor(combination))}
         equation = "Rn / Omega"
         if self.load_duration:
-            terms["CD"], equation = Term(self._duration(combination)), "CD * Rn / Omega"
+            terms["CD"], terms["Ct"] = Term(self._duration(combination)), Term(self._temperature(combination))
+            equation = "CD * Ct * Rn / Omega"
         return CalculationStep(
             "Ra",
-            f"what {self.name} allows in {combination.name}",
+            f"allowable in {combination.name}, {self.name}",
             self._term(self.resistance(combination)),
             equation,
             terms,
@@ -63,62 +73,74 @@ class FailureMode:
     def _duration(self, combination: Combination) -> float:
         return self.load_duration.get(combination.duration, 1.0)
 
+    def _temperature(self, combination: Combination) -> float:
+        return 1.0 if combination.has_snow else self.temperature_factor  # wood under snow is cool
+
     def _divisor(self, combination: Combination) -> float:
         return self.safety_factor if combination.partial_factor is None else combination.partial_factor
 
 
 @dataclass(frozen=True)
 class Strength:
-    """A capacity as the lowest of its modes."""
+    """The strength of a part: the lowest of its failure modes."""
 
     modes: tuple[FailureMode, ...]
 
     def governing(self, combination: Combination) -> FailureMode:
-        """The mode that gives out first in a combination."""
+        """The mode with the smallest resistance in a combination."""
         return min(self.modes, key=lambda mode: mode.resistance(combination))
 
     def resistance(self, combination: Combination) -> float:
-        """What may be asked of it in a combination [N]."""
+        """Resistance in a combination [N]."""
         return self.governing(combination).resistance(combination)
 
     @property
     def cautions(self) -> tuple[str, ...]:
-        """What must be said wherever this strength is shown."""
+        """Sentences to be shown wherever this strength is shown, each once."""
         return tuple(dict.fromkeys(sentence for mode in self.modes for sentence in mode.cautions))
 
 
 class StrengthBasis(InputTable):
-    """One of the ways to know a strength, as written in the scenario."""
+    """One basis of a strength, as written in the scenario."""
 
     title: ClassVar[str]
-    """What the way is called."""
+    """Name of the basis for people."""
 
     identifying_keys: ClassVar[tuple[str, ...]]
-    """The keys that tell it from the other ways: a table with one of them is written in this way."""
+    """The keys that only this basis has: a table with one of them has this basis."""
 
     needed_for_shear: ClassVar[str] = "an allowable or a test in that direction"
-    """What must be known where `shear_modes` gives none."""
+    """The input that is missing where `shear_modes` is empty."""
 
     @abstractmethod
     def modes(self) -> tuple[FailureMode, ...]:
-        """The failure modes this knowledge gives, each with the steps to its nominal strength."""
+        """The failure modes, each with the steps to its nominal strength."""
 
     @abstractmethod
-    def sentence(self) -> str:
-        """How the strength was obtained, in one sentence for people."""
+    def description(self) -> str:
+        """Origin of the strength, in one sentence for people."""
 
     def shear_modes(self) -> tuple[FailureMode, ...]:
-        """The failure modes under load along the surface; none where this knowledge says nothing about it.
+        """The failure modes under load along the surface; empty if this basis gives none.
 
-        A load that was stated or tested is taken to have been found in the direction it is given for.
+        A stated or tested load is taken to belong to the direction for which it is written.
         """
         return self.modes()
 
     @property
+    def screw_count(self) -> int | None:
+        """Number of screws that the strength is for; None if it has none."""
+        return None
+
+    @property
     def covers_seam(self) -> bool:
-        """Whether this covers a standing seam's own hold on its clip, not only what holds the clip down."""
+        """True if it covers the seam's hold on its clip, not only the screws of the clip."""
         return True
 
+    def at_wood_temperature(self, temperature: str) -> StrengthBasis:
+        """The basis with the temperature of the roof's wood; only screws in wood depend on it."""
+        return self
+
     def why_not_applicable(self, rib_spacing: float, fastening_spacing: float) -> str | None:
-        """Why this knowledge does not apply to a roof of these spacings [m]; None where it does."""
+        """Reason why it does not apply to a roof with these spacings [m]; None if it does."""
         return None

@@ -1,4 +1,7 @@
-"""Which of the ways a capacity is written in, and the strength that it gives. To add a way: its file, and its name here, twice."""
+"""The basis of a written strength, and the strength that follows from it.
+
+To add a basis: write its file, and name it in `BASES` and in `OneCapacity`.
+"""
 
 from __future__ import annotations
 
@@ -9,7 +12,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Discriminator, Tag
 from pydantic_core import PydanticCustomError
 
-from engine.schema import as_given
+from engine.schema import as_given, shortened
 from engine.strength.base import Strength, StrengthBasis
 from engine.strength.pull_tests import PullTests
 from engine.strength.stated_allowable import StatedAllowable
@@ -19,47 +22,51 @@ from engine.strength.uplift_test import UpliftTest
 from engine.strength.wood_screws import WoodScrews
 
 BASES: tuple[type[StrengthBasis], ...] = (StatedAllowable, UltimateTest, UpliftTest, SteelScrews, WoodScrews, PullTests)
-BASIS_TITLES = frozenset(way.title for way in BASES)
-"""What the validator adds to a path to say which way it took; nobody wrote them."""
-
-_KEYS = {key: way for way in BASES for key in way.identifying_keys}
 
 
-def _basis_title(written: Any) -> str | None:
-    """The title of the way a table is written in; None where it is none of them, or several at once."""
+def tag_of(basis: type[StrengthBasis]) -> str:
+    """Tag of a basis, which the validator puts in the path of an error; no field has such a name."""
+    return f"{basis.title} (basis)"
+
+
+_KEYS = {key: basis for basis in BASES for key in basis.identifying_keys}
+
+
+def _tag(written: Any) -> str | None:
+    """The tag of the basis of a table; None if it has no basis, or several."""
     if isinstance(written, StrengthBasis):
-        return written.title
-    found = _fitting(written)
-    return found[0].title if len(found) == 1 else None
+        return tag_of(type(written))
+    matching = _matching_bases(written)
+    return tag_of(matching[0]) if len(matching) == 1 else None
 
 
-def _fitting(written: Any) -> list[type[StrengthBasis]]:
-    return [
-        way for way in BASES if isinstance(written, Mapping) and any(key in written for key in way.identifying_keys)
-    ]
+def _matching_bases(written: Any) -> list[type[StrengthBasis]]:
+    if not isinstance(written, Mapping):
+        return []
+    return [basis for basis in BASES if any(key in written for key in basis.identifying_keys)]
 
 
-def _recognised(written: Any) -> Any:
-    """Pass on what is written in one of the ways; else say which there are."""
-    if _basis_title(written) is not None:
+def _with_one_basis(written: Any) -> Any:
+    """The table unchanged if it has exactly one basis; else a refusal that lists them."""
+    if _tag(written) is not None:
         return written
-    wrong = {"given": _given(written), "ways": _would_do(written)}
+    context = {"given": _quoted(written), "bases": _suggestions(written)}
     raise PydanticCustomError(
-        "loadpath", "{given} given; say in exactly one way how the strength is known: {ways}", wrong
+        "loadpath", "{given} given; write the strength in exactly one of these ways: {bases}", context
     )
 
 
-def _given(written: Any) -> str:
+def _quoted(written: Any) -> str:
     if isinstance(written, Mapping):
-        return ", ".join(f"'{key}'" for key in written)[:80] or "an empty table"
+        return shortened(", ".join(f"'{key}'" for key in written)) or "an empty table"
     return as_given(written)
 
 
-def _would_do(written: Any) -> str:
-    """The keys in the way of one another, or those meant by a slip of the pen, or all there are."""
+def _suggestions(written: Any) -> str:
+    """The keys that exclude one another, or the nearest to misspelled ones, or all."""
     keys = [str(key) for key in written] if isinstance(written, Mapping) else []
     meant = [key for key in _KEYS if key in keys] or [
-        near for key in keys for near in difflib.get_close_matches(key, _KEYS, n=1, cutoff=0.8)
+        near for key in keys for near in difflib.get_close_matches(shortened(key), _KEYS, n=1, cutoff=0.8)
     ]
     return " or ".join(f"{{ {key} = … }}" for key in dict.fromkeys(meant or _KEYS))
 
@@ -67,53 +74,50 @@ def _would_do(written: Any) -> str:
 def _as_list(written: Any) -> Any:
     if isinstance(written, list | tuple):
         if not written:
-            raise PydanticCustomError(
-                "loadpath", "an empty list given; say in at least one way how the strength is known"
-            )
+            raise PydanticCustomError("loadpath", "an empty list given; write the strength in at least one way")
         return written
     return [written]
 
 
 OneCapacity = Annotated[
-    Annotated[StatedAllowable, Tag(StatedAllowable.title)]
-    | Annotated[UltimateTest, Tag(UltimateTest.title)]
-    | Annotated[UpliftTest, Tag(UpliftTest.title)]
-    | Annotated[SteelScrews, Tag(SteelScrews.title)]
-    | Annotated[WoodScrews, Tag(WoodScrews.title)]
-    | Annotated[PullTests, Tag(PullTests.title)],
-    Discriminator(_basis_title),
-    BeforeValidator(_recognised),
+    Annotated[StatedAllowable, Tag(tag_of(StatedAllowable))]
+    | Annotated[UltimateTest, Tag(tag_of(UltimateTest))]
+    | Annotated[UpliftTest, Tag(tag_of(UpliftTest))]
+    | Annotated[SteelScrews, Tag(tag_of(SteelScrews))]
+    | Annotated[WoodScrews, Tag(tag_of(WoodScrews))]
+    | Annotated[PullTests, Tag(tag_of(PullTests))],
+    Discriminator(_tag),
+    BeforeValidator(_with_one_basis),
 ]
-"""One table, in one of the ways."""
+"""One table, with one basis."""
 
 Capacity = Annotated[tuple[OneCapacity, ...], BeforeValidator(_as_list)]
-"""One table, or a list of them: as many modes, the lowest of which governs."""
+"""One table, or a list of tables; the lowest failure mode of all governs."""
 
 
 def strength(capacity: tuple[StrengthBasis, ...]) -> Strength:
-    """The strength that what is known of a capacity gives: the lowest mode governs."""
-    return Strength(tuple(mode for way in capacity for mode in way.modes()))
+    """The strength of a part from all of its bases."""
+    return Strength(tuple(mode for basis in capacity for mode in basis.modes()))
 
 
 def shear_strength(capacity: tuple[StrengthBasis, ...]) -> Strength:
-    """The strength under load along the surface; see `shear_problem` for where there is none."""
-    return Strength(tuple(mode for way in capacity for mode in way.shear_modes()))
+    """The strength under load along the surface; `shear_problem` says where there is none."""
+    return Strength(tuple(mode for basis in capacity for mode in basis.shear_modes()))
 
 
 def shear_problem(capacity: tuple[StrengthBasis, ...]) -> str | None:
-    """Why a capacity says nothing about load along the surface; None where it does."""
-    for way in capacity:
-        if not way.shear_modes():
-            return f"{way.title} given, which as it stands says nothing about load along the roof; give {way.needed_for_shear}"
+    """Reason why a strength does not cover load along the surface; None if it does."""
+    for basis in capacity:
+        if not basis.shear_modes():
+            return f"{basis.title} given, which does not cover load along the roof; give {basis.needed_for_shear}"
     return None
 
 
 def seam_problem(capacity: tuple[StrengthBasis, ...]) -> str | None:
-    """Why a capacity does not do for a standing seam's fastening; None where it does.
+    """Reason why a strength does not cover the fastening of a standing seam; None if it does.
 
-    The seam usually leaves its clip before the clip's screws give out: screws alone are no answer.
+    The seam usually leaves its clip before the screws of the clip fail, so screws alone are not enough.
     """
-    if any(way.covers_seam for way in capacity):
+    if any(basis.covers_seam for basis in capacity):
         return None
-    alone = "screws alone given; on a standing seam the seam's own hold on the clip must be known too"
-    return f"{alone}: add a test, or an allowable, beside them"
+    return "screws alone given; a standing seam can leave its clip first: add a test or an allowable of the clip"

@@ -1,4 +1,4 @@
-"""What a module's maker rates it for, as a test load or as a design load."""
+"""The module maker's rating, as a test load or as a design load."""
 
 from __future__ import annotations
 
@@ -18,15 +18,15 @@ Pressure = Quantity("pressure", "1 psf", "1000 psf")
 
 
 class ModuleRating(InputTable):
-    """`{ test = "2400 Pa" }` or `{ design = "1600 Pa" }`: data sheets often print the test load."""
+    """`{ test = "2400 Pa" }` or `{ design = "1600 Pa" }`; data sheets often print the test load."""
 
     one_line: ClassVar[bool] = True
-    test: Annotated[float, Pressure] | None = Field(None, description="the load of the test")
-    design: Annotated[float, Pressure] | None = Field(None, description="the load it may be designed for")
+    test: Annotated[float, Pressure] | None = Field(None, description="test load of the module")
+    design: Annotated[float, Pressure] | None = Field(None, description="design load of the module")
 
     @model_validator(mode="after")
     def one_of_two(self) -> ModuleRating:
-        """Exactly one of the two is given."""
+        """Refuse a rating with neither or both of the two."""
         if (self.test is None) == (self.design is None):
             raise PydanticCustomError(
                 "loadpath", "give exactly one of 'test' and 'design', such as { test = \"2400 Pa\" }"
@@ -34,6 +34,6 @@ class ModuleRating(InputTable):
         return self
 
     def mode(self) -> FailureMode:
-        """The rating as a strength [Pa]: test load = 1.5 x design load."""
+        """The rating as a failure mode [Pa]: test load = 1.5 x design load."""
         nominal = self.test if self.test is not None else (self.design or 0.0) * TEST_FACTOR
-        return FailureMode("the module rating", nominal, TEST_FACTOR, IEC_61215, unit="psf")
+        return FailureMode("module rating", nominal, TEST_FACTOR, IEC_61215, unit="psf")

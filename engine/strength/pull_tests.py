@@ -1,4 +1,4 @@
-"""The sixth way: pull tests on site, AISI S100 K2 (formerly F1)."""
+"""Strength from pull tests on site, AISI S100 K2 (formerly F1)."""
 
 from __future__ import annotations
 
@@ -8,47 +8,49 @@ from typing import Annotated, ClassVar
 from pydantic import Field
 
 from engine.common.calculation import CalculationStep, Recorder, Term, silent
+from engine.common.tolerances import SAME_RATIO
 from engine.schema import Choice, FieldType, Quantity, TextLine
 from engine.strength.base import FailureMode, StrengthBasis
-from engine.strength.test_statistics import CLAUSE, FEWEST_TESTS, MIN_SCATTER, resistance_factor, safety_factor
+from engine.strength.test_statistics import CLAUSE, MIN_SCATTER, MIN_TESTS, resistance_factor, safety_factor
 from engine.units import POUND_FORCE
 
 CONNECTION_RELIABILITY = 3.5
 FIELD_MATERIAL = 1.00
-"""Mm: in field pulls the overstrength of the real metal is already in the sample (safe; the clause has 1.10)."""
+"""Mm: the sample of a field pull already has the overstrength of the real metal (safe; the clause has 1.10)."""
 
 FABRICATION_SCATTER = {"screw": 0.10, "other": 0.15}
 MIN_FACTOR = {"screw": 3.0, "other": 1.0}
-"""What gave out → VF, and the least Ω."""
+"""Part that failed → VF, and → the smallest Ω."""
 
-SPREAD, FEWEST_WIDE = 0.15, 2 * FEWEST_TESTS
-"""Once a pull lies farther off the mean than this, so many are needed."""
+MAX_DEVIATION, MIN_TESTS_BEYOND = 0.15, 2 * MIN_TESTS
+"""Largest deviation of a pull from the mean, and the number of tests needed beyond it, K2.1.1."""
 
-ROUNDING = 1e-9
-PLACE = "a pulled point alone does not prove the roof's own fastening"
+LOCAL = (
+    "a pull test at one place does not prove the roof's own fastening: show a clip, seam or roof uplift test for it too"
+)
 
 
 class PullList(FieldType):
-    """A list of forces; the fifteen-percent rule applies and no result is dropped."""
+    """Loads at failure of all pulls; six are needed if one deviates more than 15 % from the mean."""
 
     def read(self, written: object) -> tuple[float, ...]:
         """Forces in N."""
-        if not isinstance(written, list | tuple) or len(written) < FEWEST_TESTS:
+        if not isinstance(written, list | tuple) or len(written) < MIN_TESTS:
             raise ValueError(
                 f"{len(written) if isinstance(written, list | tuple) else 'no list of'} pulls given; {self.allowed}"
             )
         force = Quantity("force", "1 lb", "100 kip")
         pulls = tuple(force.read(pull) for pull in written)
         mean = statistics.fmean(pulls)
-        widest = max(abs(pull / mean - 1) for pull in pulls)
-        if widest > SPREAD + ROUNDING and len(pulls) < FEWEST_WIDE:
-            off = f"one of {len(pulls)} pulls is {widest:.0%} off their mean"
-            raise ValueError(f"{off}; beyond 15 % three more are needed, at least six in all, and none is dropped")
+        deviation = max(abs(pull / mean - 1) for pull in pulls)
+        if deviation > MAX_DEVIATION + SAME_RATIO and len(pulls) < MIN_TESTS_BEYOND:
+            worst = f"one of {len(pulls)} pulls is {deviation:.0%} off the mean"
+            raise ValueError(f"{worst}; beyond 15 % make three more, at least six in all, and keep every result")
         return pulls
 
     @property
     def allowed(self) -> str:
-        """What may be written."""
+        """The lists allowed, in words."""
         return 'at least three are needed, such as ["520 lb", "610 lb", "575 lb"]'
 
 
@@ -57,14 +59,12 @@ class PullTests(StrengthBasis):
 
     title: ClassVar[str] = "pull tests"
     identifying_keys: ClassVar[tuple[str, ...]] = ("pull_tests",)
-    pull_tests: Annotated[tuple[float, ...], PullList()] = Field(
-        description="load at failure of each pull, none left out"
-    )
+    pull_tests: Annotated[tuple[float, ...], PullList()] = Field(description="load at failure of every pull")
     connection: Annotated[str, Choice(("screw", "other"))] = Field(
-        description="whether a screw gave out, or something else"
+        description="the part that failed: a screw or another part"
     )
     place: Annotated[str, TextLine(60)] = Field(
-        "not said", description="where the pulls were made; unlike places are not pooled"
+        "not said", description="place of the pulls, such as mid-bay; do not mix unlike places"
     )
 
     def mean(self, record: Recorder = silent) -> float:
@@ -80,7 +80,7 @@ class PullTests(StrengthBasis):
         return mean
 
     def scatter(self, record: Recorder = silent) -> float:
-        """VP, standard deviation of the pulls over their mean, as it was found."""
+        """VP, standard deviation of the pulls over their mean, without its minimum."""
         mean = self.mean()
         scatter = statistics.stdev(self.pull_tests) / mean
         pulls = self._terms()
@@ -90,7 +90,7 @@ class PullTests(StrengthBasis):
         record(
             CalculationStep(
                 "VP",
-                "scatter of the pulls, and not less than the least",
+                "coefficient of variation of the pulls, with its minimum",
                 Term(max(scatter, MIN_SCATTER)),
                 equation,
                 terms,
@@ -100,7 +100,7 @@ class PullTests(StrengthBasis):
         return scatter
 
     def modes(self) -> tuple[FailureMode, ...]:
-        """One mode: the mean, over the safety factor that the pulls' scatter asks for."""
+        """One mode: the mean, with the safety factor that follows from the scatter."""
         steps: list[CalculationStep] = []
         mean = self.mean(steps.append)
         phi = resistance_factor(
@@ -112,18 +112,19 @@ class PullTests(StrengthBasis):
             record=steps.append,
         )
         omega = safety_factor(phi, MIN_FACTOR[self.connection], steps.append)
-        return (FailureMode("field pull tests", mean, omega, CLAUSE, steps=tuple(steps), cautions=(PLACE,)),)
+        return (FailureMode("field pull tests", mean, omega, CLAUSE, steps=tuple(steps), cautions=(LOCAL,)),)
 
     @property
     def covers_seam(self) -> bool:
-        """Only where something other than a screw gave out: then the seam was pulled too."""
+        """True if another part than a screw failed: then the seam was pulled too."""
         return self.connection == "other"
 
-    def sentence(self) -> str:
-        """How it was obtained."""
+    def description(self) -> str:
+        """Origin of the strength."""
         pulls = f"{len(self.pull_tests)} pull tests on site ({self.place})"
         omega = self.modes()[0].safety_factor
-        return f"{pulls}, mean {self.mean() / POUND_FORCE:.0f} lb, scatter {self.scatter():.3f}, divided by {omega:.2f}"
+        mean, scatter = self.mean() / POUND_FORCE, self.scatter()
+        return f"{pulls}: mean {mean:.0f} lb, coefficient of variation {scatter:.3f}, safety factor {omega:.2f}"
 
     def _terms(self) -> dict[str, Term]:
         return {f"P{number}": Term(pull / POUND_FORCE, "lb") for number, pull in enumerate(self.pull_tests, start=1)}

@@ -1,4 +1,4 @@
-"""A capacity taken weaker or stronger than it is known to be: for asking "what if", never written in a scenario."""
+"""A strength scaled by a factor, for sensitivity and headroom; it is never written in a scenario."""
 
 from __future__ import annotations
 
@@ -9,21 +9,21 @@ from engine.strength.base import FailureMode, StrengthBasis
 
 
 class ScaledStrength(StrengthBasis):
-    """Another way's strength, times a factor."""
+    """The strength of another basis, times a factor."""
 
     title: ClassVar[str] = "scaled"
     identifying_keys: ClassVar[tuple[str, ...]] = ()
-    way: StrengthBasis
+    basis: StrengthBasis
     factor: float
 
     def modes(self) -> tuple[FailureMode, ...]:
-        """The other way's modes, each with its nominal strength scaled."""
-        return tuple(replace(mode, nominal=self.factor * mode.nominal) for mode in self.way.modes())
+        """The modes of the other basis, each with its nominal strength scaled."""
+        return tuple(replace(mode, nominal=self.factor * mode.nominal) for mode in self.basis.modes())
 
     def shear_modes(self) -> tuple[FailureMode, ...]:
-        """The same, along the surface."""
-        return tuple(replace(mode, nominal=self.factor * mode.nominal) for mode in self.way.shear_modes())
+        """The same under load along the surface."""
+        return tuple(replace(mode, nominal=self.factor * mode.nominal) for mode in self.basis.shear_modes())
 
-    def sentence(self) -> str:
-        """How it was obtained."""
-        return f"{self.factor:.2f} times what is {self.way.sentence()}"
+    def description(self) -> str:
+        """Origin of the strength."""
+        return f"{self.factor:.2f} times: {self.basis.description()}"

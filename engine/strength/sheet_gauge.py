@@ -1,4 +1,4 @@
-"""How thick sheet is, by gauge or in figures."""
+"""Thickness of sheet and purlins, by gauge or as a length."""
 
 from __future__ import annotations
 
@@ -13,16 +13,16 @@ NOMINAL = SHEET | STRUCTURE
 """Gauge → nominal thickness of the base metal [in]."""
 
 DELIVERED = 0.95
-"""A thickness given by gauge counts so much of its nominal: delivered base metal may be that thin."""
+"""Part of the nominal thickness that counts for a gauge: delivered base metal may be that thin."""
 
 _GAUGE = re.compile(r"(\d+) ?(?:ga|gauge)\.?")
 
 
 class Thickness(FieldType):
-    """Base metal of sheet or purlin, by gauge ("26 ga", counted at 95 %) or in figures ("0.018 in")."""
+    """Base metal of sheet or purlin, by gauge ("26 ga", of which 95 % counts) or as a length ("0.018 in")."""
 
     def read(self, written: object) -> float:
-        """Thickness in metres."""
+        """Thickness [m]."""
         words = " ".join(written.split()) if isinstance(written, str) else ""
         gauge = _GAUGE.fullmatch(words)
         if gauge and int(gauge[1]) in NOMINAL:
@@ -33,5 +33,5 @@ class Thickness(FieldType):
 
     @property
     def allowed(self) -> str:
-        """What may be written."""
+        """The thicknesses allowed, in words."""
         return f"{', '.join(f'{gauge} ga' for gauge in NOMINAL)}, or a thickness such as '0.036 in'"

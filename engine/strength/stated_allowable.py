@@ -1,4 +1,4 @@
-"""The first way: an allowable that the maker states."""
+"""Strength stated as an allowable by the maker."""
 
 from __future__ import annotations
 
@@ -18,16 +18,16 @@ class StatedAllowable(StrengthBasis):
     title: ClassVar[str] = "stated"
     identifying_keys: ClassVar[tuple[str, ...]] = ("allowable",)
     allowable: Annotated[float, Quantity("force", "1 lb", "100 kip")] = Field(
-        description="the allowable load the maker states"
+        description="allowable load stated by the maker"
     )
 
     def modes(self) -> tuple[FailureMode, ...]:
-        """One mode; its nominal is the allowable itself, for more is not known."""
+        """One mode; its nominal strength is the allowable, with a safety factor of 1."""
         step = CalculationStep(
-            "Rn", "allowable, as stated", Term(self.allowable / units.POUND_FORCE, "lb"), "", {}, SCENARIO
+            "Rn", "allowable load, as stated", Term(self.allowable / units.POUND_FORCE, "lb"), "", {}, SCENARIO
         )
-        return (FailureMode("stated", self.allowable, 1.0, SCENARIO, steps=(step,)),)
+        return (FailureMode("stated allowable", self.allowable, 1.0, SCENARIO, steps=(step,)),)
 
-    def sentence(self) -> str:
-        """How it was obtained."""
-        return "stated as an allowable by its maker"
+    def description(self) -> str:
+        """Origin of the strength."""
+        return "allowable stated by the maker"

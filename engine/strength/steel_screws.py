@@ -1,6 +1,6 @@
-"""The fourth way: screws in steel, each mode by its clause of AISI S100 J4.
+"""Strength of screws in steel, each failure mode by its clause of AISI S100 J4.
 
-Of the two sets of equations for tension the lower counts unless one is chosen.
+Of the two sets of equations for tension the lower result counts unless one set is chosen.
 """
 
 from __future__ import annotations
@@ -12,70 +12,82 @@ from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from engine.common.calculation import SCENARIO, CalculationStep, Recorder, Reference, Term
+from engine.common.tolerances import SAME_LENGTH
 from engine.schema import Choice, Count, Number, Quantity
 from engine.strength import aisi_s100_j4
 from engine.strength.base import FailureMode, StrengthBasis
 from engine.strength.sheet_gauge import Thickness
-from engine.units import INCH, KSI, POUND_FORCE
+from engine.units import INCH, KSI, POUND_FORCE, both
 
 DIAMETER = {"#8": 0.164, "#10": 0.190, "#12": 0.216, "#14": 0.242, "1/4 in": 0.250}
-"""Screw name → nominal diameter [in]; all within the 0.08 to 0.25 in that J4 is for."""
+"""Screw name → nominal diameter [in]; all within J4's range of 0.08 to 0.25 in."""
 
 LOWEST = "lowest"
 ONE_SIDED = 0.5
-"""What a screw pulled from one side keeps of its pull-over, J4.4.2."""
+"""Part of the pull-over strength that is left if the screw is pulled from one side, J4.4.2."""
 
 THIN = 0.017
-"""Thinner than this, Grade 80 sheet lies outside the tests behind the equations; set to catch 29 gauge [in]."""
+"""Grade 80 sheet thinner than this is outside the tests behind the equations [in]; the limit includes 29 gauge."""
 
 Stress = Annotated[float, Quantity("stress", "30 ksi", "150 ksi")]
 Force = Annotated[float, Quantity("force", "1 lb", "100 kip")]
 
 
 class SteelScrews(StrengthBasis):
-    """`{ screws = 2, size = "#12", into = "16 ga", tensile_strength = "65 ksi", sheet = "24 ga", washer = "1/2 in" }`."""
+    """`{ screws = 2, size = "#12", into = "16 ga", tensile_strength = "65 ksi" }`; with `sheet` and `washer` too."""
 
     title: ClassVar[str] = "screws in steel"
     identifying_keys: ClassVar[tuple[str, ...]] = ("screws",)
     needed_for_shear: ClassVar[str] = "the 'sheet' under the head, with its 'washer'"
-    screws: Annotated[int, Count(1, 50)] = Field(description="how many screws")
+    screws: Annotated[int, Count(1, 50)] = Field(description="number of screws")
     size: Annotated[str, Choice(tuple(DIAMETER))] = Field(description="screw size by name")
-    into: Annotated[float, Thickness()] = Field(description="what the thread holds in, by gauge or thickness")
-    tensile_strength: Stress = Field(description="Fu of what the thread holds in")
+    into: Annotated[float, Thickness()] = Field(description="metal that holds the thread, by gauge or thickness")
+    tensile_strength: Stress = Field(description="Fu of the metal that holds the thread")
     sheet: Annotated[float, Thickness()] | None = Field(
-        None, description="the sheet under the head; left out: pull-over is not a mode"
+        None, description="sheet under the head; not set: pull-over is not checked"
     )
     sheet_tensile_strength: Stress | None = Field(
-        None, description="Fu of the sheet under the head; that of what the thread holds in unless stated"
+        None, description="Fu of the sheet under the head; not set: as tensile_strength"
     )
     washer: Annotated[float, Quantity("length", "0.1 in", "2 in")] | None = Field(
-        None, description="diameter of head or washer"
+        None, description="diameter of the head or washer"
     )
     eccentric: Annotated[str, Choice(("no", "yes"))] = Field(
-        "no", description="whether the screw is pulled from one side, as by a clip"
+        "no", description="the screw is pulled from one side, as by a clip"
     )
     prying: Annotated[float, Number(1.0, 5.0)] = Field(
-        1.0, description="how many times the clip's load its screws feel, from prying"
+        1.0, description="load of the screws over the load of the clip, from prying"
     )
     edition: Annotated[str, Choice((LOWEST, *aisi_s100_j4.SETS))] = Field(
-        LOWEST, description="which set of equations for tension"
+        LOWEST, description="set of equations for tension; lowest: the smaller result counts"
     )
     screw_tension: Force | None = Field(
-        None, description="the screw maker's allowable in tension; left out: not a mode"
+        None, description="the screw maker's allowable tension of one screw; not set: not checked"
     )
-    screw_shear: Force | None = Field(None, description="the screw maker's allowable in shear; left out: not a mode")
+    screw_shear: Force | None = Field(
+        None, description="the screw maker's allowable shear of one screw; not set: not checked"
+    )
 
     @model_validator(mode="after")
     def washer_with_sheet(self) -> SteelScrews:
-        """Pull-over needs both the sheet and the head."""
+        """Refuse a sheet without the head's diameter, the reverse, and a head smaller than the screw."""
         if (self.sheet is None) != (self.washer is None):
             raise PydanticCustomError(
-                "loadpath", "'sheet' and 'washer' go together: pull-over needs the sheet and the head's diameter"
+                "loadpath",
+                "'sheet' and 'washer' go together: pull-over depends on the sheet and on the diameter of the head",
             )
+        if self.washer is not None and self.washer < self.diameter * INCH - SAME_LENGTH:
+            context = {
+                "given": both(self.washer, "small length"),
+                "allowed": both(self.diameter * INCH, "small length"),
+                "size": self.size,
+            }
+            sentence = "'washer' given with {given}; allowed is at least {allowed}, the diameter of a {size} screw"
+            raise PydanticCustomError("loadpath", sentence, context)
         return self
 
     def modes(self) -> tuple[FailureMode, ...]:
-        """Pull-out; pull-over where the sheet is known; the screw itself where its strength is stated."""
+        """Pull-out; pull-over if the sheet is given; the screw in tension if its allowable is given."""
         found = [self._lowest(self._pull_out)]
         if self.sheet is not None:
             found.append(self._lowest(self._pull_over))
@@ -84,7 +96,7 @@ class SteelScrews(StrengthBasis):
         return tuple(found)
 
     def shear_modes(self) -> tuple[FailureMode, ...]:
-        """Tilting and bearing of the sheets, and the screw itself where its strength is stated; none where the sheet is not known."""
+        """Tilting and bearing if the sheet is given, and then the screw in shear if its allowable is given."""
         if self.sheet is None:
             return ()
         found = [self._tilting_and_bearing()]
@@ -93,19 +105,21 @@ class SteelScrews(StrengthBasis):
         return tuple(found)
 
     @property
+    def screw_count(self) -> int:
+        """Number of screws."""
+        return self.screws
+
+    @property
     def covers_seam(self) -> bool:
-        """No: the seam usually leaves its clip first."""
+        """False: the seam usually leaves its clip first."""
         return False
 
-    def sentence(self) -> str:
-        """How it was obtained."""
-        first_minimum = min(self.modes(), key=_allowable)
-        by = (
-            "its maker's allowable"
-            if first_minimum.reference == SCENARIO
-            else f"AISI S100 J4, divided by {first_minimum.safety_factor:g}"
-        )
-        return f"{self.screws} {self.size} screws in steel; {first_minimum.name} governs, by {by}"
+    def description(self) -> str:
+        """Origin of the strength."""
+        lowest = min(self.modes(), key=_allowable)
+        stated = lowest.reference == SCENARIO
+        source = "the maker's allowable" if stated else f"AISI S100 J4, safety factor {lowest.safety_factor:g}"
+        return f"{self.screws} {self.size} screws in steel; {lowest.name} governs, by {source}"
 
     @property
     def diameter(self) -> float:
@@ -118,7 +132,7 @@ class SteelScrews(StrengthBasis):
         return self.sheet_tensile_strength or self.tensile_strength
 
     def _lowest(self, mode: Callable[[str], FailureMode]) -> FailureMode:
-        """A mode by the chosen set of equations, or by the one that allows less."""
+        """A mode by the chosen set of equations, or by the set with the smaller result."""
         return min(
             (mode(edition) for edition in (aisi_s100_j4.SETS if self.edition == LOWEST else (self.edition,))),
             key=_allowable,
@@ -126,11 +140,11 @@ class SteelScrews(StrengthBasis):
 
     def _pull_out(self, edition: str) -> FailureMode:
         steps: list[CalculationStep] = []
-        fu2 = _counted(self.tensile_strength, "Fu2", steps.append)
+        fu2 = _effective_strength(self.tensile_strength, "Fu2", steps.append)
         one = aisi_s100_j4.pnot(self.into / INCH, self.diameter, fu2, edition, steps.append)
         source = aisi_s100_j4.PULL_OUT[edition]
-        nominal = self._all("Pnot", one, source, steps.append, prying=self.prying)
-        cautions = _thin_and_hard("pull-out", self.into, self.tensile_strength)
+        nominal = self._of_all_screws("Pnot", one, source, steps.append, prying=self.prying)
+        cautions = _thin_grade_80("pull-out", self.into, self.tensile_strength)
         return FailureMode(
             "pull-out", nominal, aisi_s100_j4.PULL_OUT_FACTOR[edition], source, steps=tuple(steps), cautions=cautions
         )
@@ -139,12 +153,12 @@ class SteelScrews(StrengthBasis):
         assert self.sheet is not None
         assert self.washer is not None
         steps: list[CalculationStep] = []
-        fu1 = _counted(self.sheet_strength, "Fu1", steps.append)
+        fu1 = _effective_strength(self.sheet_strength, "Fu1", steps.append)
         one = aisi_s100_j4.pnov(self.sheet / INCH, self.washer / INCH, fu1, edition, steps.append)
         source = aisi_s100_j4.PULL_OVER[edition]
         kept = ONE_SIDED if self.eccentric == "yes" else 1.0
-        nominal = self._all("Pnov", one, source, steps.append, kept=kept, prying=self.prying)
-        cautions = (*_thin_and_hard("pull-over", self.sheet, self.sheet_strength), *self._thin_beneath())
+        nominal = self._of_all_screws("Pnov", one, source, steps.append, kept=kept, prying=self.prying)
+        cautions = (*_thin_grade_80("pull-over", self.sheet, self.sheet_strength), *self._exchanged_keys())
         return FailureMode(
             "pull-over", nominal, aisi_s100_j4.PULL_OVER_FACTOR[edition], source, steps=tuple(steps), cautions=cautions
         )
@@ -153,12 +167,12 @@ class SteelScrews(StrengthBasis):
         assert self.sheet is not None
         steps: list[CalculationStep] = []
         fu1, fu2 = (
-            _counted(self.sheet_strength, "Fu1", steps.append),
-            _counted(self.tensile_strength, "Fu2", steps.append),
+            _effective_strength(self.sheet_strength, "Fu1", steps.append),
+            _effective_strength(self.tensile_strength, "Fu2", steps.append),
         )
         one = aisi_s100_j4.pnv(self.sheet / INCH, self.into / INCH, self.diameter, fu1, fu2, steps.append)
-        nominal = self._all("Pnv", one, aisi_s100_j4.SHEAR, steps.append)
-        cautions = (*_thin_and_hard("shear", self.sheet, self.sheet_strength), *self._thin_beneath())
+        nominal = self._of_all_screws("Pnv", one, aisi_s100_j4.SHEAR, steps.append)
+        cautions = (*_thin_grade_80("shear", self.sheet, self.sheet_strength), *self._exchanged_keys())
         return FailureMode(
             "tilting and bearing",
             nominal,
@@ -169,22 +183,22 @@ class SteelScrews(StrengthBasis):
         )
 
     def _screw_itself(self, name: str, allowable: float, prying: float) -> FailureMode:
-        """What the screw's maker allows; its nominal is the allowable itself, for more is not known."""
+        """The screw itself; its nominal strength is the maker's allowable, with a safety factor of 1."""
         steps: list[CalculationStep] = []
-        nominal = self._all("Pss", allowable / POUND_FORCE / 1000, SCENARIO, steps.append, prying=prying)
+        nominal = self._of_all_screws("Pss", allowable / POUND_FORCE / 1000, SCENARIO, steps.append, prying=prying)
         return FailureMode(name, nominal, 1.0, SCENARIO, steps=tuple(steps))
 
-    def _all(
+    def _of_all_screws(
         self, symbol: str, one: float, source: Reference, record: Recorder, *, kept: float = 1.0, prying: float = 1.0
     ) -> float:
-        """Nominal strength of all screws [N] from that of one [kip], after what a one-sided pull and prying take."""
+        """Nominal strength of all screws [N] from that of one [kip], reduced for a one-sided pull and for prying."""
         pounds = self.screws * one * kept / prying * 1000
         terms = {"n": Term(self.screws), symbol: Term(one, "kip"), "kept": Term(kept), "prying": Term(prying)}
         equation = f"n * {symbol} * kept / prying * 1000"
         record(
             CalculationStep(
                 "Rn",
-                "all screws, less what a one-sided pull and prying take",
+                "all screws, reduced for a one-sided pull and for prying",
                 Term(pounds, "lb"),
                 equation,
                 terms,
@@ -193,21 +207,22 @@ class SteelScrews(StrengthBasis):
         )
         return pounds * POUND_FORCE
 
-    def _thin_beneath(self) -> tuple[str, ...]:
-        """A thread that holds in less than lies under the head: more often two keys exchanged than a roof."""
+    def _exchanged_keys(self) -> tuple[str, ...]:
+        """A caution where the thread holds in thinner metal than the sheet: often the two keys are exchanged."""
         if self.sheet is None or self.into >= self.sheet:
             return ()
         return (
-            "the thread holds in thinner metal than lies under the screw's head: see that 'into' and 'sheet' are not exchanged",
+            "the thread holds in thinner metal than the sheet under the head: "
+            "check that 'into' and 'sheet' are not exchanged",
         )
 
 
-def _counted(strength: float, symbol: str, record: Recorder) -> float:
-    """Fu as it counts [ksi], from Fu [Pa]; a step where less counts than is there."""
+def _effective_strength(strength: float, symbol: str, record: Recorder) -> float:
+    """Effective Fu [ksi] from Fu [Pa]; recorded where it is reduced."""
     fu = strength / KSI
     counted = aisi_s100_j4.counted_strength(fu)
     if counted < fu:
-        meaning = "tensile strength as it counts, of sheet that stretches little"
+        meaning = "effective tensile strength of Grade 80 sheet"
         record(
             CalculationStep(
                 symbol,
@@ -221,12 +236,12 @@ def _counted(strength: float, symbol: str, record: Recorder) -> float:
     return counted
 
 
-def _thin_and_hard(mode: str, thickness: float, strength: float) -> tuple[str, ...]:
-    """What must be said of thin Grade 80 sheet; thickness [m], strength [Pa]."""
+def _thin_grade_80(mode: str, thickness: float, strength: float) -> tuple[str, ...]:
+    """A caution for thin Grade 80 sheet; thickness [m], strength [Pa]."""
     if strength / KSI < aisi_s100_j4.GRADE_80 or thickness / INCH >= THIN:
         return ()
     sheet = f"{thickness / INCH:.4f} in, {strength / KSI:.0f} ksi"
-    return (f"{mode}: sheet this thin and hard ({sheet}) lies outside the tests behind the equation",)
+    return (f"{mode}: sheet of {sheet} is outside the tests behind the equation: use a test of this sheet",)
 
 
 def _allowable(mode: FailureMode) -> float:

@@ -1,4 +1,4 @@
-"""How much safety the scatter of a few tests asks for, AISI S100 K2.1 (formerly F1)."""
+"""Safety factor from the number and scatter of tests, AISI S100 K2.1 (formerly F1)."""
 
 from __future__ import annotations
 
@@ -8,20 +8,31 @@ from engine.common.calculation import CalculationStep, Confidence, Recorder, Ref
 
 CLAUSE = Reference("AISI S100", "2016", "§K2.1.1", Confidence.SEVERAL)
 
-FEWEST_TESTS = 3
+MIN_TESTS = 3
 MIN_SCATTER = 0.065
-"""VP is not taken below this, however well the tests agree."""
+"""Smallest VP that may be used."""
 
 VM, VQ = 0.10, 0.21
 """Coefficients of variation of the material and of the load."""
 
+SMALLEST_FACTOR = 1.67
+"""Smallest safety factor of a test, AISI S100 I6.3.1: max(1.67, K2.1)."""
+
 LOAD_FACTOR = 1.6
-"""Ω = 1.6/φ: what allowable-stress design divides by where resistance factors multiply."""
+"""Ω = 1.6/φ: safety factor of allowable-stress design from the resistance factor."""
+
+
+def small_factor_cautions(factor: float) -> tuple[str, ...]:
+    """A caution for a stated safety factor below the smallest of AISI S100."""
+    if factor >= SMALLEST_FACTOR:
+        return ()
+    sentence = f"safety factor {factor:g} on a test is below {SMALLEST_FACTOR}, the smallest of AISI S100"
+    return (f"{sentence}: use that of the test report",)
 
 
 def sample_factor(tests: int) -> float:
     """CP, the correction for a small sample of n tests: (1 + 1/n)(n - 1)/(n - 3), 5.7 for three."""
-    return 5.7 if tests == FEWEST_TESTS else (1 + 1 / tests) * (tests - 1) / (tests - 3)
+    return 5.7 if tests == MIN_TESTS else (1 + 1 / tests) * (tests - 1) / (tests - 3)
 
 
 def resistance_factor(
@@ -63,9 +74,9 @@ def resistance_factor(
     return phi
 
 
-def safety_factor(phi: float, first_minimum: float, record: Recorder = silent) -> float:
-    """Ω = 1.6/φ, and not less than `first_minimum`."""
-    omega = max(LOAD_FACTOR / phi, first_minimum)
-    terms = {"phi": Term(phi), "least": Term(first_minimum)}
+def safety_factor(phi: float, minimum: float, record: Recorder = silent) -> float:
+    """Ω = 1.6/φ, not below `minimum`."""
+    omega = max(LOAD_FACTOR / phi, minimum)
+    terms = {"phi": Term(phi), "least": Term(minimum)}
     record(CalculationStep("Omega", "safety factor", Term(omega), f"max({LOAD_FACTOR} / phi, least)", terms, CLAUSE))
     return omega

@@ -1,4 +1,4 @@
-"""The second way: tested to failure, with a safety factor."""
+"""Strength from a test to failure, with a safety factor."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from pydantic import Field
 from engine.common.calculation import SCENARIO, CalculationStep, Term
 from engine.schema import Number, Quantity
 from engine.strength.base import FailureMode, StrengthBasis
+from engine.strength.test_statistics import small_factor_cautions
 from engine.units import POUND_FORCE
 
 
@@ -18,15 +19,18 @@ class UltimateTest(StrengthBasis):
     title: ClassVar[str] = "tested"
     identifying_keys: ClassVar[tuple[str, ...]] = ("tested",)
     tested: Annotated[float, Quantity("force", "1 lb", "1000 kip")] = Field(description="load at failure in the test")
-    safety_factor: Annotated[float, Number(1.0, 20.0)] = Field(description="what it is divided by")
+    safety_factor: Annotated[float, Number(1.0, 20.0)] = Field(description="divisor of the load at failure")
 
     def modes(self) -> tuple[FailureMode, ...]:
-        """One mode: the ultimate load, over the safety factor."""
+        """One mode: the load at failure, with the safety factor."""
         step = CalculationStep(
             "Rn", "load at failure in the test", Term(self.tested / POUND_FORCE, "lb"), "", {}, SCENARIO
         )
-        return (FailureMode("tested", self.tested, self.safety_factor, SCENARIO, steps=(step,)),)
+        cautions = small_factor_cautions(self.safety_factor)
+        return (
+            FailureMode("test to failure", self.tested, self.safety_factor, SCENARIO, steps=(step,), cautions=cautions),
+        )
 
-    def sentence(self) -> str:
-        """How it was obtained."""
-        return f"tested to failure, divided by {self.safety_factor:g}"
+    def description(self) -> str:
+        """Origin of the strength."""
+        return f"test to failure, safety factor {self.safety_factor:g}"

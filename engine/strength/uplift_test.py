@@ -1,4 +1,4 @@
-"""The third way: an uplift test of the roof itself, with the spacings it was made at."""
+"""Strength from an uplift test of the roof, with the spacings of the test."""
 
 from __future__ import annotations
 
@@ -8,20 +8,27 @@ from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from engine.common.calculation import CalculationStep, Confidence, Recorder, Reference, Term, silent
+from engine.common.tolerances import MILLIMETRE
 from engine.schema import Count, Number, Quantity
 from engine.strength.base import FailureMode, StrengthBasis
-from engine.strength.test_statistics import FEWEST_TESTS, resistance_factor, safety_factor
+from engine.strength.test_statistics import (
+    MIN_TESTS,
+    SMALLEST_FACTOR,
+    resistance_factor,
+    safety_factor,
+    small_factor_cautions,
+)
 from engine.units import FOOT, POUND_FORCE, PSF, both
 
 E1592 = Reference("ASTM E1592", "", "the scenario's test report", Confidence.STATED)
-USUAL_FACTOR, MIN_FACTOR = 2.0, 1.67
-UNIFORM = "the uplift test is of even pressure; using it for point loads is an assumption"
+USUAL_FACTOR = 2.0
+UNIFORM = (
+    "the roof uplift test had uniform pressure; its use for point loads is an assumption: "
+    "ask the roof maker for a test with the load of an attachment"
+)
 
 ANCHORS = {"reliability": 2.5, "material": 1.10, "fabrication_scatter": 0.05}
 """β, Mm and VF of AISI S100 I6.3.1 (formerly D6.2.1) for a roof panel's anchors; Mm and VF from memory."""
-
-NEAR = 0.001
-"""Spacings are compared to the millimetre [m]."""
 
 
 class UpliftTest(StrengthBasis):
@@ -33,40 +40,40 @@ class UpliftTest(StrengthBasis):
         description="pressure at failure in the test"
     )
     tested_rib_spacing: Annotated[float, Quantity("length", "3 in", "48 in")] = Field(
-        description="seam or rib spacing in the test"
+        description="seam or rib spacing of the test"
     )
     tested_fastening_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] = Field(
-        description="fastening spacing along the seam or rib in the test"
+        description="fastening spacing along the seam or rib of the test"
     )
     safety_factor: Annotated[float, Number(1.0, 20.0)] | None = Field(
-        None, description="what it is divided by; 2.0 unless stated"
+        None, description="divisor of the load at failure; not set: 2.0, or from the number of tests"
     )
     tests: Annotated[int, Count(1, 1000)] | None = Field(
-        None, description="number of tests; from three on they may set the safety factor"
+        None, description="number of tests; three or more set the safety factor"
     )
     scatter: Annotated[float, Number(0.0, 1.0)] | None = Field(
-        None, description="coefficient of variation of the tests; 0.065 unless stated, and never less"
+        None, description="coefficient of variation of the tests; at least 0.065 counts"
     )
 
     @model_validator(mode="after")
     def enough_tests(self) -> UpliftTest:
-        """A scatter says nothing without the number of tests."""
-        if self.scatter is not None and (self.tests or 0) < FEWEST_TESTS:
-            raise PydanticCustomError("loadpath", "'scatter' needs 'tests' of at least 3 beside it")
+        """Refuse a scatter without the number of tests."""
+        if self.scatter is not None and (self.tests or 0) < MIN_TESTS:
+            raise PydanticCustomError("loadpath", "'scatter' given; it needs 'tests' too, at least 3")
         return self
 
     def factor(self, record: Recorder = silent) -> float:
-        """Ω: as stated; else from three tests on max(1.67, K2.1 with β 2.5); else 2.0.
+        """Ω: as stated; else with three tests or more max(1.67, K2.1 with β 2.5); else 2.0.
 
         Notes:
-            The clause takes the tests' scatter as it comes; here it is not taken below 0.065 (safe).
+            The clause has no minimum for the scatter here; 0.065 is used (safe).
         """
         if self.safety_factor is not None:
             return self.safety_factor
-        if self.tests is None or self.tests < FEWEST_TESTS:
+        if self.tests is None or self.tests < MIN_TESTS:
             return USUAL_FACTOR
         phi = resistance_factor(self.tests, self.scatter or 0.0, **ANCHORS, record=record)
-        return safety_factor(phi, MIN_FACTOR, record)
+        return safety_factor(phi, SMALLEST_FACTOR, record)
 
     def modes(self) -> tuple[FailureMode, ...]:
         """One mode: pressure x rib spacing x fastening spacing, all three those of the test."""
@@ -81,7 +88,7 @@ class UpliftTest(StrengthBasis):
         steps.append(
             CalculationStep(
                 "Rn",
-                "one fastening at failure in the roof's uplift test",
+                "load of one fastening at failure in the roof uplift test",
                 result,
                 "p * s_rib * s_fastening",
                 terms,
@@ -89,24 +96,26 @@ class UpliftTest(StrengthBasis):
             )
         )
         omega = self.factor(steps.append)
-        return (FailureMode("roof uplift test", nominal, omega, E1592, steps=tuple(steps), cautions=(UNIFORM,)),)
+        cautions = (UNIFORM, *small_factor_cautions(omega))
+        return (FailureMode("roof uplift test", nominal, omega, E1592, steps=tuple(steps), cautions=cautions),)
 
     def shear_modes(self) -> tuple[FailureMode, ...]:
-        """None: air pressure pulls straight off the roof."""
+        """None: the test pressure acts normal to the roof."""
         return ()
 
-    def sentence(self) -> str:
-        """How it was obtained."""
+    def description(self) -> str:
+        """Origin of the strength."""
         area = f"{both(self.tested_rib_spacing, 'small length')} by {both(self.tested_fastening_spacing, 'length')}"
-        return f"from an uplift test at {both(self.tested_pressure, 'pressure')} over {area}, divided by {self.factor():.2f}; {UNIFORM}"
+        test = f"roof uplift test to {both(self.tested_pressure, 'pressure')} with fastenings at {area}"
+        return f"{test}, safety factor {self.factor():.2f}; {UNIFORM}"
 
     def why_not_applicable(self, rib_spacing: float, fastening_spacing: float) -> str | None:
-        """A roof with wider spacings than tested is refused; closer ones gain nothing."""
-        for given, tested, what in (
+        """Refuse a roof with wider spacings than tested; closer spacings do not add strength."""
+        for given, tested, name in (
             (rib_spacing, self.tested_rib_spacing, "rib spacing"),
             (fastening_spacing, self.tested_fastening_spacing, "fastening spacing"),
         ):
-            if given > tested + NEAR:
-                wider = f"the roof's {what} is {both(given, 'length')} and it was tested at {both(tested, 'length')}"
-                return f"{wider}; a wider roof needs its own test"
+            if given > tested + MILLIMETRE:
+                wider = f"the roof's {name} is {both(given, 'length')}, the tested one {both(tested, 'length')}"
+                return f"{wider}: give a test with at least the roof's spacing"
         return None

@@ -1,7 +1,7 @@
-"""The door between what people write and SI, in both directions.
+"""Conversion between quantities as people write them and SI.
 
-Inside the engine every number is SI. `parse` reads one quantity as it is written and refuses a unit of another
-dimension; `text` shows one.
+Inside the engine every number is SI. `parse` reads one quantity and refuses a unit of another dimension; `text` writes
+one for people.
 """
 
 from engine.units.constants import FOOT, GRAVITY, INCH, KSI, MPH, POUND, POUND_FORCE, PSF, SI, UNITS

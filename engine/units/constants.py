@@ -1,4 +1,4 @@
-"""How large units are in SI."""
+"""Units in SI."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ UNITS: dict[str, dict[str, float]] = {
     "rate": {"/h": 1.0, "/ h": 1.0},
     "time": {"h": 1.0},
 }
-"""Dimension → unit → its size in the engine's unit (angles in degrees, labour in hours; see `parse` for slopes)."""
+"""Dimension → unit → its size in SI, but angles in degrees and labour in hours; `parse` reads slopes such as 1:12."""
 
 SI = {"force": "N", "pressure": "Pa", "moment": "N m", "small length": "m", "length": "m"}
-"""Dimension of what a link is asked → the SI unit that files for machines tell it in."""
+"""Dimension of a link's demand → its SI unit in JSON and CSV."""

@@ -1,4 +1,4 @@
-"""The one formatter: every screen, table and file shows numbers through it."""
+"""The only number formatter: every screen, table and file uses it."""
 
 from __future__ import annotations
 
@@ -32,28 +32,28 @@ SHOWN: dict[str, dict[System, tuple[str, int]]] = {
     "money": {"us": ("", 0), "si": ("", 0)},
     "unit price": {"us": ("", 3), "si": ("", 3)},
 }
-"""Dimension → system → the unit it is shown in and how many decimals."""
+"""Dimension → system → display unit and number of decimals."""
 
 
 def number(value: float, dimension: str, system: System) -> float:
-    """An SI value in the unit it is shown in."""
+    """An SI value in its display unit."""
     unit, _ = SHOWN[dimension][system]
     return value / _size(unit, dimension)
 
 
 def from_shown(value: float, dimension: str, system: System) -> float:
-    """A number in the unit it is shown in, as SI."""
+    """A number in its display unit, as SI."""
     unit, _ = SHOWN[dimension][system]
     return value * _size(unit, dimension)
 
 
 def unit(dimension: str, system: System) -> str:
-    """The unit a dimension is shown in ("" for counts and ratios)."""
+    """The display unit of a dimension ("" for counts and ratios)."""
     return SHOWN[dimension][system][0]
 
 
 def text(value: float | None, dimension: str, system: System, *, with_unit: bool = True) -> str:
-    """An SI value as it is shown: rounded, with thousands and unit; a dash for what is not known."""
+    """An SI value for display: rounded, with thousands separators and unit; a dash where it is unknown."""
     if value is None or not math.isfinite(value):
         return "–"
     name, decimals = SHOWN[dimension][system]

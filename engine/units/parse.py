@@ -1,4 +1,4 @@
-r"""Reading one quantity as the trade writes it: "5 ft", "5'-6\"", "15/32 in", "1:12", "25 psf"."""
+r"""Reading of one quantity as the trade writes it: "5 ft", "5'-6\"", "15/32 in", "1:12", "25 psf"."""
 
 from __future__ import annotations
 
@@ -31,18 +31,19 @@ _PLAIN = re.compile(
     rf"(?P<sign>[+-]?)\s*(?:(?P<whole>\d+)[ -]+)?(?P<top>{_NUMBER})(?:\s*/\s*(?P<bottom>\d+))?\s*(?P<unit>[^\d\s].*)?"
 )
 _FEET_INCHES = re.compile(
-    rf"(?P<sign>[+-]?)\s*(?P<feet>\d+)\s*(?:'|ft)[\s-]*(?:(?P<whole>\d+)[ -]+)?(?P<top>{_NUMBER})(?:/(?P<bottom>\d+))?\s*(?:\"|in)"
+    rf"(?P<sign>[+-]?)\s*(?P<feet>\d+)\s*(?:'|ft)[\s-]*"
+    rf"(?:(?P<whole>\d+)[ -]+)?(?P<top>{_NUMBER})(?:/(?P<bottom>\d+))?\s*(?:\"|in)"
 )
 _SLOPE = re.compile(rf"(?P<rise>{_NUMBER})\s*:\s*(?P<run>{_NUMBER})")
 
 
 def parse(written: str, dimension: str) -> float:
-    r"""Read one quantity as people write it and give it in SI.
+    r"""The SI value of one quantity as people write it.
 
     Lengths may be in feet and inches ("5'-6\"", "5 ft 6 in"), angles a slope ("1:12").
 
     Raises:
-        ValueError: one sentence saying what was given and what is allowed.
+        ValueError: one sentence: the text given and the form allowed.
 
     """
     text = written.strip().replace("\u2033", '"').replace("\u2032", "'").replace("\u2212", "-")
@@ -52,17 +53,17 @@ def parse(written: str, dimension: str) -> float:
     if value is None:
         value = _number_and_unit(text, dimension)
     if value is None:
-        wanted = f"write {article(dimension)} {dimension} with its unit, such as {EXAMPLE[dimension]}"
-        raise ValueError(f"{quoted(written)} given; {wanted}{_why(text, dimension)}")
+        allowed = f"write {article(dimension)} {dimension} with its unit, such as {EXAMPLE[dimension]}"
+        raise ValueError(f"{quoted(written)} given; {allowed}{_cause(text, dimension)}")
     if not math.isfinite(value):
         raise ValueError(f"{quoted(written)} given; {article(dimension)} {dimension} must be a finite number")
     return value
 
 
-def _why(text: str, dimension: str) -> str:
-    """What is wrong with a quantity that cannot be read, where that can be told: its comma or its unit."""
+def _cause(text: str, dimension: str) -> str:
+    """The cause of a quantity that cannot be read, if it is its comma or its unit; else nothing."""
     if re.search(r"\d,\d", text):
-        return "; a number has no comma, decimals stand behind a point"
+        return "; write decimals with a point and no comma"
     found = _PLAIN.fullmatch(text)
     if found and found["unit"] and _factor(found["unit"], dimension) is None:
         return f"; the unit {quoted(found['unit'])} is not one of {', '.join(UNITS[dimension])}"
@@ -97,7 +98,7 @@ def _number_and_unit(text: str, dimension: str) -> float | None:
 
 
 def _mixed(found: re.Match[str]) -> float | None:
-    """A plain number, "15/32" or "1 1/2"; None where the fraction makes no sense."""
+    """A plain number, "15/32" or "1 1/2"; None if the fraction is none."""
     whole, bottom = found["whole"], found["bottom"]
     if whole and not bottom:
         return None
@@ -108,24 +109,24 @@ def _mixed(found: re.Match[str]) -> float | None:
 
 
 def _factor(unit: str, dimension: str) -> float | None:
-    wanted = _spelled(unit)
+    spelled = _spelled(unit)
     if dimension == "length":
-        wanted = {"'": "ft", '"': "in"}.get(wanted, wanted)
-    return UNITS[dimension].get(wanted)
+        spelled = {"'": "ft", '"': "in"}.get(spelled, spelled)
+    return UNITS[dimension].get(spelled)
 
 
 def _spelled(unit: str) -> str:
-    """One spelling for the ways a unit is typed: "lb-ft", "lb·ft", "ft²"."""
+    """One spelling of a unit for all the ways to type it: "lb-ft", "lb·ft", "ft²"."""
     plain = unit.strip().replace("²", "2").replace("⁴", "4").replace("^", "").replace("·", " ").replace("-", " ")
     return " ".join(plain.split()).removesuffix(".")
 
 
 def article(word: str) -> str:
-    """The article before a word."""
+    """The indefinite article of a word."""
     return "an" if word[0] in "aeiou" else "a"
 
 
 def quoted(written: str) -> str:
-    """What was written, in quotes, on one line and short enough for a sentence."""
+    """The text in quotes, on one line, cut to 60 characters."""
     line = " ".join(written.split())
     return f"'{line if len(line) <= 60 else line[:57] + '...'}'"

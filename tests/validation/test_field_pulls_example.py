@@ -48,7 +48,7 @@ def test_the_published_form_has_a_material_factor(connection: str, fabrication: 
     way = PullTests(pull_tests=PULLS, connection=connection)
     phi = resistance_factor(6, way.scatter(), reliability=3.5, material=1.10, fabrication_scatter=fabrication)
     written = 0.05 if allowable % 1 else 0.5
-    allowed = way.mean() / safety_factor(phi, first_minimum=1.0) / POUND_FORCE
+    allowed = way.mean() / safety_factor(phi, minimum=1.0) / POUND_FORCE
     assert verified(f"{connection}, allowable with Mm 1.10", allowable, allowed, "lb") == pytest.approx(
         allowable, abs=written
     )

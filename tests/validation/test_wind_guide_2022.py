@@ -43,7 +43,7 @@ HIP = {"1": -1.41, "2": -1.97, "3": -2.13}
 def suction(shape: str, slope: float, zone: str, area: float) -> float:
     found = gcp_figure("ASCE 7-22", shape, slope)
     assert isinstance(found, GcpFigure)
-    return float(found.suction(np.array([found.zone_names.index(zone)]), np.array([area]))[0])
+    return float(found.suctions(np.array([area]))[0, found.zone_names.index(zone)])
 
 
 @pytest.mark.parametrize(

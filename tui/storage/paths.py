@@ -100,8 +100,10 @@ def parse(text: str, name: str) -> dict[str, Any]:
     """
     try:
         return tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError, ValueError) as failure:
+    except (tomllib.TOMLDecodeError, RecursionError) as failure:
         raise InputError([Problem(name, f"not TOML ({reason(failure)})")]) from None
+    except ValueError:  # Python reads no integer of more than a few thousand digits
+        raise InputError([Problem(name, "a number of thousands of digits given; write a shorter one")]) from None
 
 
 def lines(path: Path) -> Iterator[bytes]:

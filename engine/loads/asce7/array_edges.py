@@ -1,9 +1,8 @@
-"""Exposed modules of an array, ASCE 7 §29.4.3 and §29.4.4: those near an edge that the wind can reach.
+"""Exposed modules of an array, ASCE 7 §29.4.3 and §29.4.4: modules near an exposed edge of the array.
 
-The clause from memory: an edge is exposed when it is more than half the roof height from the
-roof's edge and the next module is more than a stated gap away. Two readings are offered: the safe
-one counts every edge of every group and takes Lp as the module's longer side, the literal one
-keeps the half roof height and takes Lp as its size up the slope.
+An edge is exposed if it is more than half the roof height from the edge of the roof and more than a given gap from the
+next module (from memory). There are two readings. The safe one counts every edge of every group and takes Lp as the
+longer side of the module. The literal one keeps the half roof height and takes Lp as the module's size up the slope.
 """
 
 from __future__ import annotations
@@ -18,25 +17,24 @@ import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
 from engine.common.calculation import CalculationStep, Recorder, Term
+from engine.common.tolerances import SAME_LENGTH
 from engine.loads.asce7.net_pressure import UP
 from engine.loads.asce7.references import memory
 from engine.mounting.layout import Field
-from engine.project.roof import Building
+from engine.project.building import Building
 from engine.units import FOOT
 
 REACH = 1.5
-"""Modules within this many Lp of an exposed edge are exposed."""
+"""Width of the exposed strip along an exposed edge, in Lp."""
 
 FLUSH_GAP = 4 * FOOT
-"""Modules farther apart than this belong to different groups [m], §29.4.4."""
+"""Largest clear distance between modules of one group [m], §29.4.4."""
 
 EDGE_FACTOR = 1.5
 
-TOUCH = 1e-9
-
 
 class _Side(NamedTuple):
-    """One side of every module, seen as a step on the grid of rows and columns."""
+    """One side of a module, as a step on the grid of rows and columns."""
 
     up: int
     along: int
@@ -47,7 +45,7 @@ SIDES: Mapping[str, _Side] = {"low": _Side(-1, 0), "high": _Side(1, 0), "left": 
 
 @dataclass(frozen=True, eq=False)
 class _Grid:
-    """The field's rows and columns: who is there, how large modules are and how far apart (up, along) [m]."""
+    """The field as a grid: row and column of each module, cells with one, module size and pitch (up, along) [m]."""
 
     row: Ints
     column: Ints
@@ -71,7 +69,7 @@ def _pitch(starts: Floats, number: Ints, size: float) -> float:
 
 
 def group_gap(highest: float) -> float:
-    """Clear distance beyond which tilted modules belong to different groups: max(4 h2, 4 ft), §29.4.3; h2 [m]."""
+    """Largest clear distance between tilted modules of one group: max(4 h2, 4 ft), §29.4.3; `highest` is h2 [m]."""
     return max(4 * highest, FLUSH_GAP)
 
 
@@ -81,19 +79,19 @@ def edge_factor(case: str, exposed: Bools) -> Floats:
 
 
 def record_edge_factor(edition: str, number: str, gamma_e: Term, record: Recorder) -> None:
-    """The step that states γE; that it is 1.5 was seen, what counts as exposed is from memory."""
-    words = "uplift near an exposed edge" if gamma_e.value > 1 else "away from exposed edges, or downward"
-    record(CalculationStep("gammaE", words, gamma_e, "", {}, memory(edition, number)))
+    """Record γE; its value was seen, the definition of an exposed edge is from memory."""
+    meaning = "uplift near an exposed edge" if gamma_e.value > 1 else "away from exposed edges, or down load"
+    record(CalculationStep("gammaE", meaning, gamma_e, "", {}, memory(edition, number)))
 
 
 def exposed_modules(field: Field, building: Building, *, literal: bool, gap: float) -> Bools:
-    """Whether any part of each module lies within 1.5 Lp of an exposed edge.
+    """True for each module with any part within 1.5 Lp of an exposed edge (M,).
 
     Args:
-        field: the modules, on a regular grid with some left out.
-        building: for the roof's edges and mean height h.
-        literal: the literal reading instead of the safe one.
-        gap: clear distance beyond which modules are no neighbours [m].
+        field: the modules, on a regular grid that may have empty cells.
+        building: gives the edges of the roof and the mean height h.
+        literal: use the literal reading instead of the safe one.
+        gap: largest clear distance between neighbours [m].
     """
     grid = _Grid.of(field)
     reach = REACH * (field.attitude.chord if literal else field.attitude.long_side)
@@ -108,46 +106,50 @@ def exposed_modules(field: Field, building: Building, *, literal: bool, gap: flo
 
 
 def _free(grid: _Grid, side: _Side, gap: float) -> Bools:
-    """Modules whose side has no neighbour within the gap, on the grid."""
+    """Grid of the modules with no neighbour within the gap on this side."""
     axis = 0 if side.up else 1
-    steps = int((gap + grid.size[axis] + TOUCH) / grid.pitch[axis])
+    steps = int((gap + grid.size[axis] + SAME_LENGTH) / grid.pitch[axis])
     around = np.pad(grid.present, steps)
     covered = np.zeros_like(grid.present)
     for step in range(1, steps + 1):
-        covered |= _seen(around, grid.present.shape, steps + step * side.up, steps + step * side.along)
+        covered |= _window(around, grid.present.shape, steps + step * side.up, steps + step * side.along)
     return grid.present & ~covered
 
 
 def _near(grid: _Grid, side: _Side, free: Bools, reach: float) -> Bools:
-    """Modules within reach [m] of a free side, on the grid."""
+    """Grid of the modules within reach [m] of a free side."""
     rows, columns = (int((reach + size) / pitch) + 1 for size, pitch in zip(grid.size, grid.pitch, strict=True))
     around = np.pad(free, ((rows, rows), (columns, columns)))
     across = [(up, _apart(grid, 0, up, side.up)) for up in range(-rows, rows + 1)]
     sideways = [(along, _apart(grid, 1, along, side.along)) for along in range(-columns, columns + 1)]
     found = np.zeros_like(free)
     for (up, y), (along, x) in product(across, sideways):
-        if hypot(x, y) <= reach + TOUCH:
-            found |= _seen(around, free.shape, rows + up, columns + along)
+        if hypot(x, y) <= reach + SAME_LENGTH:
+            found |= _window(around, free.shape, rows + up, columns + along)
     return found
 
 
 def _apart(grid: _Grid, axis: int, steps: int, outward: int) -> float:
-    """Along one axis, from a module to a side of the module some steps away [m].
+    """Distance along one axis from a module to a side of the module `steps` away [m].
 
-    `outward` says which side: 1 the far one, -1 the near one, 0 a side that spans the module.
+    Args:
+        grid: the grid.
+        axis: 0 up, 1 along.
+        steps: grid steps to the other module.
+        outward: the side: 1 its far one, -1 its near one, 0 a side parallel to the axis.
     """
     size, start = grid.size[axis], steps * grid.pitch[axis]
     first, last = (start + size if outward == 1 else start), (start if outward == -1 else start + size)
     return max(0.0, first - size, -last)
 
 
-def _seen(around: Bools, shape: tuple[int, ...], row: int, column: int) -> Bools:
-    """A window of a padded grid."""
+def _window(around: Bools, shape: tuple[int, ...], row: int, column: int) -> Bools:
+    """A part of a padded grid, from a row and a column."""
     return around[row : row + shape[0], column : column + shape[1]]
 
 
 def _from_roof_edge(field: Field, building: Building, side: str) -> Floats:
-    """Horizontal distance of each module's side from the roof's edge that it faces [m]; a ridge is no edge."""
+    """Horizontal distance of one side of each module from the roof edge on that side (M,) [m]; a ridge is no edge."""
     cosine = float(np.cos(np.radians(building.slope)))
     at = field.outlines
     distances: Mapping[str, Floats] = {

@@ -4,33 +4,35 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
 from engine.common.calculation import CalculationStep, Recorder, Term, silent
+from engine.common.tolerances import SAME_LENGTH
 from engine.loads.asce7.array_edges import FLUSH_GAP, edge_factor, exposed_modules, record_edge_factor
-from engine.loads.asce7.array_wind import GAP_TOLERANCE, narrow_gap_remark
-from engine.loads.asce7.gcp_figures import GcpFigure
+from engine.loads.asce7.array_wind import narrow_gap
+from engine.loads.asce7.gcp_figures import GcpFigure, last_touched
 from engine.loads.asce7.references import clause
-from engine.loads.asce7.roof_zones import zones
+from engine.loads.asce7.roof_zones import touched_zones
 from engine.loads.asce7.site import Site
 from engine.loads.interface import ExceededLimit, Remark
 from engine.mounting.layout import Field
+from engine.project.building import Building
 from engine.project.job import Job
-from engine.project.roof import Building
 from engine.units import FOOT, INCH, both
 
-WHERE = "ASCE 7 §29.4.4"
+CLAUSE = "ASCE 7 §29.4.4"
 
 MAX_TILT = 2.0
-"""A module within this of the roof's slope is parallel to it [deg]."""
+"""Largest angle between module and roof of an array parallel to the roof [deg]."""
 
 MAX_HEIGHT = 10 * INCH
-"""Most height of a module's top above the roof [m]."""
+"""Largest height of the modules' top above the roof [m]."""
 
 MAX_MODULE_LENGTH = 6.7 * FOOT
-"""Most distance between gaps [m]."""
+"""Largest distance between gaps [m]."""
 
 
 def pressure_equalization(area: Floats) -> Floats:
@@ -45,7 +47,7 @@ class FlushWind:
 
     edition: str
     figure: GcpFigure
-    zone: Ints
+    touched: Bools
     exposed: Bools
     outside: tuple[ExceededLimit, ...]
     remarks: tuple[Remark, ...]
@@ -56,7 +58,7 @@ class FlushWind:
         return cls(
             site.standard,
             figure,
-            zones(site.standard, job.building, field.outlines, figure.zone_names),
+            touched_zones(site.standard, job.building, field.outlines, figure.zone_names),
             exposed_modules(field, job.building, literal=site.array_edges == "literal", gap=FLUSH_GAP),
             tuple(limits(job.building, field)),
             tuple(remarks(field)),
@@ -67,13 +69,18 @@ class FlushWind:
         """The zones of the roof's own cladding."""
         return self.figure.zone_names
 
+    @cached_property
+    def zone(self) -> Ints:
+        """Zone of each module for labels, the last that it touches (M,)."""
+        return last_touched(self.touched)
+
     def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         """(GCp) γE γa, Eq. 29.4-7, with the sign of GCp; areas [ft²]."""
-        gcp = self.figure.gcp(case, self.zone[module], area)
+        gcp = self.figure.gcp(case, self.touched[module], area)
         gamma_e, gamma_a = edge_factor(case, self.exposed[module]), pressure_equalization(area)
         net: Floats = gcp * gamma_e * gamma_a
         if record is not silent:
-            self.figure.record_gcp(case, int(self.zone[module[0]]), float(area[0]), float(gcp[0]), record)
+            self.figure.record_gcp(case, self.touched[module[0]], float(area[0]), float(gcp[0]), record)
             self._record(float(area[0]), Term(float(gcp[0])), Term(float(gamma_e[0])), Term(float(gamma_a[0])), record)
         return net
 
@@ -105,23 +112,22 @@ class FlushWind:
 
 
 def limits(building: Building, field: Field) -> Iterator[ExceededLimit]:
-    """Where the clause ends: height, gaps, distance from eave, rakes or hips, and ridge, §29.4.4."""
+    """The limits of §29.4.4 that are exceeded: height, gaps, distance from eave, rakes or hips, and ridge."""
     top = field.attitude.high
-    if top > MAX_HEIGHT + GAP_TOLERANCE:
-        given, most = both(top, "small length"), both(MAX_HEIGHT, "small length")
-        yield ExceededLimit(WHERE, f"the modules' top is {given} above the roof, the clause ends at {most}")
-    yield from narrow_gap_remark(WHERE, field.gap, field.modules)
+    if top > MAX_HEIGHT + SAME_LENGTH:
+        given, allowed = both(top, "small length"), both(MAX_HEIGHT, "small length")
+        yield ExceededLimit(CLAUSE, f"the modules' top is {given} above the roof, the limit is {allowed}")
+    yield from narrow_gap(CLAUSE, field.gap, field.modules)
     nearest, edge = min(_from_edges(building, field))
-    if nearest < 2 * top - GAP_TOLERANCE:
-        given, first_minimum = both(nearest, "length"), both(2 * top, "length")
+    if nearest < 2 * top - SAME_LENGTH:
+        given, minimum = both(nearest, "length"), both(2 * top, "length")
         yield ExceededLimit(
-            WHERE,
-            f"the array comes within {given} of the {edge}, the clause asks for {first_minimum} (twice its height)",
+            CLAUSE, f"the array is {given} from the {edge}, the minimum is {minimum} (twice its height)"
         )
 
 
 def _from_edges(building: Building, field: Field) -> Iterator[tuple[float, str]]:
-    """How near the array comes to each edge of its slope, along the roof [m]."""
+    """Distance of the array from each edge of its slope, along the roof [m], with the name of the edge."""
     at = field.outlines
     yield float(at.low.min()), "eave"
     yield building.slope_length - float(at.high.max()), "ridge" if building.has_ridge else "high edge"
@@ -130,12 +136,12 @@ def _from_edges(building: Building, field: Field) -> Iterator[tuple[float, str]]
 
 
 def remarks(field: Field) -> Iterator[Remark]:
-    """What is outside the clause's letter without ending its use."""
+    """Deviations from the text of the clause that do not end its use."""
     longest = field.attitude.long_side
-    if longest > MAX_MODULE_LENGTH + GAP_TOLERANCE:
-        given, most = both(longest, "length"), both(MAX_MODULE_LENGTH, "length")
-        yield Remark(
-            "long_module",
-            "caution",
-            f"a module is {given} long and {WHERE} speaks of gaps at most {most} apart: outside its letter",
+    if longest > MAX_MODULE_LENGTH + SAME_LENGTH:
+        given, allowed = both(longest, "length"), both(MAX_MODULE_LENGTH, "length")
+        text = (
+            f"the modules are {given} long, {CLAUSE} has gaps at most {allowed} apart: "
+            "the pressures are used all the same; the engineer decides"
         )
+        yield Remark("long_module", "caution", text)

@@ -9,19 +9,20 @@ import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
 from engine.common.calculation import CalculationStep, Recorder, Term, silent
+from engine.common.tolerances import SAME_ANGLE, SAME_LENGTH
 from engine.loads.asce7.array_edges import edge_factor, exposed_modules, group_gap, record_edge_factor
-from engine.loads.asce7.array_wind import GAP_TOLERANCE, narrow_gap_remark
+from engine.loads.asce7.array_wind import narrow_gap
 from engine.loads.asce7.net_pressure import UP
 from engine.loads.asce7.references import single
-from engine.loads.asce7.roof_zones import TOUCH, edges
+from engine.loads.asce7.roof_zones import edges
 from engine.loads.asce7.site import Site
 from engine.loads.interface import ExceededLimit, Remark
 from engine.mounting.layout import Field
+from engine.project.building import Building
 from engine.project.job import Job
-from engine.project.roof import Building
 from engine.units import FOOT, both, text
 
-WHERE = "ASCE 7 §29.4.3"
+CLAUSE = "ASCE 7 §29.4.3"
 
 NORMALIZED_AREAS = (1.0, 500.0, 5000.0)
 """An at the break points of Fig. 29.4-7 [-]."""
@@ -30,15 +31,15 @@ NOMINAL = (
     (5.0, ((1.5, 0.35, 0.10), (2.0, 0.45, 0.15), (2.3, 0.50, 0.15))),
     (15.0, ((2.0, 0.56, 0.30), (2.9, 0.65, 0.40), (3.5, 0.80, 0.50))),
 )
-"""Tilt [deg] and, by zone, (GCrn)nom at those areas, Fig. 29.4-7 (seen once)."""
+"""Tilt [deg] and (GCrn)nom by zone at those areas, Fig. 29.4-7 (seen in one source)."""
 
 ZONE_NAMES = ("1", "2", "3")
 MIN_NORMALIZING_LENGTH = 15.0
-"""Lb counts at least this [ft] in the normalized area."""
+"""Smallest Lb in the normalized area [ft]."""
 
 
 def nominal_coefficient(tilt: float, zone: Ints, area: Floats) -> Floats:
-    """(GCrn)nom, Fig. 29.4-7: straight in log An between break points, linear in tilt from 5 to 15 deg.
+    """(GCrn)nom, Fig. 29.4-7: linear in log An between break points, linear in tilt from 5 to 15 deg.
 
     Args:
         tilt: of the modules from the roof [deg].
@@ -76,17 +77,17 @@ def chord_factor(chord: float) -> float:
 
 
 def zones(building: Building, field: Field) -> Ints:
-    """Fig. 29.4-7: strips 2h wide at the edges are zone 2, their 2h by 2h corners 3, the rest 1 (as 1, 2, 0)."""
+    """Indices into `ZONE_NAMES`, Fig. 29.4-7: edge strips 2h wide are zone 2, their 2h by 2h corners 3, the rest 1."""
     at = edges(building, field.outlines)
-    strip = 2 * building.mean_roof_height - TOUCH
+    strip = 2 * building.mean_roof_height - SAME_LENGTH
     return (at.along < strip).astype(np.int64) + (at.rake < strip)
 
 
 @dataclass(frozen=True, eq=False)
 class TiltedWind:
-    """Wind on tilted rows: p = qh [Kd] (GCrn), GCrn = γp γc γE (GCrn)nom, acting both ways.
+    """Wind on tilted rows, up and down: p = qh [Kd] (GCrn), GCrn = γp γc γE (GCrn)nom.
 
-    `length` is Lb [ft], `gamma_p` and `gamma_c` belong to the whole field.
+    `length` is Lb [ft], `chord` Lp [ft]; `gamma_p` and `gamma_c` are the same for the whole field.
     """
 
     edition: str
@@ -136,12 +137,14 @@ class TiltedWind:
     def _record_factors(self, record: Recorder) -> None:
         building, source = self.building, single(self.edition, "§29.4.3")
         terms = {"hpt": Term(building.parapet_height / FOOT, "ft"), "h": Term(building.mean_roof_height / FOOT, "ft")}
-        record(CalculationStep("gammaP", "parapet", Term(self.gamma_p), "min(1.2, 0.9 + hpt / h)", terms, source))
+        record(
+            CalculationStep("gammaP", "parapet factor", Term(self.gamma_p), "min(1.2, 0.9 + hpt / h)", terms, source)
+        )
         terms = {"Lp": Term(self.chord, "ft")}
         record(
             CalculationStep(
                 "gammaC",
-                "size of the module up the row",
+                "chord factor",
                 Term(self.gamma_c),
                 "max(0.6 + 0.06 * Lp, 0.8)",
                 terms,
@@ -160,7 +163,7 @@ class TiltedWind:
         record(
             CalculationStep(
                 "Lb",
-                "length that scales areas",
+                "length that normalizes areas",
                 Term(self.length, "ft"),
                 "min(0.4 * sqrt(h * WL), h, Ws)",
                 terms,
@@ -171,7 +174,7 @@ class TiltedWind:
         record(CalculationStep("An", "normalized area", Term(normalized), "1000 * A / max(Lb, 15) ** 2", terms, source))
 
     def _record_nominal(self, zone: int, area: float, nominal: float, record: Recorder) -> None:
-        """By the two break points of the figure between which An lies, at this tilt."""
+        """Record (GCrn)nom by the two break points of the figure on either side of An, at this tilt."""
         first = 0 if area <= NORMALIZED_AREAS[1] else 1
         starts = np.array(NORMALIZED_AREAS)
         ends = nominal_coefficient(self.tilt, np.full(3, zone), starts)[first : first + 2]
@@ -200,33 +203,33 @@ class TiltedWind:
 
 
 def limits(building: Building, field: Field) -> Iterator[ExceededLimit]:
-    """Where the clause ends: roof slope, chord, tilt, heights, gap, distance from the edges, §29.4.3."""
+    """The limits of §29.4.3 that are exceeded: roof slope, chord, tilt, heights, gap, distance from edges."""
     attitude = field.attitude
     lengths = (
         (attitude.chord, 6.7 * FOOT, "the modules' size up the row is"),
         (attitude.low, 2 * FOOT, "the low edge's height above the roof is"),
         (attitude.high, 4 * FOOT, "the high edge's height above the roof is"),
     )
-    for angle, steepest, words in (
+    for angle, steepest, subject in (
         (building.slope, 7.0, "the roof's slope is"),
         (abs(attitude.tilt), 35.0, "the modules' tilt is"),
     ):
-        if angle > steepest + GAP_TOLERANCE:
-            yield ExceededLimit(
-                WHERE, f"{words} {text(angle, 'angle', 'us')}, the clause ends at {text(steepest, 'angle', 'us')}"
-            )
-    for length, most, words in lengths:
-        if length > most + GAP_TOLERANCE:
-            yield ExceededLimit(WHERE, f"{words} {both(length, 'length')}, the clause ends at {both(most, 'length')}")
-    yield from narrow_gap_remark(WHERE, field.gap, field.modules)
+        if angle > steepest + SAME_ANGLE:
+            given, allowed = text(angle, "angle", "us"), text(steepest, "angle", "us")
+            yield ExceededLimit(CLAUSE, f"{subject} {given}, the limit is {allowed}")
+    for length, longest, subject in lengths:
+        if length > longest + SAME_LENGTH:
+            given, allowed = both(length, "length"), both(longest, "length")
+            yield ExceededLimit(CLAUSE, f"{subject} {given}, the limit is {allowed}")
+    yield from narrow_gap(CLAUSE, field.gap, field.modules)
     yield from _near_edge(building, field)
 
 
 def _near_edge(building: Building, field: Field) -> Iterator[ExceededLimit]:
-    """The array stays max(2 (h2 - hpt), 4 ft) from the roof's edges, §29.4.3."""
+    """The limit of max(2 (h2 - hpt), 4 ft) from the edges of the roof, §29.4.3, if exceeded."""
     at = edges(building, field.outlines)
     nearest = float(min(at.along.min(), at.rake.min()))
-    first_minimum = max(2 * (field.attitude.high - building.parapet_height), 4 * FOOT)
-    if nearest < first_minimum - GAP_TOLERANCE:
-        given, asked = both(nearest, "length"), both(first_minimum, "length")
-        yield ExceededLimit(WHERE, f"the array comes within {given} of the roof's edge, the clause asks for {asked}")
+    minimum = max(2 * (field.attitude.high - building.parapet_height), 4 * FOOT)
+    if nearest < minimum - SAME_LENGTH:
+        given, needed = both(nearest, "length"), both(minimum, "length")
+        yield ExceededLimit(CLAUSE, f"the array is {given} from the edge of the roof, the minimum is {needed}")

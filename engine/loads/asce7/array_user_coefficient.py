@@ -1,4 +1,4 @@
-"""Tilted rows by the scenario's own net coefficient: a wind-tunnel report's, where the standard gives none."""
+"""Wind on tilted rows by a net coefficient of the scenario, such as that of a wind-tunnel report."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from engine.project.job import Job
 
 @dataclass(frozen=True, eq=False)
 class StatedWind:
-    """Wind by one net coefficient everywhere, acting both ways: p = qh [Kd] C, no other factor."""
+    """Wind by one net coefficient for all modules, up and down: p = qh [Kd] C, no other factor."""
 
     net_coefficient: float
     zone: Ints
@@ -29,19 +29,22 @@ class StatedWind:
 
     @classmethod
     def on(cls, site: Site, job: Job, field: Field, figure: GcpFigure, net_coefficient: float) -> StatedWind:
-        """Wind on a field of this job; the zones shown are the roof's own and change nothing."""
+        """Wind on a field of this job; its zones are those of the roof and do not change the wind."""
         zone = zones(site.standard, job.building, field.outlines, figure.zone_names)
         return cls(net_coefficient, zone, np.zeros(field.modules, dtype=bool), figure.zone_names)
 
     @property
     def remarks(self) -> tuple[Remark, ...]:
-        """That the number is not the standard's."""
-        words = f"wind uses the scenario's own net coefficient {self.net_coefficient:g}, not one of the standard's"
-        return (Remark("own_coefficient", "caution", words),)
+        """The caution that the coefficient is not from the standard."""
+        text = (
+            f"wind on modules uses the net coefficient {self.net_coefficient:g} of the scenario, "
+            "not one of the standard: show the wind-tunnel report"
+        )
+        return (Remark("own_coefficient", "caution", text),)
 
     def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
-        """The stated coefficient, negative in uplift; areas [ft²] change nothing."""
+        """The stated coefficient, negative in uplift; areas [ft²] do not change it."""
         net = -self.net_coefficient if case == UP else self.net_coefficient
         if record is not silent:
-            record(CalculationStep("C", "the scenario's own net coefficient", Term(net), "", {}, SCENARIO))
+            record(CalculationStep("C", "net coefficient of the scenario", Term(net), "", {}, SCENARIO))
         return np.full(len(module), net)

@@ -1,4 +1,4 @@
-"""What every way of finding wind on modules answers; one implementation a clause."""
+"""Interface of wind on modules; one implementation a clause."""
 
 from __future__ import annotations
 
@@ -6,27 +6,25 @@ from typing import Protocol
 
 from engine.common.arrays import Floats, Ints
 from engine.common.calculation import Recorder, silent
+from engine.common.tolerances import SAME_LENGTH
 from engine.loads.interface import ExceededLimit, ZonedModules
 from engine.units import INCH, both
 
 MIN_GAP = 0.25 * INCH
-"""Least clear distance between modules, §29.4.3 and §29.4.4 [m]."""
-
-GAP_TOLERANCE = 1e-9
-"""What two lengths may differ by and still be the same [m]."""
+"""Smallest clear distance between modules, §29.4.3 and §29.4.4 [m]."""
 
 
 class ModuleWind(ZonedModules, Protocol):
-    """Net wind coefficients of one field's modules, and where the clause behind them ends."""
+    """Net wind coefficients of the modules of one field, and the limits of their clause."""
 
     def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
-        """Net coefficient with its sign, for modules and effective areas [ft²] of one shape."""
+        """Net coefficients with their sign, for modules and effective areas [ft²] of one shape."""
         ...
 
 
-def narrow_gap_remark(where: str, gap: float, modules: int) -> tuple[ExceededLimit, ...]:
-    """Gaps of at least 0.25 in between modules, for the air to pass, §29.4.3 and §29.4.4; gap [m]."""
-    if modules < 2 or gap >= MIN_GAP - GAP_TOLERANCE:
+def narrow_gap(clause: str, gap: float, modules: int) -> tuple[ExceededLimit, ...]:
+    """The limit of 0.25 in between modules, §29.4.3 and §29.4.4, if exceeded; gap [m]."""
+    if modules < 2 or gap >= MIN_GAP - SAME_LENGTH:
         return ()
-    given, first_minimum = both(gap, "small length"), both(MIN_GAP, "small length")
-    return (ExceededLimit(where, f"the gap between modules is {given}, the clause asks for at least {first_minimum}"),)
+    given, minimum = both(gap, "small length"), both(MIN_GAP, "small length")
+    return (ExceededLimit(clause, f"the gap between modules is {given}, the minimum is {minimum}"),)

@@ -6,50 +6,51 @@ from collections.abc import Iterator
 
 from engine.common.combination import Combination
 from engine.loads.asce7.net_pressure import DOWN, UP
-from engine.loads.asce7.seismic import HORIZONTAL, UPRIGHT
+from engine.loads.asce7.seismic import HORIZONTAL, VERTICAL
 from engine.loads.asce7.site import SEVEN_16, SEVEN_22
 from engine.loads.interface import DEAD
 
 SNOW = {SEVEN_16: 1.0, SEVEN_22: 0.7}
-"""Edition → factor that brings its snow to allowable level."""
+"""Edition → factor from its snow to the allowable-stress level."""
 
 WIND = 0.6
+"""Factor from wind to the allowable-stress level."""
+
 TOGETHER = 0.75
-"""Two passing loads at once, each by this."""
+"""Factor of each of two variable loads that act together."""
 
-
-QUAKE = 0.7
-"""Brings an earthquake to allowable level, §2.4.5."""
+EARTHQUAKE = 0.7
+"""Factor from an earthquake to the allowable-stress level, §2.4.5."""
 
 
 def combinations(edition: str, snow_cases: tuple[str, ...], *, earthquake: bool = False) -> tuple[Combination, ...]:
-    """Every combination of §2.4.1, and with an earthquake of §2.4.5, that weight, snow and wind enter."""
+    """The combinations of dead load, snow and wind, §2.4.1, and with an earthquake those of §2.4.5."""
     snow, wind = SNOW[edition], WIND * TOGETHER
     return (
         Combination("D", {DEAD: 1.0}, "permanent"),
         *(_sum({DEAD: 1.0, case: snow}, "snow") for case in snow_cases),
         _sum({DEAD: 1.0, DOWN: WIND}, "wind"),
-        *(_sum({DEAD: 1.0, case: TOGETHER * snow, DOWN: wind}, "wind") for case in snow_cases),
+        *(_sum({DEAD: 1.0, case: TOGETHER * snow, DOWN: wind}, "wind", snow=True) for case in snow_cases),
         _sum({DEAD: 1.0, UP: WIND}, "wind"),
-        *(_sum({DEAD: 1.0, case: TOGETHER * snow, UP: wind}, "wind") for case in snow_cases),
+        *(_sum({DEAD: 1.0, case: TOGETHER * snow, UP: wind}, "wind", snow=True) for case in snow_cases),
         _sum({DEAD: 0.6, UP: WIND}, "wind"),
-        *(_quakes(snow, snow_cases) if earthquake else ()),
+        *(_earthquakes(snow, snow_cases) if earthquake else ()),
     )
 
 
-def _quakes(snow: float, snow_cases: tuple[str, ...]) -> Iterator[Combination]:
-    """D + 0.7E; D + 0.525E + 0.75S; 0.6D + 0.7E with the vertical part lifting: each way the ground may move."""
-    with_snow = QUAKE * TOGETHER
-    for way in HORIZONTAL:
-        yield _sum({DEAD: 1.0, way: QUAKE, UPRIGHT: QUAKE}, "seismic")
+def _earthquakes(snow: float, snow_cases: tuple[str, ...]) -> Iterator[Combination]:
+    """D + 0.7E; D + 0.525E + 0.75S; 0.6D + 0.7E with its vertical part upward: for each horizontal direction."""
+    with_snow = EARTHQUAKE * TOGETHER
+    for direction in HORIZONTAL:
+        yield _sum({DEAD: 1.0, direction: EARTHQUAKE, VERTICAL: EARTHQUAKE}, "seismic")
         yield from (
-            _sum({DEAD: 1.0, case: TOGETHER * snow, way: with_snow, UPRIGHT: with_snow}, "seismic")
+            _sum({DEAD: 1.0, case: TOGETHER * snow, direction: with_snow, VERTICAL: with_snow}, "seismic", snow=True)
             for case in snow_cases
         )
-        yield _sum({DEAD: 0.6, way: QUAKE, UPRIGHT: -QUAKE}, "seismic")
+        yield _sum({DEAD: 0.6, direction: EARTHQUAKE, VERTICAL: -EARTHQUAKE}, "seismic")
 
 
-def _sum(factors: dict[str, float], duration: str) -> Combination:
+def _sum(factors: dict[str, float], duration: str, *, snow: bool = False) -> Combination:
     rounded = {case: round(factor, 6) for case, factor in factors.items()}
     name = " + ".join(case if factor == 1 else f"{factor:g}{case}" for case, factor in rounded.items())
-    return Combination(name.replace("+ -", "- "), rounded, duration)
+    return Combination(name.replace("+ -", "- "), rounded, duration, snow=snow)

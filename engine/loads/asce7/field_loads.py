@@ -1,4 +1,4 @@
-"""The loads on one field and on the roof around it, by the clauses that were chosen for it."""
+"""The loads on one field and on the roof around it, by the clauses that apply to it."""
 
 from __future__ import annotations
 
@@ -15,17 +15,17 @@ from engine.loads.asce7.array_wind import ModuleWind
 from engine.loads.asce7.gcp_figures import GcpFigure
 from engine.loads.asce7.net_pressure import DOWN, UP, NetPressure
 from engine.loads.asce7.references import clause
-from engine.loads.asce7.roof_zones import regions, zones
+from engine.loads.asce7.roof_zones import regions, touched_zones, zones
 from engine.loads.asce7.snow import Surface
 from engine.loads.asce7.velocity_pressure import GCPI
 from engine.loads.interface import ExceededLimit, Remark, RoofZones, WeightCase
 from engine.mounting.layout import Rectangles
-from engine.project.roof import Building
+from engine.project.building import Building
 from engine.units import FOOT, PSF
 
 SQUARE_FOOT = FOOT**2
 MIN_AREA = 1e-6
-"""Smallest area a curve is read at [m²]; all are level long before."""
+"""Smallest area at which a curve is read [m²]; all curves are constant there."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -47,29 +47,29 @@ class Asce7Loads:
 
     @property
     def outside(self) -> tuple[ExceededLimit, ...]:
-        """Limits of the modules' wind clause that the field is beyond."""
+        """Limits of the wind clause of the modules that the field exceeds."""
         return self.module_wind.outside
 
     @property
     def zone_names(self) -> tuple[str, ...]:
-        """Names of the modules' wind zones."""
+        """Names of the wind zones of the modules."""
         return self.module_wind.zone_names
 
     @property
     def zone(self) -> Ints:
-        """Each module's wind zone."""
+        """Wind zone of each module."""
         return self.module_wind.zone
 
     @property
     def exposed(self) -> Bools:
-        """Whether each module is exposed."""
+        """True for each exposed module."""
         return self.module_wind.exposed
 
     def wind(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         """Pressure of "W up" or "W down" normal to modules [Pa]; areas [m²].
 
         Raises:
-            ValueError: the clause does not cover this field (see `outside`).
+            ValueError: the field is outside the clause, see `outside`.
         """
         if self.outside:
             raise ValueError(f"outside {self.outside[0]}")
@@ -77,39 +77,44 @@ class Asce7Loads:
         return self.net_pressure.pressure(case, coefficient, record) * PSF
 
     def snow(self, case: str, module: Ints, record: Recorder = silent) -> Floats:
-        """Snow on the modules named [Pa of horizontal projection]."""
+        """Snow on the given modules [Pa of horizontal projection]."""
         return self._snow(case, self.on_modules, self.module_tops[module], record)
 
     def snow_on_roof(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
-        """Snow on rectangles of bare roof [Pa of horizontal projection], with the roof's own thermal factor."""
+        """Snow on rectangles of the roof alone, with the roof's thermal factor [Pa of horizontal projection]."""
         return self._snow(case, self.on_roof, places.high, record)
 
     def _snow(self, case: str, surface: Surface, top: Floats, record: Recorder) -> Floats:
-        """Snow on things that reach up to `top` [m from the eave, along the slope]."""
+        """Snow on surfaces with their upper edge at `top` [m from the eave, along the slope] [Pa]."""
         to_ridge = (self.building.slope_length - top) * np.cos(np.radians(self.building.slope)) / FOOT
         return snow.on_places(case, self.net_pressure.site, self.building, surface, to_ridge, record) * PSF
 
     def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
-        """Cladding pressure, GCp and GCpi together, §30.3.2, on rectangles of roof, at their own area [Pa]."""
+        """Cladding pressure, GCp with GCpi, §30.3.2, on rectangles of roof at their own area [Pa]."""
         edition = self.net_pressure.site.standard
         area = np.maximum((places.right - places.left) * (places.high - places.low), MIN_AREA) / SQUARE_FOOT
-        zone = zones(edition, self.building, places, self.cladding.zone_names)
-        gcp, inside = self.cladding.gcp(case, zone, area), self._inside_coefficient(case)
+        touched = touched_zones(edition, self.building, places, self.cladding.zone_names)
+        gcp, inside = self.cladding.gcp(case, touched, area), self._inside_coefficient(case)
         coefficient: Floats = gcp + inside
         if record is not silent:
-            self.cladding.record_gcp(case, int(zone[0]), float(area[0]), float(gcp[0]), record)
+            self.cladding.record_gcp(case, touched[0], float(area[0]), float(gcp[0]), record)
             self._record_inside(inside, record)
             terms = {"GCp": Term(float(gcp[0])), "GCpi": Term(inside)}
             net = Term(float(coefficient[0]))
             record(
                 CalculationStep(
-                    "C", "outside and inside together", net, "GCp + GCpi", terms, clause(edition, "Eq. 30.3-1")
+                    "C",
+                    "external and internal pressure together",
+                    net,
+                    "GCp + GCpi",
+                    terms,
+                    clause(edition, "Eq. 30.3-1"),
                 )
             )
         return self.net_pressure.pressure(case, coefficient, record) * PSF
 
     def internal_pressure(self, case: str, record: Recorder = silent) -> float:
-        """Internal pressure, Table 26.13-1: lifts in "W up", sucks down in "W down" [Pa]; it adds to each case."""
+        """Internal pressure, Table 26.13-1 [Pa]: upward in "W up", downward in "W down", to add to each case."""
         inside = self._inside_coefficient(case)
         if record is not silent:
             self._record_inside(inside, record)
@@ -129,6 +134,11 @@ class Asce7Loads:
         source = clause(self.net_pressure.site.standard, "Table 26.13-1")
         record(
             CalculationStep(
-                "GCpi", f"air inside, {self.building.enclosure}, on the side that adds", Term(inside), "", {}, source
+                "GCpi",
+                f"internal pressure, {self.building.enclosure}, with the sign that adds",
+                Term(inside),
+                "",
+                {},
+                source,
             )
         )

@@ -1,4 +1,4 @@
-"""The clauses used, with edition and confidence. None was read from the printed standard."""
+"""References to clauses with edition and confidence. None was read from the printed standard."""
 
 from __future__ import annotations
 
@@ -20,6 +20,6 @@ def memory(edition: str, number: str) -> Reference:
     return clause(edition, number, Confidence.MEMORY)
 
 
-def choice(what: str) -> Reference:
-    """A stated choice where the standard leaves one, on the safe side."""
-    return Reference("loadpath", "", what, Confidence.CHOICE)
+def choice(subject: str) -> Reference:
+    """A choice of loadpath, on the safe side, where the standard leaves one."""
+    return Reference("loadpath", "", subject, Confidence.CHOICE)

@@ -1,4 +1,4 @@
-"""What the reader of these loads must know, in plain sentences."""
+"""Remarks on the loads for the reader."""
 
 from __future__ import annotations
 
@@ -13,56 +13,56 @@ from engine.loads.asce7.net_pressure import DOWN, MIN_PRESSURE, UP, NetPressure
 from engine.loads.asce7.site import SEVEN_22, Site
 from engine.loads.interface import Remark
 from engine.mounting.layout import Field
+from engine.project.building import Building
 from engine.project.job import Job
-from engine.project.roof import Building
 from engine.units import FOOT, PSF, both
 
 LONG_ROW = 15 * FOOT
-"""Rows longer than this gather drifts, §7.8 [m]."""
+"""Rows longer than this have drifts, §7.8 [m]."""
 
 CLEAR_BENEATH = 2 * FOOT
-"""Snow blows through beneath rows at least this high, §7.8 [m]."""
+"""Clear height below a row from which it has no drift, §7.8 [m]."""
 
-
-TORNADOES_COUNT = ("III", "IV")
-"""Risk categories of which 7-22 asks for tornado loads, §32.1.1."""
+TORNADO_CATEGORIES = ("III", "IV")
+"""Risk categories with tornado loads in 7-22, §32.1.1."""
 
 
 def wind_remarks(
     site: Site, building: Building, field: Field, wind: ModuleWind, net_pressure: NetPressure
 ) -> Iterator[Remark]:
-    """Of wind on the modules."""
+    """Remarks on the wind on modules."""
     yield from wind.remarks
-    if site.standard == SEVEN_22 and site.risk_category in TORNADOES_COUNT:
-        words = f"tornado loads (chapter 32), which 7-22 asks of risk category {site.risk_category} in the tornado-prone region: not computed"
-        yield Remark("tornado", "caution", words)
+    if site.standard == SEVEN_22 and site.risk_category in TORNADO_CATEGORIES:
+        text = (
+            f"tornado loads (chapter 32) not computed: 7-22 has them for risk category {site.risk_category} "
+            "in the tornado-prone region; the engineer adds them"
+        )
+        yield Remark("tornado", "caution", text)
     if building.roof_shape == "hip":
-        words = "which zones a hip roof has, and how wide, was seen in one public source only: check them against the printed figures"
-        yield Remark("hip_zones", "caution", words)
+        text = "the wind zones of hip roofs were seen in one public source only: check them against the printed figures"
+        yield Remark("hip_zones", "caution", text)
     if wind.outside:
         return
     if field.modules > 1 and wind.exposed.all():
-        reading = "every edge of the array counts" if site.array_edges == "safe" else "read to the letter"
-        yield Remark("all_exposed", "note", f"every module counts as exposed at an edge of the array ({reading})")
-    yield from _floored(field, wind, net_pressure)
+        reading = "safe" if site.array_edges == "safe" else "literal"
+        yield Remark("all_exposed", "note", f"all modules count as exposed at an edge of the array ({reading} reading)")
+    yield from _minimum_governs(field, wind, net_pressure)
 
 
-def _floored(field: Field, wind: ModuleWind, net_pressure: NetPressure) -> Iterator[Remark]:
-    """At a module's own area: where larger areas bring the floor in, the steps of that point show it."""
+def _minimum_governs(field: Field, wind: ModuleWind, net_pressure: NetPressure) -> Iterator[Remark]:
+    """The modules with the minimum wind at their own area; the larger areas of attachments are in their own steps."""
     every, area = np.arange(field.modules), np.full(field.modules, field.area / FOOT**2)
-    for case, way in ((UP, "uplift"), (DOWN, "downward wind")):
+    for case, direction in ((UP, "uplift"), (DOWN, "down load")):
         low = np.abs(net_pressure.reference_pressure * wind.coefficient(case, every, area)) < MIN_PRESSURE
         if low.any():
-            who = "every module" if low.all() else f"{int(low.sum())} of {field.modules} modules"
-            yield Remark(
-                f"floor_{case.replace(' ', '_').lower()}",
-                "note",
-                f"the floor of {both(MIN_PRESSURE * PSF, 'pressure')} governs {way} on {who}",
-            )
+            count = f"all {field.modules}" if low.all() else f"{int(low.sum())} of {field.modules}"
+            minimum = both(MIN_PRESSURE * PSF, "pressure")
+            code = f"floor_{case.replace(' ', '_').lower()}"
+            yield Remark(code, "note", f"the {minimum} minimum wind governs {direction} on {count} modules")
 
 
 def snow_remarks(site: Site, job: Job, field: Field) -> Iterator[Remark]:
-    """Of snow: what is not computed, and what is taken on the safe side."""
+    """Remarks on snow: loads that are not computed, and choices on the safe side."""
     building, attitude = job.building, field.attitude
     if site.ground_snow <= 0:
         return
@@ -71,31 +71,41 @@ def snow_remarks(site: Site, job: Job, field: Field) -> Iterator[Remark]:
         float(field.outlines.right.max() - field.outlines.left.min()),
     )
     if tilted and row > LONG_ROW and attitude.low < CLEAR_BENEATH:
-        yield Remark("snow_drift", "caution", "snow drifts against tilted rows longer than 15 ft (§7.8): not computed")
-    words = "snow that drifts from a higher roof nearby (§7.7), or slides off it (§7.9), is not covered: no such roof can be described"
-    yield Remark("snow_higher_roof", "note", words)
+        text = "snow drifts at tilted rows longer than 15 ft (§7.8) not computed: the engineer adds them"
+        yield Remark("snow_drift", "caution", text)
+    text = (
+        "drifts from a higher roof (§7.7) and snow that slides off it (§7.9) are not supported: the engineer adds them"
+    )
+    yield Remark("snow_higher_roof", "note", text)
     if building.parapet_height > 0:
-        yield Remark("snow_drift_parapet", "caution", "snow drifts at parapets (§7.8): not computed")
+        text = "snow drifts at parapets (§7.8) not computed: the engineer adds them"
+        yield Remark("snow_drift_parapet", "caution", text)
     if building.roof_shape == "hip" and snow.has_unbalanced(building):
-        yield Remark(
-            "snow_drift_hip",
-            "caution",
-            "unbalanced snow is taken behind the ridge (§7.6.1); what drifts over the hips is not computed",
-        )
+        text = "snow drifts over the hips not computed, only behind the ridge (§7.6.1): the engineer adds them"
+        yield Remark("snow_drift_hip", "caution", text)
     if snow.has_unbalanced(building):
-        yield _ridge_drift(site, building, field)
+        yield from _ridge_drift(site, building, field)
     if site.standard == SEVEN_22 and building.thermal == "heated" and site.roof_thermal_resistance is None:
-        words = "the heated roof's thermal resistance is not stated: Ct of the bare roof is taken as 1.2, the safe end of Table 7.3-3"
-        yield Remark("snow_thermal", "note", words)
+        text = (
+            "site.roof_thermal_resistance is not set: Ct of the heated roof is 1.2, the safe end of Table 7.3-3; "
+            "set it to use the table"
+        )
+        yield Remark("snow_thermal", "note", text)
 
 
-def _ridge_drift(site: Site, building: Building, field: Field) -> Remark:
-    """How large the drift behind the ridge is, and how many modules it touches."""
+def _ridge_drift(site: Site, building: Building, field: Field) -> Iterator[Remark]:
+    """Size of the drift behind the ridge and the number of modules under it, if there are any."""
     surcharge, reach = snow.ridge_drift(site, building.slope, building.run)
     to_ridge = (building.slope_length - field.outlines.high) * math.cos(math.radians(building.slope)) / FOOT
-    touched = int((to_ridge < reach).sum())
+    under_drift = int((to_ridge < reach).sum())
+    narrow = snow.is_narrow(building)
+    if not under_drift and not narrow:
+        return
     size, length = both(surcharge * PSF, "pressure"), both(reach * FOOT, "length")
-    words = f"unbalanced snow (§7.6.1) adds {size} over {length} behind the ridge; {touched} of {field.modules} modules lie in it"
-    if snow.is_narrow(building):
-        words += ". So narrow a gable may carry all of the ground's snow on one side instead: the larger of both is taken at each place"
-    return Remark("snow_unbalanced", "note", words)
+    text = (
+        f"unbalanced snow (§7.6.1) adds {size} over {length} behind the ridge, "
+        f"on {under_drift} of {field.modules} modules"
+    )
+    if narrow:
+        text += "; on this narrow gable the full ground snow on one slope is a second case: the larger counts"
+    yield Remark("snow_unbalanced", "note", text)

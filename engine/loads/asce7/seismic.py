@@ -1,4 +1,4 @@
-"""Earthquake on a rooftop array as a part of its weight, ASCE 7 chapter 13."""
+"""Earthquake on a rooftop array, in proportion to its weight, ASCE 7 chapter 13."""
 
 from __future__ import annotations
 
@@ -14,12 +14,12 @@ AP, RP = 1.0, 1.5
 """ap and Rp of rooftop arrays, ASCE 7-16 Table 13.6-1 (from memory)."""
 
 MIN_FACTOR, MAX_FACTOR = 0.3, 1.6
-"""Bounds of Fp as parts of SDS Ip Wp, §13.3.1."""
+"""Bounds of Fp over SDS Ip Wp, §13.3.1."""
 
-VERTICAL = 0.2
-"""Vertical part of SDS Wp, either way, §13.3.1."""
+VERTICAL_FACTOR = 0.2
+"""Vertical force over SDS Wp, up or down, §13.3.1."""
 
-TO_EAVE, TO_RIDGE, ACROSS, UPRIGHT = "E to eave", "E to ridge", "E across", "Ev"
+TO_EAVE, TO_RIDGE, ACROSS, VERTICAL = "E to eave", "E to ridge", "E across", "Ev"
 HORIZONTAL = (TO_EAVE, TO_RIDGE, ACROSS)
 
 
@@ -38,40 +38,37 @@ def horizontal_part(site: Site, record: Recorder = silent) -> float:
         part, equation = 0.4 * sds * ip * site.seismic_amplification, "0.4 * SDS * Ip * H"
         terms |= {"H": Term(site.seismic_amplification)}
     bounded = min(max(part, MIN_FACTOR * sds * ip), MAX_FACTOR * sds * ip)
-    unavoidable_fastening_load = f"min(max({equation}, {MIN_FACTOR} * SDS * Ip), {MAX_FACTOR} * SDS * Ip)"
-    words = "horizontal force of an earthquake, as a part of the weight"
-    record(
-        CalculationStep("Fp", words, Term(bounded), unavoidable_fastening_load, terms, memory(site.standard, "§13.3.1"))
-    )
+    equation = f"min(max({equation}, {MIN_FACTOR} * SDS * Ip), {MAX_FACTOR} * SDS * Ip)"
+    meaning = "horizontal earthquake force over the weight"
+    record(CalculationStep("Fp", meaning, Term(bounded), equation, terms, memory(site.standard, "§13.3.1")))
     return bounded
 
 
 def vertical_part(site: Site, record: Recorder = silent) -> float:
-    """Ev/Wp, §13.3.1: 0.2 SDS, either way [-]."""
+    """Ev/Wp, §13.3.1: 0.2 SDS, up or down [-]."""
     sds = site.seismic_sds or 0.0
     terms = {"SDS": Term(sds)}
-    words = "vertical force of an earthquake, as a part of the weight, either way"
-    record(
-        CalculationStep("Ev", words, Term(VERTICAL * sds), f"{VERTICAL} * SDS", terms, clause(site.standard, "§13.3.1"))
-    )
-    return VERTICAL * sds
+    part, source = VERTICAL_FACTOR * sds, clause(site.standard, "§13.3.1")
+    meaning = "vertical earthquake force over the weight, up or down"
+    record(CalculationStep("Ev", meaning, Term(part), f"{VERTICAL_FACTOR} * SDS", terms, source))
+    return part
 
 
 def weight_cases(site: Site) -> Mapping[str, WeightCase]:
-    """The weight, and what an earthquake makes of it where one is stated: toward the eave, the ridge, along the eave, upright."""
+    """The weight and, if SDS is set, the earthquake: toward eave and ridge, along the eave, and vertical."""
     if site.seismic_sds is None:
         return DEAD_LOAD_ONLY
     steps: list[CalculationStep] = []
-    sideways = horizontal_part(site, steps.append)
-    how = tuple(steps)
+    horizontal = horizontal_part(site, steps.append)
+    horizontal_steps = tuple(steps)
     steps.clear()
-    upright = vertical_part(site, steps.append)
+    vertical = vertical_part(site, steps.append)
     return MappingProxyType(
         {
             DEAD: DEAD_LOAD_ONLY[DEAD],
-            TO_EAVE: WeightCase(toward_eave=sideways, steps=how),
-            TO_RIDGE: WeightCase(toward_eave=-sideways, steps=how),
-            ACROSS: WeightCase(across=sideways, steps=how),
-            UPRIGHT: WeightCase(downward=upright, steps=tuple(steps)),
+            TO_EAVE: WeightCase(toward_eave=horizontal, steps=horizontal_steps),
+            TO_RIDGE: WeightCase(toward_eave=-horizontal, steps=horizontal_steps),
+            ACROSS: WeightCase(across=horizontal, steps=horizontal_steps),
+            VERTICAL: WeightCase(downward=vertical, steps=tuple(steps)),
         }
     )

@@ -1,4 +1,4 @@
-"""ASCE 7, editions 7-16 and 7-22, on one site: which clauses speak of a field."""
+"""ASCE 7, editions 7-16 and 7-22, on one site, and the clauses that apply to a field."""
 
 from __future__ import annotations
 
@@ -21,8 +21,8 @@ from engine.loads.asce7.site import SEVEN_22, Site
 from engine.loads.asce7.snow import Surface
 from engine.loads.asce7.unverified import unverified
 from engine.mounting.layout import Field
+from engine.project.building import Building
 from engine.project.job import Job
-from engine.project.roof import Building
 from engine.schema import InputTable
 from engine.units import FOOT, PSF
 
@@ -35,7 +35,7 @@ class Asce7:
 
     @classmethod
     def site_model(cls) -> type[InputTable]:
-        """The model of its `[site]` table."""
+        """Model of its `[site]` table."""
         return Site
 
     @property
@@ -45,16 +45,16 @@ class Asce7:
 
     @property
     def basis(self) -> str:
-        """The basis of the numbers."""
+        """Design basis."""
         return "allowable-stress design (ASD)"
 
     @property
     def unverified(self) -> tuple[Reference, ...]:
-        """All that was seen once or comes from memory."""
+        """Clauses seen in one source or cited from memory."""
         return unverified(self.site.standard)
 
     def summary(self, job: Job) -> tuple[tuple[str, float, str], ...]:
-        """The site's headline loads: (name, SI value, dimension)."""
+        """Main loads of the site: (name, SI value, dimension)."""
         site, building = self.site, job.building
         net_pressure = NetPressure.at(site, building.mean_roof_height / FOOT)
         return (
@@ -63,25 +63,29 @@ class Asce7:
             ("ground snow", site.ground_snow, "pressure"),
             ("flat-roof snow on modules", snow.flat_roof_snow(site, site.array_thermal_factor) * PSF, "pressure"),
             (
-                "flat-roof snow on the bare roof",
+                "flat-roof snow on the roof alone",
                 snow.flat_roof_snow(site, snow.roof_thermal_factor(site, building.thermal)) * PSF,
                 "pressure",
             ),
         )
 
     def unsupported(self, job: Job) -> Iterator[Problem]:
-        """A roof whose shape or slope no figure for its cladding covers."""
+        """The shape or slope of the roof, if no figure covers its cladding."""
         edition, building = self.site.standard, job.building
         if not covers(edition, building.roof_shape):
-            words = f"'{building.roof_shape}' given; {edition}'s figures for it were seen in one public source only and are left out"
-            yield Problem("building.roof_shape", f"{words}; {SEVEN_22} covers it")
+            text = (
+                f"'{building.roof_shape}' given; not supported with {edition}: its figures were seen in one source only"
+            )
+            yield Problem("building.roof_shape", f"{text}; {SEVEN_22} covers it")
         elif _cladding(edition, building) is None:
             end = steepest(edition, building.roof_shape)
-            words = f"{building.slope:.1f} deg given; {edition} has cladding pressures for a {building.roof_shape} roof to {end:g} deg"
-            yield Problem("building.slope", words)
+            text = f"{building.slope:.1f} deg given; allowed is at most {end:g} deg"
+            yield Problem(
+                "building.slope", f"{text}: {edition} has no wind figure for a steeper {building.roof_shape} roof"
+            )
 
     def loads(self, job: Job, field: Field) -> Asce7Loads:
-        """The loads on a field of this job, to which there is no objection."""
+        """The loads on a field of this job; `unsupported` found no problem in it."""
         site, building = self.site, job.building
         cladding = _cladding(site.standard, building)
         assert cladding is not None
@@ -109,7 +113,7 @@ def _cladding(edition: str, building: Building) -> GcpFigure | None:
 
 
 def _module_wind(site: Site, job: Job, field: Field, cladding: GcpFigure) -> ModuleWind:
-    """The clause that fits how the modules stand."""
+    """Wind on modules by the clause for their tilt."""
     if abs(field.attitude.tilt) <= MAX_TILT:
         return FlushWind.on(site, job, field, cladding)
     if field.attitude.net_coefficient is not None:
@@ -118,7 +122,7 @@ def _module_wind(site: Site, job: Job, field: Field, cladding: GcpFigure) -> Mod
 
 
 def _module_surface(site: Site, building: Building, field: Field) -> Surface:
-    """Modules stand in open air, whatever the roof beneath: a stated choice, safe."""
+    """Modules stand in open air: loadpath's choice, safe."""
     angle = abs(building.slope + field.attitude.tilt)
     return Surface(angle, site.array_thermal_factor, choice("modules in open air"))
 

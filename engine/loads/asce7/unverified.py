@@ -1,4 +1,4 @@
-"""Everything in this package that was seen once or comes from memory: to be checked first, against the printed standard."""
+"""Clauses seen in one source or cited from memory: check these first against the printed standard."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from engine.loads.asce7.site import SEVEN_16
 
 SEEN_ONCE = (
     "Fig. 29.4-7: nominal coefficients of tilted rows; §29.4.3: its factors and limits",
-    "Fig. 30.3-5A: zones of single-slope roofs, 3 to 10 deg",
     "Fig. 30.3-2A, Note 5: wind pressing down behind parapets of 3 ft and more",
     "Fig. 7.6-1: height of the drift behind a ridge",
 )
@@ -16,19 +15,18 @@ SEEN_ONCE_16 = ("Fig. 30.3-2C: gables, 20 to 27 deg",)
 SEEN_ONCE_22 = (
     "Figs. 30.3-2E to 2G: zones of hip roofs",
     "Fig. 30.3-2G: pressure toward hip roofs steeper than 27 deg",
-    "Fig. 30.3-2A: that it holds for hip roofs to 7 deg",
+    "Fig. 30.3-2A: its use for hip roofs to 7 deg",
 )
-REMEMBERED = (
-    "§29.4.4: what an exposed edge is",
-    "§29.7 and §30.2.2: that the floor of 16 psf binds arrays",
-    "Fig. 30.3-5B: zones of single-slope roofs, 10 to 30 deg",
-    "§13.3.1: the earthquake's force on rooftop arrays, and its coefficients",
+FROM_MEMORY = (
+    "§29.4.4: definition of an exposed edge",
+    "§29.7 and §30.2.2: minimum of 16 psf for arrays",
+    "§13.3.1: earthquake force on rooftop arrays, and its coefficients",
 )
-REMEMBERED_22 = ("Fig. 7.6-2: that 0.65 is the upper end of the winter wind parameter's map",)
+FROM_MEMORY_22 = ("Fig. 7.6-2: 0.65 as the upper end of the map of the winter wind parameter",)
 
 
 def unverified(edition: str) -> tuple[Reference, ...]:
     """The list for an edition."""
     once = SEEN_ONCE + (SEEN_ONCE_16 if edition == SEVEN_16 else SEEN_ONCE_22)
-    remembered = REMEMBERED + (() if edition == SEVEN_16 else REMEMBERED_22)
-    return (*(single(edition, words) for words in once), *(memory(edition, words) for words in remembered))
+    from_memory = FROM_MEMORY + (() if edition == SEVEN_16 else FROM_MEMORY_22)
+    return (*(single(edition, number) for number in once), *(memory(edition, number) for number in from_memory))

@@ -10,10 +10,10 @@ from engine.loads.asce7.site import SEVEN_16, SEVEN_22, Site
 from engine.units import FOOT, MPH
 
 KD = 0.85
-"""Directionality factor of cladding and of rooftop arrays, Table 26.6-1."""
+"""Directionality factor of cladding and rooftop arrays, Table 26.6-1."""
 
 KD_OF_PRESSURE = {SEVEN_16: 1.0, SEVEN_22: KD}
-"""Edition → Kd of its pressure equations: in ASCE 7-16 qh has it already."""
+"""Edition → Kd of its pressure equations; in ASCE 7-16 Kd is a factor of qh."""
 
 TERRAIN: dict[str, dict[str, tuple[float, float]]] = {
     SEVEN_16: {"B": (7.0, 1200.0), "C": (9.5, 900.0), "D": (11.5, 700.0)},
@@ -25,14 +25,14 @@ AT_GRADIENT = {SEVEN_16: 2.01, SEVEN_22: 2.41}
 """Edition → Kz at the gradient height zg and above."""
 
 MIN_HEIGHT = 15.0
-"""Kz is level below this [ft]."""
+"""Kz is constant below this height [ft]."""
 
 GCPI = {"enclosed": 0.18, "partially enclosed": 0.55}
-"""Enclosure → internal pressure coefficient either way, Table 26.13-1."""
+"""Enclosure → internal pressure coefficient, positive and negative, Table 26.13-1."""
 
 
 def exposure_coefficient(edition: str, exposure: str, height: float, record: Recorder = silent) -> float:
-    """Kz, Table 26.10-1: 2.01 (7-16) or 2.41 (7-22) times (z/zg)^(2/α), z not below 15 ft.
+    """Kz, Table 26.10-1: 2.01 (7-16) or 2.41 (7-22) times (z/zg)^(2/α), z at least 15 ft.
 
     Args:
         edition: "ASCE 7-16" or "ASCE 7-22".
@@ -41,14 +41,14 @@ def exposure_coefficient(edition: str, exposure: str, height: float, record: Rec
         record: takes the step.
 
     Notes:
-        By the formula; the printed table is rounded, by at most 0.01.
+        By the formula; the printed table is rounded and differs by at most 0.01.
     """
     alpha, gradient = TERRAIN[edition][exposure]
     z = min(max(height, MIN_HEIGHT), gradient)
     kz = AT_GRADIENT[edition] * math.pow(z / gradient, 2 / alpha)
     terms = {"z": Term(z, "ft"), "zg": Term(gradient, "ft"), "alpha": Term(alpha)}
     equation = f"{AT_GRADIENT[edition]} * (z / zg) ** (2 / alpha)"
-    meaning = f"exposure {exposure} at mean roof height, not below 15 ft"
+    meaning = f"exposure {exposure} at mean roof height, at least 15 ft"
     record(CalculationStep("Kz", meaning, Term(kz), equation, terms, clause(edition, "Table 26.10-1")))
     return kz
 
@@ -58,7 +58,7 @@ def elevation_factor(edition: str, elevation: float, record: Recorder = silent) 
 
     Args:
         edition: "ASCE 7-16" or "ASCE 7-22".
-        elevation: of the ground above sea level [ft]; at 0 it is the 1.0 that is always permitted.
+        elevation: of the ground above sea level [ft]; 0 gives 1.0, which is always permitted.
         record: takes the step.
     """
     ke = math.exp(-0.0000362 * elevation)
@@ -66,7 +66,7 @@ def elevation_factor(edition: str, elevation: float, record: Recorder = silent) 
     record(
         CalculationStep(
             "Ke",
-            "thinner air above sea level",
+            "ground elevation factor",
             Term(ke),
             "exp(-0.0000362 * ze)",
             terms,

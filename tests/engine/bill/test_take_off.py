@@ -73,6 +73,32 @@ def test_price_and_labour_add_up() -> None:
         assert value_of(column, "cost_per_watt") == pytest.approx(value_of(column, "total_cost") / (144 * 420))
 
 
+TWO_SCREWS = {"screws": 2, "size": "#12", "into": "16 ga", "tensile_strength": "65 ksi"}
+TWO_LAGS = {"lag": 2, "size": "1/4 in", "thread": "2 in", "specific_gravity": 0.42}
+
+
+@pytest.mark.parametrize(
+    ("hardware", "screws"),
+    [
+        ({}, 4),
+        ({"hardware__attachment_screws": 3}, 3),
+        ({"hardware__attachment_uplift": TWO_SCREWS}, 2),
+        ({"hardware__attachment_uplift": [TWO_LAGS, {"allowable": "500 lb"}]}, 2),
+        ({"hardware__attachment_uplift": TWO_SCREWS, "hardware__attachment_screws": 2}, 2),
+        ({"hardware__attachment_down": TWO_SCREWS | {"screws": 5}}, 5),
+    ],
+)
+def test_the_screws_of_the_strength_are_billed_and_sealed(hardware: dict[str, object], screws: int) -> None:
+    """The strength and the bill are of one attachment: screws stated there are counted here, as holes and as price."""
+    column = compare(scenario_of("wren_workshop", **hardware), ("direct",)).columns[0]
+    design = column.design
+    assert design
+    attachments = len(design.layout.attachments)
+    assert column.penetrations == screws * attachments
+    billed = {item.part: item.quantity for item in design.bill.items}
+    assert billed["screw"] == screws * attachments
+
+
 def test_holes_are_counted_where_the_roof_is_pierced() -> None:
     """An exposed-fastener roof, brackets on the sheet: four screws an attachment, one seal each."""
     ribbed = scenario_of(

@@ -98,7 +98,7 @@ def test_ends_that_reach_too_far_are_counted_on_both_sides(x: str, ends: int) ->
 
 
 @pytest.mark.parametrize(
-    ("wind", "up"), [("105 mph", "48 of 144 modules"), ("60 mph", "every module"), ("180 mph", None)]
+    ("wind", "up"), [("105 mph", "48 of 144 modules"), ("60 mph", "all 144 modules"), ("180 mph", None)]
 )
 def test_on_how_many_modules_the_floor_governs(wind: str, up: str | None) -> None:
     """The floor of 16 psf against qh (GCp) γE γa at each module's own area."""
@@ -108,8 +108,8 @@ def test_on_how_many_modules_the_floor_governs(wind: str, up: str | None) -> Non
     pulls = column.design.loads.wind("W up", every, np.full(144, column.design.field.area))
     at_floor = int((np.abs(pulls / 47.880259) < 16.0 + 1e-6).sum())
     said = [flag.text for flag in column.flags if flag.code == "floor_w_up"]
-    assert at_floor == {"48 of 144 modules": 48, "every module": 144, None: 0}[up]
-    assert said == ([f"the floor of 16.0 psf (0.766 kPa) governs uplift on {up}"] if up else [])
+    assert at_floor == {"48 of 144 modules": 48, "all 144 modules": 144, None: 0}[up]
+    assert said == ([f"the 16.0 psf (0.766 kPa) minimum wind governs uplift on {up}"] if up else [])
 
 
 def test_nothing_is_said_to_be_missing_where_a_pattern_was_found() -> None:

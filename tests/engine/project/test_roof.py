@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 
-from engine.project.roof import Building
+from engine.project.building import Building
 from support import scenario_of
 
 

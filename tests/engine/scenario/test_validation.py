@@ -10,7 +10,15 @@ from engine.common.errors import InputError
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.read import read_scenario
-from support import laid_over
+from engine.strength.capacity import BASES
+from support import laid_over, tables_of
+
+
+def problems(name: str = "kestrel_yard", **changes: Any) -> dict[str, str]:
+    with pytest.raises(InputError) as refused:
+        read_scenario(laid_over(tables_of(name), **changes), METHODS, STANDARDS)
+    return {problem.path: problem.message for problem in refused.value.problems}
+
 
 WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
     "missing table": ({"module": None}, "module", "missing"),
@@ -83,12 +91,12 @@ WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
     "seams every 3 in under a field": (
         {"roof__rib_spacing": "3 in", "array__rows": 40, "array__columns": 100},
         "array",
-        "90,393 places where modules cross seams given; allowed are 40,000",
+        "90,393 crossings of modules and seams given; allowed are 40,000",
     ),
     "as many hatches as modules": (
         {"array__keep_clear": [{"at": ["1 ft", "1 ft"], "size": ["1 ft", "1 ft"]}] * 201},
         "array.keep_clear",
-        "201 places given; allowed are 200",
+        "201 areas given; allowed are 200",
     ),
     "unknown exposure": ({"site__exposure": "E"}, "site.exposure", "'E' given"),
     "unknown shape": ({"building__roof_shape": "dome"}, "building.roof_shape", "'gable' or"),
@@ -117,18 +125,18 @@ WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
     "an end beyond the last clip": (
         {"roof__last_support": "5.2 ft"},
         "roof.last_support",
-        "larger than roof.support_spacing",
+        "allowed is at most roof.support_spacing, 5.00 ft",
     ),
     "an end before the first clip": (
         {"roof__first_support": "5.2 ft"},
         "roof.first_support",
-        "larger than roof.support_spacing",
+        "allowed is at most roof.support_spacing, 5.00 ft",
     ),
     "an edge strip alone": ({"roof__edge_strip": "10 ft"}, "roof.edge_strip", "give both"),
     "an edge strip held more loosely": (
         {"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "5.1 ft"},
         "roof.edge_support_spacing",
-        "larger than roof.support_spacing",
+        "allowed is at most roof.support_spacing, 5.00 ft",
     ),
     "clips every 3 in at the rakes": (
         {"building__width": "300 ft", "roof__edge_strip": "150 ft", "roof__edge_support_spacing": "3 in"},
@@ -155,7 +163,7 @@ WRONG: dict[str, tuple[dict[str, Any], str, str]] = {
     "steeper than the last figure": (
         {"building__roof_shape": "monoslope", "building__slope": "35 deg"},
         "building.slope",
-        "roof to 30 deg",
+        "allowed is at most 30 deg",
     ),
     "methods no table": ({"methods": 3}, "methods", "write tables"),
     "title a number": ({"title": 3}, "title", "text"),
@@ -229,3 +237,193 @@ def test_what_does_not_go_together_and_what_the_standard_does_not_cover_come_at_
     with pytest.raises(InputError) as refused:
         read_scenario(laid_over(kestrel, building__roof_shape="hip", hardware__bracket="sheet"), METHODS, STANDARDS)
     assert {problem.path for problem in refused.value.problems} == {"building.roof_shape", "hardware.bracket"}
+
+
+@pytest.mark.parametrize("key", sorted(basis.title for basis in BASES))
+@pytest.mark.parametrize("table", ["building", "roof", "roof.panel"])
+def test_an_unknown_key_may_be_named_like_a_basis(table: str, key: str) -> None:
+    """`tested = 1` in [building] is an unknown key like any other."""
+    found = problems(**{f"{table.replace('.', '__')}__{key}": 1})
+    assert found[f"{table}.{key}"].startswith("unknown; ")
+
+
+SCREWS = {"screws": 2, "size": "#12", "into": "16 ga", "tensile_strength": "65 ksi"}
+
+
+@pytest.mark.parametrize(
+    ("written", "path", "words"),
+    [
+        ({"tested": "16 ga", "safety_factor": 2}, ".tested", "'16 ga' given; write a force"),
+        (SCREWS | {"wahser": "1 in"}, ".wahser", "unknown; did you mean 'washer'?"),
+        (SCREWS | {"q": 1}, ".q", "unknown; allowed are screws, size, into,"),
+        ({"allowable": "300 lb", "stated": 1}, ".stated", "unknown; "),
+        ([{"allowable": "300 lb"}, {"tested": "600 lb"}], ".2.safety_factor", "missing"),
+        ([{"tested": "600 lb"}], ".1.safety_factor", "missing"),
+        ({"allowable": "300 lb", "tested": "600 lb"}, "", "exactly one"),
+    ],
+)
+def test_a_problem_of_a_strength_has_its_own_path(written: object, path: str, words: str) -> None:
+    found = problems(roof__fastening__uplift=written)
+    assert words in found[f"roof.fastening.uplift{path}"]
+
+
+def test_the_first_entry_of_a_list_has_its_number() -> None:
+    assert list(problems(array__keep_clear=[{"at": ["1 ft"], "size": ["4 ft", "8 ft"]}])) == ["array.keep_clear.1.at"]
+
+
+HUGE = int("f" * 5000, 16)
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"array__rows": HUGE},
+        {"array__rows": [HUGE]},
+        {"format": HUGE},
+        {"hardware__labour_rate": HUGE},
+        {"roof__fastening__uplift": HUGE},
+        {"module__clamp_zone": [HUGE, HUGE]},
+        {"methods": HUGE},
+        {"building": HUGE},
+        {"site__standard": HUGE},
+        {"building__" + "a" * 100_000: 1},
+        {"a" * 100_000: 1},
+        {"methods__" + "a" * 100_000: {}},
+        {"roof__fastening__uplift": {"a" * 100_000: 1}},
+    ],
+    ids=lambda changes: next(iter(changes))[:40],
+)
+def test_a_refusal_is_short_whatever_the_file_holds(changes: dict[str, Any]) -> None:
+    """Numbers and keys of thousands of characters get a sentence like any other."""
+    (problem,) = problems(**changes).items()
+    assert len(": ".join(problem)) < 400
+    assert "int_max_str_digits" not in problem[1]
+
+
+def test_a_bill_and_a_strength_of_other_screws_are_refused() -> None:
+    """A strength of two screws and a bill of four are not of one attachment."""
+    lags = {"lag": 3, "size": "1/4 in", "thread": "2 in", "specific_gravity": 0.42}
+
+    def refused(**hardware: Any) -> dict[str, str]:
+        changes = {f"hardware__{key}": value for key, value in hardware.items()}
+        return problems("wren_workshop", **changes)
+
+    assert refused(attachment_screws=4, attachment_uplift=SCREWS) == {
+        "hardware.attachment_screws": "4 given; hardware.attachment_uplift states 2 screws: write the same number in both"
+    }
+    assert refused(attachment_uplift=SCREWS, attachment_down=lags) == {
+        "hardware.attachment_down": "3 screws given; hardware.attachment_uplift states 2: an attachment has one number of screws"
+    }
+    assert refused(attachment_uplift=[SCREWS, lags]) == {
+        "hardware.attachment_uplift": "3 screws given; hardware.attachment_uplift states 2: an attachment has one number of screws"
+    }
+    assert (
+        refused(attachment_screws=2.5)["hardware.attachment_screws"] == "2.5 given; write a whole number from 0 to 20"
+    )
+    assert refused(attachment_screws=0) == {
+        "hardware.attachment_screws": "0 given; an attachment that is screwed on has at least 1"
+    }
+
+
+def test_a_seam_clamp_has_no_screws_in_the_roof() -> None:
+    read_scenario(
+        laid_over(tables_of("kestrel_yard"), hardware__attachment_uplift=SCREWS, hardware__attachment_screws=0),
+        METHODS,
+        STANDARDS,
+    )
+
+
+TALL = {"building__slope": "12:12", "building__width": "110 ft"}
+IMPOSSIBLE: dict[str, tuple[dict[str, Any], str, str]] = {
+    "an eave below ground": (
+        TALL | {"building__mean_roof_height": "6 ft"},
+        "building.mean_roof_height",
+        "6.00 ft (1.829 m) given; allowed is at least 27.50 ft (8.382 m), half the rise of the roof: the eave would be below ground",
+    ),
+    "an eave below ground on one slope": (
+        {"building__slope": "20 deg", "building__roof_shape": "monoslope", "building__mean_roof_height": "20 ft"},
+        "building.mean_roof_height",
+        "20.00 ft (6.096 m) given; allowed is at least 20.02 ft (6.102 m), half the rise of the roof: the eave would be below ground",
+    ),
+    "a parapet above the roof": (
+        {"building__parapet_height": "20 ft", "building__mean_roof_height": "19 ft"},
+        "building.parapet_height",
+        "20.00 ft (6.096 m) given; allowed is at most building.mean_roof_height, 19.00 ft (5.791 m): a parapet starts at the roof",
+    ),
+    "no rib at the rake": (
+        {"roof__first_rib": "48 in", "roof__rib_spacing": "12 in"},
+        "roof.first_rib",
+        "48.00 in (1,219 mm) given; allowed is at most roof.rib_spacing, 12.00 in (305 mm): a panel has a rib on either side",
+    ),
+    "no fastening at the eave": (
+        {"roof__first_support": "5.2 ft"},
+        "roof.first_support",
+        "5.20 ft (1.585 m) given; allowed is at most roof.support_spacing, 5.00 ft (1.524 m): the panel would hang free",
+    ),
+    "no fastening at the eave of an edge strip": (
+        {"roof__first_support": "4 ft", "roof__edge_strip": "10 ft", "roof__edge_support_spacing": "2 ft"},
+        "roof.first_support",
+        "4.00 ft (1.219 m) given; allowed is at most roof.edge_support_spacing, 2.00 ft (0.610 m): the panel would hang free",
+    ),
+    "no fastening at the ridge of an edge strip": (
+        {"roof__last_support": "4 ft", "roof__edge_strip": "10 ft", "roof__edge_support_spacing": "2 ft"},
+        "roof.last_support",
+        "4.00 ft (1.219 m) given; allowed is at most roof.edge_support_spacing, 2.00 ft (0.610 m): the panel would hang free",
+    ),
+    "a frame inside the roof": (
+        {"array__height_above_roof": "1.3 in", "hardware__attachment_height": "1 in"},
+        "array.height_above_roof",
+        "1.30 in (33 mm) given; allowed is at least module.thickness, 1.38 in (35 mm): the frame would be in the roof",
+    ),
+    "more power than the sun": (
+        {"module__power": "2000 W"},
+        "module.power",
+        "2.00 kW given; allowed is at most 1.95 kW, 1000 W for each square metre of the module",
+    ),
+    "an area that is not on the roof": (
+        {
+            "array__keep_clear": [
+                {"at": ["1 ft", "1 ft"], "size": ["4 ft", "8 ft"]},
+                {"at": ["500 ft", "1 ft"], "size": ["4 ft", "8 ft"]},
+            ]
+        },
+        "array.keep_clear.2.at",
+        "outside the roof, which is 220.00 ft (67.056 m) along the eave and 55.19 ft (16.822 m) up the slope",
+    ),
+    "setbacks of the whole slope": (
+        {"array__setbacks": {"eave": "30 ft", "ridge": "30 ft"}},
+        "array.setbacks.eave",
+        "30.00 ft (9.144 m) given; with array.setbacks.ridge it takes the whole slope of 55.19 ft (16.822 m)",
+    ),
+    "setbacks of the whole length": (
+        {"building__length": "100 ft", "array__setbacks": {"rakes": "50 ft"}},
+        "array.setbacks.rakes",
+        "50.00 ft (15.240 m) given; from both sides it takes the whole length of 100.00 ft (30.480 m)",
+    ),
+    "a washer smaller than its screw": (
+        {"hardware__attachment_uplift": SCREWS | {"sheet": "24 ga", "washer": "0.2 in"}},
+        "hardware.attachment_uplift",
+        "'washer' given with 0.20 in (5 mm); allowed is at least 0.22 in (5 mm), the diameter of a #12 screw",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", IMPOSSIBLE)
+def test_what_cannot_be_built_is_refused(case: str) -> None:
+    changes, path, sentence = IMPOSSIBLE[case]
+    assert problems(**changes) == {path: sentence}
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        TALL | {"building__mean_roof_height": "27.6 ft", "site__standard": "ASCE 7-22"},
+        {"building__slope": "2:12", "building__width": "300 ft", "building__mean_roof_height": "10 ft"},
+        {"roof__first_rib": "24 in"},
+        {"roof__first_support": "5 ft"},
+        {"building__parapet_height": "20 ft"},
+    ],
+)
+def test_what_can_just_be_built_is_read(changes: dict[str, Any]) -> None:
+    """Up to 10 deg of slope the eave's height may stand for the mean height, so it has no such bound."""
+    read_scenario(laid_over(tables_of("kestrel_yard"), **changes), METHODS, STANDARDS)

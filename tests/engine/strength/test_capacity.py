@@ -23,7 +23,9 @@ from capacities import (
 from pydantic import ValidationError
 
 from engine.common.combination import Combination
-from engine.strength import BASIS_TITLES, FailureMode, seam_problem, shear_problem, shear_strength, strength
+from engine.strength import FailureMode, seam_problem, shear_problem, shear_strength, strength
+from engine.strength.capacity import BASES as KNOWN_BASES
+from engine.strength.capacity import tag_of
 from engine.strength.module_rating import ModuleRating
 from engine.strength.stated_allowable import StatedAllowable
 from engine.units import POUND_FORCE
@@ -103,8 +105,8 @@ def test_the_answer_is_a_step_too(name: str, combination: Combination) -> None:
 @pytest.mark.parametrize("name", BASES)
 def test_every_way_says_in_one_sentence_how_it_knows(name: str) -> None:
     for way in read(BASES[name]):
-        assert way.sentence()
-        assert "\n" not in way.sentence()
+        assert way.description()
+        assert "\n" not in way.description()
 
 
 ALL_KEYS = ("allowable", "tested", "tested_pressure", "screws", "wood_screws", "lag", "pull_tests")
@@ -114,19 +116,19 @@ EVERY_WAY = " or ".join(f"{{ {key} = … }}" for key in ALL_KEYS)
 @pytest.mark.parametrize(
     ("written", "sentence"),
     [
-        ({}, f"an empty table given; say in exactly one way how the strength is known: {EVERY_WAY}"),
-        ({"strong": True}, f"'strong' given; say in exactly one way how the strength is known: {EVERY_WAY}"),
-        ("600 lb", f"'600 lb' given; say in exactly one way how the strength is known: {EVERY_WAY}"),
-        (600, f"600 given; say in exactly one way how the strength is known: {EVERY_WAY}"),
+        ({}, f"an empty table given; write the strength in exactly one of these ways: {EVERY_WAY}"),
+        ({"strong": True}, f"'strong' given; write the strength in exactly one of these ways: {EVERY_WAY}"),
+        ("600 lb", f"'600 lb' given; write the strength in exactly one of these ways: {EVERY_WAY}"),
+        (600, f"600 given; write the strength in exactly one of these ways: {EVERY_WAY}"),
         (
             {"alowable": "600 lb"},
-            "'alowable' given; say in exactly one way how the strength is known: { allowable = … }",
+            "'alowable' given; write the strength in exactly one of these ways: { allowable = … }",
         ),
         (
             {"allowable": "600 lb", "tested": "900 lb"},
-            "'allowable', 'tested' given; say in exactly one way how the strength is known: { allowable = … } or { tested = … }",
+            "'allowable', 'tested' given; write the strength in exactly one of these ways: { allowable = … } or { tested = … }",
         ),
-        ([], "an empty list given; say in at least one way how the strength is known"),
+        ([], "an empty list given; write the strength in at least one way"),
     ],
 )
 def test_a_table_in_no_way_or_in_two_says_which_would_do(written: object, sentence: str) -> None:
@@ -150,9 +152,12 @@ def test_a_table_in_one_way_is_held_to_it(written: object, words: str) -> None:
 def test_every_problem_of_a_list_has_its_place() -> None:
     with pytest.raises(ValidationError) as refused:
         Holder.model_validate({"capacity": [STATED, {"tested": "9 lb"}, {"odd": 1}]})
-    paths = [tuple(part for part in error["loc"] if part not in BASIS_TITLES) for error in refused.value.errors()]
+    tags = {tag_of(basis) for basis in KNOWN_BASES}
+    paths = [tuple(part for part in error["loc"] if part not in tags) for error in refused.value.errors()]
     assert paths == [("capacity", 1, "safety_factor"), ("capacity", 2)]
-    assert BASIS_TITLES == {"stated", "tested", "uplift test", "screws in steel", "screws in wood", "pull tests"}
+    titles = {basis.title for basis in KNOWN_BASES}
+    assert titles == {"stated", "tested", "uplift test", "screws in steel", "screws in wood", "pull tests"}
+    assert not tags & {field for basis in KNOWN_BASES for field in basis.model_fields}
 
 
 def test_a_way_already_made_passes() -> None:
@@ -175,7 +180,7 @@ def test_what_says_nothing_about_load_along_the_roof_is_named() -> None:
         assert "an allowable or a test in that direction" in (shear_problem(read(silent)) or "")
     without_sheet = {key: value for key, value in STEEL.items() if key not in ("sheet", "washer")}
     assert shear_problem(read(without_sheet)) == (
-        "screws in steel given, which as it stands says nothing about load along the roof; give the 'sheet' under the head, with its 'washer'"
+        "screws in steel given, which does not cover load along the roof; give the 'sheet' under the head, with its 'washer'"
     )
     for known in (STATED, TESTED, STEEL, PULLS, [STEEL, STATED]):
         assert shear_problem(read(known)) is None
@@ -186,3 +191,14 @@ def test_cautions_are_said_once() -> None:
     twice = strength(read([UPLIFT, UPLIFT])).cautions
     assert len(twice) == 1
     assert set(mode_pounds([UPLIFT, PULLS])) == {"roof uplift test", "field pull tests"}
+
+
+@pytest.mark.parametrize("written", [TESTED, UPLIFT])
+@pytest.mark.parametrize(("factor", "said"), [(1.0, True), (1.66, True), (1.67, False), (2.0, False)])
+def test_a_small_safety_factor_on_a_test_is_said(written: dict[str, object], factor: float, said: bool) -> None:
+    """AISI S100 has no safety factor below 1.67 for a test: max(1.67, K2.1)."""
+    cautions = strength(read(written | {"safety_factor": factor})).cautions
+    sentence = (
+        f"safety factor {factor:g} on a test is below 1.67, the smallest of AISI S100: use that of the test report"
+    )
+    assert (sentence in cautions) == said

@@ -24,11 +24,11 @@ def told(name: str, **changes: object) -> dict[str, str]:
 
 def test_what_the_scenario_gives_and_what_it_does_not() -> None:
     said = told("wren_workshop")
-    assert said["attachment, uplift"] == "stated as an allowable by its maker"
-    assert "the invented hardware set's is used" in said["module clamp, uplift"]
-    assert said["attachment, across the rib"] == said["panel screws, bearing"] == "not stated, so not checked"
+    assert said["attachment, uplift"] == "allowable stated by the maker"
+    assert "a placeholder is used" in said["module clamp, uplift"]
+    assert said["attachment, across the rib"] == said["panel screws, bearing"] == "not set: not checked"
     assert (
-        "the invented hardware set"
+        "a placeholder"
         not in told("wren_workshop", hardware__clamp_uplift={"allowable": "300 lb"})["module clamp, uplift"]
     )
 
@@ -68,4 +68,4 @@ def test_a_rail_whose_price_alone_is_stated_bends_as_the_invented_one() -> None:
 def test_a_strength_outside_its_range_says_so_where_it_is_shown() -> None:
     column = compare(scenario_of("wren_workshop", hardware__attachment_uplift=THIN), ("direct",)).columns[0]
     texts = [flag.text for flag in column.flags if flag.code == "strength"]
-    assert any(text.startswith("attachment: pull-out: sheet this thin and hard") for text in texts)
+    assert any(text.startswith("attachment: pull-out: sheet of 0.0128 in, 82 ksi") for text in texts)

@@ -10,8 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.strength import strength
-from engine.strength.test_statistics import safety_factor
-from engine.strength.uplift_test import MIN_FACTOR
+from engine.strength.test_statistics import SMALLEST_FACTOR, safety_factor
 from engine.units import FOOT, INCH
 
 
@@ -38,8 +37,8 @@ def test_factor(stated: dict[str, object], omega: float) -> None:
 
 def test_the_least_factor() -> None:
     """max(1.67, K2.1): tests so good that φ is 0.97 still count 1.67; with φ 0.80 the tests decide, 2.0."""
-    assert safety_factor(0.97, MIN_FACTOR) == 1.67
-    assert safety_factor(0.80, MIN_FACTOR) == pytest.approx(2.0)
+    assert safety_factor(0.97, SMALLEST_FACTOR) == 1.67
+    assert safety_factor(0.80, SMALLEST_FACTOR) == pytest.approx(2.0)
 
 
 def test_wider_roofs_are_refused_and_closer_ones_gain_nothing() -> None:
@@ -47,7 +46,7 @@ def test_wider_roofs_are_refused_and_closer_ones_gain_nothing() -> None:
     assert test.why_not_applicable(24 * INCH, 5 * FOOT) is None
     assert test.why_not_applicable(12 * INCH, 2 * FOOT) is None
     assert test.why_not_applicable(25 * INCH, 5 * FOOT) == (
-        "the roof's rib spacing is 2.08 ft (0.635 m) and it was tested at 2.00 ft (0.610 m); a wider roof needs its own test"
+        "the roof's rib spacing is 2.08 ft (0.635 m), the tested one 2.00 ft (0.610 m): give a test with at least the roof's spacing"
     )
     assert "fastening spacing" in (test.why_not_applicable(24 * INCH, 5.1 * FOOT) or "")
 
@@ -61,14 +60,15 @@ def test_spacings_are_compared_to_the_millimetre() -> None:
 def test_point_loads_are_said_to_be_an_assumption() -> None:
     (way,) = read(UPLIFT)
     assert strength((way,)).cautions == (
-        "the uplift test is of even pressure; using it for point loads is an assumption",
+        "the roof uplift test had uniform pressure; its use for point loads is an assumption: "
+        "ask the roof maker for a test with the load of an attachment",
     )
-    assert strength((way,)).cautions[0] in way.sentence()
+    assert strength((way,)).cautions[0] in way.description()
 
 
 def test_the_spacings_of_the_test_must_be_given() -> None:
     assert "required" in refusal({"tested_pressure": "70 psf"})
-    assert refusal(UPLIFT | {"tests": 2, "scatter": 0.1}) == "'scatter' needs 'tests' of at least 3 beside it"
+    assert refusal(UPLIFT | {"tests": 2, "scatter": 0.1}) == "'scatter' given; it needs 'tests' too, at least 3"
 
 
 @given(st.floats(0.0, 0.3), st.floats(1.0, 2.0))

@@ -221,7 +221,7 @@ def test_the_template_passes_as_it_stands_and_documents_every_key(
     assert run(capsys, "new", str(path))[0] == 0
     code, out, _ = run(capsys, "check", str(path))
     assert code == 0
-    assert "uplift test at 70.0 psf" in out
+    assert "roof uplift test to 70.0 psf" in out
     text = path.read_text(encoding="utf-8")
     live = re.sub(r"(?m)^# (?=\[|[a-z_]+ = )", "", text)
     path.write_text(live, encoding="utf-8")

@@ -38,7 +38,7 @@ def test_check_takes_the_names_of_both_kinds(capsys: pytest.CaptureFixture[str])
     code, out, err = run(capsys, "check", "kestrel_yard", "rail_span")
     assert (code, err) == (0, "")
     assert [line for line in out.splitlines() if line.endswith(": fine")] == ["kestrel_yard: fine", "rail_span: fine"]
-    assert "clip, uplift: from an uplift test" in out
+    assert "clip, uplift: roof uplift test" in out
     assert "step 2, " in out
 
 
@@ -121,6 +121,6 @@ def test_the_template_of_a_lesson_passes_its_own_check(capsys: pytest.CaptureFix
         "options",
         "pick",
     ):
-        assert f"\n{key} = " in text or f"\n# {key} is left out" in text
+        assert f"\n{key} = " in text or f"\n# {key} is not set" in text
     assert max(map(len, text.splitlines())) <= 120
     assert run(capsys, "new", "--lesson")[1] == text

@@ -45,7 +45,7 @@ def _scenario() -> tuple[str, str]:
 
 
 def _lesson() -> tuple[str, str]:
-    from engine.scenario.template import lesson_template
+    from engine.lessons.template import lesson_template
     from tui.storage import paths
 
     path = paths.bundled_lessons()[0]

@@ -1,4 +1,4 @@
-"""Snow, ASCE 7 chapter 7: balanced, minimum, with rain, unbalanced on gables.
+"""Snow, ASCE 7 chapter 7: balanced, minimum, with rain, and unbalanced on gables.
 
 Pressures are of horizontal projection, in psf.
 """

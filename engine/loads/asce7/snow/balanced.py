@@ -1,8 +1,9 @@
-"""Snow that lies evenly, ASCE 7 §7.3 and §7.4, its least on low slopes, and rain on it, §7.10."""
+"""Balanced snow, ASCE 7 §7.3 and §7.4, its minimum on low slopes, and rain on snow, §7.10."""
 
 from __future__ import annotations
 
 from engine.common.calculation import CalculationStep, Recorder, Term, silent
+from engine.common.tolerances import SAME_PRESSURE, SAME_RATIO
 from engine.loads.asce7.references import clause
 from engine.loads.asce7.site import SEVEN_16, SEVEN_22, Site
 from engine.units import FOOT, PSF
@@ -12,19 +13,19 @@ EXPOSURE = {
     "partially exposed": {"B": 1.0, "C": 1.0, "D": 0.9},
     "sheltered": {"B": 1.2, "C": 1.1, "D": 1.0},
 }
-"""Ce, Table 7.3-1: how open the roof stands → exposure category."""
+"""Ce, Table 7.3-1: exposure of the roof → exposure category → factor."""
 
 IMPORTANCE = {"I": 0.80, "II": 1.00, "III": 1.10, "IV": 1.20}
-"""Is, Table 1.5-2, ASCE 7-16 only: in 7-22 the map depends on the risk category instead."""
+"""Is, Table 1.5-2, ASCE 7-16 only; in 7-22 the map depends on the risk category."""
 
 MINIMUM_CAP = {
     SEVEN_16: dict.fromkeys(("I", "II", "III", "IV"), 20.0),
     SEVEN_22: {"I": 25.0, "II": 30.0, "III": 35.0, "IV": 40.0},
 }
-"""Largest ground snow that the minimum for low slopes follows, and up to which rain counts [psf], §7.3.4 and §7.10."""
+"""Cap of the minimum for low slopes, and largest ground snow with a rain surcharge [psf], §7.3.4 and §7.10."""
 
 RAIN = {SEVEN_16: 5.0, SEVEN_22: 8.0}
-"""Surcharge of rain on snow [psf], §7.10."""
+"""Rain-on-snow surcharge [psf], §7.10."""
 
 LOW_SLOPE_END = 15.0
 """Slopes below this have a minimum [deg], §7.3.4."""
@@ -55,23 +56,23 @@ def flat_roof_snow(site: Site, thermal_factor: float, record: Recorder = silent)
 
 
 def knee(edition: str, thermal_factor: float, slippery: bool) -> float:
-    """The slope up to which Cs is 1, Fig. 7.4-1 [deg]; Ct to 1.0 (7-16) or 1.1 (7-22) warm, from 1.2 cold."""
+    """Slope up to which Cs is 1, Fig. 7.4-1 [deg]; warm to Ct 1.0 (7-16) or 1.1 (7-22), cold from Ct 1.2."""
     warm = 1.0 if edition == SEVEN_16 else 1.1
-    if thermal_factor <= warm + 1e-9:
+    if thermal_factor <= warm + SAME_RATIO:
         return 5.0 if slippery else 30.0
-    if thermal_factor < 1.2 - 1e-9:
+    if thermal_factor < 1.2 - SAME_RATIO:
         return 10.0 if slippery else 37.5
     return 15.0 if slippery else 45.0
 
 
 def slope_factor(edition: str, angle: float, thermal_factor: float, slippery: bool, record: Recorder = silent) -> float:
-    """Cs, Fig. 7.4-1: 1 to a knee, then straight to 0 at 70 deg.
+    """Cs, Fig. 7.4-1: 1 up to the knee, then linear to 0 at 70 deg.
 
     Args:
         edition: "ASCE 7-16" or "ASCE 7-22".
-        angle: of the surface to the horizontal [deg].
+        angle: angle of the surface to the horizontal [deg].
         thermal_factor: Ct.
-        slippery: whether snow slides off unobstructed.
+        slippery: the surface is slippery and unobstructed.
         record: takes the step.
     """
     k = knee(edition, thermal_factor, slippery)
@@ -96,11 +97,11 @@ def sloped_snow(site: Site, angle: float, thermal_factor: float, record: Recorde
 
 
 def minimum_snow(site: Site, slope: float, record: Recorder = silent) -> float | None:
-    """pm, §7.3.4, roofs [deg] below 15: Is min(pg, 20) (7-16), pg to a cap (7-22) [psf]; None where it does not apply."""
+    """pm, §7.3.4, slopes below 15 deg: Is min(pg, 20) (7-16), pg with a cap (7-22) [psf]; None if it does not apply."""
     if slope >= LOW_SLOPE_END:
         return None
     ground, cap = site.ground_snow / PSF, MINIMUM_CAP[site.standard][site.risk_category]
-    first_minimum, equation = importance(site) * min(ground, cap), "min(pg, cap)"
+    minimum, equation = importance(site) * min(ground, cap), "min(pg, cap)"
     terms = {"pg": Term(ground, "psf"), "cap": Term(cap, "psf")}
     if site.standard == SEVEN_16:
         equation, terms = "Is * min(pg, cap)", terms | {"Is": Term(importance(site))}
@@ -108,22 +109,22 @@ def minimum_snow(site: Site, slope: float, record: Recorder = silent) -> float |
         CalculationStep(
             "pm",
             "minimum snow for low slopes",
-            Term(first_minimum, "psf"),
+            Term(minimum, "psf"),
             equation,
             terms,
             clause(site.standard, "§7.3.4"),
         )
     )
-    return first_minimum
+    return minimum
 
 
 def rain_on_snow(site: Site, slope: float, run: float) -> float:
-    """Surcharge of rain, §7.10 [psf]: 5 (7-16) or 8 (7-22) where θ [deg] < W/50 and ground snow is little, else 0.
+    """Rain-on-snow surcharge, §7.10: 5 (7-16) or 8 (7-22) if θ < W/50 and ground snow is at most its cap, else 0 [psf].
 
     Args:
         site: the site.
-        slope: of the roof [deg].
+        slope: θ, slope of the roof [deg].
         run: W, eave to ridge, horizontal [m].
     """
-    little = 0 < site.ground_snow / PSF <= MINIMUM_CAP[site.standard][site.risk_category] + 1e-9
-    return RAIN[site.standard] if little and slope < run / FOOT / 50 else 0.0
+    within_cap = 0 < site.ground_snow / PSF <= MINIMUM_CAP[site.standard][site.risk_category] + SAME_PRESSURE
+    return RAIN[site.standard] if within_cap and slope < run / FOOT / 50 else 0.0

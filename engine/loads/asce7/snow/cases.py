@@ -1,4 +1,4 @@
-"""The cases of snow that apply to a roof, and what each puts on things."""
+"""The snow cases that apply to a roof, and the snow of each case on a surface."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from engine.loads.asce7.references import clause
 from engine.loads.asce7.site import SEVEN_16, Site
 from engine.loads.asce7.snow.balanced import importance, minimum_snow, rain_on_snow, sloped_snow
 from engine.loads.asce7.snow.drift import has_unbalanced, is_narrow, ridge_drift
-from engine.project.roof import Building
+from engine.project.building import Building
 from engine.units import PSF
 
 UNBALANCED = "S unbalanced"
@@ -22,7 +22,7 @@ UNBALANCED = "S unbalanced"
 
 @dataclass(frozen=True)
 class Surface:
-    """What snow lies on: its angle to the horizontal [deg], its Ct and where that comes from."""
+    """A surface with snow: angle to the horizontal [deg], Ct and the source of Ct."""
 
     angle: float
     thermal_factor: float
@@ -53,7 +53,7 @@ def _rain(site: Site, building: Building, surface: Surface, record: Recorder = s
 
 
 def _unbalanced(site: Site, building: Building, surface: Surface, record: Recorder = silent) -> float | None:
-    """The lee slope of a gable, §7.6.1: ps, and what `_on_the_lee` puts on top of it."""
+    """The lee slope of a gable, §7.6.1: ps, to which `_on_lee_slope` adds the drift."""
     return _balanced(site, building, surface, record) if has_unbalanced(building) else None
 
 
@@ -62,11 +62,11 @@ Clause = Callable[[Site, Building, Surface, Recorder], float | None]
 CASES: Mapping[str, Clause] = MappingProxyType(
     {"S": _balanced, "S min": _minimum, "S rain": _rain, UNBALANCED: _unbalanced}
 )
-"""Case → what it puts on a surface [psf]; None where it does not apply to the roof."""
+"""Case → its snow on a surface [psf]; None if it does not apply to the roof."""
 
 
 def cases(site: Site, building: Building, surface: Surface) -> tuple[str, ...]:
-    """The snow cases that apply; none where there is no snow."""
+    """The snow cases that apply; none without ground snow."""
     if site.ground_snow <= 0:
         return ()
     return tuple(case for case, clause_of in CASES.items() if clause_of(site, building, surface, silent) is not None)
@@ -75,23 +75,24 @@ def cases(site: Site, building: Building, surface: Surface) -> tuple[str, ...]:
 def on_places(
     case: str, site: Site, building: Building, surface: Surface, to_ridge: Floats, record: Recorder = silent
 ) -> Floats:
-    """A case's snow on things whose nearest part lies `to_ridge` [ft] from the ridge, horizontally (n,) [psf]."""
-    even = CASES[case](site, building, surface, record) or 0.0
+    """Snow of a case on surfaces whose upper edge is `to_ridge` [ft] from the ridge, horizontally (n,) [psf]."""
+    balanced = CASES[case](site, building, surface, record) or 0.0
     if case == UNBALANCED:
-        return _on_the_lee(site, building, even, to_ridge, record)
-    return np.full(len(to_ridge), even)
+        return _on_lee_slope(site, building, balanced, to_ridge, record)
+    return np.full(len(to_ridge), balanced)
 
 
-def _on_the_lee(site: Site, building: Building, even: float, to_ridge: Floats, record: Recorder) -> Floats:
-    """Unbalanced snow, §7.6.1: a drift behind the ridge; on a narrow gable all of the ground's snow, where that is more.
+def _on_lee_slope(site: Site, building: Building, balanced: float, to_ridge: Floats, record: Recorder) -> Floats:
+    """Unbalanced snow, §7.6.1 (n,) [psf]: the drift behind the ridge; on a narrow gable the full ground snow if larger.
 
-    What the drift touches carries its surcharge whole (a stated choice, safe). The clause asks for one or the other by
-    what carries a narrow roof, simple rafters or anything else; that is not asked here, so that both are looked at.
+    Notes:
+        A surface with any part under the drift carries the full surcharge (loadpath's choice, safe). The clause has
+        the ground snow for narrow roofs on simple rafters only; the framing is not an input, so the larger counts.
     """
     surcharge, reach = ridge_drift(site, building.slope, building.run, record)
-    snow, equation = np.where(to_ridge < reach, even + surcharge, even), "ps + pd * (x < xd)"
+    snow, equation = np.where(to_ridge < reach, balanced + surcharge, balanced), "ps + pd * (x < xd)"
     terms = {
-        "ps": Term(even, "psf"),
+        "ps": Term(balanced, "psf"),
         "pd": Term(surcharge, "psf"),
         "xd": Term(reach, "ft"),
         "x": Term(float(to_ridge[0]), "ft"),
@@ -99,7 +100,7 @@ def _on_the_lee(site: Site, building: Building, even: float, to_ridge: Floats, r
     if is_narrow(building):
         ground = importance(site) * site.ground_snow / PSF
         snow, equation = np.maximum(snow, ground), f"max(pn, {equation})"
-        terms["pn"] = _all_of_the_ground(site, ground, record)
+        terms["pn"] = _ground_snow_on_narrow_gable(site, ground, record)
     record(
         CalculationStep(
             "pu",
@@ -113,8 +114,8 @@ def _on_the_lee(site: Site, building: Building, even: float, to_ridge: Floats, r
     return snow
 
 
-def _all_of_the_ground(site: Site, ground: float, record: Recorder) -> Term:
-    """Is pg on the lee slope; 7-22 has the importance in pg."""
+def _ground_snow_on_narrow_gable(site: Site, ground: float, record: Recorder) -> Term:
+    """Is pg on the lee slope [psf]; in 7-22 the importance is part of pg."""
     equation, terms = "pg", {"pg": Term(site.ground_snow / PSF, "psf")}
     if site.standard == SEVEN_16:
         equation, terms = "Is * pg", terms | {"Is": Term(importance(site))}
@@ -122,7 +123,7 @@ def _all_of_the_ground(site: Site, ground: float, record: Recorder) -> Term:
     record(
         CalculationStep(
             "pn",
-            "narrow gables on simple rafters: all of the ground's snow on the lee slope",
+            "narrow gables on simple rafters: ground snow on the lee slope",
             result,
             equation,
             terms,

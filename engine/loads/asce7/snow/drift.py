@@ -1,4 +1,4 @@
-"""Snow behind the ridge of a gable, ASCE 7 §7.6.1."""
+"""Drift behind the ridge of a gable, ASCE 7 §7.6.1."""
 
 from __future__ import annotations
 
@@ -8,23 +8,23 @@ from engine.common.calculation import CalculationStep, Recorder, Term, silent
 from engine.loads.asce7.references import clause, single
 from engine.loads.asce7.site import SEVEN_16, Site
 from engine.loads.asce7.snow.balanced import importance
-from engine.project.roof import Building
+from engine.project.building import Building
 from engine.units import FOOT, PSF
 
 UNBALANCED_FROM, UNBALANCED_TO = 2.38, 30.2
-"""Slopes of gables that unbalanced snow concerns [deg], §7.6.1: 1/2 to 7 on 12."""
+"""Slopes of gables with unbalanced snow [deg], §7.6.1: 1/2 to 7 on 12."""
 
 SHORT_RUN = 20.0
-"""Eave to ridge up to which a gable is narrow, and the least fetch [ft], §7.6.1."""
+"""Largest eave-to-ridge distance of a narrow gable, and the minimum fetch [ft], §7.6.1."""
 
 
 def has_unbalanced(building: Building) -> bool:
-    """Gable and hip roofs between 1/2 and 7 on 12, §7.6.1."""
+    """True for gable and hip roofs of 1/2 to 7 on 12, §7.6.1."""
     return building.has_ridge and UNBALANCED_FROM <= building.slope <= UNBALANCED_TO
 
 
 def is_narrow(building: Building) -> bool:
-    """Gables up to 20 ft from eave to ridge may carry all of the ground's snow on their lee slope, §7.6.1."""
+    """True for gables of at most 20 ft from eave to ridge, with the full ground snow on the lee slope, §7.6.1."""
     return building.run <= SHORT_RUN * FOOT
 
 
@@ -52,7 +52,7 @@ def drift_height(site: Site, gamma: float, fetch: float, record: Recorder = sile
     Args:
         site: the site.
         gamma: density of snow [pcf].
-        fetch: lu, not below 20 ft [ft].
+        fetch: lu, at least 20 ft [ft].
         record: takes the step.
     """
     ground, factor, w2 = site.ground_snow / PSF, importance(site), site.winter_wind
@@ -78,11 +78,11 @@ def drift_height(site: Site, gamma: float, fetch: float, record: Recorder = sile
 
 
 def ridge_drift(site: Site, slope: float, run: float, record: Recorder = silent) -> tuple[float, float]:
-    """The drift behind a gable's ridge, §7.6.1: surcharge hd γ/√S [psf] over 8 hd √S/3 [ft] behind the ridge.
+    """Surcharge hd γ/√S [psf] of the drift behind a gable's ridge, and its length 8 hd √S/3 [ft], §7.6.1.
 
     Args:
         site: the site.
-        slope: of the roof [deg]; S is its run for a unit rise.
+        slope: slope of the roof [deg]; S is its run for a unit rise.
         run: W, eave to ridge, horizontal [m].
         record: takes the steps.
     """
@@ -97,5 +97,9 @@ def ridge_drift(site: Site, slope: float, run: float, record: Recorder = silent)
             "pd", "surcharge behind the ridge", Term(surcharge, "psf"), "hd * gamma / sqrt(S)", weight, source
         )
     )
-    record(CalculationStep("xd", "its reach from the ridge", Term(reach, "ft"), "8 * hd * sqrt(S) / 3", terms, source))
+    record(
+        CalculationStep(
+            "xd", "length of the drift from the ridge", Term(reach, "ft"), "8 * hd * sqrt(S) / 3", terms, source
+        )
+    )
     return surcharge, reach

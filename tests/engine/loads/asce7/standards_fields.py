@@ -10,8 +10,8 @@ from engine.loads.asce7.field_loads import Asce7Loads
 from engine.loads.asce7.site import Site
 from engine.loads.asce7.standard import Asce7
 from engine.mounting.layout import Attitude, Field, Rectangles
+from engine.project.building import Building
 from engine.project.job import Job
-from engine.project.roof import Building
 from engine.units import FOOT, INCH
 from support import scenario_of
 

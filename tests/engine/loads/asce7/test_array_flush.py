@@ -44,12 +44,12 @@ def test_within_all_limits() -> None:
 
 def test_height() -> None:
     (sentence,) = said(attitude={"high": 10.5 * INCH})
-    assert sentence == "the modules' top is 10.50 in (267 mm) above the roof, the clause ends at 10.00 in (254 mm)"
+    assert sentence == "the modules' top is 10.50 in (267 mm) above the roof, the limit is 10.00 in (254 mm)"
 
 
 def test_gap() -> None:
     (sentence,) = said(gap=(0.2 / 12, 0.2 / 12))
-    assert sentence == "the gap between modules is 0.20 in (5 mm), the clause asks for at least 0.25 in (6 mm)"
+    assert sentence == "the gap between modules is 0.20 in (5 mm), the minimum is 0.25 in (6 mm)"
     assert said(gap=(0.0, 0.0), rows=1, columns=1) == []
 
 
@@ -67,7 +67,7 @@ def test_distance_from_every_edge(at: tuple[float, float], edge: str) -> None:
     (sentence,) = said(at=at)
     assert (
         sentence
-        == f"the array comes within 0.80 ft (0.244 m) of the {edge}, the clause asks for 0.83 ft (0.254 m) (twice its height)"
+        == f"the array is 0.80 ft (0.244 m) from the {edge}, the minimum is 0.83 ft (0.254 m) (twice its height)"
     )
 
 
@@ -75,7 +75,7 @@ def test_the_ridge_of_a_single_slope_is_its_high_edge() -> None:
     (sentence,) = said(
         of=building(roof_shape="monoslope", width="60 ft", slope="2 deg"), at=(60.0, 60.0366 - 12.15 - 0.5)
     )
-    assert "of the high edge" in sentence
+    assert "from the high edge" in sentence
 
 
 def test_long_modules_are_flagged_and_still_covered() -> None:

@@ -97,22 +97,22 @@ def test_within_all_limits() -> None:
 @pytest.mark.parametrize(
     ("of", "changes", "sentence"),
     [
-        ({"slope": "6:12"}, {}, "the roof's slope is 26.57 deg, the clause ends at 7.00 deg"),
-        ({}, {"tilt": 36.0}, "the modules' tilt is 36.00 deg, the clause ends at 35.00 deg"),
+        ({"slope": "6:12"}, {}, "the roof's slope is 26.57 deg, the limit is 7.00 deg"),
+        ({}, {"tilt": 36.0}, "the modules' tilt is 36.00 deg, the limit is 35.00 deg"),
         (
             {},
             {"chord": 7.0 * FOOT},
-            "the modules' size up the row is 7.00 ft (2.134 m), the clause ends at 6.70 ft (2.042 m)",
+            "the modules' size up the row is 7.00 ft (2.134 m), the limit is 6.70 ft (2.042 m)",
         ),
         (
             {},
             {"low": 2.5 * FOOT},
-            "the low edge's height above the roof is 2.50 ft (0.762 m), the clause ends at 2.00 ft (0.610 m)",
+            "the low edge's height above the roof is 2.50 ft (0.762 m), the limit is 2.00 ft (0.610 m)",
         ),
         (
             {},
             {"high": 4.5 * FOOT},
-            "the high edge's height above the roof is 4.50 ft (1.372 m), the clause ends at 4.00 ft (1.219 m)",
+            "the high edge's height above the roof is 4.50 ft (1.372 m), the limit is 4.00 ft (1.219 m)",
         ),
     ],
 )
@@ -122,11 +122,9 @@ def test_limits(of: dict[str, object], changes: dict[str, object], sentence: str
 
 def test_gap_and_distance_from_edges() -> None:
     """max(2 (h2 - hpt), 4 ft) from the roof's edge."""
-    assert said(gap=(0.01, 0.5)) == [
-        "the gap between modules is 0.12 in (3 mm), the clause asks for at least 0.25 in (6 mm)"
-    ]
+    assert said(gap=(0.01, 0.5)) == ["the gap between modules is 0.12 in (3 mm), the minimum is 0.25 in (6 mm)"]
     assert said(at=(3.9, 30.0)) == [
-        "the array comes within 3.90 ft (1.189 m) of the roof's edge, the clause asks for 4.00 ft (1.219 m)"
+        "the array is 3.90 ft (1.189 m) from the edge of the roof, the minimum is 4.00 ft (1.219 m)"
     ]
     assert said(at=(4.1, 30.0)) == []
     assert said(changes={"high": 3 * FOOT}, at=(5.9, 30.0)) != []

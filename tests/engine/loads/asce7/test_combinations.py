@@ -33,6 +33,13 @@ def test_7_16() -> None:
     ]
 
 
+def test_combinations_know_their_snow() -> None:
+    """Wood under snow is not hot, whatever acts with the snow."""
+    found = combinations(SEVEN_16, ("S", "S min"), earthquake=True)
+    assert {each.name for each in found if each.has_snow} == {each.name for each in found if "S" in each.name}
+    assert not [each for each in combinations(SEVEN_16, ()) if each.has_snow]
+
+
 def test_7_22_snow_is_at_strength_level() -> None:
     assert written(SEVEN_22, "S", "S min") == [
         WITHOUT_SNOW[0],

@@ -66,7 +66,7 @@ def test_nothing_is_below_the_floor(edition: str, attitude: Attitude) -> None:
         assert psf(found, "W up", module, 400) == pytest.approx(-MIN_PRESSURE)
         assert psf(found, "W down", module, 400) == pytest.approx(MIN_PRESSURE)
     texts = {remark.code: remark.text for remark in found.remarks}
-    assert texts["floor_w_down"] == "the floor of 16.0 psf (0.766 kPa) governs downward wind on every module"
+    assert texts["floor_w_down"] == "the 16.0 psf (0.766 kPa) minimum wind governs down load on all 24 modules"
 
 
 def test_floor_is_not_mentioned_where_it_does_not_govern() -> None:
@@ -146,8 +146,8 @@ def test_a_roof_without_figure_is_objected_to(shape: str, slope: str, end: int) 
     (problem,) = Asce7(site()).unsupported(job(building(roof_shape=shape, slope=slope)))
     assert problem.path == "building.slope"
     assert (
-        problem.message
-        == f"{slope.removesuffix(' deg')}.0 deg given; ASCE 7-16 has cladding pressures for a {shape} roof to {end} deg"
+        problem.message == f"{slope.removesuffix(' deg')}.0 deg given; allowed is at most {end} deg: "
+        f"ASCE 7-16 has no wind figure for a steeper {shape} roof"
     )
 
 

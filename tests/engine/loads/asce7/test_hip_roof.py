@@ -82,7 +82,7 @@ def test_too_near_the_hip_is_outside_the_clause() -> None:
     high = 15.5 + (6 * 1134 + 5 * 12.7) / 304.8
     column = direct(array__origin=[f"{high * COSINE + 0.5:.3f} ft", "15.5 ft"])
     assert column.status == "outside scope"
-    assert "of the left hip, the clause asks for" in column.flags[0].text
+    assert "from the left hip, the minimum is" in column.flags[0].text
 
 
 def test_setbacks_count_from_the_hip() -> None:
@@ -108,7 +108,7 @@ def test_what_was_seen_once_is_said() -> None:
 
 
 def test_the_older_edition_is_refused_with_the_reason() -> None:
-    with pytest.raises(InputError, match="seen in one public source only and are left out"):
+    with pytest.raises(InputError, match="figures were seen in one source only"):
         compared(site__standard="ASCE 7-16")
 
 

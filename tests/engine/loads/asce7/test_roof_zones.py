@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from engine.loads.asce7.gcp_figures import gcp_figure
 from engine.loads.asce7.roof_zones import strip_width, zones
 from engine.mounting.layout import Rectangles
-from engine.project.roof import Building
+from engine.project.building import Building
 from engine.units import FOOT
 
 
@@ -92,10 +92,10 @@ def test_gable_zones_by_points(edition: str, slope: str, expected: dict[str, str
 
 
 def test_monoslope_zones_by_points() -> None:
-    """Fig. 30.3-5A (seen once): low corners 3, high corners 3', high strip 2', others 2."""
+    """Fig. 30.3-5A: low corners 3, high corners 3', high strip and rakes 2', low strip 2."""
     of = building(roof_shape="monoslope", slope="5 deg")
     top = of.slope_length / FOOT
-    places = {(1, 1): "3", (1, top - 1): "3'", (50, top - 1): "2'", (50, 1): "2", (1, 30): "2", (50, 30): "1"}
+    places = {(1, 1): "3", (1, top - 1): "3'", (50, top - 1): "2'", (50, 1): "2", (1, 30): "2'", (50, 30): "1"}
     assert {place: zone_at(place, of) for place in places} == places
 
 

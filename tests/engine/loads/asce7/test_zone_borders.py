@@ -13,9 +13,9 @@ import pytest
 from standards_fields import building
 
 from engine.loads.asce7.gcp_figures import gcp_figure
-from engine.loads.asce7.roof_zones import zones
+from engine.loads.asce7.roof_zones import Edges, monoslope_to_10, monoslope_to_30, touched_zones, zones
 from engine.mounting.layout import Rectangles
-from engine.project.roof import Building
+from engine.project.building import Building
 from engine.units import FOOT
 
 PLAN = {"length": "100 ft", "width": "60 ft"}
@@ -39,11 +39,13 @@ def at(edition: str, of: Building, x: float, y: float) -> str:
     [
         (50, 5.9, "2", "2"),
         (50, 6.1, "1", "1"),
-        (5.9, 30, "2", "2"),
-        (6.1, 30, "1", "1"),
-        (11.9, 11.9, "3", "3"),
+        (5.9, 30, "2'", "2"),
+        (6.1, 30, "2'", "1"),
+        (12.1, 30, "1", "1"),
+        (11.9, 11.9, "3", "1"),
+        (5.9, 5.9, "3", "2"),
         (12.1, 11.9, "1", "1"),
-        (11.9, 12.1, "1", "1"),
+        (11.9, 12.1, "2'", "1"),
         (12.1, 5.9, "2", "2"),
         (50, 47.9, "1", "1"),
         (50, 48.1, "2'", "2"),
@@ -55,9 +57,62 @@ def at(edition: str, of: Building, x: float, y: float) -> str:
 )
 @pytest.mark.parametrize("edition", ["ASCE 7-16", "ASCE 7-22"])
 def test_monoslope(edition: str, x: float, y: float, to_10: str, to_30: str) -> None:
-    """5A: low corners 2a x 2a, high strip 2a with corners 4a long, strips a elsewhere; 5B the same outlines (from memory)."""
+    """5A: low corners 2a x 2a are 3, rakes 2a wide 2', high strip 2a 2' with corners 4a long 3', low strip a 2.
+
+    5B: high strip 2a is 2 with corners 4a long 3; low strip and rakes a wide are 2; no 3 at the low corners. From
+    transcriptions of the code adapted from ASCE 7-22, and for 5A an open-source implementation of the figure too.
+    """
     assert at(edition, building(roof_shape="monoslope", slope="8 deg", **PLAN), x, y) == to_10
     assert at(edition, building(roof_shape="monoslope", slope="20 deg", **PLAN), x, y) == to_30
+
+
+A = 2 * FOOT
+CHECK_POINTS = {
+    "5A": {(8, 2): "3'", (8.01, 2): "2'", (20, 4.01): "1", (4, 16.01): "3", (4.01, 17): "1", (20, 18): "2", (4, 10): "2'", (4.01, 10): "1"},
+    "5B": {(8, 2): "3", (8.01, 2): "2", (20, 17.99): "1", (2, 10): "2", (2.01, 10): "1"},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("figure", "place", "zone"),
+    [(figure, *check) for figure, checks in CHECK_POINTS.items() for check in checks.items()],
+)
+def test_monoslope_by_check_points(figure: str, place: tuple[float, float], zone: str) -> None:
+    """Plan 40 ft along the eave x 20 ft, a 2 ft, x from a rake, y from the high edge; borders belong to the outer zone."""
+    outward = 1e-6  # a point on a border is moved toward the edge of the roof
+    x = np.array([(place[0] - outward) * FOOT])
+    y = np.array([(place[1] + (outward if place[1] > 10 else -outward)) * FOOT])
+    eave, rake = 20 * FOOT - y, np.minimum(x, 40 * FOOT - x)
+    at_point = Edges(eave, y, rake, ridge=np.full(1, np.inf), hip=np.full(1, np.inf), upper=eave)
+    touched = (monoslope_to_10 if figure == "5A" else monoslope_to_30)(A, at_point)
+    order = ("1", "2", "2'", "3", "3'") if figure == "5A" else ("1", "2", "3")
+    assert next((name for name in reversed(order) if name in touched and touched[name][0]), "1") == zone
+
+
+@pytest.mark.parametrize(
+    ("area", "gcp"),
+    [(10, -1.8), (20, -1.8 + 0.6 * math.log10(2)), (25.1, -1.56), (50, -1.6 + 0.1 * math.log10(5)), (100, -1.5)],
+)
+@pytest.mark.parametrize("edition", ["ASCE 7-16", "ASCE 7-22"])
+def test_a_part_in_zones_3_and_2_prime_has_the_larger_suction(edition: str, area: float, gcp: float) -> None:
+    """Curves of 3 (-1.8 to -1.2) and 2' (-1.6 to -1.5) cross at 25.1 ft²: by hand at each area, never the smaller."""
+    of = building(roof_shape="monoslope", slope="8 deg", **PLAN)
+    figure = gcp_figure(edition, "monoslope", 8.0)
+    assert figure
+    left, right, low, high = (np.array([value * FOOT]) for value in (1.0, 4.0, 9.0, 16.0))
+    touched = touched_zones(edition, of, Rectangles(left, low, right, high), figure.zone_names)
+    assert {name for name, hit in zip(figure.zone_names, touched[0], strict=True) if hit} >= {"3", "2'"}
+    assert float(figure.gcp("W up", touched, np.array([float(area)]))[0]) == pytest.approx(gcp, abs=1e-3)
+
+
+def test_a_part_inside_the_low_corner_is_in_zone_3_alone() -> None:
+    """100 ft² within 12 x 12 ft of the low corner: -1.2, not the -1.5 of the rake above it."""
+    of = building(roof_shape="monoslope", slope="8 deg", **PLAN)
+    figure = gcp_figure("ASCE 7-22", "monoslope", 8.0)
+    assert figure
+    left, right, low, high = (np.array([value * FOOT]) for value in (1.0, 11.0, 1.0, 11.0))
+    touched = touched_zones("ASCE 7-22", of, Rectangles(left, low, right, high), figure.zone_names)
+    assert float(figure.gcp("W up", touched, np.array([100.0]))[0]) == pytest.approx(-1.2)
 
 
 def test_on_a_narrow_monoslope_both_corners_at_once_count_as_the_high_one() -> None:

@@ -1,0 +1,188 @@
+"""Fields of a job that do not fit together: roofs, arrays and hardware that cannot be built.
+
+Each is refused in one sentence: the value given, the value allowed, and the reason.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from engine.common.errors import Problem
+from engine.common.tolerances import SAME_LENGTH
+from engine.project.array import Array, Module
+from engine.project.building import Building
+from engine.project.hardware import Hardware
+from engine.project.job import Job
+from engine.project.roof import Roof
+from engine.strength import seam_problem, shear_problem
+from engine.strength.wood_screws import COOL
+from engine.units import both, text
+
+MEAN_HEIGHT_FROM = 10.0
+"""Up to this slope the height of the eave may be given as the mean roof height [deg], ASCE 7 §26.2."""
+
+SUNLIGHT = 1000.0
+"""Power of sunlight under standard test conditions [W/m²]."""
+
+
+def contradictions(job: Job) -> Iterator[Problem]:
+    """All problems of fields that do not fit together."""
+    yield from _building(job.building)
+    yield from _roof(job.roof, job.building)
+    yield from _fastening(job.roof)
+    yield from _module(job.module)
+    yield from _array(job)
+    yield from _screws(job.hardware)
+    yield from _bracket(job)
+    yield from _shear(job)
+
+
+def _at_most(path: str, given: float, limit: float, name: str, reason: str, shown: str = "length") -> Iterator[Problem]:
+    if given > limit + SAME_LENGTH:
+        yield Problem(path, f"{both(given, shown)} given; allowed is at most {name}, {both(limit, shown)}: {reason}")
+
+
+def _at_least(path: str, given: float, limit: float, name: str, reason: str) -> Iterator[Problem]:
+    if given < limit - SAME_LENGTH:
+        given_text, limit_text = both(given, "small length"), both(limit, "small length")
+        yield Problem(path, f"{given_text} given; allowed is at least {name}, {limit_text}: {reason}")
+
+
+def _building(building: Building) -> Iterator[Problem]:
+    half_rise = building.run * math.tan(math.radians(building.slope)) / 2
+    height = building.mean_roof_height
+    if building.slope > MEAN_HEIGHT_FROM and height < half_rise - SAME_LENGTH:
+        allowed = f"allowed is at least {both(half_rise, 'length')}, half the rise of the roof"
+        yield Problem(
+            "building.mean_roof_height",
+            f"{both(height, 'length')} given; {allowed}: the eave would be below ground",
+        )
+    yield from _at_most(
+        "building.parapet_height",
+        building.parapet_height,
+        height,
+        "building.mean_roof_height",
+        "a parapet starts at the roof",
+    )
+
+
+def _roof(roof: Roof, building: Building) -> Iterator[Problem]:
+    yield from _at_most(
+        "roof.first_rib",
+        roof.first_rib,
+        roof.rib_spacing,
+        "roof.rib_spacing",
+        "a panel has a rib on either side",
+        "small length",
+    )
+    yield from _overhangs(roof)
+    if (roof.edge_strip is None) != (roof.edge_support_spacing is None):
+        yield Problem("roof.edge_strip", "needs roof.edge_support_spacing too: give both or neither")
+    if roof.wood_temperature == COOL and roof.wood_temperature_source is None:
+        yield Problem("roof.wood_temperature", "'cool' given; it needs roof.wood_temperature_source too")
+    if roof.first_support + roof.last_support >= building.slope_length:
+        yield Problem("roof.first_support", "with roof.last_support leaves no length of slope for fastenings")
+    elif len(roof.supports(building)) < 2:
+        yield Problem(
+            "roof.support_spacing", "gives fewer than two fastenings on the slope; a panel needs at least two"
+        )
+    if len(roof.ribs(building)) < 2:
+        yield Problem("roof.rib_spacing", f"gives fewer than two {roof.rib_word}s on the roof; at least two are needed")
+
+
+def _overhangs(roof: Roof) -> Iterator[Problem]:
+    """Panels that reach farther beyond their last fastening than fastenings are apart."""
+    limit, name = roof.support_spacing, "roof.support_spacing"
+    if roof.edge_support_spacing is not None:
+        reason = "edge strips have closer fastenings"
+        yield from _at_most("roof.edge_support_spacing", roof.edge_support_spacing, limit, name, reason)
+        limit, name = min((limit, name), (roof.edge_support_spacing, "roof.edge_support_spacing"))
+    for key, overhang in (("first_support", roof.first_support), ("last_support", roof.last_support)):
+        yield from _at_most(f"roof.{key}", overhang, limit, name, "the panel would hang free")
+
+
+def _fastening(roof: Roof) -> Iterator[Problem]:
+    if roof.floats and (reason := seam_problem(roof.fastening.uplift)):
+        yield Problem("roof.fastening.uplift", reason)
+    for basis in roof.fastening.uplift:
+        if refusal := basis.why_not_applicable(roof.rib_spacing, roof.support_spacing):
+            yield Problem("roof.fastening.uplift", refusal)
+
+
+def _module(module: Module) -> Iterator[Problem]:
+    if module.width > module.length:
+        yield Problem("module.width", "larger than module.length; the width is the shorter side")
+    for key, (_, end) in (("clamp_zone", module.clamp_zone), ("edge_support", module.edge_support)):
+        if end > module.length / 2 + SAME_LENGTH:
+            yield Problem(
+                f"module.{key}", "ends beyond the middle of the long side; give from and to, measured from the corner"
+            )
+    if module.power > SUNLIGHT * module.area:
+        given, allowed = text(module.power, "power", "us"), text(SUNLIGHT * module.area, "power", "us")
+        reason = f"{SUNLIGHT:.0f} W for each square metre of the module"
+        yield Problem("module.power", f"{given} given; allowed is at most {allowed}, {reason}")
+
+
+def _array(job: Job) -> Iterator[Problem]:
+    height, path = job.array.height_above_roof, "array.height_above_roof"
+    attachment, frame = job.hardware.attachment_height, job.module.thickness
+    if attachment > frame:
+        yield from _at_least(path, height, attachment, "hardware.attachment_height", "modules are above attachments")
+    else:
+        yield from _at_least(path, height, frame, "module.thickness", "the frame would be in the roof")
+    yield from _setbacks(job.array, job.building)
+    length, depth = job.building.length, job.building.slope_length
+    for number, area in enumerate(job.array.keep_clear, 1):
+        if area.at[0] >= length or area.at[1] >= depth:
+            roof = f"{both(length, 'length')} along the eave and {both(depth, 'length')} up the slope"
+            yield Problem(f"array.keep_clear.{number}.at", f"outside the roof, which is {roof}")
+
+
+def _setbacks(array: Array, building: Building) -> Iterator[Problem]:
+    setbacks, depth, length = array.setbacks, building.slope_length, building.length
+    if setbacks.eave + setbacks.ridge >= depth:
+        slope = f"with array.setbacks.ridge it takes the whole slope of {both(depth, 'length')}"
+        yield Problem("array.setbacks.eave", f"{both(setbacks.eave, 'length')} given; {slope}")
+    if 2 * setbacks.rakes >= length:
+        roof = f"from both sides it takes the whole length of {both(length, 'length')}"
+        yield Problem("array.setbacks.rakes", f"{both(setbacks.rakes, 'length')} given; {roof}")
+
+
+def _screws(hardware: Hardware) -> Iterator[Problem]:
+    """The screws of an attachment are one number, in its strengths and in the bill."""
+    if not hardware.pierces:
+        return
+    billed, path = hardware.attachment_screws, "hardware.attachment_screws"
+    if billed == 0:
+        yield Problem(path, "0 given; an attachment that is screwed on has at least 1")
+    stated = [(f"hardware.{key}", basis.screw_count) for key, basis in hardware.attachment_bases if basis.screw_count]
+    if not stated:
+        return
+    first, count = stated[0]
+    if billed and billed != count:
+        yield Problem(path, f"{billed} given; {first} states {count} screws: write the same number in both")
+    for other, differing in stated[1:]:
+        if differing != count:
+            text = f"{differing} screws given; {first} states {count}: an attachment has one number of screws"
+            yield Problem(other, text)
+
+
+def _bracket(job: Job) -> Iterator[Problem]:
+    roof, bracket = job.roof, job.hardware.bracket
+    if (bracket == "seam clamp") != roof.floats:
+        allowed = "'seam clamp'" if roof.floats else "'sheet' or 'structure'"
+        yield Problem("hardware.bracket", f"'{bracket}' given; on a roof of kind '{roof.kind}' allowed is {allowed}")
+
+
+def _shear(job: Job) -> Iterator[Problem]:
+    """Strengths along the roof whose basis does not cover that direction."""
+    strengths = {
+        "roof.fastening.in_plane": job.roof.fastening.in_plane,
+        "roof.fixed_point.in_plane": job.roof.fixed_point.in_plane if job.roof.fixed_point else None,
+        "hardware.attachment_in_plane": job.hardware.attachment_in_plane,
+        "hardware.attachment_across": job.hardware.attachment_across,
+    }
+    for path, capacity in strengths.items():
+        if capacity is not None and (reason := shear_problem(capacity)):
+            yield Problem(path, reason)

@@ -1,0 +1,73 @@
+"""Values and tables as TOML, with each key's meaning above it."""
+
+from __future__ import annotations
+
+import re
+import textwrap
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from pydantic.fields import FieldInfo
+
+from engine.schema.introspection import defaults, field_type_of, nested_table
+from engine.schema.table import InputTable
+
+COMMENT_WIDTH = 98
+
+
+def table_lines(path: str, model: type[InputTable], written: Mapping[str, Any]) -> Iterator[str]:
+    """The keys of one table, then its nested tables; a nested table that holds only defaults is commented out.
+
+    Args:
+        path: of the table in the file ("roof.panel").
+        model: the table's model.
+        written: the values to write; every other key is shown as a comment with its default.
+    """
+    nested: list[tuple[str, type[InputTable], Mapping[str, Any], bool]] = []
+    for name, field in model.model_fields.items():
+        inner = nested_table(field)
+        if inner is None:
+            yield from _key_lines(name, field, written)
+        else:
+            nested.append((name, inner, written.get(name, {}), name in written or field.is_required()))
+    for name, inner, values, is_written in nested:
+        lines = [f"[{path}.{name}]", *table_lines(f"{path}.{name}", inner, defaults(model, name) | dict(values))]
+        yield ""
+        yield from (
+            lines if is_written else (line if line.startswith("#") or not line else f"# {line}" for line in lines)
+        )
+
+
+def _key_lines(name: str, field: FieldInfo, written: Mapping[str, Any]) -> Iterator[str]:
+    kind = field_type_of(field)
+    allowed = f" ({kind.allowed})" if kind else ""
+    yield from textwrap.wrap(
+        f"{field.description}{allowed}", COMMENT_WIDTH, initial_indent="# ", subsequent_indent="#   "
+    )
+    if name in written:
+        yield f"{name} = {to_toml(written[name])}"
+    elif field.is_required():
+        yield f"# {name} = "
+    elif field.default is None:
+        yield f"# {name} is not set"
+    else:
+        yield f"# {name} = {to_toml(field.default)}"
+
+
+def to_toml(value: Any) -> str:
+    """A value as TOML writes it."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        escaped = value.replace("\\", "\\\\").replace('"', '\\"')
+        return f'"""\n{escaped.strip()}"""' if "\n" in value else f'"{escaped}"'
+    if isinstance(value, Mapping):
+        entries = ", ".join(f"{_toml_key(key)} = {to_toml(part)}" for key, part in value.items())
+        return f"{{ {entries} }}" if entries else "{}"
+    if isinstance(value, list | tuple):
+        return "[" + ", ".join(to_toml(part) for part in value) + "]"
+    return str(value)
+
+
+def _toml_key(key: str) -> str:
+    return key if re.fullmatch(r"[A-Za-z0-9_-]+", key) else to_toml(key)
