@@ -54,7 +54,7 @@ def _tributary(road: Road, rib: int, which: int) -> Rectangles:
     """The rectangle of roof that one fastening holds."""
     job, (_, rib_groups) = road.job, group_ribs(road.job)
     these = next(these for these in rib_groups if rib in these.ribs)
-    at = int(np.flatnonzero(these.at == which)[0])
+    at = int(np.flatnonzero(these.levels == which)[0])
     x, half = float(job.roof.ribs(job.building)[rib]), job.roof.rib_spacing / 2
     left, right = max(x - half, 0.0), min(x + half, job.building.length)
     return Rectangles(*(np.array([side]) for side in (left, float(these.low[at]), right, float(these.high[at]))))

@@ -66,7 +66,7 @@ def _from_air(road: Road, row: int, place: Floats, number: int) -> list[Product]
     demands, (_, rib_groups) = road.demands, group_ribs(road.job)
     these = next(these for these in rib_groups if demands.rib[row] in these.ribs)
     spread = solve_beams(these.y[None], UnitForces(these.low[None], these.high[None])).moments(place)[0, 0]
-    surface = demands.fastening_from_surface[row, these.at, number]
+    surface = demands.fastening_from_surface[row, these.levels, number]
     return products_of("m", spread / FOOT, "ft", "N", surface)
 
 

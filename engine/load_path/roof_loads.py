@@ -117,8 +117,9 @@ def bending_part(job: Job, load: Floats) -> Floats:
 def _stretches(rib_groups: tuple[RibGroup, ...], shape: tuple[int, int]) -> tuple[Floats, Floats]:
     """From where to where each fastening holds its panel (Q, F) [m]; nothing where there is none."""
     low, high = np.zeros(shape), np.zeros(shape)
-    for these in rib_groups:
-        low[np.ix_(these.ribs, these.at)], high[np.ix_(these.ribs, these.at)] = these.low, these.high
+    for group in rib_groups:
+        low[np.ix_(group.ribs, group.levels)] = group.low
+        high[np.ix_(group.ribs, group.levels)] = group.high
     return low, high
 
 

@@ -240,7 +240,7 @@ def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> N
         zip(
             these.low.tolist(),
             these.high.tolist(),
-            demands.fastening_from_surface[row, these.at, -1].tolist(),
+            demands.fastening_from_surface[row, these.levels, -1].tolist(),
             strict=True,
         )
     )

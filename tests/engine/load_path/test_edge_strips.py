@@ -58,7 +58,7 @@ def test_what_the_bare_roof_asks_by_hand() -> None:
     scenario = scenario_of(**CLOSE)
     bare = demands_of(direct(**CLOSE)).roof.without_array
     levels, (_, outer) = group_ribs(scenario.job)
-    level = int(outer.at[np.argmin(np.abs(outer.y - 28.5 * FOOT))])
+    level = int(outer.levels[np.argmin(np.abs(outer.y - 28.5 * FOOT))])
     assert levels[level] == pytest.approx(28.5 * FOOT)
     q = 0.00256 * 2.01 * (24 / 1200) ** (2 / 7.0) * 0.85 * np.exp(-0.0000362 * 650) * 105**2
     assert -bare[1, level].min() == pytest.approx(0.6 * q * (2.3 + 0.18) * 5.0 * POUND, rel=1e-6)
