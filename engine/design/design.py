@@ -92,7 +92,7 @@ def prepare(
     refusal = method.refusal_of_roof(job)
     if refusal:
         return Refused(method, title, refusal)
-    field = method.place(job)
+    field = method.place_modules(job)
     if isinstance(field, Refusal):
         return Refused(method, title, field)
     loads = standard.loads(job, field)
@@ -106,7 +106,7 @@ def _design_as_stated(context: DesignContext) -> Design | Refused:
     """With the options as stated."""
     limits, spanned = None, 1.0
     closest_first: tuple[float, ...] = tuple(reversed(context.method.candidate_spacings(context.job, context.field)))
-    if context.method.spans:
+    if context.method.spacing_is_span:
         scanned = scan_spacings(context)
         if isinstance(scanned, Refusal):
             return Refused(context.method, context.method.title(context.job), scanned)
@@ -118,7 +118,7 @@ def _design_as_stated(context: DesignContext) -> Design | Refused:
     if asked.rule == "fewest":
         candidate = fewest_attachments(context, closest_first)
     else:
-        layout = context.even(asked.number if asked.rule == "fixed" else spanned)
+        layout = context.uniform_layout(asked.number if asked.rule == "fixed" else spanned)
         candidate = layout if isinstance(layout, Refusal) else context.candidate(layout)
     if isinstance(candidate, Refusal):
         return Refused(context.method, context.method.title(context.job), candidate)
@@ -168,11 +168,11 @@ def _outside_scope(
     """Outside the standard's scope: as asked, or as few points as the count rule allows, counted and priced only."""
     asked = method.spacing
     if asked.rule == "fixed":
-        layouts = [method.lay_out(job, field, strips.with_even(asked.number), 0)]
+        layouts = [method.lay_out(job, field, strips.with_uniform(asked.number), 0)]
     else:
         spacings = method.candidate_spacings(job, field)
         layouts = [
-            method.lay_out(job, field, strips.with_even(spacing), field.minimum_attachments) for spacing in spacings
+            method.lay_out(job, field, strips.with_uniform(spacing), field.minimum_attachments) for spacing in spacings
         ]
     possible = [layout for layout in layouts if not isinstance(layout, Refusal)]
     if not possible:

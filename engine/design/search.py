@@ -51,14 +51,14 @@ def scan_spacings(context: DesignContext, beyond: int = 0) -> list[Candidate] | 
     scanned: list[Candidate] = []
     given_out = 0
     for spacing in reversed(context.method.candidate_spacings(context.job, context.field)):
-        layout = context.even(spacing)
+        layout = context.uniform_layout(spacing)
         if isinstance(layout, Refusal):
             return layout
         if scanned and layout.attachments.same_as(scanned[-1].layout.attachments):
             continue
         candidate = context.candidate(layout)
         scanned.append(candidate)
-        given_out += context.method.spans and not _member_holds(candidate) and not _roof_holds(candidate)
+        given_out += context.method.spacing_is_span and not _member_holds(candidate) and not _roof_holds(candidate)
         if len(scanned) >= MIN_SPACINGS_SCANNED and given_out > beyond:
             break
     return scanned
@@ -126,7 +126,7 @@ def _finer(context: DesignContext, closest_first: Sequence[float]) -> list[Seque
     """Where spacings are spans, the whole ones and halves between the closest."""
     return (
         [sorted([*closest_first, *(low + 0.5 for low in closest_first[:-1] if low < HALF_SPACING_BELOW)])]
-        if context.method.spans
+        if context.method.spacing_is_span
         else []
     )
 
@@ -155,7 +155,7 @@ def _even(context: DesignContext, closest_first: Sequence[float]) -> Iterator[La
     """
     closest_of_count = {context.count(spacing): spacing for spacing in reversed(closest_first)}
     for _, spacing in sorted(closest_of_count.items()):
-        yield context.even(spacing, context.field.minimum_attachments)
+        yield context.uniform_layout(spacing, context.field.minimum_attachments)
 
 
 def _least_overloaded(context: DesignContext, of_spacings: Sequence[Sequence[float]]) -> Candidate | Refusal:
@@ -217,5 +217,7 @@ def _one_strip_sparser(
         if spacing in sparser:
             wider = (*spacings[:strip], sparser[spacing], *spacings[strip + 1 :])
             layout = context.lay_out(replace(context.strips, spacings=wider), context.field.minimum_attachments)
-            if not isinstance(layout, Refusal) and layout.added <= MAX_ADDED_SHARE * len(layout.attachments):
+            if not isinstance(layout, Refusal) and layout.added_attachments <= MAX_ADDED_SHARE * len(
+                layout.attachments
+            ):
                 yield _Waiting(layout, failed)

@@ -85,9 +85,9 @@ class DesignContext:
         """The same stage for the same method with other options."""
         return replace(self, method=method, laid={}, tried={})
 
-    def even(self, spacing: float, minimum: int = 0) -> Layout | Refusal:
+    def uniform_layout(self, spacing: float, minimum: int = 0) -> Layout | Refusal:
         """The layout of one spacing everywhere."""
-        return self.lay_out(self.strips.with_even(spacing), minimum)
+        return self.lay_out(self.strips.with_uniform(spacing), minimum)
 
     def lay_out(self, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
         """The layout of a pattern, with at least so many points; the pattern itself where it has them."""
@@ -106,7 +106,7 @@ class DesignContext:
 
     def count(self, spacing: float) -> int:
         """Points of an even pattern once it is filled up to the count rule; none where it cannot be laid."""
-        even = self.even(spacing)
+        even = self.uniform_layout(spacing)
         return 0 if isinstance(even, Refusal) else max(len(even.attachments), self.field.minimum_attachments)
 
     def candidate(self, layout: Layout) -> Candidate:

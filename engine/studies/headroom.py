@@ -134,7 +134,7 @@ def _needed(scenario: Scenario, design: Design) -> RequiredStrength | None:
     """
     (stated,) = scenario.methods_named((design.method.id,))
     context = prepare(scenario.job, stated, scenario.standard)
-    if not isinstance(context, DesignContext) or not stated.spans:
+    if not isinstance(context, DesignContext) or not stated.spacing_is_span:
         return None
     scanned = scan_spacings(context)
     widest = None if isinstance(scanned, Refusal) else widest_member_holds(scanned)

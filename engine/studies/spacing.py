@@ -105,7 +105,7 @@ def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -
     if isinstance(candidates, Refusal):
         return SpacingStudy(method.id, title, candidates.reason)
     rows = tuple(_spaced(context, candidate) for candidate in candidates)
-    limits = span_limits(candidates) if method.spans else None
+    limits = span_limits(candidates) if method.spacing_is_span else None
     sentence = span_sentence(job, candidates[0].layout.member, limits) if limits else _held(rows)
     member = candidates[0].layout.member
     crossed_at = job.roof.supports(job.building) if member.up else job.roof.ribs(job.building)

@@ -33,7 +33,7 @@ def every_pattern(context: DesignContext) -> int | None:
     """The fewest points of all patterns that hold, each strip at each spacing; None where none does."""
     spacings = (
         context.method.candidate_spacings(context.job, context.field)[-6:]
-        if context.method.spans
+        if context.method.spacing_is_span
         else context.method.candidate_spacings(context.job, context.field)
     )
     layouts = {
@@ -43,7 +43,7 @@ def every_pattern(context: DesignContext) -> int | None:
             layout := context.lay_out(replace(context.strips, spacings=combined), context.field.minimum_attachments),
             Refusal,
         )
-        and (layout.pattern.even or layout.added <= MAX_ADDED_SHARE * len(layout.attachments))
+        and (layout.pattern.is_uniform or layout.added_attachments <= MAX_ADDED_SHARE * len(layout.attachments))
     }
     for layout in sorted(layouts.values(), key=lambda layout: len(layout.attachments)):
         if context.candidate(layout).holds:

@@ -19,7 +19,7 @@ from engine.mounting.lines_along_eave import (
     module_rows,
     too_few_attachments,
 )
-from engine.mounting.module_grid import Grid, place
+from engine.mounting.module_grid import Grid, place_modules
 from engine.project.job import Job
 from engine.schema import InputTable, input_field
 
@@ -28,7 +28,7 @@ MEMBER = Member("rail", "rail")
 
 class TwinBars(InputTable):
     id: ClassVar[str] = "twin_bars"
-    spans: ClassVar[bool] = True
+    spacing_is_span: ClassVar[bool] = True
     spacing: Annotated[SpacingRule, SpacingField("ribs")] = input_field(
         "fewest", description="how often each bar is attached"
     )
@@ -39,7 +39,7 @@ class TwinBars(InputTable):
     def refusal_of_roof(self, job: Job) -> Refusal | None:
         return Refusal("no_wood", "twin bars do not suit a wood deck") if job.roof.support == "wood deck" else None
 
-    def place(self, job: Job) -> Field | Refusal:
+    def place_modules(self, job: Job) -> Field | Refusal:
         module, array = job.module, job.array
         grid = Grid(
             module.length,
@@ -50,7 +50,9 @@ class TwinBars(InputTable):
             array.rows * array.columns,
         )
         top = array.height_above_roof
-        return place(job, grid, Attitude(0.0, top, top, module.width, module.length), job.hardware.rail.longest_run)
+        return place_modules(
+            job, grid, Attitude(0.0, top, top, module.width, module.length), job.hardware.rail.longest_run
+        )
 
     def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
         return candidate_steps(job, field)

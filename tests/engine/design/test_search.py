@@ -68,7 +68,7 @@ def test_what_holds_is_the_sparsest_and_what_does_not_the_least_over() -> None:
     assert sparsest_holding(over, (1, 2, 3, 4)) is None
     first_minimum = fewest_attachments(over, (1, 2, 3, 4))
     assert not isinstance(first_minimum, Refusal)
-    patterns = [over.even(spacing, over.field.minimum_attachments) for spacing in (1, 1.5, 2, 2.5, 3, 4)]
+    patterns = [over.uniform_layout(spacing, over.field.minimum_attachments) for spacing in (1, 1.5, 2, 2.5, 3, 4)]
     used = [over.candidate(layout).weakest.used for layout in patterns if not isinstance(layout, Refusal)]
     assert first_minimum.weakest.used == min(used)
 
@@ -76,7 +76,7 @@ def test_what_holds_is_the_sparsest_and_what_does_not_the_least_over() -> None:
 def test_links_are_checked_once_and_no_farther_than_is_asked() -> None:
     """The clip is over at every 4th seam: to know that it does not hold, neither rib nor rail is bent."""
     of = context_of("kestrel_yard", "rail")
-    layout = of.even(4)
+    layout = of.uniform_layout(4)
     assert not isinstance(layout, Refusal)
     candidate = of.candidate(layout)
     assert not candidate.checked
@@ -93,4 +93,4 @@ def test_a_search_counts_patterns_with_many_single_points_out() -> None:
     """The comparison's own pattern of Kestrel Yard's rack, and no more than a quarter of its points added singly."""
     (column,) = compare(scenario_of(), ("tilted_rack",)).columns
     assert column.design
-    assert column.design.layout.added <= 0.25 * len(column.design.layout.attachments)
+    assert column.design.layout.added_attachments <= 0.25 * len(column.design.layout.attachments)

@@ -67,6 +67,6 @@ def test_spacings_by_strip_are_told_module_by_module() -> None:
     pattern = context_of("kestrel_yard", "tilted_rack").strips
     asked = type(pattern)((3.0, 3.0, 2.0), pattern.strip, pattern.names)
     np.testing.assert_array_equal(asked.at_modules, np.where(pattern.strip == 2, 2.0, 3.0))
-    assert not asked.even
-    assert asked.with_even(4).even
-    assert asked.with_even(4).spacings == (4, 4, 4)
+    assert not asked.is_uniform
+    assert asked.with_uniform(4).is_uniform
+    assert asked.with_uniform(4).spacings == (4, 4, 4)

@@ -51,7 +51,7 @@ def test_an_edge_that_no_two_crossings_hold(ribs: list[float], crossed: int) -> 
     refusal = best_crossings(job(), 0.0, np.array(ribs), 3)
     assert isinstance(refusal, Refusal)
     assert f"cross {crossed} seams" in refusal.reason
-    assert "no two of them hold an edge" in refusal.reason
+    assert "no two of which hold an edge" in refusal.reason
 
 
 def test_where_there_are_too_many_choices_evenly_spread_ones_are_looked_at() -> None:
@@ -74,7 +74,7 @@ def test_two_ribs_must_fit_where_an_edge_may_be_held(nearest: str, is_allowed: b
 
 def test_spacings_worth_a_look_end_at_what_an_edge_crosses() -> None:
     """1.6 m of edge over seams 24 in (0.61 m) apart: three crossings at most."""
-    field = Direct().place(job())
+    field = Direct().place_modules(job())
     assert not isinstance(field, Refusal)
     assert Direct().candidate_spacings(job(), field) == (2, 3)
     assert Direct().candidate_spacings(job(roof__rib_spacing="16 in"), field) == (2, 3, 4)

@@ -27,7 +27,7 @@ from support import context_of
 def test_what_a_spacing_is_called(step: float, words: str) -> None:
     """Rails in one run of 80 ft, so that even wide spacings fit."""
     of = context_of("kestrel_yard", "rail", hardware={"rail": {"longest_run": "400 ft"}})
-    layout = of.even(step)
+    layout = of.uniform_layout(step)
     assert not isinstance(layout, Refusal)
     assert of.method.spacing_label(layout, of.job) == words
 

@@ -7,7 +7,7 @@ import pytest
 
 from engine.mounting.interface import Refusal
 from engine.mounting.layout import Attitude, Field
-from engine.mounting.module_grid import Grid, in_landscape, place
+from engine.mounting.module_grid import Grid, in_landscape, place_modules
 from engine.project.job import Job
 from support import scenario_of
 
@@ -27,7 +27,7 @@ def job(**changes: object) -> Job:
 
 
 def placed(grid: Grid = GRID, longest: float | None = None, *, by_column: bool = False, **changes: object) -> Field:
-    field = place(job(**changes), grid, FLAT, longest, by_column=by_column)
+    field = place_modules(job(**changes), grid, FLAT, longest, by_column=by_column)
     assert not isinstance(field, Refusal)
     return field
 
@@ -93,20 +93,20 @@ def test_by_column_runs_go_up_the_slope() -> None:
     ("origin", "words"),
     [
         (["30.5 m", "2 m"], None),
-        (["30.6 m", "2 m"], "along the eave and the roof ends at"),
+        (["30.6 m", "2 m"], "along the eave; the roof ends at"),
         (["3 m", "16.5 m"], None),
-        (["3 m", "16.6 m"], "up the slope and the roof ends at"),
+        (["3 m", "16.6 m"], "up the slope; the roof ends at"),
     ],
 )
 def test_what_does_not_fit_is_refused(origin: list[str], words: str | None) -> None:
     """The grid is 9.5 m long and 3.5 m deep; the roof 40 by 20 m."""
-    answer = place(job(array__origin=origin), GRID, FLAT, None)
+    answer = place_modules(job(array__origin=origin), GRID, FLAT, None)
     assert isinstance(answer, Refusal) == bool(words)
     if isinstance(answer, Refusal):
         assert words in answer.reason
 
 
 def test_where_nothing_is_left_it_is_refused() -> None:
-    answer = place(job(array__keep_clear=[{"at": ["0 m", "0 m"], "size": ["30 m", "15 m"]}]), GRID, FLAT, None)
+    answer = place_modules(job(array__keep_clear=[{"at": ["0 m", "0 m"], "size": ["30 m", "15 m"]}]), GRID, FLAT, None)
     assert isinstance(answer, Refusal)
     assert answer.code == "no_room"

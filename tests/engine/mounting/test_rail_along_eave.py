@@ -21,7 +21,7 @@ def rails(**changes: object) -> Column:
 def test_rows_of_portrait_modules_keep_the_gap_both_ways() -> None:
     """Modules of 2 m by 1 m with 30 mm between; as many columns as take the width of 24 in landscape: 24 x 2.03 / 1.03 = 47."""
     job = scenario_of(**ZONES, module__width="1 m", array__gap="30 mm", building__length="300 ft", array__rows=3).job
-    field = Rail().place(job)
+    field = Rail().place_modules(job)
     assert not isinstance(field, Refusal)
     left, low = (np.unique(side.round(9)) for side in (field.outlines.left, field.outlines.low))
     assert len(left) == 47

@@ -46,7 +46,7 @@ def test_steps_and_supports() -> None:
     assert over.design
     supports = (over.design.layout.attachments.y - 6 * INCH) / (4 * FOOT)
     np.testing.assert_allclose(supports, np.round(supports), atol=1e-9)
-    assert (step.spacing, over.spacing) == ("every step", "every support")
+    assert (step.spacing, over.spacing) == ("every step", "every purlin")
 
 
 def test_steps_lie_in_the_middle_of_the_array() -> None:
@@ -96,7 +96,7 @@ def test_points_are_added_up_to_the_count_rule_and_no_farther() -> None:
     """Sixteen rails of five points each; every 7th step alone would leave three."""
     column, job = rails(), scenario_of("wren_workshop", module__clamp_zone=["150 mm", "500 mm"]).job
     assert column.design
-    steps, pattern = RailsUpSlope(2, 2 * FOOT, staggered=False), column.design.layout.pattern.with_even(7)
+    steps, pattern = RailsUpSlope(2, 2 * FOOT, staggered=False), column.design.layout.pattern.with_uniform(7)
     sparse, filled = (steps.lay_out(job, column.design.field, pattern, minimum) for minimum in (0, 80))
     assert not isinstance(sparse, Refusal)
     assert not isinstance(filled, Refusal)
@@ -117,7 +117,7 @@ def test_a_third_rail_stands_in_the_middle_half() -> None:
 def test_purlins_too_far_apart_for_the_count_rule_are_said() -> None:
     column = rails(hardware__bracket="structure")
     assert column.status == "refused"
-    assert "even on every support the lines have 64 attachments and the count rule asks for 80" in column.flags[0].text
+    assert "Even at every purlin the array has 64 attachments; the minimum by rule of practice is 80" in column.flags[0].text
     assert rails(hardware__bracket="structure", methods__rail__rails_per_row=3).attachments == 96
 
 
@@ -126,7 +126,7 @@ def test_a_rib_outside_the_zone_is_refused_by_how_much_it_misses() -> None:
     column = rails(module__clamp_zone=["250 mm", "500 mm"])
     assert column.status == "refused"
     assert column.flags[0].code == "misses_zone"
-    assert f"misses that by {1222 / 25.4 - 48:.2f} in" in column.flags[0].text
+    assert f"the nearest is {1222 / 25.4 - 48:.2f} in" in column.flags[0].text
 
 
 def test_what_slides_presses_the_lower_clamp_and_lifts_the_upper() -> None:

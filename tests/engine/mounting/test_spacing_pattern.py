@@ -130,4 +130,4 @@ def test_by_turns_no_span_is_longer_than_the_longer_one(last: int, step: float) 
 def test_a_pattern_in_words_begins_with_what_most_modules_have() -> None:
     pattern = SpacingPattern((2, 1, 1), np.array([0, 0, 0, 1, 2]), ("zone 1", "zone 2", "zone 3"))
     assert describe_strips(pattern, lambda step: f"{step} apart", 4) == "2 apart; zone 2, zone 3: 1 apart + 4"
-    assert describe_strips(pattern.with_even(3), lambda step: f"{step} apart") == "3 apart"
+    assert describe_strips(pattern.with_uniform(3), lambda step: f"{step} apart") == "3 apart"

@@ -18,7 +18,7 @@ MODULE = {"module__length": "2 m", "module__width": "1 m", "array__gap": "20 mm"
 
 
 def placed(rack: TiltedRack, **changes: object) -> Field:
-    field = rack.place(scenario_of(**MODULE | changes).job)
+    field = rack.place_modules(scenario_of(**MODULE | changes).job)
     assert not isinstance(field, Refusal)
     return field
 
