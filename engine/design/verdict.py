@@ -1,4 +1,4 @@
-"""What holds and what does not, in sentences for people who know no engineering."""
+"""Verdicts on a layout and on its spans, in sentences for readers who are no engineers."""
 
 from __future__ import annotations
 
@@ -12,42 +12,44 @@ from engine.units import both
 
 
 def verdict_sentence(job: Job, candidate: Candidate) -> str:
-    """What holds and what does not, for people who know no engineering."""
+    """Sentence that says what holds and what fails, with the utilisation of the controlling component."""
+    verdict, name = _verdict(job, candidate), component_name(job, candidate.weakest)
+    component = "" if verdict.endswith(f"the {name} fails") else f"{name} at "
+    return f"{verdict}: {component}{candidate.weakest.used:.2f} of allowable."
+
+
+def _verdict(job: Job, candidate: Candidate) -> str:
+    """The member's and the roof's part of the verdict."""
     member = candidate.check(check_member)
-    weakest = candidate.weakest
-    name, used = component_name(job, weakest), f"{weakest.used:.2f}"
+    controlling = candidate.weakest
     if candidate.holds:
-        return f"Everything holds: at most {used} of what the {name} may carry."
-    roof_over = any(not check.holds for check in candidate.checks if check.link in ROOF_LINKS)
-    if weakest is member and not roof_over:
-        return f"The roof holds, the {name} does not: {used} times what it may carry."
-    what = "roof" if weakest is member or weakest.link in ROOF_LINKS else name
+        return "Every component checked holds"
+    roof_fails = any(not check.holds for check in candidate.checks if check.link in ROOF_LINKS)
+    if controlling is member and not roof_fails:
+        return f"The roof holds, the {component_name(job, member)} fails"
+    is_roof = controlling is member or controlling.link in ROOF_LINKS
+    failing = "roof" if is_roof else component_name(job, controlling)
     if not member.holds:
-        verdict = f"Neither the {member.title} nor the {what} holds"
-    else:
-        verdict = (
-            f"The {what} does not hold"
-            if member.utilisation is None
-            else f"The {member.title} holds, the {what} does not"
-        )
-    return f"{verdict}: {used} times what {'it' if what == name and member.holds else f'the {name}'} may carry."
+        return f"Both the {member.title} and the {failing} fail"
+    if member.utilisation is None:
+        return f"The {failing} fails"
+    return f"The {member.title} holds, the {failing} fails"
 
 
 def component_name(job: Job, check: Check) -> str:
-    """What carries the load at a link, where the link's title names what it does."""
+    """Name of the component that carries the load at a link: "seam", although the link's title is "seam bending"."""
     return job.roof.rib_word if check.link == "rib" else check.title
 
 
 def span_sentence(job: Job, member: Member, limits: SpanLimits) -> str:
-    """How far the member holds and how far the roof, in one sentence."""
+    """Sentence with the span limits of the member and of the roof."""
     name = member.title
     if limits.member is None:
-        return f"the {name} does not hold even on every {support_word(job, member)}"
-    holds = f"the {name} holds to {both(limits.member, 'length')}"
+        return f"The {name} fails even if it is attached at every {support_word(job, member)}"
+    spans = f"The {name} spans {both(limits.member, 'length')}"
     if limits.roof is None:
-        return f"{holds}, the roof at no even spacing"
-    sentence = f"{holds}, the roof to {both(limits.roof, 'length')}"
+        return f"{spans}; the roof fails at every uniform spacing"
+    sentence = f"{spans}; the roof allows {both(limits.roof, 'length')}"
     if limits.member <= limits.roof:
         return sentence
-    ratio = limits.member / limits.roof
-    return f"{sentence}: spaced by the {name} alone, the roof is asked for {ratio:.1f} times the spacing it can take"
+    return f"{sentence}. The {name}'s span is {limits.member / limits.roof:.1f} times what the roof allows"

@@ -66,11 +66,11 @@ def test_what_holds_is_the_sparsest_and_what_does_not_the_least_over() -> None:
 
     over = context_of("kestrel_yard", "rail")
     assert sparsest_holding(over, (1, 2, 3, 4)) is None
-    first_minimum = fewest_attachments(over, (1, 2, 3, 4))
-    assert not isinstance(first_minimum, Refusal)
+    least = fewest_attachments(over, (1, 2, 3, 4))
+    assert not isinstance(least, Refusal)
     patterns = [over.uniform_layout(spacing, over.field.minimum_attachments) for spacing in (1, 1.5, 2, 2.5, 3, 4)]
     used = [over.candidate(layout).weakest.used for layout in patterns if not isinstance(layout, Refusal)]
-    assert first_minimum.weakest.used == min(used)
+    assert least.weakest.used == min(used)
 
 
 def test_links_are_checked_once_and_no_farther_than_is_asked() -> None:
@@ -82,7 +82,7 @@ def test_links_are_checked_once_and_no_farther_than_is_asked() -> None:
     assert not candidate.checked
     assert not candidate.holds
     assert {check.link for check in candidate.checked.values()} == {"roof_fastening"}
-    assert candidate.largest_so_far == candidate.weakest.used == pytest.approx(1.66, abs=5e-3)
+    assert candidate.utilisation_so_far == candidate.weakest.used == pytest.approx(1.66, abs=5e-3)
     assert len(candidate.checked) == len(LINKS) == len(candidate.checks)
     first = candidate.checks
     assert all(one is other for one, other in zip(first, candidate.checks, strict=True))

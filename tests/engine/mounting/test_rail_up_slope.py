@@ -117,7 +117,10 @@ def test_a_third_rail_stands_in_the_middle_half() -> None:
 def test_purlins_too_far_apart_for_the_count_rule_are_said() -> None:
     column = rails(hardware__bracket="structure")
     assert column.status == "refused"
-    assert "Even at every purlin the array has 64 attachments; the minimum by rule of practice is 80" in column.flags[0].text
+    assert (
+        "Even at every purlin the array has 64 attachments; the minimum by rule of practice is 80"
+        in column.flags[0].text
+    )
     assert rails(hardware__bracket="structure", methods__rail__rails_per_row=3).attachments == 96
 
 

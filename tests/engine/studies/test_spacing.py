@@ -38,7 +38,7 @@ def test_the_roof_gives_out_well_before_the_rail(studies: dict[str, SpacingStudy
         "rail": "every 5th seam",
         "fixed point": "every 7th seam",
     }
-    assert rail.sentence == "the rail holds to 8.00 ft (2.438 m), the roof at no even spacing"
+    assert rail.sentence == "The rail spans 8.00 ft (2.438 m); the roof fails at every uniform spacing"
 
 
 def test_one_point_of_the_study_is_the_comparisons_own(studies: dict[str, SpacingStudy]) -> None:
@@ -54,13 +54,13 @@ def test_one_point_of_the_study_is_the_comparisons_own(studies: dict[str, Spacin
 
 
 def test_every_spacing_says_in_plain_words_what_holds(studies: dict[str, SpacingStudy]) -> None:
-    said = [row.sentence for row in studies["rail"].rows]
-    assert said[0] == "The rail holds, the roof does not: 1.06 times what the clip may carry."
-    assert said[4] == "Neither the rail nor the roof holds: 1.99 times what the seam may carry."
-    assert studies["tilted_rack"].rows[1].sentence == "Everything holds: at most 0.96 of what the clip may carry."
+    sentences = [row.sentence for row in studies["rail"].rows]
+    assert sentences[0] == "The rail holds, the roof fails: clip at 1.06 of allowable."
+    assert sentences[4] == "Both the rail and the roof fail: seam at 1.99 of allowable."
+    assert studies["tilted_rack"].rows[1].sentence == "Every component checked holds: clip at 0.96 of allowable."
     (terrace,) = study(scenario_of("plover_terrace"), ("rail",))
-    assert terrace.rows[5].sentence == "The roof holds, the rail does not: 2.18 times what it may carry."
-    assert terrace.rows[0].sentence == "The rail holds, the fixed point does not: 1.24 times what it may carry."
+    assert terrace.rows[5].sentence == "The roof holds, the rail fails: 2.18 of allowable."
+    assert terrace.rows[0].sentence == "The rail holds, the fixed point fails: 1.24 of allowable."
 
 
 @pytest.mark.parametrize("method", ["rail", "tilted_rack", "direct"])
@@ -98,7 +98,7 @@ def test_direct_shows_every_number_of_points_per_edge(studies: dict[str, Spacing
     direct = studies["direct"]
     assert [row.words for row in direct.rows] == ["3 per edge", "2 per edge"]
     assert direct.limits is None
-    assert direct.sentence == "holds with 2 per edge, 3 per edge"
+    assert direct.sentence == "Holds at 2 per edge, 3 per edge"
 
 
 def test_what_cannot_be_studied_says_why() -> None:
