@@ -1,4 +1,4 @@
-"""Rails up the slope, each over one rib: where they stand, what they carry, and when there is no place for them."""
+"""Rails up the slope, each over one rib: positions, shares and refusals."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ def rails(**changes: object) -> Column:
     return compare(scenario_of("wren_workshop", **asked), ("rail",)).columns[0]
 
 
-def test_each_rail_stands_over_one_rib_in_the_clamp_zones() -> None:
+def test_each_rail_lies_over_one_rib_in_the_clamp_zones() -> None:
     column = rails()
     assert column.design
     layout, field = column.design.layout, column.design.field
@@ -37,8 +37,8 @@ def test_each_rail_stands_over_one_rib_in_the_clamp_zones() -> None:
     ) == len(layout.attachments)
 
 
-def test_steps_and_supports() -> None:
-    """Brackets on the sheet stand 2 ft apart along a rib; those on the structure over purlins, 4 ft apart from 6 in."""
+def test_steps_and_purlins() -> None:
+    """Brackets on the sheet are 2 ft apart along a rib; those on the structure over purlins, 4 ft apart from 6 in."""
     step = rails(methods__rail__spacing="1 rib")
     assert step.design
     assert np.unique(np.diff(np.unique(np.round(step.design.layout.attachments.y, 6)))) == pytest.approx(2 * FOOT)
@@ -49,8 +49,8 @@ def test_steps_and_supports() -> None:
     assert (step.spacing, over.spacing) == ("every step", "every purlin")
 
 
-def test_steps_lie_in_the_middle_of_the_array() -> None:
-    """By hand: four modules of 1134 mm, half an inch apart, are 15.007 ft long; seven steps of 2 ft leave half of 1.007 ft at each end."""
+def test_steps_are_centred_on_the_array() -> None:
+    """By hand: four modules of 1134 mm with gaps of 0.5 in are 15.007 ft long; seven steps of 2 ft leave 0.5035 ft at each end."""
     column = rails(methods__rail__spacing="1 rib")
     assert column.design
     y, field = column.design.layout.attachments.y, column.design.field.outlines
@@ -58,8 +58,8 @@ def test_steps_lie_in_the_middle_of_the_array() -> None:
     assert field.high.max() - y.max() == pytest.approx(0.5035 * FOOT, abs=1e-4)
 
 
-def test_of_the_ribs_in_the_clamp_zones_those_that_share_most_evenly() -> None:
-    """Statics: only places alike on both sides of the middle, 14 + 861 mm, give each rail half of a module."""
+def test_ribs_with_the_most_even_shares_are_chosen() -> None:
+    """Statics: only positions symmetrical about the middle, 14 + 861 mm, give each rail half of a module."""
     job = scenario_of("wren_workshop", module__clamp_zone=["150 mm", "500 mm"]).job
     chosen = best_ribs(job, 0.014, np.arange(36) * 0.05, rails=2)
     assert not isinstance(chosen, Refusal)
@@ -68,8 +68,8 @@ def test_of_the_ribs_in_the_clamp_zones_those_that_share_most_evenly() -> None:
     np.testing.assert_allclose(shares, 0.5)
 
 
-def test_counting_is_a_matter_of_columns() -> None:
-    """Eight columns of four modules, two rails each: never fewer than 2 x (32 + 8) points; clamps at five edges of 16 rails."""
+def test_attachments_and_clamps_are_counted_by_column() -> None:
+    """Eight columns of four modules, two rails each: at least 2 x (32 + 8) attachments; clamps at five edges of 16 rails."""
     column = rails()
     assert column.design
     assert (column.modules, column.minimum) == (32, 80)
@@ -81,7 +81,7 @@ def test_counting_is_a_matter_of_columns() -> None:
     )
 
 
-def test_spacings_worth_a_look_end_at_a_columns_length() -> None:
+def test_candidate_spacings_end_at_a_columns_length() -> None:
     """A column of four is 15.0 ft long: seven steps of 2 ft, or three purlins of 4 ft."""
     column, over = rails(), rails(hardware__bracket="structure", methods__rail__rails_per_row=3)
     assert column.design
@@ -92,8 +92,8 @@ def test_spacings_worth_a_look_end_at_a_columns_length() -> None:
     assert steps.candidate_spacings(on_purlins, over.design.field) == (3, 2, 1)
 
 
-def test_points_are_added_up_to_the_count_rule_and_no_farther() -> None:
-    """Sixteen rails of five points each; every 7th step alone would leave three."""
+def test_attachments_are_added_up_to_the_minimum_and_no_more() -> None:
+    """Sixteen rails of five attachments each; every 7th step alone would leave three."""
     column, job = rails(), scenario_of("wren_workshop", module__clamp_zone=["150 mm", "500 mm"]).job
     assert column.design
     steps, pattern = RailsUpSlope(2, 2 * FOOT, staggered=False), column.design.layout.pattern.with_uniform(7)
@@ -104,8 +104,8 @@ def test_points_are_added_up_to_the_count_rule_and_no_farther() -> None:
     assert len(filled.attachments) == 80
 
 
-def test_a_third_rail_stands_in_the_middle_half() -> None:
-    """Modules of 1.75 m: from 0.4375 to 1.3125 m, whatever the clamp zones at either end leave."""
+def test_a_third_rail_lies_in_the_middle_half() -> None:
+    """Modules of 1.75 m: from 0.4375 to 1.3125 m, independent of the clamp zones."""
     job = scenario_of("wren_workshop", module__length="1.75 m", module__clamp_zone=["150 mm", "600 mm"]).job
     missed = best_ribs(job, 0.0, np.array([0.2, 1.35, 1.5]), rails=3)
     assert isinstance(missed, Refusal)
@@ -114,7 +114,7 @@ def test_a_third_rail_stands_in_the_middle_half() -> None:
     assert chosen[0].tolist() == [0.2, 1.3, 1.5]
 
 
-def test_purlins_too_far_apart_for_the_count_rule_are_said() -> None:
+def test_purlins_too_far_apart_for_the_minimum_are_refused() -> None:
     column = rails(hardware__bracket="structure")
     assert column.status == "refused"
     assert (
@@ -124,7 +124,7 @@ def test_purlins_too_far_apart_for_the_count_rule_are_said() -> None:
     assert rails(hardware__bracket="structure", methods__rail__rails_per_row=3).attachments == 96
 
 
-def test_a_rib_outside_the_zone_is_refused_by_how_much_it_misses() -> None:
+def test_a_rib_outside_the_zone_is_refused_with_its_distance() -> None:
     """Modules from 16 ft on, ribs at whole feet: the right zone of 1222 to 1472 mm ends 0.11 in short of the rib at 48 in."""
     column = rails(module__clamp_zone=["250 mm", "500 mm"])
     assert column.status == "refused"
@@ -132,8 +132,8 @@ def test_a_rib_outside_the_zone_is_refused_by_how_much_it_misses() -> None:
     assert f"the nearest is {1222 / 25.4 - 48:.2f} in" in column.flags[0].text
 
 
-def test_what_slides_presses_the_lower_clamp_and_lifts_the_upper() -> None:
-    """By hand: in-plane force Q of a module at arm e above the points: Q e / depth at its edges, as one rail's share of it."""
+def test_along_slope_load_presses_the_lower_clamp_and_lifts_the_upper() -> None:
+    """By hand: in-plane force Q of a module at arm e above the attachments: Q e / depth at its edges, times the rail's share."""
     column = rails()
     assert column.design
     lines, field = column.design.layout.lines[0], column.design.field
@@ -145,15 +145,15 @@ def test_what_slides_presses_the_lower_clamp_and_lifts_the_upper() -> None:
     assert field.attitude.middle == pytest.approx(5 * INCH)
 
 
-def test_rails_break_at_their_longest_run() -> None:
+def test_rails_are_divided_at_their_longest_run() -> None:
     column = rails(hardware__rail={"longest_run": "8 ft"})
     assert column.runs == 16
     assert column.design
     assert max(lines.length for lines in column.design.layout.lines) <= 8 * FOOT
 
 
-def test_an_earthquake_across_bends_the_rail_sideways() -> None:
-    """Its weak axis carries what acts along the eave, not what slides along it."""
+def test_seismic_force_along_the_eave_bends_the_rail_sideways() -> None:
+    """The weak axis carries forces along the eave; along-slope loads run along the rail."""
     still, shaken = rails(), rails(site__seismic_sds=1.0)
     assert still.design
     assert still.design.candidate
@@ -163,7 +163,7 @@ def test_an_earthquake_across_bends_the_rail_sideways() -> None:
     assert any(group.weak.any() for group in shaken.design.candidate.demands.members)
 
 
-def test_its_mirror_image_asks_the_same() -> None:
+def test_the_mirror_image_has_the_same_utilisations() -> None:
     """The roof is 80 ft long with ribs at every foot: an array of the same width as far from the right rake."""
     wide = 8 * 1722 / 304.8 + 7 * 0.5 / 12
     left, right = rails(), rails(array__origin=[f"{80 - 16 - wide:.9f} ft", "4 ft"])
