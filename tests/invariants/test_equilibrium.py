@@ -1,4 +1,7 @@
-"""Equilibrium of forces and moments by module and by rib, for all scenarios, methods and combinations, and generated jobs."""
+"""Equilibrium of forces and moments by module and by rib.
+
+For all scenarios, methods and combinations, and for generated jobs.
+"""
 
 from __future__ import annotations
 

@@ -96,7 +96,10 @@ def test_one_more_column_never_needs_fewer_attachments(job: tuple[str, Changes],
 def test_more_wind_never_reduces_uplift_of_modules_and_roof_alone(
     job: tuple[str, Changes], change: tuple[str, object, object]
 ) -> None:
-    """Not true of one fastening: if its own attachment stays at the minimum pressure, more uplift on its neighbours relieves it."""
+    """Not true of one fastening.
+
+    If its own attachment stays at the minimum pressure, more uplift on its neighbours relieves it.
+    """
     (name, changes), (key, calm, windy) = job, change
     before, after = (comparison_of(name, {**changes, **EVERY_RIB}, **{key: value}) for value in (calm, windy))
     for (_, few), (_, many) in zip(checked_designs(before), checked_designs(after), strict=True):
@@ -136,7 +139,10 @@ def test_closer_fastenings_at_the_edges_never_load_the_roof_alone_more(
     ],
 )
 def test_more_load_never_reduces_utilisation(key: str, calm: str, hard: str) -> None:
-    """A large roof at fixed spacings. Weight and height may relieve uplift: links that must grow with them are named."""
+    """A large roof at fixed spacings. Weight and height may relieve uplift.
+
+    Links that must grow with them are named.
+    """
     few, many = (utilisations(compare(scenario_of(**FIXED, **{key: value}))) for value in (calm, hard))
     grows = {"site__ground_snow": {"rib", "fixed_point"}, "module__mass": {"structure"}}.get(
         key, {"clamp", "roof_fastening", "attachment"}

@@ -145,7 +145,10 @@ def test_span_limits_do_not_exceed_the_spans_laid_out() -> None:
 
 
 def test_a_clamp_relieved_by_a_distant_load_has_an_area() -> None:
-    """Rails up the slope under one column, which no other job has. Shares keep their sign, an effective wind area is positive."""
+    """Rails up the slope under one column, which no other job has.
+
+    Shares keep their sign, an effective wind area is positive.
+    """
     small = {"building__length": "45 ft", "building__width": "30 ft", "array__rows": 2, "array__columns": 1}
     up = {"methods__rail__runs": "up the slope", "array__origin": ["5.1 ft", "6 ft"]}
     compare(scenario_of("sparrow_lane", **small, **up), ("rail",))

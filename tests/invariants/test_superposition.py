@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.statics.continuous_beam import UnitForces, solve_beams
-from support.balance import linear_demands, checked_designs
+from support.balance import checked_designs, linear_demands
 from support.generated import EVERY_RIB, JOBS, Changes, cases, comparison_of
 
 BEAMS = st.lists(st.integers(20, 300), min_size=1, max_size=9).map(lambda spans: np.cumsum([0, *spans])[None] / 100)
@@ -95,7 +95,10 @@ LOADS: dict[str, tuple[list[Changes], str]] = {
 @given(JOBS, st.sampled_from(sorted(LOADS)))
 @cases(15)
 def test_equal_steps_of_a_load_are_equal_steps_of_every_force(job: tuple[str, Changes], load: str) -> None:
-    """Snow on a slope without drifts or minimum loads; the roof is unheated, because the thermal factor depends on the snow load."""
+    """Snow on a slope without drifts or minimum loads.
+
+    The roof is unheated, because the thermal factor depends on the snow load.
+    """
     (name, changes), (steps, fixed) = job, LOADS[load]
     same = {**changes, **EVERY_RIB, "building__thermal": "unheated", "roof__support": "purlin"}
     low, middle, high = (comparison_of(name, same, **step) for step in steps)

@@ -71,7 +71,10 @@ def test_the_mirror_image_of_any_job_has_the_same_utilisations(
 
 @pytest.mark.parametrize("edition", ["ASCE 7-16", "ASCE 7-22"])
 def test_the_mirror_image_of_a_large_roof_has_the_same_utilisations(edition: str) -> None:
-    """24 columns at 41.3 ft from the left rake, and from the right one; not for rails, whose portrait field has another width."""
+    """24 columns at 41.3 ft from the left rake, and from the right one.
+
+    Rails are left out: their portrait field has another width.
+    """
     wide = 24 * 1722 / 304.8 + 23 * 0.5 / 12
     stated = {"site__standard": edition, "methods__direct__spacing": "3 per edge"}
     left, right = (

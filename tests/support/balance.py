@@ -80,7 +80,10 @@ def shares_of_every_module_are_in_equilibrium(comparison: Comparison) -> None:
 
 
 def attachments_together_carry_the_forces_of_the_modules(comparison: Comparison) -> None:
-    """Forces, and moments about both axes, of the whole field in each case; wind at each attachment's effective area."""
+    """Forces, and moments about both axes, of the whole field in each case.
+
+    Wind acts at each attachment's effective area.
+    """
     for design, demands in checked_designs(comparison):
         forces, attachments = forces_of(comparison, design), design.layout.attachments
         influence = SolvedLines(design.layout).influence

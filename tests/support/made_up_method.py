@@ -1,4 +1,7 @@
-"""A made-up fourth mounting method: landscape modules on two bars a row. It shows what a method has to say, and no more."""
+"""A made-up fourth mounting method: landscape modules on two bars a row.
+
+An example of the least that a method must define.
+"""
 
 from __future__ import annotations
 
@@ -30,14 +33,18 @@ class TwinBars(InputTable):
     id: ClassVar[str] = "twin_bars"
     spacing_is_span: ClassVar[bool] = True
     spacing: Annotated[SpacingRule, SpacingField("ribs")] = input_field(
-        "fewest", description="how often each bar is attached"
+        "fewest", description="spacing of attachments along each bar, in ribs"
     )
 
     def title(self, job: Job) -> str:
         return "twin bars"
 
     def refusal_of_roof(self, job: Job) -> Refusal | None:
-        return Refusal("no_wood", "twin bars do not suit a wood deck") if job.roof.support == "wood deck" else None
+        return (
+            Refusal("no_wood", "Twin bars do not suit a wood deck. Use rails")
+            if job.roof.support == "wood deck"
+            else None
+        )
 
     def place_modules(self, job: Job) -> Field | Refusal:
         module, array = job.module, job.array
@@ -63,12 +70,10 @@ class TwinBars(InputTable):
             within = rows.depth * np.array([0.25, 0.75])
             share, couple = shares_of_lines(within, 0.0, rows.depth, field.attitude.middle - height)
             bars = lines_under_rows(rows, rows.low[:, None] + within, share, couple, rows.depth / 2)
-            place_on_ribs = lines_on_ribs(
-                job, rows, bars, job.hardware.rail, rows.module.shape[1] + 1 if minimum else 0
-            )
-            if isinstance(place_on_ribs, Refusal):
-                return place_on_ribs
-            lines += place_on_ribs
+            attached = lines_on_ribs(job, rows, bars, job.hardware.rail, rows.module.shape[1] + 1 if minimum else 0)
+            if isinstance(attached, Refusal):
+                return attached
+            lines += attached
         return too_few_attachments(job, lines, minimum, MEMBER) or build_layout(pattern, MEMBER, lines, ribs, height)
 
     def remedies(self) -> tuple[Self, ...]:

@@ -52,7 +52,10 @@ def ours(
 def by_frame_library(
     supports: list[float], loads: list[tuple[float, float, float]], stations: list[float]
 ) -> tuple[list[float], list[float], list[float]]:
-    """Reactions, moments, and midspan deflections times EI of one beam [m, any force], from a stiffness solution in three dimensions."""
+    """Reactions, moments, and midspan deflections times EI of one beam [m, any force].
+
+    They are those of a stiffness solution in three dimensions.
+    """
     model = FEModel3D()
     model.add_material("any", 200e9, 77e9, 0.3, 0.0)
     model.add_section("any", 0.01, 1e-5, 1e-5, 1e-5)
@@ -212,7 +215,7 @@ ARM = 1e-3
 
 @pytest.mark.parametrize(("name", "method", "changes"), LAYOUTS)
 def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> None:
-    """A seam in the middle of the array in the uplift combination: reactions of its fastenings and its bending moments."""
+    """Reactions and bending moments of a seam in the middle of the array, in the uplift combination."""
     (column,) = compare(scenario_of(name, **changes), (method,)).columns
     assert column.design
     assert column.design.candidate

@@ -48,7 +48,10 @@ def test_equalization_pressure_and_anchor() -> None:
 
 
 def test_tilted_rows() -> None:
-    """Eq. 29.4-6; their γc belongs to a module 6.33 ft long up the row, and there is no parapet. Pressure to one decimal from their qh and rounded factors."""
+    """Eq. 29.4-6; γc is that of a module 6.33 ft long up the row, and there is no parapet.
+
+    The pressure is printed to one decimal, from the source's qh and rounded factors.
+    """
     parapet, chord = array_tilted.parapet_factor(0.0, 15.0), array_tilted.chord_factor(6.33)
     assert verified("γp without a parapet", 0.9, parapet) == pytest.approx(0.9)
     pressure = 15.01 * 1.4 * EDGE_FACTOR * chord * parapet

@@ -15,7 +15,10 @@ SINGLE = 1e-6
 
 
 def by_plane_frames(spans: list[float], load: list[float], pulled: float) -> tuple[list[float], list[float]]:
-    """Reactions, and moments over supports (sagging positive), under an even load in each span and uplift at the first midspan."""
+    """Reactions, and moments over supports (sagging positive).
+
+    Each span has an even load, and the first midspan an uplift.
+    """
     places = np.concatenate([[0.0, spans[0] / 2], np.cumsum(spans)])
     frame = SystemElements(EI=1.0, EA=1e6)
     for start, end in zip(places[:-1], places[1:], strict=True):

@@ -43,7 +43,10 @@ BUILDINGS = {
 
 
 def test_behind_a_parapet() -> None:
-    """The flat roof's 3 ft parapet: zones 2 and 3 have the downward pressure of walls, 30.65 (0.877 + 0.18) = 32.4 psf; zone 1 is not."""
+    """The flat roof's 3 ft parapet: zones 2 and 3, but not zone 1, have the downward pressure of walls.
+
+    By hand: 30.65 (0.877 + 0.18) = 32.4 psf.
+    """
     for edition, (height, expected) in product(("ASCE 7-16", "ASCE 7-22"), ((3.0, 32.4), (2.9, 12.6))):
         found = gcp_figure(edition, "flat", 0.0, parapet=height)
         assert found

@@ -1,4 +1,7 @@
-"""Parts of the search, each on its own; `tests/invariants/test_fewest.py` compares the whole with every possible pattern."""
+"""Parts of the search, each on its own.
+
+`tests/invariants/test_fewest.py` compares the whole with every possible pattern.
+"""
 
 from __future__ import annotations
 

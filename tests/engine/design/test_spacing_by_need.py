@@ -118,7 +118,10 @@ def test_closer_attachments_raise_the_pressure_only_by_their_smaller_area() -> N
 def test_more_wind_needs_no_fewer_and_stronger_clips_no_more_attachments(
     speed: float, times: float, method: str
 ) -> None:
-    """For designs that hold without a remedy; the search is not exhaustive, so this is an observed property, not a theorem."""
+    """For designs that hold without a remedy.
+
+    The search is not exhaustive, so this is an observed property, not a theorem.
+    """
     small = {"array__columns": 6, "array__rows": 3}
     calm, windy = (column(method, site__wind_speed=f"{mph} mph", **small) for mph in (speed, times * speed))
     if calm.status == windy.status == "holds" and not _remedied(calm, windy):

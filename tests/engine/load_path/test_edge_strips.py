@@ -36,7 +36,10 @@ def used(column: Column) -> float:
 
 
 def test_positions_of_fastenings() -> None:
-    """Purlins 5 ft apart from 1 ft on, the strips 10 ft wide: bays that reach into them are halved; near a rake all bays are."""
+    """Purlins 5 ft apart from 1 ft on, the strips 10 ft wide.
+
+    Bays that reach into them are halved; near a rake all bays are.
+    """
     job = scenario_of(**CLOSE).job
     slope = job.building.slope_length / FOOT
     at = job.roof.supports(job.building) / FOOT
@@ -54,7 +57,10 @@ def test_positions_of_fastenings() -> None:
 
 
 def test_load_on_the_roof_alone_by_hand() -> None:
-    """Rib 2, 2 ft from the rake, in mid-slope: 2 ft by 2.5 ft of zone 2, q 17.5 psf: GCp -2.3, inside 0.18, 0.6 of it."""
+    """Rib 2, 2 ft from the rake, in mid-slope.
+
+    It has 2 ft by 2.5 ft of zone 2, q 17.5 psf: GCp -2.3, inside 0.18, 0.6 of it.
+    """
     scenario = scenario_of(**CLOSE)
     bare = demands_of(direct(**CLOSE)).roof.without_array
     levels, (_, outer) = group_ribs(scenario.job)

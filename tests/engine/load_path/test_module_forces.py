@@ -37,7 +37,10 @@ def test_only_seismic_force_acts_along_the_eave() -> None:
 
 @pytest.mark.parametrize(("side", "downhill"), [("eave", 1), ("ridge", -1)])
 def test_wind_acts_along_the_normal_of_a_tilted_module(side: str, downhill: int) -> None:
-    """With its low edge toward the eave a module faces down the slope: uplift also pulls it down the slope, by the sine of its tilt."""
+    """With its low edge toward the eave a module faces down the slope.
+
+    Uplift also pulls it down the slope, by the sine of its tilt.
+    """
     scenario = scenario_of(methods__tilted_rack={"spacing": "2 ribs", "low_side": side})
     design = compare(scenario, ("tilted_rack",)).columns[0].design
     assert design
@@ -52,7 +55,10 @@ def test_wind_acts_along_the_normal_of_a_tilted_module(side: str, downhill: int)
 
 
 def test_snow_counts_per_horizontal_area_of_a_tilted_module() -> None:
-    """Roof 1:12 and tilt 10 deg: vertical snow on the module's horizontal projection; the resolved forces add up to it."""
+    """Roof 1:12 and tilt 10 deg: vertical snow on the module's horizontal projection.
+
+    The resolved forces add up to it.
+    """
     scenario = scenario_of(methods__tilted_rack__spacing="2 ribs", site__ground_snow="40 psf")
     design = compare(scenario, ("tilted_rack",)).columns[0].design
     assert design

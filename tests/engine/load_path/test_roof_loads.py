@@ -30,7 +30,10 @@ def state(**changes: object) -> tuple[Design, RoofLoads]:
 
 
 def test_tributary_areas_reach_half_way_to_the_neighbours() -> None:
-    """Seams 2 ft apart from the rake, clips 5 ft apart from 1 ft on: 10 ft² inside, half a strip at the rake, 3.5 ft at the eave."""
+    """Seams 2 ft apart from the rake, clips 5 ft apart from 1 ft on.
+
+    Tributary areas are 10 ft² inside, half a strip at the rake, 3.5 ft at the eave.
+    """
     _, roof = state()
     area = roof.area / FOOT**2
     assert area[5, 4] == pytest.approx(10.0)
@@ -54,7 +57,10 @@ def test_covered_area_equals_the_area_of_the_modules() -> None:
 
 
 def test_snow_beside_modules_loads_clips_and_anchorage() -> None:
-    """In D + S a clip beside modules carries 10 ft² x ps x cos² down; each panel's anchorage ps x sin cos of that area."""
+    """In D + S a clip beside modules carries 10 ft² x ps x cos² down.
+
+    Each panel's anchorage carries ps x sin cos of that area.
+    """
     design, roof = state()
     combination = next(
         number for number, each in enumerate(design.loads.combinations) if each.factors == {"D": 1.0, "S": 1.0}

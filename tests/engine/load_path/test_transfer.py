@@ -64,7 +64,10 @@ def test_overhangs_have_their_own_effective_wind_area(method: str, end: int) -> 
 
 
 def test_weight_bends_a_rail_about_both_axes() -> None:
-    """With the modules at the height of the attachments there is no couple: sin to cos of the slope at every station."""
+    """With the modules at the height of the attachments there is no couple.
+
+    The moments are in the ratio of sin to cos of the slope at every station.
+    """
     level = {"array__height_above_roof": "4 in", "hardware__attachment_height": "4 in"}
     of = demands(column("rail", building__slope="4:12", methods__rail__spacing="3 ribs", **level))
     number = next(n for n, each in enumerate(of.combinations) if each.factors == {"D": 1.0})
@@ -118,7 +121,10 @@ def test_clamps_together_carry_weight_and_snow_of_the_modules(method: str) -> No
     ],
 )
 def test_hardware_below_a_link_does_not_relieve_it(method: str, beneath: set[str]) -> None:
-    """Clamps are relieved by the modules' weight alone (21 kg each), members by that of rails too, attachments by all of it."""
+    """Clamps are relieved by the modules' weight alone (21 kg each).
+
+    Members are relieved by the weight of rails too, attachments by that of all hardware.
+    """
     of = demands(column(method, **{f"methods__{method}__spacing": "2 per edge" if method == "direct" else "2 ribs"}))
     parts = {item.part: item.mass for item in of.bill.items}
     assert beneath <= parts.keys()
@@ -147,7 +153,10 @@ def test_along_slope_load_of_a_panel_is_from_attachments_and_snow_beside_them() 
 
 @pytest.mark.parametrize(("method", "tilt"), [("direct", 0.0), ("tilted_rack", 10.0)])
 def test_unavoidable_load_of_a_fastening(method: str, tilt: float) -> None:
-    """A clip with 10 ft² under modules: their least pressure normal to the roof in each combination, plus the internal one."""
+    """A clip with 10 ft² under modules carries their least pressure normal to the roof, plus the internal pressure.
+
+    The least is taken in each combination.
+    """
     found = demands(column(method, array__rows=6 if tilt else 8))
     whole = float((found.roof.area * found.roof.covered_fraction).max()) / FOOT**2
     assert 9.5 * np.cos(np.radians(tilt)) / (2 if tilt else 1) < whole <= 10.0

@@ -19,7 +19,10 @@ def rails(**changes: object) -> Column:
 
 
 def test_rows_of_portrait_modules_keep_the_gap_both_ways() -> None:
-    """Modules of 2 m by 1 m with 30 mm between; as many columns as fit the width of 24 in landscape: 24 x 2.03 / 1.03 = 47."""
+    """Modules of 2 m by 1 m with 30 mm between; as many columns as fit the width of 24 in landscape.
+
+    By hand: 24 x 2.03 / 1.03 = 47.
+    """
     job = scenario_of(**ZONES, module__width="1 m", array__gap="30 mm", building__length="300 ft", array__rows=3).job
     field = Rail().place_modules(job)
     assert not isinstance(field, Refusal)
@@ -53,7 +56,10 @@ def test_rails_lie_in_the_clamp_zones(place: str, expected: list[float]) -> None
 
 
 def test_a_third_rail_lies_at_the_middle_and_carries_most() -> None:
-    """Of three supports under an even load the middle one carries most; spans of 1 m with overhangs of 0.4 m, by the three-moment equation."""
+    """Of three supports under an even load the middle one carries most.
+
+    Spans of 1 m with overhangs of 0.4 m, by the three-moment equation.
+    """
     design = rails(module__clamp_zone=["300 mm", "500 mm"], methods__rail__rails_per_row=3).design
     assert design
     assert {len(these) % 3 for these in design.layout.lines} == {0}

@@ -69,7 +69,10 @@ def test_ribs_with_the_most_even_shares_are_chosen() -> None:
 
 
 def test_attachments_and_clamps_are_counted_by_column() -> None:
-    """Eight columns of four modules, two rails each: at least 2 x (32 + 8) attachments; clamps at five edges of 16 rails."""
+    """Eight columns of four modules, two rails each.
+
+    They have at least 2 x (32 + 8) attachments, and clamps at five edges of 16 rails.
+    """
     column = rails()
     assert column.design
     assert (column.modules, column.minimum) == (32, 80)
@@ -125,7 +128,10 @@ def test_purlins_too_far_apart_for_the_minimum_are_refused() -> None:
 
 
 def test_a_rib_outside_the_zone_is_refused_with_its_distance() -> None:
-    """Modules from 16 ft on, ribs at whole feet: the right zone of 1222 to 1472 mm ends 0.11 in short of the rib at 48 in."""
+    """Modules from 16 ft on, ribs at whole feet.
+
+    The right zone of 1222 to 1472 mm ends 0.11 in short of the rib at 48 in.
+    """
     column = rails(module__clamp_zone=["250 mm", "500 mm"])
     assert column.status == "refused"
     assert column.flags[0].code == "misses_zone"

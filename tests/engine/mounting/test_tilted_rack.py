@@ -57,7 +57,10 @@ def test_modules_lie_in_landscape_and_rows_are_divided_at_the_longest_run() -> N
 
 
 def test_a_frame_on_two_feet() -> None:
-    """A load along the slope h above feet 0.8 m apart turns the frame: h/0.8 presses the lower foot and lifts the upper one."""
+    """A load along the slope h above feet 0.8 m apart turns the frame.
+
+    The lower foot is pressed by h/0.8 of it, the upper one lifted by as much.
+    """
     lower, upper = frame_feet(0.8, 0.4)
     assert (lower.offset, upper.offset) == (-0.4, 0.4)
     assert lower.normal == upper.normal == lower.in_plane == upper.in_plane == 0.5
@@ -67,7 +70,10 @@ def test_a_frame_on_two_feet() -> None:
 
 
 def test_quantities_of_frames() -> None:
-    """Two rows of one run, a frame on every second seam: two legs and one brace each, two beams a row, a clamp for two modules on each beam."""
+    """Two rows of one run, a frame on every second seam.
+
+    Each frame has two legs and one brace, each row two beams, with a clamp for two modules on each beam.
+    """
     (column,) = compare(scenario_of(**MODULE, methods__tilted_rack__spacing="2 ribs"), ("tilted_rack",)).columns
     assert column.design
     frames = sum(len(lines) * len(lines.stands_on) for lines in column.design.layout.lines)
@@ -79,7 +85,10 @@ def test_quantities_of_frames() -> None:
 
 @pytest.mark.parametrize(("first", "words"), [("0 m", "the lower feet"), ("0.25 m", "the upper feet")])
 def test_feet_on_the_structure_need_purlins_under_both(first: str, words: str) -> None:
-    """Rows at 4.25 m, feet cos 10 deg = 0.985 m apart, purlins 2 m apart: the lower feet can lie over one, the upper ones cannot."""
+    """Rows at 4.25 m, feet cos 10 deg = 0.985 m apart, purlins 2 m apart.
+
+    The lower feet can lie over one, the upper ones cannot.
+    """
     changes = {
         "array__origin": ["3 m", "4.25 m"],
         "array__rows": 1,

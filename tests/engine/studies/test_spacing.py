@@ -42,7 +42,10 @@ def test_the_roof_fails_long_before_the_rail(studies: dict[str, SpacingStudy]) -
 
 
 def test_one_spacing_of_the_study_equals_the_comparison(studies: dict[str, SpacingStudy]) -> None:
-    """At every 4th seam: 160 attachments, 1.66 of a clip; a hand calculation of that comparison stands in `tests/validation`."""
+    """At every 4th seam: 160 attachments, 1.66 of a clip.
+
+    A hand calculation of that comparison stands in `tests/validation`.
+    """
     (fixed,) = compare(scenario_of(methods__rail__spacing="4 ribs"), ("rail",)).columns
     row = studies["rail"].rows[3]
     assert (row.attachments, row.attachment_up, row.hardware_cost) == (
