@@ -24,7 +24,7 @@ from engine.statics.rib_supports import SAME_LEVEL, RibGroup
 T = TypeVar("T", Ints, Floats)
 
 MIN_AREA = 0.01
-"""Smallest effective wind area [m²]: every pressure curve of the standards is constant well above it."""
+"""Smallest effective wind area [m²]: below some 1 m² all pressure curves of the standards are constant."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -131,14 +131,14 @@ class ClampLoads:
     """Loads N on the clamps K of all lines, in the order of the lines.
 
     Each load is a `share` and a `couple` (N,) of the forces of a `module` (N,), as in `SupportLines`. The loads of a
-    clamp begin with number `first` (K,); `place` (K, 2) is its position, x and y [m].
+    clamp begin with number `first` (K,); `position` (K, 2) is x and y [m].
     """
 
     first: Ints
     module: Ints
     share: Floats
     couple: Floats
-    place: Floats
+    position: Floats
 
     @classmethod
     def of_layout(cls, layout: Layout) -> ClampLoads:
@@ -156,7 +156,7 @@ class ClampLoads:
             module=each_load(lambda line: line.module),
             share=each_load(lambda line: line.share[:, None]) / layout.member.bars,
             couple=each_load(lambda line: line.couple) / layout.member.bars,
-            place=np.column_stack(layout.member.on_roof(along, across)),
+            position=np.column_stack(layout.member.on_roof(along, across)),
         )
 
     def of_clamp(self, clamp: int) -> tuple[Ints, Floats, Floats]:
@@ -173,7 +173,7 @@ def clamp_forces(forces: ModuleForces, layout: Layout) -> tuple[Floats, Floats]:
     normal, in_plane = forces.combined(module, np.repeat(area, np.diff(first, append=len(module))))
     normal_to_module = normal * np.cos(tilt) - in_plane * np.sin(tilt)
     on_clamps = share[:, None] * normal_to_module + clamp_loads.couple[:, None] * in_plane
-    return np.add.reduceat(on_clamps, first, axis=0), clamp_loads.place
+    return np.add.reduceat(on_clamps, first, axis=0), clamp_loads.position
 
 
 def member_demands(forces: ModuleForces, layout: Layout, every: Sequence[Bending]) -> Iterator[MemberDemands]:
