@@ -94,7 +94,7 @@ def test_each_clamp_holds_one_module_or_two() -> None:
     assert sum(share.sum() for _, share, _ in everything) == pytest.approx(144)
     assert np.concatenate([share for _, share, _ in everything]) == pytest.approx(0.25)
     at = of.design.field.outlines
-    for (module, _, _), (x, y) in zip(everything, clamp_loads.place, strict=True):
+    for (module, _, _), (x, y) in zip(everything, clamp_loads.position, strict=True):
         edges = np.concatenate([at.left[module], at.right[module]])
         assert np.abs(edges - x).min() < 1e-9
         assert (at.low[module] < y).all()
