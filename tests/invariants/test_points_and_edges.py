@@ -170,12 +170,12 @@ def test_a_rack_with_its_low_side_toward_the_ridge() -> None:
 
 
 def test_modules_inside_stated_setbacks_are_flagged() -> None:
-    def said(**changes: object) -> dict[str, list[str]]:
+    def setback_flags(**changes: object) -> dict[str, list[str]]:
         columns = compare(scenario_of(**EVERY_RIB, **changes)).columns
         return {column.id: [flag.text for flag in column.flags if flag.code == "setback"] for column in columns}
 
     near = "modules come nearer to the eave than the stated setback of 16.00 ft (4.877 m), the nearest to 15.50 ft (4.724 m)"
-    flags = said(array__setbacks={"eave": "16 ft", "ridge": "3 ft"})
+    flags = setback_flags(array__setbacks={"eave": "16 ft", "ridge": "3 ft"})
     assert flags["direct"] == [f"24 {near}"]
     assert flags["rail"] == [f"36 {near}"]
-    assert not any(said().values())
+    assert not any(setback_flags().values())

@@ -30,15 +30,15 @@ def test_names_of_strips_from_the_mildest_zone(
     assert of.strips.names == names
     assert of.strips.spacings == (1,) * len(names)
     if "zone" in names[0]:
-        for strip, told in enumerate(names):
+        for strip, strip_name in enumerate(names):
             here = of.strips.strip == strip
             zones, exposed = set(of.loads.zone[here].tolist()), set(of.loads.exposed[here].tolist())
             assert [f"zone {of.loads.zone_names[zone]}" for zone in zones] == [
-                told.removesuffix(" exposed").removesuffix(" sheltered")
+                strip_name.removesuffix(" exposed").removesuffix(" sheltered")
             ]
             assert len(exposed) == 1
-            assert ("exposed" in told) <= (exposed == {True})
-            assert ("sheltered" in told) <= (exposed == {False})
+            assert ("exposed" in strip_name) <= (exposed == {True})
+            assert ("sheltered" in strip_name) <= (exposed == {False})
 
 
 @pytest.mark.parametrize(
@@ -65,8 +65,8 @@ def test_strips_by_row_if_all_modules_have_the_same_wind(rows: int, names: tuple
 
 def test_spacing_at_each_module() -> None:
     pattern = context_of("kestrel_yard", "tilted_rack").strips
-    asked = type(pattern)((3.0, 3.0, 2.0), pattern.strip, pattern.names)
-    np.testing.assert_array_equal(asked.at_modules, np.where(pattern.strip == 2, 2.0, 3.0))
-    assert not asked.is_uniform
-    assert asked.with_uniform(4).is_uniform
-    assert asked.with_uniform(4).spacings == (4, 4, 4)
+    by_strip = type(pattern)((3.0, 3.0, 2.0), pattern.strip, pattern.names)
+    np.testing.assert_array_equal(by_strip.at_modules, np.where(pattern.strip == 2, 2.0, 3.0))
+    assert not by_strip.is_uniform
+    assert by_strip.with_uniform(4).is_uniform
+    assert by_strip.with_uniform(4).spacings == (4, 4, 4)

@@ -50,9 +50,9 @@ def test_positions_of_fastenings() -> None:
     assert (outer.ribs * 2 > 210).sum() == 5
     assert len(inner.ribs) + len(outer.ribs) == 111
     assert np.diff(outer.y).max() / FOOT <= 2.5 + 1e-9
-    for these in (inner, outer):
+    for group in (inner, outer):
         np.testing.assert_allclose(
-            these.high - these.low, np.append(these.low[1:], job.building.slope_length) - these.low
+            group.high - group.low, np.append(group.low[1:], job.building.slope_length) - group.low
         )
 
 

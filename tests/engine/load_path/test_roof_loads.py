@@ -114,8 +114,8 @@ def test_wind_beside_modules_is_unchanged_and_under_them_internal_only() -> None
 
 def test_factors_of_a_case_in_every_combination() -> None:
     design, _ = state()
-    told = dict(
+    factor_of = dict(
         zip((each.name for each in design.loads.combinations), factors(design.loads.combinations, "S"), strict=True)
     )
-    assert told["D + S"] == 1.0
-    assert told["0.6D + 0.6W up"] == 0.0
+    assert factor_of["D + S"] == 1.0
+    assert factor_of["0.6D + 0.6W up"] == 0.0

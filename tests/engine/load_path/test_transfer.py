@@ -87,7 +87,7 @@ def test_each_clamp_holds_one_module_or_two() -> None:
     clamp_loads = ClampLoads.of_layout(of.design.layout)
     per_rail = [len(clamp_loads.of_clamp(clamp)[0]) for clamp in range(10)]
     assert per_rail == [1, *[2] * 8, 1]
-    clamps = sum(len(these) * these.clamps for these in of.design.layout.lines)
+    clamps = sum(len(line) * line.clamps for line in of.design.layout.lines)
     assert len(clamp_loads.first) == clamps == 32 * 10
     everything = [clamp_loads.of_clamp(clamp) for clamp in range(clamps)]
     assert np.concatenate([module for module, _, _ in everything]).tolist() == clamp_loads.module.tolist()

@@ -51,8 +51,8 @@ def test_rows_with_equal_positions_are_grouped() -> None:
 def test_rows_with_other_spacings_are_not_grouped() -> None:
     """The lowest row on every 2nd seam: in each of four runs it is a group of its own."""
     field = context_of("kestrel_yard", "tilted_rack").field
-    asked = SpacingPattern((3.0, 2.0), (field.row == 0).astype(np.int64), ("others", "lowest row"))
-    rows = module_rows(field, asked)
+    pattern = SpacingPattern((3.0, 2.0), (field.row == 0).astype(np.int64), ("others", "lowest row"))
+    rows = module_rows(field, pattern)
     assert sorted(each.number.tolist() for each in rows) == [[0]] * 4 + [[1, 2, 3, 4, 5]] * 4
     for each in rows:
         assert set(each.steps.tolist()) == ({2.0} if each.number.tolist() == [0] else {3.0})

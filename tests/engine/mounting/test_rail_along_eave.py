@@ -50,9 +50,9 @@ def test_rails_lie_in_the_clamp_zones(place: str, expected: list[float]) -> None
     """Zones of 0.3 to 0.5 m from either short edge of a module of 2 m."""
     design = rails(methods__rail__rail_place=place).design
     assert design
-    for these in design.layout.lines:
-        row = design.field.outlines.low[these.module[0, 0]]
-        assert np.unique(np.round(these.across - row, 9))[:2] == pytest.approx(expected)
+    for line in design.layout.lines:
+        row = design.field.outlines.low[line.module[0, 0]]
+        assert np.unique(np.round(line.across - row, 9))[:2] == pytest.approx(expected)
 
 
 def test_a_third_rail_lies_at_the_middle_and_carries_most() -> None:
@@ -62,15 +62,15 @@ def test_a_third_rail_lies_at_the_middle_and_carries_most() -> None:
     """
     design = rails(module__clamp_zone=["300 mm", "500 mm"], methods__rail__rails_per_row=3).design
     assert design
-    assert {len(these) % 3 for these in design.layout.lines} == {0}
-    these = design.layout.lines[0]
-    low = design.field.outlines.low[these.module[0, 0]]
-    assert (these.across - low)[:3] == pytest.approx([0.4, 1.0, 1.6])
+    assert {len(line) % 3 for line in design.layout.lines} == {0}
+    line = design.layout.lines[0]
+    low = design.field.outlines.low[line.module[0, 0]]
+    assert (line.across - low)[:3] == pytest.approx([0.4, 1.0, 1.6])
     # per unit of load a metre: M over an outer rail = -c²/2; two even spans a: 4 a M + 2 a M(outer) = -a³/2
     over_end = -(0.4**2) / 2
     over_middle = -(0.6**2) / 8 - over_end / 2
     middle = 2 * (0.6 / 2 + (over_end - over_middle) / 0.6)
-    assert these.share[1::3] * 2 == pytest.approx(np.full((len(these) // 3,), middle / 2))
+    assert line.share[1::3] * 2 == pytest.approx(np.full((len(line) // 3,), middle / 2))
 
 
 def test_along_slope_load_turns_a_module_about_its_middle() -> None:

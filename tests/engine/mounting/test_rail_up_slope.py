@@ -16,8 +16,8 @@ ZONE = (0.150, 0.500)
 
 def rails(**changes: object) -> Column:
     """The workshop: ribs every 12 in, purlins every 4 ft, four rows of eight modules in landscape."""
-    asked = {"methods__rail__runs": "up the slope", "module__clamp_zone": ["150 mm", "500 mm"], **changes}
-    return compare(scenario_of("wren_workshop", **asked), ("rail",)).columns[0]
+    options = {"methods__rail__runs": "up the slope", "module__clamp_zone": ["150 mm", "500 mm"], **changes}
+    return compare(scenario_of("wren_workshop", **options), ("rail",)).columns[0]
 
 
 def test_each_rail_lies_over_one_rib_in_the_clamp_zones() -> None:

@@ -122,11 +122,11 @@ def test_text_and_json_agree(studies: dict[str, SpacingStudy]) -> None:
 
 def test_long_words_of_a_spacing_are_wrapped_in_their_column() -> None:
     (rail,) = study(scenario_of(methods__rail__rail_place="toward eave"), ("rail",))
-    told = to_text([rail], "us")
-    lines = told[told.index("stands on") : told.index("longest span")].splitlines()
+    printed = to_text([rail], "us")
+    lines = printed[printed.index("stands on") : printed.index("longest span")].splitlines()
     columns = [[line[start : start + 12] for line in lines] for start in range(16, 76, 12)]
     assert [" ".join(" ".join(cells).split()) for cells in columns] == [
         row.words.removeprefix("every ") for row in rail.rows[:5]
     ]
     assert all(cell[:1] in ("", " ") for cells in columns for cell in cells)
-    assert max(map(len, told.splitlines())) <= 80
+    assert max(map(len, printed.splitlines())) <= 80
