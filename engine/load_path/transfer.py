@@ -228,7 +228,7 @@ def _forces_on_bars(
 ) -> Iterator[tuple[Floats, Floats]]:
     """Forces on one bar of each stretch's lines, normal to the roof and sideways, (B, L, C) each [N].
 
-    The forces of all stretches are computed in one call, which is what takes the time.
+    All stretches are computed in one call, because each call is slow whatever its size.
     """
     bars, modules = layout.member.bars, [stretch.lines.module[:, stretch.loads] for stretch in stretches]
     sizes, areas = [numbers.size for numbers in modules], [stretch.area for stretch in stretches]
