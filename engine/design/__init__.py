@@ -1,0 +1,1 @@
+"""Design: the layout of one method with the fewest attachments, and the verdict on it."""

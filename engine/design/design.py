@@ -1,38 +1,26 @@
-"""One method on one job: the stages strung together, as the user asks for it."""
+"""The design of one method on one job: placed, loaded, laid out, checked, and if needed remedied."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-import numpy as np
-
-from engine import links
 from engine.bill.take_off import Bill, take_off
 from engine.common.progress import ProgressListener, no_listener
-from engine.design.search import (
-    SpanLimits,
-    fewest_attachments,
-    scan_spacings,
-    span_limits,
-    sparsest_holding,
-    widest_member_holds,
-)
+from engine.design.remedies import first_remedy_that_holds, layout_may_help
+from engine.design.search import SpanLimits, fewest_attachments, scan_spacings, span_limits, widest_member_holds
 from engine.design.trial import Candidate, DesignContext
 from engine.design.wind_strips import strips_of
 from engine.links import Check, check_roof_alone
-from engine.links.check import resistances
-from engine.load_path.demands import Demands
 from engine.load_path.roof_loads import find_roof_loads
 from engine.loads.interface import Loads, LoadStandard
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Field, Layout, SpacingPattern
 from engine.project.job import Job
-from engine.strength import strength
 
 
 @dataclass(frozen=True, eq=False)
 class Refused:
-    """A method that cannot be used here, and why."""
+    """A method that cannot be used on a job, and the reason."""
 
     method: MountingMethod
     title: str
@@ -41,12 +29,11 @@ class Refused:
 
 @dataclass(frozen=True, eq=False)
 class Design:
-    """One method's answer.
+    """The layout chosen for one method, with its bill and its checks.
 
-    `candidate` is None where the load standard does not cover it (`loads.outside` says why): it is
-    then laid out at the count rule's minimum, counted and priced, and nothing is checked. `remedied`
-    where the method's options as stated hold with no pattern, and others were taken; `exhausted` where
-    those were tried in vain.
+    `candidate` and `roof_alone` are None if the load standard does not cover the method (`loads.outside` says why): the
+    layout then has the minimum number of attachments by rule of practice and is counted and priced only. `remedied`:
+    the options as stated hold at no spacing, and others were taken; `exhausted`: these were tried too, and none holds.
     """
 
     job: Job
@@ -78,25 +65,29 @@ class Design:
 def design(
     job: Job, method: MountingMethod, standard: LoadStandard, tell: ProgressListener = no_listener
 ) -> Design | Refused:
-    """Place, load, lay out, follow and check one method; where it holds with no pattern, try its remedies."""
+    """The design of one method on a job; if its options hold at no spacing, that of its first remedy that holds."""
     context = prepare(job, method, standard, tell)
     if not isinstance(context, DesignContext):
         return context
-    answer = _design_as_stated(context)
-    if isinstance(answer, Refused) or method.spacing.rule != "fewest" or not _layout_may_help(answer):
-        return answer
-    return _remedied(context, answer) or replace(answer, exhausted=True)
+    stated = _design_as_stated(context)
+    if isinstance(stated, Refused) or method.spacing.rule != "fewest" or not _may_be_remedied(stated):
+        return stated
+    found = first_remedy_that_holds(context)
+    if found is None:
+        return replace(stated, exhausted=True)
+    # The span limits stay those of the options as stated: the comparison shows what they are.
+    return replace(make_design(*found, stated.limits), remedied=True)
 
 
 def prepare(
     job: Job, method: MountingMethod, standard: LoadStandard, tell: ProgressListener = no_listener
 ) -> DesignContext | Design | Refused:
-    """All that stays the same while patterns are tried; a design or refusal where there is nothing to try."""
+    """Everything that stays the same while layouts are tried; a refusal, or a design without checks, if none can be."""
     title = method.title(job)
     refusal = method.refusal_of_roof(job)
     if refusal:
         return Refused(method, title, refusal)
-    field = method.place(job)
+    field = method.place_modules(job)
     if isinstance(field, Refusal):
         return Refused(method, title, field)
     loads = standard.loads(job, field)
@@ -106,88 +97,70 @@ def prepare(
     return DesignContext(job, method, field, loads, find_roof_loads(job, field, loads), strips, tell)
 
 
-def _design_as_stated(context: DesignContext) -> Design | Refused:
-    """With the options as stated."""
-    limits, spanned = None, 1.0
-    closest_first: tuple[float, ...] = tuple(reversed(context.method.candidate_spacings(context.job, context.field)))
-    if context.method.spans:
-        scanned = scan_spacings(context)
-        if isinstance(scanned, Refusal):
-            return Refused(context.method, context.method.title(context.job), scanned)
-        closest_first = tuple(candidate.layout.pattern.spacings[0] for candidate in scanned)
-        limits = span_limits(scanned)
-        widest = widest_member_holds(scanned)
-        spanned = widest.layout.pattern.spacings[0] if widest else 1.0
-    asked = context.method.spacing
-    if asked.rule == "fewest":
-        candidate = fewest_attachments(context, closest_first)
-    else:
-        layout = context.even(asked.number if asked.rule == "fixed" else spanned)
-        candidate = layout if isinstance(layout, Refusal) else context.candidate(layout)
-    if isinstance(candidate, Refusal):
-        return Refused(context.method, context.method.title(context.job), candidate)
-    return make_design(context, candidate, limits)
-
-
 def make_design(context: DesignContext, candidate: Candidate, limits: SpanLimits | None) -> Design:
-    """The design that an attempt makes."""
-    bare = check_roof_alone(candidate.demands)
-    title = context.method.title(context.job)
+    """The design of a candidate."""
     return Design(
-        context.job,
-        context.method,
-        title,
-        context.field,
-        context.loads,
-        candidate.layout,
-        candidate.bill,
-        candidate,
-        bare,
-        limits,
+        job=context.job,
+        method=context.method,
+        title=context.method.title(context.job),
+        field=context.field,
+        loads=context.loads,
+        layout=candidate.layout,
+        bill=candidate.bill,
+        candidate=candidate,
+        roof_alone=check_roof_alone(candidate.demands),
+        limits=limits,
     )
 
 
-def _layout_may_help(answer: Design) -> bool:
-    """Whether what is over could hold in another layout."""
-    if answer.status != "over" or answer.candidate is None or answer.roof_alone is None or not answer.roof_alone.holds:
+def _design_as_stated(context: DesignContext) -> Design | Refused:
+    """The design with the method's options as stated by the user."""
+    method, limits, rail_span = context.method, None, 1.0
+    closest_first: tuple[float, ...] = tuple(reversed(method.candidate_spacings(context.job, context.field)))
+    if method.spacing_is_span:
+        scanned = scan_spacings(context)
+        if isinstance(scanned, Refusal):
+            return Refused(method, method.title(context.job), scanned)
+        closest_first = tuple(candidate.layout.pattern.spacings[0] for candidate in scanned)
+        limits, widest = span_limits(scanned), widest_member_holds(scanned)
+        rail_span = widest.layout.pattern.spacings[0] if widest else 1.0
+    candidate = _candidate_by_rule(context, closest_first, rail_span)
+    if isinstance(candidate, Refusal):
+        return Refused(method, method.title(context.job), candidate)
+    return make_design(context, candidate, limits)
+
+
+def _candidate_by_rule(
+    context: DesignContext, closest_first: tuple[float, ...], rail_span: float
+) -> Candidate | Refusal:
+    """The candidate by the user's spacing rule: the fewest attachments, a fixed spacing or the rail's span."""
+    spacing = context.method.spacing
+    if spacing.rule == "fewest":
+        return fewest_attachments(context, closest_first)
+    layout = context.uniform_layout(spacing.number if spacing.rule == "fixed" else rail_span)
+    return layout if isinstance(layout, Refusal) else context.candidate(layout)
+
+
+def _may_be_remedied(stated: Design) -> bool:
+    """True if a design fails and another layout of its modules could hold."""
+    if stated.status != "over" or stated.candidate is None or stated.roof_alone is None:
         return False
-    checks = answer.candidate.checks
-    fixed = [link for link in links.LINKS if not link.depends_on_layout and not checks[link.key].holds]
-    return not fixed and wind_alone_utilisation(answer.candidate.demands) <= 1
-
-
-def wind_alone_utilisation(demands: Demands) -> float:
-    """What the air alone asks of a fastening under the array, however finely attachments are spread [-]."""
-    can = resistances(strength(demands.job.roof.fastening.uplift), demands.combinations)
-    return float(np.max(-demands.unavoidable_fastening_load / can))
-
-
-def _remedied(context: DesignContext, answer: Design) -> Design | None:
-    """The first of the method's remedies that holds; the span limits stay those of the options as stated."""
-    for method in context.method.remedies():
-        remedy = context.with_method(method)
-        candidate = sparsest_holding(remedy, range(1, REMEDY_MAX_SPACING + 1))
-        if candidate:
-            return replace(make_design(remedy, candidate, answer.limits), remedied=True)
-    return None
-
-
-REMEDY_MAX_SPACING = 3
-"""Remedies are looked for up to this many ribs from point to point: staggered, that is as far as neighbours help."""
+    return layout_may_help(stated.candidate, stated.roof_alone)
 
 
 def _outside_scope(
     job: Job, method: MountingMethod, title: str, field: Field, loads: Loads, strips: SpacingPattern
 ) -> Design | Refused:
-    """Outside the standard's scope: as asked, or as few points as the count rule allows, counted and priced only."""
-    asked = method.spacing
-    if asked.rule == "fixed":
-        layouts = [method.lay_out(job, field, strips.with_even(asked.number), 0)]
+    """A design outside the standard's scope, counted and priced only: nothing is checked.
+
+    The spacing is the fixed one, or that with the fewest attachments which the rule of practice allows.
+    """
+    spacing = method.spacing
+    if spacing.rule == "fixed":
+        layouts = [method.lay_out(job, field, strips.with_uniform(spacing.number), 0)]
     else:
-        spacings = method.candidate_spacings(job, field)
-        layouts = [
-            method.lay_out(job, field, strips.with_even(spacing), field.minimum_attachments) for spacing in spacings
-        ]
+        patterns = map(strips.with_uniform, method.candidate_spacings(job, field))
+        layouts = [method.lay_out(job, field, pattern, field.minimum_attachments) for pattern in patterns]
     possible = [layout for layout in layouts if not isinstance(layout, Refusal)]
     if not possible:
         return Refused(method, title, next(layout for layout in layouts if isinstance(layout, Refusal)))

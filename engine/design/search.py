@@ -1,4 +1,11 @@
-"""The search for the fewest attachments: even patterns first, then strip by strip."""
+"""Search for the layout with the fewest attachments in which every link holds.
+
+Uniform spacings are tried first, fewest attachments first, until one holds. From that pattern on, one wind strip after
+another is given the next larger spacing, and of all patterns waiting the one with the fewest attachments is tried next.
+A pattern that fails may still lead to one that holds, because a larger spacing can meet ribs and clamps more evenly, so
+a branch ends only after several failures in a row. The search stops at the minimum by rule of practice, below which no
+layout may go, or after a fixed number of patterns. If no uniform spacing holds, the least overloaded one is returned.
+"""
 
 from __future__ import annotations
 
@@ -12,22 +19,22 @@ from engine.mounting.interface import Refusal
 from engine.mounting.layout import Layout
 
 MIN_SPACINGS_SCANNED = 3
-"""So many spacings are looked at even where the closest already fails: a wider one may meet ribs and clamps more evenly."""
+"""Minimum number of spacings evaluated even if the closest fails: a wider one may meet ribs and clamps more evenly."""
 
 HALF_SPACING_BELOW = 3
-"""Spans of two lengths by turns are looked at below so many ribs: an installer counts no farther."""
+"""Half spacings, with spans of two lengths in turn, are tried below this [ribs]: an installer counts no farther."""
 
 MAX_TRIED = 24
-"""So many patterns with strips of their own spacing are followed to the end."""
+"""Largest number of patterns with strips of different spacing that are checked."""
 
 MAX_FINER_TRIED = 8
-"""And so many more with spans of two lengths by turns."""
+"""Largest number of further such patterns with half spacings."""
 
 MAX_ADDED_SHARE = 0.25
-"""With a larger part of its points added singly nobody would call it a pattern."""
+"""Largest share of attachments that may be added singly to a pattern with strips: more would be no pattern [-]."""
 
 MAX_CONSECUTIVE_FAILURES = 4
-"""So many patterns, each sparser than the one before, may fail before nothing sparser is looked at."""
+"""Number of patterns in a row, each sparser than the one before, that may fail before a branch of the search ends."""
 
 
 SPACINGS_BEYOND_LIMITS = 2
@@ -36,49 +43,57 @@ SPACINGS_BEYOND_LIMITS = 2
 
 @dataclass(frozen=True)
 class SpanLimits:
-    """The largest whole number of ribs from point to point up to which each holds [m]; None where it holds at none."""
+    """Largest uniform spacing up to which the member and the roof hold [m]; None if one fails at every spacing."""
 
     member: float | None
     roof: float | None
 
     @property
     def overspan(self) -> float | None:
-        """How many times farther the member spans than the roof can take."""
+        """Rail span limit over attachment spacing limit of the roof [-]; None if one of them fails at every spacing."""
         return self.member / self.roof if self.member and self.roof else None
 
 
 def scan_spacings(context: DesignContext, beyond: int = 0) -> list[Candidate] | Refusal:
-    """Even patterns from the closest outward, until both the member and the roof have given out, and so many `beyond`.
+    """Candidates of uniform spacing, closest first, until both the member and the roof fail.
 
-    All of them where the spacing is no span. Where ribs leave room for no other pattern than the one before, it is told once.
+    All spacings are scanned if the spacing is no span. On short rows several spacings give the same attachments; they
+    are listed once.
+
+    Args:
+        context: the job and the method.
+        beyond: number of spacings added after the first at which both fail.
     """
     scanned: list[Candidate] = []
-    given_out = 0
+    failures = 0
     for spacing in reversed(context.method.candidate_spacings(context.job, context.field)):
-        layout = context.even(spacing)
+        layout = context.uniform_layout(spacing)
         if isinstance(layout, Refusal):
             return layout
         if scanned and layout.attachments.same_as(scanned[-1].layout.attachments):
             continue
         candidate = context.candidate(layout)
         scanned.append(candidate)
-        given_out += context.method.spans and not candidate.member_holds and not candidate.roof_holds
-        if len(scanned) >= MIN_SPACINGS_SCANNED and given_out > beyond:
+        failures += context.method.spacing_is_span and not candidate.member_holds and not candidate.roof_holds
+        if len(scanned) >= MIN_SPACINGS_SCANNED and failures > beyond:
             break
     return scanned
 
 
 def widest_member_holds(scanned: Sequence[Candidate]) -> Candidate | None:
-    """The widest pattern up to which the rail or rack itself holds, of equals the sparsest; None if it holds at none."""
+    """The candidate with the widest spacing up to which the member holds; None if it fails at every spacing.
+
+    Of candidates with equal spans that with the fewest attachments is taken.
+    """
     return max(
         _holding_run(scanned, attrgetter("member_holds")),
-        key=lambda candidate: (round(candidate.layout.longest_span, 9), -len(candidate.layout.attachments)),
+        key=lambda candidate: (round(candidate.layout.longest_span, 9), -_attachment_count(candidate)),
         default=None,
     )
 
 
 def span_limits(scanned: Sequence[Candidate]) -> SpanLimits:
-    """The largest spacing up to which each holds."""
+    """Largest spacings up to which the member and the roof hold."""
 
     def limit(holds: Callable[[Candidate], bool]) -> float | None:
         return max((candidate.layout.longest_span for candidate in _holding_run(scanned, holds)), default=None)
@@ -87,131 +102,141 @@ def span_limits(scanned: Sequence[Candidate]) -> SpanLimits:
 
 
 def _holding_run(scanned: Sequence[Candidate], holds: Callable[[Candidate], bool]) -> list[Candidate]:
-    """The patterns that hold before one does not; the closest few may fail, where a wider one meets ribs and clamps more evenly."""
-    begins = next(
-        (number for number, candidate in enumerate(scanned[:MIN_SPACINGS_SCANNED]) if holds(candidate)), len(scanned)
-    )
-    return list(takewhile(holds, scanned[begins:]))
+    """The consecutive candidates that hold, from the first one of the closest few that does."""
+    closest = enumerate(scanned[:MIN_SPACINGS_SCANNED])
+    first = next((number for number, candidate in closest if holds(candidate)), len(scanned))
+    return list(takewhile(holds, scanned[first:]))
 
 
 def fewest_attachments(context: DesignContext, closest_first: Sequence[float]) -> Candidate | Refusal:
-    """The sparsest layout found that every link can carry; where none does, the even one whose weakest link is least over.
+    """The candidate with the fewest attachments in which every link holds, or else the least overloaded uniform one.
 
     Args:
         context: the job and the method.
-        closest_first: the whole spacings worth a look.
+        closest_first: the whole spacings to be tried, closest first.
     """
-    return sparsest_holding(context, closest_first) or _least_overloaded(
-        context, [closest_first, *_finer(context, closest_first)]
-    )
+    found = sparsest_holding(context, closest_first)
+    return found or _least_overloaded(context, [closest_first, *_with_half_spacings(context, closest_first)])
 
 
 def sparsest_holding(context: DesignContext, closest_first: Sequence[float]) -> Candidate | None:
-    """The sparsest layout found that every link can carry, never below the count rule; None where none does.
+    """The candidate with the fewest attachments in which every link holds; None if none does.
 
-    Where whole spacings are spans, halves between them are looked at too.
+    It has at least the minimum by rule of practice. Half spacings are tried too if the spacing is a span.
     """
-    best = _held(context, closest_first, MAX_TRIED)
-    if best and _at_least_possible(context, best):
+    best = _search(context, closest_first, MAX_TRIED)
+    if best and _is_minimum(context, best):
         return best
-    finer = (_held(context, spacings, MAX_FINER_TRIED) for spacings in _finer(context, closest_first))
+    finer = (_search(context, spacings, MAX_FINER_TRIED) for spacings in _with_half_spacings(context, closest_first))
     return min(filter(None, (best, *finer)), key=_attachment_count, default=None)
 
 
-def _finer(context: DesignContext, closest_first: Sequence[float]) -> list[Sequence[float]]:
-    """Where spacings are spans, the whole ones and halves between the closest."""
-    return (
-        [sorted([*closest_first, *(low + 0.5 for low in closest_first[:-1] if low < HALF_SPACING_BELOW)])]
-        if context.method.spans
-        else []
-    )
+def _with_half_spacings(context: DesignContext, closest_first: Sequence[float]) -> list[Sequence[float]]:
+    """One list of the spacings with the half ones between the closest; no list if the spacing is no span."""
+    if not context.method.spacing_is_span:
+        return []
+    halves = (spacing + 0.5 for spacing in closest_first[:-1] if spacing < HALF_SPACING_BELOW)
+    return [sorted([*closest_first, *halves])]
 
 
 def _attachment_count(candidate: Candidate) -> int:
     return len(candidate.layout.attachments)
 
 
-def _at_least_possible(context: DesignContext, candidate: Candidate) -> bool:
-    """Whether nothing can do with fewer."""
+def _is_minimum(context: DesignContext, candidate: Candidate) -> bool:
+    """True if no layout may have fewer attachments, by rule of practice."""
     return _attachment_count(candidate) <= context.field.minimum_attachments
 
 
-def _held(context: DesignContext, closest_first: Sequence[float], tries: int) -> Candidate | None:
-    """The sparsest even pattern that holds, then strips of their own spacing."""
-    possible = (layout for layout in _even(context, closest_first) if not isinstance(layout, Refusal))
-    even = next((candidate for candidate in map(context.candidate, possible) if candidate.holds), None)
-    return even and _refine_by_strip(context, closest_first, even, tries)
+def _search(context: DesignContext, closest_first: Sequence[float], max_tried: int) -> Candidate | None:
+    """The sparsest uniform candidate that holds, refined strip by strip; None if no uniform one holds."""
+    possible = (layout for layout in _uniform_layouts(context, closest_first) if not isinstance(layout, Refusal))
+    uniform = next((candidate for candidate in map(context.candidate, possible) if candidate.holds), None)
+    return uniform and _refine_by_strip(context, closest_first, uniform, max_tried)
 
 
-def _even(context: DesignContext, closest_first: Sequence[float]) -> Iterator[Layout | Refusal]:
-    """Even patterns, sparsest first.
+def _uniform_layouts(context: DesignContext, closest_first: Sequence[float]) -> Iterator[Layout | Refusal]:
+    """Layouts of uniform spacing, fewest attachments first.
 
-    Those that fall short of the count rule are filled up to it with single points, so several may
-    come to the same number: of those only the closest, most even one is looked at.
+    Single attachments are added up to the minimum by rule of practice, so that several spacings may have the same
+    number of attachments: of these only the closest, most even one is tried.
     """
     closest_of_count = {context.count(spacing): spacing for spacing in reversed(closest_first)}
     for _, spacing in sorted(closest_of_count.items()):
-        yield context.even(spacing, context.field.minimum_attachments)
+        yield context.uniform_layout(spacing, context.field.minimum_attachments)
 
 
-def _least_overloaded(context: DesignContext, of_spacings: Sequence[Sequence[float]]) -> Candidate | Refusal:
-    """Of even patterns the one whose weakest link is least over, of equals the sparsest; what is checked already may rule others out."""
+def _least_overloaded(context: DesignContext, spacing_lists: Sequence[Sequence[float]]) -> Candidate | Refusal:
+    """The uniform candidate whose controlling link is least overloaded, of equals that with the fewest attachments.
 
-    def over(candidate: Candidate, used: float) -> tuple[float, int]:
-        return round(used, 2), _attachment_count(candidate)
+    Candidates are ordered by the largest utilisation found so far, which the full utilisation can only exceed: one that
+    is already worse than the best needs no further checks.
+    """
 
-    layouts = [layout for spacings in of_spacings for layout in _even(context, spacings)]
+    def rank(candidate: Candidate, utilisation: float) -> tuple[float, int]:
+        return round(utilisation, 2), _attachment_count(candidate)
+
+    layouts = [layout for spacings in spacing_lists for layout in _uniform_layouts(context, spacings)]
     candidates = [context.candidate(layout) for layout in layouts if not isinstance(layout, Refusal)]
     if not candidates:
         return next(layout for layout in layouts if isinstance(layout, Refusal))
-    least, *others = sorted(candidates, key=lambda candidate: over(candidate, candidate.largest_so_far))
+    best, *others = sorted(candidates, key=lambda candidate: rank(candidate, candidate.utilisation_so_far))
     for other in others:
-        if over(other, other.largest_so_far) < over(least, least.controlling.ratio):
-            least = min(least, other, key=lambda candidate: over(candidate, candidate.controlling.ratio))
-    return least
-
-
-def _refine_by_strip(context: DesignContext, closest_first: Sequence[float], best: Candidate, tries: int) -> Candidate:
-    """Strips of their own spacing: one strip after another sparser, whatever has fewest points first.
-
-    A pattern sparser than one that fails may still hold, where it meets ribs and clamps more evenly or is
-    filled up to the count rule; after so many failures in a row nothing sparser is looked at.
-    """
-    sparser, start = dict(pairwise(closest_first)), best.layout.pattern.spacings
-    waiting, seen = list(_one_strip_sparser(context, sparser, start, 0)), {start}
-    for _ in range(tries):
-        waiting = sorted(
-            (each for each in waiting if each.layout.pattern.spacings not in seen),
-            key=lambda each: len(each.layout.attachments),
-        )
-        if not waiting or _at_least_possible(context, best):
-            break
-        tried, *waiting = waiting
-        seen.add(tried.layout.pattern.spacings)
-        candidate = context.candidate(tried.layout)
-        if candidate.holds:
-            best = min(best, candidate, key=_attachment_count)
-        failed = 0 if candidate.holds else tried.failed + 1
-        if failed < MAX_CONSECUTIVE_FAILURES:
-            waiting += _one_strip_sparser(context, sparser, tried.layout.pattern.spacings, failed)
+        if rank(other, other.utilisation_so_far) < rank(best, best.controlling.ratio):
+            best = min(best, other, key=lambda candidate: rank(candidate, candidate.controlling.ratio))
     return best
 
 
 @dataclass(frozen=True, eq=False)
 class _Waiting:
-    """A layout to be tried, and how many closer ones in a row have failed before it."""
+    """A layout to be tried, and the number of closer ones that failed in a row before it."""
 
     layout: Layout
-    failed: int
+    failures: int
+
+    @property
+    def spacings(self) -> tuple[float, ...]:
+        """Spacing of each strip."""
+        return self.layout.pattern.spacings
+
+
+def _refine_by_strip(
+    context: DesignContext, closest_first: Sequence[float], uniform: Candidate, max_tried: int
+) -> Candidate:
+    """The candidate with the fewest attachments found by making one strip after another sparser.
+
+    Args:
+        context: the job and the method.
+        closest_first: the spacings a strip may have, closest first.
+        uniform: the candidate to begin with, which holds.
+        max_tried: largest number of layouts that are checked.
+    """
+    next_sparser, best, start = dict(pairwise(closest_first)), uniform, uniform.layout.pattern.spacings
+    waiting, seen = list(_one_strip_sparser(context, next_sparser, start, 0)), {start}
+    for _ in range(max_tried):
+        waiting = [each for each in waiting if each.spacings not in seen]
+        if not waiting or _is_minimum(context, best):
+            break
+        tried = min(waiting, key=lambda each: len(each.layout.attachments))
+        seen.add(tried.spacings)
+        candidate = context.candidate(tried.layout)
+        if candidate.holds:
+            best = min(best, candidate, key=_attachment_count)
+        failures = 0 if candidate.holds else tried.failures + 1
+        if failures < MAX_CONSECUTIVE_FAILURES:
+            waiting += _one_strip_sparser(context, next_sparser, tried.spacings, failures)
+    return best
 
 
 def _one_strip_sparser(
-    context: DesignContext, sparser: Mapping[float, float], spacings: tuple[float, ...], failed: int
+    context: DesignContext, next_sparser: Mapping[float, float], spacings: tuple[float, ...], failures: int
 ) -> Iterator[_Waiting]:
-    """A pattern's neighbours with one strip at the next sparser spacing."""
+    """The layouts in which one strip has the next larger spacing."""
     for strip, spacing in enumerate(spacings):
-        if spacing in sparser:
-            wider = (*spacings[:strip], sparser[spacing], *spacings[strip + 1 :])
+        if spacing in next_sparser:
+            wider = (*spacings[:strip], next_sparser[spacing], *spacings[strip + 1 :])
             layout = context.lay_out(replace(context.strips, spacings=wider), context.field.minimum_attachments)
-            if not isinstance(layout, Refusal) and layout.added <= MAX_ADDED_SHARE * len(layout.attachments):
-                yield _Waiting(layout, failed)
+            if not isinstance(layout, Refusal) and layout.added_attachments <= MAX_ADDED_SHARE * len(
+                layout.attachments
+            ):
+                yield _Waiting(layout, failures)

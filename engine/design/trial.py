@@ -1,4 +1,4 @@
-"""What stays the same while patterns are tried on one job with one method."""
+"""A trial of one layout, and everything that stays the same while layouts of one method are tried on one job."""
 
 from __future__ import annotations
 
@@ -20,12 +20,12 @@ from engine.mounting.layout import Field, Layout, SpacingPattern
 from engine.project.job import Job
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(eq=False)
 class Candidate:
-    """One layout, its bill, and the checks of its links, each made when it is first needed.
+    """One layout with its bill and the checks of its links, each computed on first use.
 
-    `compute_demands` gives the demands of the layout; only `demands` keeps them: a search has no use for such large
-    arrays. `checked` is the cache of the checks made so far, by the keys of their links.
+    `compute_demands` computes the loads on the links. Only `demands` keeps them: they are large arrays, which a search
+    needs once. `checked` is the cache of the checks, by the keys of their links.
     """
 
     job: Job
@@ -36,11 +36,11 @@ class Candidate:
 
     @cached_property
     def demands(self) -> Demands:
-        """Demands on every link."""
+        """Loads on every link, kept."""
         return self.compute_demands()
 
     def check(self, link: Link) -> Check:
-        """The check of one link."""
+        """Check of one link, computed once."""
         if link.key not in self.checked:
             self.checked[link.key] = link.check(self.compute_demands())
         return self.checked[link.key]
@@ -56,13 +56,13 @@ class Candidate:
         return max(self.checks.values(), key=lambda check: check.ratio)
 
     @property
-    def largest_so_far(self) -> float:
-        """The largest utilisation of the links checked so far [-]."""
+    def utilisation_so_far(self) -> float:
+        """Largest utilisation of the links checked so far [-]."""
         return max((check.ratio for check in self.checked.values()), default=0.0)
 
     @cached_property
     def holds(self) -> bool:
-        """True if every checked link holds; the checks end at the first that does not."""
+        """True if every link that is checked holds; the checks stop at the first that fails."""
         return all(self.check(link).holds for link in sorted(links.LINKS, key=attrgetter("search_rank")))
 
     @property
@@ -76,12 +76,13 @@ class Candidate:
         return all(self.check(link).holds for link in links.LINKS if link.limits_roof(self.job))
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(eq=False)
 class DesignContext:
-    """One method on one job, its modules placed and its loads found: patterns can be tried.
+    """One method on one job with its modules placed and its loads computed, ready to try layouts.
 
-    `strips` is the pattern that every other is made from: the same strips, at spacings of their own. `keep_demands`: whether
-    attempts keep what they ask of every link, large arrays that a search has no use for.
+    `strips` is the pattern from which all others are made by changing the spacings of its strips. `keep_demands`: True
+    if the loads on the links are kept for every layout instead of the last one only; a search does not need them.
+    `layout_cache` and `candidate_cache` hold what has been tried, by spacings and number of attachments.
     """
 
     job: Job
@@ -92,51 +93,53 @@ class DesignContext:
     strips: SpacingPattern
     tell: ProgressListener = no_listener
     keep_demands: bool = False
-    laid: dict[tuple[tuple[float, ...], int], Layout | Refusal] = dataclass_field(default_factory=dict)
-    tried: dict[tuple[float, ...], Candidate] = dataclass_field(default_factory=dict)
+    layout_cache: dict[tuple[tuple[float, ...], int], Layout | Refusal] = dataclass_field(default_factory=dict)
+    candidate_cache: dict[tuple[float, ...], Candidate] = dataclass_field(default_factory=dict)
 
     def with_method(self, method: MountingMethod) -> DesignContext:
-        """The same stage for the same method with other options."""
-        return replace(self, method=method, laid={}, tried={})
+        """The same context for the same method with other options, and empty caches."""
+        return replace(self, method=method, layout_cache={}, candidate_cache={})
 
-    def even(self, spacing: float, minimum: int = 0) -> Layout | Refusal:
-        """The layout of one spacing everywhere."""
-        return self.lay_out(self.strips.with_even(spacing), minimum)
+    def uniform_layout(self, spacing: float, minimum: int = 0) -> Layout | Refusal:
+        """Layout with one spacing everywhere and at least `minimum` attachments."""
+        return self.lay_out(self.strips.with_uniform(spacing), minimum)
 
     def lay_out(self, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
-        """The layout of a pattern, with at least so many points; the pattern itself where it has them."""
-        itself = self._laid(pattern, 0)
-        return (
-            itself
-            if isinstance(itself, Refusal) or len(itself.attachments) >= minimum
-            else self._laid(pattern, minimum)
-        )
+        """Layout of a pattern, with single attachments added only if the pattern itself has fewer than `minimum`."""
+        unchanged = self._cached_layout(pattern, 0)
+        if isinstance(unchanged, Refusal) or len(unchanged.attachments) >= minimum:
+            return unchanged
+        return self._cached_layout(pattern, minimum)
 
-    def _laid(self, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
+    def _cached_layout(self, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
+        """Layout of a pattern by the method, computed once."""
         key = pattern.spacings, minimum
-        if key not in self.laid:
-            self.laid[key] = self.method.lay_out(self.job, self.field, pattern, minimum)
-        return self.laid[key]
+        if key not in self.layout_cache:
+            self.layout_cache[key] = self.method.lay_out(self.job, self.field, pattern, minimum)
+        return self.layout_cache[key]
 
     def count(self, spacing: float) -> int:
-        """Points of an even pattern once it is filled up to the count rule; none where it cannot be laid."""
-        even = self.even(spacing)
-        return 0 if isinstance(even, Refusal) else max(len(even.attachments), self.field.minimum_attachments)
+        """Number of attachments of a uniform spacing, raised to the minimum by rule of practice; 0 if it is refused."""
+        layout = self.uniform_layout(spacing)
+        return 0 if isinstance(layout, Refusal) else max(len(layout.attachments), self.field.minimum_attachments)
 
     def candidate(self, layout: Layout) -> Candidate:
-        """Bill a layout, and follow and check it as far as will be asked; the same pattern is not tried twice."""
-        key = (*layout.pattern.spacings, len(layout.attachments))
-        if key not in self.tried:
-            self.tell(
-                f"{self.method.title(self.job)}: {self.method.spacing_label(layout, self.job)}, {len(layout.attachments)} attachments"
-            )
+        """Candidate of a layout with its bill; the same pattern is tried only once."""
+        count = len(layout.attachments)
+        key = (*layout.pattern.spacings, count)
+        if key not in self.candidate_cache:
+            spacing = self.method.spacing_label(layout, self.job)
+            self.tell(f"{self.method.title(self.job)}: {spacing}, {count} attachments")
             bill = take_off(self.job, self.field, self.method, layout)
-            self.tried[key] = Candidate(self.job, layout, bill, partial(self._demands_of, layout, bill))
-        return self.tried[key]
+            self.candidate_cache[key] = Candidate(self.job, layout, bill, partial(self._demands_of, layout, bill))
+        return self.candidate_cache[key]
 
     @cached_property
     def _demands_of(self) -> Callable[[Layout, Bill], Demands]:
-        """What a layout asks of every link; the last one is at hand for the next link, or every one where they are kept."""
+        """Function that returns the loads of a layout on its links.
+
+        It keeps the last result, because one link after another is checked on the same layout, or all results.
+        """
         return lru_cache(None if self.keep_demands else 1)(
             partial(Demands, self.job, self.field, self.loads, self.roof)
         )

@@ -1,10 +1,11 @@
-"""What holds and what does not, in sentences for people who know no engineering."""
+"""Verdicts on a layout and on its spans, in sentences for readers who are no engineers."""
 
 from __future__ import annotations
 
 from engine import links
 from engine.design.search import SpanLimits
 from engine.design.trial import Candidate
+from engine.links import Check
 from engine.mounting.layout import Member
 from engine.mounting.lines_along_eave import support_word
 from engine.project.job import Job
@@ -12,41 +13,44 @@ from engine.units import both
 
 
 def verdict_sentence(job: Job, candidate: Candidate) -> str:
-    """What holds and what does not, for people who know no engineering."""
-    member, controlling = candidate.check(links.member.LINK), candidate.controlling
-    name, used = component_name(job, controlling), f"{controlling.ratio:.2f}"
+    """Sentence that says what holds and what fails, with the utilisation of the controlling component."""
+    verdict, name = _verdict(job, candidate), component_name(job, candidate.controlling)
+    component = "" if verdict.endswith(f"the {name} fails") else f"{name} at "
+    return f"{verdict}: {component}{candidate.controlling.ratio:.2f} of allowable."
+
+
+def _verdict(job: Job, candidate: Candidate) -> str:
+    """The member's and the roof's part of the verdict."""
+    member = candidate.check(links.member.LINK)
+    controlling = candidate.controlling
     if candidate.holds:
-        return f"Everything holds: at most {used} of what the {name} may carry."
+        return "Every component checked holds"
     if controlling is member and candidate.roof_holds:
-        return f"The roof holds, the {name} does not: {used} times what it may carry."
+        return f"The roof holds, the {component_name(job, member)} fails"
     roof_checks = [candidate.check(link) for link in links.LINKS if link.limits_roof(job)]
-    what = "roof" if controlling is member or controlling in roof_checks else name
+    is_roof = controlling is member or controlling in roof_checks
+    failing = "roof" if is_roof else component_name(job, controlling)
     if not member.holds:
-        verdict = f"Neither the {member.title} nor the {what} holds"
-    else:
-        verdict = (
-            f"The {what} does not hold"
-            if member.utilisation is None
-            else f"The {member.title} holds, the {what} does not"
-        )
-    return f"{verdict}: {used} times what {'it' if what == name and member.holds else f'the {name}'} may carry."
+        return f"Both the {member.title} and the {failing} fail"
+    if member.utilisation is None:
+        return f"The {failing} fails"
+    return f"The {member.title} holds, the {failing} fails"
 
 
-def component_name(job: Job, check: links.Check) -> str:
-    """What carries the load at a link, where the link's title names what it does."""
+def component_name(job: Job, check: Check) -> str:
+    """Name of the component that carries the load at a link: "seam", although the link's title is "seam bending"."""
     return job.roof.rib_word if check.link == "rib" else check.title
 
 
 def span_sentence(job: Job, member: Member, limits: SpanLimits) -> str:
-    """How far the member holds and how far the roof, in one sentence."""
+    """Sentence with the span limits of the member and of the roof."""
     name = member.title
     if limits.member is None:
-        return f"the {name} does not hold even on every {support_word(job, member)}"
-    holds = f"the {name} holds to {both(limits.member, 'length')}"
+        return f"The {name} fails even if it is attached at every {support_word(job, member)}"
+    spans = f"The {name} spans {both(limits.member, 'length')}"
     if limits.roof is None:
-        return f"{holds}, the roof at no even spacing"
-    sentence = f"{holds}, the roof to {both(limits.roof, 'length')}"
+        return f"{spans}; the roof fails at every uniform spacing"
+    sentence = f"{spans}; the roof allows {both(limits.roof, 'length')}"
     if limits.member <= limits.roof:
         return sentence
-    ratio = limits.member / limits.roof
-    return f"{sentence}: spaced by the {name} alone, the roof is asked for {ratio:.1f} times the spacing it can take"
+    return f"{sentence}. The {name}'s span is {limits.member / limits.roof:.1f} times what the roof allows"

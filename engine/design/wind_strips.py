@@ -1,4 +1,4 @@
-"""Strips of a field: modules that may be held alike."""
+"""Strips of a field whose modules have similar wind loads, so that each strip can have a spacing of its own."""
 
 from __future__ import annotations
 
@@ -10,29 +10,37 @@ from engine.mounting.layout import Field, SpacingPattern
 
 
 def strips_of(field: Field, loads: Loads) -> SpacingPattern:
-    """The modules by wind zone and exposure; where the wind treats all alike, by row.
+    """Pattern of spacing 1 with the field divided into strips by wind zone and exposure, or else by row.
 
-    Returns:
-        A pattern of spacing 1 whose strips go from the mildest zone to the harshest, in each the sheltered
-        modules first; or from the lowest row over the inner ones to the highest.
+    Zones go from the mildest to the harshest, in each the sheltered modules first. If all modules are in one zone and
+    equally exposed, the strips are the lowest row, the inner rows and the highest row.
     """
-    kinds, strip = np.unique(2 * loads.zone + loads.exposed, return_inverse=True)
-    if len(kinds) == 1:
-        return _by_row(field)
-    return SpacingPattern((1,) * len(kinds), strip, tuple(_zone(loads, kind, kinds) for kind in kinds.tolist()))
+    codes, strip = np.unique(2 * loads.zone + loads.exposed, return_inverse=True)
+    if len(codes) == 1:
+        return _strips_by_row(field)
+    return SpacingPattern((1,) * len(codes), strip, tuple(_zone_name(loads, code, codes) for code in codes.tolist()))
 
 
-def _zone(loads: Loads, kind: int, kinds: Ints) -> str:
-    """The zone, and where it has modules of both sorts whether these are exposed."""
-    zone = f"zone {loads.zone_names[kind // 2]}"
-    if (kinds // 2 == kind // 2).sum() < 2:
+def _zone_name(loads: Loads, code: int, codes: Ints) -> str:
+    """Name of a strip's zone, with "exposed" or "sheltered" if the zone has modules of both sorts.
+
+    Args:
+        loads: the loads, which name the zones.
+        code: twice the number of the zone, plus 1 if exposed.
+        codes: codes of all strips.
+    """
+    zone = f"zone {loads.zone_names[code // 2]}"
+    if (codes // 2 == code // 2).sum() < 2:
         return zone
-    return f"{zone} exposed" if kind % 2 else f"{zone} sheltered"
+    return f"{zone} exposed" if code % 2 else f"{zone} sheltered"
 
 
-def _by_row(field: Field) -> SpacingPattern:
-    """The lowest row, the inner ones and the highest: an inner row shares its ribs with neighbours on both sides."""
-    place = np.where(field.row == field.row.min(), 0, np.where(field.row == field.row.max(), 2, 1))
-    places, strip = np.unique(place, return_inverse=True)
+def _strips_by_row(field: Field) -> SpacingPattern:
+    """Strips of the lowest row, the inner rows and the highest row.
+
+    Ribs under an inner row also carry the rows on both sides of it, so its fastenings have the larger loads.
+    """
+    row_class = np.where(field.row == field.row.min(), 0, np.where(field.row == field.row.max(), 2, 1))
+    present, strip = np.unique(row_class, return_inverse=True)
     names = ("lowest row", "inner rows", "highest row")
-    return SpacingPattern((1,) * len(places), strip, tuple(names[place] for place in places.tolist()))
+    return SpacingPattern((1,) * len(present), strip, tuple(names[number] for number in present.tolist()))

@@ -32,7 +32,7 @@ class Link:
         limits_member: it limits the span of the rail or rack beam.
         limits_roof: it limits the attachment spacing for the sake of the roof.
         depends_on_layout: another layout of the same modules may relieve it.
-        search_rank: place in the order in which a search checks links; those that often fail and cost little come first.
+        search_rank: order in which a search checks links; those that often fail and cost little come first.
     """
 
     key: str

@@ -108,7 +108,7 @@ def _moments_of_surface(trail: CalculationTrail, row: int, place: Floats, number
     group = next(group for group in groups if demands.rib[row] in group.ribs)
     stretches = UnitForces(group.low[None], group.high[None])
     arms = solve_beams(group.y[None], stretches).moments(place)[0, 0]
-    return products_of("m", arms / FOOT, "ft", "N", demands.fastening_from_surface[row, group.at, number])
+    return products_of("m", arms / FOOT, "ft", "N", demands.fastening_from_surface[row, group.levels, number])
 
 
 LINK = Link(

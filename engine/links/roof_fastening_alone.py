@@ -59,7 +59,7 @@ def _tributary(trail: CalculationTrail, rib: int, level: int) -> Rectangles:
     """The rectangle of roof that one fastening holds."""
     job, (_, groups) = trail.job, group_ribs(trail.job)
     group = next(group for group in groups if rib in group.ribs)
-    at = int(np.flatnonzero(group.at == level)[0])
+    at = int(np.flatnonzero(group.levels == level)[0])
     x, half = float(job.roof.ribs(job.building)[rib]), job.roof.rib_spacing / 2
     left, right = max(x - half, 0.0), min(x + half, job.building.length)
     sides = (left, float(group.low[at]), right, float(group.high[at]))

@@ -1,4 +1,4 @@
-"""What every link is asked to carry, combination by combination: arrays with the last axis C."""
+"""Loads on every link of the load path in every combination, the last axis C of each array."""
 
 from __future__ import annotations
 
@@ -23,13 +23,13 @@ from engine.project.job import Job
 from engine.statics.rib_bending import LoadedRibs, RibMoments
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(eq=False)
 class Demands:
-    """Wind, snow and weight of one layout, followed from the modules to the fastenings as far as a link asks.
+    """Wind, snow and weight of one layout on its links, from the modules to the roof's fastenings.
 
-    Each array is worked out when it is first asked for, and kept. Positive toward the roof and down the slope.
-    Points P, ribs R that carry points, fastenings F on each, clamps K, modules M, combinations C. `roof`:
-    the slope's every rib and level, with the modules on it and without.
+    Each array is computed on first use and kept. Positive toward the roof and down the slope. Axes: attachments P, ribs
+    R that carry attachments, fastening levels F, clamps K, modules M, combinations C. `roof` holds the loads on all
+    ribs of the slope, with the array and without.
     """
 
     job: Job
@@ -41,32 +41,32 @@ class Demands:
 
     @property
     def combinations(self) -> tuple[Combination, ...]:
-        """What acts together."""
+        """The load combinations C."""
         return self.loads.combinations
 
     @property
     def dead_pressure(self) -> float:
-        """Weight of modules and hardware over the roof they cover [Pa]."""
+        """Weight of modules and hardware per area of roof they cover [Pa]."""
         return self.bill.pressure_on(self.field)
 
     @property
     def section(self) -> RailSection | None:
-        """What the members are made of; None for the modules' own frames."""
+        """Section of the members; None for the modules' own frames."""
         return self.job.hardware.section(self.layout.member.section)
 
     @cached_property
     def forces(self) -> ModuleForces:
-        """What the modules give to attachments and the roof, all hardware weighing with them."""
+        """Forces of the modules on attachments and the roof, with the weight of all hardware."""
         return self._forces(self.bill.mass)
 
     @cached_property
     def forces_on_members(self) -> ModuleForces:
-        """What they give to rails, racks and frames."""
+        """Forces of the modules on rails, racks and frames, with the weight of these members."""
         return self._forces(self.bill.mass_on_members)
 
     @cached_property
     def forces_on_clamps(self) -> ModuleForces:
-        """What they give to what holds them down: no hardware weighs with them."""
+        """Forces of the modules on clamps and hooks, without the weight of hardware."""
         return self._forces(self.bill.module_mass)
 
     def _forces(self, mass: float) -> ModuleForces:
@@ -74,126 +74,126 @@ class Demands:
 
     @cached_property
     def solved(self) -> SolvedLines:
-        """Who loads whom."""
+        """The support lines solved as continuous beams."""
         return SolvedLines(self.layout)
 
     @cached_property
     def module_pressure(self) -> Floats:
-        """(M, C) normal to the module [Pa]."""
+        """Pressure normal to each module (M, C) [Pa]."""
         forces = self.forces_on_clamps
         return forces.in_combinations([forces.pressure(case) for case in forces.cases])
 
     @cached_property
     def module_hook_cases(self) -> Mapping[str, tuple[Floats, Floats]]:
-        """The same as `attachment_cases` for what holds modules on attachments, where no clamps on members do."""
+        """As `attachment_cases`, for the hooks that hold modules on attachments if there are no clamps on members."""
         return transfer.attachment_cases(self.forces_on_clamps, self.solved.influence, self.attachment_area)
 
     @cached_property
     def _clamps(self) -> tuple[Floats, Floats]:
+        """Forces and positions of the clamps, or of the hooks if the modules are held at the attachments."""
         forces, attachments = self.forces_on_clamps, self.layout.attachments
         if self.layout.member.clamped:
-            return transfer.clamps(forces, self.layout)
-        return forces.in_combinations([normal for normal, _ in self.module_hook_cases.values()]), np.column_stack(
-            [attachments.x, attachments.y]
-        )
+            return transfer.clamp_forces(forces, self.layout)
+        on_hooks = forces.in_combinations([normal for normal, _ in self.module_hook_cases.values()])
+        return on_hooks, np.column_stack([attachments.x, attachments.y])
 
     @property
     def clamp_force(self) -> Floats:
-        """(K, C) force of one clamp, normal to its module [N]."""
+        """Force of each clamp normal to its module (K, C) [N]."""
         return self._clamps[0]
 
     @property
     def clamp_position(self) -> Floats:
-        """(K, 2) x and y of the clamps [m]."""
+        """Positions x and y of the clamps (K, 2) [m]."""
         return self._clamps[1]
 
     @cached_property
     def members(self) -> tuple[MemberDemands, ...]:
-        """Every set of lines."""
-        return tuple(transfer.members(self.forces_on_members, self.layout, self.solved.bending))
+        """Bending of each set of lines."""
+        return tuple(transfer.member_demands(self.forces_on_members, self.layout, self.solved.bending))
 
     @cached_property
     def attachment_area(self) -> Floats:
-        """(P,) effective wind area [m²]."""
+        """Effective wind area of each attachment (P,) [m²]."""
         return transfer.attachment_areas(self.field, self.solved.influence, len(self.layout.attachments))
 
     @cached_property
     def attachment_cases(self) -> Mapping[str, tuple[Floats, Floats]]:
-        """Load case → each point's forces normal to the roof and in its plane [N], (P,)."""
+        """Load case → force on each attachment normal to the roof and down the slope, (P,) each [N]."""
         return transfer.attachment_cases(self.forces, self.solved.influence, self.attachment_area)
 
     @cached_property
     def attachment_normal(self) -> Floats:
-        """(P, C) [N]."""
+        """Force on each attachment normal to the roof (P, C) [N]."""
         return self.forces.in_combinations([normal for normal, _ in self.attachment_cases.values()])
 
     @cached_property
     def attachment_in_plane(self) -> Floats:
-        """(P, C) [N]."""
+        """Force on each attachment down the slope (P, C) [N]."""
         return self.forces.in_combinations([in_plane for _, in_plane in self.attachment_cases.values()])
 
     @cached_property
     def attachment_across_force(self) -> Floats:
-        """(P, C) along the eave, across the rib [N]."""
+        """Force on each attachment along the eave, across its rib (P, C) [N]."""
         return transfer.across_ribs(self.forces, self.solved.influence, len(self.layout.attachments))
 
     @cached_property
     def _ribs(self) -> LoadedRibs:
-        return transfer.ribs(self.job, self.roof, self.layout, self.attachment_normal, self.attachment_in_plane)
+        return transfer.loaded_ribs(self.job, self.roof, self.layout, self.attachment_normal, self.attachment_in_plane)
 
     @property
     def rib(self) -> Ints:
-        """(R,) which ribs carry points."""
+        """Numbers of the ribs that carry attachments (R,)."""
         return self._ribs.number
 
     @cached_property
     def rib_moments(self) -> RibMoments:
-        """How the (R,) ribs bend with the array, as far as the bays beside it."""
+        """Bending moments of the ribs (R,) with the array, from one bay below it to one bay above."""
         return transfer.near_attachments(self._ribs.rib_moments, self.roof.rib_groups, self.layout.attachments.y)
 
     @property
     def fastening_from_attachments(self) -> Floats:
-        """(R, F, C) what the points bring to each fastening [N]."""
+        """Reaction of each fastening to the attachments (R, F, C) [N]."""
         return self._ribs.reactions
 
     @cached_property
     def fastening_from_surface(self) -> Floats:
-        """(R, F, C) what the air above and below brings [N]."""
+        """Load on each fastening from wind and snow on the panel itself (R, F, C) [N]."""
         return bending_part(self.job, self.roof.surface_force[self.rib])
 
     @cached_property
     def panel_in_plane(self) -> Floats:
-        """(R, C) what collects at each panel's fixed point [N]."""
+        """Load along the slope at each panel's anchorage (R, C) [N]."""
         return transfer.panel_sliding(self.job, self.roof, self.layout, self.attachment_in_plane)[self.rib]
 
     @cached_property
     def unavoidable_fastening_load(self) -> Floats:
-        """(C,) the least that some fastening must carry, however finely attachments are spread [N]."""
+        """Load that at least one fastening must carry even at the closest spacing (C,) [N]."""
         return transfer.unavoidable_fastening_load(self.job, self.field, self.loads, self.roof, self.module_pressure)
 
     @property
     def fastening_y(self) -> Floats:
-        """(F,) levels up the slope at which ribs are fastened [m]."""
+        """Levels up the slope at which any rib is fastened (F,) [m]."""
         return self.roof.fastening_y
 
     @property
     def is_fastened(self) -> Bools:
-        """(R, F) whether a rib is fastened at a level; where it is not, nothing is brought there."""
+        """True if a rib is fastened at a level (R, F); if not, all forces there are 0."""
         return self.roof.is_fastened[self.rib]
 
     @property
     def attachment_up(self) -> Floats:
-        """(P,) the largest pull of each point in any combination [N]."""
-        pull: Floats = np.maximum(-self.attachment_normal, 0.0).max(axis=1)
-        return pull
+        """Largest uplift of each attachment in any combination (P,) [N]."""
+        uplift: Floats = np.maximum(-self.attachment_normal, 0.0).max(axis=1)
+        return uplift
 
     @property
     def attachment_down_load(self) -> Floats:
-        """(P,) the largest push of each point in any combination [N]."""
-        push: Floats = np.maximum(self.attachment_normal, 0.0).max(axis=1)
-        return push
+        """Largest down load of each attachment in any combination (P,) [N]."""
+        down_load: Floats = np.maximum(self.attachment_normal, 0.0).max(axis=1)
+        return down_load
 
     @property
     def fastening(self) -> Floats:
-        """(R, F, C) reaction of each fastening with the array in place [N]."""
+        """Load on each fastening with the array in place (R, F, C) [N]."""
         return self.fastening_from_attachments + self.fastening_from_surface

@@ -1,4 +1,4 @@
-"""What modules give to what holds them: wind, snow and weight as one force normal to the roof and one in its plane."""
+"""Forces of wind, snow and weight on modules, as one normal to the roof and one in its plane."""
 
 from __future__ import annotations
 
@@ -17,11 +17,12 @@ from engine.project.job import Job
 from engine.units import GRAVITY
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(eq=False)
 class ModuleForces:
-    """What each module gives in each load case: forces normal to the roof and down the slope.
+    """Forces that each module passes on in each load case, normal to the roof and down the slope.
 
-    `weight` [N] is what weighs on one link of the road, a module's part of it: the module, and the hardware above that link.
+    `slope` of the roof [deg]. `weight` [N] is that of one module with its part of the hardware that lies above the
+    link in question: none for clamps, the members for rails, all of it for attachments.
     """
 
     field: Field
@@ -31,13 +32,19 @@ class ModuleForces:
 
     @classmethod
     def of_job(cls, job: Job, field: Field, loads: Loads, mass: float) -> ModuleForces:
-        """The forces of a job's modules, where they and some hardware weigh so much [kg]."""
+        """Forces of a job's modules, for the total `mass` of modules and hardware above a link [kg]."""
         return cls(field, loads, job.building.slope, mass * GRAVITY / field.modules)
 
     def of(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> tuple[Floats, Floats]:
-        """Forces of the modules named, for effective wind areas [m²]: (normal, down the slope) [N].
+        """Forces in one load case, normal to the roof and down the slope, (n,) each [N].
 
         Wind acts normal to the module, weight and snow act vertically; snow counts per horizontal area.
+
+        Args:
+            case: the load case.
+            module: numbers of the modules (n,).
+            area: effective wind area of each (n,) [m²].
+            record: recorder of the calculation's steps.
         """
         if case in self.loads.wind_cases:
             tilt = np.radians(self.field.attitude.tilt)
@@ -45,66 +52,65 @@ class ModuleForces:
             return force * np.cos(tilt), -force * np.sin(tilt)
         if record is not silent:
             self._gravity(case, module, record)
-        normal, in_plane = self._steady[case]
+        normal, in_plane = self._weight_and_snow[case]
         return normal[module], in_plane[module]
 
     @cached_property
-    def _steady(self) -> dict[str, tuple[Floats, Floats]]:
-        """What does not depend on an effective area, of every module, case by case."""
+    def _weight_and_snow(self) -> dict[str, tuple[Floats, Floats]]:
+        """Case → forces of all modules (M,) each [N], for the cases that do not depend on an effective wind area."""
         every, slope = np.arange(self.field.modules), np.radians(self.slope)
         forces = {}
         for case in (*self.loads.weight_cases, *self.loads.snow_cases):
             downward, toward_eave = self._gravity(case, every)
-            forces[case] = (
-                downward * np.cos(slope) - toward_eave * np.sin(slope),
-                downward * np.sin(slope) + toward_eave * np.cos(slope),
-            )
+            normal = downward * np.cos(slope) - toward_eave * np.sin(slope)
+            in_plane = downward * np.sin(slope) + toward_eave * np.cos(slope)
+            forces[case] = normal, in_plane
         return forces
 
     def _gravity(self, case: str, module: Ints, record: Recorder = silent) -> tuple[Floats, Floats]:
-        """What acts upright and horizontally toward the eave: parts of the weight, or snow [N]."""
+        """Forces of weight or snow, vertical and horizontal toward the eave, (n,) each [N]."""
         if case in self.loads.weight_cases:
             part = self.loads.weight_cases[case]
             for step in part.steps:
                 record(step)
-            return np.full(len(module), part.downward * self.weight), np.full(
-                len(module), part.toward_eave * self.weight
-            )
+            one = np.ones(len(module))
+            return one * (part.downward * self.weight), one * (part.toward_eave * self.weight)
         to_horizontal = np.radians(self.slope + self.field.attitude.tilt)
         snow: Floats = self.loads.snow(case, module, record) * self.field.area * np.cos(to_horizontal)
         return snow, np.zeros(len(module))
 
     def combined(self, module: Ints, area: Floats) -> tuple[Floats, Floats]:
-        """`of` in every combination, (n, C) each [N]."""
+        """Forces in every combination, normal to the roof and down the slope, (n, C) each [N]; arguments as in `of`."""
         normal, in_plane = zip(*(self.of(case, module, area) for case in self.cases), strict=True)
         return self.in_combinations(normal), self.in_combinations(in_plane)
 
     def in_combinations(self, by_case: Sequence[Floats]) -> Floats:
-        """What each case brings (n,), by its factors: (n, C)."""
+        """Sums of the cases' values (n,) by their factors, in every combination (n, C)."""
         return np.stack(by_case, axis=1) @ self._factors
 
     @property
     def cases(self) -> tuple[str, ...]:
-        """Every load case."""
+        """All load cases."""
         return (*self.loads.weight_cases, *self.loads.snow_cases, *self.loads.wind_cases)
 
     @cached_property
     def _factors(self) -> Floats:
+        """Factor of each case in each combination (cases, C) [-]."""
         return np.stack([factors(self.loads.combinations, case) for case in self.cases])
 
     @property
     def across_combined(self) -> Floats:
-        """What each module gives along the eave in every combination (C,) [N]."""
+        """Force of each module along the eave in every combination (C,) [N]."""
         across: Floats = np.array([self.across(case) for case in self.cases]) @ self._factors
         return across
 
     def across(self, case: str) -> float:
-        """What each module gives along the eave [N]: an earthquake's part of its weight."""
+        """Force of each module along the eave [N]: the seismic part of its weight, else 0."""
         part = self.loads.weight_cases.get(case)
         return part.across * self.weight if part else 0.0
 
     def pressure(self, case: str) -> Floats:
-        """What presses on every module itself, normal to it [Pa]: for its maker's rating."""
+        """Pressure normal to every module (M,) [Pa], to be compared with its maker's rating."""
         every = np.arange(self.field.modules)
         if case in self.loads.wind_cases:
             return self.loads.wind(case, every, np.full(len(every), self.field.area))

@@ -1,4 +1,4 @@
-"""The mounting methods loadpath knows."""
+"""Registry of the mounting methods."""
 
 from __future__ import annotations
 
@@ -13,4 +13,4 @@ from engine.mounting.tilted_rack import TiltedRack
 METHODS: Mapping[str, type[MountingMethod]] = MappingProxyType(
     {method.id: method for method in (Rail, TiltedRack, Direct)}
 )
-"""Method id → its options and what it does with them, in the order of the comparison."""
+"""Method id → class of the method with its options, in the order of the comparison."""

@@ -1,4 +1,4 @@
-"""Modules straight on the ribs: landscape, long edges held where they cross a seam or rib."""
+"""Landscape modules mounted directly on the ribs, held at crossings of their long edges with seams or ribs."""
 
 from __future__ import annotations
 
@@ -9,11 +9,12 @@ from typing import Annotated, ClassVar, Self
 import numpy as np
 
 from engine.common.arrays import Floats, Ints, first_minimum, group_nearby
+from engine.common.tolerances import SAME_LENGTH
 from engine.mounting.influence import SAME_PLACE, build_layout, shares_of_lines
 from engine.mounting.interface import PartQuantity, Refusal, SpacingField, SpacingRule
 from engine.mounting.layout import Field, Layout, Member, SpacingPattern, SupportLines
 from engine.mounting.line_position import find_line_position
-from engine.mounting.module_grid import in_landscape, place
+from engine.mounting.module_grid import in_landscape, place_modules
 from engine.mounting.spacing_pattern import describe_strips
 from engine.project.job import Job
 from engine.schema import InputTable, input_field
@@ -21,108 +22,126 @@ from engine.statics.continuous_beam import UnitForces, solve_beams
 from engine.units import both
 
 MAX_CHOICES = 300
-"""Up to so many ways to choose crossings are all looked at."""
+"""Largest number of ways to choose crossings that are all evaluated."""
 
 MIN_SHARE = 0.05
-"""A crossing that takes less than this of its edge's load carries next to nothing: not counted on."""
-
+"""Smallest share of its edge's load for which a crossing counts as an attachment [-]."""
 
 MEMBER = Member("module_frame", None, clamped=False)
 
 
 class Direct(InputTable):
-    """No rails: each long edge is its own small beam on two or more crossings; neighbours share points."""
+    """Modules without rails: each long edge is a beam over two or more crossings; neighbours share attachments."""
 
     id: ClassVar[str] = "direct"
-    spans: ClassVar[bool] = False
+    spacing_is_span: ClassVar[bool] = False
     spacing: Annotated[SpacingRule, SpacingField("per edge", by_span=False)] = input_field(
-        "fewest", description="how many points hold each long edge"
+        "fewest", description="number of attachments along each long edge"
     )
 
     def title(self, job: Job) -> str:
-        """What people call it on this roof."""
+        """Name of the method on this roof."""
         return f"modules on {job.roof.rib_word}s"
 
     def refusal_of_roof(self, job: Job) -> Refusal | None:
-        """Two crossings must fit in the stretch of the edge that may be supported."""
-        room = job.module.length - 2 * job.module.edge_support[0]
-        if room < job.roof.rib_spacing:
-            return Refusal(
-                "too_few_ribs",
-                f"the supportable stretch of a module's long edge is {both(room, 'small length')} and {job.roof.rib_word}s stand "
-                f"{both(job.roof.rib_spacing, 'small length')} apart: an edge cannot stand on two",
-            )
-        return None
+        """Refusal if a module's long edge is too short to cross two ribs where it may be supported; else None."""
+        room = _supported_length(job)
+        if room >= job.roof.rib_spacing:
+            return None
+        word = job.roof.rib_word
+        return Refusal(
+            "too_few_ribs",
+            f"The {word}s are {both(job.roof.rib_spacing, 'small length')} apart; the part of a module's long edge "
+            f"that may be supported is {both(room, 'small length')} long and cannot cross two. Use rails",
+        )
 
-    def place(self, job: Job) -> Field | Refusal:
-        """The array as it is counted: landscape."""
-        return place(job, *in_landscape(job), None, by_column=True)
+    def place_modules(self, job: Job) -> Field | Refusal:
+        """Field of the stated rows and columns in landscape."""
+        return place_modules(job, *in_landscape(job), None, by_column=True)
 
     def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
-        """Points per edge, from two to as many ribs as an edge can cross."""
-        room = job.module.length - 2 * job.module.edge_support[0]
-        return tuple(range(2, max(3, int(room / job.roof.rib_spacing) + 2)))
+        """Attachments per edge, from two to the number of ribs that an edge can cross."""
+        return tuple(range(2, max(3, int(_supported_length(job) / job.roof.rib_spacing) + 2)))
 
     def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
-        """Every long edge on as many crossings as are asked for, or on all it has where it has fewer."""
+        """Every long edge on the pattern's number of crossings, or on all it has if these are fewer."""
         ribs, height = job.roof.ribs(job.building), job.hardware.attachment_height
-        missed = self._misses_supports(job, field)
-        if missed:
-            return missed
+        refusal = self._misses_structure(job, field)
+        if refusal:
+            return refusal
         half_gap, depth = field.gap / 2, float(field.outlines.high[0] - field.outlines.low[0])
         edges = np.array([-half_gap, depth + half_gap])
         share, couple = shares_of_lines(edges, 0.0, depth, field.attitude.middle - height)
         lines: list[SupportLines] = []
         for left, modules in columns_of(field):
             column = _edge_lines(field, modules, edges, share, couple)
-            asked = _asked_by_edges(column.across, np.repeat(pattern.at_modules[modules].astype(np.int64), 2))
-            for min_attachments in np.unique(asked):
-                chosen = best_crossings(job, left, ribs, int(min_attachments))
+            per_edge = _attachments_per_edge(column.across, np.repeat(pattern.at_modules[modules].astype(np.int64), 2))
+            for number in np.unique(per_edge):
+                chosen = best_crossings(job, left, ribs, int(number))
                 if isinstance(chosen, Refusal):
                     return chosen
-                lines.append(column.some(asked == min_attachments, chosen))
+                lines.append(column.subset(per_edge == number, chosen))
         return build_layout(pattern, MEMBER, lines, ribs, height)
 
-    def _misses_supports(self, job: Job, field: Field) -> Refusal | None:
-        """Brackets fastened to the structure need a support within every gap that edges share."""
+    def _misses_structure(self, job: Job, field: Field) -> Refusal | None:
+        """Refusal if brackets on the structure find no purlin in one of the gaps between edges; else None."""
         for edge in np.unique(np.concatenate([field.outlines.low - field.gap, field.outlines.high])):
-            place = find_line_position(job, float(edge), float(edge + field.gap), "a module's long edge")
-            if isinstance(place, Refusal):
-                return place
+            position = find_line_position(
+                job, float(edge), float(edge + field.gap), "the gap at a module's long edge", other_cure="use rails"
+            )
+            if isinstance(position, Refusal):
+                return position
         return None
 
     def remedies(self) -> tuple[Self, ...]:
-        """None but more points per edge, which the search looks at anyway."""
+        """No remedies: the search itself tries more attachments per edge."""
         return ()
 
     def parts_needed(self, job: Job, field: Field, layout: Layout) -> tuple[PartQuantity, ...]:
-        """Attachments, and on each the hook that holds the edges."""
-        return PartQuantity("attachment", "attachments", len(layout.attachments)), PartQuantity(
-            "module_hook", "module hooks", len(layout.attachments)
-        )
+        """Quantities of attachments and of the module hooks, one on each."""
+        count = len(layout.attachments)
+        return PartQuantity("attachment", "attachments", count), PartQuantity("module_hook", "module hooks", count)
 
     def spacing_label(self, layout: Layout, job: Job) -> str:
-        """The spacing in words."""
+        """Spacing of a layout in words: "3 per edge"."""
         most = max(len(lines.stands_on) for lines in layout.lines)
-        return describe_strips(layout.pattern, lambda min_attachments: f"{min(min_attachments, most):.0f} per edge")
+        return describe_strips(layout.pattern, lambda number: f"{min(number, most):.0f} per edge")
+
+
+def _supported_length(job: Job) -> float:
+    """Length of a module's long edge between its outermost supportable points [m]."""
+    return job.module.length - 2 * job.module.edge_support[0]
 
 
 def columns_of(field: Field) -> list[tuple[float, Ints]]:
-    """The columns of the field: left edge [m] and modules of each."""
+    """Left edge [m] and modules (n,) of each column of the field."""
     lefts, column = np.unique(np.rint(field.outlines.left * 1e6), return_inverse=True)
     return [(float(left) / 1e6, np.flatnonzero(column == number)) for number, left in enumerate(lefts)]
 
 
-def _asked_by_edges(y: Floats, min_attachments: Ints) -> Ints:
-    """How many points each edge asks for (n,): edges of neighbours that share points ask for the most that either does."""
+def _attachments_per_edge(y: Floats, by_module: Ints) -> Ints:
+    """Number of attachments of each edge (n,); edges that share attachments take the larger number of the two modules.
+
+    Args:
+        y: positions of the edges up the slope [m], (n,).
+        by_module: attachments per edge in the pattern, at each edge's own module (n,).
+    """
     _, edge = group_nearby(y, SAME_PLACE)
-    most = np.zeros(edge.max() + 1, dtype=np.int64)
-    np.maximum.at(most, edge, min_attachments)
-    return most[edge]
+    largest = np.zeros(edge.max() + 1, dtype=np.int64)
+    np.maximum.at(largest, edge, by_module)
+    return largest[edge]
 
 
 def _edge_lines(field: Field, modules: Ints, edges: Floats, share: Floats, couple: Floats) -> SupportLines:
-    """Both long edges of every module of a column, each a small beam evenly loaded, on no ribs yet."""
+    """Both long edges of every module of a column as evenly loaded beams, not yet attached to ribs.
+
+    Args:
+        field: the field.
+        modules: the column's modules (n,).
+        edges: positions of the two lines from a module's lower edge [m].
+        share: each line's share of the force normal to the roof (2,) [-].
+        couple: each line's force normal to the roof per unit of in-plane force (2,) [-].
+    """
     left, right = field.outlines.left[modules[:1]], field.outlines.right[modules[:1]]
     depth = float(field.outlines.high[modules[0]] - field.outlines.low[modules[0]])
     return SupportLines(
@@ -141,35 +160,39 @@ def _edge_lines(field: Field, modules: Ints, edges: Floats, share: Floats, coupl
 
 
 def best_crossings(job: Job, left: float, ribs: Floats, min_attachments: int) -> Ints | Refusal:
-    """The crossings with the smallest largest share of an edge's load.
+    """Numbers of the ribs for which the largest share of an edge's load is smallest, or a refusal if no two hold it.
 
     Args:
         job: the job.
         left: the edge's left end [m].
-        ribs: every rib's place [m].
-        min_attachments: points per edge; an edge with fewer useful crossings stands on all of them.
+        ribs: positions of all ribs [m].
+        min_attachments: attachments per edge; an edge with fewer useful crossings uses all of them.
     """
     (nearest, farthest), length = job.module.edge_support, job.module.length
     from_corner = np.minimum(ribs - left, left + length - ribs)
-    crossed = np.flatnonzero((from_corner >= nearest - 1e-9) & (from_corner <= farthest + 1e-9))
-    stretches = f"{both(nearest, 'small length')} to {both(farthest, 'small length')} from a corner"
-    refusal = Refusal(
+    crossed = np.flatnonzero((from_corner >= nearest - SAME_LENGTH) & (from_corner <= farthest + SAME_LENGTH))
+    for number in range(min(min_attachments, len(crossed)), 1, -1):
+        choices = _choices(crossed, number)
+        largest = _largest_shares(ribs[choices], left, length)
+        best = first_minimum(largest)
+        if largest[best] < 1:
+            return np.asarray(choices[best])
+    return _too_few_crossings(job, left, len(crossed))
+
+
+def _too_few_crossings(job: Job, left: float, crossed: int) -> Refusal:
+    """The refusal if the long edges of the modules at `left` [m] cross no two ribs that can hold them."""
+    nearest, farthest = (both(distance, "small length") for distance in job.module.edge_support)
+    return Refusal(
         "too_few_ribs",
-        f"the long edges of the modules {both(left, 'length')} from the rake cross {len(crossed)} {job.roof.rib_word}s in the stretches "
-        f"that may be supported ({stretches}): no two of them hold an edge",
+        f"The long edges of the modules {both(left, 'length')} from the left rake cross {crossed} {job.roof.rib_word}s "
+        f"between {nearest} and {farthest} from a corner, no two of which hold an edge. Move the array along the "
+        "eave, or use rails",
     )
-    if len(crossed) < 2:
-        return refusal
-    choices = _choices(crossed, min(min_attachments, len(crossed)))
-    largest = _largest_shares(ribs[choices], left, length)
-    best = first_minimum(largest)
-    if largest[best] < 1:
-        return np.asarray(choices[best])
-    return best_crossings(job, left, ribs, min_attachments - 1) if min_attachments > 2 else refusal
 
 
 def _choices(crossed: Ints, count: int) -> Ints:
-    """Ways to choose `count` of the crossings (n, count): all, or where they are too many the evenly spread ones."""
+    """Ways to choose `count` of the crossings (n, count): all, or only the evenly spread ones if there are too many."""
     if comb(len(crossed), count) <= MAX_CHOICES:
         return np.array(list(combinations(crossed.tolist(), count)))
     spread = {
@@ -181,8 +204,11 @@ def _choices(crossed: Ints, count: int) -> Ints:
 
 
 def _largest_shares(supports: Floats, left: float, length: float) -> Floats:
-    """The largest part of an evenly loaded edge that any of its supports takes, for each choice of supports (n, S)."""
+    """Largest share of an evenly loaded edge's load on one support, for each choice of supports (n, S): (n,) [-].
+
+    1 is added if a support carries less than `MIN_SHARE`: it would then lift off or do nothing.
+    """
     start = np.full((len(supports), 1), left)
     shares = solve_beams(supports, UnitForces(start, start + length)).reactions[:, :, 0]
-    worst: Floats = np.where(shares.min(axis=1) < MIN_SHARE, shares.max(axis=1) + 1.0, shares.max(axis=1))
-    return worst
+    largest: Floats = shares.max(axis=1)
+    return np.where(shares.min(axis=1) < MIN_SHARE, largest + 1.0, largest)

@@ -1,4 +1,10 @@
-"""From support lines to points, and who loads whom: every line is a continuous beam over the ribs it stands on."""
+"""Influence of every module on every attachment, from continuous beams along the support lines.
+
+First a module is a beam up the slope over the lines beneath it, which gives each line's share of its forces. Then each
+line is a continuous beam over the ribs it is attached to, loaded by modules or clamps. Its reactions under unit loads,
+times the shares, are the influence of each module on each attachment. Lines with equally many supports and loads are
+solved together. Attachments at one position belong to both lines that meet there, so influences are added up there.
+"""
 
 from __future__ import annotations
 
@@ -17,26 +23,26 @@ from engine.statics.continuous_beam import BeamResponse, UnitCouples, UnitForces
 T = TypeVar("T")
 
 SAME_PLACE = 5e-4
-"""Points closer than this on a rib are one [m]."""
+"""Attachments closer than this on a rib are one [m]: half a millimetre is less than any tolerance on a roof."""
 
 FAR_APART = 1e5
-"""Keeps the places of different ribs apart in one row of numbers [m]."""
+"""Offset between ribs, so that one sorted array holds positions on all of them [m]: longer than any roof."""
 
 NEGLIGIBLE = 1e-12
-"""A support that gets less of a load than this has nothing to do with it: from span to span it is a quarter of what it was."""
+"""Reactions below this part of a load are left out [-]; each span leaves a quarter, so they are twenty spans away."""
 
 STATIONS_PER_MODULE_EDGE = 41
-"""Where a spread load bends a line between its supports; a peak is missed by less than 0.1 %."""
+"""Stations along a line under spread loads; the largest moment is missed by less than 0.1 %."""
 
 
 @dataclass(frozen=True, eq=False)
 class Influence:
-    """How modules reach points: one entry per pair that has to do with each other, arrays of (n,).
+    """Influence of modules on attachments: arrays (n,) with one entry for each pair of a module and an attachment.
 
-    A module gives a force normal to the roof and one in its plane (down-slope positive) at its
-    middle. The point receives `share` x normal + `couple` x in-plane as force normal to the
-    roof, and `in_plane` x in-plane along the slope. `tributary` x module area, summed, is the
-    point's effective wind area. Shares keep their sign: a far module may relieve a point.
+    A module's force normal to the roof and its force in the plane (down-slope positive) act at its middle. The
+    attachment carries `share` x normal + `couple` x in-plane as force normal to the roof, and `in_plane` x in-plane
+    along the slope. `tributary` x module area, summed, is the attachment's effective wind area. Shares keep their
+    sign: a distant module may relieve an attachment. Pairs with a negligible share are left out.
     """
 
     attachment: Ints
@@ -49,7 +55,10 @@ class Influence:
 
 @dataclass(frozen=True, eq=False)
 class Bending:
-    """Bending influence of one set of lines: moments (T, L) [m] at `stations` (T,) along them [m], midspan sags times EI (S-1, L) [m³]."""
+    """Bending of one set of lines under unit loads.
+
+    `moments` (T, L) [m] at `stations` (T,) along them [m]; `deflections_ei` (S-1, L) [m³] at midspan, times EI.
+    """
 
     stations: Floats
     moments: Floats
@@ -57,37 +66,38 @@ class Bending:
 
 
 def shares_of_lines(lines: Floats, low: float, high: float, height: float) -> tuple[Floats, Floats]:
-    """A module's shares to the lines beneath it, as a beam up the slope.
+    """Shares of a module's forces to the lines beneath it, with the module as a beam up the slope.
 
     Args:
-        lines: the lines' places up the slope [m].
+        lines: positions of the lines up the slope [m], (K,).
         low: the module's lower edge [m].
         high: its upper edge [m].
-        height: of the module's middle above the lines' points [m].
+        height: height of the module's middle above the attachments [m].
 
     Returns:
-        Each line's share of the force normal to the roof, and the force normal to the roof it
-        gets per unit of the module's in-plane force (down-slope positive), which acts at `height`.
+        Each line's share of the force normal to the roof (K,) [-], and its force normal to the roof per unit of the
+        module's in-plane force (down-slope positive), which acts at `height` (K,) [-].
     """
     supports = lines[None]
     share = solve_beams(supports, UnitForces(np.array([[low]]), np.array([[high]]))).reactions[0, :, 0]
     couple = solve_beams(supports, UnitCouples(np.array([[(low + high) / 2]]))).reactions[0, :, 0]
+    # A force down the slope above the lines presses the lower line: a couple opposite to the beam's positive sense.
     return share, -height * couple
 
 
-class ModuleShares:
-    """`shares_of_lines`, worked out once for rows that lie alike."""
+class ShareCache:
+    """Cache of `shares_of_lines` for rows whose lines have the same positions within the modules."""
 
     def __init__(self, height: float) -> None:
         self.height = height
-        self._known: dict[tuple[float, ...], tuple[Floats, Floats]] = {}
+        self._shares: dict[tuple[float, ...], tuple[Floats, Floats]] = {}
 
-    def among(self, within: Floats, depth: float) -> tuple[Floats, Floats]:
-        """Shares of lines `within` a module of `depth`, from its lower edge [m]."""
-        alike = (depth, *np.rint(within * 1e6))
-        if alike not in self._known:
-            self._known[alike] = shares_of_lines(within, 0.0, depth, self.height)
-        return self._known[alike]
+    def shares(self, within: Floats, depth: float) -> tuple[Floats, Floats]:
+        """Shares of lines at `within` (K,) [m] from the lower edge of a module of `depth` [m]."""
+        key = (depth, *np.rint(within * 1e6))  # to the micrometre: rounding must not miss the cache
+        if key not in self._shares:
+            self._shares[key] = shares_of_lines(within, 0.0, depth, self.height)
+        return self._shares[key]
 
 
 def build_layout(
@@ -96,125 +106,148 @@ def build_layout(
     lines: Sequence[SupportLines],
     ribs: Floats,
     height: float,
-    places: Floats | None = None,
+    up_slope_positions: Floats | None = None,
 ) -> Layout:
-    """Gather the points of all lines: two lines that share one have it once.
+    """The layout of support lines, with each attachment that two lines share only once.
 
     Args:
-        pattern: how often the field is held.
-        member: what the lines are.
+        pattern: the spacing pattern.
+        member: kind of member that the lines are.
         lines: the support lines, each on at least two ribs.
-        ribs: every rib's place along x [m].
-        height: of the points above the pan [m].
-        places: for members up the slope, where along them they may stand, from the eave [m].
+        ribs: positions of all ribs along x [m].
+        height: height of the attachments above the pan [m].
+        up_slope_positions: for members up the slope, the positions at which they may be attached, from the eave [m].
     """
-    feet = [_feet(these) for these in lines]
+    feet = [_feet(line) for line in lines]
     rib, y = (np.concatenate([np.ravel(part) for part in column]) for column in zip(*feet, strict=True))
-    if places is not None:
-        rib, y = np.searchsorted(ribs, y - SAME_PLACE), places[rib]
+    positions = ribs
+    if up_slope_positions is not None:
+        # The axes are exchanged: the line itself lies over a rib, and the numbers are those of positions along it.
+        positions = up_slope_positions
+        rib, y = np.searchsorted(ribs, y - SAME_PLACE), up_slope_positions[rib]
     attachments, number = _merge_attachments(rib, y, ribs, height)
     ends = np.cumsum([y.size for _, y in feet])[:-1]
     attachment = tuple(part.reshape(y.shape) for part, (_, y) in zip(np.split(number, ends), feet, strict=True))
-    added = sum(len(these) * len(these.feet) * these.added for these in lines)
-    return Layout(pattern, added, member, tuple(lines), ribs if places is None else places, attachments, attachment)
+    added = sum(len(line) * len(line.feet) * line.added_ribs for line in lines)
+    return Layout(pattern, added, member, tuple(lines), positions, attachments, attachment)
 
 
 def _feet(lines: SupportLines) -> tuple[Ints, Floats]:
-    """Rib and place up the slope of every foot of every support of a set of lines (G, S, B)."""
+    """Rib and position up the slope [m] of each foot of each support of a set of lines, (G, S, B) each."""
     offset = np.array([foot.offset for foot in lines.feet])
     shape = (len(lines.feet), len(lines.stands_on), len(lines))
     return np.full(shape, lines.stands_on[:, None]), np.full(shape, lines.across + offset[:, None, None])
 
 
 class SolvedLines:
-    """Every line of a layout as a continuous beam: who loads whom, and how the lines bend; each worked out when it is asked for."""
+    """All lines of a layout solved as continuous beams; influence and bending are computed on first use."""
 
     def __init__(self, layout: Layout) -> None:
         self.layout = layout
-        self._alike = [_LineBatch.of(layout, numbers) for numbers in _batches(layout.lines)]
+        self._batches = [_LineBatch.solve(layout, numbers) for numbers in _batches(layout.lines)]
 
     @cached_property
     def influence(self) -> Influence:
-        """What every point gets of every module."""
-        reactions = self._of_lines(lambda alike: alike.answer.reactions)
-        pieces = [
-            piece
-            for each in zip(self.layout.lines, reactions, self.layout.attachment, strict=True)
-            for piece in _influence_entries(*each)
+        """Influence of every module on every attachment."""
+        reactions = self._in_order_of_lines(lambda batch: batch.response.reactions)
+        entries = [
+            entry
+            for line, its_reactions, attachment in zip(
+                self.layout.lines, reactions, self.layout.attachment, strict=True
+            )
+            for entry in _influence_entries(line, its_reactions, attachment)
         ]
-        return Influence(*(np.concatenate(column) for column in zip(*pieces, strict=True)))
+        return Influence(*(np.concatenate(column) for column in zip(*entries, strict=True)))
 
     @cached_property
     def bending(self) -> list[Bending]:
-        """Of every set of lines."""
-        return self._of_lines(_LineBatch.bending)
+        """Bending of each set of lines, in their order."""
+        return self._in_order_of_lines(_LineBatch.bending)
 
-    def _of_lines(self, of: Callable[[_LineBatch], Iterable[T]]) -> list[T]:
-        """What those alike say, in the order of the lines."""
-        said = {number: each for alike in self._alike for number, each in zip(alike.numbers, of(alike), strict=True)}
-        return [said[number] for number in range(len(said))]
+    def _in_order_of_lines(self, results: Callable[[_LineBatch], Iterable[T]]) -> list[T]:
+        """Results of all batches, put back in the order of the lines."""
+        by_number: dict[int, T] = {}
+        for batch in self._batches:
+            by_number.update(zip(batch.numbers, results(batch), strict=True))
+        return [by_number[number] for number in range(len(by_number))]
 
 
 def _batches(lines: Sequence[SupportLines]) -> list[list[int]]:
-    """Lines with equally many supports and loads can be solved together."""
+    """Numbers of the sets of lines that can be solved together, with equally many supports and loads."""
     groups: dict[tuple[int, int], list[int]] = defaultdict(list)
-    for number, these in enumerate(lines):
-        groups[len(these.stands_on), len(these.load_start)].append(number)
+    for number, line in enumerate(lines):
+        groups[len(line.stands_on), len(line.load_start)].append(number)
     return list(groups.values())
 
 
 @dataclass(frozen=True, eq=False)
 class _LineBatch:
-    """Sets of lines solved together, by their `numbers`: one beam stands for all of a set."""
+    """Sets of lines solved together, by their `numbers`; one beam represents all lines of a set."""
 
     numbers: list[int]
     loads: UnitForces
-    answer: BeamResponse
+    response: BeamResponse
 
     @classmethod
-    def of(cls, layout: Layout, numbers: list[int]) -> _LineBatch:
+    def solve(cls, layout: Layout, numbers: list[int]) -> _LineBatch:
+        """The sets of lines with these numbers, solved for unit loads."""
         lines = [layout.lines[number] for number in numbers]
-        loads = UnitForces(
-            np.stack([these.load_start for these in lines]), np.stack([these.load_end for these in lines])
-        )
-        return cls(numbers, loads, solve_beams(np.stack([layout.supports(these) for these in lines]), loads))
+        starts, ends = np.stack([line.load_start for line in lines]), np.stack([line.load_end for line in lines])
+        loads = UnitForces(starts, ends)
+        return cls(numbers, loads, solve_beams(np.stack([layout.supports(line) for line in lines]), loads))
 
     def bending(self) -> Iterator[Bending]:
-        """Of each set, over supports and where loads bend it most between them."""
-        supports, loads = self.answer.supports, self.loads
+        """Bending of each set at its supports and between them.
+
+        Under point loads the moment is largest at a load; under spread loads it is taken at many stations.
+        """
+        supports, loads = self.response.supports, self.loads
         first, last = supports[:, :1], supports[:, -1:]
         if (loads.end > loads.start).any():
             between = first + (last - first) * np.linspace(0, 1, STATIONS_PER_MODULE_EDGE)
         else:
             between = np.clip(loads.start, first, last)
         stations = np.concatenate([supports, between], axis=1)
-        moments = np.concatenate([self.answer.support_moments, self.answer.moments(between)], axis=1)
-        return map(Bending, stations, moments, self.answer.deflections_ei)
+        moments = np.concatenate([self.response.support_moments, self.response.moments(between)], axis=1)
+        return map(Bending, stations, moments, self.response.deflections_ei)
 
 
 def _influence_entries(lines: SupportLines, reactions: Floats, attachment: Ints) -> Iterator[tuple[Ints | Floats, ...]]:
-    """What each foot of each support gets from each load of every line of a set; `reactions` is (S, L), `attachment` (G, S, B)."""
+    """Fields of `Influence` (n,) for each foot of a set of lines.
+
+    Args:
+        lines: the set of lines.
+        reactions: of the supports under unit loads (S, L) [-].
+        attachment: number of the attachment under each foot (G, S, B).
+    """
     support, load = np.nonzero(np.abs(reactions) > NEGLIGIBLE)
     module, reaction = lines.module[:, load].T.ravel(), reactions[support, load, None]
-    normal, turning = (reaction * lines.share).ravel(), (reaction * lines.couple[:, load].T).ravel()
-    for foot, here in zip(lines.feet, attachment, strict=True):
+    normal, couple = (reaction * lines.share).ravel(), (reaction * lines.couple[:, load].T).ravel()
+    for foot, attachment_of_foot in zip(lines.feet, attachment, strict=True):
         yield (
-            here[support].ravel(),
+            attachment_of_foot[support].ravel(),
             module,
             normal * foot.normal,
-            turning * foot.normal + normal * foot.couple,
+            couple * foot.normal + normal * foot.couple,
             normal * foot.in_plane,
             normal,
         )
 
 
 def _merge_attachments(rib: Ints, y: Floats, ribs: Floats, height: float) -> tuple[Attachments, Ints]:
-    """Points that two lines share are one point: same rib, same place but for half a millimetre.
+    """Attachments, and the number of the attachment under each foot (n,).
 
-    They are numbered as one walks the roof: row by row from the eave, along each from the rake.
+    Feet on the same rib within half a millimetre share one attachment. Attachments are numbered row by row from the
+    eave, in each row from the left rake.
+
+    Args:
+        rib: rib number of each foot (n,).
+        y: position of each foot up the slope [m], (n,).
+        ribs: positions of all ribs [m].
+        height: height of the attachments above the pan [m].
     """
     first, attachment = group_nearby(rib * FAR_APART + y, SAME_PLACE)
-    walked = np.lexsort((rib[first], group_nearby(y[first], SAME_PLACE)[1]))
-    number = np.argsort(walked)
-    first = first[walked]
+    order = np.lexsort((rib[first], group_nearby(y[first], SAME_PLACE)[1]))
+    number = np.argsort(order)
+    first = first[order]
     return Attachments(rib[first], ribs[rib[first]], y[first], height), number[attachment]

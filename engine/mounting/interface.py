@@ -1,4 +1,4 @@
-"""The vocabulary of mounting: what a method answers, and what it answers when it cannot."""
+"""The interface of a mounting method, and the refusal it returns if it does not fit a roof."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from engine.schema import FieldType, as_given
 
 @dataclass(frozen=True)
 class Refusal:
-    """A method does not suit this roof, or does not fit: a code and one sentence."""
+    """Reason why a method does not suit this roof or does not fit on it: a code, and a text that ends with the cure."""
 
     code: str
     reason: str
@@ -21,7 +21,7 @@ class Refusal:
 
 @dataclass(frozen=True)
 class PartQuantity:
-    """So many pieces of a part of the hardware, or bars of these lengths [m] to be cut from stock."""
+    """Quantity of one hardware part: a number of pieces, or the lengths [m] of bars to be cut from stock."""
 
     part: str
     name: str
@@ -31,7 +31,7 @@ class PartQuantity:
 
 @dataclass(frozen=True)
 class SpacingRule:
-    """How often a user wants attachments: the fewest that hold, as the member spans, or fixed."""
+    """The user's rule for attachment spacing: "fewest", "rail span" or "fixed", with the number if it is fixed."""
 
     rule: str
     number: float = 0
@@ -39,13 +39,16 @@ class SpacingRule:
 
 @dataclass(frozen=True)
 class SpacingField(FieldType):
-    """Reads "fewest", "rail span" or a number of `unit`, such as "2 ribs"; a seam counts as a rib."""
+    """Reads "fewest", "rail span" or a number of `unit`, such as "2 ribs"; a seam counts as a rib.
+
+    `by_span`: the spacing is a span of a member, so that "rail span" and half numbers are allowed.
+    """
 
     unit: str
     by_span: bool = True
 
     def read(self, written: object) -> SpacingRule:
-        """The spacing rule."""
+        """The spacing rule, read from what the user has written."""
         if isinstance(written, str):
             words = " ".join(written.split()).replace("seam", "rib")
             if words == "fewest" or (words == "rail span" and self.by_span):
@@ -58,60 +61,60 @@ class SpacingField(FieldType):
 
     @property
     def lowest(self) -> int:
-        """The smallest number that makes sense."""
+        """Smallest number allowed: every rib, or two attachments per edge."""
         return 1 if self.by_span else 2
 
     @property
     def allowed(self) -> str:
-        """What may be written, in words."""
+        """Sentence part that lists the values allowed."""
         span = "'rail span', " if self.by_span else ""
         halves = " or '1.5 ribs' (two of every three)" if self.by_span else ""
         return f"'fewest', {span}or a number such as '2 {self.unit}'{halves}"
 
 
 class MountingMethod(Protocol):
-    """A mounting method: its validated options, and how it lays out the array.
+    """A mounting method: its validated options, and the layout that it makes of an array.
 
     Everything after the layout is common to all methods and knows none by name.
     """
 
     id: ClassVar[str]
-    spans: ClassVar[bool]
-    """Whether its spacing is a span of its member, so that how far the member can span matters."""
+    spacing_is_span: ClassVar[bool]
+    """True if the spacing of attachments is a span of the method's member, which then limits it."""
 
     @property
     def spacing(self) -> SpacingRule:
-        """How often the user wants attachments."""
+        """The user's rule for attachment spacing."""
         ...
 
     def title(self, job: Job) -> str:
-        """What people call it on this roof."""
+        """Name of the method on this roof."""
         ...
 
     def refusal_of_roof(self, job: Job) -> Refusal | None:
-        """Whether it can stand on this roof at all."""
+        """Refusal if the method suits no array on this roof, else None."""
         ...
 
-    def place(self, job: Job) -> Field | Refusal:
-        """Where the modules go and how they stand."""
+    def place_modules(self, job: Job) -> Field | Refusal:
+        """The modules' positions on the roof, or a refusal if they do not fit."""
         ...
 
     def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
-        """The spacings worth a look, in its own measure, sparsest first."""
+        """Spacings to be tried, in ribs or attachments per edge, fewest attachments first."""
         ...
 
     def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
-        """The layout of one pattern, with single points added until there are `minimum`."""
+        """The layout of one pattern, with single attachments added until there are at least `minimum`."""
         ...
 
     def remedies(self) -> tuple[Self, ...]:
-        """The method with other options, in the order to be tried where none of its patterns holds."""
+        """The method with other options, to be tried in this order if none of its patterns holds."""
         ...
 
     def parts_needed(self, job: Job, field: Field, layout: Layout) -> tuple[PartQuantity, ...]:
-        """What it is built of."""
+        """Quantities of all hardware parts of a layout."""
         ...
 
     def spacing_label(self, layout: Layout, job: Job) -> str:
-        """The spacing in words."""
+        """Spacing of a layout in words, such as "every 2nd seam"."""
         ...

@@ -1,4 +1,4 @@
-"""Where modules lie and what holds them: fields, support lines, points.
+"""Positions of modules, of the lines that support them and of the attachments.
 
 Lengths along the roof are in the plane of the slope that carries the array: x along the eave
 from its left rake, y up the slope from the eave.
@@ -16,12 +16,12 @@ from engine.common.arrays import Bools, Floats, Ints
 
 @dataclass(frozen=True)
 class Attitude:
-    """How a module stands on the roof.
+    """Tilt and height of the modules above the roof.
 
     `tilt` from the roof plane [deg], positive when the low edge is toward the eave; `low` and
     `high` are the heights of its two edges above the pan [m] (equal when it lies parallel);
     `chord` is its size up the slope and `long_side` its longer side, both as manufactured [m].
-    `net_coefficient` is a wind-tunnel report's net pressure coefficient, where the user has one.
+    `net_coefficient` is the net pressure coefficient of a wind-tunnel report, None if the user has none.
     """
 
     tilt: float
@@ -50,14 +50,13 @@ class Rectangles:
         return len(self.left)
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(eq=False)
 class Field:
     """The modules of one method, in order of row and column.
 
-    `outlines` are the modules' shadows on the roof plane. `run` numbers the unbroken sequences
-    of modules that share points. `area` is one module's own surface [m²]; `lost` counts modules
-    that keep-clear areas took away. `gap` [m] is the clear distance between neighbours that the array
-    asks for.
+    `outlines` are the modules projected on the roof plane. `run` numbers the unbroken sequences of modules that share
+    attachments. `area` is one module's own surface [m²], `gap` the clear distance between neighbours [m]; `lost`
+    counts the modules removed for keep-clear areas.
     """
 
     outlines: Rectangles
@@ -71,33 +70,35 @@ class Field:
 
     @property
     def modules(self) -> int:
-        """How many modules there are."""
+        """Number of modules."""
         return len(self.row)
 
     @cached_property
     def runs(self) -> int:
-        """How many unbroken sequences they form."""
+        """Number of unbroken sequences of modules."""
         return len(np.unique(self.run))
 
     @property
     def covered(self) -> float:
-        """Area of roof in the modules' shadow [m²]."""
+        """Area of roof under the modules [m²]."""
         at = self.outlines
         return float(((at.right - at.left) * (at.high - at.low)).sum())
 
     @property
     def minimum_attachments(self) -> int:
-        """Four points a module, shared: two a module plus the edges (common practice, no source)."""
+        """Minimum number of attachments by rule of practice, 2 x (modules + runs).
+
+        Four attachments a module, two of them shared with each neighbour (common practice, no source).
+        """
         return 2 * (self.modules + self.runs)
 
 
 @dataclass(frozen=True, eq=False)
 class SpacingPattern:
-    """How often a field is held, in the method's own measure: ribs from point to point, or points per edge.
+    """Spacing of attachments in each strip of a field: ribs from attachment to attachment, or attachments per edge.
 
-    Half a rib more means spans of both whole numbers by turns: 1.5 is two of every three ribs.
-    `strip` (n,) numbers the strip of the field that each module lies in; `spacings` has one for each
-    strip and `names` says each strip in words.
+    Half numbers alternate spans of the two whole numbers beside them: 1.5 is two of every three ribs.
+    `strip` (n,) is the number of each module's strip; `spacings` and `names` have one entry for each strip.
     """
 
     spacings: tuple[float, ...]
@@ -105,27 +106,27 @@ class SpacingPattern:
     names: tuple[str, ...]
 
     @property
-    def even(self) -> bool:
-        """Whether every strip has the same spacing."""
+    def is_uniform(self) -> bool:
+        """True if every strip has the same spacing."""
         return len(set(self.spacings)) == 1
 
     @property
     def at_modules(self) -> Floats:
-        """The spacing asked for at every module (n,)."""
+        """Spacing at every module (n,)."""
         return np.array(self.spacings, dtype=np.float64)[self.strip]
 
-    def with_even(self, spacing: float) -> SpacingPattern:
-        """The same strips, all at one spacing."""
+    def with_uniform(self, spacing: float) -> SpacingPattern:
+        """The same strips, all with one spacing."""
         return replace(self, spacings=(spacing,) * len(self.names))
 
 
 @dataclass(frozen=True)
 class Foot:
-    """How a support of a line stands on the roof.
+    """One foot of a support: its offset from the line, and its part of the support's forces.
 
-    `offset` from the line up the slope [m]; `normal`, `in_plane`: parts of the support's own
-    forces that arrive here; `couple`: force normal to the roof per unit of in-plane force at the
-    support. The support's whole tributary area sets each foot's effective wind area.
+    `offset` from the line up the slope [m]; `normal` and `in_plane`: parts of the support's own forces that this foot
+    carries [-]; `couple`: force normal to the roof per unit of in-plane force at the support [-]. The support's whole
+    tributary area sets each foot's effective wind area.
     """
 
     offset: float = 0.0
@@ -136,17 +137,16 @@ class Foot:
 
 @dataclass(frozen=True, eq=False)
 class SupportLines:
-    """B members along x, alike but for their place up the slope and the modules they carry.
+    """B parallel members along x, from `start` to `end` [m], at `across` (B,) [m] up the slope.
 
-    They stand on the roof at `stands_on` (S,), from `start` to `end` [m]. Load i of L is spread from
-    `load_start[i]` to `load_end[i]` (a clamp where they meet) and, on line b, carries `share[b]` of
-    module `module[b, i]`'s force normal to the roof and in the plane, and `couple[b, i]` of its in-plane
-    force as a force normal to the roof. `clamp[i]` numbers the clamps along the line: neighbours
-    share one. `width` is the strip of module each line carries [m]; `added` counts the single ribs
-    added to the pattern they stand in.
+    All of them are attached at the ribs `stands_on` (S,). Each has L loads. Load i is spread from `load_start[i]` to
+    `load_end[i]` [m] (a clamp if the two are equal). On line b it is `share[b]` of the force of module `module[b, i]`,
+    normal to the roof and in its plane, plus `couple[b, i]` times its in-plane force as a force normal to the roof.
+    `clamp[i]` numbers the clamps along the line: two neighbouring modules share one. `width` is the strip of module
+    that each line carries [m]; `added_ribs` counts the single ribs added to the spacing pattern.
 
-    Members up the slope (`Member.up`) are described with the axes exchanged: `across` are their places along x,
-    each over a rib, and `stands_on` number the places up the slope where they stand.
+    For members up the slope (`Member.up`) the axes are exchanged: `across` (B,) are their positions along x, each over
+    a rib, and `stands_on` (S,) are numbers of positions up the slope.
     """
 
     across: Floats
@@ -161,36 +161,41 @@ class SupportLines:
     couple: Floats
     width: float
     feet: tuple[Foot, ...] = (Foot(),)
-    added: int = 0
+    added_ribs: int = 0
 
     def __len__(self) -> int:
         return len(self.across)
 
-    def some(self, chosen: Bools, stands_on: Ints, added: int = 0) -> SupportLines:
-        """Some of these lines, on ribs of their own."""
-        at, module, share = self.across[chosen], self.module[chosen], self.share[chosen]
+    def subset(self, chosen: Bools, stands_on: Ints, added_ribs: int = 0) -> SupportLines:
+        """The chosen lines (B,), attached at the ribs `stands_on`."""
         return replace(
-            self, across=at, module=module, share=share, couple=self.couple[chosen], stands_on=stands_on, added=added
+            self,
+            across=self.across[chosen],
+            module=self.module[chosen],
+            share=self.share[chosen],
+            couple=self.couple[chosen],
+            stands_on=stands_on,
+            added_ribs=added_ribs,
         )
 
     @property
     def length(self) -> float:
-        """Of each line [m]."""
+        """Length of each line [m]."""
         return self.end - self.start
 
     @property
     def clamps(self) -> int:
-        """How many clamps sit on each line."""
+        """Number of clamps on each line."""
         return int(self.clamp[-1]) + 1
 
 
 @dataclass(frozen=True)
 class Member:
-    """What the lines of a method are, for their own check.
+    """Kind of member that the support lines of a method are: a rail, a rack or the module's own frame.
 
-    `link` is its name in the load path and `section` the hardware it is made of (None: the module's
-    own frame); `bars` share a line's load evenly; `clamped`: modules are clamped to it where they
-    load it (otherwise where it stands on the roof); `legs`: it stands on legs; `up`: it runs up the slope.
+    `link` is its id in the load path and `section` the hardware it is made of (None: the module's own frame); `bars`
+    share a line's load evenly; `clamped`: modules are clamped to the member itself (else they are held at its
+    attachments); `legs`: it stands on legs; `up`: it runs up the slope.
     """
 
     link: str
@@ -201,18 +206,18 @@ class Member:
     up: bool = False
 
     def on_roof(self, along: Floats, across: Floats) -> tuple[Floats, Floats]:
-        """Places along a line and across it, as x and y."""
+        """Positions x and y on the roof [m] from those along a line and across it."""
         return (across, along) if self.up else (along, across)
 
     @property
     def title(self) -> str:
-        """What people call it."""
+        """Name of the member."""
         return self.link.replace("_", " ")
 
 
 @dataclass(frozen=True, eq=False)
 class Attachments:
-    """Attachments: which rib, where up the slope, and how high above the pan the force enters [m]."""
+    """P attachments: `rib` numbers, positions `x` and `y` [m], and `height` above the pan at which forces enter [m]."""
 
     rib: Ints
     x: Floats
@@ -223,20 +228,21 @@ class Attachments:
         return len(self.rib)
 
     def same_as(self, other: Attachments) -> bool:
-        """Whether others stand at the very same places."""
+        """True if all attachments have the same positions as the others."""
         return np.array_equal(self.x, other.x) and np.array_equal(self.y, other.y)
 
 
 @dataclass(frozen=True, eq=False)
 class Layout:
-    """One way to hold a field: its lines and the points they stand on. `added` counts the single points added to the pattern.
+    """One layout of a field: its support lines and their attachments.
 
-    Lines stand at some of `stand_positions` [m along them], of which `SupportLines.stands_on` are the numbers; of each of `lines`,
-    `attachment` (G, S, B) is the number of the point under every foot of every support.
+    `stand_positions` [m along the lines] are the positions at which lines may be attached: `SupportLines.stands_on` are
+    numbers of these. `attachment` holds for each of `lines` the number of the attachment under each of its G feet at
+    each support (G, S, B). `added_attachments` counts the single attachments added to the pattern.
     """
 
     pattern: SpacingPattern
-    added: int
+    added_attachments: int
     member: Member
     lines: tuple[SupportLines, ...]
     stand_positions: Floats
@@ -244,14 +250,14 @@ class Layout:
     attachment: tuple[Ints, ...]
 
     def supports(self, lines: SupportLines) -> Floats:
-        """Where some of its lines stand (S,) [m along them]."""
+        """Positions of the supports of some lines (S,) [m along them]."""
         return self.stand_positions[lines.stands_on]
 
     def span(self, lines: SupportLines) -> float:
-        """From point to point along some of its lines, the longest [m]."""
+        """Longest span of some lines from attachment to attachment [m]."""
         return float(np.diff(self.supports(lines)).max())
 
     @property
     def longest_span(self) -> float:
-        """From point to point along a line, the longest there is [m]."""
+        """Longest span of all lines from attachment to attachment [m]."""
         return max(map(self.span, self.lines))

@@ -1,21 +1,31 @@
-"""Where up the slope a line may stand: anywhere, clear of clips, or only over a support."""
+"""Position of a support line up the slope: the preferred one, clear of clips, or over the structure."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from engine.common.arrays import Floats
+from engine.common.tolerances import SAME_LENGTH
 from engine.mounting.interface import Refusal
 from engine.project.job import Job
 from engine.units import both
 
 
-def find_line_position(job: Job, low: float, high: float, what: str, preferred: float | None = None) -> float | Refusal:
-    """Where a line may stand between `low` and `high` [m up the slope], as near as may be to where it is wanted.
+def find_line_position(
+    job: Job, low: float, high: float, part: str, preferred: float | None = None, other_cure: str = ""
+) -> float | Refusal:
+    """Position of a line up the slope [m], or a refusal if brackets on the structure miss it.
 
-    Clamps on a seam and brackets on the sheet stand anywhere: where wanted (the middle if nothing is said), or where
-    a clearance from clips is asked for the nearest place that keeps it. Brackets fastened to the structure stand
-    only over a support.
+    Seam clamps and brackets on the sheet fit anywhere: the line takes the preferred position, or the nearest one that
+    keeps the clearance from clips. Brackets fastened to the structure fit only over it.
+
+    Args:
+        job: the job.
+        low: lower end of the zone in which the line may lie [m].
+        high: upper end of that zone [m].
+        part: name of the zone, for the refusal.
+        preferred: preferred position [m]; None for the middle of the zone.
+        other_cure: alternative to moving the array, for the refusal.
     """
     preferred = (low + high) / 2 if preferred is None else preferred
     supports = job.roof.supports(job.building)
@@ -23,22 +33,37 @@ def find_line_position(job: Job, low: float, high: float, what: str, preferred: 
         return clear_of_clips(job, supports, low, preferred, high)
     misses = np.maximum(np.maximum(low - supports, supports - high), 0.0)
     nearest = float(supports[np.lexsort((np.abs(supports - preferred), misses))[0]])
-    if low - 1e-9 <= nearest <= high + 1e-9:
+    if low - SAME_LENGTH <= nearest <= high + SAME_LENGTH:
         return nearest
-    miss = max(low - nearest, nearest - high)
+    return _misses_structure(job, low, high, nearest, part, other_cure)
+
+
+def structure_word(job: Job) -> str:
+    """Name of what the panels are fastened to, row after row up the slope."""
+    return "purlin" if job.roof.support == "purlin" else "fastening row"
+
+
+def _misses_structure(job: Job, low: float, high: float, nearest: float, part: str, other_cure: str) -> Refusal:
+    """The refusal if no purlin lies in the zone of a line, with the shortest way to move the array."""
+    distance = both(max(low - nearest, nearest - high), "small length")
+    zone = both(low, "length") if low == high else f"{both(low, 'length')} to {both(high, 'length')}"
+    toward = "up the slope" if nearest > high else "toward the eave"
+    cure = f"Move the array {distance} {toward}" + (f", or {other_cure}" if other_cure else "")
     return Refusal(
         "misses_support",
-        f"{what} may stand {both(low, 'length')} to {both(high, 'length')} from the eave, and the nearest support "
-        f"misses that by {both(miss, 'small length')}",
+        f"No {structure_word(job)} lies in {part} ({zone} from the eave); the nearest is {distance} away. {cure}",
     )
 
 
 def clear_of_clips(job: Job, supports: Floats, low: float, preferred: float, high: float) -> float:
-    """The place nearest to the wanted one that keeps the clearance; the wanted one where none does, which is flagged."""
+    """Position nearest to the preferred one that keeps the clearance from clips [m].
+
+    The preferred position itself if none between `low` and `high` keeps it; the comparison then flags it.
+    """
     clearance = job.hardware.clip_clearance
     if not clearance or not job.roof.floats:
         return preferred
-    places = np.concatenate([[preferred], supports - clearance, supports + clearance])
-    apart = np.abs(places[:, None] - supports).min(axis=1)
-    kept = places[(places >= low) & (places <= high) & (apart >= clearance - 1e-9)]
-    return float(kept[np.argmin(np.abs(kept - preferred))]) if len(kept) else preferred
+    candidates = np.concatenate([[preferred], supports - clearance, supports + clearance])
+    distance = np.abs(candidates[:, None] - supports).min(axis=1)
+    clear = candidates[(candidates >= low) & (candidates <= high) & (distance >= clearance - SAME_LENGTH)]
+    return float(clear[np.argmin(np.abs(clear - preferred))]) if len(clear) else preferred

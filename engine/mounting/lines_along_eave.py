@@ -1,4 +1,4 @@
-"""Support lines along rows of modules: shared by every method whose members run along the eave."""
+"""Support lines along rows of modules, common to all methods whose members run along the eave."""
 
 from __future__ import annotations
 
@@ -11,22 +11,22 @@ import numpy as np
 from engine.common.arrays import Floats, Ints
 from engine.mounting.interface import PartQuantity, Refusal
 from engine.mounting.layout import Field, Foot, Layout, Member, SpacingPattern, SupportLines
+from engine.mounting.line_position import structure_word
 from engine.mounting.spacing_pattern import add_attachments, describe_strips, stagger, stepped_ribs
 from engine.project.hardware import RailSection
 from engine.project.job import Job
 from engine.units import both
 
 IN_LINE, STAGGERED = "in line", "staggered"
-"""Whether neighbouring lines stand on the same ribs, or every other one midway between."""
+"""Neighbouring lines are attached at the same ribs, or every other line midway between the ribs of its neighbours."""
 
 
 @dataclass(frozen=True, eq=False)
 class ModuleRows:
-    """Runs of modules that lie alike along x: R rows of n modules each, `module` (R, n).
+    """R rows of n modules each, `module` (R, n), with the same positions and spacings along x.
 
-    `left`, `right` (n,) are the modules' edges along x, `steps` (n,) how many ribs apart they ask for
-    points, `number` (R,) the rows' numbers from the eave, `low` (R,) their lower edges [m]; `depth` is their
-    size up the slope [m].
+    `left`, `right` (n,) are the modules' edges along x [m], `steps` (n,) their spacings in ribs, `number` (R,) the
+    rows' numbers from the eave, `low` (R,) their lower edges [m]; `depth` is their size up the slope [m].
     """
 
     module: Ints
@@ -49,51 +49,51 @@ class ModuleRows:
 
 
 def module_rows(field: Field, pattern: SpacingPattern | None = None) -> list[ModuleRows]:
-    """The field's runs, those that lie alike along x, and ask alike for points, together."""
+    """The runs of a field, those with the same positions and spacings along x together."""
     steps = np.ones(field.modules) if pattern is None else pattern.at_modules
     order = np.argsort(field.run, kind="stable")
     runs = np.split(order, np.flatnonzero(np.diff(field.run[order])) + 1)
-    alike: dict[tuple[float, bytes], list[Ints]] = defaultdict(list)
+    groups: dict[tuple[float, bytes], list[Ints]] = defaultdict(list)
     for run in runs:
-        alike[round(float(field.outlines.left[run[0]]), 6), steps[run].tobytes()].append(run)
+        groups[round(float(field.outlines.left[run[0]]), 6), steps[run].tobytes()].append(run)
     depth = float(field.outlines.high[0] - field.outlines.low[0])
     return [
         ModuleRows(
-            np.stack(these),
-            field.outlines.left[these[0]],
-            field.outlines.right[these[0]],
-            steps[these[0]],
-            field.row[[run[0] for run in these]],
-            field.outlines.low[[run[0] for run in these]],
-            depth,
+            module=np.stack(group),
+            left=field.outlines.left[group[0]],
+            right=field.outlines.right[group[0]],
+            steps=steps[group[0]],
+            number=field.row[[run[0] for run in group]],
+            low=field.outlines.low[[run[0] for run in group]],
+            depth=depth,
         )
-        for these in alike.values()
+        for group in groups.values()
     ]
 
 
 def split_rows(rows: ModuleRows) -> list[ModuleRows]:
-    """Each row alone."""
+    """The rows one by one."""
     each = (slice(n, n + 1) for n in range(len(rows.low)))
     return [replace(rows, module=rows.module[n], number=rows.number[n], low=rows.low[n]) for n in each]
 
 
 def lines_under_rows(
-    rows: ModuleRows, places: Floats, share: Floats, couple: Floats, width: float, feet: tuple[Foot, ...] = (Foot(),)
+    rows: ModuleRows, positions: Floats, share: Floats, couple: Floats, width: float, feet: tuple[Foot, ...] = (Foot(),)
 ) -> SupportLines:
-    """Lines under rows of modules, on no ribs yet: clamps at every module edge, one clamp for two neighbours.
+    """Lines under rows of modules, not yet attached to ribs: clamps at every module edge, one clamp for two neighbours.
 
     Args:
         rows: the rows.
-        places: the lines' places in each row, from the eave [m], (R, K).
+        positions: positions of the K lines in each row, from the eave [m], (R, K).
         share: each line's share of a module's forces, (K,); half of it at either edge.
-        couple: each line's normal force per unit of in-plane force, (K,); (K, 2) where a module's two edges differ.
+        couple: each line's normal force per unit of in-plane force, (K,); (K, 2) if a module's two edges differ.
         width: the strip of module a line carries [m].
-        feet: how a support stands on the roof.
+        feet: the feet of each support.
     """
     edges = np.ravel(np.column_stack([rows.left, rows.right]))
-    count, lines = len(rows.module), places.shape[1]
+    count, lines = len(rows.module), positions.shape[1]
     return SupportLines(
-        across=places.ravel(),
+        across=positions.ravel(),
         stands_on=np.empty(0, dtype=np.int64),
         start=rows.start,
         end=rows.end,
@@ -109,29 +109,32 @@ def lines_under_rows(
 
 
 def place_on_ribs(
-    rows: ModuleRows, lines: SupportLines, places: Floats, free_end: float, min_attachments: int, *, staggered: bool
+    rows: ModuleRows, lines: SupportLines, ribs: Floats, free_end: float, min_attachments: int, *, staggered: bool
 ) -> list[SupportLines]:
-    """Lines set on the ribs that their rows ask for, with single ones added until each has `min_attachments`; none where no two can be met.
+    """The lines attached at the ribs of their rows' spacing; empty if the rows cross fewer than two ribs.
+
+    Single ribs are added until each line has `min_attachments`.
 
     Args:
         rows: the rows.
-        lines: their lines, on no ribs yet.
-        places: every rib's place [m].
-        free_end: longest end allowed beyond the outermost point for each rib of the step beside it [m].
-        min_attachments: points that each line must have.
-        staggered: whether every other line stands midway between the points of its neighbours.
+        lines: their lines, not yet attached to ribs.
+        ribs: positions of all ribs [m].
+        free_end: longest overhang allowed, for each rib of the step beside it [m].
+        min_attachments: number of attachments that each line must have.
+        staggered: every other line is attached midway between the ribs of its neighbours.
     """
-    asked = stepped_ribs(places, rows.left, rows.right, rows.steps, free_end)
-    if len(asked) < 2:
+    pattern = stepped_ribs(ribs, rows.left, rows.right, rows.steps, free_end)
+    if len(pattern) < 2:
         return []
     in_row = len(lines) // len(rows.number)
     odd = (rows.number[:, None] * in_row + np.arange(in_row)).ravel() % 2 == 1
-    turns = ((~odd, asked), (odd, stagger(asked))) if staggered else ((odd | ~odd, asked),)
-    standing = []
-    for these, stand in turns:
-        chosen = add_attachments(stand, places, rows.start, rows.end, min_attachments)
-        standing += [lines.some(these, chosen, len(chosen) - len(stand))] if these.any() else []
-    return standing
+    groups = ((~odd, pattern), (odd, stagger(pattern))) if staggered else ((np.ones_like(odd), pattern),)
+    attached = []
+    for members, of_pattern in groups:
+        if members.any():
+            chosen = add_attachments(of_pattern, ribs, rows.start, rows.end, min_attachments)
+            attached.append(lines.subset(members, chosen, len(chosen) - len(of_pattern)))
+    return attached
 
 
 def lines_on_ribs(
@@ -143,78 +146,95 @@ def lines_on_ribs(
     *,
     staggered: bool = False,
 ) -> list[SupportLines] | Refusal:
-    """Lines along the eave set on the roof's ribs; see `place_on_ribs`."""
-    free_end = section.cantilever_ratio * job.roof.rib_spacing
-    return place_on_ribs(
-        rows, lines, job.roof.ribs(job.building), free_end, min_attachments, staggered=staggered
-    ) or too_few_ribs(job, rows)
+    """Lines along the eave attached to ribs, or a refusal if they cross fewer than two; see `place_on_ribs`."""
+    free_end, ribs = section.cantilever_ratio * job.roof.rib_spacing, job.roof.ribs(job.building)
+    attached = place_on_ribs(rows, lines, ribs, free_end, min_attachments, staggered=staggered)
+    return attached or too_few_ribs(job, rows)
 
 
 def too_few_ribs(job: Job, rows: ModuleRows) -> Refusal:
-    """The refusal where a line crosses fewer than two ribs."""
+    """The refusal if a line crosses fewer than two ribs."""
+    length, start, word = both(rows.end - rows.start, "length"), both(rows.start, "length"), job.roof.rib_word
     return Refusal(
         "too_few_ribs",
-        f"a row of {both(rows.end - rows.start, 'length')} at {both(rows.start, 'length')} from the rake "
-        f"crosses fewer than two {job.roof.rib_word}s, "
-        "and a line needs two to stand on",
+        f"The row of {length} at {start} from the left rake crosses fewer than two {word}s, and a line needs two "
+        f"attachments. Put more modules in the row, or move it across two {word}s",
     )
 
 
 def too_few_attachments(
-    job: Job, lines: Sequence[SupportLines], min_attachments: int, member: Member
+    job: Job,
+    lines: Sequence[SupportLines],
+    min_attachments: int,
+    member: Member,
+    cure: str = "Use another mounting method",
 ) -> Refusal | None:
-    """The refusal where not even every rib, or what a member stands on, gives the points that the count rule asks for."""
-    available = sum(len(these) * len(these.stands_on) * len(these.feet) for these in lines)
+    """The refusal if the lines have fewer attachments than the minimum, although every rib is used; else None.
+
+    Args:
+        job: the job.
+        lines: the lines with all attachments that could be added.
+        min_attachments: minimum number of attachments of the field.
+        member: kind of member that the lines are.
+        cure: sentence that says what helps.
+    """
+    available = sum(len(line) * len(line.stands_on) * len(line.feet) for line in lines)
     if available >= min_attachments:
         return None
-    word = support_word(job, member)
     return Refusal(
         "below_count_rule",
-        f"even on every {word} the lines have {available} attachments and the count rule asks for {min_attachments}: "
-        f"more lines are needed, or {word}s closer together",
+        f"Even at every {support_word(job, member)} the array has {available} attachments; the minimum by rule of "
+        f"practice is {min_attachments}. {cure}",
     )
 
 
 def support_word(job: Job, member: Member) -> str:
-    """What people call the places where a member may stand, one after another along it."""
+    """Name of the positions along a member at which it may be attached."""
     if member.up:
-        return "support" if job.hardware.bracket == "structure" else "step"
+        return structure_word(job) if job.hardware.bracket == "structure" else "step"
     return job.roof.rib_word
 
 
 def bar_quantities(part: str, name: str, lines: tuple[SupportLines, ...], bars: int = 1) -> PartQuantity:
-    """The bars of all lines, to be cut from stock."""
-    return PartQuantity(part, name, lengths=tuple(these.length for these in lines for _ in range(bars * len(these))))
+    """Lengths of the bars of all lines, to be cut from stock."""
+    return PartQuantity(part, name, lengths=tuple(line.length for line in lines for _ in range(bars * len(line))))
 
 
 def clamp_quantities(lines: tuple[SupportLines, ...], bars: int = 1) -> tuple[PartQuantity, PartQuantity]:
-    """Middle clamps hold two modules, end clamps one."""
-    middle = bars * sum(len(these) * (these.clamps - 2) for these in lines)
-    return PartQuantity("middle_clamp", "middle clamps", middle), PartQuantity(
-        "end_clamp", "end clamps", bars * 2 * sum(map(len, lines))
-    )
+    """Numbers of middle clamps, which hold two modules, and of end clamps, which hold one."""
+    middle = bars * sum(len(line) * (line.clamps - 2) for line in lines)
+    ends = bars * 2 * sum(map(len, lines))
+    return PartQuantity("middle_clamp", "middle clamps", middle), PartQuantity("end_clamp", "end clamps", ends)
 
 
 def candidate_steps(job: Job, field: Field) -> tuple[int, ...]:
-    """Every whole number of ribs up to the longest run, sparsest first."""
+    """All whole numbers of ribs up to the longest run, largest first."""
     longest = max(rows.end - rows.start for rows in module_rows(field))
     return tuple(range(max(1, int(longest / job.roof.rib_spacing)), 0, -1))
 
 
 def describe_spacing(job: Job, layout: Layout) -> str:
-    """The pattern, and how many single points were added to it: "every 2nd seam + 32"."""
+    """The spacing along ribs in words, with the number of single attachments added: "every 2nd seam + 32"."""
     return describe_pattern(layout, job.roof.rib_spacing, job.roof.rib_word)
 
 
 def describe_pattern(layout: Layout, pitch: float, word: str) -> str:
-    """The pattern of a layout whose lines may stand every `pitch` [m], at places called `word`."""
+    """The spacing of a layout in words.
+
+    Args:
+        layout: the layout.
+        pitch: distance between the positions at which lines may be attached [m].
+        word: name of these positions.
+    """
     pattern = layout.pattern
-    if pattern.even:
-        pattern = pattern.with_even(min(pattern.spacings[0], round(layout.longest_span / pitch)))
-    return describe_strips(pattern, lambda step: _every(step, word), layout.added)
+    if pattern.is_uniform:
+        # On short rows the spans are shorter than the pattern says: the words give the real span.
+        pattern = pattern.with_uniform(min(pattern.spacings[0], round(layout.longest_span / pitch)))
+    return describe_strips(pattern, lambda step: _every(step, word), layout.added_attachments)
 
 
 def _every(step: float, word: str) -> str:
+    """A step in words: "every seam", "every 2nd seam", "2 of every 3 seams"."""
     if step % 1:
         return f"2 of every {2 * step:.0f} {word}s"
     step = int(step)

@@ -1,4 +1,8 @@
-"""Rails up the slope under columns of modules, each over one rib: what `rows` is for lines along the eave, with the axes exchanged."""
+"""Rails up the slope under columns of modules, each over one rib.
+
+The code of `lines_along_eave` is used with the axes exchanged: columns are its rows, and the positions up the slope at
+which rails may be attached are its ribs.
+"""
 
 from __future__ import annotations
 
@@ -10,6 +14,7 @@ from itertools import product
 import numpy as np
 
 from engine.common.arrays import Floats, first_minimum
+from engine.common.tolerances import SAME_LENGTH, WHOLE_NUMBER
 from engine.mounting.influence import build_layout
 from engine.mounting.interface import Refusal
 from engine.mounting.layout import Field, Layout, Member, Rectangles, SpacingPattern, SupportLines
@@ -24,7 +29,7 @@ from engine.mounting.lines_along_eave import (
     support_word,
     too_few_attachments,
 )
-from engine.mounting.module_grid import in_landscape, place
+from engine.mounting.module_grid import in_landscape, place_modules
 from engine.project.job import Job
 from engine.statics.continuous_beam import UnitForces, solve_beams
 from engine.units import both
@@ -34,104 +39,111 @@ MEMBER = Member("rail", "rail", up=True)
 
 @dataclass(frozen=True)
 class RailsUpSlope:
-    """Modules in landscape, each column on `rails` rails that stand on supports, or every `step` [m] along their rib."""
+    """Modules in landscape, each column on `rails` rails, attached to purlins or every `step` [m] along their rib."""
 
     rails: int
     step: float
     staggered: bool
 
-    def place(self, job: Job) -> Field | Refusal:
-        """The array as it is counted; a column breaks at the rail's longest run."""
-        return place(job, *in_landscape(job), job.hardware.rail.longest_run, by_column=True)
+    def place_modules(self, job: Job) -> Field | Refusal:
+        """Field of the stated rows and columns in landscape; a column is divided at the rail's longest run."""
+        return place_modules(job, *in_landscape(job), job.hardware.rail.longest_run, by_column=True)
 
     def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
-        """Supports, or steps, from attachment to attachment, sparsest first."""
-        longest = max(rows.end - rows.start for rows in module_rows(turned(field)))
+        """Purlins, or steps, from attachment to attachment, largest first."""
+        longest = max(column.end - column.start for column in module_rows(exchange_axes(field)))
         return tuple(range(max(1, int(longest / self._pitch(job))), 0, -1))
 
     def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
-        """Attachments at the places that every column asks for, single ones added until there are `minimum`."""
-        places, free_end = self._places(job, field), job.hardware.rail.cantilever_ratio * self._pitch(job)
+        """Attachments of every column at the pattern's spacing, with single ones added until there are `minimum`."""
+        positions, free_end = self._positions(job, field), job.hardware.rail.cantilever_ratio * self._pitch(job)
         ribs, height = job.roof.ribs(job.building), job.hardware.attachment_height
-        arm = (
-            2 * (field.attitude.middle - height) / job.module.width
-        )  # what slides turns the module on its lower and upper clamps
+        # A load along the slope turns the module: down on its lower clamps, up on its upper ones.
+        couple = 2 * (field.attitude.middle - height) / job.module.width * np.array([1, -1])
         lines: list[SupportLines] = []
-        for column in (each for alike in module_rows(turned(field), pattern) for each in split_rows(alike)):
-            under = best_ribs(job, float(column.low[0]), ribs, self.rails)
-            if isinstance(under, Refusal):
-                return under
-            x, share = under
-            rails = lines_under_rows(
-                column, x[None], share, share[:, None] * np.array([arm, -arm]), column.depth / self.rails
-            )
+        for column in (each for group in module_rows(exchange_axes(field), pattern) for each in split_rows(group)):
+            chosen = best_ribs(job, float(column.low[0]), ribs, self.rails)
+            if isinstance(chosen, Refusal):
+                return chosen
+            x, share = chosen
+            rails = lines_under_rows(column, x[None], share, share[:, None] * couple, column.depth / self.rails)
             min_attachments = math.ceil(2 * (column.module.shape[1] + 1) / self.rails) if minimum else 0
-            standing = place_on_ribs(column, rails, places, free_end, min_attachments, staggered=self.staggered)
-            if not standing:
-                return self._too_few(job, column)
-            lines += standing
-        return too_few_attachments(job, lines, minimum, MEMBER) or build_layout(
-            pattern, MEMBER, lines, ribs, height, places
-        )
+            attached = place_on_ribs(column, rails, positions, free_end, min_attachments, staggered=self.staggered)
+            if not attached:
+                return self._too_few_positions(job, column)
+            lines += attached
+        cure = "Use three rails a column" if self.rails == 2 else "Use another mounting method"
+        refusal = too_few_attachments(job, lines, minimum, MEMBER, cure)
+        return refusal or build_layout(pattern, MEMBER, lines, ribs, height, positions)
 
     def spacing_label(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
         return describe_pattern(layout, self._pitch(job), support_word(job, MEMBER))
 
     def _pitch(self, job: Job) -> float:
+        """Distance between the positions at which a rail may be attached [m]."""
         return job.roof.support_spacing if job.hardware.bracket == "structure" else self.step
 
-    def _places(self, job: Job, field: Field) -> Floats:
-        """Where rails may stand, from the eave [m]: over supports, or at steps centred on the field, clear of clips where asked."""
+    def _positions(self, job: Job, field: Field) -> Floats:
+        """Positions from the eave at which rails may be attached [m]: purlins, or steps centred on the field.
+
+        Each step is moved by at most a quarter of a step to keep the clearance from clips.
+        """
         supports = job.roof.supports(job.building)
         if job.hardware.bracket == "structure":
             return supports
         low, high = float(field.outlines.low.min()), float(field.outlines.high.max())
-        steps = int((high - low) / self.step + 1e-9)
-        lattice = (low + high - steps * self.step) / 2 + self.step * np.arange(steps + 1)
-        room = self.step / 4
+        steps = int((high - low) / self.step + WHOLE_NUMBER)
+        centred = (low + high - steps * self.step) / 2 + self.step * np.arange(steps + 1)
+        shift = self.step / 4
         return np.array(
-            [clear_of_clips(job, supports, max(low, y - room), y, min(high, y + room)) for y in lattice.tolist()]
+            [clear_of_clips(job, supports, max(low, y - shift), y, min(high, y + shift)) for y in centred.tolist()]
         )
 
-    def _too_few(self, job: Job, column: ModuleRows) -> Refusal:
+    def _too_few_positions(self, job: Job, column: ModuleRows) -> Refusal:
+        """The refusal if a rail has fewer than two positions at which it may be attached."""
         length, word = both(column.end - column.start, "length"), support_word(job, MEMBER)
+        shorter_step = "" if job.hardware.bracket == "structure" else ", use a shorter step"
         return Refusal(
             "too_few_supports",
-            f"a rail of {length} up the slope meets fewer than two {word}s, and needs two to stand on",
+            f"The rail of {length} up the slope meets fewer than two {word}s, and needs two attachments. "
+            f"Put more modules in the column{shorter_step}, or run the rails along the eave",
         )
 
 
-def turned(field: Field) -> Field:
+def exchange_axes(field: Field) -> Field:
     """The field with x and y exchanged: its columns as rows."""
     at = field.outlines
     return replace(field, outlines=Rectangles(at.low, at.left, at.high, at.right), row=field.column, column=field.row)
 
 
 def best_ribs(job: Job, left: float, ribs: Floats, rails: int) -> tuple[Floats, Floats] | Refusal:
-    """The ribs under a column's rails: one in each clamp zone, any third between, the largest share as small as can be.
+    """The ribs under a column's rails for which the largest share of a rail is smallest.
+
+    One rib is chosen in each clamp zone, and one between them for a third rail.
 
     Args:
         job: the job.
         left: the column's left edge [m].
-        ribs: every rib's place [m].
+        ribs: positions of all ribs [m].
         rails: two or three.
 
     Returns:
-        The rails' places along x [m] and their shares of a module's force normal to the roof, (K,) each.
+        The rails' positions along x [m] and their shares of a module's force normal to the roof, (K,) each; or a
+        refusal if a zone has no rib.
     """
-    within = []
+    ribs_in_zones = []
     for low, high in _zones(job, left, rails):
-        inside = ribs[(ribs >= low - 1e-9) & (ribs <= high + 1e-9)]
-        if not len(inside):
-            return _misses(job, left, low, high, ribs)
-        within.append(inside)
-    choices = np.array([places for places in product(*within) if np.all(np.diff(places) > 0)])
+        in_zone = ribs[(ribs >= low - SAME_LENGTH) & (ribs <= high + SAME_LENGTH)]
+        if not len(in_zone):
+            return _misses_zone(job, left, low, high, ribs)
+        ribs_in_zones.append(in_zone)
+    choices = np.array([choice for choice in product(*ribs_in_zones) if np.all(np.diff(choice) > 0)])
     if not len(choices):
-        word = job.roof.rib_word
         return Refusal(
             "misses_zone",
-            f"two rails of a column would stand over the same {word}: fewer rails, or {word}s closer together",
+            f"Two rails of a column would lie over the same {job.roof.rib_word}. "
+            f"{'Use two rails a column, or run' if rails == 3 else 'Run'} the rails along the eave",
         )
     start = np.full((len(choices), 1), left)
     shares = solve_beams(choices, UnitForces(start, start + job.module.length)).reactions[:, :, 0]
@@ -140,7 +152,7 @@ def best_ribs(job: Job, left: float, ribs: Floats, rails: int) -> tuple[Floats, 
 
 
 def _zones(job: Job, left: float, rails: int) -> Iterator[tuple[float, float]]:
-    """The stretches along x in which a column's rails may stand [m]."""
+    """Stretches along x for a column's rails [m]: the clamp zones, and the middle half for a third rail."""
     (near, far), length = job.module.clamp_zone, job.module.length
     yield left + near, left + far
     if rails == 3:
@@ -148,11 +160,15 @@ def _zones(job: Job, left: float, rails: int) -> Iterator[tuple[float, float]]:
     yield left + length - far, left + length - near
 
 
-def _misses(job: Job, left: float, low: float, high: float, ribs: Floats) -> Refusal:
-    miss = float(np.maximum(low - ribs, ribs - high).min())
-    word, stretch = job.roof.rib_word, f"{both(low - left, 'small length')} to {both(high - left, 'small length')}"
+def _misses_zone(job: Job, left: float, low: float, high: float, ribs: Floats) -> Refusal:
+    """The refusal if no rib lies in the zone from `low` to `high` [m] of a column."""
+    misses = np.maximum(low - ribs, ribs - high)
+    distance, word = both(float(misses.min()), "small length"), job.roof.rib_word
+    toward = "right" if ribs[np.argmin(misses)] > high else "left"
+    zone = f"{both(low - left, 'small length')} to {both(high - left, 'small length')}"
     return Refusal(
         "misses_zone",
-        f"the modules {both(left, 'length')} from the rake may be held {stretch} from their left side, "
-        f"and the nearest {word} misses that by {both(miss, 'small length')}",
+        f"No {word} lies in the zone for a rail under the modules {both(left, 'length')} from the left rake "
+        f"({zone} from their left side); the nearest is {distance} away. Move the array {distance} to the {toward}, "
+        "or run the rails along the eave",
     )

@@ -1,12 +1,14 @@
-"""Laying modules out in a grid on the roof, around what must stay clear."""
+"""Placing modules in a grid on the roof, without those that touch keep-clear areas."""
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
 
 from engine.common.arrays import Bools, Ints
+from engine.common.tolerances import SAME_LENGTH, SUMMED_LENGTH
 from engine.mounting.interface import Refusal
 from engine.mounting.layout import Attitude, Field, Rectangles
 from engine.project.array import KeepClear
@@ -16,7 +18,7 @@ from engine.units import both
 
 @dataclass(frozen=True)
 class Grid:
-    """A regular grid of module shadows: size and pitch along x and y [m]; the last row may be short."""
+    """A regular grid of modules projected on the roof: size and pitch along x and y [m]; the last row may be short."""
 
     width: float
     depth: float
@@ -27,80 +29,98 @@ class Grid:
 
 
 def in_landscape(job: Job) -> tuple[Grid, Attitude]:
-    """The array as it is counted, parallel to the roof."""
+    """Grid and attitude of the array in landscape with the stated rows and columns, parallel to the roof."""
     module, array = job.module, job.array
     pitch = module.length + array.gap, module.width + array.gap
     grid = Grid(module.length, module.width, *pitch, array.columns, array.rows * array.columns)
     return grid, Attitude(0.0, array.height_above_roof, array.height_above_roof, module.width, module.length)
 
 
-def place(
+def place_modules(
     job: Job, grid: Grid, attitude: Attitude, longest_run: float | None, *, by_column: bool = False
 ) -> Field | Refusal:
-    """Lay the grid from the array's origin, leave out what would touch a keep-clear area.
+    """Field of the grid placed at the array's origin, or a refusal if it does not fit on the roof.
+
+    Modules that would touch a keep-clear area are left out.
 
     Args:
         job: the job.
-        grid: the modules' shadows.
-        attitude: how they stand.
-        longest_run: longest unbroken length [m]; None where it may be any.
-        by_column: modules share points up the slope, column by column, rather than along a row.
-
-    Returns:
-        The field, or a refusal that says what length it needs and what there is.
+        grid: the modules projected on the roof.
+        attitude: tilt and height of the modules.
+        longest_run: longest unbroken length [m]; None for no limit.
+        by_column: modules share attachments up the slope, column by column, instead of along a row.
     """
     number = np.arange(grid.count)
     row, column = number // grid.columns, number % grid.columns
     left = np.asarray(job.array.origin[0] + column * grid.pitch_x, dtype=np.float64)
     low = np.asarray(job.array.origin[1] + row * grid.pitch_y, dtype=np.float64)
     outlines = Rectangles(left, low, left + grid.width, low + grid.depth)
-    misfit = _misfit(job, outlines)
+    misfit = _misfit(job, grid, outlines)
     if misfit:
         return misfit
     kept = ~_touching(outlines, job.array.keep_clear)
     if not kept.any():
-        return Refusal("no_room", "the keep-clear areas leave room for no module")
+        return Refusal(
+            "no_room", "Every module touches a keep-clear area. Move the array's origin, or make the areas smaller"
+        )
     outlines = Rectangles(left[kept], low[kept], outlines.right[kept], outlines.high[kept])
     row, column = row[kept], column[kept]
     line, within, pitch = (column, row, grid.pitch_y) if by_column else (row, column, grid.pitch_x)
-    run = _runs(line, within, None if longest_run is None else max(1, int((longest_run + 1e-9) / pitch)))
+    longest = None if longest_run is None else max(1, int((longest_run + SAME_LENGTH) / pitch))
+    run = _runs(line, within, longest)
     return Field(outlines, row, column, run, attitude, job.module.area, job.array.gap, int(grid.count - kept.sum()))
 
 
-def _misfit(job: Job, outlines: Rectangles) -> Refusal | None:
-    for needed, available, way in (
-        (float(outlines.right.max()), job.building.length, "along the eave"),
-        (float(outlines.high.max()), job.building.slope_length, "up the slope"),
-    ):
-        if needed > available + 1e-6:
-            there = both(needed, "length"), both(available, "length")
-            return Refusal("does_not_fit", f"the array reaches {there[0]} {way} and the roof ends at {there[1]}")
-    return _over_the_hip(job, outlines) if job.building.roof_shape == "hip" else None
+def _misfit(job: Job, grid: Grid, outlines: Rectangles) -> Refusal | None:
+    """The refusal if modules reach beyond the roof's end, its ridge or a hip; else None."""
+    building, (x, y) = job.building, job.array.origin
+    end, top = float(outlines.right.max()), float(outlines.high.max())
+    if end > building.length + SUMMED_LENGTH:
+        fitting = int((building.length - x - grid.width) / grid.pitch_x + 1)
+        fewer = f"Reduce the modules in a row from {grid.columns} to {fitting}"
+        cure = fewer if fitting > 0 else "Move the origin toward the left rake"
+        return _beyond(end, building.length, "along the eave", cure)
+    if top > building.slope_length + SUMMED_LENGTH:
+        fitting = int((building.slope_length - y - grid.depth) / grid.pitch_y + 1)
+        fewer = f"Reduce the rows from {math.ceil(grid.count / grid.columns)} to {fitting}"
+        cure = fewer if fitting > 0 else "Move the origin toward the eave"
+        return _beyond(top, building.slope_length, "up the slope", cure)
+    return _over_the_hip(job, outlines) if building.roof_shape == "hip" else None
+
+
+def _beyond(array_end: float, roof_end: float, direction: str, cure: str) -> Refusal:
+    """The refusal of an array that reaches farther than the roof, both measured from the roof's corner [m]."""
+    return Refusal(
+        "does_not_fit",
+        f"The array reaches {both(array_end, 'length')} {direction}; the roof ends at {both(roof_end, 'length')}. "
+        f"{cure}",
+    )
 
 
 def _over_the_hip(job: Job, outlines: Rectangles) -> Refusal | None:
-    """Modules lie on the slope, over panels long enough for two fastenings."""
+    """The refusal if modules reach beyond a hip, or lie over panels too short for two fastenings; else None."""
     building, roof = job.building, job.roof
     beyond = -min(float(away.min()) for away in building.from_sides(outlines.left, outlines.right, outlines.high))
-    if beyond > 1e-6:
-        return Refusal(
-            "does_not_fit", f"the array reaches {both(beyond, 'length')} beyond the hip; it has to lie on one slope"
-        )
-    sides = np.array([outlines.left.min(), outlines.right.max()])
-    shortest, first_minimum = (
-        float(building.top_at(sides).min()),
-        roof.first_support + roof.last_support + roof.support_spacing / 4,
-    )
-    if shortest < first_minimum:
-        words = f"panels under the array end {both(shortest, 'length')} from the eave at the hip"
+    if beyond > SUMMED_LENGTH:
         return Refusal(
             "does_not_fit",
-            f"{words}, too short for two fastenings ({both(first_minimum, 'length')}): keep farther from its foot",
+            f"The array reaches {both(beyond, 'length')} beyond the hip; it must lie on one slope. "
+            "Move it away from the hip, or use fewer modules",
+        )
+    sides = np.array([outlines.left.min(), outlines.right.max()])
+    shortest = float(building.top_at(sides).min())
+    needed = roof.first_support + roof.last_support + roof.support_spacing / 4
+    if shortest < needed:
+        return Refusal(
+            "does_not_fit",
+            f"Panels under the array end at the hip, {both(shortest, 'length')} from the eave; two fastenings need "
+            f"{both(needed, 'length')}. Move the array away from the foot of the hip",
         )
     return None
 
 
 def _touching(outlines: Rectangles, areas: tuple[KeepClear, ...]) -> Bools:
+    """True for each module that overlaps a keep-clear area (n,)."""
     touching = np.zeros(len(outlines), dtype=bool)
     for area in areas:
         (x, y), (dx, dy) = area.at, area.size
@@ -109,7 +129,15 @@ def _touching(outlines: Rectangles, areas: tuple[KeepClear, ...]) -> Bools:
 
 
 def _runs(line: Ints, place_in_line: Ints, longest: int | None) -> Ints:
-    """Number the unbroken sequences along each line, none longer than `longest` modules."""
+    """Number of the unbroken sequence that each module belongs to (n,), none longer than `longest` modules.
+
+    Longer sequences are divided into pieces that differ by at most one module.
+
+    Args:
+        line: number of each module's row, or column (n,).
+        place_in_line: number of the module in it (n,).
+        longest: most modules in one sequence; None for no limit.
+    """
     order = np.lexsort((place_in_line, line))
     breaks = np.diff(line[order], prepend=-1).astype(bool) | (np.diff(place_in_line[order], prepend=-2) != 1)
     sequence = np.cumsum(breaks) - 1

@@ -1,4 +1,4 @@
-"""Tilted rows on closed frames: a lower and an upper line of feet under each row of landscape modules."""
+"""Tilted rows of landscape modules on closed frames, each with a lower and an upper foot."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from engine.mounting.lines_along_eave import (
     module_rows,
     too_few_attachments,
 )
-from engine.mounting.module_grid import Grid, place
+from engine.mounting.module_grid import Grid, place_modules
 from engine.project.job import Job
 from engine.schema import Choice, InputTable, Number, Quantity, input_field
 
@@ -32,12 +32,12 @@ MEMBER = Member("rack", "rack_beam", bars=2, legs=True)
 
 
 class TiltedRack(InputTable):
-    """Rows tilted from the roof, their low edge toward eave or ridge, clear of each other's shade."""
+    """Rows tilted from the roof, their low edge toward eave or ridge, far enough apart not to shade each other."""
 
     id: ClassVar[str] = "tilted_rack"
-    spans: ClassVar[bool] = True
+    spacing_is_span: ClassVar[bool] = True
     spacing: Annotated[SpacingRule, SpacingField("ribs")] = input_field(
-        "fewest", description="how often a frame stands under each row"
+        "fewest", description="spacing of the frames under each row, in ribs"
     )
     tilt: Annotated[float, Quantity("angle", "3 deg", "45 deg")] = input_field(
         "10 deg", description="tilt of the modules from the roof"
@@ -49,74 +49,79 @@ class TiltedRack(InputTable):
         "20 deg", description="lowest sun above the roof plane that no row may shade"
     )
     low_side: Annotated[str, Choice(("eave", "ridge"))] = input_field(
-        "eave", description="which way the modules' low edge faces"
+        "eave", description="side of the modules' low edge"
     )
     lines: Annotated[str, Choice((IN_LINE, STAGGERED))] = input_field(
-        IN_LINE, description="whether neighbouring rows load the same ribs"
+        IN_LINE, description="neighbouring rows attached at the same ribs, or every other row midway between"
     )
     net_coefficient: Annotated[float, Number(0.1, 10)] | None = input_field(
-        None, description="a wind-tunnel report's net pressure coefficient, where the standard gives none"
+        None, description="net pressure coefficient of a wind-tunnel report, for roofs outside the standard's scope"
     )
 
     def title(self, job: Job) -> str:
-        """What people call it."""
+        """Name of the method."""
         return "tilted rack"
 
     def refusal_of_roof(self, job: Job) -> Refusal | None:
-        """A rack stands on any roof; whether the standard knows its wind is another question."""
+        """None: racks suit any roof; the load standard decides if it covers them."""
         return None
 
-    def place(self, job: Job) -> Field | Refusal:
-        """Rows as far apart as the design sun asks, keeping the modules' number and columns."""
+    def place_modules(self, job: Job) -> Field | Refusal:
+        """Field with the stated number of modules and columns, its rows unshaded at the design sun elevation."""
         module, array = job.module, job.array
-        depth, rise = module.width * math.cos(math.radians(self.tilt)), module.width * math.sin(math.radians(self.tilt))
-        pitch = max(depth + rise / math.tan(math.radians(self.design_sun_elevation)), depth + array.gap)
+        tilt, sun = math.radians(self.tilt), math.radians(self.design_sun_elevation)
+        depth, rise = module.width * math.cos(tilt), module.width * math.sin(tilt)
+        pitch = max(depth + rise / math.tan(sun), depth + array.gap)
         grid = Grid(module.length, depth, module.length + array.gap, pitch, array.columns, array.rows * array.columns)
-        tilt = self.tilt if self.low_side == "eave" else -self.tilt
         attitude = Attitude(
-            tilt, self.low_edge, self.low_edge + rise, module.width, module.length, self.net_coefficient
+            tilt=self.tilt if self.low_side == "eave" else -self.tilt,
+            low=self.low_edge,
+            high=self.low_edge + rise,
+            chord=module.width,
+            long_side=module.length,
+            net_coefficient=self.net_coefficient,
         )
-        return place(job, grid, attitude, job.hardware.rack_beam.longest_run)
+        return place_modules(job, grid, attitude, job.hardware.rack_beam.longest_run)
 
     def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
-        """Ribs from frame to frame, sparsest first."""
+        """Ribs from frame to frame, largest first."""
         return candidate_steps(job, field)
 
     def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
-        """Frames on the ribs that every row asks for, each with a lower and an upper foot."""
+        """Frames of every row at the ribs of the pattern, each with a lower and an upper foot."""
         height, lines = job.hardware.attachment_height, list[SupportLines]()
         for rows in module_rows(field, pattern):
-            missed = self._misses_supports(job, rows)
-            if missed:
-                return missed
+            refusal = self._misses_structure(job, rows)
+            if refusal:
+                return refusal
             middle, whole = rows.low[:, None] + rows.depth / 2, np.ones(1)
             feet = frame_feet(rows.depth, field.attitude.middle - height)
             frames = lines_under_rows(rows, middle, whole, 0 * whole, field.attitude.chord, feet)
             min_attachments = rows.module.shape[1] + 1 if minimum else 0
-            place_on_ribs = lines_on_ribs(
+            attached = lines_on_ribs(
                 job, rows, frames, job.hardware.rack_beam, min_attachments, staggered=self.lines == STAGGERED
             )
-            if isinstance(place_on_ribs, Refusal):
-                return place_on_ribs
-            lines += place_on_ribs
+            if isinstance(attached, Refusal):
+                return attached
+            lines += attached
         return too_few_attachments(job, lines, minimum, MEMBER) or build_layout(
             pattern, MEMBER, lines, job.roof.ribs(job.building), height
         )
 
-    def _misses_supports(self, job: Job, rows: ModuleRows) -> Refusal | None:
-        """Brackets fastened to the structure need a support under both lines of feet."""
+    def _misses_structure(self, job: Job, rows: ModuleRows) -> Refusal | None:
+        """Refusal if brackets on the structure find no purlin under one of the two lines of feet; else None."""
         if job.hardware.bracket != "structure":
             return None
         for low in rows.low:
             for edge, name in ((low, "lower"), (low + rows.depth, "upper")):
-                place = find_line_position(job, float(edge), float(edge), f"the {name} feet")
-                if isinstance(place, Refusal):
-                    return place
+                position = find_line_position(job, float(edge), float(edge), f"the line of the {name} feet")
+                if isinstance(position, Refusal):
+                    return position
         return None
 
     def parts_needed(self, job: Job, field: Field, layout: Layout) -> tuple[PartQuantity, ...]:
-        """Frames with legs and braces, two beams a row, clamps, attachments."""
-        frames = sum(len(these) * len(these.stands_on) for these in layout.lines)
+        """Quantities of attachments, rack beams (two a row), frame legs, braces and clamps."""
+        frames = sum(len(line) * len(line.stands_on) for line in layout.lines)
         return (
             PartQuantity("attachment", "attachments", len(layout.attachments)),
             bar_quantities("rack_beam", "rack beams", layout.lines, bars=2),
@@ -126,20 +131,24 @@ class TiltedRack(InputTable):
         )
 
     def spacing_label(self, layout: Layout, job: Job) -> str:
-        """The spacing in words."""
+        """Spacing of a layout in words."""
         words = describe_spacing(job, layout)
         return f"{words}, staggered" if self.lines == STAGGERED else words
 
     def remedies(self) -> tuple[Self, ...]:
-        """Staggered, where it is not yet."""
+        """Rows staggered, if they are not yet."""
         return () if self.lines == STAGGERED else (self.model_copy(update={"lines": STAGGERED}),)
 
 
-def frame_feet(apart: float, height: float) -> tuple[Foot, Foot]:
-    """Statics of a closed frame on two feet `apart` [m], loaded at its middle, `height` above them [m].
+def frame_feet(distance: float, height: float) -> tuple[Foot, Foot]:
+    """Lower and upper foot of a closed frame, with their parts of a load at its middle.
 
-    A load along the slope is shared by both feet and turns the frame: down-slope it presses the
-    lower foot and lifts the upper one. Both feet take the whole frame's effective wind area.
+    Both feet share every load evenly. A load along the slope also turns the frame: a down-slope load presses the lower
+    foot and lifts the upper one. Each foot takes the effective wind area of the whole frame.
+
+    Args:
+        distance: from foot to foot [m].
+        height: of the load above the feet [m].
     """
-    turn = height / apart
-    return Foot(-apart / 2, 0.5, turn, 0.5), Foot(apart / 2, 0.5, -turn, 0.5)
+    couple = height / distance
+    return Foot(-distance / 2, 0.5, couple, 0.5), Foot(distance / 2, 0.5, -couple, 0.5)

@@ -1,0 +1,1 @@
+"""Statics: continuous beams on rigid supports, and the ribs of the roof as such beams."""

@@ -1,4 +1,11 @@
-"""Ribs bent between their fastenings: many ribs and combinations at a time, exact between the places looked at."""
+"""Bending of ribs between their fastenings, for many ribs and load combinations at once.
+
+Each rib is a continuous beam over its fastenings, so the reactions follow from the three-moment equation. With the
+reactions known, shear and moment are running sums of everything that acts from the eave upward. The sums are taken at
+every position where something changes: fastenings, ends of evenly loaded stretches, point forces and couples. Between
+two such positions the load is even and the moment a parabola, whose vertex lies where the shear is zero. The moments
+at the positions and at those vertices are therefore the exact extremes, without sampling.
+"""
 
 from __future__ import annotations
 
@@ -13,15 +20,16 @@ from engine.statics.continuous_beam import UnitCouples, UnitForces
 from engine.statics.rib_supports import RibGroup
 
 COUPLE_STEP = 1e-6
-"""A couple makes the moment jump: it is looked at just beyond it too [m]."""
+"""Distance beyond a couple at which the moment is taken again, because it jumps there [m]."""
 
 
 @dataclass(frozen=True, eq=False)
 class RibActions:
-    """What acts on R ribs in C combinations, toward the roof positive.
+    """Forces and couples on R ribs in C combinations, toward the roof positive.
 
-    `normal_forces` (R, L, C) [N] and `couples` (R, L, C) [N m], couples that push beyond their place and lift before it,
-    at `y` (L,) [m]; `surface_force` (R, F, C) [N] on the stretch that each fastening holds.
+    `normal_forces` (R, L, C) [N] and `couples` (R, L, C) [N m] act at `y` (L,) [m]; a couple pushes toward the roof
+    beyond its position and lifts before it. `surface_force` (R, F, C) [N] is spread evenly over the stretch of panel
+    that each fastening holds.
     """
 
     y: Floats
@@ -31,62 +39,71 @@ class RibActions:
 
     @classmethod
     def surface_only(cls, surface_force: Floats) -> RibActions:
-        """The air and bare snow alone."""
+        """Wind and snow on the roof surface (R, F, C) [N], without attachments."""
         nothing = np.zeros((len(surface_force), 0, surface_force.shape[2]))
         return cls(np.empty(0), nothing, nothing, surface_force)
 
+    def on_group(self, rows: Ints, group: RibGroup) -> RibActions:
+        """The actions on the ribs in `rows`, which belong to one group: its own fastening levels only."""
+        surface_force = self.surface_force[np.ix_(rows, group.levels)]
+        return RibActions(self.y, self.normal_forces[rows], self.couples[rows], surface_force)
 
-@dataclass(frozen=True, eq=False)
+
+@dataclass(eq=False)
 class RibMoments:
-    """Bending of R ribs: `moment` (R, T, C) [N m] at `y` (T,) [m], sagging positive, and the even `load` between (R, T-1, C) [N/m]."""
+    """Bending moments of R ribs: `moment` (R, T, C) [N m] at `y` (T,) [m], sagging positive.
+
+    `load` (R, T-1, C) [N/m] is the even load between neighbouring positions.
+    """
 
     y: Floats
     moment: Floats
     load: Floats
 
     def between(self, low: float, high: float) -> RibMoments:
-        """A stretch of the ribs [m]."""
+        """The moments from `low` to `high` [m] up the slope only."""
         first, end = np.searchsorted(self.y, low), np.searchsorted(self.y, high, side="right")
         return RibMoments(self.y[first:end], self.moment[:, first:end], self.load[:, first : end - 1])
 
     @cached_property
     def extremes(self) -> Floats:
-        """The moments at `y`, and after them the extreme between each two (R, 2T-1, C) [N m]."""
-        beyond = self._beyond
-        between = self.moment[:, :-1] + (self._shear - self.load * beyond / 2) * beyond
+        """Moments at `y`, then the extreme between each two neighbours (R, 2T-1, C) [N m]."""
+        vertex = self._vertex
+        between = self.moment[:, :-1] + (self._shear - self.load * vertex / 2) * vertex
         return np.concatenate([self.moment, between], axis=1)
 
     @property
     def positions(self) -> Floats:
-        """Where the extremes are, those between two places told at their middle (2T-1,) [m]."""
+        """Positions of the extremes (2T-1,) [m]; those between two neighbours are given as their middle."""
         return np.concatenate([self.y, (self.y[:-1] + self.y[1:]) / 2])
 
     def place(self, rib: int, item: int, combination: int) -> float:
-        """Where one of the extremes is [m]."""
+        """Exact position of one of the extremes [m]."""
         if item < len(self.y):
             return float(self.y[item])
         item -= len(self.y)
-        return float(self.y[item] + self._beyond[rib, item, combination])
+        return float(self.y[item] + self._vertex[rib, item, combination])
 
     @cached_property
     def _shear(self) -> Floats:
-        """Shear just beyond each place but the last (R, T-1, C) [N]."""
-        apart = np.diff(self.y)[:, None]
-        return np.diff(self.moment, axis=1) / apart + self.load * apart / 2
+        """Shear just beyond each position but the last (R, T-1, C) [N]."""
+        step = np.diff(self.y)[:, None]
+        return np.diff(self.moment, axis=1) / step + self.load * step / 2
 
     @cached_property
-    def _beyond(self) -> Floats:
-        """How far beyond each place the shear vanishes, which makes the moment extreme (R, T-1, C) [m]; 0 where it does not."""
+    def _vertex(self) -> Floats:
+        """Distance from each position to the zero of the shear (R, T-1, C) [m]; 0 if that is past the next one."""
         with np.errstate(divide="ignore", invalid="ignore"):
-            beyond = self._shear / self.load
-        return np.where((beyond > 0) & (beyond < np.diff(self.y)[:, None]), beyond, 0.0)
+            distance = self._shear / self.load
+        return np.where((distance > 0) & (distance < np.diff(self.y)[:, None]), distance, 0.0)
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(eq=False)
 class LoadedRibs:
-    """Ribs (R,), by their numbers, under what acts on them: what reaches their fastenings and how they bend, worked out when asked for.
+    """Ribs (R,), by their `number`, under loads; reactions and moments are computed on first use.
 
-    `levels` (F,) [m]: where up the slope any are fastened; `rib_groups`: which are fastened where.
+    `levels` (F,) [m] are the positions up the slope at which any rib is fastened, `rib_groups` the ribs with the same
+    fastening positions.
     """
 
     number: Ints
@@ -96,69 +113,68 @@ class LoadedRibs:
 
     @cached_property
     def reactions(self) -> Floats:
-        """What `normal_forces` and `couples` bring to the fastenings (R, F, C) [N]."""
+        """Reactions of the fastenings to `normal_forces` and `couples` (R, F, C) [N]."""
         reactions = np.zeros((len(self.number), len(self.levels), self.actions.surface_force.shape[2]))
         y = self.actions.y[None]
-        for these, here in self._groups_here:
-            pressed, turned = these.shares(UnitForces(y, y)), these.shares(UnitCouples(y))
-            reactions[np.ix_(here, these.at)] = (
-                pressed @ self.actions.normal_forces[here] + turned @ self.actions.couples[here]
+        for group, rows in self._groups:
+            to_forces, to_couples = group.reactions_to(UnitForces(y, y)), group.reactions_to(UnitCouples(y))
+            reactions[np.ix_(rows, group.levels)] = (
+                to_forces @ self.actions.normal_forces[rows] + to_couples @ self.actions.couples[rows]
             )
         return reactions
 
     @cached_property
     def rib_moments(self) -> RibMoments:
-        """How they bend: looked at on fastenings, where their stretches end, and on both sides of what stands at `acting.y`."""
-        ends = [end for these in self.rib_groups for end in (these.y, these.low, these.high)]
-        y = np.unique(np.concatenate([self.actions.y, self.actions.y + COUPLE_STEP, *ends]))
-        shape = len(self.number), len(y), self.actions.surface_force.shape[2]
-        moment, load = np.zeros(shape), np.zeros((shape[0], shape[1] - 1, shape[2]))
-        for these, here in self._groups_here:
-            on_stretches, reactions = (
-                self.actions.surface_force[np.ix_(here, these.at)],
-                self.reactions[np.ix_(here, these.at)],
-            )
-            some = RibActions(
-                self.actions.y, self.actions.normal_forces[here], self.actions.couples[here], on_stretches
-            )
-            moment[here], load[here] = _bend(these, some, reactions, y)
+        """Bending moments at fastenings, at the ends of their stretches, and on both sides of each couple."""
+        stretches = [ends for group in self.rib_groups for ends in (group.y, group.low, group.high)]
+        y = np.unique(np.concatenate([self.actions.y, self.actions.y + COUPLE_STEP, *stretches]))
+        ribs, positions, combinations = len(self.number), len(y), self.actions.surface_force.shape[2]
+        moment = np.zeros((ribs, positions, combinations))
+        load = np.zeros((ribs, positions - 1, combinations))
+        for group, rows in self._groups:
+            reactions = self.reactions[np.ix_(rows, group.levels)]
+            moment[rows], load[rows] = _bend(group, self.actions.on_group(rows, group), reactions, y)
         return RibMoments(y, moment, load)
 
     @property
-    def _groups_here(self) -> Iterator[tuple[RibGroup, Ints]]:
-        """Those fastened alike, and which of ours they are."""
-        for these in self.rib_groups:
-            here = np.flatnonzero(np.isin(self.number, these.ribs))
-            if len(here):
-                yield these, here
+    def _groups(self) -> Iterator[tuple[RibGroup, Ints]]:
+        """Each rib group, with the rows of its ribs among these."""
+        for group in self.rib_groups:
+            rows = np.flatnonzero(np.isin(self.number, group.ribs))
+            if len(rows):
+                yield group, rows
 
 
-def _bend(these: RibGroup, actions: RibActions, reactions: Floats, y: Floats) -> tuple[Floats, Floats]:
-    """Moments of ribs fastened alike at `y` (R, T, C) [N m] and the load between (R, T-1, C) [N/m].
+def _bend(group: RibGroup, actions: RibActions, reactions: Floats, y: Floats) -> tuple[Floats, Floats]:
+    """Moments of one group's ribs at `y` (R, T, C) [N m], and the even load between (R, T-1, C) [N/m].
 
-    What fastenings bear is known from the continuous beam; shear and moment are then what has come together from the
-    eave on. Beyond the outermost fastenings a rib bends less than over them: nothing is told there.
+    Beyond the outermost fastenings the moment only falls off toward the free end, so both are given as 0 there.
+
+    Args:
+        group: the ribs' fastenings.
+        actions: forces and couples on the ribs.
+        reactions: of the fastenings to forces and couples, without the surface force (R, S, C) [N].
+        y: positions in rising order (T,) [m].
     """
-    load, apart, place_on_ribs = (
-        _even_load(these, actions.surface_force, y),
-        np.diff(y)[:, None],
-        np.searchsorted(y, actions.y),
-    )
-    up = np.zeros((len(load), len(y), load.shape[2]))
-    up[:, np.searchsorted(y, these.y)] = reactions + these.share_of_load @ actions.surface_force
-    up[:, place_on_ribs] -= actions.normal_forces
-    up[:, 1:] -= load * apart
-    steps = (np.cumsum(up, axis=1)[:, :-1] - load * apart / 2) * apart
-    steps[:, place_on_ribs] += actions.couples
-    moment = np.zeros_like(up)
-    np.cumsum(steps, axis=1, out=moment[:, 1:])
-    within = (y >= these.y[0]) & (y <= these.y[-1])
-    moment[:, ~within], load[:, ~(within[:-1] & within[1:])] = 0.0, 0.0
+    load = _even_load(group, actions.surface_force, y)
+    step = np.diff(y)[:, None]
+    actions_at = np.searchsorted(y, actions.y)
+    shear_steps = np.zeros((len(load), len(y), load.shape[2]))
+    shear_steps[:, np.searchsorted(y, group.y)] = reactions + group.share_of_load @ actions.surface_force
+    shear_steps[:, actions_at] -= actions.normal_forces
+    shear_steps[:, 1:] -= load * step
+    moment_steps = (np.cumsum(shear_steps, axis=1)[:, :-1] - load * step / 2) * step
+    moment_steps[:, actions_at] += actions.couples
+    moment = np.zeros_like(shear_steps)
+    np.cumsum(moment_steps, axis=1, out=moment[:, 1:])
+    within = (y >= group.y[0]) & (y <= group.y[-1])
+    moment[:, ~within] = 0.0
+    load[:, ~(within[:-1] & within[1:])] = 0.0
     return moment, load
 
 
-def _even_load(these: RibGroup, surface_force: Floats, y: Floats) -> Floats:
-    """What is spread evenly between each two places (R, T-1, C) [N/m]."""
-    stretch = np.searchsorted(these.high[:-1], (y[:-1] + y[1:]) / 2)
-    load: Floats = (surface_force / (these.high - these.low)[:, None])[:, stretch]
+def _even_load(group: RibGroup, surface_force: Floats, y: Floats) -> Floats:
+    """Surface load per length of rib between neighbouring positions `y` (R, T-1, C) [N/m]."""
+    stretch = np.searchsorted(group.high[:-1], (y[:-1] + y[1:]) / 2)
+    load: Floats = (surface_force / (group.high - group.low)[:, None])[:, stretch]
     return load

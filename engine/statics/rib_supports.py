@@ -1,4 +1,4 @@
-"""Which ribs are fastened alike, and how much of the panel each fastening holds."""
+"""Groups of ribs with the same fastening positions, and the stretch of panel that each fastening holds."""
 
 from __future__ import annotations
 
@@ -13,57 +13,66 @@ from engine.project.job import Job
 from engine.statics.continuous_beam import UnitForces, UnitLoads, solve_beams
 
 SAME_LEVEL = 1e-6
-"""What stands on different ribs, closer than this up the slope, is at one level [m]."""
+"""Positions up the slope closer than this are one level [m]: above rounding, below any dimension of the trade."""
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(eq=False)
 class RibGroup:
-    """Ribs (n,) fastened alike: at `y` (S,) [m], levels `at` (S,) of the slope; each holds the panel from `low` to `high` (S,) [m]."""
+    """Ribs (n,) fastened at the same positions `y` (S,) [m], which are the slope's `levels` (S,).
+
+    Each fastening holds the panel from `low` to `high` (S,) [m], half-way to its neighbours.
+    """
 
     ribs: Ints
-    at: Ints
+    levels: Ints
     y: Floats
     low: Floats
     high: Floats
 
-    def shares(self, loads: UnitLoads) -> Floats:
-        """What each fastening of the continuous rib bears of each load (S, L)."""
-        shares: Floats = solve_beams(self.y[None], loads).reactions[0]
-        return shares
+    @classmethod
+    def of_positions(cls, ribs: Ints, levels: Ints, y: Floats, top: float) -> RibGroup:
+        """The group of ribs fastened at `y` (S,) [m] whose panels reach from the eave to `top` [m]."""
+        middles = (y[:-1] + y[1:]) / 2
+        return cls(ribs, levels, y, np.concatenate([[0.0], middles]), np.concatenate([middles, [top]]))
+
+    def reactions_to(self, loads: UnitLoads) -> Floats:
+        """Reaction of each fastening of the continuous rib to each unit load (S, L) [-]."""
+        reactions: Floats = solve_beams(self.y[None], loads).reactions[0]
+        return reactions
 
     @cached_property
     def share_of_load(self) -> Floats:
-        """What each fastening bears of a force of 1 spread evenly over each one's stretch (S, S)."""
-        return self.shares(UnitForces(self.low[None], self.high[None]))
+        """Reaction of each fastening to a force of 1 spread evenly over each fastening's stretch (S, S) [-]."""
+        return self.reactions_to(UnitForces(self.low[None], self.high[None]))
 
 
 def group_ribs(job: Job) -> tuple[Floats, tuple[RibGroup, ...]]:
-    """The levels (F,) [m] at which the slope's ribs are fastened, and the ribs, those fastened alike together.
+    """Levels (F,) [m] at which any rib of the slope is fastened, and the ribs grouped by fastening positions.
 
-    Ribs at a hip's foot that are too short for two fastenings are left out.
+    Ribs too short for two fastenings, at the foot of a hip, are left out.
     """
-    rib_groups = [
-        (ribs, top, job.roof.supports(job.building, top=top, close=close)) for ribs, top, close in _kinds(job)
+    candidates = [
+        (ribs, top, job.roof.supports(job.building, top=top, close=in_edge_strip))
+        for ribs, top, in_edge_strip in _ribs_of_equal_length(job)
     ]
-    rib_groups = [(ribs, top, y) for ribs, top, y in rib_groups if len(y) > 1]
-    every = np.concatenate([y for _, _, y in rib_groups])
-    first, level = group_nearby(every, SAME_LEVEL)
-    at = np.split(level, np.cumsum([len(y) for _, _, y in rib_groups])[:-1])
-    return every[first], tuple(_held(ribs, which, y, top) for (ribs, top, y), which in zip(rib_groups, at, strict=True))
+    groups = [(ribs, top, y) for ribs, top, y in candidates if len(y) > 1]
+    every_y = np.concatenate([y for _, _, y in groups])
+    first, level = group_nearby(every_y, SAME_LEVEL)
+    levels = np.split(level, np.cumsum([len(y) for _, _, y in groups])[:-1])
+    return every_y[first], tuple(
+        RibGroup.of_positions(ribs, own_levels, y, top)
+        for (ribs, top, y), own_levels in zip(groups, levels, strict=True)
+    )
 
 
-def _kinds(job: Job) -> Iterator[tuple[Ints, float, bool]]:
-    """Ribs that reach as far up the slope and lie alike to the rakes' edge strips: which, how far [m], whether in one."""
+def _ribs_of_equal_length(job: Job) -> Iterator[tuple[Ints, float, bool]]:
+    """Ribs grouped by length and edge strip: rib numbers, length up the slope [m], and if in the strip at a rake."""
     building, ribs = job.building, job.roof.ribs(job.building)
     strip = 0.0 if building.roof_shape == "hip" else job.roof.edge_strip or 0.0
-    top, close = building.top_at(ribs), np.minimum(ribs, building.length - ribs) < strip - SAME_LEVEL
-    _, first, kind = np.unique(
-        np.column_stack([np.rint(top / SAME_LEVEL), close]), axis=0, return_index=True, return_inverse=True
+    top = building.top_at(ribs)
+    in_edge_strip = np.minimum(ribs, building.length - ribs) < strip - SAME_LEVEL
+    _, first, group = np.unique(
+        np.column_stack([np.rint(top / SAME_LEVEL), in_edge_strip]), axis=0, return_index=True, return_inverse=True
     )
     for number, rib in enumerate(first):
-        yield np.flatnonzero(kind == number), float(top[rib]), bool(close[rib])
-
-
-def _held(ribs: Ints, at: Ints, y: Floats, top: float) -> RibGroup:
-    middles = (y[:-1] + y[1:]) / 2
-    return RibGroup(ribs, at, y, np.concatenate([[0.0], middles]), np.concatenate([middles, [top]]))
+        yield np.flatnonzero(group == number), float(top[rib]), bool(in_edge_strip[rib])

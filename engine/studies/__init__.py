@@ -1,0 +1,1 @@
+"""Studies of a job: attachment spacing, headroom and sensitivity to the inputs."""

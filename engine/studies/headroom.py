@@ -1,6 +1,7 @@
-"""How much wind and snow each method could still take, and what fastening it would need at the rail's own span.
+"""Headroom: the wind and snow at which each method reaches its limit, and the fastening strength its rail span needs.
 
-Found on the same road that every other figure comes from: one input is changed until a link is just used up.
+One input is changed until the controlling link reaches a utilisation of 1; every figure comes from the same
+calculation as the comparison.
 """
 
 from __future__ import annotations
@@ -25,20 +26,21 @@ LIMIT_REACHED = (
 )
 FASTENING = "roof.fastening.uplift"
 MAX_FACTOR = 5.0
-"""Nothing is looked for beyond so many times what is stated."""
+"""Limits are searched up to this multiple of the stated value [-]."""
 
 SNOW_MORE = 2400.0
-"""But this much more snow, about 50 psf [Pa], where little or none is stated."""
+"""Ground snow added to the range that is searched, about 50 psf, because the stated value may be 0 [Pa]."""
 
 ROOT_TOLERANCE = 1e-4
-"""A crossing is found to this part of the range that is searched."""
+"""A limit is found to this part of the range that is searched [-]: finer than any figure shown."""
 
 
 @dataclass(frozen=True)
 class CapacityMargin:
-    """One input [SI]: as stated, and where the first link is just used up.
+    """One input [SI]: its `stated` value, and the value `at` which the first link reaches its limit.
 
-    `at` is None where nothing up to `searched` takes it there: the weakest link is then `over`, or held, throughout.
+    `at` is None if that happens nowhere up to `searched`. The controlling `link` is then over its allowable at every
+    value (`over`), or at none.
     """
 
     input: VariedInput
@@ -51,7 +53,10 @@ class CapacityMargin:
 
 @dataclass(frozen=True)
 class RequiredStrength:
-    """What a fastening must be able to carry [N] for the roof to hold at the rail's own span [m], and can [N] as stated."""
+    """Strength of a fastening needed at the rail span limit.
+
+    `span`: rail span limit [m]; `fastening`: name of the fastening; `needed` and `stated`: its resistances [N].
+    """
 
     span: float
     fastening: str
@@ -61,7 +66,7 @@ class RequiredStrength:
 
 @dataclass(frozen=True)
 class Headroom:
-    """One method as it is laid out."""
+    """Margins and required strength of one method, with its layout unchanged."""
 
     id: str
     title: str
@@ -71,70 +76,76 @@ class Headroom:
 
 
 def headroom(comparison: Comparison, tell: ProgressListener = no_listener) -> tuple[Headroom, ...]:
-    """Every method that was laid out and checked."""
+    """Headroom of every method that was checked."""
     scenario = comparison.scenario
     return tuple(
         Headroom(
             column.id,
             column.title,
             column.design.spacing_label,
-            tuple(_reaches(scenario, column.design, tell)),
-            _needed(scenario, column.design),
+            tuple(_margins(scenario, column.design, tell)),
+            _required_strength(scenario, column.design),
         )
         for column in comparison.columns
         if column.design and column.design.candidate
     )
 
 
-def _reaches(scenario: Scenario, design: Design, tell: ProgressListener) -> Iterator[CapacityMargin]:
-    for asked in LIMIT_REACHED:
-        stated = number_at(scenario, asked.path)
-        if stated is None:
-            continue
-        tell(f"{design.title}: how much {asked.name}")
-        _, most = bounds_at(scenario, asked.path)
-        searched = min(MAX_FACTOR * stated + (SNOW_MORE if asked.dimension == "pressure" else 0.0), most)
-
-        def weakest(value: float, path: str = asked.path) -> Check | None:
-            return _weakest(with_change(scenario, path, lambda _: value), design)
-
-        at = find_root(lambda value: _used(weakest(value)), 0.0, searched)
-        found = weakest(stated if at is None else at)
-        yield CapacityMargin(asked, stated, searched, at, found.title if found else "", _used(found) > 1)
+def _margins(scenario: Scenario, design: Design, tell: ProgressListener) -> Iterator[CapacityMargin]:
+    """Margin of each input in `LIMIT_REACHED` that the scenario states."""
+    for varied in LIMIT_REACHED:
+        stated = number_at(scenario, varied.path)
+        if stated is not None:
+            tell(f"{design.title}: limit of {varied.name}")
+            yield _margin(scenario, design, varied, stated)
 
 
-def _weakest(scenario: Scenario | None, design: Design) -> Check | None:
-    """The weakest link of a design's very layout in another scenario, the bare roof among the links."""
-    candidate = _attempt(scenario, design.method, design.layout)
-    if scenario is None or candidate is None:
+def _margin(scenario: Scenario, design: Design, varied: VariedInput, stated: float) -> CapacityMargin:
+    """Margin of one input with its stated value [SI]."""
+    _, upper_bound = bounds_at(scenario, varied.path)
+    searched = min(MAX_FACTOR * stated + (SNOW_MORE if varied.dimension == "pressure" else 0.0), upper_bound)
+
+    def controlling(value: float) -> Check | None:
+        return _controlling_check(with_change(scenario, varied.path, lambda _: value), design)
+
+    at = find_root(lambda value: _utilisation(controlling(value)), 0.0, searched)
+    check = controlling(stated if at is None else at)
+    return CapacityMargin(varied, stated, searched, at, check.title if check else "", _utilisation(check) > 1)
+
+
+def _controlling_check(scenario: Scenario | None, design: Design) -> Check | None:
+    """The controlling check of a design's layout in another scenario, the roof alone included; None if not checked."""
+    candidate = _candidate_in(scenario, design.method, design.layout)
+    if candidate is None:
         return None
-    return max((candidate.controlling, check_roof_alone(candidate.demands)), key=_used)
+    return max((candidate.controlling, check_roof_alone(candidate.demands)), key=_utilisation)
 
 
-def used_in(scenario: Scenario, design: Design) -> float | None:
-    """How far the weakest link of a design's very layout is used in another scenario; None where nothing is checked there."""
-    weakest = _weakest(scenario, design)
-    return weakest.utilisation if weakest else None
+def utilisation_in(scenario: Scenario, design: Design) -> float | None:
+    """Utilisation of the controlling link of a design's layout in another scenario [-]; None if nothing is checked."""
+    check = _controlling_check(scenario, design)
+    return check.utilisation if check else None
 
 
-def _used(check: Check | None) -> float:
+def _utilisation(check: Check | None) -> float:
+    """Utilisation of a check [-], 0 if there is none."""
     return check.ratio if check else 0.0
 
 
-def _attempt(scenario: Scenario | None, method: MountingMethod, layout: Layout) -> Candidate | None:
-    """A method's layout followed in another scenario; None where it cannot be."""
+def _candidate_in(scenario: Scenario | None, method: MountingMethod, layout: Layout) -> Candidate | None:
+    """Candidate of a method's layout in another scenario; None if the method is refused or outside the scope there."""
     context = prepare(scenario.job, method, scenario.standard) if scenario else None
     return context.candidate(layout) if isinstance(context, DesignContext) else None
 
 
-def _needed(scenario: Scenario, design: Design) -> RequiredStrength | None:
-    """For methods whose member spans: the strength of a fastening at which it is just used up at the member's own span.
+def _required_strength(scenario: Scenario, design: Design) -> RequiredStrength | None:
+    """Strength of a fastening needed at the rail span limit; None if the method has none, or no strength suffices.
 
-    Of the method with its options as stated, as the comparison's span limits are, even where others were taken.
+    It is that of the method's options as stated, like the span limits of the comparison, even if a remedy was taken.
     """
     (stated,) = scenario.methods_named((design.method.id,))
     context = prepare(scenario.job, stated, scenario.standard)
-    if not isinstance(context, DesignContext) or not stated.spans:
+    if not isinstance(context, DesignContext) or not stated.spacing_is_span:
         return None
     scanned = scan_spacings(context)
     widest = None if isinstance(scanned, Refusal) else widest_member_holds(scanned)
@@ -142,28 +153,31 @@ def _needed(scenario: Scenario, design: Design) -> RequiredStrength | None:
         return None
     layout = widest.layout
 
-    def fastening(times: float) -> Check | None:
-        candidate = _attempt(with_change(scenario, FASTENING, lambda one: times * one), stated, layout)
+    def fastening_check(factor: float) -> Check | None:
+        candidate = _candidate_in(with_change(scenario, FASTENING, lambda value: factor * value), stated, layout)
         return candidate.check(roof_fastening.LINK) if candidate else None
 
-    now, times = fastening(1.0), find_root(lambda times: _used(fastening(times)), 1.0 / MAX_FACTOR, MAX_FACTOR)
-    if now is None or now.resistance is None or times is None:
+    now = fastening_check(1.0)
+    factor = find_root(lambda factor: _utilisation(fastening_check(factor)), 1.0 / MAX_FACTOR, MAX_FACTOR)
+    if now is None or now.resistance is None or factor is None:
         return None
-    return RequiredStrength(layout.longest_span, now.title, times * now.resistance, now.resistance)
+    return RequiredStrength(layout.longest_span, now.title, factor * now.resistance, now.resistance)
 
 
-def find_root(used: Callable[[float], float], low: float, high: float) -> float | None:
-    """Where a function that rises, or falls, throughout meets 1; None where it does not between `low` and `high`.
+def find_root(utilisation: Callable[[float], float], low: float, high: float) -> float | None:
+    """Value between `low` and `high` at which a monotonic function is 1; None if there is none.
 
-    By false position, an end that stays halved (the Illinois rule): each step is a whole comparison, so few must do.
+    By false position. The value at an end that stays is halved (the Illinois rule), so that both ends close in and few
+    steps are needed: each of them is a whole calculation.
     """
-    at_low, at_high = used(low) - 1, used(high) - 1
+    at_low, at_high = utilisation(low) - 1, utilisation(high) - 1
     if at_low * at_high > 0:
         return None
     width = high - low
     while high - low > ROOT_TOLERANCE * width:
+        # Kept off both ends: a root at an end would otherwise shrink the range by nothing.
         middle = low + (high - low) * min(max(at_low / (at_low - at_high), ROOT_TOLERANCE), 1 - ROOT_TOLERANCE)
-        at_middle = used(middle) - 1
+        at_middle = utilisation(middle) - 1
         if at_middle * at_low > 0:
             low, at_low, at_high = middle, at_middle, at_high / 2
         else:

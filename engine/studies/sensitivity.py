@@ -1,20 +1,20 @@
-"""Which input moves the verdict: each main one a stated step down and up, ranked by what it does."""
+"""Sensitivity: the effect of each main input, lowered and raised by a stated step, largest effect first."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from engine.common.progress import ProgressListener, no_listener
-from engine.comparison.compare import Comparison
+from engine.comparison.compare import Column, Comparison
 from engine.design.design import Design, design
 from engine.scenario.read import Scenario
 from engine.scenario.vary import VariedInput, bounds_at, number_at, with_change
-from engine.studies.headroom import used_in
+from engine.studies.headroom import utilisation_in
 
 
 @dataclass(frozen=True)
 class Perturbation:
-    """An input, and the part of its stated value by which it is made smaller and larger."""
+    """An input, and the part of its stated value by which it is lowered and raised [-]."""
 
     input: VariedInput
     part: float
@@ -35,12 +35,15 @@ PERTURBATIONS = (
 )
 
 MIN_VISIBLE_CHANGE = 0.005
-"""Changes of a utilisation smaller than this are not seen in two digits."""
+"""Smallest change of a utilisation that shows in two decimals [-]."""
 
 
 @dataclass(frozen=True)
 class VariedOutcome:
-    """What a changed input comes to: the weakest utilisation of the layout as it is, and a layout made anew with its attachments."""
+    """Result of a changed input.
+
+    `used`: controlling utilisation of the unchanged layout [-]; `attachments` and `holds`: of a new layout.
+    """
 
     used: float
     attachments: int
@@ -49,26 +52,26 @@ class VariedOutcome:
 
 @dataclass(frozen=True)
 class InputEffect:
-    """One input a step down and a step up; None where that cannot be asked."""
+    """Results of one input lowered and raised; None if the changed value is not allowed."""
 
     perturbation: Perturbation
     down: VariedOutcome | None
     up: VariedOutcome | None
 
-    def moves(self, now: VariedOutcome) -> float:
-        """How far the weakest utilisation goes either way."""
+    def largest_change(self, now: VariedOutcome) -> float:
+        """Largest change of the controlling utilisation, either way [-]."""
         return max(abs(outcome.used - now.used) for outcome in (self.down, self.up) if outcome)
 
     def shows(self, now: VariedOutcome) -> bool:
-        """Whether anything changes that a reader would see."""
-        return self.moves(now) >= MIN_VISIBLE_CHANGE or any(
+        """True if a change would be visible to a reader."""
+        return self.largest_change(now) >= MIN_VISIBLE_CHANGE or any(
             outcome.attachments != now.attachments for outcome in (self.down, self.up) if outcome
         )
 
 
 @dataclass(frozen=True)
 class Sensitivity:
-    """One method: as it is, and every input's effect, the largest first."""
+    """One method: its result as stated, and the effect of every input, the largest first."""
 
     id: str
     title: str
@@ -77,46 +80,48 @@ class Sensitivity:
 
 
 def sensitivity(comparison: Comparison, tell: ProgressListener = no_listener) -> tuple[Sensitivity, ...]:
-    """Every method that was laid out and checked."""
-    found = []
-    for column in comparison.columns:
-        if column.design and column.design.candidate:
-            now = _as_it_is(comparison.scenario, column.design)
-            effects = [
-                _effect(comparison.scenario, column.design, perturbation, tell) for perturbation in PERTURBATIONS
-            ]
-            known = [effect for effect in effects if effect.down or effect.up]
-            found.append(
-                Sensitivity(column.id, column.title, now, tuple(sorted(known, key=lambda each: -each.moves(now))))
-            )
-    return tuple(found)
+    """Sensitivity of every method that was checked."""
+    return tuple(
+        _sensitivity_of(comparison.scenario, column, column.design, tell)
+        for column in comparison.columns
+        if column.design and column.design.candidate
+    )
 
 
-def _as_it_is(scenario: Scenario, laid: Design) -> VariedOutcome:
-    """What the comparison has found already."""
-    return VariedOutcome(used_in(scenario, laid) or 0.0, len(laid.layout.attachments), laid.status == "holds")
+def _sensitivity_of(scenario: Scenario, column: Column, stated: Design, tell: ProgressListener) -> Sensitivity:
+    """Sensitivity of one method to all inputs that can be changed."""
+    now = VariedOutcome(
+        utilisation_in(scenario, stated) or 0.0, len(stated.layout.attachments), stated.status == "holds"
+    )
+    effects = [_effect(scenario, stated, perturbation, tell) for perturbation in PERTURBATIONS]
+    possible = [effect for effect in effects if effect.down or effect.up]
+    ranked = sorted(possible, key=lambda effect: -effect.largest_change(now))
+    return Sensitivity(column.id, column.title, now, tuple(ranked))
 
 
-def _effect(scenario: Scenario, laid: Design, perturbation: Perturbation, tell: ProgressListener) -> InputEffect:
-    tell(f"{laid.title}: {perturbation.input.name}")
-
-    path, stated = perturbation.input.path, number_at(scenario, perturbation.input.path)
-    if stated is None:
+def _effect(scenario: Scenario, stated: Design, perturbation: Perturbation, tell: ProgressListener) -> InputEffect:
+    """Effect of one input on a design."""
+    tell(f"{stated.title}: {perturbation.input.name}")
+    path = perturbation.input.path
+    value = number_at(scenario, path)
+    if value is None:
         return InputEffect(perturbation, None, None)
     low, high = bounds_at(scenario, path)
 
-    def times(factor: float) -> VariedOutcome | None:
-        within = low <= factor * stated <= high
-        return _outcome(with_change(scenario, path, lambda value: factor * value), laid) if within else None
+    def outcome(factor: float) -> VariedOutcome | None:
+        if not low <= factor * value <= high:
+            return None
+        return _outcome(with_change(scenario, path, lambda one: factor * one), stated)
 
-    return InputEffect(perturbation, times(1 - perturbation.part), times(1 + perturbation.part))
+    return InputEffect(perturbation, outcome(1 - perturbation.part), outcome(1 + perturbation.part))
 
 
-def _outcome(scenario: Scenario | None, laid: Design) -> VariedOutcome | None:
-    if scenario is None:
+def _outcome(changed: Scenario | None, stated: Design) -> VariedOutcome | None:
+    """Result of a changed scenario; None if it is not valid, or the method is refused in it."""
+    if changed is None:
         return None
-    (stated,) = scenario.methods_named((laid.method.id,))
-    anew, used = design(scenario.job, stated, scenario.standard), used_in(scenario, laid)
-    if not isinstance(anew, Design) or used is None:
+    (method,) = changed.methods_named((stated.method.id,))
+    new, used = design(changed.job, method, changed.standard), utilisation_in(changed, stated)
+    if not isinstance(new, Design) or used is None:
         return None
-    return VariedOutcome(used, len(anew.layout.attachments), anew.status == "holds")
+    return VariedOutcome(used, len(new.layout.attachments), new.status == "holds")

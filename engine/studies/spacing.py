@@ -1,4 +1,4 @@
-"""What happens to every link as attachments move apart: the trainer's table."""
+"""Spacing study: the utilisation of every link at every attachment spacing, for training."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ import numpy as np
 from engine import links
 from engine.common.arrays import Floats
 from engine.common.progress import ProgressListener, no_listener
+from engine.common.tolerances import SUMMED_LENGTH
 from engine.comparison.compare import Column, column_of
 from engine.design.design import Design, Refused, make_design, prepare
 from engine.design.search import SPACINGS_BEYOND_LIMITS, SpanLimits, scan_spacings, span_limits
@@ -20,16 +21,13 @@ from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Layout
 from engine.scenario.read import Scenario
 
-SAME_LEVEL = 1e-6
-"""Points closer than this across the member stand in one row [m]."""
-
 
 @dataclass(frozen=True, eq=False)
 class Elevation:
-    """The row with the most loaded attachment, seen from the side; places along it, from the rake or the eave [m].
+    """Elevation of the row with the most loaded attachment; positions along it from the rake or the eave [m].
 
-    `members` (B, 2): from where to where each rail, rack or module edge of the row reaches; `at` (N,): its
-    attachments; `force` (N,): the largest load each of them brings to the roof [N].
+    `members` (B, 2): both ends of each rail, rack or module edge of the row; `at` (N,): positions of its attachments;
+    `force` (N,): the largest force of each attachment on the roof [N].
     """
 
     members: Floats
@@ -39,9 +37,11 @@ class Elevation:
 
 @dataclass(frozen=True, eq=False)
 class SpacingRow:
-    """One spacing: its words, the longest span [m], how many points, what they bring [N], every link, the hardware's price.
+    """One spacing of a study.
 
-    `sentence` says in plain words what holds; `at_largest_uplift` and `at_largest_down_load` are the rows where that is most; `design` is all of it.
+    `words`: the spacing; `sentence`: the verdict; `span`: the longest span [m]; `attachments`: their number;
+    `attachment_up` and `attachment_down_load`: largest forces of one attachment [N]; `links`: the checks of all links;
+    `at_largest_uplift` and `at_largest_down_load`: the rows of attachments with these forces.
     """
 
     words: str
@@ -61,11 +61,12 @@ class SpacingRow:
 
 @dataclass(frozen=True, eq=False)
 class SpacingStudy:
-    """One method over all its spacings, closest first; `sentence` says both limits, or why there is nothing to show.
+    """One method at all its spacings, closest first.
 
-    `first_failure`: link → the first spacing at which it is over, in words. `member` is what carries the modules
-    between attachments; `up`: it runs up the slope. `crossed_at` (Q,): the ribs it crosses, or the roof's fastenings
-    where it runs up the slope [m].
+    `sentence` states the span limits, or the reason why there are no rows. `first_failure`: title of a link → words of
+    the first spacing at which it fails. `member`: id of the member that carries the modules; `up`: it runs up the
+    slope. `crossed_at` (Q,) [m]: the ribs that members along the eave cross, or the fastenings that those up the slope
+    cross.
     """
 
     id: str
@@ -82,12 +83,12 @@ class SpacingStudy:
 def study(
     scenario: Scenario, only: tuple[str, ...] = (), tell: ProgressListener = no_listener
 ) -> tuple[SpacingStudy, ...]:
-    """Study every method, or only those named by id."""
+    """Spacing studies of all methods, or only of those with the ids in `only`."""
     return tuple(_study(scenario, method, tell) for method in scenario.methods_named(only))
 
 
 def column_at(scenario: Scenario, method: str, number: int, tell: ProgressListener = no_listener) -> Column | None:
-    """One spacing of a study as a column of a comparison; `number` counts from the closest, from 0."""
+    """Column of one spacing of a study, `number` counted from 0 at the closest; None if there is no such spacing."""
     for studied in study(scenario, (method,), tell):
         if number < len(studied.rows):
             row = studied.rows[number]
@@ -96,6 +97,7 @@ def column_at(scenario: Scenario, method: str, number: int, tell: ProgressListen
 
 
 def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -> SpacingStudy:
+    """Spacing study of one method."""
     job, title = scenario.job, method.title(scenario.job)
     context = prepare(job, method, scenario.standard, tell)
     if not isinstance(context, DesignContext):
@@ -104,62 +106,70 @@ def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -
     candidates = scan_spacings(replace(context, keep_demands=True), SPACINGS_BEYOND_LIMITS)
     if isinstance(candidates, Refusal):
         return SpacingStudy(method.id, title, candidates.reason)
-    rows = tuple(_spaced(context, candidate) for candidate in candidates)
-    limits = span_limits(candidates) if method.spans else None
-    sentence = span_sentence(job, candidates[0].layout.member, limits) if limits else _held(rows)
+    rows = tuple(_row(context, candidate) for candidate in candidates)
+    limits = span_limits(candidates) if method.spacing_is_span else None
     member = candidates[0].layout.member
-    crossed_at = job.roof.supports(job.building) if member.up else job.roof.ribs(job.building)
     return SpacingStudy(
-        method.id, title, sentence, rows, limits, _first_failure(rows), member.link, member.up, crossed_at
+        id=method.id,
+        title=title,
+        sentence=span_sentence(job, member, limits) if limits else _spacings_that_hold(rows),
+        rows=rows,
+        limits=limits,
+        first_failure=_first_failure(rows),
+        member=member.link,
+        up=member.up,
+        crossed_at=job.roof.supports(job.building) if member.up else job.roof.ribs(job.building),
     )
 
 
-def _spaced(context: DesignContext, candidate: Candidate) -> SpacingRow:
+def _row(context: DesignContext, candidate: Candidate) -> SpacingRow:
+    """One spacing of a study."""
     demands, layout = candidate.demands, candidate.layout
     return SpacingRow(
-        context.method.spacing_label(layout, context.job),
-        verdict_sentence(context.job, candidate),
-        layout.longest_span,
-        len(layout.attachments),
-        float(demands.attachment_up.max()),
-        float(demands.attachment_down_load.max()),
-        candidate.checks,
-        _largest(candidate, lambda link: link.limits_member),
-        _largest(candidate, lambda link: link.limits_roof(context.job)),
-        candidate.bill.hardware_cost,
-        _elevation(layout, demands.attachment_up),
-        _elevation(layout, demands.attachment_down_load),
-        make_design(context, candidate, None),
+        words=context.method.spacing_label(layout, context.job),
+        sentence=verdict_sentence(context.job, candidate),
+        span=layout.longest_span,
+        attachments=len(layout.attachments),
+        attachment_up=float(demands.attachment_up.max()),
+        attachment_down_load=float(demands.attachment_down_load.max()),
+        checks=candidate.checks,
+        member_utilisation=_largest(candidate, lambda link: link.limits_member),
+        roof_utilisation=_largest(candidate, lambda link: link.limits_roof(context.job)),
+        hardware_cost=candidate.bill.hardware_cost,
+        at_largest_uplift=_elevation(layout, demands.attachment_up),
+        at_largest_down_load=_elevation(layout, demands.attachment_down_load),
+        design=make_design(context, candidate, None),
     )
 
 
 def _largest(candidate: Candidate, wanted: Callable[[Link], bool]) -> float | None:
-    """The largest utilisation of some links; None where none of them is checked."""
+    """The largest utilisation of some links; None if none of them is checked."""
     checks = (candidate.check(link) for link in links.LINKS if wanted(link))
     return max((check.utilisation for check in checks if check.utilisation is not None), default=None)
 
 
 def _elevation(layout: Layout, force: Floats) -> Elevation:
-    """The row of attachments with the largest of these forces (P,)."""
+    """Elevation of the row with the largest of the attachments' forces (P,) [N]."""
     along, across = layout.member.on_roof(layout.attachments.x, layout.attachments.y)
     level = across[int(np.argmax(force))]
-    row = np.flatnonzero(np.abs(across - level) < SAME_LEVEL)
+    row = np.flatnonzero(np.abs(across - level) < SUMMED_LENGTH)
     row = row[np.argsort(along[row])]
-    members = [
-        (lines.start, lines.end)
-        for lines in layout.lines
-        if (np.abs(lines.across[:, None] + [foot.offset for foot in lines.feet] - level) < SAME_LEVEL).any()
-    ]
+    members = []
+    for lines in layout.lines:
+        levels = lines.across[:, None] + [foot.offset for foot in lines.feet]
+        if (np.abs(levels - level) < SUMMED_LENGTH).any():
+            members.append((lines.start, lines.end))
     return Elevation(np.array(sorted(members)), along[row], force[row])
 
 
-def _held(rows: Sequence[SpacingRow]) -> str:
-    """For a method whose spacing is no span: which of its spacings hold, sparsest first."""
-    held = [row.words for row in reversed(rows) if all(check.holds for check in row.checks.values())]
-    return f"holds with {', '.join(held)}" if held else "holds with none of its spacings"
+def _spacings_that_hold(rows: Sequence[SpacingRow]) -> str:
+    """Sentence that lists the spacings that hold, fewest attachments first, for a method whose spacing is no span."""
+    holding = [row.words for row in reversed(rows) if all(check.holds for check in row.checks.values())]
+    return f"Holds at {', '.join(holding)}" if holding else "Fails at every spacing"
 
 
 def _first_failure(rows: Sequence[SpacingRow]) -> dict[str, str]:
+    """Title of each link that fails → words of the first spacing at which it fails."""
     first: dict[str, str] = {}
     for row in rows:
         for check in row.checks.values():

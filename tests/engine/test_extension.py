@@ -82,7 +82,7 @@ def test_strengths_answer_with_partial_factors(comparison: Comparison) -> None:
 def test_a_method_may_refuse(comparison: Comparison) -> None:
     refused = made_up(roof__support="wood deck").columns[-1]
     assert refused.status == "refused"
-    assert refused.flags[0].text == "twin bars do not suit a wood deck"
+    assert refused.flags[0].text == "Twin bars do not suit a wood deck. Use rails"
     assert value_of(refused, "attachments") is None
 
 

@@ -1,4 +1,4 @@
-"""The fewest attachments found, against every pattern there is: exhaustive search on small arrays is the outside check."""
+"""Fewest attachments found by the search, against an exhaustive search of all patterns on small arrays."""
 
 from __future__ import annotations
 
@@ -30,10 +30,10 @@ CLIPS = ("380 lb", "450 lb")
 
 
 def every_pattern(context: DesignContext) -> int | None:
-    """The fewest points of all patterns that hold, each strip at each spacing; None where none does."""
+    """Fewest attachments of all patterns that hold, each strip at each spacing; None if none holds."""
     spacings = (
         context.method.candidate_spacings(context.job, context.field)[-6:]
-        if context.method.spans
+        if context.method.spacing_is_span
         else context.method.candidate_spacings(context.job, context.field)
     )
     layouts = {
@@ -43,7 +43,7 @@ def every_pattern(context: DesignContext) -> int | None:
             layout := context.lay_out(replace(context.strips, spacings=combined), context.field.minimum_attachments),
             Refusal,
         )
-        and (layout.pattern.even or layout.added <= MAX_ADDED_SHARE * len(layout.attachments))
+        and (layout.pattern.is_uniform or layout.added_attachments <= MAX_ADDED_SHARE * len(layout.attachments))
     }
     for layout in sorted(layouts.values(), key=lambda layout: len(layout.attachments)):
         if context.candidate(layout).holds:
@@ -68,13 +68,13 @@ def test_no_pattern_needs_fewer(array: str, clip: str, method: str) -> None:
     assert isinstance(context, DesignContext)
     found = design(scenario.job, chosen, scenario.standard)
     assert isinstance(found, Design)
-    fewest_attachments = every_pattern(context)
-    if fewest_attachments is None:
+    fewest = every_pattern(context)
+    if fewest is None:
         assert (
             found.status != "holds" or found.remedied or any(spacing % 1 for spacing in found.layout.pattern.spacings)
         )
     else:
         assert found.status == "holds"
         assert (
-            len(found.layout.attachments) <= fewest_attachments
-        )  # fewer where two of every three ribs, which are not among these patterns, do
+            len(found.layout.attachments) <= fewest
+        )  # fewer if two of every three ribs suffice: these patterns are not in the exhaustive search

@@ -1,4 +1,4 @@
-"""More of what hurts never helps, and more of what helps never hurts. Common sense is the outside check."""
+"""Monotony: more load never relieves, and more strength never needs more attachments."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from engine.comparison.compare import compare
 from engine.comparison.figures import value_of
 from support import scenario_of
-from support.balance import traced, without
-from support.generated import EVERY_RIB, FEWEST, JOBS, Changes, cases, comparison_of, used
+from support.balance import checked_designs, combinations_without
+from support.generated import EVERY_RIB, FEWEST, JOBS, Changes, cases, comparison_of, utilisations
 
 FIXED = {
     "methods__rail__spacing": "2 ribs",
@@ -50,9 +50,7 @@ STRONGER = st.one_of(
 
 @given(JOBS, HARSHER)
 @cases(10)
-def test_where_it_holds_either_way_more_load_never_means_fewer_points(
-    job: tuple[str, Changes], change: tuple[str, object, object]
-) -> None:
+def test_more_load_never_needs_fewer_attachments(job: tuple[str, Changes], change: tuple[str, object, object]) -> None:
     (name, changes), (key, calm, harsh) = job, change
     before, after = (comparison_of(name, {**changes, **FEWEST}, **{key: value}) for value in (calm, harsh))
     for few, many in zip(before.columns, after.columns, strict=True):
@@ -62,8 +60,10 @@ def test_where_it_holds_either_way_more_load_never_means_fewer_points(
 
 @given(JOBS, STRONGER)
 @cases(10)
-def test_a_stronger_part_never_means_more_points(job: tuple[str, Changes], change: tuple[str, object, object]) -> None:
-    """What held still holds, on no more points; what spanned so far spans no less."""
+def test_a_stronger_part_never_needs_more_attachments(
+    job: tuple[str, Changes], change: tuple[str, object, object]
+) -> None:
+    """Designs that held still hold, with no more attachments; span limits do not fall."""
     (name, changes), (key, weak, strong) = job, change
     before, after = (comparison_of(name, {**changes, **FEWEST}, **{key: value}) for value in (weak, strong))
     for few, many in zip(after.columns, before.columns, strict=True):
@@ -76,9 +76,10 @@ def test_a_stronger_part_never_means_more_points(job: tuple[str, Changes], chang
 
 @given(JOBS, st.integers(1, 4))
 @cases(10)
-def test_a_column_more_never_means_fewer_points(job: tuple[str, Changes], columns: int) -> None:
-    """But for a hair: modules share the hardware's weight, so those of a smaller field weigh a little more each, which may decide
-    where a link is used to its last hundredths.
+def test_one_more_column_never_needs_fewer_attachments(job: tuple[str, Changes], columns: int) -> None:
+    """Except if the controlling utilisation is close to 1.
+
+    Modules share the weight of the hardware, so that in a smaller field each weighs a little more.
     """
     name, changes = job
     less, more = (
@@ -95,14 +96,17 @@ def test_a_column_more_never_means_fewer_points(job: tuple[str, Changes], column
 
 @given(JOBS, rising("site__wind_speed", 85, 150, "mph"))
 @cases(10)
-def test_more_wind_never_lifts_a_module_or_the_bare_roof_less(
+def test_more_wind_never_reduces_uplift_of_modules_and_roof_alone(
     job: tuple[str, Changes], change: tuple[str, object, object]
 ) -> None:
-    """Not so of a single fastening: where its own point stays at the standard's least pressure, neighbours pulled harder relieve it."""
+    """Not true of one fastening.
+
+    If its own attachment stays at the minimum pressure, more uplift on its neighbours relieves it.
+    """
     (name, changes), (key, calm, windy) = job, change
     before, after = (comparison_of(name, {**changes, **EVERY_RIB}, **{key: value}) for value in (calm, windy))
-    for (_, few), (_, many) in zip(traced(before), traced(after), strict=True):
-        lifting = without(("W down",), few)
+    for (_, few), (_, many) in zip(checked_designs(before), checked_designs(after), strict=True):
+        lifting = combinations_without(("W down",), few)
         assert (many.module_pressure[:, lifting] <= few.module_pressure[:, lifting] + 1e-9).all()
     for column, more in zip(before.columns, after.columns, strict=True):
         assert (value_of(more, "bare_roof_utilisation") or 0) >= (value_of(column, "bare_roof_utilisation") or 0) - 1e-9
@@ -110,10 +114,10 @@ def test_more_wind_never_lifts_a_module_or_the_bare_roof_less(
 
 @given(JOBS, st.integers(2, 20), st.integers(2, 5))
 @cases(10)
-def test_closer_fastenings_at_the_edges_never_strain_the_bare_roof(
+def test_closer_fastenings_at_the_edges_never_load_the_roof_alone_more(
     job: tuple[str, Changes], strip: int, parts: int
 ) -> None:
-    """Every bay of the strips is divided: no fastening holds a larger part of the roof than before."""
+    """Every bay of the strips is divided: no fastening has a larger tributary area than before."""
     name, changes = job
     bay = float(changes.get("roof__support_spacing", "2 ft").split()[0])
     closer = {"roof__edge_strip": f"{strip} ft", "roof__edge_support_spacing": f"{bay / parts} ft"}
@@ -140,9 +144,12 @@ def test_closer_fastenings_at_the_edges_never_strain_the_bare_roof(
         ("module__mass", "18 kg", "30 kg"),
     ],
 )
-def test_more_load_is_never_less_used(key: str, calm: str, hard: str) -> None:
-    """A large roof at fixed spacings. Weight and height may relieve uplift, so what grows with them is named; the rest only grows."""
-    few, many = (used(compare(scenario_of(**FIXED, **{key: value}))) for value in (calm, hard))
+def test_more_load_never_reduces_utilisation(key: str, calm: str, hard: str) -> None:
+    """A large roof at fixed spacings. Weight and height may relieve uplift.
+
+    Links that must grow with them are named.
+    """
+    few, many = (utilisations(compare(scenario_of(**FIXED, **{key: value}))) for value in (calm, hard))
     grows = {"site__ground_snow": {"rib", "fixed_point"}, "module__mass": {"structure"}}.get(
         key, {"clamp", "roof_fastening", "attachment"}
     )
@@ -152,7 +159,7 @@ def test_more_load_is_never_less_used(key: str, calm: str, hard: str) -> None:
 
 
 @pytest.mark.parametrize("name", ["kestrel_yard", "heron_depot"])
-def test_large_roofs_more_wind_never_fewer_points_and_a_stronger_clip_never_more(name: str) -> None:
+def test_attachments_on_large_roofs_with_more_wind_and_stronger_clips(name: str) -> None:
     speeds = [compare(scenario_of(name, site__wind_speed=f"{speed} mph")).columns for speed in (80, 95, 110)]
     for calm, windy in zip(speeds[:-1], speeds[1:], strict=True):
         for few, many in zip(calm, windy, strict=True):

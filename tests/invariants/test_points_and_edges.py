@@ -1,4 +1,4 @@
-"""Points are shared whatever the gap and the origin; edges stand only where they may; nothing is lost on the way."""
+"""Attachments shared by neighbouring modules, supportable stretches of edges, and special cases of layouts."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from engine.comparison.compare import Column, compare
 from engine.comparison.figures import value_of
 from support import scenario_of
-from support.balance import traced
+from support.balance import checked_designs
 from support.generated import EVERY_RIB, cases
 
 SMALL = {"array__rows": 3, "array__columns": 6}
@@ -22,8 +22,8 @@ def direct(**changes: object) -> Column:
 
 @given(st.integers(10, 30), st.integers(95, 130))
 @cases(40)
-def test_neighbours_share_their_points(gap: int, origin: int) -> None:
-    """Two points an edge, three rows, six columns: 6 x 4 lines x 2 = 48 points, and the clips get what the points bring."""
+def test_neighbours_share_their_attachments(gap: int, origin: int) -> None:
+    """Two attachments an edge, three rows, six columns: 6 x 4 lines x 2 = 48; clips carry the sum of their forces."""
     column = direct(array__gap=f"{gap} mm", array__origin=["12.2 m", f"{origin * 5} cm"])
     if column.design is None or column.design.candidate is None:
         return
@@ -38,7 +38,7 @@ def test_neighbours_share_their_points(gap: int, origin: int) -> None:
 
 
 @pytest.mark.parametrize("stretch", [["100 mm", "861 mm"], ["250 mm", "600 mm"], ["100 mm", "400 mm"]])
-def test_edges_stand_only_in_the_supportable_stretch(stretch: list[str]) -> None:
+def test_edges_are_held_only_in_the_supportable_stretch(stretch: list[str]) -> None:
     column = direct(module__edge_support=stretch, roof__rib_spacing="12 in")
     near, far = (float(length.split()[0]) / 1000 for length in stretch)
     assert column.design
@@ -49,20 +49,20 @@ def test_edges_stand_only_in_the_supportable_stretch(stretch: list[str]) -> None
         assert from_corner.max() <= far + 1e-9
 
 
-def test_where_no_two_crossings_hold_an_edge_it_says_so() -> None:
+def test_an_edge_held_by_no_two_crossings_is_refused() -> None:
     column = direct(module__edge_support=["250 mm", "300 mm"])
     assert column.status == "refused"
-    assert "no two of them hold an edge" in column.flags[0].text
+    assert "no two of which hold an edge" in column.flags[0].text
 
 
-def test_very_close_ribs_are_no_trouble() -> None:
+def test_very_close_ribs() -> None:
     small = {"array__rows": 1, "array__columns": 2, "building__length": "70 ft", "building__width": "60 ft"}
     column = direct(**small, roof__rib_spacing="3 in", module__length="3 m", module__edge_support=["100 mm", "1500 mm"])
     assert value_of(column, "attachments")
 
 
-def test_three_rails_over_too_few_supports_are_refused() -> None:
-    """Two rails of a row would stand over one support."""
+def test_three_rails_over_too_few_purlins_are_refused() -> None:
+    """Two rails of a row would lie over one purlin."""
     ribbed = {
         "roof__kind": "exposed fastener",
         "hardware": {"bracket": "structure"},
@@ -85,7 +85,7 @@ def test_three_rails_over_too_few_supports_are_refused() -> None:
         )
 
 
-def test_a_roof_that_is_over_bare_says_so_before_the_array_is_blamed() -> None:
+def test_a_roof_that_fails_without_the_array_is_flagged_first() -> None:
     weak = direct(roof__panel__moment_rib_compressed="20 lb ft", roof__panel__moment_pan_compressed="15 lb ft")
     assert weak.status == "over"
     assert weak.flags[0].code == "bare_roof_over"
@@ -93,8 +93,8 @@ def test_a_roof_that_is_over_bare_says_so_before_the_array_is_blamed() -> None:
     assert value_of(weak, "bare_roof_utilisation") > 1
 
 
-def test_when_nothing_holds_the_least_bad_is_shown() -> None:
-    """Heavy snow: every second seam is better for a rack than every seam, and what is shown is no worse than it."""
+def test_if_nothing_holds_the_least_overloaded_is_shown() -> None:
+    """Heavy snow: every second seam is better for a rack than every seam, and the design shown is no worse."""
     heavy = {"site__ground_snow": "80 psf"}
     shown = compare(scenario_of(**heavy), ("tilted_rack",)).columns[0]
     second = compare(scenario_of(**heavy, methods__tilted_rack__spacing="2 ribs"), ("tilted_rack",)).columns[0]
@@ -103,8 +103,8 @@ def test_when_nothing_holds_the_least_bad_is_shown() -> None:
     assert shown.controlling.utilisation <= second.controlling.utilisation + 0.005  # type: ignore[operator]
 
 
-def test_brackets_to_the_structure_leave_the_sheet_alone() -> None:
-    """Nothing of the array's reaches the panel: no slide on it, and no bound from the air above the modules."""
+def test_brackets_on_the_structure_do_not_load_the_sheet() -> None:
+    """The panel has no along-slope load from the array, and no unavoidable load from wind on the modules."""
     column = compare(
         scenario_of(
             "wren_workshop",
@@ -135,8 +135,8 @@ def test_brackets_to_the_structure_leave_the_sheet_alone() -> None:
     assert "no_spacing_helps" not in {flag.code for flag in column.flags}
 
 
-def test_a_far_span_is_claimed_only_as_far_as_it_goes() -> None:
-    """A very strong rail on a short run: the limit is the longest span there is, not the step that was asked for."""
+def test_span_limits_do_not_exceed_the_spans_laid_out() -> None:
+    """A very strong rail on a short run: the limit is the longest span laid out, not the step of the pattern."""
     strong = {"hardware": {"rail": {"moment_strong": "5000 lb ft", "inertia": "9 in4"}}, "site__ground_snow": "0 psf"}
     column = compare(scenario_of(**strong), ("rail",)).columns[0]
     assert column.design
@@ -145,18 +145,21 @@ def test_a_far_span_is_claimed_only_as_far_as_it_goes() -> None:
     assert value_of(column, "rail_span_limit_m") <= runs
 
 
-def test_a_clamp_that_a_far_load_relieves_has_an_area() -> None:
-    """Rails up the slope under one column, which no job above has. Shares keep their sign; an effective wind area cannot."""
+def test_a_clamp_relieved_by_a_distant_load_has_an_area() -> None:
+    """Rails up the slope under one column, which no other job has.
+
+    Shares keep their sign, an effective wind area is positive.
+    """
     small = {"building__length": "45 ft", "building__width": "30 ft", "array__rows": 2, "array__columns": 1}
     up = {"methods__rail__runs": "up the slope", "array__origin": ["5.1 ft", "6 ft"]}
     compare(scenario_of("sparrow_lane", **small, **up), ("rail",))
 
 
-def test_a_rack_that_faces_the_ridge() -> None:
-    """Low side up-slope: the wind's drag turns round, snow lies flatter (θ - ω), and the weight stays the same."""
+def test_a_rack_with_its_low_side_toward_the_ridge() -> None:
+    """Low side toward the ridge: wind along the slope changes its sign, snow acts at θ - ω, the weight stays the same."""
     racks = [{"spacing": "2 ribs", "low_side": side} for side in ("eave", "ridge")]
     (_, eave), (_, ridge) = (
-        next(traced(compare(scenario_of(methods__tilted_rack=rack), ("tilted_rack",)))) for rack in racks
+        next(checked_designs(compare(scenario_of(methods__tilted_rack=rack), ("tilted_rack",)))) for rack in racks
     )
     toward_eave, toward_ridge = eave.attachment_cases["W up"][1], ridge.attachment_cases["W up"][1]
     assert toward_eave.sum() > 0 > toward_ridge.sum()
@@ -168,12 +171,12 @@ def test_a_rack_that_faces_the_ridge() -> None:
 
 
 def test_modules_inside_stated_setbacks_are_flagged() -> None:
-    def said(**changes: object) -> dict[str, list[str]]:
+    def setback_flags(**changes: object) -> dict[str, list[str]]:
         columns = compare(scenario_of(**EVERY_RIB, **changes)).columns
         return {column.id: [flag.text for flag in column.flags if flag.code == "setback"] for column in columns}
 
     near = "modules come nearer to the eave than the stated setback of 16.00 ft (4.877 m), the nearest to 15.50 ft (4.724 m)"
-    flags = said(array__setbacks={"eave": "16 ft", "ridge": "3 ft"})
+    flags = setback_flags(array__setbacks={"eave": "16 ft", "ridge": "3 ft"})
     assert flags["direct"] == [f"24 {near}"]
     assert flags["rail"] == [f"36 {near}"]
-    assert not any(said().values())
+    assert not any(setback_flags().values())

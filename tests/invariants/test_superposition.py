@@ -1,4 +1,4 @@
-"""Twice the load is twice the force, and two loads add: beams by themselves, and every link of generated jobs."""
+"""Superposition: twice the load is twice the force, and two loads add, for beams and for every link of generated jobs."""
 
 from __future__ import annotations
 
@@ -10,24 +10,24 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.statics.continuous_beam import UnitForces, solve_beams
-from support.balance import asked, traced
+from support.balance import checked_designs, linear_demands
 from support.generated import EVERY_RIB, JOBS, Changes, cases, comparison_of
 
 BEAMS = st.lists(st.integers(20, 300), min_size=1, max_size=9).map(lambda spans: np.cumsum([0, *spans])[None] / 100)
 """Supports of one beam (1, S) [m]."""
 
 PLACES = st.integers(0, 1000).map(lambda thousandth: thousandth / 1000)
-"""Parts of a beam's length, an overhang of a tenth at either end included."""
+"""Positions as parts of a beam's length, with an overhang of a tenth at either end."""
 
 
 def places(beam: np.ndarray, *parts: float) -> np.ndarray:
-    """Where along a beam these are (1, n) [m]."""
+    """Positions along a beam (1, n) [m]."""
     return np.array([[(1.2 * part - 0.1) * beam[0, -1] for part in parts]])
 
 
 @given(BEAMS, PLACES, PLACES)
 @cases(30)
-def test_a_beam_stands_in_balance(beam: np.ndarray, one: float, other: float) -> None:
+def test_a_beam_is_in_equilibrium(beam: np.ndarray, one: float, other: float) -> None:
     """Forces, and moments about its first support."""
     start, end = places(beam, min(one, other)), places(beam, max(one, other))
     reactions = solve_beams(beam, UnitForces(start, end)).reactions[0, :, 0]
@@ -49,8 +49,8 @@ def test_a_spread_load_is_the_sum_of_its_parts(beam: np.ndarray, cuts: list[floa
 
 @given(BEAMS)
 @cases(30)
-def test_sags_are_mutual(beam: np.ndarray) -> None:
-    """What a load in one span bends another, that one's load bends the first (Maxwell's theorem)."""
+def test_deflections_are_reciprocal(beam: np.ndarray) -> None:
+    """A load in one span deflects another as much as a load there deflects the first (Maxwell's theorem)."""
     middles = (beam[:, :-1] + beam[:, 1:]) / 2
     deflections_ei = solve_beams(beam, UnitForces(middles, middles)).deflections_ei[0]
     np.testing.assert_allclose(deflections_ei, deflections_ei.T, atol=1e-9 * deflections_ei.max())
@@ -58,7 +58,7 @@ def test_sags_are_mutual(beam: np.ndarray) -> None:
 
 @given(st.lists(st.lists(st.floats(0.5, 3.0), min_size=4, max_size=4), min_size=2, max_size=4), PLACES, PLACES)
 @cases(30)
-def test_beams_side_by_side_do_not_feel_each_other(spans: list[list[float]], one: float, other: float) -> None:
+def test_beams_solved_together_do_not_affect_each_other(spans: list[list[float]], one: float, other: float) -> None:
     beams = np.cumsum(np.pad(spans, ((0, 0), (1, 0))), axis=1)
     start, end = np.vstack([places(beam[None], *sorted((one, other))) for beam in beams]).T[:, :, None]
     together = solve_beams(beams, UnitForces(start, end))
@@ -68,7 +68,7 @@ def test_beams_side_by_side_do_not_feel_each_other(spans: list[list[float]], one
 
 
 def speed(pressure: int) -> str:
-    """A wind of so many parts of pressure, strong enough to lie above the least pressures that the standard counts."""
+    """Wind speed for a number of parts of pressure, strong enough to exceed the minimum pressures of the standard."""
     return f"{300 * sqrt(pressure / 3)!r} mph"
 
 
@@ -89,19 +89,24 @@ LOADS: dict[str, tuple[list[Changes], str]] = {
     ),
     "weight": ([{"module__mass": f"{12 * n} kg"} for n in (1, 2, 3)], ""),
 }
-"""Load → three jobs whose loads step evenly, and the case that does not step: wind down stays at the standard's least."""
+"""Load → three jobs with equal steps of load, and the case without steps: downward wind stays at the minimum."""
 
 
 @given(JOBS, st.sampled_from(sorted(LOADS)))
 @cases(15)
 def test_equal_steps_of_a_load_are_equal_steps_of_every_force(job: tuple[str, Changes], load: str) -> None:
-    """Snow on a slope that neither drifts nor a least load govern; the roof unheated, for warmth enters by the snow's own weight."""
+    """Snow on a slope without drifts or minimum loads.
+
+    The roof is unheated, because the thermal factor depends on the snow load.
+    """
     (name, changes), (steps, fixed) = job, LOADS[load]
     same = {**changes, **EVERY_RIB, "building__thermal": "unheated", "roof__support": "purlin"}
     low, middle, high = (comparison_of(name, same, **step) for step in steps)
-    for (_, one), (_, two), (_, three) in zip(traced(low), traced(middle), traced(high), strict=True):
+    for (_, one), (_, two), (_, three) in zip(
+        checked_designs(low), checked_designs(middle), checked_designs(high), strict=True
+    ):
         chosen = np.array([fixed not in combination.factors for combination in one.combinations])
-        for a, b, c in zip(*(asked(demands, solid_deck=False) for demands in (one, two, three)), strict=True):
+        for a, b, c in zip(*(linear_demands(demands, solid_deck=False) for demands in (one, two, three)), strict=True):
             np.testing.assert_allclose(
                 (c - b)[..., chosen], (b - a)[..., chosen], atol=1e-9 * max(1.0, np.abs(c).max(initial=0))
             )

@@ -1,4 +1,4 @@
-"""Mirror the roof, mirror the result."""
+"""Symmetry: the mirror image of a job has the mirror image of its results."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from engine.comparison.compare import compare
 from engine.comparison.figures import value_of
 from engine.units import FOOT
 from support import scenario_of
-from support.generated import EVERY_RIB, JOBS, Changes, cases, comparison_of, used
+from support.generated import EVERY_RIB, JOBS, Changes, cases, comparison_of, utilisations
 
 SQUARE: Changes = {
     "array__gap": "0.5 in",
@@ -19,7 +19,7 @@ SQUARE: Changes = {
     "hardware__rail__longest_run": None,
     "hardware__rack_beam__longest_run": None,
 }
-"""Square modules make every method's field equally wide; unbroken, for three modules break into two and one, from the left."""
+"""Square modules give all methods fields of equal width; runs are not divided, because that begins at the left."""
 
 
 @given(
@@ -31,12 +31,14 @@ SQUARE: Changes = {
     st.integers(40, 250),
 )
 @cases(20)
-def test_the_mirror_image_of_any_job_asks_the_same(
+def test_the_mirror_image_of_any_job_has_the_same_utilisations(
     job: tuple[str, Changes], step: str, bays: int, eighths: int, side: int, tenths: int
 ) -> None:
-    """Ribs lie evenly from rake to rake. On every rib all links are used alike; farther apart, where a rib may be left over, as many points.
+    """Ribs are evenly spaced from rake to rake.
 
-    Staggered rails up the slope take turns from the left rake on, so an image may begin with the other one: they stand in line here.
+    At every rib all utilisations agree; at wider spacings, with ribs left over, the numbers of attachments agree.
+    Staggered rails up the slope alternate from the left rake on, so that an image may begin with the other pattern:
+    here they are in line.
     """
     (name, changes), module, gap = job, side / 1000 / FOOT, 0.5 / 12
     length, wide, left = bays * eighths / 96, changes["array__columns"] * (module + gap) - gap, tenths / 10
@@ -68,19 +70,22 @@ def test_the_mirror_image_of_any_job_asks_the_same(
             value_of(mirrored, "modules"),
         ), column.id
     if step == "1":
-        assert used(one) == pytest.approx(used(image), rel=1e-6, abs=1e-9)
+        assert utilisations(one) == pytest.approx(utilisations(image), rel=1e-6, abs=1e-9)
 
 
 @pytest.mark.parametrize("edition", ["ASCE 7-16", "ASCE 7-22"])
-def test_the_mirror_image_of_a_large_roof_asks_the_same(edition: str) -> None:
-    """24 columns at 41.3 ft from the left rake, and as far from the right one; rails lie portrait, and their field is not as wide."""
+def test_the_mirror_image_of_a_large_roof_has_the_same_utilisations(edition: str) -> None:
+    """24 columns at 41.3 ft from the left rake, and from the right one.
+
+    Rails are left out: their portrait field has another width.
+    """
     wide = 24 * 1722 / 304.8 + 23 * 0.5 / 12
-    asked = {"site__standard": edition, "methods__direct__spacing": "3 per edge"}
+    stated = {"site__standard": edition, "methods__direct__spacing": "3 per edge"}
     left, right = (
-        compare(scenario_of(**asked, array__origin=[f"{place:.6f} ft", "15.5 ft"]), ("tilted_rack", "direct"))
+        compare(scenario_of(**stated, array__origin=[f"{place:.6f} ft", "15.5 ft"]), ("tilted_rack", "direct"))
         for place in (41.3, 220 - 41.3 - wide)
     )
     assert [value_of(column, "attachments") for column in left.columns] == [
         value_of(column, "attachments") for column in right.columns
     ]
-    assert used(left) == pytest.approx(used(right), rel=1e-6)
+    assert utilisations(left) == pytest.approx(utilisations(right), rel=1e-6)

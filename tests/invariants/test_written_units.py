@@ -1,4 +1,4 @@
-"""The unit a thing is written in changes nothing, from one length to a whole scenario."""
+"""Results do not depend on the units of the input, from one length to a whole scenario."""
 
 from __future__ import annotations
 
@@ -18,14 +18,14 @@ from engine.mounting import METHODS
 from engine.mounting.rail import UP
 from engine.scenario.read import read_scenario
 from support import laid_over, tables_of
-from support.generated import JOBS, Changes, cases, used
+from support.generated import JOBS, Changes, cases, utilisations
 
 EVERY_UNIT = [(dimension, unit) for dimension, known in units.UNITS.items() for unit in known]
 
 
 @given(st.sampled_from(EVERY_UNIT), st.floats(1e-3, 1e6))
 @cases(100)
-def test_every_unit_there_and_back(unit: tuple[str, str], value: float) -> None:
+def test_every_unit_is_read_back(unit: tuple[str, str], value: float) -> None:
     dimension, name = unit
     read = units.parse(f"{value!r} {name}", dimension)
     assert read / units.UNITS[dimension][name] == pytest.approx(value)
@@ -35,8 +35,8 @@ def test_every_unit_there_and_back(unit: tuple[str, str], value: float) -> None:
     st.sampled_from(sorted(set(units.SHOWN) & set(units.UNITS))), st.sampled_from(["us", "si"]), st.floats(-1e6, 1e6)
 )
 @cases(100)
-def test_what_is_shown_reads_as_what_it_was(dimension: str, system: units.System, value: float) -> None:
-    """To half of the last digit shown."""
+def test_a_shown_value_is_read_back(dimension: str, system: units.System, value: float) -> None:
+    """Within half of the last digit shown."""
     _, decimals = units.SHOWN[dimension][system]
     half = units.from_shown(0.5 * 10**-decimals, dimension, system)
     read = units.parse(units.text(value, dimension, system).replace(",", ""), dimension)
@@ -103,7 +103,7 @@ def test_a_whole_scenario_in_the_other_system_is_the_same_job(job: tuple[str, Ch
             pytest.approx(value_of(same, "mass_kg")),
             pytest.approx(value_of(same, "total_cost")),
         )
-    assert used(one) == pytest.approx(used(other), rel=1e-6, abs=1e-9)
+    assert utilisations(one) == pytest.approx(utilisations(other), rel=1e-6, abs=1e-9)
 
 
 ALIKE: dict[str, tuple[str, str, Changes]] = {
@@ -138,8 +138,8 @@ ALIKE: dict[str, tuple[str, str, Changes]] = {
 
 
 @pytest.mark.parametrize("case", ALIKE)
-def test_of_equals_rounding_does_not_choose(case: str) -> None:
-    """Jobs on which two ways are as good: the points stand in the same places whatever system the job is written in."""
+def test_rounding_does_not_choose_among_equals(case: str) -> None:
+    """Jobs with two equally good layouts: attachments have the same positions in both unit systems."""
     name, method, changes = ALIKE[case]
     tables = laid_over(
         tables_of(name), **{"array__columns": 3, "array__rows": 2, "array__origin": ["20.5 ft", "6.5 ft"], **changes}

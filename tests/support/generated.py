@@ -1,4 +1,7 @@
-"""Roofs, arrays and hardware that nobody drew: a few hundred, the same every time; new thousands with `--hypothesis-profile thousands`."""
+"""Generated roofs, arrays and hardware for property tests.
+
+A few hundred jobs, the same in every run; thousands of new ones with `--hypothesis-profile thousands`.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +13,7 @@ from hypothesis import strategies as st
 from engine.common.errors import InputError
 from engine.comparison.compare import Comparison, compare
 from support import scenario_of
-from support.balance import followed
+from support.balance import checked_columns
 
 Changes = dict[str, Any]
 
@@ -18,7 +21,7 @@ THOUSANDS = settings.default.max_examples > 100
 
 
 def cases(few: int) -> settings:
-    """How many a test tries: so few, or as many as the profile says."""
+    """Settings of a test with a `few` generated cases, or as many as the profile has."""
     return settings(
         max_examples=settings.default.max_examples if THOUSANDS else few,
         derandomize=not THOUSANDS,
@@ -28,7 +31,7 @@ def cases(few: int) -> settings:
 
 
 def lengths(low: int, high: int, unit: str) -> st.SearchStrategy[str]:
-    """From low to high, by tenths."""
+    """Lengths from low to high in steps of a tenth."""
     return st.integers(low * 10, high * 10).map(lambda tenths: f"{tenths / 10} {unit}")
 
 
@@ -97,7 +100,7 @@ CHANGES = st.fixed_dictionaries(
     },
 )
 JOBS = st.tuples(ROOFS, CHANGES).map(lambda job: (job[0][0], {**job[1], **job[0][1]}))
-"""A bundled scenario's name and what is laid over it."""
+"""Name of a bundled scenario, and the inputs changed in it."""
 
 EVERY_RIB: Changes = {
     "methods__rail__spacing": "1 ribs",
@@ -108,7 +111,7 @@ FEWEST: Changes = dict.fromkeys(EVERY_RIB, "fewest")
 
 
 def comparison_of(name: str, changes: Changes, **more: object) -> Comparison:
-    """A generated job compared, with more laid over it; what the reader refuses is no job."""
+    """Comparison of a generated job with `more` inputs changed; jobs that the reader refuses are skipped."""
     try:
         return compare(scenario_of(name, **{**changes, **more}))
     except InputError:
@@ -116,11 +119,11 @@ def comparison_of(name: str, changes: Changes, **more: object) -> Comparison:
         raise
 
 
-def used(comparison: Comparison) -> dict[tuple[str, str], float]:
+def utilisations(comparison: Comparison) -> dict[tuple[str, str], float]:
     """Method and link → utilisation."""
     return {
         (column.id, check.link): check.utilisation
-        for column in followed(comparison)
+        for column in checked_columns(comparison)
         for check in column.checks.values()
         if check.utilisation is not None
     }

@@ -1,4 +1,7 @@
-"""A made-up fourth mounting method: landscape modules on two bars a row. It shows what a method has to say, and no more."""
+"""A made-up fourth mounting method: landscape modules on two bars a row.
+
+An example of the least that a method must define.
+"""
 
 from __future__ import annotations
 
@@ -19,7 +22,7 @@ from engine.mounting.lines_along_eave import (
     module_rows,
     too_few_attachments,
 )
-from engine.mounting.module_grid import Grid, place
+from engine.mounting.module_grid import Grid, place_modules
 from engine.project.job import Job
 from engine.schema import InputTable, input_field
 
@@ -28,18 +31,22 @@ MEMBER = Member("rail", "rail")
 
 class TwinBars(InputTable):
     id: ClassVar[str] = "twin_bars"
-    spans: ClassVar[bool] = True
+    spacing_is_span: ClassVar[bool] = True
     spacing: Annotated[SpacingRule, SpacingField("ribs")] = input_field(
-        "fewest", description="how often each bar is attached"
+        "fewest", description="spacing of attachments along each bar, in ribs"
     )
 
     def title(self, job: Job) -> str:
         return "twin bars"
 
     def refusal_of_roof(self, job: Job) -> Refusal | None:
-        return Refusal("no_wood", "twin bars do not suit a wood deck") if job.roof.support == "wood deck" else None
+        return (
+            Refusal("no_wood", "Twin bars do not suit a wood deck. Use rails")
+            if job.roof.support == "wood deck"
+            else None
+        )
 
-    def place(self, job: Job) -> Field | Refusal:
+    def place_modules(self, job: Job) -> Field | Refusal:
         module, array = job.module, job.array
         grid = Grid(
             module.length,
@@ -50,7 +57,9 @@ class TwinBars(InputTable):
             array.rows * array.columns,
         )
         top = array.height_above_roof
-        return place(job, grid, Attitude(0.0, top, top, module.width, module.length), job.hardware.rail.longest_run)
+        return place_modules(
+            job, grid, Attitude(0.0, top, top, module.width, module.length), job.hardware.rail.longest_run
+        )
 
     def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
         return candidate_steps(job, field)
@@ -61,12 +70,10 @@ class TwinBars(InputTable):
             within = rows.depth * np.array([0.25, 0.75])
             share, couple = shares_of_lines(within, 0.0, rows.depth, field.attitude.middle - height)
             bars = lines_under_rows(rows, rows.low[:, None] + within, share, couple, rows.depth / 2)
-            place_on_ribs = lines_on_ribs(
-                job, rows, bars, job.hardware.rail, rows.module.shape[1] + 1 if minimum else 0
-            )
-            if isinstance(place_on_ribs, Refusal):
-                return place_on_ribs
-            lines += place_on_ribs
+            attached = lines_on_ribs(job, rows, bars, job.hardware.rail, rows.module.shape[1] + 1 if minimum else 0)
+            if isinstance(attached, Refusal):
+                return attached
+            lines += attached
         return too_few_attachments(job, lines, minimum, MEMBER) or build_layout(pattern, MEMBER, lines, ribs, height)
 
     def remedies(self) -> tuple[Self, ...]:

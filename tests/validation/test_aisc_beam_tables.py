@@ -72,7 +72,7 @@ def test_one_point_load_at_the_middle_of_three_spans() -> None:
 
 
 @pytest.mark.parametrize(("away", "part"), [(0.0, 1.0), (0.25, 0.879), (0.5, 0.599)])
-def test_the_nearest_support_takes_more_than_half(away: float, part: float) -> None:
+def test_the_nearest_support_carries_more_than_half(away: float, part: float) -> None:
     """By hand: A point load on an interior span of five, influence coefficients calculated from the three-moment equation."""
     supports, place = np.arange(6.0)[None], np.array([[2.0 + away]])
     answer = solve_beams(supports, UnitForces(place, place))

@@ -19,7 +19,10 @@ EDITION = "ASCE 7-22"
 
 
 def test_factors() -> None:
-    """They take 0.000119 per metre where the clause in feet has 0.0000362: 2.6e-5 apart at 110 m; zg is rounded likewise."""
+    """The program has 0.000119 per metre, the clause in feet 0.0000362.
+
+    They are 2.6e-5 apart at 110 m; zg is rounded likewise.
+    """
     assert math.exp(-0.000119 * 110) == pytest.approx(0.986995, abs=5e-7)
     apart = (0.000119 - 0.0000362 / FOOT) * 110
     assert verified("Ke at 110 m", 0.986995, elevation_factor(EDITION, 110 / FOOT)) == pytest.approx(

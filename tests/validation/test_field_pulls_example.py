@@ -44,7 +44,7 @@ def test_factors_and_allowable(connection: str, phi: float, before: float, omega
 
 @pytest.mark.parametrize(("connection", "fabrication", "allowable"), [("screw", 0.10, 234.5), ("other", 0.15, 217)])
 def test_the_published_form_has_a_material_factor(connection: str, fabrication: float, allowable: float) -> None:
-    """With Mm 1.10 and before any floor the same pulls give more: the equation as published."""
+    """With Mm 1.10 and without a minimum the same pulls give more: the equation as published."""
     way = PullTests(pull_tests=PULLS, connection=connection)
     phi = resistance_factor(6, way.scatter(), reliability=3.5, material=1.10, fabrication_scatter=fabrication)
     written = 0.05 if allowable % 1 else 0.5

@@ -85,7 +85,7 @@ def point(column: Column, rib: int, y: float) -> int:
 
 
 def force(column: Column, number: int) -> float:
-    """The engine's uplift at a point in 0.6D + 0.6W up [lb]."""
+    """The engine's uplift on an attachment in 0.6D + 0.6W up [lb]."""
     assert column.design
     assert column.design.candidate
     return float(column.design.candidate.demands.attachment_normal[number, -1] / POUND_FORCE)
@@ -99,7 +99,7 @@ def clip_used(column: Column, rib: int, clip: int) -> float:
     return float(-demands.fastening[row, clip, -1] / POUND_FORCE / CLIP)
 
 
-def test_the_bare_roof(columns: dict[str, Column]) -> None:
+def test_the_roof_alone(columns: dict[str, Column]) -> None:
     """Corner clip: 2 x 5 = 10 ft², zone 3 GCp -3.2, inside 0.18, 0.6W: 312 lb of 350 lb."""
     used = 0.6 * Q * (3.2 + 0.18) * 10 / CLIP
     assert verified(
@@ -132,7 +132,7 @@ def test_direct(columns: dict[str, Column]) -> None:
 
 
 def test_direct_clip(columns: dict[str, Column]) -> None:
-    """The clip at 21 ft under that seam: 337 lb, 0.96 of it.
+    """The clip at 21 ft under that seam: 337 lb, utilisation 0.96.
 
     Of the clip's own 10 ft², 18.5 to 23.5 ft from the eave, the gaps at 19.2 and 23.0 ft are bare: 2 ft x 1/2 in each.
     """
@@ -144,7 +144,7 @@ def test_direct_clip(columns: dict[str, Column]) -> None:
 
 
 def test_rail(columns: dict[str, Column]) -> None:
-    """Seam 37, 72 ft from the rake, second rail of the first row: the rail stands on every seam.
+    """Seam 37, 72 ft from the rake, second rail of the first row: the rail is attached at every seam.
 
     Its clamp load is 0.6(W - D) of a quarter module at each edge. The clamps near the seam: modules 8
     and 9 meet 70.13 ft, modules 9 and 10 meet at a thermal break at 73.87 ft.
@@ -182,7 +182,7 @@ def test_rail(columns: dict[str, Column]) -> None:
     area = shares.sum() * AREA
     pressure = Q * gcp_1(max(area, 10)) * 1.5 * min(0.8, 1.2 - 0.4 * log10(area))
     pull = 0.6 * pressure * area - 0.6 * dead(column) * cos(THETA) * shares.sum()
-    # in-plane weight acts 5 - 2 = 3 in above the points and shifts Q e / rail spacing: the upper rail is relieved of push, so lifted
+    # in-plane weight acts 5 - 2 = 3 in above the attachments: the couple Q e / rail spacing lifts the upper rail
     spacing = LONG - 2 * 0.375 / FOOT
     shift = 0.6 * dead(column) * sin(THETA) * (3 / 12) / spacing * shares.sum() * 2
     y = 15.5 + LONG - 0.375 / FOOT
@@ -191,7 +191,7 @@ def test_rail(columns: dict[str, Column]) -> None:
 
 
 def clip_by_hand(column: Column, rib: int, clip: int, gaps: float) -> float:
-    """A clip's utilisation: points on its seam, their in-plane load turning it by 2 in, the air on its own 10 ft².
+    """Utilisation of a clip: attachments on its seam, their in-plane load at 2 in height, and wind on its own 10 ft².
 
     `gaps` is the part of those 10 ft² that no module covers [ft²]; beneath modules only the inside pressure acts.
     """
@@ -207,7 +207,7 @@ def clip_by_hand(column: Column, rib: int, clip: int, gaps: float) -> float:
 
 
 def test_rail_clip(columns: dict[str, Column]) -> None:
-    """The clip at 21 ft on the seam at 72 ft: 1.06 of it, the rails' weakest link.
+    """The clip at 21 ft on the seam at 72 ft: utilisation 1.06, the controlling component of the rails.
 
     Of its 10 ft², from 71 to 73 ft and from 18.5 to 23.5 ft, only the gap between rows is bare: 2 ft x 1/2 in.
     """
@@ -219,7 +219,7 @@ def test_rail_clip(columns: dict[str, Column]) -> None:
 
 
 def test_rack_clip(columns: dict[str, Column]) -> None:
-    """The clip at 21 ft on the seam at 46 ft: between rows 1 and 2 lie 1.78 ft of bare roof, from 19.16 to 20.94 ft.
+    """The clip at 21 ft on the seam at 46 ft: between rows 1 and 2 the roof is uncovered for 1.78 ft, from 19.16 to 20.94 ft.
 
     And half an inch between columns 1 and 2, at 45.7 ft, where rows cover.
     """

@@ -52,7 +52,10 @@ def ours(
 def by_frame_library(
     supports: list[float], loads: list[tuple[float, float, float]], stations: list[float]
 ) -> tuple[list[float], list[float], list[float]]:
-    """Reactions, moments, and midspan deflections times EI of one beam [m, any force], from a stiffness solution in three dimensions."""
+    """Reactions, moments, and midspan deflections times EI of one beam [m, any force].
+
+    They are those of a stiffness solution in three dimensions.
+    """
     model = FEModel3D()
     model.add_material("any", 200e9, 77e9, 0.3, 0.0)
     model.add_section("any", 0.01, 1e-5, 1e-5, 1e-5)
@@ -172,7 +175,7 @@ def test_a_couple_is_the_limit_of_two_forces(seed: int) -> None:
     couple = solve_beams(np.array([supports]) / 100, UnitCouples(place))
     around = np.hstack(
         [place - arm / 2, place + arm / 2]
-    )  # centred, so that what is left over falls with the arm squared
+    )  # centred, so that the error falls with the square of the arm
     pair = solve_beams(np.array([supports]) / 100, UnitForces(around, around))
     np.testing.assert_allclose(couple.reactions[0, :, 0], pair.reactions[0] @ [-1 / arm, 1 / arm], atol=1e-6)
 
@@ -191,7 +194,7 @@ LAYOUTS = [
 
 @pytest.mark.parametrize(("name", "method", "changes"), LAYOUTS)
 def test_rails_racks_and_edges_as_laid_out(name: str, method: str, changes: dict[str, str]) -> None:
-    """Every different line of real layouts: the shares its points get of its modules."""
+    """Every different line of real layouts: the shares of its attachments in the loads of its modules."""
     _, layout = laid_out(name, method, changes)
     for lines in layout.lines[:6]:
         places = list(layout.supports(lines))
@@ -207,12 +210,12 @@ def test_rails_racks_and_edges_as_laid_out(name: str, method: str, changes: dict
 
 
 ARM = 1e-3
-"""An in-plane force at its height turns a seam: a pair of forces so far apart [m]."""
+"""Distance of the pair of forces that stands for the couple of an in-plane force at its height [m]."""
 
 
 @pytest.mark.parametrize(("name", "method", "changes"), LAYOUTS)
 def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> None:
-    """A seam in the middle of the array, in the uplift combination: what its points bring to every fastening, and how it bends."""
+    """Reactions and bending moments of a seam in the middle of the array, in the uplift combination."""
     (column,) = compare(scenario_of(name, **changes), (method,)).columns
     assert column.design
     assert column.design.candidate
@@ -240,7 +243,7 @@ def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> N
         zip(
             these.low.tolist(),
             these.high.tolist(),
-            demands.fastening_from_surface[row, these.at, -1].tolist(),
+            demands.fastening_from_surface[row, these.levels, -1].tolist(),
             strict=True,
         )
     )

@@ -27,7 +27,7 @@ SITE = Site(standard="ASCE 7-16", wind_speed="110 mph", exposure="B", ground_sno
 
 
 def test_velocity_pressure() -> None:
-    """They took Kz 0.57 from the table, we 0.575 from its formula: 0.9 % apart."""
+    """The source has Kz 0.57 from the table, loadpath 0.575 from its formula: 0.9 % apart."""
     assert verified(
         "qh (Kz from the printed table)", 15.01, NetPressure.at(SITE, 15.0).reference_pressure, "psf"
     ) == pytest.approx(15.01, rel=0.0105)
@@ -35,7 +35,7 @@ def test_velocity_pressure() -> None:
 
 
 def test_equalization_pressure_and_anchor() -> None:
-    """γa printed to two decimals, p to one; from their qh. They go on with γa rounded to 0.76: ± 0.005/0.76 = 0.7 %.
+    """γa printed to two decimals, p to one; from their qh. The source continues with γa rounded to 0.76: ± 0.005/0.76 = 0.7 %.
 
     The roof's slope is not printed, so D counts in full.
     """
@@ -48,7 +48,10 @@ def test_equalization_pressure_and_anchor() -> None:
 
 
 def test_tilted_rows() -> None:
-    """Eq. 29.4-6; their γc belongs to a module 6.33 ft long up the row, and there is no parapet. Pressure to one decimal from their qh and rounded factors."""
+    """Eq. 29.4-6; γc is that of a module 6.33 ft long up the row, and there is no parapet.
+
+    The pressure is printed to one decimal, from the source's qh and rounded factors.
+    """
     parapet, chord = array_tilted.parapet_factor(0.0, 15.0), array_tilted.chord_factor(6.33)
     assert verified("γp without a parapet", 0.9, parapet) == pytest.approx(0.9)
     pressure = 15.01 * 1.4 * EDGE_FACTOR * chord * parapet

@@ -11,11 +11,14 @@ from support.validation_page import verified
 
 SPANS = {"ten even spans": [1.0] * 10, "six uneven spans": [1.25, 0.75, 2.0, 1.125, 0.625, 1.5]}
 SINGLE = 1e-6
-"""The library keeps lengths in single precision, seven digits, and what it reckons from them: so close to the largest figure."""
+"""The library computes in single precision, seven digits: tolerance relative to the largest figure [-]."""
 
 
 def by_plane_frames(spans: list[float], load: list[float], pulled: float) -> tuple[list[float], list[float]]:
-    """Reactions, and bending over supports (sagging positive), under an even load in each span and a pull at the first middle."""
+    """Reactions, and moments over supports (sagging positive).
+
+    Each span has an even load, and the first midspan an uplift.
+    """
     places = np.concatenate([[0.0, spans[0] / 2], np.cumsum(spans)])
     frame = SystemElements(EI=1.0, EA=1e6)
     for start, end in zip(places[:-1], places[1:], strict=True):

@@ -47,7 +47,10 @@ def test_importance_enters_by_its_root() -> None:
 
 
 def test_a_narrow_gable() -> None:
-    """pg 25, W 18 ft, so lu 20; 6:12: .43 x 20^(1/3) x 35^(1/4) - 1.5 = .43 x 2.7144 x 2.4323 - 1.5 = 1.339 ft; S 2, γ 17.25."""
+    """pg 25, W 18 ft, so lu 20; 6:12, S 2, γ 17.25.
+
+    .43 x 20^(1/3) x 35^(1/4) - 1.5 = .43 x 2.7144 x 2.4323 - 1.5 = 1.339 ft.
+    """
     place, slope = site("ASCE 7-16"), math.degrees(math.atan(6 / 12))
     height = verified("7-16, narrow gable, height of the drift", 1.339, snow.drift_height(place, 17.25, 20.0), "ft")
     assert height == pytest.approx(1.339, abs=0.0005)
@@ -62,7 +65,10 @@ def test_fetch_counts_at_least_20_ft() -> None:
 
 
 def test_height_in_7_22() -> None:
-    """pg 40, lu 100, W2 0.45, γ 19.2: logarithms .74 log 40 + .70 log 100 + 1.7 log .45 - log 19.2 = .71269; 1.5 x 10^.35634 = 3.407 ft."""
+    """pg 40, lu 100, W2 0.45, γ 19.2.
+
+    Logarithms: .74 log 40 + .70 log 100 + 1.7 log .45 - log 19.2 = .71269; 1.5 x 10^.35634 = 3.407 ft.
+    """
     place = site("ASCE 7-22", "40 psf", winter_wind=0.45)
     exponent = 0.74 * math.log10(40) + 1.4 + 1.7 * math.log10(0.45) - math.log10(19.2)
     assert exponent == pytest.approx(0.71269, abs=5e-5)

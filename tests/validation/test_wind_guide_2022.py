@@ -50,7 +50,7 @@ def suction(shape: str, slope: float, zone: str, area: float) -> float:
     ("roof", "coefficient", "corner", "printed"),
     [(("flat", 0.0), 3.2, 136.9, FLAT), (("gable", 15.0), 3.6, 111.1, GABLE)],
 )
-def test_pressures_stand_to_each_other_as_in_print(
+def test_ratios_of_pressures_agree_with_print(
     roof: tuple[str, float], coefficient: float, corner: float, printed: dict[tuple[str, int], float]
 ) -> None:
     """From the pressure printed for zone 3 at 10 ft², whose coefficient is the figure's own end value."""
@@ -65,7 +65,7 @@ def test_pressures_stand_to_each_other_as_in_print(
 
 @pytest.mark.parametrize(("zone", "area"), SINGLE_SLOPE)
 def test_single_slope_coefficients(zone: str, area: int) -> None:
-    """Zone 2 at 20 ft² tells -1.6 at 10 ft² from the -1.8 that one public program has: that would print as -1.62."""
+    """Zone 2 at 20 ft² distinguishes -1.6 at 10 ft² from the -1.8 of one public program, which would print as -1.62."""
     ours = verified(
         f"single slope, 15 deg, zone {zone}, {area} ft²",
         SINGLE_SLOPE[zone, area],

@@ -43,7 +43,10 @@ BUILDINGS = {
 
 
 def test_behind_a_parapet() -> None:
-    """The flat roof's 3 ft parapet: zones 2 and 3 are pressed like walls, 30.65 (0.877 + 0.18) = 32.4 psf; zone 1 is not."""
+    """The flat roof's 3 ft parapet: zones 2 and 3, but not zone 1, have the downward pressure of walls.
+
+    By hand: 30.65 (0.877 + 0.18) = 32.4 psf.
+    """
     for edition, (height, expected) in product(("ASCE 7-16", "ASCE 7-22"), ((3.0, 32.4), (2.9, 12.6))):
         found = gcp_figure(edition, "flat", 0.0, parapet=height)
         assert found
@@ -65,7 +68,7 @@ and 3 at 200 ft² where this source has 100 and another 200."""
 
 @pytest.mark.parametrize("name", BUILDINGS)
 def test_velocity_pressure(name: str) -> None:
-    """Exposure C, sea level; Kd included, which both editions do in the end."""
+    """Exposure C, sea level; with Kd, which both editions include in the end."""
     of = BUILDINGS[name]
     site = Site(standard=of.edition, wind_speed=f"{of.speed} mph", exposure="C", ground_snow="0 psf")
     without_kh = 0.00256 * 0.85 * of.speed**2

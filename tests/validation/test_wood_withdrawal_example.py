@@ -13,7 +13,10 @@ from support.validation_page import verified
 
 
 def test_lag_example() -> None:
-    """They multiply the rounded 437 lb/in: half a unit of it over the thread, and half a pound of the product."""
+    """The source multiplies the rounded 437 lb/in.
+
+    Tolerance half a unit of it over the thread, and half a pound of the product.
+    """
     assert verified("lag 1/2 in, G 0.55", 437, lag_withdrawal(0.55, 0.5), "lb/in") == pytest.approx(437, abs=0.5)
     (mode,) = WoodScrews(lag=1, size="1/2 in", thread="2.1875 in", specific_gravity=0.55).modes()
     assert verified("2.1875 in of it", 955, mode.nominal / POUND_FORCE, "lb") == pytest.approx(

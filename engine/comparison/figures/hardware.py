@@ -69,7 +69,7 @@ def _explain_penetrations(context: FigureContext) -> Steps:
     if not hardware.pierces:
         meaning = f"a {hardware.bracket} grips the roof and makes no hole"
         return (value_step("holes", meaning, Term(0), SCENARIO),)
-    terms = {"n": Term(count), "screws": Term(hardware.attachment_screws)}
+    terms = {"n": Term(count), "screws": Term(hardware.screws_per_attachment)}
     total = Term(penetrations(context.job, context.design.layout))
     return (step("holes", "screws through the sheet, of every attachment", total, "n * screws", terms),)
 

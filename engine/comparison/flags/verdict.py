@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.comparison.flags.flag import Flag
-from engine.design.design import Design, wind_alone_utilisation
+from engine.design.design import Design
+from engine.design.remedies import wind_alone_utilisation
 from engine.design.verdict import span_sentence
 from engine.links import Check
 from engine.project.job import Job

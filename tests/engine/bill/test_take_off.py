@@ -94,7 +94,7 @@ def test_the_screws_of_the_strength_are_billed_and_sealed(hardware: dict[str, ob
     design = column.design
     assert design
     attachments = len(design.layout.attachments)
-    assert column.penetrations == screws * attachments
+    assert value_of(column, "penetrations") == screws * attachments
     billed = {item.part: item.quantity for item in design.bill.items}
     assert billed["screw"] == screws * attachments
 

@@ -1,4 +1,7 @@
-"""The search's parts, each on attempts made up for it; all together is held against every pattern there is elsewhere."""
+"""Parts of the search, each on its own.
+
+`tests/invariants/test_fewest.py` compares the whole with every possible pattern.
+"""
 
 from __future__ import annotations
 
@@ -24,12 +27,12 @@ FOOT = 0.3048
     ("member", "roof", "ratio"),
     [(8.0, 4.0, 2.0), (4.0, 8.0, 0.5), (None, 4.0, None), (8.0, None, None), (None, None, None)],
 )
-def test_how_many_times_farther(member: float | None, roof: float | None, ratio: float | None) -> None:
+def test_overspan_ratio(member: float | None, roof: float | None, ratio: float | None) -> None:
     assert SpanLimits(member, roof).overspan == ratio
 
 
-def test_exploring_goes_outward_until_member_and_roof_have_given_out() -> None:
-    """Kestrel Yard's rails: the roof gives out at once, the rail beyond 8 ft, every 5th seam."""
+def test_spacings_are_scanned_until_member_and_roof_fail() -> None:
+    """Kestrel Yard's rails: the roof fails at once, the rail beyond 8 ft, at every 5th seam."""
     scanned = scan_spacings(context_of("kestrel_yard", "rail"))
     assert not isinstance(scanned, Refusal)
     assert [candidate.layout.pattern.spacings[0] for candidate in scanned] == [1, 2, 3, 4, 5]
@@ -40,8 +43,8 @@ def test_exploring_goes_outward_until_member_and_roof_have_given_out() -> None:
     assert widest_member_holds(scanned[4:]) is None
 
 
-def test_three_spacings_are_looked_at_whatever_the_closest_says() -> None:
-    """Rails and clips that hold nothing."""
+def test_at_least_three_spacings_are_scanned() -> None:
+    """Rails and clips without strength."""
     weak = {"hardware__rail__moment_strong": "1 lb ft", "roof__fastening__uplift": {"allowable": "1 lb"}}
     scanned = scan_spacings(context_of("kestrel_yard", "rail", **weak))
     assert not isinstance(scanned, Refusal)
@@ -49,7 +52,7 @@ def test_three_spacings_are_looked_at_whatever_the_closest_says() -> None:
     assert span_limits(scanned) == SpanLimits(None, None)
 
 
-def test_what_holds_is_the_sparsest_and_what_does_not_the_least_over() -> None:
+def test_the_sparsest_that_holds_or_else_the_least_overloaded() -> None:
     strong = context_of(
         "kestrel_yard",
         "rail",
@@ -66,31 +69,31 @@ def test_what_holds_is_the_sparsest_and_what_does_not_the_least_over() -> None:
 
     over = context_of("kestrel_yard", "rail")
     assert sparsest_holding(over, (1, 2, 3, 4)) is None
-    first_minimum = fewest_attachments(over, (1, 2, 3, 4))
-    assert not isinstance(first_minimum, Refusal)
-    patterns = [over.even(spacing, over.field.minimum_attachments) for spacing in (1, 1.5, 2, 2.5, 3, 4)]
+    least = fewest_attachments(over, (1, 2, 3, 4))
+    assert not isinstance(least, Refusal)
+    patterns = [over.uniform_layout(spacing, over.field.minimum_attachments) for spacing in (1, 1.5, 2, 2.5, 3, 4)]
     used = [over.candidate(layout).controlling.ratio for layout in patterns if not isinstance(layout, Refusal)]
-    assert first_minimum.controlling.ratio == min(used)
+    assert least.controlling.ratio == min(used)
 
 
-def test_links_are_checked_once_and_no_farther_than_is_asked() -> None:
-    """The clip is over at every 4th seam: to know that it does not hold, neither rib nor rail is bent."""
+def test_links_are_checked_once_and_only_until_one_fails() -> None:
+    """The clip fails at every 4th seam: the bending of rib and rail is not computed."""
     of = context_of("kestrel_yard", "rail")
-    layout = of.even(4)
+    layout = of.uniform_layout(4)
     assert not isinstance(layout, Refusal)
     candidate = of.candidate(layout)
     assert not candidate.checked
     assert not candidate.holds
     assert {check.link for check in candidate.checked.values()} == {"roof_fastening"}
-    assert candidate.largest_so_far == candidate.controlling.ratio == pytest.approx(1.66, abs=5e-3)
+    assert candidate.utilisation_so_far == candidate.controlling.ratio == pytest.approx(1.66, abs=5e-3)
     assert len(candidate.checked) == len(LINKS) == len(candidate.checks)
     first = candidate.checks
     assert all(first[key] is check for key, check in candidate.checks.items())
     assert list(first)[-2:] == ["fixed_point", "structure"]
 
 
-def test_a_search_counts_patterns_with_many_single_points_out() -> None:
-    """The comparison's own pattern of Kestrel Yard's rack, and no more than a quarter of its points added singly."""
+def test_patterns_with_many_single_attachments_are_left_out() -> None:
+    """The pattern of Kestrel Yard's rack has at most a quarter of its attachments added singly."""
     (column,) = compare(scenario_of(), ("tilted_rack",)).columns
     assert column.design
-    assert column.design.layout.added <= 0.25 * len(column.design.layout.attachments)
+    assert column.design.layout.added_attachments <= 0.25 * len(column.design.layout.attachments)

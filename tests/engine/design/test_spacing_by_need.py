@@ -1,4 +1,4 @@
-"""Attachments closer where the wind asks for it, and what is tried where no pattern holds."""
+"""Closer attachments in strips of higher wind, and remedies if no pattern holds."""
 
 from __future__ import annotations
 
@@ -18,8 +18,8 @@ def column(method: str, name: str = "kestrel_yard", **changes: object) -> Column
     return compare(scenario_of(name, **changes), (method,)).columns[0]
 
 
-def test_corners_are_held_closer_than_the_rest() -> None:
-    """Kestrel Yard's rack: every 3rd seam is over at the corners alone, so only these are held on every 2nd."""
+def test_corners_have_closer_attachments() -> None:
+    """Kestrel Yard's rack: every 3rd seam fails only at the corners, so these alone are attached at every 2nd."""
     even, need = column("tilted_rack", methods__tilted_rack={"spacing": "3 ribs"}), column("tilted_rack")
     assert even.status == "over"
     assert need.status == "holds"
@@ -30,7 +30,7 @@ def test_corners_are_held_closer_than_the_rest() -> None:
     assert value_of(need, "attachments_minimum") <= value_of(need, "attachments") < value_of(two, "attachments")  # type: ignore[operator]
 
 
-def test_the_corner_points_stand_closer() -> None:
+def test_attachments_at_the_corner_are_closer() -> None:
     design = column("tilted_rack").design
     assert design is not None
     strips = design.layout.pattern
@@ -49,8 +49,8 @@ WEAK_CLIP = {
 }
 
 
-def test_where_no_pattern_holds_the_remedies_are_tried_and_said() -> None:
-    """A clip of 355 lb: rails in line hold on no pattern of seams, but they do staggered and moved toward the eave."""
+def test_remedies_are_tried_and_flagged_if_no_pattern_holds() -> None:
+    """A clip of 355 lb: rails in line hold at no pattern, staggered and moved toward the eave they do."""
     plain = column("rail", roof__fastening__uplift=WEAK_CLIP, methods__rail={"spacing": "2 ribs"})
     assert plain.status == "over"
     found = column("rail", roof__fastening__uplift=WEAK_CLIP)
@@ -73,15 +73,15 @@ def test_staggered_lines_load_different_seams() -> None:
     assert one & other == ends
 
 
-def test_what_no_layout_can_relieve_is_not_searched_for() -> None:
-    """A module over its maker's rating stays over on any rail."""
+def test_no_remedy_is_tried_if_no_layout_can_help() -> None:
+    """A module over its maker's rating is over it on any rail."""
     words: list[str] = []
     compare(scenario_of(module__rating_up={"design": "300 Pa"}), ("rail",), words.append)
     assert words
     assert not any("staggered" in sentence for sentence in words)
 
 
-def test_a_search_can_be_ended_by_whoever_listens() -> None:
+def test_a_progress_listener_can_end_the_search() -> None:
     def stop(words: str) -> None:
         raise SearchStopped
 
@@ -89,19 +89,19 @@ def test_a_search_can_be_ended_by_whoever_listens() -> None:
         compare(scenario_of(), tell=stop)
 
 
-def test_where_nothing_holds_the_bound_and_the_strength_that_would_do_are_said() -> None:
-    """Kestrel Yard's rails: 1.02 of a 350 lb clip is 356 lb; the air alone, by hand, asks far less."""
+def test_if_nothing_holds_the_wind_alone_and_the_needed_strength_are_stated() -> None:
+    """Kestrel Yard's rails: 1.02 of a 350 lb clip is 356 lb; wind alone, by hand, uses far less."""
     texts = {flag.code: flag.text for flag in column("rail").flags}
     assert "load 356 lb" in texts["over"]
     assert "allowable 350 lb" in texts["over"]
     assert "Wind alone uses 42% of each clip" in texts["nothing_found"]
 
 
-def test_closer_points_raise_the_pressure_no_more_than_their_smaller_area_does() -> None:
-    """More points per edge take less each, but their effective area is smaller and a smaller area is pressed harder.
+def test_closer_attachments_raise_the_pressure_only_by_their_smaller_area() -> None:
+    """More attachments per edge carry less each, but at a smaller effective area, where the pressure is higher.
 
-    The clip's uplift may therefore rise when points are added, at most by the ratio of the coefficients
-    (zone 1, Fig. 30.3-2A, times Fig. 29.4-8) at 10 ft², where both curves begin, to those at the wider points' area.
+    The clip's uplift may therefore rise when attachments are added, at most by the ratio of the coefficients (zone 1,
+    Fig. 30.3-2A, times Fig. 29.4-8) at 10 ft², where both curves begin, to those at the area of the wider spacing.
     """
     for name, more in (("kestrel_yard", "3 per edge"), ("heron_depot", "3 per edge")):
         few, many = (column("direct", name, methods__direct={"spacing": spacing}) for spacing in ("2 per edge", more))
@@ -116,8 +116,13 @@ def test_closer_points_raise_the_pressure_no_more_than_their_smaller_area_does()
 
 @given(st.floats(85, 130), st.floats(1.02, 1.3), st.sampled_from(["rail", "direct"]))
 @settings(max_examples=12, deadline=None, derandomize=True)
-def test_more_wind_never_fewer_and_a_stronger_clip_never_more(speed: float, times: float, method: str) -> None:
-    """Where both hold without a remedy; the search is not exhaustive, so this is a property to be watched, not a theorem."""
+def test_more_wind_needs_no_fewer_and_stronger_clips_no_more_attachments(
+    speed: float, times: float, method: str
+) -> None:
+    """For designs that hold without a remedy.
+
+    The search is not exhaustive, so this is an observed property, not a theorem.
+    """
     small = {"array__columns": 6, "array__rows": 3}
     calm, windy = (column(method, site__wind_speed=f"{mph} mph", **small) for mph in (speed, times * speed))
     if calm.status == windy.status == "holds" and not _remedied(calm, windy):

@@ -1,4 +1,4 @@
-"""Strips of modules that may be held alike: by wind zone and exposure, or by row where the wind treats all alike."""
+"""Strips of modules with similar wind loads: by wind zone and exposure, or by row."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from support import context_of
 @pytest.mark.parametrize(
     ("name", "method", "changes", "names"),
     [
-        ("kestrel_yard", "direct", {}, ("zone 1'", "zone 1")),  # every module exposed: no two kinds in either zone
+        ("kestrel_yard", "direct", {}, ("zone 1'", "zone 1")),  # every module exposed: no sheltered ones in either zone
         ("kestrel_yard", "tilted_rack", {}, ("zone 2 sheltered", "zone 2 exposed", "zone 3")),
         ("heron_depot", "tilted_rack", {}, ("zone 1 sheltered", "zone 1 exposed")),
         (
@@ -23,28 +23,28 @@ from support import context_of
         ("sparrow_lane", "rail", {"array__rows": 1}, ("lowest row",)),
     ],
 )
-def test_strips_are_named_from_the_mildest_on(
+def test_names_of_strips_from_the_mildest_zone(
     name: str, method: str, changes: dict[str, object], names: tuple[str, ...]
 ) -> None:
     of = context_of(name, method, **changes)
     assert of.strips.names == names
     assert of.strips.spacings == (1,) * len(names)
     if "zone" in names[0]:
-        for strip, told in enumerate(names):
+        for strip, strip_name in enumerate(names):
             here = of.strips.strip == strip
             zones, exposed = set(of.loads.zone[here].tolist()), set(of.loads.exposed[here].tolist())
             assert [f"zone {of.loads.zone_names[zone]}" for zone in zones] == [
-                told.removesuffix(" exposed").removesuffix(" sheltered")
+                strip_name.removesuffix(" exposed").removesuffix(" sheltered")
             ]
             assert len(exposed) == 1
-            assert ("exposed" in told) <= (exposed == {True})
-            assert ("sheltered" in told) <= (exposed == {False})
+            assert ("exposed" in strip_name) <= (exposed == {True})
+            assert ("sheltered" in strip_name) <= (exposed == {False})
 
 
 @pytest.mark.parametrize(
     ("rows", "names"), [(2, ("lowest row", "highest row")), (4, ("lowest row", "inner rows", "highest row"))]
 )
-def test_rows_where_the_wind_treats_all_alike(rows: int, names: tuple[str, ...]) -> None:
+def test_strips_by_row_if_all_modules_have_the_same_wind(rows: int, names: tuple[str, ...]) -> None:
     """Two columns in the middle of a large roof: one zone, every module exposed."""
     small = {
         "array__rows": rows,
@@ -63,10 +63,10 @@ def test_rows_where_the_wind_treats_all_alike(rows: int, names: tuple[str, ...])
     assert by_row == expected
 
 
-def test_spacings_by_strip_are_told_module_by_module() -> None:
+def test_spacing_at_each_module() -> None:
     pattern = context_of("kestrel_yard", "tilted_rack").strips
-    asked = type(pattern)((3.0, 3.0, 2.0), pattern.strip, pattern.names)
-    np.testing.assert_array_equal(asked.at_modules, np.where(pattern.strip == 2, 2.0, 3.0))
-    assert not asked.even
-    assert asked.with_even(4).even
-    assert asked.with_even(4).spacings == (4, 4, 4)
+    by_strip = type(pattern)((3.0, 3.0, 2.0), pattern.strip, pattern.names)
+    np.testing.assert_array_equal(by_strip.at_modules, np.where(pattern.strip == 2, 2.0, 3.0))
+    assert not by_strip.is_uniform
+    assert by_strip.with_uniform(4).is_uniform
+    assert by_strip.with_uniform(4).spacings == (4, 4, 4)

@@ -1,4 +1,4 @@
-"""Panels fastened more closely at eave, ridge and rakes: where, what it brings, and that it never costs anything.
+"""Panels fastened more closely at eave, ridge and rakes: positions and effect, never a larger load.
 
 Statics is the outside check: a fastening bears the air on half the panel to either neighbour.
 """
@@ -36,8 +36,11 @@ def used(column: Column) -> float:
     return value_of(column, "bare_roof_utilisation")
 
 
-def test_where_fastenings_stand() -> None:
-    """Purlins 5 ft apart from 1 ft on, the strips 10 ft wide: bays that reach into them are halved; near a rake all are."""
+def test_positions_of_fastenings() -> None:
+    """Purlins 5 ft apart from 1 ft on, the strips 10 ft wide.
+
+    Bays that reach into them are halved; near a rake all bays are.
+    """
     job = scenario_of(**CLOSE).job
     slope = job.building.slope_length / FOOT
     at = job.roof.supports(job.building) / FOOT
@@ -48,25 +51,28 @@ def test_where_fastenings_stand() -> None:
     assert (outer.ribs * 2 > 210).sum() == 5
     assert len(inner.ribs) + len(outer.ribs) == 111
     assert np.diff(outer.y).max() / FOOT <= 2.5 + 1e-9
-    for these in (inner, outer):
+    for group in (inner, outer):
         np.testing.assert_allclose(
-            these.high - these.low, np.append(these.low[1:], job.building.slope_length) - these.low
+            group.high - group.low, np.append(group.low[1:], job.building.slope_length) - group.low
         )
 
 
-def test_what_the_bare_roof_asks_by_hand() -> None:
-    """Rib 2, 2 ft from the rake, in mid-slope: 2 ft by 2.5 ft of zone 2, q 17.5 psf: GCp -2.3, inside 0.18, 0.6 of it."""
+def test_load_on_the_roof_alone_by_hand() -> None:
+    """Rib 2, 2 ft from the rake, in mid-slope.
+
+    It has 2 ft by 2.5 ft of zone 2, q 17.5 psf: GCp -2.3, inside 0.18, 0.6 of it.
+    """
     scenario = scenario_of(**CLOSE)
     bare = demands_of(direct(**CLOSE)).roof.without_array
     levels, (_, outer) = group_ribs(scenario.job)
-    level = int(outer.at[np.argmin(np.abs(outer.y - 28.5 * FOOT))])
+    level = int(outer.levels[np.argmin(np.abs(outer.y - 28.5 * FOOT))])
     assert levels[level] == pytest.approx(28.5 * FOOT)
     q = 0.00256 * 2.01 * (24 / 1200) ** (2 / 7.0) * 0.85 * np.exp(-0.0000362 * 650) * 105**2
     assert -bare[1, level].min() == pytest.approx(0.6 * q * (2.3 + 0.18) * 5.0 * POUND, rel=1e-6)
 
 
-def test_a_tested_strength_stays_what_it_is() -> None:
-    """Closer than tested is no gain: R belongs to the fastening."""
+def test_a_tested_strength_does_not_depend_on_spacing() -> None:
+    """Fastenings closer than tested have the same resistance each."""
     even, close = (
         next(check for check in direct(**changes).checks.values() if check.link == "roof_fastening")
         for changes in ({}, CLOSE)
@@ -76,19 +82,19 @@ def test_a_tested_strength_stays_what_it_is() -> None:
 
 @given(st.integers(0, 60), st.sampled_from(["1.25 ft", "2 ft", "2.5 ft", "4 ft", "5 ft"]))
 @settings(max_examples=25, deadline=None)
-def test_closer_fastenings_never_ask_more_of_the_bare_roof(strip: int, spacing: str) -> None:
+def test_closer_fastenings_never_carry_more_on_the_roof_alone(strip: int, spacing: str) -> None:
     even, close = direct(), direct(roof__edge_strip=f"{strip} ft", roof__edge_support_spacing=spacing)
     assert used(close) <= used(even) + 1e-9
     assert -demands_of(close).roof.without_array.min() <= -demands_of(even).roof.without_array.min() + 1e-6
 
 
-def test_it_is_the_corner_that_gains() -> None:
-    """Halved bays halve what the corner's fastenings bear; a strip of nothing changes nothing."""
+def test_edge_strips_relieve_the_corner() -> None:
+    """Halved bays halve the load on fastenings at the corner; a strip of zero width changes nothing."""
     assert used(direct(**CLOSE)) < 0.75 * used(direct())
     assert used(direct(roof__edge_strip="0 ft", roof__edge_support_spacing="2.5 ft")) == pytest.approx(used(direct()))
 
 
-def test_its_mirror_image_asks_the_same() -> None:
+def test_the_mirror_image_has_the_same_utilisations() -> None:
     wide = 24 * 1722 / 304.8 + 23 * 0.5 / 12
     left, right = (direct(**CLOSE, array__origin=[f"{x:.9f} ft", "15.5 ft"]) for x in (6.3, 220 - 6.3 - wide))
     for check, image in zip(left.checks.values(), right.checks.values(), strict=True):
@@ -99,8 +105,8 @@ def test_its_mirror_image_asks_the_same() -> None:
     )
 
 
-def test_screws_share_what_slides_by_how_many_there_are() -> None:
-    """A face-fastened panel near the rake has more screws, each takes less of the slide."""
+def test_screws_share_the_along_slope_load_evenly() -> None:
+    """A face-fastened panel near the rake has more screws, each with a smaller part of the along-slope load."""
     column = compare(
         scenario_of("wren_workshop", **{**CLOSE, "roof__edge_strip": "5 ft"}, array__origin=["3 ft", "4 ft"]),
         ("direct",),
@@ -120,11 +126,11 @@ def test_screws_share_what_slides_by_how_many_there_are() -> None:
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
-        ({"roof__edge_strip": "10 ft"}, "give both, or neither"),
-        ({"roof__edge_support_spacing": "2 ft"}, "give both, or neither"),
-        ({"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "6 ft"}, "stand more closely in edge strips"),
+        ({"roof__edge_strip": "10 ft"}, "give both or neither"),
+        ({"roof__edge_support_spacing": "2 ft"}, "give both or neither"),
+        ({"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "6 ft"}, "edge strips have closer fastenings"),
     ],
 )
-def test_what_makes_no_sense_is_said(changes: dict[str, str], words: str) -> None:
+def test_inconsistent_edge_strips_are_refused(changes: dict[str, str], words: str) -> None:
     with pytest.raises(InputError, match=words):
         scenario_of(**changes)

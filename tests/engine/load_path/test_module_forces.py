@@ -1,4 +1,4 @@
-"""What acts upright and toward the eave, resolved normal to the roof and down it."""
+"""Vertical and horizontal forces on modules, resolved normal to the roof and down the slope."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from engine.comparison.compare import compare
 from support import scenario_of
 
 
-def test_an_earthquake_toward_the_eave_is_resolved_along_the_slope() -> None:
-    """Turned back by the slope (3:12), the two forces are the parts of the weight again that act upright and along the ground."""
+def test_seismic_force_toward_the_eave_is_resolved_along_the_slope() -> None:
+    """Rotated back by the slope (3:12), the two forces are the vertical and horizontal parts of the weight again."""
     scenario = scenario_of(site__seismic_sds=1.0, building__slope="3:12", methods__rail__spacing="2 ribs")
     design = compare(scenario, ("rail",)).columns[0].design
     assert design
@@ -24,7 +24,7 @@ def test_an_earthquake_toward_the_eave_is_resolved_along_the_slope() -> None:
         assert down * np.cos(slope) - normal * np.sin(slope) == pytest.approx(part.toward_eave * forces.weight)
 
 
-def test_only_an_earthquake_acts_along_the_eave() -> None:
+def test_only_seismic_force_acts_along_the_eave() -> None:
     scenario = scenario_of(site__seismic_sds=1.0, methods__rail__spacing="2 ribs")
     design = compare(scenario, ("rail",)).columns[0].design
     assert design
@@ -36,8 +36,11 @@ def test_only_an_earthquake_acts_along_the_eave() -> None:
 
 
 @pytest.mark.parametrize(("side", "downhill"), [("eave", 1), ("ridge", -1)])
-def test_wind_pulls_a_tilted_module_along_its_own_normal(side: str, downhill: int) -> None:
-    """Low edge toward the eave, a module's face leans down the slope: what lifts it drags it down too, by the sine of its tilt."""
+def test_wind_acts_along_the_normal_of_a_tilted_module(side: str, downhill: int) -> None:
+    """With its low edge toward the eave a module faces down the slope.
+
+    Uplift also pulls it down the slope, by the sine of its tilt.
+    """
     scenario = scenario_of(methods__tilted_rack={"spacing": "2 ribs", "low_side": side})
     design = compare(scenario, ("tilted_rack",)).columns[0].design
     assert design
@@ -51,8 +54,11 @@ def test_wind_pulls_a_tilted_module_along_its_own_normal(side: str, downhill: in
     assert down == pytest.approx(-pull * np.sin(tilt) * downhill)
 
 
-def test_snow_counts_by_what_a_tilted_module_covers_of_the_ground() -> None:
-    """Roof 1:12 and 10 deg more: snow upright on the module's horizontal shadow; resolved, it is upright again."""
+def test_snow_counts_per_horizontal_area_of_a_tilted_module() -> None:
+    """Roof 1:12 and tilt 10 deg: vertical snow on the module's horizontal projection.
+
+    The resolved forces add up to it.
+    """
     scenario = scenario_of(methods__tilted_rack__spacing="2 ribs", site__ground_snow="40 psf")
     design = compare(scenario, ("tilted_rack",)).columns[0].design
     assert design

@@ -1,4 +1,4 @@
-"""The roof before any layout, fastening by fastening: its area, what modules cover of it, what air and snow bring; by hand."""
+"""Loads on the roof itself, fastening by fastening: tributary areas, cover by modules, wind and snow; by hand."""
 
 from __future__ import annotations
 
@@ -29,8 +29,11 @@ def state(**changes: object) -> tuple[Design, RoofLoads]:
     return design, design.candidate.demands.roof
 
 
-def test_each_fastening_has_half_the_way_to_its_neighbours() -> None:
-    """Seams 2 ft apart from the rake, clips 5 ft apart from 1 ft on: 10 ft² inside, half a strip at the rake, 3.5 ft at the eave."""
+def test_tributary_areas_reach_half_way_to_the_neighbours() -> None:
+    """Seams 2 ft apart from the rake, clips 5 ft apart from 1 ft on.
+
+    Tributary areas are 10 ft² inside, half a strip at the rake, 3.5 ft at the eave.
+    """
     _, roof = state()
     area = roof.area / FOOT**2
     assert area[5, 4] == pytest.approx(10.0)
@@ -41,7 +44,7 @@ def test_each_fastening_has_half_the_way_to_its_neighbours() -> None:
     assert area.sum() == pytest.approx(220 * slope)
 
 
-def test_what_lies_under_modules_is_what_they_cover() -> None:
+def test_covered_area_equals_the_area_of_the_modules() -> None:
     design, roof = state()
     assert (roof.covered_fraction * roof.area).sum() == pytest.approx(design.field.covered)
     assert roof.covered_fraction.min() == 0.0
@@ -49,12 +52,15 @@ def test_what_lies_under_modules_is_what_they_cover() -> None:
     assert roof.covered_fraction[0].max() == 0.0
     seam = round(25 / 2)  # 24 ft from the rake, under the first column
     at = design.field.outlines
-    within = np.clip(at.high[0] / FOOT, 8.5, 13.5) - 12.0  # the clip at 11 ft holds from 8.5 to 13.5 ft
+    within = np.clip(at.high[0] / FOOT, 8.5, 13.5) - 12.0  # the clip at 11 ft holds the panel from 8.5 to 13.5 ft
     assert roof.covered_fraction[seam, 2] == pytest.approx(within / 5.0)
 
 
-def test_snow_beside_modules_presses_and_slides() -> None:
-    """In D + S a clip gets 10 ft² x ps x cos² down, beside modules; each panel's fixed point what slides there, x sin cos."""
+def test_snow_beside_modules_loads_clips_and_anchorage() -> None:
+    """In D + S a clip beside modules carries 10 ft² x ps x cos² down.
+
+    Each panel's anchorage carries ps x sin cos of that area.
+    """
     design, roof = state()
     combination = next(
         number for number, each in enumerate(design.loads.combinations) if each.factors == {"D": 1.0, "S": 1.0}
@@ -78,8 +84,8 @@ def test_snow_beside_modules_presses_and_slides() -> None:
     )
 
 
-def test_an_earthquake_shakes_the_sheet_too() -> None:
-    """SDS 1.0, 1:12: its own 1.5 psf slides by sin, and by the combination's part of Fp toward the eave by cos, down or up the slope."""
+def test_seismic_force_includes_the_sheet() -> None:
+    """SDS 1.0, 1:12: the sheet's 1.5 psf acts along the slope by sin, its part of Fp by cos, down or up the slope."""
     design, roof = state(site__seismic_sds=1.0, site__ground_snow="0 psf")
     slope, sheet = math.atan(1 / 12), 1.5 * PSF * roof.area[7].sum()
     cases = design.loads.weight_cases
@@ -92,8 +98,8 @@ def test_an_earthquake_shakes_the_sheet_too() -> None:
     assert (roof.sheet_and_snow_sliding[7] < 0).any()
 
 
-def test_air_beside_modules_pulls_as_without_them_and_under_them_from_inside_alone() -> None:
-    """0.6D + 0.6W: 0.6 of the cladding's pressure where the roof is open; under modules GCpi alone, 0.18 of qh."""
+def test_wind_beside_modules_is_unchanged_and_under_them_internal_only() -> None:
+    """0.6D + 0.6W: 0.6 of the cladding's pressure beside modules; under modules GCpi alone, 0.18 of qh."""
     design, roof = state(site__ground_snow="0 psf")
     loads = design.loads
     combination = next(n for n, each in enumerate(loads.combinations) if each.factors == {"D": 0.6, "W up": 0.6})
@@ -108,8 +114,8 @@ def test_air_beside_modules_pulls_as_without_them_and_under_them_from_inside_alo
 
 def test_factors_of_a_case_in_every_combination() -> None:
     design, _ = state()
-    told = dict(
+    factor_of = dict(
         zip((each.name for each in design.loads.combinations), factors(design.loads.combinations, "S"), strict=True)
     )
-    assert told["D + S"] == 1.0
-    assert told["0.6D + 0.6W up"] == 0.0
+    assert factor_of["D + S"] == 1.0
+    assert factor_of["0.6D + 0.6W up"] == 0.0

@@ -1,4 +1,4 @@
-"""From modules to the roof, part by part: members' areas, clamps, what slides; by hand."""
+"""Transfer of loads: effective areas of members, clamps, along-slope load on panels; by hand."""
 
 from __future__ import annotations
 
@@ -28,13 +28,13 @@ def demands(of: Column) -> Demands:
     ("method", "spacing", "span", "width"),
     [
         ("rail", "2 ribs", 4.0, 1.722 / 2 / 0.3048),  # half of a module 1722 mm long, 2.825 ft
-        ("rail", "5 ribs", 10.0, 10.0 / 3),  # a third of the span is more
+        ("rail", "5 ribs", 10.0, 10.0 / 3),  # a third of the span is larger
         ("tilted_rack", "2 ribs", 4.0, 1.134 / 2 / 0.3048),  # two beams share a module 1134 mm wide, 1.860 ft
         ("tilted_rack", "3 ribs", 6.0, 2.0),
     ],
 )
 def test_a_members_effective_wind_area(method: str, spacing: str, span: float, width: float) -> None:
-    """Span times width, the width not below a third of the span (§26.2)."""
+    """Span times width, the width at least a third of the span (§26.2)."""
     design = column(method, **{f"methods__{method}__spacing": spacing}).design
     assert design
     longest = max(design.layout.lines, key=design.layout.span)
@@ -43,8 +43,8 @@ def test_a_members_effective_wind_area(method: str, spacing: str, span: float, w
 
 
 @pytest.mark.parametrize(("method", "end"), [("rail", 0), ("rail", -1), ("tilted_rack", 0), ("direct", -1)])
-def test_what_hangs_beyond_has_its_own_effective_wind_area(method: str, end: int) -> None:
-    """By hand: over the outermost point the moment is what hangs beyond times its arm, at length x the larger of width and length/3."""
+def test_overhangs_have_their_own_effective_wind_area(method: str, end: int) -> None:
+    """By hand: the moment over the last attachment is the overhang's load times its arm, at length x max(width, length/3)."""
     spacing = {f"methods__{method}__spacing": "2 per edge" if method == "direct" else "3 ribs"}
     of = demands(column(method, array__origin=["18.7 ft", "18 ft"], **spacing))
     lines, bars = of.layout.lines[0], of.layout.member.bars
@@ -60,12 +60,15 @@ def test_what_hangs_beyond_has_its_own_effective_wind_area(method: str, end: int
     force = (lines.share[0] * normal + lines.couple[0, end] * in_plane) / bars
     spread = (
         hangs**2 / 2 / of.job.module.length if method == "direct" else hangs
-    )  # an edge's load is even, a rail's sits at its end
+    )  # the load of an edge is even, that of a rail acts at its end
     assert rib_moments.strong[0, station, c] == pytest.approx(-force * spread)
 
 
-def test_weight_bends_a_rail_both_ways_as_the_roof_slopes() -> None:
-    """Where modules' weight enters at the height of the attachments nothing is turned: sin to cos of the slope, at every place of every rail."""
+def test_weight_bends_a_rail_about_both_axes() -> None:
+    """With the modules at the height of the attachments there is no couple.
+
+    The moments are in the ratio of sin to cos of the slope at every station.
+    """
     level = {"array__height_above_roof": "4 in", "hardware__attachment_height": "4 in"}
     of = demands(column("rail", building__slope="4:12", methods__rail__spacing="3 ribs", **level))
     number = next(n for n, each in enumerate(of.combinations) if each.factors == {"D": 1.0})
@@ -74,7 +77,7 @@ def test_weight_bends_a_rail_both_ways_as_the_roof_slopes() -> None:
         np.testing.assert_allclose(lines.weak[..., number], lines.strong[..., number] * 4 / 12, atol=1e-9)
 
 
-def test_areas_are_never_nothing() -> None:
+def test_effective_areas_have_a_minimum() -> None:
     assert effective_area(np.array([-0.3, 0.0, 0.005, 0.02])).tolist() == [0.01, 0.01, 0.01, 0.02]
 
 
@@ -85,14 +88,14 @@ def test_each_clamp_holds_one_module_or_two() -> None:
     clamp_loads = ClampLoads.of_layout(of.design.layout)
     per_rail = [len(clamp_loads.of_clamp(clamp)[0]) for clamp in range(10)]
     assert per_rail == [1, *[2] * 8, 1]
-    clamps = sum(len(these) * these.clamps for these in of.design.layout.lines)
+    clamps = sum(len(line) * line.clamps for line in of.design.layout.lines)
     assert len(clamp_loads.first) == clamps == 32 * 10
     everything = [clamp_loads.of_clamp(clamp) for clamp in range(clamps)]
     assert np.concatenate([module for module, _, _ in everything]).tolist() == clamp_loads.module.tolist()
     assert sum(share.sum() for _, share, _ in everything) == pytest.approx(144)
     assert np.concatenate([share for _, share, _ in everything]) == pytest.approx(0.25)
     at = of.design.field.outlines
-    for (module, _, _), (x, y) in zip(everything, clamp_loads.place, strict=True):
+    for (module, _, _), (x, y) in zip(everything, clamp_loads.position, strict=True):
         edges = np.concatenate([at.left[module], at.right[module]])
         assert np.abs(edges - x).min() < 1e-9
         assert (at.low[module] < y).all()
@@ -100,8 +103,8 @@ def test_each_clamp_holds_one_module_or_two() -> None:
 
 
 @pytest.mark.parametrize("method", ["rail", "tilted_rack"])
-def test_clamps_together_carry_what_modules_give_under_snow(method: str) -> None:
-    """D + S changes with no area: all clamps of all lines, off their modules, against every module's weight and snow."""
+def test_clamps_together_carry_weight_and_snow_of_the_modules(method: str) -> None:
+    """D + S depends on no effective area: the sum of all clamp forces equals every module's weight and snow."""
     of = demands(column(method, **{f"methods__{method}__spacing": "2 ribs"}, site__ground_snow="40 psf"))
     number = next(n for n, each in enumerate(of.combinations) if each.factors == {"D": 1.0, "S": 1.0})
     normal, in_plane = of.forces_on_clamps.combined(np.arange(144), np.ones(144))
@@ -118,8 +121,11 @@ def test_clamps_together_carry_what_modules_give_under_snow(method: str) -> None
         ("direct", {"attachment", "module_hook"}),
     ],
 )
-def test_what_hangs_beneath_a_link_does_not_hold_it_down(method: str, beneath: set[str]) -> None:
-    """Clamps are lifted by modules alone (21 kg each), members by modules and what lies on them, attachments by everything."""
+def test_hardware_below_a_link_does_not_relieve_it(method: str, beneath: set[str]) -> None:
+    """Clamps are relieved by the modules' weight alone (21 kg each).
+
+    Members are relieved by the weight of rails too, attachments by that of all hardware.
+    """
     of = demands(column(method, **{f"methods__{method}__spacing": "2 per edge" if method == "direct" else "2 ribs"}))
     parts = {item.part: item.mass for item in of.bill.items}
     assert beneath <= parts.keys()
@@ -128,7 +134,7 @@ def test_what_hangs_beneath_a_link_does_not_hold_it_down(method: str, beneath: s
     assert each == pytest.approx([21.0, 21.0 + above / 144, 21.0 + sum(parts.values()) / 144])
 
 
-def test_evenness_is_the_mean_pull_over_the_largest() -> None:
+def test_evenness_is_the_mean_over_the_largest_uplift() -> None:
     of = column("direct")
     pulls = -np.minimum(demands(of).attachment_normal, 0.0).min(axis=1)
     assert value_of(of, "evenness") == pytest.approx(pulls.mean() / pulls.max())
@@ -136,7 +142,7 @@ def test_evenness_is_the_mean_pull_over_the_largest() -> None:
     assert value_of(of, "point_load_down_n") == pytest.approx(np.maximum(demands(of).attachment_normal, 0.0).max())
 
 
-def test_what_slides_on_a_panel_comes_from_its_points_and_what_is_beside_them() -> None:
+def test_along_slope_load_of_a_panel_is_from_attachments_and_snow_beside_them() -> None:
     found = demands(column("rail", methods__rail__spacing="2 ribs"))
     attachments = found.layout.attachments
     for row in (0, len(found.rib) // 2):
@@ -147,8 +153,11 @@ def test_what_slides_on_a_panel_comes_from_its_points_and_what_is_beside_them() 
 
 
 @pytest.mark.parametrize(("method", "tilt"), [("direct", 0.0), ("tilted_rack", 10.0)])
-def test_the_least_that_some_fastening_must_carry(method: str, tilt: float) -> None:
-    """A clip whose 10 ft² lie under modules: what presses on them there, normal to the roof, least in each combination, and the air inside."""
+def test_unavoidable_load_of_a_fastening(method: str, tilt: float) -> None:
+    """A clip with 10 ft² under modules carries their least pressure normal to the roof, plus the internal pressure.
+
+    The least is taken in each combination.
+    """
     found = demands(column(method, array__rows=6 if tilt else 8))
     whole = float((found.roof.area * found.roof.covered_fraction).max()) / FOOT**2
     assert 9.5 * np.cos(np.radians(tilt)) / (2 if tilt else 1) < whole <= 10.0

@@ -1,4 +1,4 @@
-"""Four points a module, shared with its neighbours: two a module plus the edges (common practice, no source)."""
+"""Minimum by rule of practice: four attachments a module, shared with its neighbours (common practice, no source)."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from support import scenario_of
 CALM = {"site__wind_speed": "80 mph", "site__ground_snow": "5 psf"}
 
 
-def test_150_modules_three_ways() -> None:
+def test_150_modules_with_three_methods() -> None:
     """Never fewer than 300 plus the edges, whichever the method.
 
     Rails: 6 x 25 in landscape are as wide as 38 in portrait: rows of 38, 38, 38, 36 in runs of at most 10;
@@ -30,7 +30,7 @@ def test_150_modules_three_ways() -> None:
 
 
 @pytest.mark.parametrize("spacing", ["4 ribs", "rail span"])
-def test_what_a_user_fixes_may_fall_below_and_is_flagged(spacing: str) -> None:
+def test_a_fixed_spacing_below_the_minimum_is_flagged(spacing: str) -> None:
     (rail,) = compare(scenario_of(methods__rail__spacing=spacing), ("rail",)).columns
     assert value_of(rail, "attachments") is not None
     assert value_of(rail, "attachments_minimum") is not None
@@ -38,21 +38,21 @@ def test_what_a_user_fixes_may_fall_below_and_is_flagged(spacing: str) -> None:
     assert "below_count_rule" in {flag.code for flag in rail.flags}
 
 
-def test_an_even_pattern_that_falls_short_is_filled_with_single_points() -> None:
+def test_single_attachments_fill_a_uniform_pattern_up_to_the_minimum() -> None:
     (rail,) = compare(scenario_of(**CALM), ("rail",)).columns
     assert value_of(rail, "attachments") == value_of(rail, "attachments_minimum") == 320
     assert rail.design
-    assert rail.design.layout.added == 32
+    assert rail.design.layout.added_attachments == 32
     assert value_of(rail, "spacing") == "every 2nd seam + 32"
 
 
-def test_no_line_can_stand_where_ribs_are_too_few() -> None:
-    """Ribs four feet apart under modules 45 in wide: two rails cannot give two points a module."""
+def test_too_few_ribs_for_the_minimum_are_refused() -> None:
+    """Ribs four feet apart under modules 45 in wide: two rails cannot have two attachments a module."""
     (rail,) = compare(
         scenario_of(roof__rib_spacing="48 in", roof__fastening__uplift={"allowable": "900 lb"}), ("rail",)
     ).columns
     assert rail.status == "refused"
-    assert "count rule" in rail.flags[0].text
+    assert "minimum by rule of practice" in rail.flags[0].text
     (three,) = compare(
         scenario_of(
             roof__rib_spacing="48 in", methods__rail__rails_per_row=3, roof__fastening__uplift={"allowable": "2000 lb"}
@@ -62,7 +62,7 @@ def test_no_line_can_stand_where_ribs_are_too_few() -> None:
     assert value_of(three, "attachments")
 
 
-def test_keep_clear_areas_take_modules_and_break_runs() -> None:
+def test_keep_clear_areas_remove_modules_and_divide_runs() -> None:
     hatch = [{"at": ["80 ft", "20 ft"], "size": ["3 ft", "3 ft"], "name": "hatch"}]
     columns = {column.id: column for column in compare(scenario_of(array__keep_clear=hatch, **CALM)).columns}
     # 36 portrait modules a row less one still make four runs of at most ten; a column of six with a hole makes two runs
@@ -75,7 +75,7 @@ def test_keep_clear_areas_take_modules_and_break_runs() -> None:
         assert {"modules_lost", "unequal_arrays"} & {flag.code for flag in column.flags}
 
 
-def test_an_array_that_does_not_fit_says_by_how_much() -> None:
+def test_an_array_that_does_not_fit_is_refused_with_its_reach() -> None:
     columns = {column.id: column for column in compare(scenario_of(array__rows=9)).columns}
     rack = columns["tilted_rack"]
     assert (rack.status, rack.title) == ("refused", "tilted rack")
@@ -85,16 +85,12 @@ def test_an_array_that_does_not_fit_says_by_how_much() -> None:
     assert columns["direct"].status != "refused"
 
 
-def test_outside_the_standards_scope_what_is_fixed_is_laid_out_as_asked() -> None:
-    """Sparrow Lane's roof is too steep for racks by the standard: nothing is checked, and nothing added."""
-    (asked,) = compare(scenario_of("sparrow_lane", methods__tilted_rack__spacing="6 ribs"), ("tilted_rack",)).columns
-    (fewest_attachments,) = compare(scenario_of("sparrow_lane"), ("tilted_rack",)).columns
-    assert asked.status == fewest_attachments.status == "outside scope"
-    assert value_of(asked, "attachments") is not None
-    assert value_of(asked, "attachments_minimum") is not None
-    assert (
-        value_of(asked, "attachments")
-        < value_of(asked, "attachments_minimum")
-        == value_of(fewest_attachments, "attachments")
-    )
-    assert "below_count_rule" in {flag.code for flag in asked.flags}
+def test_outside_the_standards_scope_a_fixed_spacing_is_kept() -> None:
+    """Sparrow Lane's roof is too steep for racks by the standard: nothing is checked, and no attachments are added."""
+    (fixed,) = compare(scenario_of("sparrow_lane", methods__tilted_rack__spacing="6 ribs"), ("tilted_rack",)).columns
+    (fewest,) = compare(scenario_of("sparrow_lane"), ("tilted_rack",)).columns
+    assert fixed.status == fewest.status == "outside scope"
+    assert value_of(fixed, "attachments") is not None
+    assert value_of(fixed, "attachments_minimum") is not None
+    assert value_of(fixed, "attachments") < value_of(fixed, "attachments_minimum") == value_of(fewest, "attachments")
+    assert "below_count_rule" in {flag.code for flag in fixed.flags}

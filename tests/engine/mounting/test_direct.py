@@ -1,4 +1,4 @@
-"""Modules straight on the ribs: which crossings hold a long edge, and where none can. Statics of simple beams is the outside check."""
+"""Modules mounted directly on ribs: choice of crossings for a long edge, by the statics of simple beams."""
 
 from __future__ import annotations
 
@@ -32,8 +32,10 @@ def job(**changes: object) -> Job:
         pytest.param([0.2, 0.25, 1.8], 3, [0.2, 1.8], id="two where a third would be lifted"),
     ],
 )
-def test_the_crossings_that_share_most_evenly(ribs: list[float], min_attachments: int, expected: list[float]) -> None:
-    """On two crossings at a and b an even load of 2 m gives the first (b - 1) / (b - a)."""
+def test_crossings_with_the_most_even_shares_are_chosen(
+    ribs: list[float], min_attachments: int, expected: list[float]
+) -> None:
+    """Of an even load of 2 m on two crossings at a and b the first carries (b - 1) / (b - a)."""
     at = np.array(ribs)
     chosen = best_crossings(job(), 0.0, at, min_attachments)
     assert not isinstance(chosen, Refusal)
@@ -46,15 +48,15 @@ def test_the_crossings_that_share_most_evenly(ribs: list[float], min_attachments
     ("ribs", "crossed"),
     [([0.1, 0.7, 1.0, 1.9], 0), ([0.4], 1), ([0.3, 0.5], 2), ([0.1, 0.4, 0.5, 1.0], 2)],
 )  # fmt: skip
-def test_an_edge_that_no_two_crossings_hold(ribs: list[float], crossed: int) -> None:
+def test_an_edge_held_by_no_two_crossings_is_refused(ribs: list[float], crossed: int) -> None:
     """Two at the same corner cannot hold it: one would be lifted."""
     refusal = best_crossings(job(), 0.0, np.array(ribs), 3)
     assert isinstance(refusal, Refusal)
     assert f"cross {crossed} seams" in refusal.reason
-    assert "no two of them hold an edge" in refusal.reason
+    assert "no two of which hold an edge" in refusal.reason
 
 
-def test_where_there_are_too_many_choices_evenly_spread_ones_are_looked_at() -> None:
+def test_of_too_many_choices_only_evenly_spread_ones_are_evaluated() -> None:
     """Eight of forty crossings can be chosen in 77 million ways; their gaps differ by one at most."""
     ribs = np.linspace(0.2, 1.8, 40)
     chosen = best_crossings(job(module__edge_support=["200 mm", "1000 mm"]), 0.0, ribs, 8)
@@ -67,14 +69,14 @@ def test_where_there_are_too_many_choices_evenly_spread_ones_are_looked_at() -> 
 @pytest.mark.parametrize(
     ("nearest", "is_allowed"), [("200 mm", True), ("695 mm", True), ("696 mm", False), ("900 mm", False)]
 )
-def test_two_ribs_must_fit_where_an_edge_may_be_held(nearest: str, is_allowed: bool) -> None:
+def test_an_edge_must_cross_two_ribs_in_its_supportable_length(nearest: str, is_allowed: bool) -> None:
     """Seams 24 in (0.6096 m) apart need 0.695 m or less at either end of an edge of 2 m."""
     assert (Direct().refusal_of_roof(job(module__edge_support=[nearest, "1000 mm"])) is None) == is_allowed
 
 
-def test_spacings_worth_a_look_end_at_what_an_edge_crosses() -> None:
+def test_candidate_spacings_end_at_the_ribs_an_edge_crosses() -> None:
     """1.6 m of edge over seams 24 in (0.61 m) apart: three crossings at most."""
-    field = Direct().place(job())
+    field = Direct().place_modules(job())
     assert not isinstance(field, Refusal)
     assert Direct().candidate_spacings(job(), field) == (2, 3)
     assert Direct().candidate_spacings(job(roof__rib_spacing="16 in"), field) == (2, 3, 4)

@@ -1,4 +1,4 @@
-"""Clamps keep clear of floating clips where a method has the freedom, and are flagged where it has none."""
+"""Clearance of clamps from floating clips: kept if the method can move its lines, else flagged."""
 
 from __future__ import annotations
 
@@ -41,5 +41,5 @@ def test_modules_on_seams_cannot_move_and_are_flagged() -> None:
 
 
 @pytest.mark.parametrize("method", ["rail", "direct"])
-def test_nothing_is_said_where_no_clearance_is_asked(method: str) -> None:
+def test_no_clearance_no_flag(method: str) -> None:
     assert "near_clip" not in {flag.code for flag in column(method, "").flags}

@@ -1,4 +1,4 @@
-"""Rows of modules and the lines under them: which lie alike, who shares a clamp, and what spacings are called."""
+"""Rows of modules and the lines under them: grouping of equal rows, shared clamps, and words for spacings."""
 
 from __future__ import annotations
 
@@ -24,16 +24,16 @@ from support import context_of
         (13, "every 13th seam"),
     ],
 )
-def test_what_a_spacing_is_called(step: float, words: str) -> None:
-    """Rails in one run of 80 ft, so that even wide spacings fit."""
+def test_words_of_a_spacing(step: float, words: str) -> None:
+    """Rails in one run of 80 ft, so that wide spacings fit too."""
     of = context_of("kestrel_yard", "rail", hardware={"rail": {"longest_run": "400 ft"}})
-    layout = of.even(step)
+    layout = of.uniform_layout(step)
     assert not isinstance(layout, Refusal)
     assert of.method.spacing_label(layout, of.job) == words
 
 
-def test_rows_that_lie_alike_are_taken_together() -> None:
-    """Kestrel Yard's rails: four rows in four runs of nine; all rows are alike, run by run."""
+def test_rows_with_equal_positions_are_grouped() -> None:
+    """Kestrel Yard's rails: four rows in four runs of nine; all rows have the same positions, run by run."""
     of = context_of("kestrel_yard", "rail")
     alike = module_rows(of.field)
     assert [rows.module.shape for rows in alike] == [(4, 9)] * 4
@@ -48,11 +48,11 @@ def test_rows_that_lie_alike_are_taken_together() -> None:
     assert sorted(module for rows in alike for module in rows.module.ravel().tolist()) == list(range(144))
 
 
-def test_rows_that_ask_for_other_spacings_are_not() -> None:
-    """The lowest row on every 2nd seam: in each of four runs it stands apart from the others."""
+def test_rows_with_other_spacings_are_not_grouped() -> None:
+    """The lowest row on every 2nd seam: in each of four runs it is a group of its own."""
     field = context_of("kestrel_yard", "tilted_rack").field
-    asked = SpacingPattern((3.0, 2.0), (field.row == 0).astype(np.int64), ("others", "lowest row"))
-    rows = module_rows(field, asked)
+    pattern = SpacingPattern((3.0, 2.0), (field.row == 0).astype(np.int64), ("others", "lowest row"))
+    rows = module_rows(field, pattern)
     assert sorted(each.number.tolist() for each in rows) == [[0]] * 4 + [[1, 2, 3, 4, 5]] * 4
     for each in rows:
         assert set(each.steps.tolist()) == ({2.0} if each.number.tolist() == [0] else {3.0})
@@ -76,7 +76,7 @@ def test_neighbours_share_a_clamp() -> None:
     assert lines.length == pytest.approx(rows.end - rows.start)
 
 
-def test_spacings_worth_a_look_end_at_the_longest_run() -> None:
+def test_candidate_spacings_end_at_the_longest_run() -> None:
     """Runs of nine are 33.8 ft long: sixteen seams of 24 in."""
     of = context_of("kestrel_yard", "rail")
     assert candidate_steps(of.job, of.field) == tuple(range(16, 0, -1))

@@ -1,4 +1,4 @@
-"""Modules in a grid: where each lies, what is left out, where runs end, and what does not fit; by hand."""
+"""Modules in a grid: positions, keep-clear areas, ends of runs, and refusals; by hand."""
 
 from __future__ import annotations
 
@@ -7,13 +7,13 @@ import pytest
 
 from engine.mounting.interface import Refusal
 from engine.mounting.layout import Attitude, Field
-from engine.mounting.module_grid import Grid, in_landscape, place
+from engine.mounting.module_grid import Grid, in_landscape, place_modules
 from engine.project.job import Job
 from support import scenario_of
 
 FLAT = Attitude(0.0, 0.1, 0.1, 1.0, 2.0)
 GRID = Grid(width=2.0, depth=1.0, pitch_x=2.5, pitch_y=1.25, columns=4, count=10)
-"""Three rows of four places, the last row of two."""
+"""A grid of three rows of four modules, the last row of two."""
 
 
 def job(**changes: object) -> Job:
@@ -27,12 +27,12 @@ def job(**changes: object) -> Job:
 
 
 def placed(grid: Grid = GRID, longest: float | None = None, *, by_column: bool = False, **changes: object) -> Field:
-    field = place(job(**changes), grid, FLAT, longest, by_column=by_column)
+    field = place_modules(job(**changes), grid, FLAT, longest, by_column=by_column)
     assert not isinstance(field, Refusal)
     return field
 
 
-def test_each_module_lies_at_its_row_and_column() -> None:
+def test_position_of_each_row_and_column() -> None:
     field = placed()
     assert field.row.tolist() == [0, 0, 0, 0, 1, 1, 1, 1, 2, 2]
     assert field.column.tolist() == [0, 1, 2, 3, 0, 1, 2, 3, 0, 1]
@@ -44,7 +44,7 @@ def test_each_module_lies_at_its_row_and_column() -> None:
     assert field.covered == pytest.approx(10 * 2.0 * 1.0)
 
 
-def test_the_array_as_counted_lies_flat_and_landscape() -> None:
+def test_the_stated_array_is_flat_and_in_landscape() -> None:
     job = scenario_of(array__height_above_roof="6 in").job
     grid, attitude = in_landscape(job)
     module, gap = job.module, job.array.gap
@@ -55,8 +55,8 @@ def test_the_array_as_counted_lies_flat_and_landscape() -> None:
     assert attitude.low == attitude.high == attitude.middle == pytest.approx(6 * 0.0254)
 
 
-def test_modules_that_would_touch_a_place_kept_clear_are_left_out() -> None:
-    """From 5.1 to 5.4 m lies in the gap between columns; from 4.9 m on it takes column 0, to 5.6 m column 1 as well."""
+def test_modules_that_touch_a_keep_clear_area_are_left_out() -> None:
+    """From 5.1 to 5.4 m lies in the gap between columns; from 4.9 m on it removes column 0, to 5.6 m column 1 too."""
 
     def lost(x: str, width: str) -> list[int]:
         field = placed(array__keep_clear=[{"at": [x, "2.2 m"], "size": [width, "0.5 m"]}])
@@ -71,7 +71,7 @@ def test_modules_that_would_touch_a_place_kept_clear_are_left_out() -> None:
 
 
 def test_runs_end_at_gaps_and_at_the_longest_length() -> None:
-    """A row of four, without its third place: two runs. Longest 5 m: two places of 2.5 m a run, evenly cut."""
+    """A row of four, without its third module: two runs. Longest 5 m: two modules of 2.5 m a run, evenly divided."""
     assert placed().run.tolist() == [0, 0, 0, 0, 1, 1, 1, 1, 2, 2]
     gapped = placed(array__keep_clear=[{"at": ["8.5 m", "2.2 m"], "size": ["0.5 m", "0.5 m"]}])
     assert gapped.run.tolist() == [0, 0, 1, 2, 2, 2, 2, 3, 3]
@@ -93,20 +93,20 @@ def test_by_column_runs_go_up_the_slope() -> None:
     ("origin", "words"),
     [
         (["30.5 m", "2 m"], None),
-        (["30.6 m", "2 m"], "along the eave and the roof ends at"),
+        (["30.6 m", "2 m"], "along the eave; the roof ends at"),
         (["3 m", "16.5 m"], None),
-        (["3 m", "16.6 m"], "up the slope and the roof ends at"),
+        (["3 m", "16.6 m"], "up the slope; the roof ends at"),
     ],
 )
-def test_what_does_not_fit_is_refused(origin: list[str], words: str | None) -> None:
+def test_an_array_that_does_not_fit_is_refused(origin: list[str], words: str | None) -> None:
     """The grid is 9.5 m long and 3.5 m deep; the roof 40 by 20 m."""
-    answer = place(job(array__origin=origin), GRID, FLAT, None)
+    answer = place_modules(job(array__origin=origin), GRID, FLAT, None)
     assert isinstance(answer, Refusal) == bool(words)
     if isinstance(answer, Refusal):
         assert words in answer.reason
 
 
-def test_where_nothing_is_left_it_is_refused() -> None:
-    answer = place(job(array__keep_clear=[{"at": ["0 m", "0 m"], "size": ["30 m", "15 m"]}]), GRID, FLAT, None)
+def test_an_array_without_modules_is_refused() -> None:
+    answer = place_modules(job(array__keep_clear=[{"at": ["0 m", "0 m"], "size": ["30 m", "15 m"]}]), GRID, FLAT, None)
     assert isinstance(answer, Refusal)
     assert answer.code == "no_room"

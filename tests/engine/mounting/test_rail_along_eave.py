@@ -1,4 +1,4 @@
-"""Rails along the eave: where in the clamp zones they lie, what a third one takes, and what is tried where they hold nowhere."""
+"""Rails along the eave: positions in the clamp zones, share of a third rail, and remedies."""
 
 from __future__ import annotations
 
@@ -20,9 +20,12 @@ def rails(**changes: object) -> Column:
 
 
 def test_rows_of_portrait_modules_keep_the_gap_both_ways() -> None:
-    """Modules of 2 m by 1 m with 30 mm between; as many columns as take the width of 24 in landscape: 24 x 2.03 / 1.03 = 47."""
+    """Modules of 2 m by 1 m with 30 mm between; as many columns as fit the width of 24 in landscape.
+
+    By hand: 24 x 2.03 / 1.03 = 47.
+    """
     job = scenario_of(**ZONES, module__width="1 m", array__gap="30 mm", building__length="300 ft", array__rows=3).job
-    field = Rail().place(job)
+    field = Rail().place_modules(job)
     assert not isinstance(field, Refusal)
     left, low = (np.unique(side.round(9)) for side in (field.outlines.left, field.outlines.low))
     assert len(left) == 47
@@ -48,28 +51,31 @@ def test_rails_lie_in_the_clamp_zones(place: str, expected: list[float]) -> None
     """Zones of 0.3 to 0.5 m from either short edge of a module of 2 m."""
     design = rails(methods__rail__rail_place=place).design
     assert design
-    for these in design.layout.lines:
-        row = design.field.outlines.low[these.module[0, 0]]
-        assert np.unique(np.round(these.across - row, 9))[:2] == pytest.approx(expected)
+    for line in design.layout.lines:
+        row = design.field.outlines.low[line.module[0, 0]]
+        assert np.unique(np.round(line.across - row, 9))[:2] == pytest.approx(expected)
 
 
-def test_a_third_rail_lies_at_the_middle_and_takes_most() -> None:
-    """Of three supports under an even load the middle one; on 1 m spans with 0.4 m beyond, by the three-moment equation."""
+def test_a_third_rail_lies_at_the_middle_and_carries_most() -> None:
+    """Of three supports under an even load the middle one carries most.
+
+    Spans of 1 m with overhangs of 0.4 m, by the three-moment equation.
+    """
     design = rails(module__clamp_zone=["300 mm", "500 mm"], methods__rail__rails_per_row=3).design
     assert design
-    assert {len(these) % 3 for these in design.layout.lines} == {0}
-    these = design.layout.lines[0]
-    low = design.field.outlines.low[these.module[0, 0]]
-    assert (these.across - low)[:3] == pytest.approx([0.4, 1.0, 1.6])
+    assert {len(line) % 3 for line in design.layout.lines} == {0}
+    line = design.layout.lines[0]
+    low = design.field.outlines.low[line.module[0, 0]]
+    assert (line.across - low)[:3] == pytest.approx([0.4, 1.0, 1.6])
     # per unit of load a metre: M over an outer rail = -c²/2; two even spans a: 4 a M + 2 a M(outer) = -a³/2
     over_end = -(0.4**2) / 2
     over_middle = -(0.6**2) / 8 - over_end / 2
     middle = 2 * (0.6 / 2 + (over_end - over_middle) / 0.6)
-    assert these.share[1::3] * 2 == pytest.approx(np.full((len(these) // 3,), middle / 2))
+    assert line.share[1::3] * 2 == pytest.approx(np.full((len(line) // 3,), middle / 2))
 
 
-def test_what_slides_turns_a_module_about_its_middle() -> None:
-    """Three lines, unevenly placed: a couple at the middle is two forces there, a hair apart."""
+def test_along_slope_load_turns_a_module_about_its_middle() -> None:
+    """Three lines, unevenly placed: a couple at the middle equals two opposite forces very close together."""
     lines, arm, height = np.array([0.2, 0.9, 1.8]), 1e-5, 0.07
     _, couple = shares_of_lines(lines, 0.0, 2.0, height)
     above, below = (
@@ -78,8 +84,8 @@ def test_what_slides_turns_a_module_about_its_middle() -> None:
     assert couple == pytest.approx(-height * (above - below) / arm, abs=1e-5)
 
 
-def test_what_is_tried_where_rails_hold_on_no_pattern() -> None:
-    """Staggered, then moved in their zones as well, then a third rail; up the slope there are no zones to move in."""
+def test_remedies_of_rails_in_order() -> None:
+    """Staggered, then moved in their zones as well, then with a third rail; up the slope rails are not moved."""
 
     def tried(rail: Rail) -> list[tuple[str, str, int]]:
         return [(each.lines, each.rail_place, each.rails_per_row) for each in rail.remedies()]
@@ -99,7 +105,7 @@ def test_what_is_tried_where_rails_hold_on_no_pattern() -> None:
     assert ("in line", "middle", 3) not in tried(Rail(rails_per_row=3))
 
 
-def test_where_the_rail_holds_at_no_span_it_is_spaced_as_close_as_ribs_allow() -> None:
+def test_a_rail_that_holds_at_no_span_is_attached_at_every_rib() -> None:
     weak = {"hardware__rail__moment_strong": "1 lb ft", "hardware__rail__moment_weak": "1 lb ft"}
     column = rails(**weak, methods__rail__spacing="rail span")
     assert value_of(column, "rail_span_limit_m") is None

@@ -1,4 +1,4 @@
-"""Rails up the slope, each over one rib: where they stand, what they carry, and when there is no place for them."""
+"""Rails up the slope, each over one rib: positions, shares and refusals."""
 
 from __future__ import annotations
 
@@ -17,11 +17,11 @@ ZONE = (0.150, 0.500)
 
 def rails(**changes: object) -> Column:
     """The workshop: ribs every 12 in, purlins every 4 ft, four rows of eight modules in landscape."""
-    asked = {"methods__rail__runs": "up the slope", "module__clamp_zone": ["150 mm", "500 mm"], **changes}
-    return compare(scenario_of("wren_workshop", **asked), ("rail",)).columns[0]
+    options = {"methods__rail__runs": "up the slope", "module__clamp_zone": ["150 mm", "500 mm"], **changes}
+    return compare(scenario_of("wren_workshop", **options), ("rail",)).columns[0]
 
 
-def test_each_rail_stands_over_one_rib_in_the_clamp_zones() -> None:
+def test_each_rail_lies_over_one_rib_in_the_clamp_zones() -> None:
     column = rails()
     assert column.design
     layout, field = column.design.layout, column.design.field
@@ -38,8 +38,8 @@ def test_each_rail_stands_over_one_rib_in_the_clamp_zones() -> None:
     ) == len(layout.attachments)
 
 
-def test_steps_and_supports() -> None:
-    """Brackets on the sheet stand 2 ft apart along a rib; those on the structure over purlins, 4 ft apart from 6 in."""
+def test_steps_and_purlins() -> None:
+    """Brackets on the sheet are 2 ft apart along a rib; those on the structure over purlins, 4 ft apart from 6 in."""
     step = rails(methods__rail__spacing="1 rib")
     assert step.design
     assert np.unique(np.diff(np.unique(np.round(step.design.layout.attachments.y, 6)))) == pytest.approx(2 * FOOT)
@@ -47,11 +47,11 @@ def test_steps_and_supports() -> None:
     assert over.design
     supports = (over.design.layout.attachments.y - 6 * INCH) / (4 * FOOT)
     np.testing.assert_allclose(supports, np.round(supports), atol=1e-9)
-    assert (value_of(step, "spacing"), value_of(over, "spacing")) == ("every step", "every support")
+    assert (value_of(step, "spacing"), value_of(over, "spacing")) == ("every step", "every purlin")
 
 
-def test_steps_lie_in_the_middle_of_the_array() -> None:
-    """By hand: four modules of 1134 mm, half an inch apart, are 15.007 ft long; seven steps of 2 ft leave half of 1.007 ft at each end."""
+def test_steps_are_centred_on_the_array() -> None:
+    """By hand: four modules of 1134 mm with gaps of 0.5 in are 15.007 ft long; seven steps of 2 ft leave 0.5035 ft at each end."""
     column = rails(methods__rail__spacing="1 rib")
     assert column.design
     y, field = column.design.layout.attachments.y, column.design.field.outlines
@@ -59,8 +59,8 @@ def test_steps_lie_in_the_middle_of_the_array() -> None:
     assert field.high.max() - y.max() == pytest.approx(0.5035 * FOOT, abs=1e-4)
 
 
-def test_of_the_ribs_in_the_clamp_zones_those_that_share_most_evenly() -> None:
-    """Statics: only places alike on both sides of the middle, 14 + 861 mm, give each rail half of a module."""
+def test_ribs_with_the_most_even_shares_are_chosen() -> None:
+    """Statics: only positions symmetrical about the middle, 14 + 861 mm, give each rail half of a module."""
     job = scenario_of("wren_workshop", module__clamp_zone=["150 mm", "500 mm"]).job
     chosen = best_ribs(job, 0.014, np.arange(36) * 0.05, rails=2)
     assert not isinstance(chosen, Refusal)
@@ -69,8 +69,11 @@ def test_of_the_ribs_in_the_clamp_zones_those_that_share_most_evenly() -> None:
     np.testing.assert_allclose(shares, 0.5)
 
 
-def test_counting_is_a_matter_of_columns() -> None:
-    """Eight columns of four modules, two rails each: never fewer than 2 x (32 + 8) points; clamps at five edges of 16 rails."""
+def test_attachments_and_clamps_are_counted_by_column() -> None:
+    """Eight columns of four modules, two rails each.
+
+    They have at least 2 x (32 + 8) attachments, and clamps at five edges of 16 rails.
+    """
     column = rails()
     assert column.design
     assert (value_of(column, "modules"), value_of(column, "attachments_minimum")) == (32, 80)
@@ -82,7 +85,7 @@ def test_counting_is_a_matter_of_columns() -> None:
     )
 
 
-def test_spacings_worth_a_look_end_at_a_columns_length() -> None:
+def test_candidate_spacings_end_at_a_columns_length() -> None:
     """A column of four is 15.0 ft long: seven steps of 2 ft, or three purlins of 4 ft."""
     column, over = rails(), rails(hardware__bracket="structure", methods__rail__rails_per_row=3)
     assert column.design
@@ -93,11 +96,11 @@ def test_spacings_worth_a_look_end_at_a_columns_length() -> None:
     assert steps.candidate_spacings(on_purlins, over.design.field) == (3, 2, 1)
 
 
-def test_points_are_added_up_to_the_count_rule_and_no_farther() -> None:
-    """Sixteen rails of five points each; every 7th step alone would leave three."""
+def test_attachments_are_added_up_to_the_minimum_and_no_more() -> None:
+    """Sixteen rails of five attachments each; every 7th step alone would leave three."""
     column, job = rails(), scenario_of("wren_workshop", module__clamp_zone=["150 mm", "500 mm"]).job
     assert column.design
-    steps, pattern = RailsUpSlope(2, 2 * FOOT, staggered=False), column.design.layout.pattern.with_even(7)
+    steps, pattern = RailsUpSlope(2, 2 * FOOT, staggered=False), column.design.layout.pattern.with_uniform(7)
     sparse, filled = (steps.lay_out(job, column.design.field, pattern, minimum) for minimum in (0, 80))
     assert not isinstance(sparse, Refusal)
     assert not isinstance(filled, Refusal)
@@ -105,8 +108,8 @@ def test_points_are_added_up_to_the_count_rule_and_no_farther() -> None:
     assert len(filled.attachments) == 80
 
 
-def test_a_third_rail_stands_in_the_middle_half() -> None:
-    """Modules of 1.75 m: from 0.4375 to 1.3125 m, whatever the clamp zones at either end leave."""
+def test_a_third_rail_lies_in_the_middle_half() -> None:
+    """Modules of 1.75 m: from 0.4375 to 1.3125 m, independent of the clamp zones."""
     job = scenario_of("wren_workshop", module__length="1.75 m", module__clamp_zone=["150 mm", "600 mm"]).job
     missed = best_ribs(job, 0.0, np.array([0.2, 1.35, 1.5]), rails=3)
     assert isinstance(missed, Refusal)
@@ -115,23 +118,29 @@ def test_a_third_rail_stands_in_the_middle_half() -> None:
     assert chosen[0].tolist() == [0.2, 1.3, 1.5]
 
 
-def test_purlins_too_far_apart_for_the_count_rule_are_said() -> None:
+def test_purlins_too_far_apart_for_the_minimum_are_refused() -> None:
     column = rails(hardware__bracket="structure")
     assert column.status == "refused"
-    assert "even on every support the lines have 64 attachments and the count rule asks for 80" in column.flags[0].text
+    assert (
+        "Even at every purlin the array has 64 attachments; the minimum by rule of practice is 80"
+        in column.flags[0].text
+    )
     assert value_of(rails(hardware__bracket="structure", methods__rail__rails_per_row=3), "attachments") == 96
 
 
-def test_a_rib_outside_the_zone_is_refused_by_how_much_it_misses() -> None:
-    """Modules from 16 ft on, ribs at whole feet: the right zone of 1222 to 1472 mm ends 0.11 in short of the rib at 48 in."""
+def test_a_rib_outside_the_zone_is_refused_with_its_distance() -> None:
+    """Modules from 16 ft on, ribs at whole feet.
+
+    The right zone of 1222 to 1472 mm ends 0.11 in short of the rib at 48 in.
+    """
     column = rails(module__clamp_zone=["250 mm", "500 mm"])
     assert column.status == "refused"
     assert column.flags[0].code == "misses_zone"
-    assert f"misses that by {1222 / 25.4 - 48:.2f} in" in column.flags[0].text
+    assert f"the nearest is {1222 / 25.4 - 48:.2f} in" in column.flags[0].text
 
 
-def test_what_slides_presses_the_lower_clamp_and_lifts_the_upper() -> None:
-    """By hand: in-plane force Q of a module at arm e above the points: Q e / depth at its edges, as one rail's share of it."""
+def test_along_slope_load_presses_the_lower_clamp_and_lifts_the_upper() -> None:
+    """By hand: in-plane force Q of a module at arm e above the attachments: Q e / depth at its edges, times the rail's share."""
     column = rails()
     assert column.design
     lines, field = column.design.layout.lines[0], column.design.field
@@ -143,15 +152,15 @@ def test_what_slides_presses_the_lower_clamp_and_lifts_the_upper() -> None:
     assert field.attitude.middle == pytest.approx(5 * INCH)
 
 
-def test_rails_break_at_their_longest_run() -> None:
+def test_rails_are_divided_at_their_longest_run() -> None:
     column = rails(hardware__rail={"longest_run": "8 ft"})
     assert value_of(column, "runs") == 16
     assert column.design
     assert max(lines.length for lines in column.design.layout.lines) <= 8 * FOOT
 
 
-def test_an_earthquake_across_bends_the_rail_sideways() -> None:
-    """Its weak axis carries what acts along the eave, not what slides along it."""
+def test_seismic_force_along_the_eave_bends_the_rail_sideways() -> None:
+    """The weak axis carries forces along the eave; along-slope loads run along the rail."""
     still, shaken = rails(), rails(site__seismic_sds=1.0)
     assert still.design
     assert still.design.candidate
@@ -161,7 +170,7 @@ def test_an_earthquake_across_bends_the_rail_sideways() -> None:
     assert any(group.weak.any() for group in shaken.design.candidate.demands.members)
 
 
-def test_its_mirror_image_asks_the_same() -> None:
+def test_the_mirror_image_has_the_same_utilisations() -> None:
     """The roof is 80 ft long with ribs at every foot: an array of the same width as far from the right rake."""
     wide = 8 * 1722 / 304.8 + 7 * 0.5 / 12
     left, right = rails(), rails(array__origin=[f"{80 - 16 - wide:.9f} ft", "4 ft"])

@@ -1,4 +1,4 @@
-"""Even patterns of ribs, worked out by eye."""
+"""Spacing patterns of ribs, worked out by hand."""
 
 from __future__ import annotations
 
@@ -17,16 +17,22 @@ RIBS = np.arange(0, 30, 1.0)
     ("start", "end", "step", "cantilever", "expected"),
     [
         (0.0, 8.0, 4, 0.0, [0, 4, 8]),
-        (0.0, 8.0, 4, 1.3, [0, 4, 8]),  # from 1 to 7 is six ribs: two spans of four, spare used to reach outward
+        (
+            0.0,
+            8.0,
+            4,
+            1.3,
+            [0, 4, 8],
+        ),  # from 1 to 7 is six ribs: two spans of four, ribs left over used to reach outward
         (0.0, 10.0, 4, 0.0, [0, 3, 7, 10]),  # ten ribs in spans of at most four: the end spans are the shorter
         (0.0, 6.0, 4, 1.3, [1, 5]),
         (0.5, 6.5, 2, 0.7, [1, 2, 4, 6]),
-        (0.2, 4.9, 1, 0.3, [1, 2, 3, 4]),  # the outermost rib leaves 0.8 and 0.9: no less is possible
+        (0.2, 4.9, 1, 0.3, [1, 2, 3, 4]),  # overhangs of 0.8 and 0.9 beyond the last ribs: no less is possible
         (0.2, 1.9, 1, 0.3, [1]),
         (0.2, 0.9, 1, 0.3, []),
     ],
 )
-def test_by_eye(start: float, end: float, step: int, cantilever: float, expected: list[int]) -> None:
+def test_patterns_by_hand(start: float, end: float, step: int, cantilever: float, expected: list[int]) -> None:
     assert even_ribs(RIBS, start, end, step, cantilever).tolist() == expected
 
 
@@ -47,22 +53,22 @@ def test_no_span_is_longer_than_the_step(start: float, length: float, step: int,
 
 @given(st.integers(2, 9), st.integers(0, 30))
 @settings(max_examples=100, deadline=None)
-def test_thickening_adds_what_is_wanted_and_keeps_the_pattern(step: int, min_attachments: int) -> None:
+def test_added_attachments_reach_the_minimum_and_keep_the_pattern(step: int, min_attachments: int) -> None:
     even = even_ribs(RIBS, 2.0, 22.0, step, 0.0)
     more = add_attachments(even, RIBS, 2.0, 22.0, min_attachments)
     assert set(even) <= set(more)
     assert len(more) == max(len(even), min(min_attachments, 21))
 
 
-def test_thickening_goes_beyond_a_pattern_without_gaps() -> None:
-    """Three ribs side by side, ten crossed: the first crossed one is added, then the middle of the span that makes."""
+def test_attachments_are_added_beyond_a_pattern_without_gaps() -> None:
+    """Three ribs side by side, ten crossed: the first crossed one is added, then the middle of the new span."""
     ribs = np.arange(10.0)
     assert add_attachments(np.array([4, 5, 6]), ribs, 0.0, 9.0, 4).tolist() == [0, 4, 5, 6]
     assert add_attachments(np.array([4, 5, 6]), ribs, 0.0, 9.0, 5).tolist() == [0, 2, 4, 5, 6]
     assert add_attachments(np.array([4, 5, 6]), ribs, 0.0, 9.0, 99).tolist() == list(range(10))
 
 
-def test_thickening_starts_at_the_ends() -> None:
+def test_attachments_are_added_at_the_ends_first() -> None:
     """End spans of a continuous line carry the most."""
     assert add_attachments(np.array([0, 2, 4, 6, 8]), RIBS, 0.0, 8.0, 7).tolist() == [0, 1, 2, 4, 6, 7, 8]
 
@@ -79,13 +85,13 @@ MODULES = np.arange(0.0, 12.0, 2.0)
         ([4, 4, 1, 1, 4, 4], [0, 4, 5, 6, 7, 8, 12]),
     ],
 )
-def test_a_stretch_that_asks_for_more_gets_it_and_the_rest_does_not(steps: list[int], expected: list[int]) -> None:
+def test_a_closer_stretch_leaves_the_others_unchanged(steps: list[int], expected: list[int]) -> None:
     assert stepped_ribs(RIBS, MODULES, MODULES + 2.0, np.array(steps), 0.0).tolist() == expected
 
 
 @given(st.lists(st.integers(1, 5), min_size=6, max_size=6))
 @settings(max_examples=200, deadline=None)
-def test_no_module_gets_wider_spans_than_it_asks_for(steps: list[int]) -> None:
+def test_no_module_has_wider_spans_than_its_step(steps: list[int]) -> None:
     chosen = stepped_ribs(RIBS, MODULES, MODULES + 2.0, np.array(steps), 0.0)
     for low, high in zip(chosen[:-1], chosen[1:], strict=True):
         over = [
@@ -100,7 +106,7 @@ def test_no_module_gets_wider_spans_than_it_asks_for(steps: list[int]) -> None:
     ("chosen", "expected"),
     [([0, 4, 8], [0, 2, 6, 8]), ([0, 3, 6], [0, 1, 5, 6]), ([0, 1, 2], [0, 1, 2]), ([0, 2, 4], [0, 1, 3, 4])],
 )
-def test_midway_between_the_points_of_another_line(chosen: list[int], expected: list[int]) -> None:
+def test_staggered_patterns_lie_midway(chosen: list[int], expected: list[int]) -> None:
     assert stagger(np.array(chosen)).tolist() == expected
 
 
@@ -113,13 +119,13 @@ def test_midway_between_the_points_of_another_line(chosen: list[int], expected: 
         (3.0, 1.5, [0, 2, 3]),
     ],
 )
-def test_spans_of_two_lengths_by_turns(end: float, step: float, expected: list[int]) -> None:
+def test_half_steps_alternate_two_lengths(end: float, step: float, expected: list[int]) -> None:
     assert even_ribs(RIBS, 0.0, end, step, 0.0).tolist() == expected
 
 
 @given(st.integers(3, 25), st.sampled_from([1.5, 2.5]))
 @settings(max_examples=60, deadline=None)
-def test_by_turns_no_span_is_longer_than_the_longer_one(last: int, step: float) -> None:
+def test_half_steps_have_no_span_above_the_longer_length(last: int, step: float) -> None:
     chosen = even_ribs(RIBS, 0.0, float(last), step, 0.0)
     assert chosen[0] == 0
     assert chosen[-1] == last
@@ -127,7 +133,7 @@ def test_by_turns_no_span_is_longer_than_the_longer_one(last: int, step: float) 
     assert len(chosen) == np.ceil(last / step) + 1
 
 
-def test_a_pattern_in_words_begins_with_what_most_modules_have() -> None:
+def test_words_of_a_pattern_begin_with_the_most_frequent_spacing() -> None:
     pattern = SpacingPattern((2, 1, 1), np.array([0, 0, 0, 1, 2]), ("zone 1", "zone 2", "zone 3"))
     assert describe_strips(pattern, lambda step: f"{step} apart", 4) == "2 apart; zone 2, zone 3: 1 apart + 4"
-    assert describe_strips(pattern.with_even(3), lambda step: f"{step} apart") == "3 apart"
+    assert describe_strips(pattern.with_uniform(3), lambda step: f"{step} apart") == "3 apart"

@@ -1,4 +1,4 @@
-"""Tilted racks: how far apart rows stand, which way they face, what frames do to their feet; by hand."""
+"""Tilted racks: distance of rows, orientation and statics of frames; by hand."""
 
 from __future__ import annotations
 
@@ -19,14 +19,14 @@ MODULE = {"module__length": "2 m", "module__width": "1 m", "array__gap": "20 mm"
 
 
 def placed(rack: TiltedRack, **changes: object) -> Field:
-    field = rack.place(scenario_of(**MODULE | changes).job)
+    field = rack.place_modules(scenario_of(**MODULE | changes).job)
     assert not isinstance(field, Refusal)
     return field
 
 
 @pytest.mark.parametrize(("tilt", "sun"), [("10 deg", "20 deg"), ("30 deg", "20 deg"), ("10 deg", "45 deg")])
-def test_rows_stand_clear_of_each_others_shade(tilt: str, sun: str) -> None:
-    """A row's shadow on the roof: cos tilt deep, and behind it sin tilt / tan of the sun's elevation dark."""
+def test_rows_do_not_shade_each_other(tilt: str, sun: str) -> None:
+    """Distance of rows: cos tilt for the row, plus sin tilt / tan of the sun's elevation for its shadow."""
     field = placed(TiltedRack(tilt=tilt, design_sun_elevation=sun))
     angle, elevation = (math.radians(float(words.split()[0])) for words in (tilt, sun))
     low = np.unique(field.outlines.low.round(9))
@@ -34,13 +34,13 @@ def test_rows_stand_clear_of_each_others_shade(tilt: str, sun: str) -> None:
     np.testing.assert_allclose(field.outlines.high - field.outlines.low, math.cos(angle))
 
 
-def test_rows_keep_the_arrays_gap_where_shade_asks_for_less() -> None:
+def test_rows_keep_the_gap_if_the_shade_is_shorter() -> None:
     field = placed(TiltedRack(tilt="3 deg", design_sun_elevation="80 deg"), array__gap="50 mm")
     low = np.unique(field.outlines.low.round(9))
     assert low[1] - low[0] == pytest.approx(math.cos(math.radians(3)) + 0.05)
 
 
-def test_which_way_rows_face() -> None:
+def test_low_side_sets_the_sign_of_the_tilt() -> None:
     rise = math.sin(math.radians(10))
     for side, sign in (("eave", 1), ("ridge", -1)):
         attitude = placed(TiltedRack(low_side=side)).attitude
@@ -49,8 +49,8 @@ def test_which_way_rows_face() -> None:
         assert (attitude.chord, attitude.long_side) == pytest.approx((1.0, 2.0))
 
 
-def test_modules_lie_lengthwise_and_rows_break_at_the_beams_longest_run() -> None:
-    """Four modules of 2 m with 20 mm between: 8.06 m in one run, or two runs of two where a beam may be 5 m long."""
+def test_modules_lie_in_landscape_and_rows_are_divided_at_the_longest_run() -> None:
+    """Four modules of 2 m with 20 mm between: 8.06 m in one run, or two runs of two if the longest run is 5 m."""
     field = placed(TiltedRack())
     np.testing.assert_allclose(field.outlines.right - field.outlines.left, 2.0)
     assert field.runs == 2
@@ -58,17 +58,23 @@ def test_modules_lie_lengthwise_and_rows_break_at_the_beams_longest_run() -> Non
 
 
 def test_a_frame_on_two_feet() -> None:
-    """A load along the slope h above feet 0.8 m apart turns the frame: the lower foot is pressed by h/0.8, the upper lifted."""
+    """A load along the slope h above feet 0.8 m apart turns the frame.
+
+    The lower foot is pressed by h/0.8 of it, the upper one lifted by as much.
+    """
     lower, upper = frame_feet(0.8, 0.4)
     assert (lower.offset, upper.offset) == (-0.4, 0.4)
     assert lower.normal == upper.normal == lower.in_plane == upper.in_plane == 0.5
     assert (lower.couple, upper.couple) == (0.5, -0.5)
-    about_lower = upper.couple * 0.8 + 0.4  # the upper foot's pull turns back what the load turns
+    about_lower = upper.couple * 0.8 + 0.4  # the uplift of the upper foot balances the moment of the load
     assert about_lower == pytest.approx(0.0)
 
 
-def test_every_frame_has_its_pieces() -> None:
-    """Two rows of one run, a frame on every second seam: two legs and one brace each, two beams a row, a clamp for two modules on each."""
+def test_quantities_of_frames() -> None:
+    """Two rows of one run, a frame on every second seam.
+
+    Each frame has two legs and one brace, each row two beams, with a clamp for two modules on each beam.
+    """
     (column,) = compare(scenario_of(**MODULE, methods__tilted_rack__spacing="2 ribs"), ("tilted_rack",)).columns
     assert column.design
     frames = sum(len(lines) * len(lines.stands_on) for lines in column.design.layout.lines)
@@ -79,8 +85,11 @@ def test_every_frame_has_its_pieces() -> None:
 
 
 @pytest.mark.parametrize(("first", "words"), [("0 m", "the lower feet"), ("0.25 m", "the upper feet")])
-def test_feet_on_the_structure_need_supports_under_both(first: str, words: str) -> None:
-    """Rows at 4.25 m, feet cos 10 deg = 0.985 m apart, supports 2 m apart: the lower feet can meet one, the upper ones cannot."""
+def test_feet_on_the_structure_need_purlins_under_both(first: str, words: str) -> None:
+    """Rows at 4.25 m, feet cos 10 deg = 0.985 m apart, purlins 2 m apart.
+
+    The lower feet can lie over one, the upper ones cannot.
+    """
     changes = {
         "array__origin": ["3 m", "4.25 m"],
         "array__rows": 1,

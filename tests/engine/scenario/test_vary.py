@@ -95,8 +95,8 @@ def test_nothing_is_asked_beyond_what_an_input_may_be() -> None:
 
 def test_effects_are_ranked_and_agree_with_a_scenario_changed_by_hand() -> None:
     found = sensitivity(compare(scenario_of(**FIXED), ("direct",)))[0]
-    moves = [effect.moves(found.now) for effect in found.effects]
-    assert moves == sorted(moves, reverse=True)
+    changes = [effect.largest_change(found.now) for effect in found.effects]
+    assert changes == sorted(changes, reverse=True)
     wind = next(effect for effect in found.effects if effect.perturbation.input.path == "site.wind_speed")
     windier = compare(scenario_of(**FIXED, site__wind_speed="115.5 mph"), ("direct",)).columns[0]
     assert windier.controlling is not None

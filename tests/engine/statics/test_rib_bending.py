@@ -1,4 +1,4 @@
-"""Ribs bent between their fastenings: exact extremes, against a handbook's two-span beam and against influence lines place by place."""
+"""Bending of ribs: exact extremes, against a handbook's two-span beam and against influence lines at many stations."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from engine.statics.rib_supports import RibGroup
 
 
 def on_fastenings(y: list[float], top: float) -> RibGroup:
-    """One rib, each fastening holding it half-way to its neighbours."""
+    """A group of one rib; each fastening holds the panel half-way to its neighbours."""
     at = np.array(y)
     middles = (at[:-1] + at[1:]) / 2
     low, high = np.concatenate([[0.0], middles]), np.concatenate([middles, [top]])
@@ -19,12 +19,12 @@ def on_fastenings(y: list[float], top: float) -> RibGroup:
 
 
 @pytest.mark.parametrize("way", [1.0, -1.0], ids=["pressed", "lifted"])
-def test_two_even_spans_as_a_handbook_has_them(way):
+def test_two_equal_spans_agree_with_a_handbook(way):
     # Steel Construction Manual, beam tables, two equal spans under an even load: 9 w L²/128 at 3 L/8, w L²/8 over the
     # middle support (from memory; both follow from the three-moment equation by hand).
-    these, span, load = on_fastenings([0.0, 2.0, 4.0], 4.0), 2.0, 500.0 * way
-    surface_force = (load * (these.high - these.low))[None, :, None]
-    rib_moments = LoadedRibs(these.ribs, these.y, (these,), RibActions.surface_only(surface_force)).rib_moments
+    group, span, load = on_fastenings([0.0, 2.0, 4.0], 4.0), 2.0, 500.0 * way
+    surface_force = (load * (group.high - group.low))[None, :, None]
+    rib_moments = LoadedRibs(group.ribs, group.y, (group,), RibActions.surface_only(surface_force)).rib_moments
     extremes = rib_moments.extremes[0, :, 0] * way
     assert extremes.min() == pytest.approx(-abs(load) * span**2 / 8)
     assert extremes.max() == pytest.approx(9 * abs(load) * span**2 / 128)
@@ -34,20 +34,20 @@ def test_two_even_spans_as_a_handbook_has_them(way):
     )
 
 
-def test_nothing_between_the_places_looked_at_bends_more():
+def test_extremes_bound_the_moments_everywhere():
     random = np.random.default_rng(6)
-    these = on_fastenings([0.3, 1.5, 2.9, 4.1, 5.4], 5.8)
+    group = on_fastenings([0.3, 1.5, 2.9, 4.1, 5.4], 5.8)
     y = np.array([0.1, 0.9, 2.2, 3.1, 5.0, 5.7])
     normal_forces, couples = random.normal(0, 900, (1, 6, 4)), random.normal(0, 60, (1, 6, 4))
     surface_force = random.normal(0, 800, (1, 5, 4))
-    ribs = LoadedRibs(these.ribs, these.y, (these,), RibActions(y, normal_forces, couples, surface_force))
+    ribs = LoadedRibs(group.ribs, group.y, (group,), RibActions(y, normal_forces, couples, surface_force))
     brought, rib_moments = ribs.reactions, ribs.rib_moments
 
-    supports, within = these.y[None], rib_moments.y[(rib_moments.y >= these.y[0]) & (rib_moments.y <= these.y[-1])]
-    everywhere = np.union1d(np.linspace(these.y[0], these.y[-1], 20_001), within)[
+    supports, within = group.y[None], rib_moments.y[(rib_moments.y >= group.y[0]) & (rib_moments.y <= group.y[-1])]
+    everywhere = np.union1d(np.linspace(group.y[0], group.y[-1], 20_001), within)[
         None
     ]  # a peak is missed by less than w (0.3 mm)² / 8
-    spread = solve_beams(supports, UnitForces(these.low[None], these.high[None]))
+    spread = solve_beams(supports, UnitForces(group.low[None], group.high[None]))
     pressed, turned = (
         solve_beams(supports, loads(y))
         for loads in (lambda y: UnitForces(y[None], y[None]), lambda y: UnitCouples(y[None]))
@@ -64,11 +64,11 @@ def test_nothing_between_the_places_looked_at_bends_more():
         assert here == pytest.approx(extremes[item], abs=1e-4)
 
 
-def test_overhangs_bend_the_rib_over_its_outermost_fastenings():
+def test_overhangs_bend_the_rib_over_its_outer_fastenings():
     """w c²/2 over each, by hand: 400 N/m, 0.5 m below the lower fastening and 1 m above the upper one."""
-    these = on_fastenings([0.5, 2.0], 3.0)
+    group = on_fastenings([0.5, 2.0], 3.0)
     rib_moments = LoadedRibs(
-        these.ribs, these.y, (these,), RibActions.surface_only(400 * (these.high - these.low)[None, :, None])
+        group.ribs, group.y, (group,), RibActions.surface_only(400 * (group.high - group.low)[None, :, None])
     ).rib_moments
     moments = dict(zip(rib_moments.y.tolist(), rib_moments.moment[0, :, 0].tolist(), strict=True))
     assert moments[0.5] == pytest.approx(-400 * 0.5**2 / 2)
@@ -76,10 +76,10 @@ def test_overhangs_bend_the_rib_over_its_outermost_fastenings():
     assert moments[0.0] == moments[3.0] == 0.0
 
 
-def test_a_stretch_of_ribs_keeps_what_lies_in_it():
-    these = on_fastenings([0.0, 1.0, 2.0, 3.0], 3.0)
+def test_moments_between_two_positions_are_unchanged():
+    group = on_fastenings([0.0, 1.0, 2.0, 3.0], 3.0)
     rib_moments = LoadedRibs(
-        these.ribs, these.y, (these,), RibActions.surface_only(np.array([[[500.0], [-900.0], [700.0], [300.0]]]))
+        group.ribs, group.y, (group,), RibActions.surface_only(np.array([[[500.0], [-900.0], [700.0], [300.0]]]))
     ).rib_moments
     np.testing.assert_allclose(rib_moments.positions[: len(rib_moments.y)], rib_moments.y)
     np.testing.assert_allclose(

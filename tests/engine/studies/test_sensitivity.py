@@ -1,4 +1,4 @@
-"""What counts as a change worth a line, and by how much each input is changed; by hand."""
+"""Visible changes, and the steps by which inputs are changed; by hand."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ def effect(down: VariedOutcome | None, up: VariedOutcome | None) -> InputEffect:
     return InputEffect(PERTURBATIONS[0], down, up)
 
 
-def test_the_wind_is_changed_by_a_tenth_and_all_else_by_a_fifth() -> None:
+def test_wind_is_changed_by_a_tenth_and_other_inputs_by_a_fifth() -> None:
     """A stated choice: no source."""
     assert {
         perturbation.input.path: perturbation.part for perturbation in PERTURBATIONS if perturbation.part != 0.2
@@ -22,7 +22,7 @@ def test_the_wind_is_changed_by_a_tenth_and_all_else_by_a_fifth() -> None:
 
 
 @pytest.mark.parametrize(
-    ("down", "up", "moves", "shows"),
+    ("down", "up", "change", "shows"),
     [
         ((0.80, 100), (0.95, 100), 0.10, True),
         ((0.85, 100), (1.10, 100), 0.20, True),
@@ -34,7 +34,9 @@ def test_the_wind_is_changed_by_a_tenth_and_all_else_by_a_fifth() -> None:
         (None, (0.90, 120), 0.0, True),
     ],
 )
-def test_what_shows(down: tuple[float, int] | None, up: tuple[float, int] | None, moves: float, shows: bool) -> None:
+def test_visible_changes(
+    down: tuple[float, int] | None, up: tuple[float, int] | None, change: float, shows: bool
+) -> None:
     found = effect(*(outcome and VariedOutcome(*outcome, holds=True) for outcome in (down, up)))
-    assert found.moves(NOW) == pytest.approx(moves)
+    assert found.largest_change(NOW) == pytest.approx(change)
     assert found.shows(NOW) == shows

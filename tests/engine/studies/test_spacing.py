@@ -1,4 +1,4 @@
-"""The span study: as attachments move apart the count falls, the links fill up, and each gives out somewhere."""
+"""Spacing study: with wider spacing there are fewer attachments, and each link fails at some spacing."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ def studies() -> dict[str, SpacingStudy]:
     return {each.id: each for each in study(scenario_of())}
 
 
-def test_every_spacing_from_one_rib_to_beyond_the_rail(studies: dict[str, SpacingStudy]) -> None:
+def test_spacings_from_one_rib_to_beyond_the_rail_span_limit(studies: dict[str, SpacingStudy]) -> None:
     rail = studies["rail"]
     assert [row.words for row in rail.rows[:3]] == ["every seam", "every 2nd seam", "every 3rd seam"]
     counts = [row.attachments for row in rail.rows]
@@ -28,8 +28,8 @@ def test_every_spacing_from_one_rib_to_beyond_the_rail(studies: dict[str, Spacin
     assert spans[-1] > rail.limits.member
 
 
-def test_the_roof_gives_out_well_before_the_rail(studies: dict[str, SpacingStudy]) -> None:
-    """On the default scenario: clips on every seam already, the seam at every 3rd, the rail at every 5th."""
+def test_the_roof_fails_long_before_the_rail(studies: dict[str, SpacingStudy]) -> None:
+    """On the default scenario clips fail at every seam, seams at every 3rd, the rail at every 5th."""
     rail = studies["rail"]
     assert rail.first_failure == {
         "clip": "every seam",
@@ -38,11 +38,14 @@ def test_the_roof_gives_out_well_before_the_rail(studies: dict[str, SpacingStudy
         "rail": "every 5th seam",
         "panel anchorage": "every 7th seam",
     }
-    assert rail.sentence == "the rail holds to 8.00 ft (2.438 m), the roof at no even spacing"
+    assert rail.sentence == "The rail spans 8.00 ft (2.438 m); the roof fails at every uniform spacing"
 
 
-def test_one_point_of_the_study_is_the_comparisons_own(studies: dict[str, SpacingStudy]) -> None:
-    """At every 4th seam: 160 points, 1.66 of a clip; that comparison is held to a hand calculation elsewhere."""
+def test_one_spacing_of_the_study_equals_the_comparison(studies: dict[str, SpacingStudy]) -> None:
+    """At every 4th seam: 160 attachments, 1.66 of a clip.
+
+    A hand calculation of that comparison stands in `tests/validation`.
+    """
     (fixed,) = compare(scenario_of(methods__rail__spacing="4 ribs"), ("rail",)).columns
     row = studies["rail"].rows[3]
     assert (row.attachments, row.attachment_up, row.hardware_cost) == (
@@ -55,20 +58,18 @@ def test_one_point_of_the_study_is_the_comparisons_own(studies: dict[str, Spacin
     ]
 
 
-def test_every_spacing_says_in_plain_words_what_holds(studies: dict[str, SpacingStudy]) -> None:
-    said = [row.sentence for row in studies["rail"].rows]
-    assert said[0] == "The rail holds, the roof does not: 1.06 times what the clip may carry."
-    assert said[4] == "Neither the rail nor the roof holds: 1.99 times what the seam may carry."
-    assert studies["tilted_rack"].rows[1].sentence == "Everything holds: at most 0.96 of what the clip may carry."
+def test_every_spacing_has_a_verdict_in_words(studies: dict[str, SpacingStudy]) -> None:
+    sentences = [row.sentence for row in studies["rail"].rows]
+    assert sentences[0] == "The rail holds, the roof fails: clip at 1.06 of allowable."
+    assert sentences[4] == "Both the rail and the roof fail: seam at 1.99 of allowable."
+    assert studies["tilted_rack"].rows[1].sentence == "Every component checked holds: clip at 0.96 of allowable."
     (terrace,) = study(scenario_of("plover_terrace"), ("rail",))
-    assert terrace.rows[5].sentence == "The roof holds, the rail does not: 2.18 times what it may carry."
-    assert terrace.rows[0].sentence == "The rail holds, the panel anchorage does not: 1.24 times what it may carry."
+    assert terrace.rows[5].sentence == "The roof holds, the rail fails: 2.18 of allowable."
+    assert terrace.rows[0].sentence == "The rail holds, the fixed point fails: 1.24 of allowable."
 
 
 @pytest.mark.parametrize("method", ["rail", "tilted_rack", "direct"])
-def test_the_row_in_view_has_the_largest_load_and_stands_under_its_members(
-    studies: dict[str, SpacingStudy], method: str
-) -> None:
+def test_the_elevation_shows_the_largest_load_under_its_members(studies: dict[str, SpacingStudy], method: str) -> None:
     for row in studies[method].rows:
         for seen, largest in (
             (row.at_largest_uplift, row.attachment_up),
@@ -80,7 +81,7 @@ def test_the_row_in_view_has_the_largest_load_and_stands_under_its_members(
             assert all(((start <= x + 0.1) & (x - 0.1 <= end)).any() for x in seen.at)
 
 
-def test_a_study_says_what_its_member_crosses(studies: dict[str, SpacingStudy]) -> None:
+def test_positions_that_the_member_crosses(studies: dict[str, SpacingStudy]) -> None:
     """Rails along the eave cross seams; up the slope they run from fastening to fastening."""
     scenario = scenario_of()
     np.testing.assert_array_equal(studies["rail"].crossed_at, scenario.job.roof.ribs(scenario.job.building))
@@ -91,19 +92,19 @@ def test_a_study_says_what_its_member_crosses(studies: dict[str, SpacingStudy]) 
     np.testing.assert_array_equal(up.crossed_at, shop.job.roof.supports(shop.job.building))
 
 
-def test_the_same_pattern_is_not_shown_twice() -> None:
+def test_equal_patterns_are_shown_once() -> None:
     (shed,) = study(scenario_of("finch_shed"), ("rail",))
     assert [row.words for row in shed.rows].count("every 15th rib") == 1
 
 
-def test_direct_shows_every_number_of_points_per_edge(studies: dict[str, SpacingStudy]) -> None:
+def test_direct_shows_all_numbers_per_edge(studies: dict[str, SpacingStudy]) -> None:
     direct = studies["direct"]
     assert [row.words for row in direct.rows] == ["3 per edge", "2 per edge"]
     assert direct.limits is None
-    assert direct.sentence == "holds with 2 per edge, 3 per edge"
+    assert direct.sentence == "Holds at 2 per edge, 3 per edge"
 
 
-def test_what_cannot_be_studied_says_why() -> None:
+def test_a_method_outside_the_scope_gives_the_reason() -> None:
     house = {each.id: each for each in study(scenario_of("sparrow_lane"))}
     assert not house["tilted_rack"].rows
     assert "26.57 deg" in house["tilted_rack"].sentence

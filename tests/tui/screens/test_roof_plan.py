@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from engine.comparison.compare import compare
+from engine.comparison.figures import value_of
 from engine.comparison.roof_plan import Plan, plan
 from engine.units import text
 from support import scenario_of
@@ -58,7 +59,7 @@ def test_where_marks_share_a_cell_the_worst_shows(yard: dict[str, Plan]) -> None
 async def test_the_chosen_attachment_is_the_schedules_and_one_can_walk(
     yard: dict[str, Plan], size: tuple[int, int]
 ) -> None:
-    attachments = yard["rail"].attachments
+    attachments = value_of(yard["rail"], "attachments")
     assert attachments.up is not None
     worst = int(np.argmax(attachments.utilisation))
     async with opened("kestrel_yard", size, "p") as (app, pilot):
@@ -77,7 +78,7 @@ async def test_the_chosen_attachment_is_the_schedules_and_one_can_walk(
             assert "[" in seen(app, "#plan")
         await pilot.press("m")
         await settled(pilot)
-        _is_shown(app, yard["tilted_rack"], int(np.argmax(yard["tilted_rack"].attachments.utilisation)))
+        _is_shown(app, yard["tilted_rack"], int(np.argmax(value_of(yard["tilted_rack"], "attachments").utilisation)))
         assert all(len(line) <= size[0] - 2 for line in seen(app, "#plan").splitlines())
 
 

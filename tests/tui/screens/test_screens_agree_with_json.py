@@ -14,6 +14,7 @@ from engine.comparison.figures import table_figures
 from engine.comparison.figures.verdict import STATUS_WORDS
 from engine.comparison.record import comparison_record
 from engine.links import LINKS
+from engine.studies.record import spacing_record
 from engine.studies.spacing import study
 from engine.units import System, text
 from support import scenario_of

@@ -43,7 +43,7 @@ def test_panels_end_at_the_hip() -> None:
     np.testing.assert_array_equal(tenth.ribs, [10, 100])
     assert tenth.high[-1] == pytest.approx(20 / COSINE * FOOT, abs=1e-5)
     np.testing.assert_allclose(tenth.y / FOOT, [1, 6, 11, 16, 20 / COSINE - 0.5], atol=1e-5)
-    np.testing.assert_allclose(levels[tenth.at], tenth.y, atol=2e-6)
+    np.testing.assert_allclose(levels[tenth.levels], tenth.y, atol=2e-6)
     is_fastened = sum(float((these.high[-1]) * len(these.ribs)) for these in rib_groups) * 2 * FOOT
     trapezoid = (220 + 110) / 2 * 55 / COSINE * FOOT**2
     assert is_fastened == pytest.approx(trapezoid, rel=0.002)

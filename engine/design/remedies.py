@@ -1,0 +1,44 @@
+"""Remedies of a method whose stated options hold at no spacing: the same method with other options."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from engine import links
+from engine.design.search import sparsest_holding
+from engine.design.trial import Candidate, DesignContext
+from engine.links import Check
+from engine.links.check import resistances
+from engine.load_path.demands import Demands
+from engine.strength import strength
+
+REMEDY_MAX_SPACING = 3
+"""Largest spacing at which remedies are tried [ribs]: with staggered lines neighbours do not help beyond it."""
+
+
+def layout_may_help(candidate: Candidate, roof_alone: Check) -> bool:
+    """True if every link that fails could hold in another layout.
+
+    No layout helps if the roof fails without the array, if the wind alone overloads a fastening under the array, or if
+    a link fails whose load is the same in every layout.
+    """
+    unaffected = [link for link in links.LINKS if not link.depends_on_layout]
+    if not roof_alone.holds or not all(candidate.check(link).holds for link in unaffected):
+        return False
+    return wind_alone_utilisation(candidate.demands) <= 1
+
+
+def wind_alone_utilisation(demands: Demands) -> float:
+    """Utilisation of a fastening under the array by wind alone, even at the closest attachment spacing [-]."""
+    resistance = resistances(strength(demands.job.roof.fastening.uplift), demands.combinations)
+    return float(np.max(-demands.unavoidable_fastening_load / resistance))
+
+
+def first_remedy_that_holds(context: DesignContext) -> tuple[DesignContext, Candidate] | None:
+    """The first of the method's remedies that holds, with its sparsest layout; None if none holds."""
+    for method in context.method.remedies():
+        remedy = context.with_method(method)
+        candidate = sparsest_holding(remedy, range(1, REMEDY_MAX_SPACING + 1))
+        if candidate:
+            return remedy, candidate
+    return None
