@@ -118,9 +118,9 @@ def test_screws_share_what_slides_by_how_many_there_are() -> None:
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
-        ({"roof__edge_strip": "10 ft"}, "give both, or neither"),
-        ({"roof__edge_support_spacing": "2 ft"}, "give both, or neither"),
-        ({"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "6 ft"}, "stand more closely in edge strips"),
+        ({"roof__edge_strip": "10 ft"}, "give both or neither"),
+        ({"roof__edge_support_spacing": "2 ft"}, "give both or neither"),
+        ({"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "6 ft"}, "edge strips have closer fastenings"),
     ],
 )
 def test_what_makes_no_sense_is_said(changes: dict[str, str], words: str) -> None:
