@@ -8,8 +8,7 @@ from collections.abc import Iterator
 import pytest
 from pydantic.fields import FieldInfo
 
-from engine.lessons.file import LessonHeading, LessonStep, Question, read_lesson
-from engine.lessons.template import lesson_template
+from engine.lessons.file import LessonHeading, LessonStep, Question
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.project.array import KeepClear
@@ -20,7 +19,7 @@ from engine.schema.introspection import field_type_of, nested_table
 from engine.schema.toml import to_toml
 from engine.strength.capacity import BASES
 from engine.strength.module_rating import ModuleRating
-from support import SCENARIOS, tables_of
+from support import tables_of
 
 TABLES = fields_of(METHODS, STANDARDS["ASCE 7-16"])
 
@@ -70,27 +69,3 @@ def test_what_the_template_writes_is_the_example_again() -> None:
             assert again[table] == keys_of
     assert to_toml('one\ntwo "three"\n') == '"""\none\ntwo \\"three\\""""'
     assert tomllib.loads(f"a = {to_toml(chr(10).join(['one', 'two']))}")["a"] == "one\ntwo"
-
-
-def test_a_lessons_template_is_a_lesson() -> None:
-    written = lesson_template(tomllib.loads((SCENARIOS / "lessons" / "how_often.toml").read_text(encoding="utf-8")))
-    lesson = read_lesson(tomllib.loads(written))
-    assert len(lesson.steps) == 1
-    assert "[[steps]]" in written
-
-
-@pytest.mark.parametrize(
-    ("value", "written"),
-    [
-        (True, "true"),
-        (3, "3"),
-        (2.5, "2.5"),
-        ("a", '"a"'),
-        (["a", 1], '["a", 1]'),
-        ({}, "{}"),
-        ({"a b": 1, "c": "d"}, '{ "a b" = 1, c = "d" }'),
-    ],
-)
-def test_values_as_toml_writes_them(value: object, written: str) -> None:
-    assert to_toml(value) == written
-    assert tomllib.loads(f"x = {written}")["x"] == value

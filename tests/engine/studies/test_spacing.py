@@ -65,7 +65,7 @@ def test_every_spacing_has_a_verdict_in_words(studies: dict[str, SpacingStudy]) 
     assert studies["tilted_rack"].rows[1].sentence == "Every component checked holds: clip at 0.96 of allowable."
     (terrace,) = study(scenario_of("plover_terrace"), ("rail",))
     assert terrace.rows[5].sentence == "The roof holds, the rail fails: 2.18 of allowable."
-    assert terrace.rows[0].sentence == "The rail holds, the fixed point fails: 1.24 of allowable."
+    assert terrace.rows[0].sentence == "The rail holds, the panel anchorage fails: 1.24 of allowable."
 
 
 @pytest.mark.parametrize("method", ["rail", "tilted_rack", "direct"])
