@@ -85,7 +85,7 @@ def test_a_search_can_be_ended_by_whoever_listens() -> None:
         raise SearchStopped
 
     with pytest.raises(SearchStopped):
-        compare(scenario_of(), tell=stop)
+        compare(scenario_of(title="a job that no other test has searched"), tell=stop)
 
 
 def test_where_nothing_holds_the_bound_and_the_strength_that_would_do_are_said() -> None:
