@@ -1,6 +1,6 @@
-"""Writes files and is killed at one step after another: `killed.py FOLDER WAY` prints what stood there after each, as JSON.
+"""Writes files and is killed at one step after another: `killed_while_writing.py FOLDER WAY` prints what stood there after each, as JSON.
 
-A step is a line of `tui/atomic_write.py`, or of the library it leaves the writing to; each is tried by a child of its own.
+A step is a line of `tui/storage/atomic_write.py`, or of the library it leaves the writing to; each is tried by a child of its own.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Random keys on the bench, from a seed: `.venv/bin/python tests/monkey.py [SECONDS] [SEED]`; an error ends it with the keys that led there."""
+"""Random keys on the bench, from a seed: `.venv/bin/python tests/tools/monkey.py [SECONDS] [SEED]`; an error ends it with the keys that led there."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
-"""Mutation testing, from a seed: `.venv/bin/python tests/mutants.py [--sample 1000] [--seed 1] [--only engine/strength] [--logic] [--seconds 20]`.
+"""Mutation testing, from a seed: `.venv/bin/python tests/tools/mutants.py [--sample 1000] [--seed 1] [--only engine/strength] [--logic] [--seconds 20]`.
 
 One small fault at a time is put into the engine, and some test that runs its line must fail. What survives is printed: a test is
-missing, or code that nothing needs. Which faults count stands in `tests/faults.py`. A fork of this process, with everything imported, holds each.
+missing, or code that nothing needs. Which faults count stands in `tests/tools/faults.py`. A fork of this process, with everything imported, holds each.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ from hypothesis import settings
 
 from faults import ROOT, Mutant, codes, import_anew, mutants_of, put_in
 
-TESTS = [f"tests/{room}" for room in ("engine", "validation", "invariants", "export", "scenarios")]
+TESTS = [f"tests/{room}" for room in ("engine", "validation", "invariants", "scenarios")]
 """The tests of screens take too long to be tried on every fault."""
 ENGINE = str(ROOT / "engine")
 TRACE = ROOT / ".pytest_cache" / "mutants.pickle"
@@ -133,7 +133,7 @@ class Trials:
         TRACE.parent.mkdir(exist_ok=True)
         TRACE.write_bytes(pickle.dumps((self.traces, self.kills)))
 
-    def trace(self, item: pytest.BillLine) -> bytes:
+    def trace(self, item: pytest.Item) -> bytes:
         """One test's seconds, and the lines it runs."""
         watch = coverage.Coverage(data_file=None, source=[ENGINE])
         watch.set_option("run:disable_warnings", ["no-data-collected"])
@@ -145,7 +145,7 @@ class Trials:
         places = {self.places[line] for line in lines & self.places.keys()}
         return pickle.dumps(None if self.failure.test else (time.process_time() - start, places))
 
-    def run(self, items: list[pytest.BillLine]) -> None:
+    def run(self, items: list[pytest.Item]) -> None:
         """Run tests until one fails."""
         for item, following in zip(items, [*items[1:], None], strict=True):
             if not self.failure.test:

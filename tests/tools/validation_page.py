@@ -15,10 +15,10 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[2]
-sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
+sys.path.append(str(ROOT / "tests"))
 
-from support import published  # noqa: E402
-from support.published import ComparedFigure, Source  # noqa: E402
+from support import published
+from support.published import ComparedFigure, Source
 
 VALIDATION = ROOT / "tests" / "validation"
 PAGE = ROOT / ".docs" / "validation.md"
