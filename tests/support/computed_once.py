@@ -1,6 +1,6 @@
-"""Designs and studies made once in each test process: a job that several tests compare is computed for the first of them.
+"""Designs and studies made once in each test process: equal jobs of several tests are computed for the first of them.
 
-Results are immutable and `design` is pure, so a test cannot see the difference. What is remembered is found again by the
+Results are immutable and `design` is pure, so a test cannot see the difference. A result is found again by the
 pickled inputs: two jobs that differ in anything have different keys.
 """
 

@@ -1,4 +1,4 @@
-"""A made-up fourth mounting method: landscape modules on two bars a row. It shows what a method has to say, and no more."""
+"""A made-up fourth mounting method: landscape modules on two bars a row. It has what a method must have, and no more."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
 """Figures of others beside ours, noted by the tests that compare them: for `.docs/validation.md`.
 
-A test says `assert verified("what", theirs, ours, "unit") == pytest.approx(…)`, or the same of two arrays. The first line of
-its docstring, or of its module's, names the kind of evidence and the source: "Printed: A table of …".
+A test says `assert verified("what", theirs, ours, "unit") == pytest.approx(…)`, or the same of two arrays. The first
+line of its docstring, or of its module's, names the kind of evidence and the source: "Printed: A table of …".
 """
 
 from __future__ import annotations

@@ -54,7 +54,8 @@ def compared(modules: int) -> None:
     taken = seconds(lambda: compare(scenario), 1 if modules >= 1_000 else 5)
     shown = " ".join(f"{column.id} {column.status}" for column in compare(scenario).columns) if modules < 1_000 else ""
     print(
-        f"{modules:>7,} modules {taken * 1e3:>10,.0f} ms {taken / modules * 1e3:>8.2f} ms/module {peak():>7,.0f} MB ({before:,.0f} MB before)  {shown}"
+        f"{modules:>7,} modules {taken * 1e3:>10,.0f} ms {taken / modules * 1e3:>8.2f} ms/module "
+        f"{peak():>7,.0f} MB ({before:,.0f} MB before)  {shown}"
     )
 
 
@@ -67,7 +68,7 @@ def beams() -> None:
     """Beams of ten equal spans under an even load: ours, a frame program, and nothing but the banded equations."""
     from scipy.linalg import solve_banded  # noqa: PLC0415  (comes with the frame program)
 
-    # As in the product: a process that never held much hands memory back after each call, which costs more than all else.
+    # A process that never held much memory hands it back after each call, at a high cost; the product's has held more.
     compare(scenario_of())
     supports = np.tile(np.arange(SPANS + 1.0), (BEAMS, 1))
     loads = UnitForces(np.zeros((BEAMS, 1)), np.full((BEAMS, 1), float(SPANS)))
@@ -115,7 +116,7 @@ def started(*arguments: str) -> None:
 
 
 async def bench() -> None:
-    """The bench without a terminal: to its first frame with figures, then from a key to everything painted (in steps of 20 ms)."""
+    """The app without a terminal: to its first frame with figures, then from a key to its repaint (in steps of 20 ms)."""
     path = SCENARIOS / "kestrel_yard.toml"
     nowhere = Path(tempfile.mkdtemp())
     user_state.folder = lambda: nowhere
@@ -125,15 +126,14 @@ async def bench() -> None:
         first = time.perf_counter() - start
         await app.workers.wait_for_complete()
         await pilot.pause()
-        print(
-            f"bench, first frame      {first * 1e3:>8,.0f} ms; with figures {(time.perf_counter() - start) * 1e3:,.0f} ms"
-        )
+        figures = time.perf_counter() - start
+        print(f"app, first frame        {first * 1e3:>8,.0f} ms; with figures {figures * 1e3:,.0f} ms")
         taken = []
         for _ in range(10):
             start = time.perf_counter()
             await pilot.press("u")
             taken.append(time.perf_counter() - start)
-        print(f"bench, key to repaint   {statistics.median(taken) * 1e3:>8,.0f} ms")
+        print(f"app, key to repaint     {statistics.median(taken) * 1e3:>8,.0f} ms")
 
 
 if __name__ == "__main__":

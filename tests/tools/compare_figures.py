@@ -1,7 +1,9 @@
-"""Compare the figures of the bundled scenarios as two checkouts compute them: `.venv/bin/python tests/tools/compare_figures.py OLD [NEW]`.
+"""Compare the figures of the bundled scenarios as two checkouts compute them.
 
-OLD and NEW are each a checkout, or a folder of JSON files as `--save FOLDER` writes them; without NEW it is this checkout.
-Numbers must agree to 1e-12 of their size; texts are left aside. The exit code is 0 where nothing differs, else 1.
+    .venv/bin/python tests/tools/compare_figures.py OLD [NEW]
+
+OLD and NEW are each a checkout, or a folder of JSON files as `--save FOLDER` writes them; NEW is this checkout if not
+given. Numbers must agree to 1e-12 of their size; texts are left aside. The exit code is 0 where nothing differs, else 1.
 """
 
 from __future__ import annotations

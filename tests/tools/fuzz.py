@@ -1,7 +1,9 @@
-"""Hostile input, from a seed: `.venv/bin/python tests/tools/fuzz.py [CASES] [SEED]`.
+"""Hostile input for the command line, from a seed.
 
-Scenarios, lessons and `--set` are spoilt at random and given to the command line. It may complain or answer, but
-never show a traceback, hang, print NaN or infinity, or touch the file. What breaks is printed with the command to try again.
+    .venv/bin/python tests/tools/fuzz.py [CASES] [SEED]
+
+Scenarios, lessons and `--set` are spoilt at random. The command line may refuse them or answer, but never show a
+traceback, hang, print NaN or infinity, or touch the file. A failure is printed with the command to try again.
 """
 
 from __future__ import annotations

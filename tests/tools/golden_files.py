@@ -1,4 +1,7 @@
-"""Write the golden files anew after a change that is meant: `.venv/bin/python tests/tools/golden_files.py`; then read the difference."""
+"""Write the golden files anew after a change that is meant; then read the difference.
+
+.venv/bin/python tests/tools/golden_files.py
+"""
 
 from __future__ import annotations
 

@@ -1,7 +1,9 @@
-"""Mutation testing, from a seed: `.venv/bin/python tests/tools/mutants.py [--sample 1000] [--seed 1] [--only engine/strength] [--logic] [--seconds 20]`.
+"""Mutation testing, from a seed: one small fault at a time in the engine, and some test that runs its line must fail.
 
-One small fault at a time is put into the engine, and some test that runs its line must fail. What survives is printed: a test is
-missing, or code that nothing needs. Which faults count stands in `tests/tools/faults.py`. A fork of this process, with everything imported, holds each.
+    .venv/bin/python tests/tools/mutants.py [--sample 1000] [--seed 1] [--only engine/strength] [--logic] [--seconds 20]
+
+Survivors are printed: a test is missing, or code that nothing needs. `faults.py` says which faults count. A fork of
+this process, with everything imported, holds each.
 """
 
 from __future__ import annotations
@@ -154,7 +156,8 @@ class Trials:
     def killer(self, mutant: Mutant) -> str:
         """The test that fails with a fault; nothing if the fault survives.
 
-        Those are tried first that found faults in its file before, run little else or are named after it, and take little time.
+        First come tests that found faults in its file before, run little else or are named after it, and take
+        little time.
         """
         file = str(mutant.path)
         tried = (self.places.get((file, mutant.line), ()), (file, mutant.function), (file,))

@@ -1,7 +1,9 @@
-"""Write `.docs/validation.md`, every figure that `tests/validation` compares: `.venv/bin/python tests/tools/validation_page.py [--check]`.
+"""Write `.docs/validation.md`: every figure that `tests/validation` compares.
 
-Runs those tests, the frame library's among them (install ".[test,beams]"). With `--check` nothing is written: the exit code
-is 1 where the page is not what the tests note today.
+    .venv/bin/python tests/tools/validation_page.py [--check]
+
+Runs those tests, the frame library's among them (install ".[test,beams]"). With `--check` nothing is written: the exit
+code is 1 where the page is not what the tests note today.
 """
 
 from __future__ import annotations
@@ -25,10 +27,10 @@ PAGE = ROOT / ".docs" / "validation.md"
 INTRODUCTION = """\
 # Figures held against others'
 
-Every figure that `tests/validation/` compares with somebody else's. Written by `.venv/bin/python tests/tools/validation_page.py`
-once the tests pass; do not edit by hand. The first line of a test's docstring, or of its file's, names the kind of evidence and
-the source. The permitted difference, and why, stands beside each test. Of many figures with one name two are shown. A
-difference of none is under a millionth.
+Every figure that `tests/validation/` compares with somebody else's. `.venv/bin/python tests/tools/validation_page.py`
+writes this page once the tests pass; do not edit it by hand. The first line of a test's docstring, or of its file's,
+names the kind of evidence and the source. The permitted difference, and why, is beside each test. Of many figures with
+one name two are shown. A difference of none is under a millionth.
 """
 HEADER = "| figure | theirs | ours | difference |\n|---|---:|---:|---:|"
 ROUNDING = 1e-6
@@ -79,7 +81,7 @@ def page(figures: list[ComparedFigure]) -> str:
 
 
 def noted_by_tests() -> list[ComparedFigure]:
-    """The figures noted by the validation tests, in their order; ends the process where one fails or a file notes none."""
+    """The figures noted by the validation tests, in order; ends the process where one fails or a file notes none."""
     if not find_spec("Pynite"):
         sys.exit('the frame library is not installed: pip install --editable ".[test,beams]"')
     if pytest.main([str(VALIDATION), "-q", "-p", "no:xdist", "-p", "no:cacheprovider"]) != 0:
