@@ -15,27 +15,28 @@ from tui.storage import user_state
 
 settings.register_profile("thousands", max_examples=500)
 
-TESTS = Path(__file__).parent
 MARKS = {
     "tui/app": "app",
     "tui/screens": "app",
     "invariants": "slow",
     "engine/export/test_bundle.py": "slow",
     "engine/export/test_html_handout.py": "slow",
+    "engine/design/test_spacing_by_need.py::test_more_wind": "slow",
+    "engine/load_path/test_edge_strips.py::test_closer_fastenings": "slow",
     "engine/scenario/test_vary.py": "slow",
     "engine/test_extension.py": "slow",
     "scenarios": "slow",
-    "tui/cli/test_batch.py": "slow",
+    "tui/cli": "slow",
     "tui/storage/test_killed_while_writing.py": "slow",
 }
-"""Folder or file → marker of every test in it: `app` runs the terminal app, `slow` takes seconds."""
+"""Beginning of a test's id → its marker: `app` runs the terminal app, `slow` takes seconds."""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark the tests by where they are."""
+    """Mark the tests by their ids."""
     for item in items:
-        for place, mark in MARKS.items():
-            if item.path.is_relative_to(TESTS / place):
+        for beginning, mark in MARKS.items():
+            if item.nodeid.startswith(f"tests/{beginning}"):
                 item.add_marker(mark)
 
 
