@@ -1,16 +1,58 @@
-"""Fixtures."""
+"""Fixtures, the markers `app` and `slow`, and what makes the tests fast."""
 
 from __future__ import annotations
 
+import gc
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
 
 from support import Tables, tables_of
+from support.computed_once import compute_once
 from tui.storage import user_state
 
 settings.register_profile("thousands", max_examples=500)
+
+MARKS = {
+    "tui/app": "app",
+    "tui/screens": "app",
+    "invariants": "slow",
+    "engine/export/test_bundle.py": "slow",
+    "engine/export/test_html_handout.py": "slow",
+    "engine/design/test_spacing_by_need.py::test_more_wind": "slow",
+    "engine/load_path/test_edge_strips.py::test_closer_fastenings": "slow",
+    "engine/scenario/test_vary.py": "slow",
+    "engine/test_extension.py": "slow",
+    "scenarios": "slow",
+    "tui/cli": "slow",
+    "tui/storage/test_killed_while_writing.py": "slow",
+}
+"""Beginning of a test's id → its marker: `app` runs the terminal app, `slow` takes seconds."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark the tests by their ids."""
+    for item in items:
+        for beginning, mark in MARKS.items():
+            if item.nodeid.startswith(f"tests/{beginning}"):
+                item.add_marker(mark)
+
+
+def pytest_collection_finish() -> None:
+    """Let the garbage collector leave alone what was imported, and look less often: a fifth of the app's time."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(100_000, 20, 20)
+
+
+@pytest.fixture(autouse=True, scope="session")
+def shared_designs() -> Iterator[None]:
+    """Tests of one process share the designs and studies of equal jobs."""
+    with pytest.MonkeyPatch.context() as patch:
+        compute_once(patch)
+        yield
 
 
 @pytest.fixture(autouse=True)

@@ -38,6 +38,12 @@ def test_kestrel_yard() -> None:
     assert value_of(by_span, "attachments") < value_of(direct, "attachments")  # type: ignore[operator]
 
 
+def test_kestrel_yard_moved_nine_inches_along_the_eave() -> None:
+    """As the README says: the rails are over in one place and hold in another."""
+    assert columns("kestrel_yard")["rail"].status == "over"
+    assert columns("kestrel_yard", array__origin=["40.75 ft", "15.5 ft"])["rail"].status == "holds"
+
+
 def test_sparrow_lane() -> None:
     """Flush methods hold on close clips; the rack is outside the wind standard's scope at 6:12."""
     house = columns("sparrow_lane")

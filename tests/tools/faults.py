@@ -1,7 +1,8 @@
-"""The small faults that a file of the engine can have, those of mutmut, and how one is put in: for `tests/mutants.py`.
+"""The small faults that a file of the engine can have, those of mutmut, and how one is put in: for `mutants.py`.
 
-Not counted, by rule: words (strings, and arguments or assignments that are nothing else), annotations and names of types,
-imports, decorators, `__repr__`, and a zip's `strict=`, a guard that no input can trip. All else counts, equivalent or not.
+Not counted, by rule: words (strings, and arguments or assignments that are nothing else), annotations and names of
+types, imports, decorators, `__repr__`, and a zip's `strict=`, a guard that no input can trip. All else counts,
+equivalent or not.
 """
 
 from __future__ import annotations

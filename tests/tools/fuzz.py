@@ -1,7 +1,9 @@
-"""Hostile input, from a seed: `.venv/bin/python tests/fuzz.py [CASES] [SEED]`.
+"""Hostile input for the command line, from a seed.
 
-Scenarios, lessons and `--set` are spoilt at random and given to the command line. It may complain or answer, but
-never show a traceback, hang, print NaN or infinity, or touch the file. What breaks is printed with the command to try again.
+    .venv/bin/python tests/tools/fuzz.py [CASES] [SEED]
+
+Scenarios, lessons and `--set` are spoilt at random. The command line may refuse them or answer, but never show a
+traceback, hang, print NaN or infinity, or touch the file. A failure is printed with the command to try again.
 """
 
 from __future__ import annotations
@@ -19,6 +21,8 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import islice
 from pathlib import Path
+
+sys.path.append(str(Path(__file__).parents[1]))
 
 from support import SCENARIOS
 from tui.cli.main import main
@@ -160,7 +164,7 @@ tried: Counter[int] = Counter()
 
 def wrong(code: int, out: str, err: str, command: list[str], named: list[str]) -> str:
     """What must never stand in an answer; `named` is what the user calls things, which may be any word."""
-    if "Internal error" in err or "Traceback" in out + err:
+    if "internal error" in err.lower() or "Traceback" in out + err:
         return err.strip().splitlines()[-1][:200]
     if code not in (0, 2) or (code == 2) != bool(err.strip()) or (code == 2 and out):
         return f"exit code {code}, {len(out)} characters out, stderr {err.strip()[:100]!r}"

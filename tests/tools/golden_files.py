@@ -1,56 +1,26 @@
-"""The golden files: every form of one small job, as it was looked at and found right.
+"""Write the golden files anew after a change that is meant; then read the difference.
 
-To write them anew after a change that is meant: `python tests/export/golden_files.py`, then read the difference.
+.venv/bin/python tests/tools/golden_files.py
 """
 
 from __future__ import annotations
 
-import datetime
-import io
 import sys
 from pathlib import Path
 
-import openpyxl
+sys.path.append(str(Path(__file__).parents[1]))
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
-
-from engine.comparison.compare import compare
-from engine.export.bundle import bundle
-from engine.export.stamp import Stamp
-from support import scenario_of
-
-FOLDER = Path(__file__).parents[1] / "engine" / "export" / "golden"
-METHODS = ("rail", "tilted_rack")
-PAPERS = {"adopted_code": "IBC 2021 (invented)"}
-HATCH = [{"at": ["20 ft", "8 ft"], "size": ["2 ft", "3 ft"], "name": "roof hatch"}]
+from support.golden_files import FOLDER, made
 
 
-def made() -> dict[str, str]:
-    """Every file as text; of a workbook its cells, sheet by sheet."""
-    scenario = scenario_of("sparrow_lane", papers=PAPERS, array__keep_clear=HATCH)
-    stamp = Stamp(datetime.date(2026, 3, 4))
-    contents = {file.name: file.make() for file in bundle(compare(scenario, METHODS), stamp)}
-    return {
-        f"{name}.txt" if isinstance(content, bytes) else name: cells(content) if isinstance(content, bytes) else content
-        for name, content in contents.items()
-    }
-
-
-def cells(content: bytes) -> str:
-    """A workbook as text."""
-    book = openpyxl.load_workbook(io.BytesIO(content))
-    lines = []
-    for page in book:
-        lines.append(f"== {page.title}, panes frozen at {page.freeze_panes}")
-        lines += [
-            "\t".join("" if cell is None else str(cell) for cell in row) for row in page.iter_rows(values_only=True)
-        ]
-    return "\n".join(lines) + "\n"
-
-
-if __name__ == "__main__":
+def main() -> None:
+    """Replace every file in the folder."""
     FOLDER.mkdir(exist_ok=True)
     for old in FOLDER.iterdir():
         old.unlink()
     for name, text in made().items():
         (FOLDER / name).write_text(text, encoding="utf-8", newline="\n")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,6 +1,9 @@
-"""Writes files and is killed at one step after another: `killed.py FOLDER WAY` prints what stood there after each, as JSON.
+"""Write files, killed at one step after another; print what each file held after each kill, as JSON.
 
-A step is a line of `tui/atomic_write.py`, or of the library it leaves the writing to; each is tried by a child of its own.
+    .venv/bin/python tests/tools/killed_while_writing.py FOLDER all_at_once | part_by_part | line_by_line
+
+A step is a line of `tui/storage/atomic_write.py`, or of the library it leaves the writing to. A child process tries
+each step.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""Random keys on the bench, from a seed: `.venv/bin/python tests/monkey.py [SECONDS] [SEED]`; an error ends it with the keys that led there."""
+"""Random keys for the app, from a seed; an error ends it with the keys that led there.
+
+.venv/bin/python tests/tools/monkey.py [SECONDS] [SEED]
+"""
 
 from __future__ import annotations
 

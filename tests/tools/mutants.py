@@ -1,7 +1,9 @@
-"""Mutation testing, from a seed: `.venv/bin/python tests/mutants.py [--sample 1000] [--seed 1] [--only engine/strength] [--logic] [--seconds 20]`.
+"""Mutation testing, from a seed: one small fault at a time in the engine, and some test that runs its line must fail.
 
-One small fault at a time is put into the engine, and some test that runs its line must fail. What survives is printed: a test is
-missing, or code that nothing needs. Which faults count stands in `tests/faults.py`. A fork of this process, with everything imported, holds each.
+    .venv/bin/python tests/tools/mutants.py [--sample 1000] [--seed 1] [--only engine/strength] [--logic] [--seconds 20]
+
+Survivors are printed: a test is missing, or code that nothing needs. `faults.py` says which faults count. A fork of
+this process, with everything imported, holds each.
 """
 
 from __future__ import annotations
@@ -27,7 +29,7 @@ from hypothesis import settings
 
 from faults import ROOT, Mutant, codes, import_anew, mutants_of, put_in
 
-TESTS = [f"tests/{room}" for room in ("engine", "validation", "invariants", "export", "scenarios")]
+TESTS = [f"tests/{room}" for room in ("engine", "validation", "invariants", "scenarios")]
 """The tests of screens take too long to be tried on every fault."""
 ENGINE = str(ROOT / "engine")
 TRACE = ROOT / ".pytest_cache" / "mutants.pickle"
@@ -133,7 +135,7 @@ class Trials:
         TRACE.parent.mkdir(exist_ok=True)
         TRACE.write_bytes(pickle.dumps((self.traces, self.kills)))
 
-    def trace(self, item: pytest.BillLine) -> bytes:
+    def trace(self, item: pytest.Item) -> bytes:
         """One test's seconds, and the lines it runs."""
         watch = coverage.Coverage(data_file=None, source=[ENGINE])
         watch.set_option("run:disable_warnings", ["no-data-collected"])
@@ -145,7 +147,7 @@ class Trials:
         places = {self.places[line] for line in lines & self.places.keys()}
         return pickle.dumps(None if self.failure.test else (time.process_time() - start, places))
 
-    def run(self, items: list[pytest.BillLine]) -> None:
+    def run(self, items: list[pytest.Item]) -> None:
         """Run tests until one fails."""
         for item, following in zip(items, [*items[1:], None], strict=True):
             if not self.failure.test:
@@ -154,7 +156,8 @@ class Trials:
     def killer(self, mutant: Mutant) -> str:
         """The test that fails with a fault; nothing if the fault survives.
 
-        Those are tried first that found faults in its file before, run little else or are named after it, and take little time.
+        First come tests that found faults in its file before, run little else or are named after it, and take
+        little time.
         """
         file = str(mutant.path)
         tried = (self.places.get((file, mutant.line), ()), (file, mutant.function), (file,))

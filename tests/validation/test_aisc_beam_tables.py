@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from engine.statics.continuous_beam import UnitForces, solve_beams
-from support.validation_page import verified
+from support.published import verified
 
 UNIFORM = {
     2: ([0.375, 1.25, 0.375], [-0.125]),

@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 
 from engine.loads.asce7.velocity_pressure import elevation_factor, exposure_coefficient
-from support.validation_page import verified
+from support.published import verified
 
 HEIGHTS = (15, 20, 25, 30, 40, 50, 60)
 KZ = {

@@ -13,7 +13,7 @@ from engine.loads.asce7.net_pressure import NetPressure
 from engine.loads.asce7.site import Site
 from engine.loads.asce7.velocity_pressure import elevation_factor, exposure_coefficient
 from engine.units import FOOT, PSF
-from support.validation_page import verified
+from support.published import verified
 
 EDITION = "ASCE 7-22"
 

@@ -8,7 +8,7 @@ from engine.common.calculation import CalculationStep
 from engine.strength.pull_tests import PullTests
 from engine.strength.test_statistics import resistance_factor, safety_factor, sample_factor
 from engine.units import POUND_FORCE
-from support.validation_page import verified
+from support.published import verified
 
 PULLS = ["520 lb", "610 lb", "575 lb", "640 lb", "555 lb", "600 lb"]
 

@@ -16,7 +16,7 @@ from engine.comparison.figures import value_of
 from engine.mounting.influence import SolvedLines
 from engine.units import FOOT, POUND, POUND_FORCE
 from support import scenario_of
-from support.validation_page import verified
+from support.published import verified
 
 # Velocity pressure: exposure B at 24 ft, ground at 650 ft, Kd 0.85, 105 mph
 KZ = 2.01 * (24 / 1200) ** (2 / 7.0)  # 0.657

@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from engine.strength.wood_screws import LAG, lag_withdrawal
-from support.validation_page import verified
+from support.published import verified
 
 SIZES = ("1/4 in", "5/16 in", "3/8 in", "7/16 in", "1/2 in")
 TABLE: dict[float, tuple[int | None, ...]] = {

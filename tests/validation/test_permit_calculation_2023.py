@@ -20,7 +20,7 @@ from engine.loads.asce7.site import Site
 from engine.strength import strength
 from engine.strength.wood_screws import WoodScrews, lag_withdrawal
 from engine.units import POUND_FORCE
-from support.validation_page import verified
+from support.published import verified
 
 AREA = 12.7
 SITE = Site(standard="ASCE 7-16", wind_speed="110 mph", exposure="B", ground_snow="0 psf")

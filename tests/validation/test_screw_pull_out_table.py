@@ -11,7 +11,7 @@ from engine.common.combination import Combination
 from engine.strength import strength
 from engine.strength.steel_screws import SteelScrews
 from engine.units import POUND_FORCE
-from support.validation_page import verified
+from support.published import verified
 
 THICKNESSES = (0.018, 0.024, 0.030, 0.036, 0.048, 0.060, 0.075, 0.105)
 TABLE = {"#10": (44, 58, 73, 87, 116, 145, 182, 254), "#12": (50, 66, 83, 99, 132, 165, 207, 289)}

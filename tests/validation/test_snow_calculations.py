@@ -8,7 +8,7 @@ import pytest
 
 from engine.loads.asce7 import snow
 from engine.loads.asce7.site import Site
-from support.validation_page import verified
+from support.published import verified
 
 SLOPE = math.degrees(math.atan(4 / 12))
 

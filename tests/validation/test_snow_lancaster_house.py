@@ -13,7 +13,7 @@ import pytest
 
 from engine.loads.asce7 import snow
 from engine.loads.asce7.site import Site
-from support.validation_page import verified
+from support.published import verified
 
 SITE = Site(
     standard="ASCE 7-16", wind_speed="110 mph", exposure="B", ground_snow="30 psf", snow_exposure="partially exposed"

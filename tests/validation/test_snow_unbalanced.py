@@ -13,7 +13,7 @@ import pytest
 from engine.loads.asce7 import snow
 from engine.loads.asce7.site import Site
 from engine.units import FOOT
-from support.validation_page import verified
+from support.published import verified
 
 SLOPE = math.degrees(math.atan(1 / 12))
 

@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from engine.loads.asce7.gcp_figures import GcpFigure, gcp_figure
-from support.validation_page import verified
+from support.published import verified
 
 INSIDE = 0.18
 FLAT = {

@@ -17,7 +17,7 @@ import pytest
 from engine.loads.asce7.gcp_figures import GcpFigure, gcp_figure
 from engine.loads.asce7.net_pressure import NetPressure
 from engine.loads.asce7.site import Site
-from support.validation_page import verified
+from support.published import verified
 
 
 class Building(NamedTuple):

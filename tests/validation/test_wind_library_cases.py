@@ -12,7 +12,7 @@ import pytest
 from engine.loads.asce7.gcp_figures import GcpFigure, gcp_figure
 from engine.loads.asce7.net_pressure import NetPressure
 from engine.loads.asce7.site import Site
-from support.validation_page import verified
+from support.published import verified
 
 CASES = {
     "b1": ("115 mph", "C", 20.0, 32.0, ("flat", 0.0), 25.90, (0.249, 11.1), {"1'": (-0.900, -28.0), "1": (-1.492, -43.3), "2": (-2.032, -57.3), "3": (-2.665, -73.7)}),

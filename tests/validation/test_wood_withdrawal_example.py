@@ -9,7 +9,7 @@ import pytest
 
 from engine.strength.wood_screws import WoodScrews, lag_withdrawal, wood_screw_withdrawal
 from engine.units import POUND_FORCE
-from support.validation_page import verified
+from support.published import verified
 
 
 def test_lag_example() -> None:

@@ -86,7 +86,7 @@ def test_a_progress_listener_can_end_the_search() -> None:
         raise SearchStopped
 
     with pytest.raises(SearchStopped):
-        compare(scenario_of(), tell=stop)
+        compare(scenario_of(title="a job that no other test has searched"), tell=stop)
 
 
 def test_if_nothing_holds_the_wind_alone_and_the_needed_strength_are_stated() -> None:

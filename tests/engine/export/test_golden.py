@@ -4,30 +4,17 @@ from __future__ import annotations
 
 import re
 from functools import cache
-from importlib.util import module_from_spec, spec_from_file_location
-from pathlib import Path
-from types import ModuleType
 
 import pytest
+
+from support import golden_files
 
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?(?:e[+-]?\d+)?")
 
 
-def _module() -> ModuleType:
-    spec = spec_from_file_location("golden_files", Path(__file__).parents[2] / "tools" / "golden_files.py")
-    assert spec is not None
-    assert spec.loader is not None
-    module = module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
-
-
-golden_files = _module()
-
-
 @cache
 def made() -> dict[str, str]:
-    return golden_files.made()  # type: ignore[no-any-return]
+    return golden_files.made()
 
 
 def test_the_golden_files_are_those_that_are_made() -> None:

@@ -67,7 +67,7 @@ def test_no_answer_stands_among_the_questions(path: Path) -> None:
 
 def test_what_was_found_before_is_said_first_and_not_asked_with() -> None:
     stop = next(stop for stop in open_lesson(path_of("rail_span")).answered_lesson.stops if stop.step.recall)
-    assert stop.words("us") == f"The bar allows 12.00 ft from point to point.\n{stop.lead('us')}"
+    assert stop.words("us") == f"The bar allows 12.00 ft from attachment to attachment.\n{stop.lead('us')}"
     assert "12.00 ft" not in stop.lead("us")
 
 

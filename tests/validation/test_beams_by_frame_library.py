@@ -1,12 +1,9 @@
 """Library: PyNiteFEA, a general-purpose frame solver (stiffness method), on irregular beams and on layouts as they stand.
 
-The irregular beams are solved a second time, exactly, in fractions, by the force method with unit reactions.
+Collected where the library is installed: `pip install --editable ".[test,beams]"`.
 """
 
 from __future__ import annotations
-
-import random
-from fractions import Fraction
 
 import numpy as np
 import pytest
@@ -15,47 +12,16 @@ from Pynite import FEModel3D
 from engine.comparison.compare import compare
 from engine.mounting.layout import Layout
 from engine.project.job import Job
-from engine.statics.continuous_beam import UnitCouples, UnitForces, solve_beams
+from engine.statics.continuous_beam import UnitForces, solve_beams
 from support import scenario_of
-from support.validation_page import verified
-
-CASES = range(14)
-
-
-def irregular(seed: int) -> tuple[list[int], list[tuple[int, int, int]]]:
-    """Supports and loads on a grid of hundredths: (from, to, size); overhangs and shared supports among them."""
-    chance = random.Random(seed)
-    supports = sorted(chance.sample(range(50, 1000, 10), chance.randint(2, 9)))
-    loads = []
-    for _ in range(chance.randint(1, 7)):
-        start = chance.randrange(supports[0] - 40, supports[-1] + 40)
-        length = chance.choice([0, 0, chance.randint(1, 300)])
-        loads.append((start, min(start + length, supports[-1] + 40), chance.choice([-3, -1, 1, 2, 5])))
-    loads.append((supports[0], supports[0], 2))
-    return supports, loads
-
-
-def ours(
-    supports: list[int], loads: list[tuple[int, int, int]], stations: list[float]
-) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    start, end, size = (
-        np.array([column]) / scale for column, scale in zip(zip(*loads, strict=True), (100, 100, 1), strict=True)
-    )
-    answer = solve_beams(np.array([supports]) / 100, UnitForces(start, end))
-    return (
-        answer.reactions[0] @ size[0],
-        answer.moments(np.array([stations]))[0] @ size[0],
-        answer.deflections_ei[0] @ size[0],
-    )
+from support.irregular_beams import SEEDS, irregular_beam, solved
+from support.published import verified
 
 
 def by_frame_library(
     supports: list[float], loads: list[tuple[float, float, float]], stations: list[float]
 ) -> tuple[list[float], list[float], list[float]]:
-    """Reactions, moments, and midspan deflections times EI of one beam [m, any force].
-
-    They are those of a stiffness solution in three dimensions.
-    """
+    """Reactions, moments, and midspan deflections times EI of one beam [m, any force], from a stiffness solution in three dimensions."""
     model = FEModel3D()
     model.add_material("any", 200e9, 77e9, 0.3, 0.0)
     model.add_section("any", 0.01, 1e-5, 1e-5, 1e-5)
@@ -90,15 +56,15 @@ def by_frame_library(
     return [model.nodes[f"n{number}"].RxnFY["Combo 1"] for number in inner], moments, deflections_ei
 
 
-@pytest.mark.parametrize("seed", CASES)
+@pytest.mark.parametrize("seed", SEEDS)
 def test_reactions_moments_and_deflections_agree_with_a_frame_library(seed: int) -> None:
-    supports, loads = irregular(seed)
+    supports, loads = irregular_beam(seed)
     stations = [
         (left + (right - left) * part) / 100
         for left, right in zip(supports[:-1], supports[1:], strict=True)
         for part in (0.31, 0.77)
     ]
-    reactions, moments, deflections_ei = ours(supports, loads, stations)
+    reactions, moments, deflections_ei = solved(supports, loads, stations)
     metres = [place / 100 for place in supports], [(start / 100, end / 100, size) for start, end, size in loads]
     theirs, their_moments, their_sags = by_frame_library(*metres, stations)
     np.testing.assert_allclose(verified("irregular beams, reactions", theirs, reactions), theirs, atol=1e-6)
@@ -106,78 +72,6 @@ def test_reactions_moments_and_deflections_agree_with_a_frame_library(seed: int)
     np.testing.assert_allclose(
         verified("irregular beams, midspan deflections x EI", their_sags, deflections_ei), their_sags, atol=1e-6
     )
-
-
-def exact_reactions(supports: list[int], loads: list[tuple[int, int, int]]) -> list[Fraction]:
-    """Force method in fractions: inner reactions close the gaps that a simple beam of full length would leave."""
-    first, last = Fraction(supports[0]), Fraction(supports[-1])
-    length = last - first
-
-    def rib_moments(at: Fraction, load: Fraction) -> Fraction:
-        """6 EI L x deflection at `at` under a unit point load at `load`, a simple beam with overhanging loads."""
-        x, a = at - first, load - first
-        if a < 0 or a > length:
-            near = a < 0
-            arm = -a if near else a - length
-            z = x if near else length - x
-            return -arm * (2 * length**2 * z - 3 * length * z**2 + z**3)
-        if x > a:
-            x, a = length - x, length - a
-        b = length - a
-        return b * x * (length**2 - b**2 - x**2)
-
-    inner = supports[1:-1]
-    points = [(Fraction(start), Fraction(size)) for start, end, size in loads if start == end]
-    for start, end, size in loads:
-        if (
-            start != end
-        ):  # Gauss-Legendre would be inexact in fractions: split at supports, then Boole's rule, exact for cubics
-            cuts = sorted({start, end, *(place for place in supports if start < place < end)})
-            for left, right in zip(cuts[:-1], cuts[1:], strict=True):
-                weight = Fraction(size * (right - left), (end - start) * 90)
-                points += [
-                    (Fraction(left) + Fraction(right - left, 4) * k, weight * w)
-                    for k, w in enumerate((7, 32, 12, 32, 7))
-                ]
-    rows = [[rib_moments(Fraction(place), Fraction(other)) for other in inner] for place in inner]
-    known = [sum((size * rib_moments(Fraction(place), load) for load, size in points), Fraction(0)) for place in inner]
-    solved = _solve(rows, known)
-    couples = sum((size * (load - first) for load, size in points), Fraction(0))
-    couples -= sum((force * (place - first) for force, place in zip(solved, inner, strict=True)), Fraction(0))
-    total = sum((size for _, size in points), Fraction(0))
-    far = couples / length
-    return [total - sum(solved, Fraction(0)) - far, *solved, far]
-
-
-def _solve(rows: list[list[Fraction]], known: list[Fraction]) -> list[Fraction]:
-    rows = [[*row, value] for row, value in zip(rows, known, strict=True)]
-    for pivot in range(len(rows)):
-        for other in range(len(rows)):
-            if other != pivot:
-                factor = rows[other][pivot] / rows[pivot][pivot]
-                rows[other] = [a - factor * b for a, b in zip(rows[other], rows[pivot], strict=True)]
-    return [row[-1] / row[index] for index, row in enumerate(rows)]
-
-
-@pytest.mark.parametrize("seed", CASES)
-def test_reactions_agree_with_exact_fractions(seed: int) -> None:
-    """By hand: The same irregular beams exactly, in fractions, by the force method with unit reactions."""
-    supports, loads = irregular(seed)
-    reactions, *_ = ours(supports, loads, [supports[0] / 100])
-    exact = [float(force) for force in exact_reactions(supports, loads)]
-    np.testing.assert_allclose(verified("reactions", exact, reactions), exact, atol=1e-9)
-
-
-@pytest.mark.parametrize("seed", CASES)
-def test_a_couple_is_the_limit_of_two_forces(seed: int) -> None:
-    supports, loads = irregular(seed)
-    place, arm = np.array([[loads[0][0] / 100 + 0.0037]]), 1e-5
-    couple = solve_beams(np.array([supports]) / 100, UnitCouples(place))
-    around = np.hstack(
-        [place - arm / 2, place + arm / 2]
-    )  # centred, so that the error falls with the square of the arm
-    pair = solve_beams(np.array([supports]) / 100, UnitForces(around, around))
-    np.testing.assert_allclose(couple.reactions[0, :, 0], pair.reactions[0] @ [-1 / arm, 1 / arm], atol=1e-6)
 
 
 LAYOUTS = [
@@ -194,7 +88,7 @@ LAYOUTS = [
 
 @pytest.mark.parametrize(("name", "method", "changes"), LAYOUTS)
 def test_rails_racks_and_edges_as_laid_out(name: str, method: str, changes: dict[str, str]) -> None:
-    """Every different line of real layouts: the shares of its attachments in the loads of its modules."""
+    """Every different line of real layouts: the shares its points get of its modules."""
     _, layout = laid_out(name, method, changes)
     for lines in layout.lines[:6]:
         places = list(layout.supports(lines))
@@ -210,12 +104,12 @@ def test_rails_racks_and_edges_as_laid_out(name: str, method: str, changes: dict
 
 
 ARM = 1e-3
-"""Distance of the pair of forces that stands for the couple of an in-plane force at its height [m]."""
+"""An in-plane force at its height turns a seam: a pair of forces so far apart [m]."""
 
 
 @pytest.mark.parametrize(("name", "method", "changes"), LAYOUTS)
 def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> None:
-    """Reactions and bending moments of a seam in the middle of the array, in the uplift combination."""
+    """A seam in the middle of the array, in the uplift combination: what its points bring to every fastening, and how it bends."""
     (column,) = compare(scenario_of(name, **changes), (method,)).columns
     assert column.design
     assert column.design.candidate

@@ -1,0 +1,54 @@
+"""Designs and studies made once in each test process: equal jobs of several tests are computed for the first of them.
+
+Results are immutable and `design` is pure, so a test cannot see the difference. A result is found again by the
+pickled inputs: two jobs that differ in anything have different keys.
+"""
+
+from __future__ import annotations
+
+import pickle
+from collections import OrderedDict
+from collections.abc import Callable
+from functools import wraps
+from typing import Any
+
+import pytest
+
+from engine.comparison import compare
+from engine.studies import sensitivity, spacing
+
+MAX_DESIGNS = 150
+MAX_STUDIES = 30
+"""The oldest are forgotten, for some hold 20 MB."""
+
+
+def computed_once(compute: Callable[..., Any], inputs: int, most: int) -> Callable[..., Any]:
+    """The same function, computing once for the same inputs.
+
+    Args:
+        compute: a pure function.
+        inputs: how many of its arguments decide the result; a progress listener comes after them, and hears nothing
+            of what is remembered.
+        most: results kept.
+    """
+    results: OrderedDict[bytes, Any] = OrderedDict()
+
+    @wraps(compute)
+    def remembered(*arguments: Any) -> Any:
+        key = pickle.dumps(arguments[:inputs])
+        if key not in results:
+            results[key] = compute(*arguments)
+        results.move_to_end(key)
+        while len(results) > most:
+            results.popitem(last=False)
+        return results[key]
+
+    return remembered
+
+
+def compute_once(patch: pytest.MonkeyPatch) -> None:
+    """Let every comparison, sensitivity and spacing study of this process share designs and studies."""
+    design = computed_once(compare.design, 3, MAX_DESIGNS)
+    patch.setattr(compare, "design", design)
+    patch.setattr(sensitivity, "design", design)
+    patch.setattr(spacing, "_study", computed_once(spacing._study, 2, MAX_STUDIES))
