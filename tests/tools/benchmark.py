@@ -19,8 +19,8 @@ from Pynite import FEModel3D
 from engine.comparison.compare import compare
 from engine.statics.continuous_beam import UnitForces, solve_beams
 from support import SCENARIOS, scenario_of
-from tui.app.app import Bench
-from tui.model.session import Session
+from tui.app.app import LoadpathApp
+from tui.model.inputs import Inputs
 from tui.storage import user_state
 
 SIZES = {24: (4, 6), 150: (6, 25), 1_000: (20, 50), 10_000: (100, 100)}
@@ -123,13 +123,13 @@ def started(*arguments: str) -> None:
     print(f"loadpath {' '.join(arguments):<20}{taken * 1e3:>8,.0f} ms")
 
 
-async def bench() -> None:
-    """The bench without a terminal: to its first frame with figures, then from a key to everything painted (in steps of 20 ms)."""
+async def open_app() -> None:
+    """The app without a terminal: to its first frame with figures, then from a key to everything painted (in steps of 20 ms)."""
     path = SCENARIOS / "kestrel_yard.toml"
     nowhere = Path(tempfile.mkdtemp())
     user_state.folder = lambda: nowhere
     start = time.perf_counter()
-    app = Bench(Session(path, path.read_text(encoding="utf-8")))
+    app = LoadpathApp(Inputs(path, path.read_text(encoding="utf-8")))
     async with app.run_test(size=(140, 45)) as pilot:
         first = time.perf_counter() - start
         await app.workers.wait_for_complete()

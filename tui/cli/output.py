@@ -45,7 +45,7 @@ def deliver(content: str | bytes, options: Namespace) -> Exit:
     return Exit.DONE
 
 
-def poured(options: Namespace) -> AbstractContextManager[atomic_write.Pour]:
+def poured(options: Namespace) -> AbstractContextManager[atomic_write.WriteChunk]:
     """Where answers go one by one: to standard output, into a file that takes its place at the end, or line by line into one."""
     if options.output is None:
         return nullcontext(show)

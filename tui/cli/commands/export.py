@@ -26,18 +26,18 @@ def run(options: Namespace) -> int:
     """Write every file, telling which; a name clash is asked about where someone can answer."""
     from engine.comparison.compare import compare
     from tui.cli import output, read_options
-    from tui.storage.export_folder import clashes, leave, left_over
+    from tui.storage.export_folder import existing_files, stale_files, write_export
 
     _folder_is_named(options)
     stamp, only = read_options.stamp(options), read_options.methods(options)
     comparison = compare(read_options.scenario(options), only)
-    taken = clashes(comparison, stamp, options.folder)
+    taken = existing_files(comparison, stamp, options.folder)
     overwrite = options.overwrite or (
         bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1)
     )
-    written = leave(comparison, stamp, options.folder, output.say, overwrite=overwrite)
+    written = write_export(comparison, stamp, options.folder, output.say, overwrite=overwrite)
     output.say(f"{written} files written to {options.folder}")
-    if others := left_over(comparison, stamp, options.folder):
+    if others := stale_files(comparison, stamp, options.folder):
         output.say(f"not of this export, though in {options.folder}: {', '.join(others)}")
     return Exit.DONE
 

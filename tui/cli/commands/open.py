@@ -25,16 +25,16 @@ def run(options: Namespace) -> int:
         return Exit.WRONG_INPUT
     from tui.cli import read_options
     from tui.cli.formats import scenario_path, scenario_tables
-    from tui.model.session import Session
+    from tui.model.inputs import Inputs
     from tui.storage import paths
     from tui.storage.overrides import changes_of
 
     path = scenario_path(options.file)
     scenario_tables(path)  # what is no TOML, or a lesson, cannot be put right in the bench
-    session = Session(path, paths.read_text(path), changes_of(options.changes))
-    session.tables()  # nor can changes that lead nowhere
+    inputs = Inputs(path, paths.read_text(path), changes_of(options.changes))
+    inputs.tables()  # nor can changes that lead nowhere
     only = read_options.methods(options)
-    from tui.app.app import Bench  # the framework: only once there is something to show
+    from tui.app.app import LoadpathApp  # the framework: only once there is something to show
 
-    Bench(session, only, system=options.units).run()
+    LoadpathApp(inputs, only, system=options.units).run()
     return Exit.DONE
