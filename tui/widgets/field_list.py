@@ -52,6 +52,12 @@ class FieldList(OptionList):
         option = self.highlighted_option
         return next((field for field in self.fields if option and _id(field) == option.id), None)
 
+    def ends_at(self, step: int) -> bool:
+        """True if no listed input lies beyond the selected one in that direction."""
+        listed = [option.id for option in self.options if not option.disabled]
+        selected = self.highlighted_option
+        return selected is not None and selected.id == listed[-1 if step > 0 else 0]
+
     def move(self, step: int) -> None:
         """Select the next input, or the one before; past the end go on at the other end."""
         if step > 0:

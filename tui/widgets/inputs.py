@@ -190,6 +190,8 @@ class InputsPane(Vertical):
         self.accept()
         self.focus_list()
         if key in TAB_STEPS:
+            if self.field_list.ends_at(TAB_STEPS[key]):
+                self.stop_search()  # the next field of the form, not the same one again
             self.field_list.move(TAB_STEPS[key])
             self._edit_selected()
 

@@ -30,6 +30,9 @@ from tui.widgets.comparison import ComparisonPane
 from tui.widgets.inputs import InputsPane
 from tui.widgets.picture import Picture
 
+pytestmark = pytest.mark.app
+
+
 SIZES = [(80, 24), (140, 45)]
 
 

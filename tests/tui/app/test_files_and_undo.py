@@ -29,6 +29,8 @@ from tui.screens.save import Save
 from tui.storage import user_state
 from tui.storage.overrides import REMOVED
 
+pytestmark = pytest.mark.app
+
 
 @pytest.fixture
 def mine(tmp_path: Path) -> Path:

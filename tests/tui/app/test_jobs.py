@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+import pytest
 from textual.pilot import Pilot
 from textual.widgets import Static
 
@@ -22,6 +23,9 @@ from tui.screens.span_study import SpanStudy
 from tui.screens.text_page import TextPage
 from tui.storage.paths import bundled
 from tui.widgets.comparison import ComparisonPane
+
+pytestmark = pytest.mark.app
+
 
 SMALL = (80, 24)
 

@@ -17,6 +17,9 @@ from tui.screens.main import Main
 from tui.screens.save import Save
 from tui.widgets.inputs import InputsPane
 
+pytestmark = pytest.mark.app
+
+
 NAMED = {" ": "space", "/": "slash", "?": "question_mark"}
 
 

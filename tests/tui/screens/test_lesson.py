@@ -25,6 +25,8 @@ from tui.screens.lesson import LessonScreen
 from tui.screens.main import Main
 from tui.storage.paths import bundled_lessons
 
+pytestmark = pytest.mark.app
+
 
 @asynccontextmanager
 async def lesson(path: Path, size: tuple[int, int] = (80, 24)) -> AsyncIterator[tuple[LoadpathApp, Pilot[None]]]:

@@ -15,6 +15,9 @@ from support.opened_app import SIZES, opened, seen, settled
 from tui.app.app import LoadpathApp
 from tui.model.inputs import Inputs
 
+pytestmark = pytest.mark.app
+
+
 PART = {"N": "force", "Pa": "pressure", "N m": "moment", "m": "small length"}
 
 

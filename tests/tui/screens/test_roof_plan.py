@@ -14,6 +14,8 @@ from tui.app.app import LoadpathApp
 from tui.model.messages import InputEdited
 from tui.render import roof_plan
 
+pytestmark = pytest.mark.app
+
 
 def plans(scenario: str = "kestrel_yard") -> dict[str, Plan]:
     answer = compare(scenario_of(scenario))

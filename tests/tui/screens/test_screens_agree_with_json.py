@@ -22,6 +22,9 @@ from tui.app.app import LoadpathApp
 from tui.screens.roof_plan import RoofPlan
 from tui.widgets.comparison import ComparisonPane
 
+pytestmark = pytest.mark.app
+
+
 DIMENSION = {"N": "force", "Pa": "pressure", "N m": "moment", "m": "small length"}
 SCENARIOS = ["kestrel_yard", "finch_shed", "plover_terrace"]
 """Every method checked; one outside the standard; one refused."""

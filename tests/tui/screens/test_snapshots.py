@@ -14,6 +14,9 @@ from tui.model.inputs import Inputs
 from tui.model.lesson_run import LessonProgress, open_lesson
 from tui.storage.paths import bundled_lessons
 
+pytestmark = pytest.mark.app
+
+
 SIZES = [(80, 24), (140, 45)]
 SCREENS: dict[str, tuple[str, ...]] = {
     "compare": (),

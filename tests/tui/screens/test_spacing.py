@@ -20,6 +20,8 @@ from tui.model.messages import InputEdited
 from tui.render import chart, elevation
 from tui.screens import span_study as screen
 
+pytestmark = pytest.mark.app
+
 
 @pytest.fixture(scope="module")
 def rails() -> SpacingStudy:

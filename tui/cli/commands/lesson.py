@@ -27,5 +27,6 @@ def run(options: Namespace) -> int:
     progress = LessonProgress(open_lesson(path_of(options.lesson)))
     from tui.app.app import LoadpathApp  # the framework: only once there is something to show
 
-    LoadpathApp(progress.inputs, lesson=progress, system=options.units).run()
-    return Exit.DONE
+    app = LoadpathApp(progress.inputs, lesson=progress, system=options.units)
+    app.run()
+    return app.return_code or Exit.DONE

@@ -36,5 +36,6 @@ def run(options: Namespace) -> int:
     only = read_options.methods(options)
     from tui.app.app import LoadpathApp  # the framework: only once there is something to show
 
-    LoadpathApp(inputs, only, system=options.units).run()
-    return Exit.DONE
+    app = LoadpathApp(inputs, only, system=options.units)
+    app.run()
+    return app.return_code or Exit.DONE
