@@ -72,12 +72,12 @@ class InputField:
 
 
 def input_fields(tables: Mapping[str, Any], changes: Changes) -> Iterator[InputField]:
-    """Every input, in the file's order; `tables` already contain the changes."""
+    """Every input, in the file's order; the changes are laid over the tables as far as they can be."""
     named = value_at(tables, ("site", "standard"))
     standard = STANDARDS.get(str(named), next(iter(STANDARDS.values())))
     for path, model in fields_of(METHODS, standard).items():
         for here, info, default in _schema_fields(tuple(filter(None, path.split("."))), model, {}):
-            yield InputField(here, info, default, value_at(tables, here), here in changes)
+            yield InputField(here, info, default, changes.get(here, value_at(tables, here)), here in changes)
 
 
 def _schema_fields(

@@ -60,7 +60,11 @@ class Inputs:
 
     def fields(self) -> tuple[InputField, ...]:
         """Every input, in the file's order."""
-        return tuple(input_fields(self.tables(), self.changes))
+        try:
+            tables = self.tables()
+        except InputError:  # a change to a table that the file writes as a value: a problem of the inputs, shown there
+            tables = self._file_tables()
+        return tuple(input_fields(tables, self.changes))
 
     def edited(self, input_field: InputField, typed: str) -> Inputs:
         """The inputs with one field typed anew; a value equal to the file's is no change."""

@@ -64,7 +64,7 @@ def _inputs_in(content: Mapping[str, Any]) -> Inputs | None:
     try:
         changes = {tuple(change["path"]): change.get("value", REMOVED) for change in content["changes"]}
         inputs = Inputs(Path(content["path"]), content["text"], changes)
-        inputs.tables()
+        inputs.fields()
     except (InputError, KeyError, TypeError, AttributeError):
         return None
     return inputs if changes else None

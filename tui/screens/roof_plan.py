@@ -31,7 +31,7 @@ class RoofPlan(View):
     NAME = "Roof plan"
     OWN_COMMANDS = (
         Command("attachment_before", "left", "Attachment before", "Select the attachment before"),
-        Command("attachment_after", "right", "Attachment after", "Select the next attachment", "Attachment"),
+        Command("attachment_after", "right", "Attachment after", "Select the next attachment", "Move"),
         Command("row_above", "up", "Row above", "Select the next row toward the ridge"),
         Command("row_below", "down", "Row below", "Select the next row toward the eave"),
         Command("controlling", "x", "Controlling", "Select the attachment with the largest utilisation", "Controlling"),

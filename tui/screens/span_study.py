@@ -26,7 +26,7 @@ from tui.render.styles import MUTED
 from tui.screens.view import View
 from tui.widgets.picture import Picture
 
-FAILED = "Internal error: this study could not be computed. Please report it."
+FAILED = "Internal error: please report it. This study could not be computed."
 
 LARGE_FIGURES_HEIGHT = 40
 """Height from which the figures are shown large above the picture."""

@@ -90,7 +90,7 @@ async def test_where_nothing_can_be_kept_it_says_so_once(mine: Path, monkeypatch
             await pilot.pause(2 * KEEP_AFTER)
             await app.workers.wait_for_complete()
         said = [notice.message for notice in app._notifications if "cannot be written" in notice.message]
-    assert said == [f"{mine / 'kept'} cannot be written: what you have not saved is lost if the app stops."]
+    assert said == [f"{mine / 'kept'} cannot be written: save often, unsaved changes are lost if loadpath ends."]
 
 
 SCREENS = ["c", "i", "p", "l", "b", "n", "w", "h"]

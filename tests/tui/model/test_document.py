@@ -172,6 +172,20 @@ def test_changes_given_at_the_start_are_not_unsaved(mine: Path) -> None:
     assert not Document(replace(Inputs.of_file(mine), changes={WIND: "95 mph"})).is_unsaved
 
 
+@pytest.mark.parametrize(
+    "text", ['roof = "none"\n', "site = 5\nroof = [1]\n", "", "[roof.panel]\n[methods]\nrail = 3\n"]
+)
+def test_every_field_of_a_file_with_odd_tables_can_be_typed_into(text: str, mine: Path) -> None:
+    mine.write_text(text, encoding="utf-8")
+    for field in Inputs.of_file(mine).fields():
+        document = Document(Inputs.of_file(mine))
+        type_into(document, field.path, "7")
+        shown = next(each for each in document.inputs.fields() if each.path == field.path)
+        assert shown.shown == "7"
+        assert not document.inputs.readable
+        assert document.must_be_named
+
+
 # -- recovery -----------------------------------------------------------------------------
 
 
