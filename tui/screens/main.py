@@ -131,9 +131,9 @@ class Main(View):
             Content.styled(row.label, "bold") + Content(f": {row.help}."),
             Content(""),
             Content(
-                "The same array held in different ways, side by side. The arrows go from figure to figure; enter shows"
+                "The same array held in different ways, side by side. The arrows go from figure to figure; enter shows "
+                "the calculation of the one in focus. A component above 1.00 is OVER. The other rows:"
             ),
-            Content("the calculation of the one in focus. A component above 1.00 is OVER. The other rows:"),
         ]
         others = (other for other in rows(self.state.comparison) if other.key != row.key)
         lines += [

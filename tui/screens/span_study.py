@@ -69,9 +69,7 @@ class SpanStudy(View):
     def draw(self, comparison: Comparison) -> None:
         """Show the study of the selected method; start it if there is none yet."""
         column = self.state.column
-        self.query_one("#methods", Static).update(
-            names(comparison, column) + Content.styled(" · uniform spacings only", MUTED)
-        )
+        self.query_one("#methods", Static).update(names(comparison, column) + Content.styled(" · uniform only", MUTED))
         if column is None:
             return
         if column.id != self.method:

@@ -110,8 +110,10 @@ class InputsPane(Vertical):
             Content(field.help),
             Content(f"Value: {field.shown or 'not set'} ({ORIGINS[field.origin]})."),
             Content(""),
-            Content("Enter opens the field; the comparison follows every keystroke. Enter accepts the value, escape"),
-            Content("restores the one before; tab accepts it and opens the next field, shift+tab the field before."),
+            Content(
+                "Enter opens the field; the comparison follows every keystroke. Enter accepts the value, escape "
+                "restores the one before; tab accepts it and opens the next field, shift+tab the field before."
+            ),
             Content("An empty field restores the default. / finds an input by part of its name or help."),
             Content("Marks in the list: * changed here · default ! wrong."),
         ]
@@ -155,7 +157,7 @@ class InputsPane(Vertical):
             self.editor.value = field.shown
         self.editor.border_title = field.title
         empty = "" if field.required else " · empty: default"
-        self.editor.border_subtitle = f"enter accept · tab next · esc cancel{empty}"
+        self.editor.border_subtitle = f"Enter accept · Tab next · Esc cancel{empty}"
         self.add_class("editing")
         self.screen.set_focus(self.editor)
         self.editor.select_all()
