@@ -88,7 +88,7 @@ class Document:
         return paths.is_bundled(self.inputs.path) or not self.inputs.same_as_disk() or not self.inputs.readable
 
     def loss_at(self, path: Path) -> str:
-        """What would be lost if that file were replaced; empty if nothing."""
+        """The loss if that file were replaced, in words; empty if there is none."""
         if not paths.exists(path):
             return ""
         if path.resolve() != self.inputs.path.resolve():

@@ -73,7 +73,7 @@ def _scenario_of(lesson: Lesson, path: Path) -> Inputs:
 
 @dataclass(frozen=True)
 class LessonProgress:
-    """How far a class is in a lesson.
+    """Progress of a class in a lesson.
 
     Attributes:
         computed: the lesson.
