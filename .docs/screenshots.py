@@ -1,4 +1,4 @@
-"""Export every screen of the bench to SVG beside this file: `.venv/bin/python .docs/screenshots.py`."""
+"""Export every screen of the app to SVG beside this file: `.venv/bin/python .docs/screenshots.py`."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ import tempfile
 from functools import partial
 from pathlib import Path
 
-from tui.app.app import Bench
-from tui.model.session import Session
+from tui.app.app import LoadpathApp
+from tui.model.inputs import Inputs
 from tui.storage import atomic_write, paths, user_state
 
 HERE = Path(__file__).parent
@@ -28,7 +28,7 @@ SCREENS: dict[str, tuple[str, ...]] = {
 async def picture(keys: tuple[str, ...]) -> str:
     """What a screen looks like once these keys were pressed."""
     path = paths.bundled()[0]
-    app = Bench(Session(path, paths.read_text(path)))
+    app = LoadpathApp(Inputs(path, paths.read_text(path)))
     async with app.run_test(size=SIZE) as pilot:
         await app.workers.wait_for_complete()
         for key in keys:

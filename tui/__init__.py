@@ -1,1 +1,1 @@
-"""loadpath's two front ends: the command line and the bench."""
+"""loadpath's two front ends: the terminal app and the command line."""

@@ -1,4 +1,4 @@
-"""The bench opened on a bundled scenario and driven to a screen, for tests of single screens."""
+"""The app opened on a bundled scenario and driven to a screen, for tests of single screens."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from support import SCENARIOS
-from tui.app.app import Bench
-from tui.model.session import Session
+from tui.app.app import LoadpathApp
+from tui.model.inputs import Inputs
 
 SIZES = [(80, 24), (140, 45)]
 
@@ -23,10 +23,10 @@ async def settled(pilot: Pilot[None]) -> None:
 
 
 @asynccontextmanager
-async def opened(scenario: str, size: tuple[int, int], *keys: str) -> AsyncIterator[tuple[Bench, Pilot[None]]]:
-    """The bench on a scenario, once these keys were pressed."""
+async def opened(scenario: str, size: tuple[int, int], *keys: str) -> AsyncIterator[tuple[LoadpathApp, Pilot[None]]]:
+    """The app on a scenario, once these keys were pressed."""
     path = SCENARIOS / f"{scenario}.toml"
-    app = Bench(Session(path, path.read_text(encoding="utf-8")))
+    app = LoadpathApp(Inputs(path, path.read_text(encoding="utf-8")))
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         for key in keys:
@@ -35,6 +35,6 @@ async def opened(scenario: str, size: tuple[int, int], *keys: str) -> AsyncItera
         yield app, pilot
 
 
-def seen(app: Bench, selector: str = "Picture") -> str:
+def seen(app: LoadpathApp, selector: str = "Picture") -> str:
     """What a widget of the topmost screen shows, as plain text."""
     return str(app.screen.query_one(selector, Static).render())

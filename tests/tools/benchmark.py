@@ -23,8 +23,8 @@ sys.path.append(str(Path(__file__).parents[1]))
 from engine.comparison.compare import compare
 from engine.statics.continuous_beam import UnitForces, solve_beams
 from support import SCENARIOS, scenario_of
-from tui.app.app import Bench
-from tui.model.session import Session
+from tui.app.app import LoadpathApp
+from tui.model.inputs import Inputs
 from tui.storage import user_state
 
 SIZES = {24: (4, 6), 150: (6, 25), 1_000: (20, 50), 10_000: (100, 100)}
@@ -121,7 +121,7 @@ async def bench() -> None:
     nowhere = Path(tempfile.mkdtemp())
     user_state.folder = lambda: nowhere
     start = time.perf_counter()
-    app = Bench(Session(path, path.read_text(encoding="utf-8")))
+    app = LoadpathApp(Inputs(path, path.read_text(encoding="utf-8")))
     async with app.run_test(size=(140, 45)) as pilot:
         first = time.perf_counter() - start
         await app.workers.wait_for_complete()

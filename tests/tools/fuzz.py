@@ -26,7 +26,7 @@ sys.path.append(str(Path(__file__).parents[1]))
 
 from support import SCENARIOS
 from tui.cli.main import main
-from tui.model.session import Session
+from tui.model.inputs import Inputs
 
 LONGEST = 30
 """Seconds of computing that one command may take."""
@@ -116,7 +116,7 @@ def commands(chance: random.Random, path: Path) -> Iterator[tuple[str, list[str]
         re.sub(r"(?m)^(rows|columns) = \d+", r"\1 = 3", text) for text in scenarios
     ]  # small, so that many can be tried
     lessons = [file.read_text(encoding="utf-8") for file in sorted(SCENARIOS.glob("lessons/*.toml"))]
-    inputs = [(".".join(entry.path), entry.shown) for entry in Session(path, scenarios[0]).entries()]
+    inputs = [(".".join(entry.path), entry.shown) for entry in Inputs(path, scenarios[0]).fields()]
     while True:
         verb, kind = list(chance.choice(ANSWERS)), chance.random()
         if kind < 0.1:

@@ -13,9 +13,9 @@ import tempfile
 import time
 from pathlib import Path
 
-from tui.app.app import Bench
+from tui.app.app import LoadpathApp
 from tui.model.commands import COMMANDS
-from tui.model.session import Session
+from tui.model.inputs import Inputs
 from tui.screens.view import View
 from tui.storage import user_state
 
@@ -40,8 +40,10 @@ MOVES = [
     "backspace",
     "space",
 ]
-COMMANDED = [command for commands in (COMMANDS, *(view.OWN for view in View.__subclasses__())) for command in commands]
-KEYS = sorted({command.key for command in COMMANDED if command.action != "leave"})
+COMMANDED = [
+    command for commands in (COMMANDS, *(view.OWN_COMMANDS for view in View.__subclasses__())) for command in commands
+]
+KEYS = sorted({key for command in COMMANDED if command.id != "quit" for key in command.keys})
 """Every key of every screen but those that end a round early; the palette knows them too."""
 
 LETTERS = ["space" if letter == " " else letter for letter in "0123456789.,:'*[]{}=-ftin mphs"]
@@ -50,8 +52,8 @@ SIZES = [(80, 24), (140, 45), (40, 12), (80, 10)]
 
 
 async def round_of(chance: random.Random, path: Path, keys: list[str]) -> None:
-    """One bench, until the keys are used up or the bench was left."""
-    app = Bench(Session(path, path.read_text(encoding="utf-8")))
+    """One app, until the keys are used up or the app was left."""
+    app = LoadpathApp(Inputs(path, path.read_text(encoding="utf-8")))
     async with app.run_test(size=chance.choice(SIZES)) as pilot:
         for _ in range(KEYS_A_ROUND):
             keys.append(chance.choice(MOVES if chance.random() < 0.5 else KEYS + LETTERS))

@@ -1,4 +1,4 @@
-"""The bench: its screens and its commands."""
+"""The terminal app: it owns the document and the state, and opens the screens."""
 
 from __future__ import annotations
 
@@ -6,14 +6,36 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any, ClassVar
 
-from textual.app import SystemCommand
+from rich.text import Text
+from textual.app import App, SystemCommand
 from textual.binding import BindingType
+from textual.events import Event, Key, Paste
 from textual.screen import Screen
+from textual.timer import Timer
+from textual.worker import WorkerFailed
 
-from tui.app.filing import Filing
-from tui.model.commands import COMMANDS, Command, action_of, bindings
-from tui.model.lesson_run import Place
-from tui.model.messages import Asked, Chose, Looked, Walked
+from engine.common.errors import InputError, Problem
+from engine.units import System
+from tui.app.compute import Compute
+from tui.app.file_dialogs import FileDialogs
+from tui.app.key_queue import KeyQueue
+from tui.model.commands import COMMANDS, Command, bindings, command_of_screen
+from tui.model.document import Document
+from tui.model.inputs import Inputs
+from tui.model.keymap import Keymap, load_keymap
+from tui.model.lesson_run import LessonProgress
+from tui.model.messages import (
+    Compared,
+    ComputeFailed,
+    EditCancelled,
+    FiguresRequested,
+    InputEdited,
+    LessonMoved,
+    MethodSelected,
+    Studied,
+    WhyRequested,
+)
+from tui.model.state import COMPUTING, State
 from tui.render import text_pages
 from tui.screens.bill import BillScreen
 from tui.screens.export import Export
@@ -21,48 +43,209 @@ from tui.screens.help import Help
 from tui.screens.lesson import LessonScreen
 from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
-from tui.screens.reading import Reading
 from tui.screens.roof_plan import RoofPlan
 from tui.screens.span_study import SpanStudy
+from tui.screens.text_page import TextPage
 from tui.screens.view import View
 from tui.storage import user_state
 
+VIEWS = (Main, LessonScreen, RoofPlan, LoadPath, SpanStudy, BillScreen)
+"""Screens that declare commands."""
 
-class Bench(Filing):
-    """loadpath's terminal bench."""
+ALL_COMMANDS = (*COMMANDS, *(command for view in VIEWS for command in view.OWN_COMMANDS))
+
+KEEP_AFTER = 0.3
+"""Time from the last edit until unsaved changes are written to the recovery file [s]."""
+
+INTERNAL_ERROR = 70
+"""Exit code after an internal error."""
+
+
+class InternalError(Exception):
+    """An error that ends the app; the terminal shows its sentence and no traceback."""
+
+    def __rich__(self) -> Text:
+        """The sentence."""
+        return Text(str(self))
+
+
+class LoadpathApp(App[None]):
+    """loadpath's terminal app.
+
+    Args:
+        inputs: the inputs to open.
+        only: ids of the methods to compare; empty for all.
+        lesson: the lesson to work through, at its first step.
+        system: units to show; None for those used last.
+    """
 
     TITLE = "loadpath"
     CSS_PATH = "app.tcss"
     BINDINGS: ClassVar[list[BindingType]] = bindings(COMMANDS)
 
+    def __init__(
+        self,
+        inputs: Inputs,
+        only: tuple[str, ...] = (),
+        lesson: LessonProgress | None = None,
+        system: System | None = None,
+    ) -> None:
+        super().__init__()
+        self.document = Document(inputs)
+        self.state = State(inputs, lesson=lesson, system=system or user_state.display_settings().system)
+        self.keymap = Keymap()
+        self.files = FileDialogs(self, self.document, self.show_document, self._mark_saved)
+        self._compute = Compute(self, only)
+        self._key_queue = KeyQueue(self, super().on_event)
+        self._keep_timer: Timer | None = None
+        self._keep_failed = False
+        self._is_failing = False
+
     async def on_mount(self) -> None:
-        """Open the main screen and compute at once."""
-        self.theme = user_state.looks().theme
+        """Open the main screen and compare at once."""
+        self.theme = user_state.display_settings().theme
+        self._load_keymap()
         await self.push_screen(Main(self.state))
-        self.recompute()
+        self._recompute()
         if self.state.lesson:
-            self._stand_at(self.state.lesson)
+            self._show_step(self.state.lesson)
         else:
-            self.offer_recovery()
+            self.files.offer_recovery()
 
-    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
-        """The palette lists the screen's commands and the bench's own."""
-        for command in self.commands_on(screen):
-            home = screen if isinstance(screen, View) and command in screen.OWN else self
-            if command.action != "command_palette":
-                yield SystemCommand(command.title, command.help, getattr(home, f"action_{command.action}"))
+    async def on_event(self, event: Event) -> None:
+        """Queue keys and pastes from the terminal; everything else goes on at once."""
+        if isinstance(event, Key | Paste) and not event.is_forwarded:
+            self._key_queue.add(event)
+        else:
+            await super().on_event(event)
 
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """No reading explains itself, and a lesson's commands are there with a lesson only."""
-        if action.startswith("lesson_"):
-            return self.state.lesson is not None
-        return not (action == "why" and isinstance(self.screen, Reading))
+    # -- state ------------------------------------------------------------------------------
 
-    def commands_on(self, screen: Screen[Any]) -> tuple[Command, ...]:
-        """What can be done on a screen: its own commands, and the bench's whose keys it does not take."""
-        own = screen.OWN if isinstance(screen, View) else ()
-        taken = {command.key for command in own}
-        return (*own, *(one for one in COMMANDS if one.key not in taken and self.check_action(one.action, ())))
+    def update(self, **changes: Any) -> None:
+        """Change parts of the state, and show it on every screen."""
+        self.state = replace(self.state, **changes)
+        for screen in self.screen_stack:
+            if isinstance(screen, View) and screen.is_running:  # false while the app closes
+                screen.show(self.state)
+
+    def show_document(self) -> None:
+        """Show the document's inputs, and compare them."""
+        inputs = self.document.inputs
+        if inputs.same_file(self.state.inputs):
+            self.update(inputs=inputs)
+        else:  # no figure of another file under this file's name
+            self.update(inputs=inputs, comparison=None, compared=None, studies={}, problems=())
+        self._recompute()
+
+    def _mark_saved(self) -> None:
+        """Show the saved inputs; their values are the same, so current figures stay current."""
+        inputs, is_current = self.document.inputs, self.state.comparison is not None and not self.state.is_stale
+        self.update(inputs=inputs, compared=inputs if is_current else self.state.compared)
+        if not is_current:
+            self._recompute()
+
+    def _recompute(self) -> None:
+        """Compare the inputs; if they cannot be read, say what is wrong."""
+        inputs = self.state.inputs
+        try:
+            scenario = inputs.scenario()
+        except InputError as wrong:
+            self._compute.cancel()
+            self.update(problems=wrong.problems)
+            return
+        if self.state.problems:
+            self.update(problems=())
+        self._compute.start(inputs, scenario)
+
+    def on_compared(self, message: Compared) -> None:
+        """Show a comparison, unless the inputs have changed since."""
+        if message.inputs == self.state.inputs:
+            self.update(comparison=message.comparison, compared=message.inputs, studies={}, problems=())
+
+    def on_compute_failed(self, message: ComputeFailed) -> None:
+        """Say that the comparison ended in an internal error."""
+        if message.inputs == self.state.inputs:
+            self.update(problems=(Problem("", message.sentence),))
+
+    def on_studied(self, message: Studied) -> None:
+        """Keep a spacing study while its comparison is shown."""
+        if message.study and message.comparison is self.state.comparison:
+            self.update(studies={**self.state.studies, message.method: message.study})
+
+    def on_method_selected(self, message: MethodSelected) -> None:
+        """Show another method."""
+        if message.method != self.state.method:
+            self.update(method=message.method)
+
+    # -- edits ------------------------------------------------------------------------------
+
+    def on_input_edited(self, message: InputEdited) -> None:
+        """Follow an edit."""
+        self._follow(self.document.edit(message.inputs, message.before))
+
+    def on_edit_cancelled(self, message: EditCancelled) -> None:
+        """Return to the inputs before the field was opened."""
+        self._follow(self.document.cancel_edit(message.before))
+
+    def action_undo(self) -> None:
+        """Undo the last change."""
+        self._follow(self.document.undo())
+
+    def action_redo(self) -> None:
+        """Redo the change that was undone."""
+        self._follow(self.document.redo())
+
+    def _follow(self, changed: bool) -> None:
+        """Show a changed document, and write it to the recovery file soon."""
+        if changed:
+            self.show_document()
+            if self._keep_timer is not None:
+                self._keep_timer.stop()
+            self._keep_timer = self.set_timer(KEEP_AFTER, self._keep_in_thread)
+
+    def _keep_in_thread(self) -> None:
+        self.run_worker(self._keep, thread=True, group="recovery")
+
+    def _keep(self) -> None:
+        if not self.document.keep() and not self._keep_failed:
+            self._keep_failed = True
+            sentence = (
+                f"{user_state.folder()} cannot be written: save often, unsaved changes are lost if loadpath ends."
+            )
+            self.call_from_thread(self.notify, sentence, severity="warning", markup=False)
+
+    # -- a lesson ---------------------------------------------------------------------------
+
+    def on_lesson_moved(self, message: LessonMoved) -> None:
+        """Show another step, or its answer."""
+        self._show_step(message.progress)
+
+    def on_figures_requested(self, message: FiguresRequested) -> None:
+        """Open the screen that the step names."""
+        if self.state.lesson:
+            getattr(self, f"action_{command_of_screen(self.state.lesson.current.step.screen)}")()
+
+    def _show_step(self, progress: LessonProgress) -> None:
+        """Open a step of a lesson, with the inputs it sets."""
+        self.update(lesson=progress, method=progress.current.step.method or self.state.method)
+        if self.state.inputs != progress.inputs:
+            self.files.take(progress.inputs)
+        self._open_view(LessonScreen)
+
+    def action_lesson_back(self) -> None:
+        """Return to the step as it was."""
+        if self.state.lesson:
+            self._show_step(self.state.lesson)
+
+    def action_lesson_next(self) -> None:
+        """Go to the next step; a step that is not answered yet comes first."""
+        progress = self.state.lesson
+        if progress:
+            if progress.is_answered and progress.is_last:
+                self.notify("This was the last step of the lesson.", markup=False)
+            self._show_step(progress.moved(1) if progress.is_answered else progress)
+
+    # -- screens ----------------------------------------------------------------------------
 
     @property
     def main(self) -> Main:
@@ -71,53 +254,11 @@ class Bench(Filing):
 
     @property
     def view(self) -> View:
-        """The topmost screen that shows the state; dialogs may stand above it."""
+        """The topmost screen that shows the state; dialogs may lie above it."""
         return next(screen for screen in reversed(self.screen_stack) if isinstance(screen, View))
 
-    def on_chose(self, message: Chose) -> None:
-        """Turn to a method."""
-        if message.method != self.state.method:
-            self.go_on(method=message.method)
-
-    def on_asked(self, message: Asked) -> None:
-        """Show how the figure in focus came about."""
-        self.action_why()
-
-    # -- a lesson ---------------------------------------------------------------------------
-
-    def on_walked(self, message: Walked) -> None:
-        """Go where the class goes."""
-        self._stand_at(message.place)
-
-    def on_looked(self, message: Looked) -> None:
-        """Open the screen that the step names."""
-        if self.state.lesson:
-            getattr(self, f"action_{action_of(self.state.lesson.stop.step.screen)}")()
-
-    def _stand_at(self, place: Place) -> None:
-        """Open a lesson's step, with the inputs it sets."""
-        self.go_on(lesson=place, method=place.stop.step.method or self.state.method)
-        if self.state.session != place.session:
-            self._opened(place.session)
-        self.look_at(LessonScreen)
-
-    def action_lesson_back(self) -> None:
-        """Return to the step as it was."""
-        if self.state.lesson:
-            self._stand_at(self.state.lesson)
-
-    def action_lesson_on(self) -> None:
-        """Go on to the next step; one that has not been answered comes first."""
-        place = self.state.lesson
-        if place:
-            if place.answered and place.last:
-                self.notify("this was the lesson's last step", markup=False)
-            self._stand_at(place.moved(1) if place.answered else place)
-
-    # -- commands ---------------------------------------------------------------------------
-
-    def look_at(self, kind: type[View]) -> None:
-        """Open a screen above the comparison; whatever else is open gives way."""
+    def _open_view(self, kind: type[View]) -> None:
+        """Open a screen above the main one; any other is closed."""
         if not isinstance(self.screen, kind):
             self._close_views()
             self.push_screen(kind(self.state))
@@ -126,88 +267,163 @@ class Bench(Filing):
         while self.screen is not self.main:
             self.pop_screen()
 
-    def action_show_comparison(self) -> None:
-        """See the methods side by side."""
+    def action_compare(self) -> None:
+        """Show the methods side by side."""
         self._close_views()
-        self.main.look_at_comparison()
+        self.main.show_comparison()
 
-    def action_show_inputs(self) -> None:
-        """Change inputs."""
+    def action_inputs(self) -> None:
+        """Show the inputs."""
         self._close_views()
-        self.main.look_at_inputs()
+        self.main.show_inputs()
 
     def action_roof_plan(self) -> None:
-        """Walk the roof from attachment to attachment."""
-        self.look_at(RoofPlan)
+        """Show the roof from above."""
+        self._open_view(RoofPlan)
 
     def action_load_path(self) -> None:
-        """Follow the load link by link."""
-        self.look_at(LoadPath)
+        """Show the load path link by link."""
+        self._open_view(LoadPath)
 
     def action_bill(self) -> None:
-        """See what each method is built of and what it costs."""
-        self.look_at(BillScreen)
+        """Show parts, labour and cost."""
+        self._open_view(BillScreen)
 
-    def action_next_method(self) -> None:
-        """Turn to the next method."""
-        self.go_on(method=self.state.next_method())
-
-    def action_baseline(self) -> None:
-        """Keep the comparison as the baseline; again: drop it."""
-        baseline = None if self.state.baseline else self.state.comparison
-        if baseline or self.state.baseline:
-            self.go_on(baseline=baseline)
-            self.notify(
-                "kept as the baseline: changes since stand below each figure" if baseline else "baseline dropped",
-                markup=False,
-            )
-
-    def action_switch_units(self) -> None:
-        """Switch between US and SI."""
-        self.go_on(system="si" if self.state.system == "us" else "us")
-        user_state.keep(replace(user_state.looks(), system=self.state.system))
-
-    def action_switch_theme(self) -> None:
-        """Switch between dark and light."""
-        self.theme = user_state.LIGHT if self.theme == user_state.DARK else user_state.DARK
-        user_state.keep(replace(user_state.looks(), theme=self.theme))
-
-    def action_study(self) -> None:
-        """See every link as attachments move apart."""
-        self.look_at(SpanStudy)
+    def action_span_study(self) -> None:
+        """Show the utilisation of each component as spacing grows."""
+        self._open_view(SpanStudy)
 
     def action_headroom(self) -> None:
-        """See how much more each method could take, and which input moves the verdict."""
-        help_ = "How much wind and snow each method could take as it is laid out, and what moves when an input is made smaller or larger."
-        self.push_screen(Reading(self.state, "Headroom", help_, text_pages.headroom))
+        """Show the wind and snow each method can carry, and the inputs that matter."""
+        about = (
+            "The wind and snow each method can carry as laid out, and the change when an input is lowered or raised."
+        )
+        self.push_screen(TextPage(self.state, "Headroom", about, text_pages.headroom))
+
+    def on_why_requested(self, message: WhyRequested) -> None:
+        """Show the calculation of the figure in focus."""
+        self.action_why()
 
     def action_why(self) -> None:
-        """See how the figure in focus came about."""
+        """Show the calculation of the figure in focus."""
         if isinstance(self.screen, View):
             question = self.screen.question()
-            help_ = "How the figure came about: the figure itself, then each value it was made from, back to the wind speed."
-            self.push_screen(
-                Reading(
-                    self.state, "Why?", help_, lambda state, width, tell: text_pages.why(state, question, width, tell)
-                )
+            about = "The calculation of the figure: its result, then every value behind it, back to the wind speed."
+            page = TextPage(
+                self.state, "Why?", about, lambda state, width, tell: text_pages.why(state, question, width, tell)
             )
+            self.push_screen(page)
+
+    # -- commands ---------------------------------------------------------------------------
+
+    def action_next_method(self) -> None:
+        """Show the next method."""
+        self.update(method=self.state.next_method())
+
+    def action_baseline(self) -> None:
+        """Keep the comparison as the baseline, or drop it."""
+        if self.state.baseline:
+            self.update(baseline=None)
+            self.notify("The baseline is dropped.", markup=False)
+        elif self._has_figures("No baseline was set"):
+            self.update(baseline=self.state.comparison)
+            self.notify("Baseline set: the change from it is shown under each value.", markup=False)
+
+    def _has_figures(self, consequence: str) -> bool:
+        """True if the figures belong to the inputs; else say why not, and what to do."""
+        if self.state.comparison is not None and not self.state.is_stale:
+            return True
+        cure = "correct the inputs marked with ! first" if self.state.problems else f"{COMPUTING} try again shortly"
+        self.notify(f"{consequence}: {cure}.", severity="warning", markup=False)
+        return False
+
+    def action_units(self) -> None:
+        """Switch between US and SI."""
+        self.update(system="si" if self.state.system == "us" else "us")
+        user_state.save_display_settings(replace(user_state.display_settings(), system=self.state.system))
+
+    def action_theme(self) -> None:
+        """Switch between dark and light."""
+        self.theme = user_state.LIGHT if self.theme == user_state.DARK else user_state.DARK
+        user_state.save_display_settings(replace(user_state.display_settings(), theme=self.theme))
+
+    def action_open(self) -> None:
+        """Open another scenario."""
+        self.files.open()
+
+    def action_save(self) -> None:
+        """Save to the open file."""
+        self.files.save()
+
+    def action_save_as(self) -> None:
+        """Save under another name."""
+        self.files.save_as()
+
+    async def action_quit(self) -> None:
+        """Quit, once unsaved changes are saved or discarded."""
+        self.files.quit()
+
+    def action_export(self) -> None:
+        """Write everything about the comparison into a folder."""
+        comparison = self.state.comparison
+        if comparison and self._has_figures("Nothing was exported"):
+            page = Export(comparison, self.state.system, f"{self.state.inputs.path.stem}_export")
+            self.push_screen(page, self._say_exported)
+        elif not comparison:
+            self._has_figures("Nothing was exported")
+
+    def _say_exported(self, sentence: str | None) -> None:
+        if sentence:
+            self.notify(sentence, markup=False)
 
     def action_help(self) -> None:
         """Explain the screen and list the keys."""
-        self.push_screen(Help(self.view.help_text(), self.commands_on(self.view)))
+        self.push_screen(Help(self.view.help_text(), self.commands_on(self.view), self.keymap, user_state.keys_file()))
 
-    def action_export(self) -> None:
-        """Write everything about the comparison into a folder, once there is one of the inputs as they stand."""
-        comparison, session = self.state.comparison, self.state.session
-        if comparison is None or self.state.problems:
-            self.notify(
-                "nothing to write yet: some input is wrong, or the comparison is being made",
-                severity="warning",
-                markup=False,
-            )
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """Commands of the screen and of the app, for the palette."""
+        for command in self.commands_on(screen):
+            owner = screen if isinstance(screen, View) and command in screen.OWN_COMMANDS else self
+            if command.id != "command_palette":
+                yield SystemCommand(command.title, command.help, getattr(owner, f"action_{command.id}"))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Lesson commands need a lesson; a page of text has no calculation of its own."""
+        if action.startswith("lesson_"):
+            return self.state.lesson is not None
+        return not (action == "why" and isinstance(self.screen, TextPage))
+
+    def commands_on(self, screen: Screen[Any]) -> tuple[Command, ...]:
+        """Commands that work on a screen: its own, and the app's on keys that it leaves free."""
+        own = screen.OWN_COMMANDS if isinstance(screen, View) else ()
+        taken = {key for command in own for key in self.keymap.keys_of(command)}
+        free = (command for command in COMMANDS if not taken.issuperset(self.keymap.keys_of(command)))
+        return (*own, *(command for command in free if self.check_action(command.id, ())))
+
+    def _load_keymap(self) -> None:
+        """Bind the user's keys; if their file is wrong, say so and keep the defaults."""
+        try:
+            self.keymap = load_keymap(user_state.keys_file(), ALL_COMMANDS)
+        except InputError as wrong:
+            sentence = f"The default keys apply, {user_state.keys_file()} is wrong: {wrong.problems[0]}"
+            self.notify(sentence, severity="warning", markup=False)
+        self.set_keymap(self.keymap.for_textual())
+
+    # -- internal errors --------------------------------------------------------------------
+
+    def _handle_exception(self, error: Exception) -> None:
+        """End with one sentence and exit code 70; unsaved changes are written first and offered at the next start.
+
+        The framework calls this for every unhandled exception, and offers no public hook.
+        """
+        if self._is_failing:
             return
-        self.push_screen(Export(comparison, self.state.system, f"{session.path.stem}_export"), self._exported)
-
-    def _exported(self, words: str | None) -> None:
-        if words:
-            self.notify(words, markup=False)
+        self._is_failing = True
+        cause = error.error if isinstance(error, WorkerFailed) else error
+        sentence = text_pages.internal_error(cause)
+        if self.document.is_unsaved and self.document.keep():
+            sentence += " Your unsaved changes are kept: loadpath offers them at its next start."
+        ending = InternalError(sentence)
+        ending.__cause__ = cause
+        super()._handle_exception(ending)
+        self.exit(return_code=INTERNAL_ERROR)

@@ -60,7 +60,7 @@ def deliver(content: str | bytes, options: Namespace) -> Exit:
     return Exit.DONE
 
 
-def write_chunks(options: Namespace) -> AbstractContextManager[atomic_write.Pour]:
+def write_chunks(options: Namespace) -> AbstractContextManager[atomic_write.WriteChunk]:
     """A writer that takes answers one by one: to standard output, to a new file, or with --resume to the end of one."""
     if options.output is None:
         return nullcontext(show)

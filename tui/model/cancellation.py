@@ -1,4 +1,4 @@
-"""Work in a thread that ends itself once nobody waits for its answer any more."""
+"""Cancelling a search that runs in a worker thread."""
 
 from __future__ import annotations
 
@@ -7,13 +7,13 @@ from textual.worker import get_current_worker
 from engine.common.progress import ProgressListener, SearchStopped, no_listener
 
 
-def while_wanted(hear: ProgressListener = no_listener) -> ProgressListener:
-    """What a worker's search tells, passed on to `hear`; it stops the search when another worker has taken this one's place."""
+def until_cancelled(listener: ProgressListener = no_listener) -> ProgressListener:
+    """A listener that passes progress on and stops the search once this worker is cancelled."""
     worker = get_current_worker()
 
-    def tell(words: str) -> None:
+    def on_progress(words: str) -> None:
         if worker.is_cancelled:
             raise SearchStopped
-        hear(words)
+        listener(words)
 
-    return tell
+    return on_progress

@@ -1,4 +1,4 @@
-"""Every command of the bench, declared once: its key, footer word, palette line and help come from here."""
+"""Every command of the app, declared once: its keys, footer word, palette line and help come from here."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from textual.binding import Binding, BindingType
 
-SHOWN = {
+KEY_SIGNS = {
     "question_mark": "?",
     "slash": "/",
     "comma": ",",
@@ -17,91 +17,77 @@ SHOWN = {
     "up": "↑",
     "down": "↓",
 }
+"""Keys that are written as a sign on the screen."""
 
 
 @dataclass(frozen=True)
 class Command:
-    """One thing the bench can do.
+    """One command.
 
-    `action` names the method `action_…` of the app, or of the screen that declares the command.
-    `footer` is its word in the footer; without one only help and palette list it.
+    Attributes:
+        id: its name in the file of keys; the app, or the screen that declares it, has a method `action_<id>`.
+        key: its default key, or several with commas between.
+        title: its name in the palette.
+        help: what it does, for help and palette.
+        footer: its word in the footer; if empty, only help and palette list it.
     """
 
+    id: str
     key: str
-    action: str
     title: str
     help: str
     footer: str = ""
 
     @property
-    def shown_key(self) -> str:
-        """The key as it is written on the screen."""
-        return SHOWN.get(self.key, self.key.replace("ctrl+", "^"))
+    def keys(self) -> tuple[str, ...]:
+        """Its default keys."""
+        return tuple(self.key.split(","))
 
 
 COMMANDS: tuple[Command, ...] = (
-    Command(
-        "comma",
-        "lesson_back",
-        "Lesson: back",
-        "Return to the lesson's step as it was; what was tried is dropped",
-        "Lesson",
-    ),
-    Command("full_stop", "lesson_on", "Lesson: on", "Go on to the lesson's next step", "Next"),
-    Command("c", "show_comparison", "Compare", "See the methods side by side", "Compare"),
-    Command(
-        "i", "show_inputs", "Inputs", "Change any input; enter opens one and keeps it, escape takes back", "Inputs"
-    ),
-    Command("p", "roof_plan", "Roof plan", "Walk the roof from attachment to attachment", "Plan"),
-    Command("l", "load_path", "Load path", "Follow the load link by link, from the module to the structure", "Path"),
-    Command("b", "bill", "Bill", "See what each method is built of and what it costs", "Bill"),
-    Command("n", "study", "Span study", "See where each link gives out as spacing grows", "Study"),
-    Command(
-        "h",
-        "headroom",
-        "Headroom",
-        "See how much more wind and snow each method could take, and which input moves the verdict",
-    ),
-    Command("w", "why", "Why?", "See how the figure in focus came about", "Why?"),
-    Command(
-        "k",
-        "baseline",
-        "Baseline",
-        "Keep this comparison: every figure then shows its change since; again: drop it",
-        "Keep",
-    ),
-    Command("m", "next_method", "Next method", "Turn to the next method, on every screen about one method"),
-    Command("u", "switch_units", "Units", "Switch between feet and pounds (US) and metres and newtons (SI)"),
-    Command("z", "undo", "Undo", "Take back the last change"),
-    Command("y", "redo", "Redo", "Make the change again"),
-    Command("o", "open_file", "Open", "Open another scenario"),
-    Command("s", "save", "Save", "Save to the file that is open; a bundled scenario is saved elsewhere"),
-    Command("S", "save_as", "Save as", "Save under another name"),
-    Command("e", "export", "Export", "Write tables, schedules, plans and the calculation into a folder"),
-    Command("t", "switch_theme", "Theme", "Switch between dark and light"),
-    Command("question_mark", "help", "Help", "Explain what is on the screen, and list every key", "Help"),
-    Command("ctrl+p", "command_palette", "Palette", "Search every command by name"),
-    Command("q", "leave", "Quit", "Leave the bench; unsaved changes are asked about"),
-    Command("ctrl+q", "leave", "Quit", "The same, from anywhere"),
+    Command("lesson_back", "comma", "Lesson: back", "Return to the lesson's step and discard what was tried", "Lesson"),
+    Command("lesson_next", "full_stop", "Lesson: next", "Go to the lesson's next step", "Next"),
+    Command("compare", "c", "Compare", "Show the methods side by side", "Compare"),
+    Command("inputs", "i", "Inputs", "Change any input", "Inputs"),
+    Command("roof_plan", "p", "Roof plan", "Show the roof from above, attachment by attachment", "Plan"),
+    Command("load_path", "l", "Load path", "Follow the load link by link, from the module to the structure", "Path"),
+    Command("bill", "b", "Bill", "Show the parts, the labour and the cost of each method", "Bill"),
+    Command("span_study", "n", "Span study", "Show the utilisation of each component as spacing grows", "Study"),
+    Command("headroom", "h", "Headroom", "Show the wind and snow each method can carry, and the inputs that matter"),
+    Command("why", "w", "Why?", "Show the calculation of the figure in focus", "Why?"),
+    Command("baseline", "k", "Baseline", "Show later changes against this comparison; press again to stop", "Baseline"),
+    Command("next_method", "m", "Next method", "Show the next method, on every screen about one method"),
+    Command("units", "u", "Units", "Switch between feet and pounds (US) and metres and newtons (SI)"),
+    Command("undo", "z", "Undo", "Undo the last change"),
+    Command("redo", "y", "Redo", "Redo the change that was undone"),
+    Command("open", "o", "Open", "Open another scenario"),
+    Command("save", "s", "Save", "Save to the open file; a bundled scenario is saved under another name"),
+    Command("save_as", "S", "Save as", "Save under another name"),
+    Command("export", "e", "Export", "Write tables, schedules, plans and the calculation into a folder"),
+    Command("theme", "t", "Theme", "Switch between dark and light"),
+    Command("help", "question_mark", "Help", "Explain what is in focus, and list every key", "Help"),
+    Command("command_palette", "ctrl+p", "Palette", "Search every command by name"),
+    Command("quit", "q,ctrl+q", "Quit", "Quit; unsaved changes can be saved first"),
 )
-"""What can be done from every screen."""
+"""The commands of every screen."""
 
 
 def bindings(commands: Sequence[Command]) -> list[BindingType]:
-    """Commands as key bindings."""
+    """Commands as key bindings; users rebind them by id."""
     return [
         Binding(
             command.key,
-            command.action,
+            command.id,
             command.footer,
             show=bool(command.footer),
-            key_display=command.shown_key,
+            key_display=KEY_SIGNS.get(command.key),
             tooltip=command.help,
+            id=command.id,
         )
         for command in commands
     ]
 
 
-def action_of(screen: str) -> str:
-    """The command that opens a screen of this name."""
-    return next(command.action for command in COMMANDS if command.title.lower() == screen)
+def command_of_screen(screen: str) -> str:
+    """Id of the command that opens a screen of this name."""
+    return next(command.id for command in COMMANDS if command.title.lower() == screen)

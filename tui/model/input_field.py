@@ -1,4 +1,4 @@
-"""The inputs of a scenario one by one, as the bench lists them."""
+"""The inputs of a scenario one by one, as the form lists them."""
 
 from __future__ import annotations
 
@@ -20,31 +20,31 @@ from tui.storage.overrides import REMOVED, Changes, Steps, toml_value, value_at
 
 
 @dataclass(frozen=True)
-class Entry:
-    """One input: its path, its field, what it is where nothing is said, and what the file or a change says."""
+class InputField:
+    """One input: its path, its schema, its default, and the value that the file or a change states."""
 
     path: Steps
     info: FieldInfo
     default: Any
-    written: Any
+    stated: Any
     changed: bool
 
     @property
     def origin(self) -> str:
-        """Where its value comes from: "changed", "file" or "default"."""
+        """The source of its value: "changed", "file" or "default"."""
         if self.changed:
             return "changed"
-        return "default" if self.written is REMOVED else "file"
+        return "default" if self.stated is REMOVED else "file"
 
     @property
     def required(self) -> bool:
-        """Whether the file must say it."""
+        """True if the file must state it."""
         return self.default is PydanticUndefined
 
     @property
     def shown(self) -> str:
-        """The value as one would type it."""
-        value = self.default if self.written is REMOVED else self.written
+        """The value as it is typed."""
+        value = self.default if self.stated is REMOVED else self.stated
         if value is None or (value is self.default and self.required):
             return ""
         return value if isinstance(value, str) else to_toml(value)
@@ -56,14 +56,14 @@ class Entry:
 
     @property
     def help(self) -> str:
-        """What it means, what is allowed, and in which units it may be typed."""
+        """Its meaning, its allowed range and its units."""
         kind = field_type_of(self.info)
         allowed = f" Allowed: {kind.allowed}." if kind else ""
         units = f" Units: {', '.join(UNITS[kind.dimension])}." if isinstance(kind, Quantity) else ""
         return f"{self.info.description}.{allowed}{units}"
 
     def value_of(self, typed: str) -> Any:
-        """What the typed text says: text for quantities and words, a TOML value for numbers and tables."""
+        """The value of a typed text: text for quantities and words, a TOML value for numbers and tables."""
         if not typed.strip():
             return REMOVED
         kind = field_type_of(self.info)
@@ -72,22 +72,22 @@ class Entry:
         return toml_value(typed)
 
 
-def entries_of(tables: Mapping[str, Any], changes: Changes) -> Iterator[Entry]:
-    """Every input, in the file's order; `changes` are laid over the tables already."""
+def input_fields(tables: Mapping[str, Any], changes: Changes) -> Iterator[InputField]:
+    """Every input, in the file's order; the changes are laid over the tables as far as they can be."""
     named = value_at(tables, ("site", "standard"))
     standard = STANDARDS.get(str(named), next(iter(STANDARDS.values())))
     for path, model in fields_of(METHODS, standard).items():
-        for here, info, default in _fields(tuple(filter(None, path.split("."))), model, {}):
-            yield Entry(here, info, default, value_at(tables, here), here in changes)
+        for here, info, default in _schema_fields(tuple(filter(None, path.split("."))), model, {}):
+            yield InputField(here, info, default, changes.get(here, value_at(tables, here)), here in changes)
 
 
-def _fields(
-    path: Steps, model: type[InputTable], otherwise: Mapping[str, Any]
+def _schema_fields(
+    path: Steps, model: type[InputTable], defaults_above: Mapping[str, Any]
 ) -> Iterator[tuple[Steps, FieldInfo, Any]]:
-    """The fields of a table and of the tables in it, with their defaults; the table above may have others for them."""
+    """Path, schema and default of each field of a table and of the tables in it; a table above may set the default."""
     for name, info in model.model_fields.items():
         inner = nested_table(info)
         if inner:
-            yield from _fields((*path, name), inner, defaults(model, name))
+            yield from _schema_fields((*path, name), inner, defaults(model, name))
         else:
-            yield (*path, name), info, otherwise.get(name, info.default)
+            yield (*path, name), info, defaults_above.get(name, info.default)

@@ -1,4 +1,4 @@
-"""What passes between the parts of the bench."""
+"""Messages between the parts of the app."""
 
 from __future__ import annotations
 
@@ -6,72 +6,69 @@ from textual.message import Message
 
 from engine.comparison.compare import Comparison
 from engine.studies.spacing import SpacingStudy
-from tui.model.lesson_run import Place
-from tui.model.session import Session
+from tui.model.inputs import Inputs
+from tui.model.lesson_run import LessonProgress
 
 
 class Compared(Message):
-    """A comparison is ready; `session` is the one it was made from, so that a late one can be dropped."""
+    """A comparison is ready; `inputs` are those it was computed from, so that a late one can be dropped."""
 
-    def __init__(self, session: Session, comparison: Comparison) -> None:
+    def __init__(self, inputs: Inputs, comparison: Comparison) -> None:
         super().__init__()
-        self.session = session
-        self.comparison = comparison
+        self.inputs, self.comparison = inputs, comparison
+
+
+class ComputeFailed(Message):
+    """A comparison ended in an internal error; the app keeps the last good one."""
+
+    def __init__(self, inputs: Inputs, sentence: str) -> None:
+        super().__init__()
+        self.inputs, self.sentence = inputs, sentence
 
 
 class Studied(Message):
-    """A method of a comparison was studied at every spacing; `study` is None where that failed."""
+    """The spacing study of one method is ready; `study` is None if it ended in an internal error."""
 
     def __init__(self, comparison: Comparison, method: str, study: SpacingStudy | None) -> None:
         super().__init__()
         self.comparison, self.method, self.study = comparison, method, study
 
 
-class Broke(Message):
-    """Computing failed in a way nobody foresaw; the bench goes on with the last good comparison."""
+class InputEdited(Message):
+    """Text was typed into a field: the inputs with it, and the inputs when the field was opened."""
 
-    def __init__(self, session: Session, words: str) -> None:
+    def __init__(self, inputs: Inputs, before: Inputs) -> None:
         super().__init__()
-        self.session = session
-        self.words = words
+        self.inputs, self.before = inputs, before
 
 
-class Typed(Message):
-    """Someone typed into an input: the session as it then is, and as it was before the input was opened."""
+class EditCancelled(Message):
+    """A field was left by escape: the inputs when it was opened."""
 
-    def __init__(self, session: Session, before: Session) -> None:
-        super().__init__()
-        self.session = session
-        self.before = before
-
-
-class TakenBack(Message):
-    """Someone left an input without keeping what was typed: the session as it was before the input was opened."""
-
-    def __init__(self, before: Session) -> None:
+    def __init__(self, before: Inputs) -> None:
         super().__init__()
         self.before = before
 
 
-class Chose(Message):
-    """Someone turned to a method, by its id."""
+class MethodSelected(Message):
+    """Another method is to be shown, by its id."""
 
     def __init__(self, method: str) -> None:
         super().__init__()
         self.method = method
 
 
-class Asked(Message):
-    """Someone asked how the figure in focus came about."""
+class WhyRequested(Message):
+    """The calculation of the figure in focus is to be shown."""
 
 
-class Walked(Message):
-    """A class goes on, or back, in its lesson."""
+class LessonMoved(Message):
+    """The class goes on, or back, in its lesson."""
 
-    def __init__(self, place: Place) -> None:
+    def __init__(self, progress: LessonProgress) -> None:
         super().__init__()
-        self.place = place
+        self.progress = progress
 
 
-class Looked(Message):
-    """A class has its answer and looks at the bench."""
+class FiguresRequested(Message):
+    """The class has its answer; the screen with the figures is to be shown."""

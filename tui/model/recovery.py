@@ -1,10 +1,9 @@
-"""What was typed but not saved: written down while the bench runs, and offered again where it stopped before it was saved."""
+"""Unsaved work in the user's folder: written while the app runs, offered again if the app ended before saving."""
 
 from __future__ import annotations
 
 import os
 import secrets
-import threading
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
@@ -12,74 +11,67 @@ from pathlib import Path
 from typing import Any
 
 from engine.common.errors import InputError
-from tui.model.session import Session
+from tui.model.inputs import Inputs
 from tui.storage import user_state
 from tui.storage.overrides import REMOVED
 
 
-class Recovery:
-    """One file that holds what this bench has not saved yet; no file where there is nothing to lose."""
+class RecoveryFile:
+    """The file for the unsaved changes of this process."""
 
     def __init__(self) -> None:
-        self.file = user_state.folder() / f"unsaved-{os.getpid()}-{secrets.token_hex(4)}.toml"
-        self._wanted: Session | None = None
-        self._lock = threading.Lock()
+        self.path = user_state.folder() / f"unsaved-{os.getpid()}-{secrets.token_hex(4)}.toml"
 
-    def want(self, session: Session | None) -> None:
-        """Say what the file should hold; None for nothing."""
-        self._wanted = session
+    def write(self, inputs: Inputs) -> bool:
+        """Replace the file; False if it cannot be written."""
+        changes = [
+            {"path": list(path)} | ({} if value is REMOVED else {"value": value})
+            for path, value in inputs.changes.items()
+        ]
+        return user_state.write(
+            self.path, {"path": str(inputs.path.resolve()), "text": inputs.text, "changes": changes}
+        )
 
-    def settle(self) -> bool:
-        """Make the file what it should be, in any thread; whether what is unsaved is safe."""
-        with self._lock:
-            session = self._wanted
-            if session is None:
-                user_state.remove(self.file)
-                return True
-            changes = [
-                {"path": list(path)} | ({} if value is REMOVED else {"value": value})
-                for path, value in session.changes.items()
-            ]
-            return user_state.write(
-                self.file, {"path": str(session.path.resolve()), "text": session.text, "changes": changes}
-            )
+    def remove(self) -> None:
+        """Remove the file, if there is one."""
+        user_state.remove(self.path)
 
 
 @dataclass(frozen=True)
-class LeftBehind:
-    """What an earlier bench had not saved when it stopped."""
+class RecoveredWork:
+    """Unsaved changes of a process that has ended, and the file they are kept in."""
 
-    file: Path
-    session: Session
+    path: Path
+    inputs: Inputs
 
-    def drop(self) -> None:
+    def delete(self) -> None:
         """Do not offer it again."""
-        user_state.remove(self.file)
+        user_state.remove(self.path)
 
 
-def left_behind() -> LeftBehind | None:
-    """The latest of what benches that no longer run left unsaved."""
+def find_recovered_work() -> RecoveredWork | None:
+    """The latest unsaved changes of processes that have ended."""
     with suppress(OSError):
-        found = sorted(user_state.folder().glob("unsaved-*.toml"), key=lambda file: file.stat().st_mtime, reverse=True)
-        for file in found:
-            session = None if _runs(file.name.split("-")[1]) else _session(user_state.read(file))
-            if session:
-                return LeftBehind(file, session)
+        found = sorted(user_state.folder().glob("unsaved-*.toml"), key=lambda path: path.stat().st_mtime, reverse=True)
+        for path in found:
+            inputs = None if _is_running(path.name.split("-")[1]) else _inputs_in(user_state.read(path))
+            if inputs:
+                return RecoveredWork(path, inputs)
     return None
 
 
-def _session(found: Mapping[str, Any]) -> Session | None:
+def _inputs_in(content: Mapping[str, Any]) -> Inputs | None:
     try:
-        changes = {tuple(change["path"]): change.get("value", REMOVED) for change in found["changes"]}
-        session = Session(Path(found["path"]), found["text"], changes)
-        session.tables()
+        changes = {tuple(change["path"]): change.get("value", REMOVED) for change in content["changes"]}
+        inputs = Inputs(Path(content["path"]), content["text"], changes)
+        inputs.fields()
     except (InputError, KeyError, TypeError, AttributeError):
         return None
-    return session if changes else None
+    return inputs if changes else None
 
 
-def _runs(pid: str) -> bool:
-    """Whether another bench of that process still runs; where that cannot be asked safely, none does."""
+def _is_running(pid: str) -> bool:
+    """True if another process of that number runs; False if this system cannot say so safely."""
     if os.name == "nt" or not pid.isdigit() or int(pid) == os.getpid():
         return False
     try:

@@ -1,4 +1,4 @@
-"""What the bench stands at: one frozen value that every screen shows its own part of."""
+"""The state of the app: one frozen value of which every screen shows its own part."""
 
 from __future__ import annotations
 
@@ -9,59 +9,84 @@ from engine.common.errors import Problem
 from engine.comparison.compare import Column, Comparison
 from engine.studies.spacing import SpacingStudy
 from engine.units import System
-from tui.model.lesson_run import Place
-from tui.model.session import Session
+from tui.model.inputs import Inputs
+from tui.model.lesson_run import LessonProgress
 from tui.storage.overrides import Steps
+
+COMPUTING, OLDER_INPUTS = "computing …", "older inputs"
+"""Marks of figures that are older than the inputs: new ones are on their way, or an input is wrong."""
 
 
 @dataclass(frozen=True, eq=False)
 class State:
-    """An open session and the last comparison that could be made of its file, if any could.
+    """The inputs now, and the last comparison that could be computed.
 
-    Where `problems` stand, `comparison` is older than the session. `studies` are of its methods, by their ids, so
-    far as somebody looked at them. `baseline` is a comparison that
-    was kept to see every later one against. `method` is the id of the method that screens about
-    one method show; empty until somebody chooses.
+    Attributes:
+        inputs: the inputs now.
+        comparison: the last comparison, None before the first.
+        compared: the inputs that `comparison` was computed from.
+        studies: spacing studies of the comparison's methods that were looked at, by method id.
+        problems: everything that is wrong with the inputs.
+        system: the units shown.
+        baseline: an earlier comparison that later ones are shown against.
+        method: id of the method shown by screens about one method; empty until one is selected.
+        lesson: the lesson that is open.
     """
 
-    session: Session
+    inputs: Inputs
     comparison: Comparison | None = None
+    compared: Inputs | None = None
     studies: Mapping[str, SpacingStudy] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     system: System = "us"
     baseline: Comparison | None = None
     method: str = ""
-    lesson: Place | None = None
+    lesson: LessonProgress | None = None
 
     @property
-    def waiting(self) -> str:
-        """What stands where figures would, while there is no comparison."""
-        return "Nothing can be computed until the inputs marked are mended (press i)." if self.problems else "working …"
+    def is_stale(self) -> bool:
+        """True if the comparison is older than the inputs."""
+        return self.comparison is not None and self.compared != self.inputs
+
+    @property
+    def stale_mark(self) -> str:
+        """The word that marks figures older than the inputs; empty if they are current."""
+        if not self.is_stale:
+            return ""
+        return OLDER_INPUTS if self.problems else COMPUTING
+
+    @property
+    def no_figures_reason(self) -> str:
+        """The sentence in place of figures while there is no comparison."""
+        return "No figures: correct the inputs marked with ! first (press i)." if self.problems else COMPUTING
 
     @property
     def column(self) -> Column | None:
-        """The chosen method's column; the first one where none is chosen."""
+        """The selected method's column, else the first."""
         if self.comparison is None or not self.comparison.columns:
             return None
         return self.comparison.column(self.method) or self.comparison.columns[0]
 
     def problems_of(self, path: Steps) -> tuple[Problem, ...]:
-        """What is wrong with an input, or with a part of it."""
+        """The problems of an input or of a part of it."""
         name = ".".join(path)
         return tuple(problem for problem in self.problems if f"{problem.path}.".startswith(f"{name}."))
 
     def next_method(self, step: int = 1) -> str:
-        """The id of the method so many steps after the chosen one."""
+        """Id of the method that many steps after the selected one."""
         ids = [column.id for column in self.comparison.columns] if self.comparison else []
         return ids[(ids.index(self.column.id) + step) % len(ids)] if self.column else ""
 
 
 @dataclass(frozen=True)
 class Question:
-    """A figure that somebody asks about: a method, a row of the comparison by its key, an attachment or a spacing by its number from 0.
+    """The figure that "Why?" explains.
 
-    Without a row it is the method's verdict; without a point the worst place; without a spacing of the span study
-    the comparison's own pattern.
+    Attributes:
+        method: the method's id.
+        row: key of a row of the comparison; empty for the verdict.
+        attachment: number of an attachment, from 0; None for the controlling one.
+        spacing: number of a spacing of the span study, from 0; None for the comparison's own.
     """
 
     method: str

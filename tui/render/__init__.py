@@ -1,1 +1,1 @@
-"""What screens show as pictures: pure functions from the engine's values to text, for the room there is."""
+"""Pictures and text of the screens: pure functions of the engine's values and the room there is."""

@@ -1,4 +1,4 @@
-"""One attachment in full: where it is, what it brings, and what is used at it."""
+"""One attachment in full: place, loads, and utilisation of its links."""
 
 from __future__ import annotations
 
@@ -15,57 +15,66 @@ from tui.render import bars
 from tui.render.roof_plan import CLEAR, SIGNS, UNCHECKED
 from tui.render.styles import MUTED
 
-TITLE, SIDE = 14, 70
-"""Cells of a link's name; from `SIDE` cells on what is used stands beside what is brought."""
+TITLE = 14
+"""Cells of a link's name."""
+
+BESIDE = 70
+"""Width from which the utilisations are shown beside the loads [cells]."""
 
 
 def draw(job: Job, plan: Plan, column: Column, attachment: int, system: System, width: int) -> Content:
-    """The attachment for a panel of that width."""
-    place, used = _place(job, plan, attachment, system), list(_used(plan, column, attachment, min(width, SIDE // 2)))
-    if width < SIDE:
-        return Content("\n").join([*place, Content(""), *used])
-    rows = max(len(place), len(used))
-    left, right = (lines + [Content("")] * (rows - len(lines)) for lines in (place, used))
+    """The attachment for a pane of that width."""
+    place, links = (
+        _place_and_loads(job, plan, attachment, system),
+        list(_links(plan, column, attachment, min(width, BESIDE // 2))),
+    )
+    if width < BESIDE:
+        return Content("\n").join([*place, Content(""), *links])
+    rows = max(len(place), len(links))
+    left, right = (lines + [Content("")] * (rows - len(lines)) for lines in (place, links))
     half = max(width // 2, 2 + max(len(line.plain) for line in place))
     return Content("\n").join(
         one + Content(" " * (half - len(one.plain))) + other for one, other in zip(left, right, strict=True)
     )
 
 
-def _place(job: Job, plan: Plan, attachment: int, system: System) -> list[Content]:
-    """Where it is and what it brings."""
+def _place_and_loads(job: Job, plan: Plan, attachment: int, system: System) -> list[Content]:
+    """Its place on the roof and its loads."""
     attachments = plan.attachments
     x, y = (text(float(value), "length", system) for value in (attachments.x[attachment], attachments.y[attachment]))
     lines = [
         Content.styled(f"attachment {attachment + 1} of {len(attachments)}", "bold"),
         Content(
-            f"row {attachments.row[attachment]}, {job.roof.rib_word} {attachments.rib[attachment]}, wind zone {attachments.zone[attachment]}"
+            f"row {attachments.row[attachment]}, {job.roof.rib_word} {attachments.rib[attachment]}, "
+            f"wind zone {attachments.zone[attachment]}"
         ),
         Content(f"{x} from rake, {y} from eave"),
     ]
     if attachments.up is None or attachments.down is None:
         return lines
-    pull, push = (text(float(force[attachment]), "force", system) for force in (attachments.up, attachments.down))
-    return [*lines, Content(f"largest pull {pull}, push {push}")]
+    uplift, down_load = (
+        text(float(force[attachment]), "force", system) for force in (attachments.up, attachments.down)
+    )
+    return [*lines, Content(f"largest uplift {uplift}, down load {down_load}")]
 
 
-def _used(plan: Plan, column: Column, attachment: int, width: int) -> Iterator[Content]:
-    """What is used of each link at it, or why nothing was checked."""
+def _links(plan: Plan, column: Column, attachment: int, width: int) -> Iterator[Content]:
+    """Utilisation of each of its links, or why nothing was checked."""
     if not plan.attachments.ratios and column.flags:
         yield from (Content(line) for line in textwrap.wrap(f"not checked: {column.flags[0].text}", width))
-    for link, all_used in plan.attachments.ratios.items():
-        used = float(all_used[attachment])
+    for link, utilisations in plan.attachments.ratios.items():
+        utilisation = float(utilisations[attachment])
         room = width - TITLE - 11
-        drawn = bars.bar(used, room, 1.5) + Content(" ")
+        drawn = bars.bar(utilisation, room, 1.5) + Content(" ")
         yield (
             Content(plan.attachments.titles[link].ljust(TITLE))
             + drawn
-            + Content.styled(bars.figure(used), f"{bars.style(used)} bold")
+            + Content.styled(bars.figure(utilisation), f"{bars.style(utilisation)} bold")
         )
 
 
 def legend(plan: Plan) -> Content:
-    """What the signs mean."""
+    """The signs of the plan and their meaning."""
     clear = f"  {CLEAR} {', '.join(dict.fromkeys(area.name for area in plan.keep_clear))}" if plan.keep_clear else ""
     signs = [Content.styled(letter, style) + Content.styled(f" {words}", MUTED) for letter, words, style in SIGNS]
     if plan.attachments.utilisation is None:

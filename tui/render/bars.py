@@ -1,4 +1,4 @@
-"""Utilisation as a bar with a tick where a link is used up."""
+"""Utilisation as a bar with a tick at 1.00."""
 
 from __future__ import annotations
 
@@ -8,29 +8,30 @@ from engine.units import text
 from tui.render.styles import MUTED
 
 _EIGHTHS = " ▏▎▍▌▋▊▉"
-TICK, TICK_PASSED, LONGER = "│", "┃", "▶"
+TICK, TICK_PASSED, CUT_OFF = "│", "┃", "▶"
 
 
-def style(used: float | None) -> str:
-    """Colour by what a utilisation means; the figure and the word OVER say it too."""
-    if used is None:
+def style(utilisation: float | None) -> str:
+    """Colour of a utilisation; the figure and the word OVER say the same."""
+    if utilisation is None:
         return MUTED
-    return "$text-success" if used <= 1 else "$text-error"
+    return "$text-success" if utilisation <= 1 else "$text-error"
 
 
-def figure(used: float | None) -> str:
+def figure(utilisation: float | None) -> str:
     """A utilisation in words: "0.96", "1.66 OVER", "not checked"."""
-    if used is None:
+    if utilisation is None:
         return "not checked"
-    return f"{text(used, 'ratio', 'us')}{' OVER' if used > 1 else ''}"
+    return f"{text(utilisation, 'ratio', 'us')}{' OVER' if utilisation > 1 else ''}"
 
 
-def bar(used: float, width: int, full: float) -> Content:
-    """A bar of `width` cells that stands for `full`; the tick is at 1.0, and an arrow says that it goes on."""
+def bar(utilisation: float, width: int, full: float) -> Content:
+    """A bar on `width` cells of scale `full`, with a tick at 1.0; an arrow marks a bar that is cut off."""
     tick = min(width - 1, int(width / full))
-    eighths = round(min(used / full, 1.0) * width * 8)
+    eighths = round(min(utilisation / full, 1.0) * width * 8)
     cells = list(("█" * (eighths // 8) + _EIGHTHS[eighths % 8].strip()).ljust(width)[:width])
-    if used > full:
-        cells[-1] = LONGER
+    if utilisation > full:
+        cells[-1] = CUT_OFF
     before, after = "".join(cells[:tick]), "".join(cells[tick + 1 :])
-    return Content.assemble((before, style(used)), (TICK_PASSED if used > 1 else TICK, "bold"), (after, style(used)))
+    colour, tick_sign = style(utilisation), TICK_PASSED if utilisation > 1 else TICK
+    return Content.assemble((before, colour), (tick_sign, "bold"), (after, colour))

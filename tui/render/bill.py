@@ -1,4 +1,4 @@
-"""The methods' bills side by side, each figure with its difference to one method."""
+"""The bills of the methods side by side, each figure with its difference from one method."""
 
 from __future__ import annotations
 
@@ -13,12 +13,13 @@ from tui.render.method_tabs import nothing_to_show
 from tui.render.styles import MUTED, STATUS_STYLE, cautions
 
 LABEL = 22
-NARROWEST, WIDEST = 18, 30
+MIN_CELL, MAX_CELL = 18, 30
+"""Cells of a method's column."""
 
 
 def draw(comparison: Comparison, base: Column | None, system: System, width: int) -> Content:
-    """The table, then what must be said about it."""
-    cell = max(NARROWEST, min(WIDEST, (width - LABEL) // max(1, len(comparison.columns))))
+    """The table, then the cautions."""
+    cell = max(MIN_CELL, min(MAX_CELL, (width - LABEL) // max(1, len(comparison.columns))))
     lines = [
         Content(" " * LABEL)
         + Content.styled("".join(column.title.rjust(cell) for column in comparison.columns), "bold")
@@ -50,7 +51,7 @@ def _row(row: Figure, comparison: Comparison, base: Column | None, system: Syste
 
 
 def difference(value: object, of_base: object, dimension: str, system: System) -> str:
-    """How far a figure is from the base's, with its sign and without its unit; empty where there is none."""
+    """Difference of a figure from the base's, with its sign and without its unit; empty if there is none."""
     if not isinstance(value, int | float) or not isinstance(of_base, int | float):
         return ""
     apart = text(abs(value - of_base), dimension, system, with_unit=False)

@@ -1,7 +1,7 @@
 """A picture in a terminal: dots between letters.
 
 A cell is two dots wide and four high, so a dot is about as high as it is wide. Places are in dots, x to
-the right and y down from the upper left corner; letters stand in cells. What lies outside is not drawn.
+the right and y down from the upper left corner; letters are placed by cell. Anything outside is clipped.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ ACROSS, DOWN = 2, 4
 """Dots in a cell."""
 
 _WEIGHTS = np.array([[0x01, 0x08], [0x02, 0x10], [0x04, 0x20], [0x40, 0x80]])
-"""Which bit of a braille letter each dot of a cell is."""
+"""Bit of the braille letter for each dot of a cell."""
 
 _BLANK = 0x2800
 
@@ -34,7 +34,7 @@ class Canvas:
         self.grounds = np.full((height, width), "", dtype=object)
 
     def line(self, x0: float, y0: float, x1: float, y1: float, style: str = "", *, every: int = 1) -> None:
-        """A straight line, both ends included; dotted where only one dot in `every` is drawn."""
+        """A straight line, both ends included; dotted if only one dot in `every` is drawn."""
         steps = round(max(abs(x1 - x0), abs(y1 - y0)))
         x, y = np.rint(np.linspace([x0, y0], [x1, y1], steps + 1)[::every]).astype(int).T
         self._set(x, y, style)
@@ -60,7 +60,7 @@ class Canvas:
                 self.letters[row, place], self.styles[row, place] = letter, style
 
     def ground(self, left: int, top: int, right: int, bottom: int, style: str) -> None:
-        """What lies behind a rectangle of cells, both corners included: a style such as "on $panel"."""
+        """Background of a rectangle of cells, both corners included: a style such as "on $panel"."""
         self.grounds[max(0, top) : max(0, bottom + 1), max(0, left) : max(0, right + 1)] = style
 
     def content(self) -> Content:
@@ -80,7 +80,7 @@ class Canvas:
 
 
 def _along(first: Ints, last: Ints, every: int) -> tuple[Ints, Ints]:
-    """Every so many places from `first` to `last`, for many stretches in one; and of which stretch each place is."""
+    """Places from `first` to `last` at steps of `every`, for many stretches at once, and the stretch of each place."""
     counts = (last - first) // every + 1
     of = np.repeat(np.arange(len(counts)), counts)
     return first[of] + every * (np.arange(len(of)) - (np.cumsum(counts) - counts)[of]), of

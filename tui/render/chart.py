@@ -1,4 +1,4 @@
-"""Utilisation against spacing: what carries the modules, and the roof beneath, with the limit at 1.0."""
+"""Utilisation against spacing: rail, rack or module frame, and the roof, with the limit at 1.0."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ AXIS = 5
 """Cells at the left for the figures of the axis."""
 
 FULL = 2.0
-"""The top of the chart; what is beyond leaves it."""
+"""Utilisation at the top of the chart; larger ones are off the chart."""
 
 MEMBER, ROOF = "○", "●"
 OF_MEMBER, OF_ROOF = "$text-primary", "$text-accent"
@@ -26,22 +26,22 @@ OF_MEMBER, OF_ROOF = "$text-primary", "$text-accent"
 
 @dataclass(frozen=True)
 class Frame:
-    """Where the chart's figures lie on the canvas, in dots; rows are numbered from the closest spacing."""
+    """Scale of the chart: x of every spacing from the closest on, and the bottom [dots]."""
 
     x: tuple[float, ...]
     bottom: int
 
-    def y(self, used: float) -> float:
+    def y(self, utilisation: float) -> float:
         """The dot of a utilisation."""
-        return self.bottom - used / FULL * self.bottom
+        return self.bottom - utilisation / FULL * self.bottom
 
 
-def draw(study: SpacingStudy, chosen: int, system: System, width: int, height: int) -> Content:
-    """The two curves, the limit line, the chosen spacing and both limits."""
+def draw(study: SpacingStudy, selected: int, system: System, width: int, height: int) -> Content:
+    """The two curves, the limit line, the selected spacing and both span limits."""
     canvas = Canvas(width, height)
     frame = _frame(study, width, height)
     right = width * ACROSS - 1
-    canvas.line(frame.x[chosen], 0, frame.x[chosen], frame.bottom, MUTED, every=2)
+    canvas.line(frame.x[selected], 0, frame.x[selected], frame.bottom, MUTED, every=2)
     canvas.line(AXIS * ACROSS, frame.y(1.0), right, frame.y(1.0), "$text-error")
     canvas.words(0, round(frame.y(1.0)) // DOWN, "1.00", "$text-error bold")
     canvas.words(0, 0, text(FULL, "ratio", system), MUTED)
@@ -49,12 +49,12 @@ def draw(study: SpacingStudy, chosen: int, system: System, width: int, height: i
     _curve(canvas, frame, [row.member_utilisation for row in study.rows], MEMBER, OF_MEMBER)
     _curve(canvas, frame, [row.roof_utilisation for row in study.rows], ROOF, OF_ROOF)
     _limits(canvas, frame, study)
-    _labels(canvas, frame, study, chosen, system)
+    _labels(canvas, frame, study, selected, system)
     return canvas.content()
 
 
 def _frame(study: SpacingStudy, width: int, height: int) -> Frame:
-    """Places of the spacings: to scale where each is wider than the one before, else one after another."""
+    """Scale of the spacings: to scale if each is wider than the one before, else at equal steps."""
     spans = np.array([row.span for row in study.rows])
     steps = spans if (np.diff(spans) > 0).all() else np.arange(len(spans), dtype=np.float64)
     within = (steps - steps[0]) / max(steps[-1] - steps[0], 1e-9)
@@ -62,9 +62,9 @@ def _frame(study: SpacingStudy, width: int, height: int) -> Frame:
     return Frame(tuple((left + within * (right - left)).tolist()), (height - 1) * DOWN - 1)
 
 
-def _curve(canvas: Canvas, frame: Frame, used: Sequence[float | None], mark: str, style: str) -> None:
-    """A line from spacing to spacing, and a mark at each that is within the chart; no mark stands on the limit's wrong side."""
-    known = [(x, value) for x, value in zip(frame.x, used, strict=True) if value is not None]
+def _curve(canvas: Canvas, frame: Frame, utilisations: Sequence[float | None], mark: str, style: str) -> None:
+    """A line from spacing to spacing with a mark at each; rounding never moves a mark across the limit."""
+    known = [(x, value) for x, value in zip(frame.x, utilisations, strict=True) if value is not None]
     for (x0, from_), (x1, to) in pairwise(known):
         canvas.line(x0, frame.y(from_), x1, frame.y(to), style)
     limit = round(frame.y(1.0)) // DOWN
@@ -76,7 +76,7 @@ def _curve(canvas: Canvas, frame: Frame, used: Sequence[float | None], mark: str
 
 
 def _limits(canvas: Canvas, frame: Frame, study: SpacingStudy) -> None:
-    """How far the member reaches and how far the roof: a line down from the limit with its name."""
+    """The spacing limits of member and roof: a line down from the limit with its name."""
     if study.limits is None:
         return
     named = (
@@ -85,22 +85,22 @@ def _limits(canvas: Canvas, frame: Frame, study: SpacingStudy) -> None:
     )
     for row, (limit, name, style) in enumerate(named, start=frame.bottom // DOWN - 1):
         if limit is None:
-            canvas.words(AXIS + 3, row, f"{name} nowhere", style)
+            canvas.words(AXIS + 3, row, f"{name} limit: none", style)
             continue
         x = next(x for x, each in zip(frame.x, study.rows, strict=True) if abs(each.span - limit) < 1e-6)
         canvas.line(x, frame.y(1.0), x, frame.bottom, style)
-        words = f"{name} to here"
+        words = f"{name} limit"
         canvas.words(min(round(x) // ACROSS + 2, canvas.width - len(words)), row, words, style)
 
 
-def _labels(canvas: Canvas, frame: Frame, study: SpacingStudy, chosen: int, system: System) -> None:
-    """Spacings below the chart, the chosen one always; others where there is room."""
+def _labels(canvas: Canvas, frame: Frame, study: SpacingStudy, selected: int, system: System) -> None:
+    """Spacings below the chart: the selected one always, others if there is room."""
     row, taken = canvas.height - 1, [False] * canvas.width
-    order = [chosen, 0, len(study.rows) - 1, *range(len(study.rows))]
+    order = [selected, 0, len(study.rows) - 1, *range(len(study.rows))]
     for number in dict.fromkeys(order):
         each = study.rows[number]
         words = text(each.span, "length", system) if study.limits else each.words
         start = max(0, min(canvas.width - len(words), round(frame.x[number]) // ACROSS - len(words) // 2))
         if not any(taken[max(0, start - 1) : start + len(words) + 1]):
             taken[start : start + len(words)] = [True] * len(words)
-            canvas.words(start, row, words, "bold reverse" if number == chosen else MUTED)
+            canvas.words(start, row, words, "bold reverse" if number == selected else MUTED)

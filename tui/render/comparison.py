@@ -1,4 +1,4 @@
-"""The comparison as lines: every figure of every method, then what must not be missed."""
+"""The comparison as lines: every figure of every method, then flags and cautions."""
 
 from __future__ import annotations
 
@@ -17,13 +17,13 @@ from engine.units import System, text
 from tui.render.styles import MUTED, SEVERITY_STYLE, SIGNS, STATUS_STYLE, cautions, flags, wrapped
 
 LABEL = 32
-NARROWEST, WIDEST = 14, 26
+MIN_CELL, MAX_CELL = 14, 26
 """Cells of a method's column."""
 
 
 @dataclass(frozen=True)
 class Sheet:
-    """The comparison as lines: on which of them the methods' names stand, and on which each row begins."""
+    """The comparison as lines; `heads` is the line of the methods' names, `starts` the first line of each row."""
 
     lines: tuple[Content, ...]
     heads: int
@@ -36,13 +36,13 @@ def draw(
     """The whole comparison for a pane `width` cells wide: table, then flags, then cautions.
 
     Args:
-        answer: what is compared.
+        answer: the comparison.
         baseline: an earlier comparison; each figure that differs shows its change.
         system: units shown.
-        width: cells there are.
-        cursor: the row's number and the method's id of the figure in focus.
+        width: width of the pane [cells].
+        cursor: row number and method id of the figure in focus.
     """
-    cell = max(NARROWEST, min(WIDEST, (width - 1 - LABEL) // max(1, len(answer.columns))))
+    cell = max(MIN_CELL, min(MAX_CELL, (width - 1 - LABEL) // max(1, len(answer.columns))))
     lines = _heading(answer, baseline, system, width)
     heads = len(lines)
     lines.append(
@@ -68,21 +68,19 @@ def _heading(answer: Comparison, baseline: Comparison | None, system: System, wi
     lines = [Content.styled(textwrap.shorten(answer.title, width, placeholder=" …"), "bold")]
     lines += wrapped(_site(answer, baseline, system), width, MUTED)
     if baseline:
-        lines += wrapped(f"Below a figure: its change since the baseline, {baseline.title}", width)
+        lines += wrapped(f"The change from the baseline ({baseline.title}) is shown under each value", width)
     return [*lines, _warnings(answer)]
 
 
 def _warnings(answer: Comparison) -> Content:
-    """How many warnings stand so far below that they may be out of sight."""
+    """Number of warnings: they are listed below the figures and may be out of sight."""
     count = sum(flag.severity == "warning" for column in answer.columns for flag in column.flags)
-    words = (
-        f"{SIGNS['warning']}{count} warning{'s stand' if count > 1 else ' stands'} below the figures" if count else ""
-    )
+    words = f"{SIGNS['warning']}{count} warning{'s' if count > 1 else ''} below the figures" if count else ""
     return Content.styled(words, SEVERITY_STYLE["warning"])
 
 
 def _site(answer: Comparison, baseline: Comparison | None, system: System) -> str:
-    """The loads, each with its change since the baseline."""
+    """The loads, each with its change from the baseline."""
     before = {name: value for name, value, _ in baseline.site} if baseline else {}
     figures = []
     for name, value, dimension in answer.site:
@@ -96,7 +94,7 @@ def _site(answer: Comparison, baseline: Comparison | None, system: System) -> st
 
 
 def _row(row: Figure, answer: Comparison, system: System, cell: int, chosen: str | None) -> Iterator[Content]:
-    """A row; the figure in focus stands out without colour too."""
+    """A row; the figure in focus is reversed, so that it shows without colour too."""
     styles = [f"{_style(row, column)}{' reverse' if column.id == chosen else ''}" for column in answer.columns]
     label = row.label(answer.scenario.job)
     return _lines(label, [row.cell(column, system) for column in answer.columns], styles, cell)
@@ -105,14 +103,14 @@ def _row(row: Figure, answer: Comparison, system: System, cell: int, chosen: str
 def _changes(
     row: Figure, columns: tuple[Column, ...], baseline: Comparison, system: System, cell: int
 ) -> Iterator[Content]:
-    """Each figure's change since the baseline; nothing where the whole row is as it was."""
+    """Change of each figure from the baseline; nothing if the whole row is the same."""
     changes = [row.change(column, baseline.column(column.id), system) for column in columns]
     if any(change != "same" for change in changes):
         yield from _lines("", changes, [MUTED] * len(columns), cell)
 
 
 def _lines(label: str, cells: list[str], styles: list[str], cell: int) -> Iterator[Content]:
-    """Cells beside one another; what is too long for one goes on below."""
+    """Cells side by side; long ones continue on the next line."""
     parts = zip_longest(*(textwrap.wrap(words, cell - 1) for words in cells), fillvalue="")
     for number, words in enumerate(parts):
         line = Content(("" if number else label).ljust(LABEL)[:LABEL])
@@ -122,19 +120,19 @@ def _lines(label: str, cells: list[str], styles: list[str], cell: int) -> Iterat
 
 
 def _style(row: Figure, column: Column) -> str:
-    """Colour by meaning; the figure or the word carries it too."""
+    """Colour of a figure; its value or its word says the same."""
     if row.key == "status":
         return f"{STATUS_STYLE[column.status]} bold"
     return "$text-error bold" if row.is_over(column) else ""
 
 
 def verdicts(answer: Comparison) -> Content:
-    """Every method's verdict in one line, for where the comparison itself has no room."""
+    """Verdicts of all methods in one line, for screens without room for the comparison."""
     parts = []
     for column in answer.columns:
-        weakest = f" {column.controlling.ratio:.2f}" if column.controlling else ""
+        ratio = f" {column.controlling.ratio:.2f}" if column.controlling else ""
         parts.append(
             Content(f"{column.title} ")
-            + Content.styled(f"{STATUS_WORDS[column.status]}{weakest}", f"{STATUS_STYLE[column.status]} bold")
+            + Content.styled(f"{STATUS_WORDS[column.status]}{ratio}", f"{STATUS_STYLE[column.status]} bold")
         )
     return Content(" · ").join(parts)

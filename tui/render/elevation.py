@@ -24,13 +24,13 @@ LAYERS = 6
 HEAD = 3
 """Dots an arrow's head is high."""
 
-FEWEST_IN_VIEW = 8
-"""At least so many ribs, or fastenings where the member runs up the slope, are in view."""
+MIN_IN_VIEW = 8
+"""Minimum number of ribs in view, or of fastenings if the member runs up the slope."""
 
 
 @dataclass(frozen=True)
 class Window:
-    """The stretch in view: `start` [m] stands at cell `LABELS + 2`, and a metre takes `scale` cells."""
+    """The stretch in view: `start` [m] is at cell `LABELS + 2`, and a metre takes `scale` cells."""
 
     start: float
     scale: float
@@ -42,18 +42,18 @@ class Window:
 
 
 def draw(
-    job: Job, study: SpacingStudy, row: SpacingRow, system: System, *, pull: bool, width: int, height: int
+    job: Job, study: SpacingStudy, row: SpacingRow, system: System, *, uplift: bool, width: int, height: int
 ) -> Content:
     """The row with an arrow at each attachment, to one scale over all spacings of the method."""
-    seen = row.at_largest_uplift if pull else row.at_largest_down_load
+    seen = row.at_largest_uplift if uplift else row.at_largest_down_load
     canvas, window, top = Canvas(width, height), _window(job, study, seen, width), height - LAYERS
     _layers(canvas, window, job, study, row, seen, top)
-    most = max((each.attachment_up if pull else each.attachment_down_load) for each in study.rows)
+    most = max((each.attachment_up if uplift else each.attachment_down_load) for each in study.rows)
     lengths = np.rint(seen.force / max(most, 1.0) * (top - 1) * DOWN).astype(int).tolist()
     columns = [window.column(place) for place in seen.at]
     for column, length in zip(columns, lengths, strict=True):
         if LABELS < column < width and length:
-            _arrow(canvas, window, column, top * DOWN - 1, length, up=pull)
+            _arrow(canvas, window, column, top * DOWN - 1, length, up=uplift)
     largest = int(np.argmax(seen.force))
     words, tip = text(seen.force[largest], "force", system), top - 1 - -(-lengths[largest] // DOWN)
     canvas.words(
@@ -63,12 +63,12 @@ def draw(
 
 
 def _window(job: Job, study: SpacingStudy, seen: Elevation, width: int) -> Window:
-    """As much as lets two of the widest spans be seen: from the row's end on, or about its most loaded attachment."""
+    """A window of two of the widest spans: at the end of the row, or around its most loaded attachment."""
     unit = job.roof.support_spacing if study.up else job.roof.rib_spacing
     origin = job.roof.first_support if study.up else job.roof.first_rib
     room = width - LABELS - 3
     widest = max(row.span for row in study.rows) / unit
-    pitch = max(2, int(room / max(FEWEST_IN_VIEW, min(2 * widest, room / 2))))
+    pitch = max(2, int(room / max(MIN_IN_VIEW, min(2 * widest, room / 2))))
     in_view = room / pitch
     first = int((seen.members.min() - origin) / unit)
     worst = round((seen.at[int(np.argmax(seen.force))] - origin) / unit)
@@ -80,7 +80,7 @@ def _window(job: Job, study: SpacingStudy, seen: Elevation, width: int) -> Windo
 def _layers(
     canvas: Canvas, window: Window, job: Job, study: SpacingStudy, row: SpacingRow, seen: Elevation, top: int
 ) -> None:
-    """From the modules down, each layer with its name."""
+    """Layers with their names, from the modules down."""
     checks = {check.link: check for check in row.checks.values()}
     styles = {check.link: bars.style(check.utilisation) for check in row.checks.values()}
     held = {window.column(place) for place in seen.at.tolist()}
@@ -103,7 +103,7 @@ def _run(canvas: Canvas, first: int, last: int, row: int, letter: str, style: st
 def _roof(
     canvas: Canvas, study: SpacingStudy, crossed_at: list[int], held: set[int], styles: dict[str, str], row: int
 ) -> None:
-    """Ribs with what holds them, those that carry nothing muted; one rib from its side where the member runs up the slope."""
+    """Ribs with their fastenings, unloaded ones muted; one rib from its side if the member runs up the slope."""
     if study.up:
         _run(canvas, crossed_at[0] - 1, crossed_at[-1] + 1, row, "━", styles["rib"])
     _run(canvas, crossed_at[0] - 1, crossed_at[-1] + 1, row + 1, "─", MUTED)

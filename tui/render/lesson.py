@@ -1,4 +1,4 @@
-"""One step of a lesson as text: what is said and asked, and what is answered."""
+"""One step of a lesson as text: words and question, then the answer."""
 
 from __future__ import annotations
 
@@ -7,37 +7,40 @@ from collections.abc import Iterator
 from textual.content import Content
 
 from engine.units import System
-from tui.model.lesson_run import Place
+from tui.model.lesson_run import LessonProgress
 
 
-def said(place: Place, system: System) -> Content:
-    """How far the class is, what the trainer says, and the question."""
-    heading, step = place.taught.answered_lesson.lesson.heading, place.stop.step
-    done = "■" * (place.number + 1) + "□" * (place.steps - place.number - 1)
+def step_text(progress: LessonProgress, system: System) -> Content:
+    """Progress of the class, the words of the step, and the question."""
+    heading, step = progress.computed.answered_lesson.lesson.heading, progress.current.step
+    done = "■" * (progress.number + 1) + "□" * (progress.steps - progress.number - 1)
     lines = [
-        Content.styled(f"{heading.title}  {done}  step {place.number + 1} of {place.steps}", "$text-muted"),
+        Content.styled(f"{heading.title}  {done}  step {progress.number + 1} of {progress.steps}", "$text-muted"),
         Content(""),
         Content.styled(step.title, "bold"),
-        *_paragraphs(place.stop.words(system)),
+        *_paragraphs(progress.current.words(system)),
     ]
     if step.question:
-        lines += [Content(""), Content.styled(step.question.asks, "bold"), *_options(place, system)]
+        lines += [Content(""), Content.styled(step.question.asks, "bold"), *_options(progress, system)]
     return Content("\n").join(lines)
 
 
-def answered(place: Place, system: System) -> Content:
-    """The guess beside the answer, and what is said about it."""
+def answer_text(progress: LessonProgress, system: System) -> Content:
+    """The guess beside the answer, and the explanation."""
     lines: list[Content] = []
-    if place.stop.answer:
-        guess = place.guesses.get(place.number)
+    if progress.current.answer:
+        guess = progress.guesses.get(progress.number)
         lines.append(
             Content("guess ")
             + Content.styled(guess.text(system) if guess else "none", "bold")
             + Content("     answer ")
-            + Content.styled(place.stop.answer.text(system), "bold $text-success")
+            + Content.styled(progress.current.answer.text(system), "bold $text-success")
         )
-    lines += _paragraphs(place.stop.reveal(system))
-    lines += [Content(""), Content.styled(f"enter: look at it in the bench ({place.stop.step.screen})", "$text-muted")]
+    lines += _paragraphs(progress.current.reveal(system))
+    lines += [
+        Content(""),
+        Content.styled(f"Enter: open the screen with the figures ({progress.current.step.screen})", "$text-muted"),
+    ]
     return Content("\n").join(lines)
 
 
@@ -46,17 +49,17 @@ def _paragraphs(text: str) -> Iterator[Content]:
         yield from (Content(""), Content(paragraph))
 
 
-def _options(place: Place, system: System) -> Iterator[Content]:
-    """The options by number; once answered each with the figure it stands for."""
-    question, answer = place.stop.step.question, place.stop.answer
+def _options(progress: LessonProgress, system: System) -> Iterator[Content]:
+    """The options by number; once answered, each with its figure."""
+    question, answer = progress.current.step.question, progress.current.answer
     for number, words in enumerate((question.options if question else None) or (), 1):
-        figure = answer.compared.get(words) if answer and place.answered else None
+        figure = answer.compared.get(words) if answer and progress.is_answered else None
         yield Content(f"  {number}  {words}{f':  {figure.text(system)}' if figure else ''}")
 
 
-def asked_for(place: Place, system: System) -> str:
-    """What to type, in the border of the field."""
-    question, answer = place.stop.step.question, place.stop.answer
+def answer_label(progress: LessonProgress, system: System) -> str:
+    """Title of the field: what to type, and in which unit."""
+    question, answer = progress.current.step.question, progress.current.answer
     if question is None or answer is None:
         return ""
     if question.options:

@@ -1,4 +1,4 @@
-"""The chain of one method: every link from the module to the structure, with a bar of what is used of it."""
+"""The load path of one method: every link from the module to the structure, with a bar of its utilisation."""
 
 from __future__ import annotations
 
@@ -16,16 +16,18 @@ from tui.render import bars
 from tui.render.method_tabs import nothing_to_show, tabs
 from tui.render.styles import MUTED, wrapped
 
-NAME, FIGURES, USED = 18, 22, 11
-LEAST_SCALE = 1.5
-"""Bars reach at least so far beyond nothing, so that the tick at 1.0 has room on its right."""
+NAME, FIGURES, UTILISATION = 18, 22, 11
+"""Cells of the columns beside the bars."""
+
+MIN_SCALE = 1.5
+"""Smallest full scale of the bars: leaves room beyond the tick at 1.0."""
 
 CASES = {"D": "D weight", "S": "S snow", "W": "W wind", "E": "E earthquake"}
-"""What the letters of load combinations stand for."""
+"""Letters of load combinations in words."""
 
 
-def draw(comparison: Comparison, column: Column, chosen: int, system: System, width: int, height: int) -> Content:
-    """Methods, the sentence, the chain, and the chosen link in full; roomy where there is room."""
+def draw(comparison: Comparison, column: Column, selected: int, system: System, width: int, height: int) -> Content:
+    """Methods, the verdict, all links, and the selected one in full; with space between the links if there is room."""
     lines = [tabs(comparison, column), Content("")]
     if not column.checks or column.design is None or column.design.candidate is None:
         return Content("\n").join([*lines, nothing_to_show(column, width)])
@@ -34,21 +36,21 @@ def draw(comparison: Comparison, column: Column, chosen: int, system: System, wi
     style = "bold $text-success" if column.status == "holds" else "bold $text-error"
     lines += [line for sentence in sentences for line in wrapped(sentence, width, style)]
     lines.append(Content(""))
-    full = max(LEAST_SCALE, 1.02 * max(check.utilisation or 0.0 for check in column.checks.values()))
+    full = max(MIN_SCALE, 1.02 * max(check.utilisation or 0.0 for check in column.checks.values()))
     roomy = height >= 2 * len(column.checks) + 14
     for number, check in enumerate(column.checks.values()):
         if roomy and number:
             lines.append(Content.styled("    ↓", MUTED))
-        lines.append(_link(check, number == chosen, full, system, width))
-    return Content("\n").join([*lines, Content(""), *_in_full(comparison, column, chosen, system, width)])
+        lines.append(_link(check, number == selected, full, system, width))
+    return Content("\n").join([*lines, Content(""), *_in_full(comparison, column, selected, system, width)])
 
 
-def _link(check: Check, chosen: bool, full: float, system: System, width: int) -> Content:
-    name = f"{'▸' if chosen else ' '} {check.title}".ljust(NAME)[:NAME]
-    line = Content.styled(name, "bold reverse" if chosen else "") + Content(
+def _link(check: Check, selected: bool, full: float, system: System, width: int) -> Content:
+    name = f"{'▸' if selected else ' '} {check.title}".ljust(NAME)[:NAME]
+    line = Content.styled(name, "bold reverse" if selected else "") + Content(
         _figures(check, system).rjust(FIGURES) + "  "
     )
-    room = width - NAME - FIGURES - USED - 4
+    room = width - NAME - FIGURES - UTILISATION - 4
     if check.utilisation is None:
         return line + Content.styled(bars.figure(check.utilisation), bars.style(check.utilisation))
     drawn = bars.bar(check.utilisation, room, full) + Content(" ") if room >= 8 else Content("")
@@ -56,25 +58,25 @@ def _link(check: Check, chosen: bool, full: float, system: System, width: int) -
 
 
 def _figures(check: Check, system: System) -> str:
-    """What is asked of what it may carry."""
+    """Demand of resistance: "356 of 350 lb"."""
     if check.demand is None or check.resistance is None:
         return text(check.demand, check.dimension, system) if check.demand is not None else ""
-    asked = text(check.demand, check.dimension, system, with_unit=False)
-    return f"{asked} of {text(check.resistance, check.dimension, system)}"
+    demand = text(check.demand, check.dimension, system, with_unit=False)
+    return f"{demand} of {text(check.resistance, check.dimension, system)}"
 
 
-def _in_full(comparison: Comparison, column: Column, chosen: int, system: System, width: int) -> Iterator[Content]:
-    """The chosen link: what it is, where and when it is asked most, and what was not checked."""
-    link = links.LINKS[chosen]
+def _in_full(comparison: Comparison, column: Column, selected: int, system: System, width: int) -> Iterator[Content]:
+    """The selected link: meaning, place, load combination, and what was not checked."""
+    link = links.LINKS[selected]
     check = column.checks[link.key]
-    said = [("", f"{check.title}: {link.help(comparison.scenario.job)}")]
+    lines = [("", f"{check.title}: {link.help(comparison.scenario.job)}")]
     if check.place.name:
-        said.append(("where", where(check.place, system)))
+        lines.append(("where", where(check.place, system)))
     if check.combination:
-        said.append(("when", when(check.combination)))
+        lines.append(("when", when(check.combination)))
     if check.note:
-        said.append(("note", check.note))
-    for label, words in said:
+        lines.append(("note", check.note))
+    for label, words in lines:
         for number, line in enumerate(textwrap.wrap(words, max(20, width - 7))):
             yield Content.styled((label if number == 0 else "").ljust(7), MUTED) + Content(line)
 
@@ -86,6 +88,6 @@ def where(place: Location, system: System) -> str:
 
 
 def when(combination: str) -> str:
-    """A load combination, and what its letters stand for."""
+    """A load combination, and its letters in words."""
     letters = [meaning for letter, meaning in CASES.items() if letter in combination]
     return f"{combination}   ({', '.join(letters)})" if letters else combination

@@ -1,4 +1,4 @@
-"""The roof from above, to scale: zones, modules, exposed edges, what must stay clear, and every attachment."""
+"""The roof from above, to scale: zones, modules, exposed edges, keep-clear areas, and every attachment."""
 
 from __future__ import annotations
 
@@ -12,31 +12,31 @@ from engine.comparison.roof_plan import Plan, Segments
 from tui.render.canvas import ACROSS, DOWN, Canvas
 from tui.render.styles import MUTED
 
-ARRAY, POINTS, ROOF = "the array", "every attachment apart", "the whole roof"
-"""How near one looks: the array as wide as the screen; each attachment in a cell of its own; the whole roof."""
+ARRAY, ATTACHMENTS, ROOF = "the array", "every attachment", "the whole roof"
+"""Views: the array as wide as the screen; each attachment in a cell of its own; the whole roof."""
 
-TALL = 2.0
-"""A cell is so many times as high as it is wide."""
+CELL_ASPECT = 2.0
+"""Height of a cell over its width."""
 
-CLOSE = 0.8
-"""From this utilisation on an attachment is marked as well used."""
+NEAR_LIMIT = 0.8
+"""Utilisation above which an attachment is marked as near its limit."""
 
 SIGNS = (
-    ("○", f"uses up to {CLOSE:.2f}", "$text-success"),
+    ("○", f"up to {NEAR_LIMIT:.2f}", "$text-success"),
     ("●", "up to 1.00", "$text-warning"),
     ("✖", "OVER", "$text-error bold"),
 )
 UNCHECKED, CLEAR = "□", "╳"
-NAMED_AGAIN = 4
-"""A zone's name is not written again within so many rows."""
+NAME_DISTANCE = 4
+"""Rows between two names of the same zone."""
 
 MARGIN = 2
-"""Cells that are left free beside what is looked at."""
+"""Cells left free at the edges of the view."""
 
 
 @dataclass(frozen=True)
 class Window:
-    """What is in view: its lower left corner on the roof [m], how much a cell is wide [m], and its cells."""
+    """The part of the roof in view: its lower left corner [m], the width of a cell [m], width and height [cells]."""
 
     left: float
     low: float
@@ -47,7 +47,7 @@ class Window:
     def dots(self, x: Floats | float, y: Floats | float) -> tuple[Floats, Floats]:
         """Places on the roof as dots of the canvas."""
         across = (np.asarray(x) - self.left) / self.step * ACROSS
-        down = self.height * DOWN - 1 - (np.asarray(y) - self.low) / (self.step * TALL) * DOWN
+        down = self.height * DOWN - 1 - (np.asarray(y) - self.low) / (self.step * CELL_ASPECT) * DOWN
         return across, down
 
     def cells(self, x: Floats | float, y: Floats | float) -> tuple[Floats, Floats]:
@@ -56,29 +56,29 @@ class Window:
         return np.floor(np.rint(across) / ACROSS), np.floor(np.rint(down) / DOWN)
 
 
-def start(plan: Plan) -> int:
-    """The attachment that is used most; the first one where nothing was checked."""
+def controlling_attachment(plan: Plan) -> int:
+    """Number of the attachment with the largest utilisation; the first if nothing was checked."""
     used = plan.attachments.utilisation
     return 0 if used is None else int(np.argmax(used))
 
 
-def nearness(plan: Plan, width: int, height: int) -> str:
-    """The array as a whole where neighbouring ribs keep a column each, else every attachment apart."""
-    return ARRAY if _step(plan, ARRAY, width, height) <= float(np.diff(plan.ribs).min()) else POINTS
+def suitable_zoom(plan: Plan, width: int, height: int) -> str:
+    """The array as a whole if every rib gets its own column, else every attachment in its own cell."""
+    return ARRAY if _step(plan, ARRAY, width, height) <= float(np.diff(plan.ribs).min()) else ATTACHMENTS
 
 
-def window(plan: Plan, near: str, chosen: int, width: int, height: int) -> Window:
-    """The view of that nearness: about what is looked at, and following the chosen attachment where that is larger."""
-    step = _step(plan, near, width, height)
+def window(plan: Plan, zoom: str, selected: int, width: int, height: int) -> Window:
+    """The window of a view; if the view is larger than the room, it follows the selected attachment."""
+    step = _step(plan, zoom, width, height)
     at, attachments = plan.modules, plan.attachments
-    wide, high = width * step, height * step * TALL
-    if near == ROOF:
+    wide, high = width * step, height * step * CELL_ASPECT
+    if zoom == ROOF:
         along, up = (0.0, plan.length), (0.0, plan.depth)
     else:
         along, up = (float(at.left.min()), float(at.right.max())), (float(at.low.min()), float(at.high.max()))
     return Window(
-        _begin(along, wide, float(attachments.x[chosen])),
-        _begin(up, high, float(attachments.y[chosen])),
+        _begin(along, wide, float(attachments.x[selected])),
+        _begin(up, high, float(attachments.y[selected])),
         step,
         width,
         height,
@@ -86,35 +86,35 @@ def window(plan: Plan, near: str, chosen: int, width: int, height: int) -> Windo
 
 
 def _begin(reach: tuple[float, float], room: float, place: float) -> float:
-    """Where a view of so much room begins: centred where all fits, else about a place."""
+    """Start of a view of that size: centred if all fits, else around a place."""
     low, high = reach
     if high - low <= room:
         return (low + high - room) / 2
     return min(max(place - room / 2, low - 0.05 * room), high - 0.95 * room)
 
 
-def _step(plan: Plan, near: str, width: int, height: int) -> float:
+def _step(plan: Plan, zoom: str, width: int, height: int) -> float:
     """Metres a cell is wide."""
     at, attachments = plan.modules, plan.attachments
-    across, up = max(1, width - MARGIN), max(1, height - MARGIN) * TALL
-    if near == ROOF:
+    across, up = max(1, width - MARGIN), max(1, height - MARGIN) * CELL_ASPECT
+    if zoom == ROOF:
         return max(plan.length / across, plan.depth / up)
     whole = max(float(at.right.max() - at.left.min()) / across, float(at.high.max() - at.low.min()) / up)
-    if near == ARRAY:
+    if zoom == ARRAY:
         return whole
     levels = np.diff(np.unique(np.round(attachments.y, 3)))
-    return float(min(whole, np.diff(plan.ribs).min(), levels.min(initial=np.inf) / TALL))
+    return float(min(whole, np.diff(plan.ribs).min(), levels.min(initial=np.inf) / CELL_ASPECT))
 
 
-def draw(plan: Plan, near: str, chosen: int, width: int, height: int) -> Content:
-    """The plan; from the ground up: zones, modules, edges, places to keep clear, attachments."""
-    canvas, view = Canvas(width, height), window(plan, near, chosen, width, height)
+def draw(plan: Plan, zoom: str, selected: int, width: int, height: int) -> Content:
+    """The plan; from the ground up: zones, modules, edges, keep-clear areas, attachments."""
+    canvas, view = Canvas(width, height), window(plan, zoom, selected, width, height)
     _zones(canvas, view, plan)
     _modules(canvas, view, plan)
     _lines(canvas, view, plan.exposed_edges, "$text-primary bold", 1)
     for area in plan.keep_clear:
         _keep_clear(canvas, view, (*area.at, area.at[0] + area.size[0], area.at[1] + area.size[1]))
-    _points(canvas, view, plan, chosen)
+    _attachments(canvas, view, plan, selected)
     return canvas.content()
 
 
@@ -130,7 +130,7 @@ def _zones(canvas: Canvas, view: Window, plan: Plan) -> None:
         short = plan.roof_zones.names[zone]
         name = f"zone {short}" if last - first > len(f"zone {short}") else short
         row = (max(0, int(top[number])) + min(view.height - 1, int(bottom[number]))) // 2
-        beside = {(name, row + away) for away in range(-NAMED_AGAIN, NAMED_AGAIN + 1)}
+        beside = {(name, row + away) for away in range(-NAME_DISTANCE, NAME_DISTANCE + 1)}
         if last - first > len(name) and row not in dict(edges) and not named & beside and not _covered(plan, view, row):
             canvas.words((first + last - len(name)) // 2 + 1, row, name, MUTED)
             named.add((name, row))
@@ -147,7 +147,7 @@ def _zones(canvas: Canvas, view: Window, plan: Plan) -> None:
 
 
 def _covered(plan: Plan, view: Window, row: int) -> bool:
-    """Whether modules lie on a row of cells: names of zones keep off it."""
+    """True if modules cover a row of cells; names of zones are not written there."""
     (top, bottom) = (int(view.cells(0.0, float(edge))[1]) for edge in (plan.modules.high.max(), plan.modules.low.min()))
     return top <= row <= bottom
 
@@ -160,7 +160,7 @@ def _lines(canvas: Canvas, view: Window, lines: Segments, style: str, every: int
 
 
 def _modules(canvas: Canvas, view: Window, plan: Plan) -> None:
-    """Each module on a ground of its own, dotted about: attachments hide it, exposed edges are drawn over it."""
+    """Each module as a filled, dotted rectangle; attachments and exposed edges are drawn over it."""
     left, low = view.dots(plan.modules.left, plan.modules.low)
     right, high = view.dots(plan.modules.right, plan.modules.high)
     sides = np.rint([left, high, right, low]).astype(int)
@@ -172,29 +172,29 @@ def _modules(canvas: Canvas, view: Window, plan: Plan) -> None:
 
 
 def _keep_clear(canvas: Canvas, view: Window, corners: tuple[float, float, float, float]) -> None:
-    """A place no module may touch, crossed out."""
+    """A keep-clear area, crossed out."""
     (left, right), (bottom, top) = view.cells(np.array([corners[0], corners[2]]), np.array([corners[1], corners[3]]))
     for row in range(int(top), int(bottom) + 1):
         canvas.words(int(left), row, CLEAR * (int(right - left) + 1), "$text-warning")
 
 
-def _points(canvas: Canvas, view: Window, plan: Plan, chosen: int) -> None:
-    """Every attachment by what it uses; where several share a cell the one that uses most; the chosen one on top."""
+def _attachments(canvas: Canvas, view: Window, plan: Plan, selected: int) -> None:
+    """The sign of every attachment; in a shared cell the largest utilisation; the selected one on top."""
     used = plan.attachments.utilisation
     columns, rows = view.cells(plan.attachments.x, plan.attachments.y)
     order = np.arange(len(plan.attachments)) if used is None else np.argsort(used, kind="stable")
     for attachment in order.tolist():
         letter, style = sign(None if used is None else float(used[attachment]))
         canvas.words(int(columns[attachment]), int(rows[attachment]), letter, style)
-    letter, style = sign(None if used is None else float(used[chosen]))
-    canvas.words(int(columns[chosen]), int(rows[chosen]), letter, f"{style} reverse")
-    canvas.words(int(columns[chosen]) - 1, int(rows[chosen]), "[", "bold")
-    canvas.words(int(columns[chosen]) + 1, int(rows[chosen]), "]", "bold")
+    letter, style = sign(None if used is None else float(used[selected]))
+    canvas.words(int(columns[selected]), int(rows[selected]), letter, f"{style} reverse")
+    canvas.words(int(columns[selected]) - 1, int(rows[selected]), "[", "bold")
+    canvas.words(int(columns[selected]) + 1, int(rows[selected]), "]", "bold")
 
 
 def sign(used: float | None) -> tuple[str, str]:
-    """The letter and the style of an attachment that uses so much."""
+    """Sign and style of an attachment with that utilisation."""
     if used is None:
         return UNCHECKED, MUTED
-    letter, _, style = SIGNS[0 if used <= CLOSE else 1 if used <= 1 else 2]
+    letter, _, style = SIGNS[0 if used <= NEAR_LIMIT else 1 if used <= 1 else 2]
     return letter, style

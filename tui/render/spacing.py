@@ -1,4 +1,4 @@
-"""The span study at one spacing: the figures, one sentence, the row from the side, every link, and the chart."""
+"""The span study at one spacing: figures, one sentence, the row from the side, every link, and the chart."""
 
 from __future__ import annotations
 
@@ -12,52 +12,54 @@ from engine.units import System, text, unit
 from tui.render import bars, chart, elevation
 from tui.render.styles import wrapped
 
-NAME, USED = 14, 11
-APART = 3
+NAME, UTILISATION = 14, 11
+GAP = 3
 """Cells between links and chart."""
 
-SHORT = 8
-"""Rows that links and chart take where there are few."""
+CHART_HEIGHT = 8
+"""Height of links and chart [rows]; twice as much if there is room."""
 
 ROOMY = 32
-"""From this height on they take twice as many."""
+"""Height from which there is room [rows]."""
 
 
-def figures(job: Job, row: SpacingRow, system: System, *, pull: bool) -> tuple[tuple[str, str], ...]:
-    """The figures to be read from the back of a room, each with what it is."""
-    force, way = (row.attachment_up, "pull") if pull else (row.attachment_down_load, "push")
+def figures(job: Job, row: SpacingRow, system: System, *, uplift: bool) -> tuple[tuple[str, str], ...]:
+    """The large figures, each with its label."""
+    force, kind = (row.attachment_up, "uplift") if uplift else (row.attachment_down_load, "down load")
     span = text(row.span, "length", system, with_unit=False), f"{unit('length', system)} apart, ◂ {row.words} ▸"
-    most = max(row.checks.values(), key=lambda check: check.utilisation or 0.0)
+    controlling = max(row.checks.values(), key=lambda check: check.utilisation or 0.0)
     return (
         span,
         (text(row.attachments, "count", system), "attachments"),
-        (text(force, "force", system, with_unit=False), f"{unit('force', system)}, the largest {way} on one"),
-        (text(most.utilisation, "ratio", system), f"of what the {component_name(job, most)} may carry"),
+        (text(force, "force", system, with_unit=False), f"{unit('force', system)}, largest {kind}"),
+        (text(controlling.utilisation, "ratio", system), f"utilisation of the {component_name(job, controlling)}"),
     )
 
 
-def in_one_line(row: SpacingRow, system: System, *, pull: bool) -> str:
-    """The same where there is little room."""
-    force, way = (row.attachment_up, "pull") if pull else (row.attachment_down_load, "push")
+def in_one_line(row: SpacingRow, system: System, *, uplift: bool) -> str:
+    """The same in one line."""
+    force, kind = (row.attachment_up, "uplift") if uplift else (row.attachment_down_load, "down load")
     attachments = f"{text(row.attachments, 'count', system)} attachments"
-    return f"◂ {row.words} ▸   {attachments}   largest {way} {text(force, 'force', system)}"
+    return f"◂ {row.words} ▸   {attachments}   largest {kind} {text(force, 'force', system)}"
 
 
-def draw(job: Job, study: SpacingStudy, chosen: int, system: System, *, pull: bool, width: int, height: int) -> Content:
-    """All of it for the room there is; the figures come first where they are not shown large elsewhere."""
-    row, roomy = study.rows[chosen], height >= ROOMY
+def draw(
+    job: Job, study: SpacingStudy, selected: int, system: System, *, uplift: bool, width: int, height: int
+) -> Content:
+    """The whole study for the room there is; the figures come first if they are not shown large elsewhere."""
+    row, roomy = study.rows[selected], height >= ROOMY
     holds = all(check.holds for check in row.checks.values())
-    lines = [] if roomy else [Content.styled(in_one_line(row, system, pull=pull), "bold")]
+    lines = [] if roomy else [Content.styled(in_one_line(row, system, uplift=uplift), "bold")]
     lines += wrapped(row.sentence, width, f"bold {'$text-success' if holds else '$text-error'}")
-    below = 2 * SHORT if roomy else SHORT
+    below = 2 * CHART_HEIGHT if roomy else CHART_HEIGHT
     above = max(elevation.LAYERS + 2, height - below - len(lines) - 1)
-    lines += elevation.draw(job, study, row, system, pull=pull, width=width, height=above).split("\n")
+    lines += elevation.draw(job, study, row, system, uplift=uplift, width=width, height=above).split("\n")
     lines.append(Content(""))
-    half = (width - APART) // 2
+    half = (width - GAP) // 2
     left = _links(tuple(row.checks.values()), half, below)
-    right = chart.draw(study, chosen, system, width - half - APART, below).split("\n")
+    right = chart.draw(study, selected, system, width - half - GAP, below).split("\n")
     lines += [
-        one + Content(" " * (half + APART - len(one.plain))) + other for one, other in zip(left, right, strict=True)
+        one + Content(" " * (half + GAP - len(one.plain))) + other for one, other in zip(left, right, strict=True)
     ]
     return Content("\n").join(lines)
 
@@ -68,7 +70,7 @@ def _links(links: tuple[Check, ...], width: int, height: int) -> list[Content]:
     for check in links:
         line = Content(check.title.ljust(NAME)[:NAME])
         if check.utilisation is not None:
-            line += bars.bar(check.utilisation, width - NAME - USED, chart.FULL) + Content(" ")
+            line += bars.bar(check.utilisation, width - NAME - UTILISATION, chart.FULL) + Content(" ")
         lines += [
             line + Content.styled(bars.figure(check.utilisation), f"{bars.style(check.utilisation)} bold"),
             *[Content("")] * (height // len(links) - 1),

@@ -1,4 +1,4 @@
-"""Words in colour: what screens share. User text is never markup."""
+"""Styles and lines that screens share. User text is never markup."""
 
 from __future__ import annotations
 
@@ -17,24 +17,24 @@ STATUS_STYLE = {
 }
 SEVERITY_STYLE = {"warning": "$text-error", "caution": "$text-warning", "note": MUTED}
 SIGNS = {"warning": "!! ", "caution": " ! ", "note": " · "}
-NARROWEST = 20
-"""Sentences are not set narrower than this."""
+MIN_WIDTH = 20
+"""Minimum width of sentences [cells]."""
 
 
 def wrapped(words: str, width: int, style: str = "", *, sign: str = "") -> list[Content]:
-    """A sentence in lines; a sign stands before the first."""
-    lines = textwrap.wrap(words, max(NARROWEST, width), initial_indent=sign, subsequent_indent=" " * len(sign))
+    """A sentence in lines, with a sign before the first."""
+    lines = textwrap.wrap(words, max(MIN_WIDTH, width), initial_indent=sign, subsequent_indent=" " * len(sign))
     return [Content.styled(line, style) for line in lines]
 
 
 def cautions(comparison: Comparison, width: int) -> list[Content]:
-    """What every result carries."""
+    """The cautions of every result."""
     return [line for caution in comparison.cautions for line in wrapped(caution, width, MUTED)]
 
 
 def flags(column: Column, width: int) -> list[Content]:
-    """A method's flags, each with a sign as well as a colour."""
+    """The flags of a method, each with a sign as well as a colour."""
     found = [
         wrapped(flag.text, width - 1, SEVERITY_STYLE[flag.severity], sign=SIGNS[flag.severity]) for flag in column.flags
     ]
-    return [line for lines in found for line in lines] or [Content.styled("   nothing to flag", MUTED)]
+    return [line for lines in found for line in lines] or [Content.styled("   no remarks", MUTED)]

@@ -1,6 +1,9 @@
-"""Pages of text: the calculation behind a figure, and the headroom."""
+"""Pages of text that are computed on request: the calculation of a figure, and the headroom."""
 
 from __future__ import annotations
+
+import traceback
+from pathlib import Path
 
 from textual.content import Content
 
@@ -17,26 +20,26 @@ from tui.render.plain_text import plain_text
 from tui.render.styles import MUTED, cautions, wrapped
 from tui.render.what_if import headroom_parts, sensitivity_parts
 
-READABLE = 100
-"""Sentences are not set wider than this."""
+MAX_WIDTH = 100
+"""Maximum width of sentences [cells]."""
 
 
 def why(state: State, question: Question, width: int, tell: ProgressListener = no_listener) -> Content:
-    """How the figure asked about came about, step by step, and the cautions."""
-    width = min(width, READABLE)
+    """The calculation of a figure step by step, and the cautions."""
+    width = min(width, MAX_WIDTH)
     comparison = state.comparison
-    column = _asked_about(comparison, question, tell) if comparison else None
+    column = _column_of(comparison, question, tell) if comparison else None
     if comparison is None or column is None:
-        return Content("This is not compared any more.")
+        return Content("This method is no longer compared.")
     if question.attachment is None:
-        told = explain_figure(comparison, column, figure_named(question.row or "status"), state.system)
+        explanation = explain_figure(comparison, column, figure_named(question.row or "status"), state.system)
     elif question.attachment >= (len(column.design.layout.attachments) if column.design else 0):
-        return Content("There is no such attachment any more.")
+        return Content("This attachment no longer exists.")
     else:
         forward = explain_attachment(column, question.attachment)
-        told = Explanation(forward.heading, tuple(reversed(forward.steps)))
-    lines = wrapped(told.heading, width, "bold")
-    for step in told.steps:
+        explanation = Explanation(forward.heading, tuple(reversed(forward.steps)))
+    lines = wrapped(explanation.heading, width, "bold")
+    for step in explanation.steps:
         first, *more = step_lines(step, state.system, width)
         lines += [
             Content(""),
@@ -47,18 +50,26 @@ def why(state: State, question: Question, width: int, tell: ProgressListener = n
     return Content("\n").join([*lines, Content(""), *cautions(comparison, width)])
 
 
-def _asked_about(comparison: Comparison, question: Question, tell: ProgressListener) -> Column | None:
-    """The column that a figure stands in, or the one that a spacing of the span study would make."""
+def _column_of(comparison: Comparison, question: Question, tell: ProgressListener) -> Column | None:
+    """The column of a figure, or the column at a spacing of the span study."""
     if question.spacing is None:
         return comparison.column(question.method)
     return column_at(comparison.scenario, question.method, question.spacing, tell)
 
 
 def headroom(state: State, width: int, tell: ProgressListener) -> Content:
-    """How much more each method could take, and which input moves the verdict."""
+    """The wind and snow each method can carry, and the inputs that change the verdict."""
     if state.comparison is None:
         return Content("There is no comparison yet.")
-    could, moves = headroom_of(state.comparison, tell), sensitivity(state.comparison, tell)
-    width = min(width, READABLE)
-    parts = *headroom_parts(could, state.system), "", *sensitivity_parts(moves), ""
-    return Content("\n").join([Content(plain_text(*parts, width=width)), *cautions(state.comparison, width)])
+    margins, effects = headroom_of(state.comparison, tell), sensitivity(state.comparison, tell)
+    width = min(width, MAX_WIDTH)
+    parts = *headroom_parts(margins, state.system), "", *sensitivity_parts(effects), ""
+    page = Content(plain_text(*parts, width=width))
+    return Content("\n").join([page, *cautions(state.comparison, min(width, MAX_WIDTH))])
+
+
+def internal_error(failure: BaseException) -> str:
+    """The sentence about an internal error, with its place in the code for the report."""
+    place = traceback.extract_tb(failure.__traceback__)[-1:]
+    where = f" at {Path(place[0].filename).name}:{place[0].lineno}" if place else ""
+    return f"Internal error: please report it, with this text: {type(failure).__name__}: {failure}{where}."

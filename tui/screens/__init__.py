@@ -1,1 +1,1 @@
-"""The bench's screens; they do not know one another."""
+"""Screens; none of them imports another."""

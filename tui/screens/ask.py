@@ -14,9 +14,9 @@ from textual.widgets.option_list import Option
 
 
 class Ask(ModalScreen[str | None]):
-    """Ask; answers with the id of the chosen option, or None on escape."""
+    """Returns the id of the chosen answer, or None on escape."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [("escape", "dismiss(None)", "Back")]
+    BINDINGS: ClassVar[list[BindingType]] = [("escape", "dismiss(None)", "Cancel")]
 
     def __init__(self, question: str, answers: Mapping[str, str]) -> None:
         super().__init__()
@@ -28,8 +28,8 @@ class Ask(ModalScreen[str | None]):
         with Vertical(classes="dialog"):
             yield Static(self.question, classes="title", markup=False)
             yield OptionList(*(Option(words, id=name) for name, words in self.answers.items()), markup=False)
-            yield Static("↑↓ choose · enter take · esc back", classes="quiet", markup=False)
+            yield Static("↑↓ choose · Enter accept · Esc cancel", classes="quiet", markup=False)
 
     def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
-        """Answer with what was chosen."""
+        """Return the chosen answer."""
         self.dismiss(message.option.id)

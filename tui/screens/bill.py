@@ -1,4 +1,4 @@
-"""Bill: what each method is built of and what it costs, side by side."""
+"""Bill: parts, labour and cost of each method, side by side."""
 
 from __future__ import annotations
 
@@ -15,12 +15,12 @@ from engine.comparison.compare import Column, Comparison
 from tui.model.commands import bindings
 from tui.render import bill
 from tui.render.styles import MUTED
-from tui.screens.view import TURNING, View
+from tui.screens.view import METHOD_KEYS, View
 from tui.widgets.picture import Picture
 
 
 class Scroll(VerticalScroll, inherit_bindings=False):
-    """Scrolls up and down; left and right are the screen's."""
+    """Scrolls up and down only: left and right select the method."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding(key, action, show=False)
@@ -36,60 +36,58 @@ class Scroll(VerticalScroll, inherit_bindings=False):
 
 
 class BillScreen(View):
-    """Pieces, bars to cut, price, labour and mass, with the differences to one method."""
+    """Parts, bars to cut, price, labour and mass, with the differences from one method."""
 
     NAME = "Bill"
-    OWN = TURNING
-    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
-    DEFAULT_CSS = """
-    BillScreen #against { padding: 0 1; height: auto; max-height: 3; }
-    BillScreen Scroll { padding: 0 1; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }
-    BillScreen Picture { width: 1fr; height: auto; }
-    """
+    OWN_COMMANDS = METHOD_KEYS
+    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
+    CSS_PATH = "bill.tcss"
 
     def body(self) -> ComposeResult:
-        """What the differences are against, then the table."""
-        yield Static(id="against", markup=False)
+        """The method that the others are compared with, then the table."""
+        yield Static(id="against", classes="figures", markup=False)
         with Scroll():
             yield Picture()
 
     def on_mount(self) -> None:
-        """Arrows scroll at once."""
+        """Put the table in focus, so that it scrolls."""
         self.query_one(Scroll).focus()
 
     def draw(self, comparison: Comparison) -> None:
         """Show the table with its differences."""
         base, system = self._base(comparison), self.state.system
-        words = f"Differences to ◂ {base.title} ▸{_why(base, comparison)}" if base else "No method can be priced here."
+        words = f"Differences from ◂ {base.title} ▸{_remark(base, comparison)}" if base else "No method has a price."
         self.query_one("#against", Static).update(Content.assemble(words, "\n", (price_source(comparison), MUTED)))
         self.query_one(Picture).show(lambda width, height: bill.draw(comparison, base, system, width))
 
-    def say(self, words: str) -> None:
-        """Nothing is compared with anything."""
-        super().say(words)
+    def show_message(self, words: str) -> None:
+        """Show a sentence in place of the table."""
+        super().show_message(words)
         self.query_one("#against", Static).update()
 
     def _base(self, comparison: Comparison) -> Column | None:
-        """The chosen method; the cheapest where none is chosen, or where the chosen one has no bill."""
-        chosen = self.state.column if self.state.method else None
-        return chosen if chosen and chosen.design else cheapest(comparison)
+        """The selected method; the cheapest if none is selected or the selected one has no price."""
+        selected = self.state.column if self.state.method else None
+        return selected if selected and selected.design else cheapest(comparison)
 
     def help_text(self) -> Content:
-        """Every row, and what it means."""
+        """Every row and its meaning."""
         comparison = self.state.comparison
         lines = [
             Content(
-                "What each method is built of, and what it costs. ← and → choose the method the differences are against."
+                "Parts, labour and cost of each method. ← and → select the method that the others are compared with."
             ),
             Content(""),
         ]
-        for row in bill_rows(comparison, self.state.system) if comparison else ():
-            lines.append(Content.styled(f"{row.label} ({row.group})", "bold") + Content(f": {row.help}."))
+        if comparison:
+            job = comparison.scenario.job
+            for row in bill_rows(comparison, self.state.system):
+                lines.append(Content.styled(f"{row.label(job)} ({row.group})", "bold") + Content(f": {row.help(job)}."))
         return Content("\n").join(lines)
 
 
-def _why(base: Column, comparison: Comparison) -> str:
-    """What is special about the method that the differences are against."""
+def _remark(base: Column, comparison: Comparison) -> str:
+    """A remark on the method that the others are compared with, if it is the cheapest."""
     if base is not cheapest(comparison):
         return ""
     return ", the cheapest that holds" if base.status == "holds" else ", the cheapest; no method holds"

@@ -1,4 +1,4 @@
-"""Everything about the comparison into a folder; files that exist are replaced only when asked twice."""
+"""Export everything about the comparison into a folder; existing files are replaced only after a second enter."""
 
 from __future__ import annotations
 
@@ -17,17 +17,19 @@ from engine.common.errors import InputError
 from engine.comparison.compare import Comparison
 from engine.export.stamp import Stamp
 from engine.units import System
+from tui.model.state import COMPUTING
+from tui.render.text_pages import internal_error
 from tui.storage import paths
-from tui.storage.export_folder import clashes, date_of, leave
+from tui.storage.export_folder import date_of, existing_files, write_export
 
 
 class Export(ModalScreen[str | None]):
-    """Answers with what was written where, or None."""
+    """Returns a sentence on the files written, or None on escape."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [("escape", "dismiss(None)", "Back")]
+    BINDINGS: ClassVar[list[BindingType]] = [("escape", "dismiss(None)", "Cancel")]
 
-    class Told(Message):
-        """How far it is, or with `wrong` why it went no further; `done` ends it."""
+    class Progress(Message):
+        """Progress of the export; with `wrong` the reason it ended, with `done` its result."""
 
         def __init__(self, words: str, *, wrong: bool = False, done: bool = False) -> None:
             super().__init__()
@@ -37,55 +39,55 @@ class Export(ModalScreen[str | None]):
         super().__init__()
         self.comparison, self.proposed = comparison, proposed
         self.stamp = Stamp(date_of(None), system)
-        self._warned: Path | None = None
+        self._confirmed: Path | None = None
 
     def compose(self) -> ComposeResult:
-        """A folder, how far it is, and what is wrong."""
+        """The folder, the progress, and what is wrong."""
         with Vertical(classes="dialog"):
             yield Static("Write tables, schedules, plans and the calculation into the folder", classes="title")
             yield Input(self.proposed)
             yield Static("", id="progress", markup=False)
             yield Static("", classes="wrong", markup=False)
-            yield Static("enter write · esc back", classes="quiet", markup=False)
+            yield Static("Enter export · Esc cancel", classes="quiet", markup=False)
 
     def on_input_submitted(self, message: Input.Submitted) -> None:
-        """Begin, or say why not."""
+        """Export, or say why not."""
         if not message.value.strip():
-            self._say("", "give a folder, such as my_roof_export")
+            self._say("", "Give a folder, such as my_roof_export")
             return
         try:
             folder = paths.typed(message.value)
-            taken = clashes(self.comparison, self.stamp, folder)
+            existing = existing_files(self.comparison, self.stamp, folder)
         except InputError as wrong:
             self._say("", str(wrong.problems[0]))
             return
-        if taken and self._warned != folder:
-            self._warned = folder
-            self._say("", f"{len(taken)} of the files exist in {folder}; press enter again to replace them")
+        if existing and self._confirmed != folder:
+            self._confirmed = folder
+            self._say("", f"{len(existing)} of the files exist in {folder}; press enter again to replace them")
             return
         self.query_one(Input).disabled = True
-        self._say("making the files …", "")
-        self._write(folder, overwrite=bool(taken))
+        self._say(COMPUTING, "")
+        self._write(folder, overwrite=bool(existing))
 
     @work(thread=True, exclusive=True, group="export")
     def _write(self, folder: Path, *, overwrite: bool) -> None:
         try:
-            written = leave(
+            written = write_export(
                 self.comparison,
                 self.stamp,
                 folder,
-                lambda words: self.post_message(self.Told(words)),
+                lambda words: self.post_message(self.Progress(words)),
                 overwrite=overwrite,
             )
         except InputError as wrong:
-            self.post_message(self.Told(str(wrong.problems[0]), wrong=True))
-        except Exception as failure:  # the bench stays open whatever goes wrong
-            self.post_message(self.Told(f"this could not be written ({type(failure).__name__}: {failure})", wrong=True))
+            self.post_message(self.Progress(str(wrong.problems[0]), wrong=True))
+        except Exception as failure:  # the app stays open
+            self.post_message(self.Progress(internal_error(failure), wrong=True))
         else:
-            self.post_message(self.Told(f"{written} files written to {folder}", done=True))
+            self.post_message(self.Progress(f"{written} files written to {folder}", done=True))
 
-    def on_export_told(self, message: Told) -> None:
-        """Show how far it is; a folder that failed may be given anew."""
+    def on_export_progress(self, message: Progress) -> None:
+        """Show the progress; after a failure another folder can be given."""
         if message.done:
             self.dismiss(message.words)
             return

@@ -1,4 +1,4 @@
-"""A lesson: one step's words and question, the class's guess, and then the answer."""
+"""A lesson: the words and question of one step, the class's guess, then the answer."""
 
 from __future__ import annotations
 
@@ -12,103 +12,100 @@ from textual.widgets import Input, Static
 
 from engine.comparison.compare import Comparison
 from tui.model.commands import Command, bindings
-from tui.model.lesson_run import Place
-from tui.model.messages import Looked, Walked
+from tui.model.lesson_run import LessonProgress
+from tui.model.messages import FiguresRequested, LessonMoved
 from tui.model.state import State
 from tui.render import lesson
 from tui.screens.view import View
 
 
 class LessonScreen(View):
-    """Covers the figures until the class has guessed."""
+    """Hides the figures until the class has guessed."""
 
     NAME = "Lesson"
-    OWN = (
-        Command("enter", "on", "Lesson: on", "Take the guess and show the answer; then look at it in the bench", "On"),
-        Command("full_stop", "on", "Lesson: on", "The same"),
+    OWN_COMMANDS = (
         Command(
+            "lesson_answer", "enter,full_stop", "Lesson: answer", "Show the answer, then the screen with it", "Answer"
+        ),
+        Command(
+            "lesson_step_before",
             "comma",
-            "step_before",
-            "Lesson: back",
-            "Go to the step before; in the field it is part of the guess, and tab leaves it",
+            "Lesson: step before",
+            "Go to the step before; in the field a comma is part of the guess, and tab leaves the field",
             "Step before",
         ),
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
-    DEFAULT_CSS = """
-    LessonScreen VerticalScroll { align-horizontal: center; scrollbar-size-vertical: 1; padding: 0 2; }
-    LessonScreen VerticalScroll > * { width: 1fr; max-width: 88; height: auto; }
-    LessonScreen Input { border: round $accent; display: none; }
-    LessonScreen.asking Input { display: block; }
-    LessonScreen #answered { padding-top: 1; }
-    LessonScreen.asking #answered { display: none; }
-    """
-    _shown: Place | None = None
+    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
+    CSS_PATH = "lesson.tcss"
+    _shown: LessonProgress | None = None
 
     def body(self) -> ComposeResult:
-        """What is said and asked, the guess, and what is answered."""
+        """Words and question, the field for the guess, the answer."""
         with VerticalScroll():
-            yield Static(id="said", markup=False)
+            yield Static(id="step", markup=False)
             yield Input()
             yield Static(id="answered", markup=False)
 
     def show(self, state: State) -> None:
-        """Show where the class stands."""
+        """Show the step of the class."""
         super().show(state)
-        place = state.lesson
-        if place is None:
+        progress = state.lesson
+        if progress is None:
             return
-        self.set_class(bool(place.stop.answer) and not place.answered, "asking")
-        self.query_one("#said", Static).update(lesson.said(place, state.system))
-        self.query_one("#answered", Static).update(lesson.answered(place, state.system) if place.answered else "")
-        if place is not self._shown:
-            self._shown = place
-            self._begin(place)
+        self.set_class(bool(progress.current.answer) and not progress.is_answered, "asking")
+        self.query_one("#step", Static).update(lesson.step_text(progress, state.system))
+        self.query_one("#answered", Static).update(
+            lesson.answer_text(progress, state.system) if progress.is_answered else ""
+        )
+        if progress is not self._shown:
+            self._shown = progress
+            self._start(progress)
 
-    def _begin(self, place: Place) -> None:
-        """An empty field for a question; a new step is read from its top, an answer from its end."""
+    def _start(self, progress: LessonProgress) -> None:
+        """Empty the field; show a new step from its top, an answer from its end."""
         guess, scroll = self.query_one(Input), self.query_one(VerticalScroll)
         guess.value = ""
-        guess.border_title = lesson.asked_for(place, self.state.system)
-        guess.border_subtitle = "enter: the answer · tab: leave the field · esc: to the bench"
+        guess.border_title = lesson.answer_label(progress, self.state.system)
+        guess.border_subtitle = "Enter answer · Tab leave the field · Esc close the lesson screen"
         self.set_focus(guess if self.has_class("asking") else scroll)
-        scroll.call_after_refresh(scroll.scroll_end if place.answered else scroll.scroll_home, animate=False)
+        scroll.call_after_refresh(scroll.scroll_end if progress.is_answered else scroll.scroll_home, animate=False)
 
     def draw(self, comparison: Comparison) -> None:
-        """No figure of the comparison is shown here."""
+        """No figure of the comparison is shown."""
 
-    def say(self, words: str) -> None:
-        """Nor is one missed."""
+    def show_message(self, words: str) -> None:
+        """No sentence is needed: there are no figures."""
 
     def on_input_submitted(self, message: Input.Submitted) -> None:
-        """Take the guess."""
-        self.action_on()
+        """Accept the guess."""
+        self.action_lesson_answer()
 
-    def action_on(self) -> None:
-        """Show the answer beside the guess; once it stands there, look at it in the bench."""
-        place = self.state.lesson
-        if place is None:
+    def action_lesson_answer(self) -> None:
+        """Show the answer beside the guess; once it is shown, open the screen with the figures."""
+        progress = self.state.lesson
+        if progress is None:
             return
-        if place.answered:
-            self.post_message(Looked())
+        if progress.is_answered:
+            self.post_message(FiguresRequested())
             return
         field = self.query_one(Input)
         try:
-            guess = place.stop.guessed(field.value, self.state.system) if field.value.strip() else None
+            guess = progress.current.guessed(field.value, self.state.system) if field.value.strip() else None
         except ValueError as refusal:
-            field.border_subtitle = Content(str(refusal))  # what was typed is no markup
+            field.border_subtitle = Content(str(refusal))  # never markup
             return
-        self.post_message(Walked(place.with_answer(guess)))
+        self.post_message(LessonMoved(progress.with_answer(guess)))
 
-    def action_step_before(self) -> None:
+    def action_lesson_step_before(self) -> None:
         """Go to the step before."""
         if self.state.lesson:
-            self.post_message(Walked(self.state.lesson.moved(-1)))
+            self.post_message(LessonMoved(self.state.lesson.moved(-1)))
 
     def help_text(self) -> Content:
-        """How a lesson is walked."""
+        """The course of a lesson."""
         return Content(
-            "A lesson. Type what the class guesses, an option by its number, and press enter: the answer comes beside it, computed "
-            "from the scenario. Enter once more opens the bench with this step's inputs. There everything may be tried: a comma "
-            "comes back to this step as it was, a full stop goes on to the next."
+            "A lesson. Type the class's guess, or the number of an option, and press enter: the answer, computed from "
+            "the scenario, is shown beside it. Enter once more opens the screen with the figures, with the inputs of "
+            "this step. Anything can be tried there: a comma returns to this step as it was, a full stop goes to the "
+            "next."
         )

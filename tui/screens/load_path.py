@@ -1,4 +1,4 @@
-"""Load path: the chain of one method, link by link, with what is asked of each and what it may carry."""
+"""Load path: demand and resistance of each link of one method, from the module to the structure."""
 
 from __future__ import annotations
 
@@ -13,31 +13,31 @@ from engine.links import LINKS
 from tui.model.commands import Command, bindings
 from tui.model.state import Question
 from tui.render import load_path
-from tui.screens.view import ASKING, TURNING, View
+from tui.screens.view import METHOD_KEYS, WHY_KEY, View
 from tui.widgets.picture import Picture
 
 
 class LoadPath(View):
-    """From the module to the structure; the weakest link is chosen until somebody moves."""
+    """The controlling link is selected until another one is."""
 
     NAME = "Load path"
-    OWN = (
-        *TURNING,
-        Command("up", "link_before", "Link above", "Choose the link above"),
-        Command("down", "link_after", "Link below", "Choose the link below", "Link"),
-        ASKING,
+    OWN_COMMANDS = (
+        *METHOD_KEYS,
+        Command("link_above", "up", "Link above", "Select the link above"),
+        Command("link_below", "down", "Link below", "Select the link below", "Link"),
+        WHY_KEY,
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
-    DEFAULT_CSS = "LoadPath Picture { padding: 0 1; height: 1fr; }"
+    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
+    CSS_PATH = "load_path.tcss"
 
-    chosen: int | None = None
+    selected: int | None = None
 
     def body(self) -> ComposeResult:
-        """The whole chain as one picture."""
+        """All links as one picture."""
         yield Picture()
 
     def draw(self, comparison: Comparison) -> None:
-        """Show the chosen method's chain."""
+        """Show the links of the selected method."""
         column, system = self.state.column, self.state.system
         if column:
             self.query_one(Picture).show(
@@ -45,36 +45,34 @@ class LoadPath(View):
             )
 
     def _link(self) -> int:
-        """The chosen link, or the weakest."""
+        """Number of the selected link, else of the controlling one."""
         links = list(self.state.column.checks.values()) if self.state.column else []
-        weakest = max(range(len(links)), key=lambda number: links[number].utilisation or 0.0, default=0)
-        return weakest if self.chosen is None else self.chosen
+        controlling = max(range(len(links)), key=lambda number: links[number].utilisation or 0.0, default=0)
+        return controlling if self.selected is None else self.selected
 
     def _move(self, step: int) -> None:
         links = self.state.column.checks if self.state.column else {}
         if links:
-            self.chosen = (self._link() + step) % len(links)
+            self.selected = (self._link() + step) % len(links)
             self.show(self.state)
 
-    def action_link_before(self) -> None:
-        """Choose the link above."""
+    def action_link_above(self) -> None:
+        """Select the link above."""
         self._move(-1)
 
-    def action_link_after(self) -> None:
-        """Choose the link below."""
+    def action_link_below(self) -> None:
+        """Select the link below."""
         self._move(1)
 
     def question(self) -> Question:
-        """The chosen link's utilisation."""
+        """The utilisation of the selected link."""
         column = self.state.column
         return Question(column.id, LINKS[self._link()].key) if column and column.checks else super().question()
 
     def help_text(self) -> Content:
-        """Every link, and what it means."""
+        """Every link and its meaning."""
         lines = [
-            Content(
-                "The way of the load for one method. Each bar: what is asked of a link; the tick: what it may carry."
-            ),
+            Content("The path of the load for one method. Each bar is the utilisation of a link; the tick marks 1.00."),
             Content(""),
         ]
         if self.state.comparison:

@@ -1,4 +1,4 @@
-"""The main screen: inputs on the left, the comparison on the right; one at a time where it is narrow."""
+"""The main screen: inputs on the left, the comparison on the right; one at a time if it is narrow."""
 
 from __future__ import annotations
 
@@ -23,46 +23,46 @@ from tui.widgets.comparison import ComparisonPane
 from tui.widgets.inputs import InputsPane
 
 WIDE = 130
-"""From this many columns on, inputs and comparison stand side by side."""
+"""Columns from which inputs and comparison fit side by side."""
 
 
 class Main(View):
     """Inputs and comparison."""
 
     CSS_PATH = "main.tcss"
-    OWN = (Command("slash", "find", "Find an input", "Go to an input by part of its name", "Find"),)
+    OWN_COMMANDS = (Command("find", "slash", "Find an input", "Find an input by part of its name", "Find"),)
     FOOTER = (
         "lesson_back",
-        "lesson_on",
-        "show_inputs",
+        "lesson_next",
+        "inputs",
         "roof_plan",
         "load_path",
         "bill",
-        "study",
+        "span_study",
         "why",
         "baseline",
         "help",
     )
-    YIELDS = ("find", "baseline")
-    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
+    HIDDEN_IN_LESSON = ("find", "baseline")
+    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
 
     def body(self) -> ComposeResult:
-        """Inputs and comparison; below the inputs the verdicts, where the comparison has no room."""
+        """Inputs and comparison; below the inputs the verdicts, if the comparison has no room."""
         with Horizontal(id="panes"):
-            yield InputsPane(self.state.session, id="inputs")
+            yield InputsPane(self.state.inputs, id="inputs")
             yield ComparisonPane(id="comparison")
-        yield Static(id="verdicts", markup=False)
+        yield Static(id="verdicts", classes="figures", markup=False)
 
     def on_mount(self) -> None:
-        """Start with the comparison in focus."""
+        """Put the comparison in focus."""
         self.set_focus(self.query_one(ComparisonPane))
 
     def on_resize(self, event: Resize) -> None:
-        """Side by side where there is room."""
+        """Side by side if there is room."""
         self.set_class(event.size.width < WIDE, "narrow")
 
     def show(self, state: State) -> None:
-        """Show the inputs too, which need no comparison."""
+        """Show the inputs too; they need no comparison."""
         super().show(state)
         self.query_one(InputsPane).show(state)
 
@@ -71,66 +71,70 @@ class Main(View):
         self.query_one(ComparisonPane).show(self.state)
         self.query_one("#verdicts", Static).update(drawing.verdicts(comparison))
 
-    def say(self, words: str) -> None:
-        """Say it where the comparison would stand."""
+    def show_message(self, words: str) -> None:
+        """Show a sentence in place of the comparison."""
         self.query_one(ComparisonPane).show(self.state)
         self.query_one("#verdicts", Static).update(words)
 
     def problems(self) -> tuple[Problem, ...]:
-        """Those of the input that is looked at first."""
-        entry = self.query_one(InputsPane).is_checked
-        first = self.state.problems_of(entry.path) if entry else ()
+        """All problems, those of the selected input first."""
+        field = self.query_one(InputsPane).current_field
+        first = self.state.problems_of(field.path) if field else ()
         return (*first, *(problem for problem in self.state.problems if problem not in first))
 
     def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
-        """Another input is looked at."""
+        """Put the problems of the selected input first."""
         self.show_problems()
 
+    def on_screen_suspend(self) -> None:
+        """Accept the open field when a dialog or another screen opens."""
+        self.query_one(InputsPane).close_field()
+
     def question(self) -> Question:
-        """The figure the comparison stands on."""
+        """The figure in focus."""
         row = self.query_one(ComparisonPane).row
         return Question(self.state.column.id if self.state.column else "", row.key if row else "")
 
-    def look_at_comparison(self) -> None:
-        """Bring the comparison forward."""
+    def show_comparison(self) -> None:
+        """Show the comparison."""
         self.remove_class("inputs")
         self.set_focus(self.query_one(ComparisonPane))
 
-    def look_at_inputs(self) -> None:
-        """Bring the inputs forward."""
+    def show_inputs(self) -> None:
+        """Show the inputs."""
         self.add_class("inputs")
-        self.query_one(InputsPane).begin()
+        self.query_one(InputsPane).focus_list()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """While something is typed, / is a letter like any other."""
+        """In a field, / is a letter like any other."""
         return not (action == "find" and isinstance(self.focused, Input))
 
     def action_find(self) -> None:
-        """Go to an input by part of its name."""
+        """Find an input by part of its name."""
         self.add_class("inputs")
-        self.query_one(InputsPane).find()
+        self.query_one(InputsPane).start_search()
 
     def action_back(self) -> None:
-        """Escape stops finding, then backs out to the comparison."""
-        if not self.query_one(InputsPane).stop_finding():
-            self.look_at_comparison()
+        """Close the search, then go back to the comparison."""
+        if not self.query_one(InputsPane).stop_search():
+            self.show_comparison()
 
     def help_text(self) -> Content:
-        """Help about what is focused: the chosen input, or every row of the comparison."""
+        """Help on the selected input, or on every row of the comparison."""
         inputs = self.query_one(InputsPane)
         if inputs.has_focus_within:
             return inputs.help_text()
         row = self.query_one(ComparisonPane).row
         if self.state.comparison is None or row is None:
-            return Content(self.state.waiting)
+            return Content(self.state.no_figures_reason)
         job = self.state.comparison.scenario.job
         lines = [
             Content.styled(row.label(job), "bold") + Content(f": {row.help(job)}."),
             Content(""),
             Content(
-                "Three ways to hold the same array, side by side. Arrows walk from figure to figure, enter shows how one came about."
+                "The same array held in different ways, side by side. The arrows go from figure to figure; enter shows "
+                "the calculation of the one in focus. A component above 1.00 is OVER. The other rows:"
             ),
-            Content("The other rows; of a link it is said how far it is used, above 1.00 it is over:"),
         ]
         others = (other for other in table_figures() if other.key != row.key)
         lines += [

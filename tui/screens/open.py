@@ -1,4 +1,4 @@
-"""Open a scenario: one of loadpath's own, a recent file, or any file by its path."""
+"""Open a scenario: a bundled one, a recent file, or any file by its path."""
 
 from __future__ import annotations
 
@@ -14,14 +14,14 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from engine.common.errors import InputError
-from tui.model.session import Session
+from tui.model.inputs import Inputs
 from tui.storage import paths
 
 
-class Open(ModalScreen[Session | None]):
-    """Answers with the session of a readable scenario, or None."""
+class Open(ModalScreen[Inputs | None]):
+    """Returns the inputs of a readable scenario, or None on escape."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [("escape", "dismiss(None)", "Back")]
+    BINDINGS: ClassVar[list[BindingType]] = [("escape", "dismiss(None)", "Cancel")]
 
     def __init__(self, recent: Sequence[Path]) -> None:
         super().__init__()
@@ -32,7 +32,7 @@ class Open(ModalScreen[Session | None]):
         options = [Option(_title(path), id=str(path)) for path in paths.bundled()]
         if self.recent:
             options += [
-                Option("── opened or saved lately ──", disabled=True),
+                Option("── recent files ──", disabled=True),
                 *(Option(str(path), id=str(path)) for path in self.recent),
             ]
         with Vertical(classes="dialog"):
@@ -40,10 +40,10 @@ class Open(ModalScreen[Session | None]):
             yield OptionList(*options, markup=False)
             yield Input(placeholder="or the path of a file")
             yield Static("", classes="wrong", markup=False)
-            yield Static("↑↓ choose · tab to the path · enter open · esc back", classes="quiet", markup=False)
+            yield Static("↑↓ choose · Tab to the path · Enter open · Esc cancel", classes="quiet", markup=False)
 
     def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
-        """Open one of loadpath's own."""
+        """Open a file of the list."""
         self._open(message.option.id or "")
 
     def on_input_submitted(self, message: Input.Submitted) -> None:
@@ -53,14 +53,12 @@ class Open(ModalScreen[Session | None]):
 
     def _open(self, typed: str) -> None:
         try:
-            path = paths.typed(typed)
-            session = Session(path, paths.read_text(path))
-            session.tables()
+            inputs = Inputs.of_file(paths.typed(typed))
         except InputError as wrong:
             more = f" (and {len(wrong.problems) - 1} more)" if len(wrong.problems) > 1 else ""
             self.query_one(".wrong", Static).update(f"{wrong.problems[0]}{more}")
             return
-        self.dismiss(session)
+        self.dismiss(inputs)
 
 
 def _title(path: Path) -> str:

@@ -1,4 +1,4 @@
-"""Roof plan: the array from above; walk from attachment to attachment and see what each one brings and uses."""
+"""Roof plan: the array from above, with load and utilisation of one attachment at a time."""
 
 from __future__ import annotations
 
@@ -18,37 +18,37 @@ from tui.model.commands import Command, bindings
 from tui.model.state import Question
 from tui.render import attachment, roof_plan
 from tui.render.method_tabs import names, nothing_to_show
-from tui.screens.view import ASKING, View
+from tui.screens.view import WHY_KEY, View
 from tui.widgets.picture import Picture
 
 WIDE = 120
-"""From this width on the attachment stands beside the plan, else below."""
+"""Width from which the attachment is shown beside the plan, else below it."""
 
 
 class RoofPlan(View):
-    """The plan, and the chosen attachment in full."""
+    """The plan, and the selected attachment in full."""
 
     NAME = "Roof plan"
-    OWN = (
-        Command("left", "point_before", "Attachment before", "Walk to the attachment before"),
-        Command("right", "point_after", "Attachment after", "Walk to the next attachment", "Walk"),
-        Command("up", "row_above", "Row above", "Walk to the row toward the ridge"),
-        Command("down", "row_below", "Row below", "Walk to the row toward the eave"),
-        Command("x", "worst", "Worst attachment", "Jump to the attachment that uses most", "Worst"),
-        Command("v", "nearer", "View", "Look at the array, at every attachment apart, or at the whole roof", "View"),
-        ASKING,
+    OWN_COMMANDS = (
+        Command("attachment_before", "left", "Attachment before", "Select the attachment before"),
+        Command("attachment_after", "right", "Attachment after", "Select the next attachment", "Move"),
+        Command("row_above", "up", "Row above", "Select the next row toward the ridge"),
+        Command("row_below", "down", "Row below", "Select the next row toward the eave"),
+        Command("controlling", "x", "Controlling", "Select the attachment with the largest utilisation", "Controlling"),
+        Command("zoom", "v", "View", "Show the array, every attachment separately, or the whole roof", "View"),
+        WHY_KEY,
     )
-    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
+    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
     CSS_PATH = "roof_plan.tcss"
 
     column: Column | None = None
     plan: Plan | None = None
-    chosen = 0
-    near = ""
-    """How near one looks; empty until somebody asks, then what suits the size of the array."""
+    selected = 0
+    zoom = ""
+    """The view; empty for the one that suits the size of the array."""
 
     def body(self) -> ComposeResult:
-        """Methods, the plan beside or above the attachment, and the signs."""
+        """Methods, the plan beside or above the attachment, and the legend."""
         yield Static(id="methods", markup=False)
         with Container(id="panes"):
             yield Picture(id="plan")
@@ -56,16 +56,16 @@ class RoofPlan(View):
         yield Static(id="legend", markup=False)
 
     def on_resize(self, event: Resize) -> None:
-        """Side by side where there is room."""
+        """Side by side if there is room."""
         self.set_class(event.size.width >= WIDE, "wide")
 
     def draw(self, comparison: Comparison) -> None:
-        """Show the chosen method's plan."""
+        """Show the plan of the selected method."""
         column, system = self.state.column, self.state.system
         self.query_one("#methods", Static).update(names(comparison, column))
         if column is not self.column:
-            self._turn_to(comparison, column)
-        drawn, chosen, near, job = self.plan, self.chosen, self.near, comparison.scenario.job
+            self._change_plan(comparison, column)
+        drawn, selected, zoom, job = self.plan, self.selected, self.zoom, comparison.scenario.job
         self.set_class(drawn is None, "empty")
         if column is None:
             return
@@ -74,82 +74,84 @@ class RoofPlan(View):
             return
         self.query_one("#legend", Static).update(attachment.legend(drawn))
         self.query_one("#attachment", Picture).show(
-            lambda width, height: attachment.draw(job, drawn, column, chosen, system, width),
+            lambda width, height: attachment.draw(job, drawn, column, selected, system, width),
         )
         self.query_one("#plan", Picture).show(
             lambda width, height: roof_plan.draw(
-                drawn, near or roof_plan.nearness(drawn, width, height), chosen, width, height
+                drawn, zoom or roof_plan.suitable_zoom(drawn, width, height), selected, width, height
             ),
         )
 
-    def say(self, words: str) -> None:
-        """No plan, and nothing to walk on."""
-        super().say(words)
+    def show_message(self, words: str) -> None:
+        """Show a sentence in place of the plan."""
+        super().show_message(words)
         self.column = self.plan = None
         self.set_class(True, "empty")
         self.query_one("#methods", Static).update()
 
-    def _turn_to(self, comparison: Comparison, column: Column | None) -> None:
-        """Draw up another plan; the place on the roof stays where the same method still has it."""
+    def _change_plan(self, comparison: Comparison, column: Column | None) -> None:
+        """Take the plan of another column; the selection stays if the same method still has that attachment."""
         before, self.column = self.column, column
         self.plan = plan(comparison.scenario.job, column.design) if column and column.design else None
         if self.plan and (
-            before is None or column is None or before.id != column.id or self.chosen >= len(self.plan.attachments)
+            before is None or column is None or before.id != column.id or self.selected >= len(self.plan.attachments)
         ):
-            self.chosen = roof_plan.start(self.plan)
+            self.selected = roof_plan.controlling_attachment(self.plan)
 
-    def _walk_to(self, attachment: int) -> None:
+    def _select(self, attachment: int) -> None:
         if self.plan:
-            self.chosen = attachment % len(self.plan.attachments)
+            self.selected = attachment % len(self.plan.attachments)
             self.show(self.state)
 
     def _row(self, step: int) -> None:
-        """To the nearest attachment of the next row."""
+        """Select the nearest attachment of the next row."""
         if self.plan:
             attachments = self.plan.attachments
-            beside = np.flatnonzero(attachments.row == attachments.row[self.chosen] + step)
+            beside = np.flatnonzero(attachments.row == attachments.row[self.selected] + step)
             if len(beside):
-                self._walk_to(int(beside[np.argmin(np.abs(attachments.x[beside] - attachments.x[self.chosen]))]))
+                self._select(int(beside[np.argmin(np.abs(attachments.x[beside] - attachments.x[self.selected]))]))
 
-    def action_point_before(self) -> None:
-        """Walk to the attachment before."""
-        self._walk_to(self.chosen - 1)
+    def action_attachment_before(self) -> None:
+        """Select the attachment before."""
+        self._select(self.selected - 1)
 
-    def action_point_after(self) -> None:
-        """Walk to the next attachment."""
-        self._walk_to(self.chosen + 1)
+    def action_attachment_after(self) -> None:
+        """Select the next attachment."""
+        self._select(self.selected + 1)
 
     def action_row_above(self) -> None:
-        """Walk toward the ridge."""
+        """Select the next row toward the ridge."""
         self._row(1)
 
     def action_row_below(self) -> None:
-        """Walk toward the eave."""
+        """Select the next row toward the eave."""
         self._row(-1)
 
-    def action_worst(self) -> None:
-        """Jump to the attachment that uses most."""
+    def action_controlling(self) -> None:
+        """Select the attachment with the largest utilisation."""
         if self.plan:
-            self._walk_to(roof_plan.start(self.plan))
+            self._select(roof_plan.controlling_attachment(self.plan))
 
-    def action_nearer(self) -> None:
-        """Look from another distance."""
+    def action_zoom(self) -> None:
+        """Change the view."""
         if self.plan:
-            ways = (roof_plan.ARRAY, roof_plan.POINTS, roof_plan.ROOF)
+            views = (roof_plan.ARRAY, roof_plan.ATTACHMENTS, roof_plan.ROOF)
             size = self.query_one("#plan", Picture).content_size
-            now = self.near or roof_plan.nearness(self.plan, size.width, size.height)
-            self.near = ways[(ways.index(now) + 1) % len(ways)]
+            now = self.zoom or roof_plan.suitable_zoom(self.plan, size.width, size.height)
+            self.zoom = views[(views.index(now) + 1) % len(views)]
             self.show(self.state)
 
     def question(self) -> Question:
-        """The chosen attachment."""
-        return Question(self.column.id, "", self.chosen) if self.column and self.plan else super().question()
+        """The selected attachment."""
+        return Question(self.column.id, "", self.selected) if self.column and self.plan else super().question()
 
     def help_text(self) -> Content:
-        """What the plan shows."""
+        """The signs of the plan."""
         return Content(
-            "The slope that carries the array, to scale, the eave at the bottom. Dotted rectangles are modules, solid lines the array's "
-            "exposed edges, dotted lines the borders of the roof's wind zones, crosses what must stay clear.\n\n"
-            "Each attachment is marked by the most that is used of it, or of the roof beside it; where several share a place on the "
-            "screen, by the worst. Arrows walk from one to the next, x jumps to the worst, v looks from another distance."
+            "The roof slope under the array, to scale, the eave at the bottom. Dotted rectangles are modules, solid "
+            "lines the exposed edges of the array, dotted lines the borders of the wind zones, crosses keep-clear "
+            "areas.\n\n"
+            "The mark of each attachment shows its utilisation, or that of the roof beside it if larger. Attachments "
+            "that share a place on the screen show the largest. The arrows select an attachment, x the controlling "
+            "one; v changes the view."
         )

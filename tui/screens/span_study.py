@@ -1,4 +1,4 @@
-"""Span study: move the attachments apart and see what gives out. Made to be read from the back of a room."""
+"""Span study: utilisation of each component as the attachments move apart. Legible from the back of a room."""
 
 from __future__ import annotations
 
@@ -16,44 +16,46 @@ from textual.widgets import Digits, Static
 from engine.common.progress import SearchStopped
 from engine.comparison.compare import Column, Comparison
 from engine.studies.spacing import SpacingStudy, study
-from tui.model.cancellation import while_wanted
+from tui.model.cancellation import until_cancelled
 from tui.model.commands import Command, bindings
 from tui.model.messages import Studied
-from tui.model.state import Question
+from tui.model.state import COMPUTING, Question
 from tui.render import spacing as drawing
 from tui.render.method_tabs import names, nothing_to_show
 from tui.render.styles import MUTED
 from tui.screens.view import View
 from tui.widgets.picture import Picture
 
-ROOMY = 40
-"""From this height on the figures stand large above the picture."""
+FAILED = "Internal error: please report it. This study could not be computed."
+
+LARGE_FIGURES_HEIGHT = 40
+"""Height from which the figures are shown large above the picture."""
 
 
 class SpanStudy(View):
-    """All spacings of one method are worked out once, away from the screen; the arrows only move among them."""
+    """All spacings of one method are computed once, in a worker; the arrows select one of them."""
 
     NAME = "Span study"
-    OWN = (
-        Command("left", "closer", "Closer", "Move the attachments closer together", "Closer"),
-        Command("right", "wider", "Wider", "Move the attachments farther apart", "Wider"),
-        Command("up", "pull", "Pull", "Show the largest pull at each attachment", "Pull"),
-        Command("down", "push", "Push", "Show the largest push at each attachment", "Push"),
+    OWN_COMMANDS = (
+        Command("closer", "left", "Closer", "Move the attachments closer together", "Closer"),
+        Command("wider", "right", "Wider", "Move the attachments farther apart", "Wider"),
+        Command("uplift", "up", "Uplift", "Show the largest uplift at each attachment", "Uplift"),
+        Command("down_load", "down", "Down load", "Show the largest down load at each attachment", "Down"),
     )
-    YIELDS = ("show_comparison",)
-    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN)
+    HIDDEN_IN_LESSON = ("compare",)
+    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
     CSS_PATH = "span_study.tcss"
 
-    pulling = True
-    chosen: int | None = None
+    is_uplift = True
+    selected: int | None = None
     method = ""
-    stands = False
-    """Whether a study of the method is on the screen: it stays until the next one is worked out."""
+    shown: Comparison | None = None
+    """The comparison whose study is on the screen; it stays until the next study is ready."""
 
     def body(self) -> ComposeResult:
-        """The methods, the figures at large where there is room, and the picture."""
+        """The methods, large figures if there is room, and the picture."""
         yield Static(id="methods", markup=False)
-        with Horizontal(id="large"):
+        with Horizontal(id="large", classes="figures"):
             for _ in range(4):
                 with Vertical():
                     yield Digits()
@@ -61,25 +63,24 @@ class SpanStudy(View):
         yield Picture()
 
     def on_resize(self, event: Resize) -> None:
-        """Large figures only where there is room."""
-        self.set_class(event.size.height >= ROOMY, "roomy")
+        """Large figures only if there is room."""
+        self.set_class(event.size.height >= LARGE_FIGURES_HEIGHT, "roomy")
 
     def draw(self, comparison: Comparison) -> None:
-        """Show the chosen method's study; begin it where it is not there yet."""
+        """Show the study of the selected method; start it if there is none yet."""
         column = self.state.column
-        self.query_one("#methods", Static).update(
-            names(comparison, column) + Content.styled(" · even patterns only", MUTED)
-        )
+        self.query_one("#methods", Static).update(names(comparison, column) + Content.styled(" · uniform only", MUTED))
         if column is None:
             return
         if column.id != self.method:
-            self.method, self.chosen, self.stands = column.id, None, False
+            self.method, self.selected, self.shown = column.id, None, None
         done = self._study()
         if done is None:
-            if not self.stands:
-                self._say("working …")
-            self._work(comparison, column.id)
+            if self.shown is None:
+                self._show_sentence(COMPUTING)
+            self._run_study(comparison, column.id)
         elif not done.rows:
+            self.shown = comparison
             self.query_one(Picture).show(lambda width, height: nothing_to_show(column, width))
             self.set_class(False, "large")
         else:
@@ -88,62 +89,68 @@ class SpanStudy(View):
     def _study(self) -> SpacingStudy | None:
         return self.state.studies.get(self.state.column.id) if self.state.column else None
 
+    def stale_mark(self) -> str:
+        """The mark also while the study of a new comparison is computed."""
+        is_older = self.shown is not None and self.shown is not self.state.comparison
+        return self.state.stale_mark or (COMPUTING if is_older else "")
+
     @work(thread=True, exclusive=True, group="study")
-    def _work(self, comparison: Comparison, method: str) -> None:
+    def _run_study(self, comparison: Comparison, method: str) -> None:
         try:
-            (found,) = study(comparison.scenario, (method,), while_wanted())
+            (found,) = study(comparison.scenario, (method,), until_cancelled())
         except SearchStopped:
             return
-        except Exception:  # whatever goes wrong, the bench stays open
+        except Exception:  # the app stays open
             logging.getLogger(__name__).exception("the study failed")
             self.post_message(Studied(comparison, method, None))
             return
         self.post_message(Studied(comparison, method, found))
 
     def on_studied(self, message: Studied) -> None:
-        """Say where a study failed; one that was found comes with the next state."""
+        """Say that a study failed; one that is ready comes with the next state."""
         if message.study is None:
-            self._say("This could not be computed.")
+            self.shown = None
+            self._show_sentence(FAILED)
 
-    def say(self, words: str) -> None:
-        """No method, and no figures at large."""
-        self._say(words)
+    def show_message(self, words: str) -> None:
+        """Show a sentence in place of the study."""
+        self._show_sentence(words)
         self.method = ""
         self.query_one("#methods", Static).update()
 
-    def _say(self, words: str) -> None:
-        super().say(words)
+    def _show_sentence(self, words: str) -> None:
+        super().show_message(words)
         self.set_class(False, "large")
 
     def _show_spacing(self, comparison: Comparison, column: Column, done: SpacingStudy) -> None:
-        chosen, system, pull = self._row(column, done), self.state.system, self.pulling
-        self.stands = True
-        job, row = comparison.scenario.job, done.rows[chosen]
+        selected, system, uplift = self._spacing(column, done), self.state.system, self.is_uplift
+        self.shown = comparison
+        job, row = comparison.scenario.job, done.rows[selected]
         self.set_class(True, "large")
         for block, (figure, words) in zip(
-            self.query("#large Vertical"), drawing.figures(job, row, system, pull=pull), strict=True
+            self.query("#large Vertical"), drawing.figures(job, row, system, uplift=uplift), strict=True
         ):
             block.query_one(Digits).update(figure)
             block.query_one(Static).update(words)
         self.query_one(Picture).show(
-            lambda width, height: drawing.draw(job, done, chosen, system, pull=pull, width=width, height=height),
+            lambda width, height: drawing.draw(job, done, selected, system, uplift=uplift, width=width, height=height),
         )
 
-    def _row(self, column: Column, done: SpacingStudy) -> int:
-        """The chosen spacing; at first the comparison's, or the one that comes nearest to its number of attachments."""
-        if self.chosen is None:
+    def _spacing(self, column: Column, done: SpacingStudy) -> int:
+        """The selected spacing; at first the comparison's, or the one nearest to its number of attachments."""
+        if self.selected is None:
             label, count = (
                 (column.design.spacing_label, len(column.design.layout.attachments)) if column.design else ("", 0)
             )
             apart = [(row.words != label, abs(row.attachments - count)) for row in done.rows]
-            self.chosen = apart.index(min(apart))
-        self.chosen = min(self.chosen, len(done.rows) - 1)
-        return self.chosen
+            self.selected = apart.index(min(apart))
+        self.selected = min(self.selected, len(done.rows) - 1)
+        return self.selected
 
     def _move(self, step: int) -> None:
         done = self._study()
-        if done and done.rows and self.chosen is not None:
-            self.chosen = max(0, min(len(done.rows) - 1, self.chosen + step))
+        if done and done.rows and self.selected is not None:
+            self.selected = max(0, min(len(done.rows) - 1, self.selected + step))
             self.show(self.state)
 
     def action_closer(self) -> None:
@@ -154,31 +161,33 @@ class SpanStudy(View):
         """Move the attachments farther apart."""
         self._move(1)
 
-    def action_pull(self) -> None:
-        """Show pulls."""
-        self.pulling = True
+    def action_uplift(self) -> None:
+        """Show uplift."""
+        self.is_uplift = True
         self.show(self.state)
 
-    def action_push(self) -> None:
-        """Show pushes."""
-        self.pulling = False
+    def action_down_load(self) -> None:
+        """Show down loads."""
+        self.is_uplift = False
         self.show(self.state)
 
     def question(self) -> Question:
-        """The link that is used most at the spacing shown."""
+        """The controlling component at the spacing shown."""
         done = self._study()
         if done is None or not done.rows or self.state.column is None:
             return super().question()
-        return Question(self.state.column.id, "weakest_link", spacing=self.chosen)
+        return Question(self.state.column.id, "weakest_link", spacing=self.selected)
 
     def help_text(self) -> Content:
-        """What the picture shows."""
+        """The parts of the picture."""
         return Content(
-            "The same array, its attachments moved apart one step at a time; every pattern is even, without single points.\n\n"
-            "The picture is one row from the side: the one with the largest load. Each arrow is what one attachment brings to the roof, "
-            "to one scale for all spacings; ↑ shows pulls, ↓ pushes. Dots mark what holds the roof where a load comes down.\n\n"
-            "The bars say how much of each link is used; the tick is all it may carry. In the chart ○ is what carries the modules, "
-            "● the roof (seam or rib, and what holds it down), against the spacing; the line is all they may carry, and the marks beneath "
-            "it say how far each of the two reaches.\n\n"
-            "w explains the link that is used most at the spacing shown."
+            "The same array, its attachments moved apart one step at a time. Every pattern is uniform, without single "
+            "attachments added.\n\n"
+            "The picture is one row from the side: the row with the largest load. Each arrow is the load of one "
+            "attachment on the roof, to one scale for all spacings; ↑ shows uplift, ↓ down load. Dots mark the "
+            "fastenings of the roof under a load.\n\n"
+            "The bars show the utilisation of each component; the tick marks 1.00. In the chart ○ is the rail, rack or "
+            "module frame, ● the roof (seam or rib, and its fastenings), against the spacing. The line is the limit of "
+            "1.00, and the marks under it show how far each of the two holds.\n\n"
+            "w shows the calculation of the controlling component at the spacing shown."
         )

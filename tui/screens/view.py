@@ -1,4 +1,4 @@
-"""What all screens about the comparison share: a heading, what is wrong, the footer, the way back."""
+"""The parts that all screens about the comparison share: heading, stale mark, problems, footer, the way back."""
 
 from __future__ import annotations
 
@@ -15,36 +15,37 @@ from textual.widgets import Footer, Static
 from engine.common.errors import Problem
 from engine.comparison.compare import Comparison
 from tui.model.commands import Command
-from tui.model.messages import Asked, Chose
+from tui.model.messages import MethodSelected, WhyRequested
 from tui.model.state import Question, State
 from tui.widgets.picture import Picture
 
-PROBLEMS_SHOWN = 4
+MAX_PROBLEMS = 4
+"""Problems that are written out; the others are counted."""
 
-TURNING = (
-    Command("left", "method_before", "Method before", "Turn to the method before"),
-    Command("right", "method_after", "Method after", "Turn to the next method", "Method"),
+METHOD_KEYS = (
+    Command("method_before", "left", "Method before", "Show the method before"),
+    Command("method_after", "right", "Method after", "Show the next method", "Method"),
 )
-"""The keys of a screen about one method, where it needs the arrows for nothing else."""
+"""Commands of a screen about one method that needs the arrows for nothing else."""
 
-ASKING = Command("enter", "ask", "Why this one?", "See how the figure of what is chosen came about")
-"""The key of a screen on which something is chosen, as in the comparison."""
+WHY_KEY = Command("why_selected", "enter", "Why this one?", "Show the calculation of the selected figure")
+"""Command of a screen on which something is selected, as in the comparison."""
 
 
 class View(Screen[None]):
-    """A screen that shows the bench's state.
+    """A screen that shows the state of the app.
 
-    The app gives it every later state; escape leaves it. A screen says what is on it in `body`, shows
-    a comparison in `draw` (and in `say` why there is none), explains itself in `help_text`, and declares its own keys in `OWN` (and
-    `BINDINGS = bindings(OWN)`): footer, help and palette follow. `FOOTER` names the actions of the bench's own
-    commands that stand in the footer beside them, `YIELDS` those that give way to a lesson's. What takes
-    longer than some milliseconds it computes in a worker.
+    The app gives it every later state; escape leaves it. A screen builds its widgets in `body`, shows a comparison in
+    `draw`, and in `show_message` why there is none; `help_text` explains it. It declares its own keys in
+    `OWN_COMMANDS`, with `BINDINGS = bindings(OWN_COMMANDS)`: footer, help and palette follow. `FOOTER` names the app's
+    commands in its footer, `HIDDEN_IN_LESSON` those that leave room for a lesson's. Anything that takes longer than
+    some milliseconds runs in a worker.
     """
 
     NAME: ClassVar[str] = ""
-    OWN: ClassVar[tuple[Command, ...]] = ()
-    FOOTER: ClassVar[tuple[str, ...]] = ("lesson_back", "lesson_on", "show_comparison", "why", "help")
-    YIELDS: ClassVar[tuple[str, ...]] = ()
+    OWN_COMMANDS: ClassVar[tuple[Command, ...]] = ()
+    FOOTER: ClassVar[tuple[str, ...]] = ("lesson_back", "lesson_next", "compare", "why", "help")
+    HIDDEN_IN_LESSON: ClassVar[tuple[str, ...]] = ()
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", "Back", show=False)]
 
     def __init__(self, state: State) -> None:
@@ -61,23 +62,23 @@ class View(Screen[None]):
         yield Footer(show_command_palette=False)
 
     def body(self) -> ComposeResult:
-        """What stands between heading and footer."""
+        """The widgets between heading and footer. Pictures and widgets of class "figures" are dimmed while stale."""
         raise NotImplementedError
 
     def draw(self, comparison: Comparison) -> None:
-        """Show a comparison; method, units and baseline are in `state`. Called again whenever any of them changes."""
+        """Show a comparison; method, units and baseline are in `state`. Called again when any of them changes."""
         raise NotImplementedError
 
-    def say(self, words: str) -> None:
-        """Say this where the figures stand otherwise: there are none."""
+    def show_message(self, words: str) -> None:
+        """Show a sentence in place of the figures."""
         self.query(Picture).first().show(lambda width, height: Content(words))
 
     def help_text(self) -> Content:
-        """What is in focus, and what its words mean."""
+        """Explanation of what is in focus."""
         raise NotImplementedError
 
     def question(self) -> Question:
-        """The figure that "why?" explains now."""
+        """The figure that "Why?" explains now."""
         return Question(self.state.column.id if self.state.column else "")
 
     def on_mount(self) -> None:
@@ -85,60 +86,70 @@ class View(Screen[None]):
         self.show(self.state)
 
     def show(self, state: State) -> None:
-        """Show a state: its name, what is wrong, and the last good comparison, or why there is none."""
+        """Show a state: problems, and the last comparison or why there is none."""
         self.state = state
-        session = state.session
-        changed = f"{len(session.changes)} changed" if session.changes else ""
-        self.query_one("#place", Static).update(" · ".join(filter(None, [self.NAME, session.path.name, changed])))
-        self.show_problems()
         if state.comparison:
             self.draw(state.comparison)
         else:
-            self.say(state.waiting)
+            self.show_message(state.no_figures_reason)
+        self.show_heading()
+        self.show_problems()
+
+    def stale_mark(self) -> str:
+        """The word for figures that are older than the inputs; empty if all figures shown are current."""
+        return self.state.stale_mark
+
+    def show_heading(self) -> None:
+        """Name the screen and the file; mark figures older than the inputs by a word, and dim them."""
+        mark, inputs = self.stale_mark(), self.state.inputs
+        changed = f"{len(inputs.changes)} changed" if inputs.changes else ""
+        place = " · ".join(filter(None, [self.NAME, inputs.path.name, changed]))
+        heading = Content.assemble((f" {mark} ", "bold reverse"), f" {place}") if mark else Content(place)
+        self.query_one("#place", Static).update(heading)
+        self.set_class(bool(mark), "stale")
 
     def problems(self) -> tuple[Problem, ...]:
-        """What is wrong, what matters most here first: where there is little room, the others are only counted."""
+        """Everything that is wrong, the most relevant first: in little room the others are only counted."""
         return self.state.problems
 
     def show_problems(self) -> None:
-        """Say what is wrong."""
+        """List the problems."""
         problems = self.problems()
-        lines = [f"!! {problem}" for problem in problems[:PROBLEMS_SHOWN]]
-        more = len(problems) - PROBLEMS_SHOWN
+        lines = [f"!! {problem}" for problem in problems[:MAX_PROBLEMS]]
+        more = len(problems) - MAX_PROBLEMS
         lines += [f"   and {more} more"] if more > 0 else []
-        lines += (
-            ["   The figures are from the last input that could be read."] if problems and self.state.comparison else []
-        )
-        self.query_one("#problems", Static).update("\n".join(lines))
-        self.set_class(bool(problems), "stale")
+        lines += ["   The figures shown are from older inputs."] if problems and self.state.comparison else []
+        widget = self.query_one("#problems", Static)
+        widget.update("\n".join(lines))
+        widget.display = bool(problems)
 
     @property
     def active_bindings(self) -> dict[str, ActiveBinding]:
-        """The footer names the screen's own keys, and of the bench's those in `FOOTER`."""
-        return {key: each if self._named(each) else _quiet(each) for key, each in super().active_bindings.items()}
+        """The footer shows the screen's own keys, and of the app's those in `FOOTER`."""
+        return {key: each if self._in_footer(each) else _hidden(each) for key, each in super().active_bindings.items()}
 
-    def _named(self, each: ActiveBinding) -> bool:
-        if self.state.lesson and each.binding.action in self.YIELDS:
+    def _in_footer(self, each: ActiveBinding) -> bool:
+        if self.state.lesson and each.binding.action in self.HIDDEN_IN_LESSON:
             return False
         return each.node is self or each.binding.action in self.FOOTER
 
     def action_method_before(self) -> None:
-        """Turn to the method before."""
-        self.post_message(Chose(self.state.next_method(-1)))
+        """Show the method before."""
+        self.post_message(MethodSelected(self.state.next_method(-1)))
 
     def action_method_after(self) -> None:
-        """Turn to the next method."""
-        self.post_message(Chose(self.state.next_method()))
+        """Show the next method."""
+        self.post_message(MethodSelected(self.state.next_method()))
 
-    def action_ask(self) -> None:
-        """Ask how the figure of what is chosen came about."""
-        self.post_message(Asked())
+    def action_why_selected(self) -> None:
+        """Show the calculation of the selected figure."""
+        self.post_message(WhyRequested())
 
     def action_back(self) -> None:
-        """Escape leaves the screen."""
+        """Leave the screen."""
         self.dismiss()
 
 
-def _quiet(each: ActiveBinding) -> ActiveBinding:
-    """The same key, not named in the footer."""
+def _hidden(each: ActiveBinding) -> ActiveBinding:
+    """The same key, hidden in the footer."""
     return each._replace(binding=replace(each.binding, show=False))

@@ -1,4 +1,4 @@
-"""Writing files: what was there is replaced whole or not at all. The only module that writes."""
+"""Writing files: a file is replaced as a whole or not at all. No other module writes."""
 
 from __future__ import annotations
 
@@ -12,8 +12,8 @@ from typing import IO
 from engine.common.errors import InputError, Problem
 from tui.storage.paths import exists, lines, reason
 
-Pour = Callable[[bytes], None]
-"""Writes a part of a file, to be found there even if the process is killed."""
+WriteChunk = Callable[[bytes], None]
+"""Writes a part of a file; it survives even if the process is killed."""
 
 
 def write_text(path: Path, text: str, *, overwrite: bool) -> None:
@@ -26,10 +26,10 @@ def write_text(path: Path, text: str, *, overwrite: bool) -> None:
 
 
 def make_folder(path: Path) -> None:
-    """Make a folder where there is none.
+    """Make a folder, unless it exists.
 
     Raises:
-        InputError: it cannot be made, or a file stands there.
+        InputError: it cannot be made, or is a file.
     """
     try:
         path.mkdir(parents=True, exist_ok=True)
@@ -38,70 +38,70 @@ def make_folder(path: Path) -> None:
 
 
 def write_all(contents: Mapping[Path, bytes], *, overwrite: bool) -> None:
-    """Write files through temporary ones beside them, and put them in place only once all are written.
+    """Write files through temporary ones beside them, and put them in place once all are written.
 
     Raises:
-        InputError: one exists and may not be replaced, or cannot be written; what was there stays.
+        InputError: one exists and may not be replaced, or cannot be written; the old files stay.
     """
     for path in contents:
-        _may_be_written(path, overwrite=overwrite)
+        _refuse_unwritable(path, overwrite=overwrite)
     with _staging() as staged:
         for path, content in contents.items():
-            with _complaining(path):
+            with _report_errors(path):
                 _stage(path, content, staged)
         for path, temporary in staged.items():
-            with _complaining(path):
+            with _report_errors(path):
                 os.replace(temporary, path)
 
 
 @contextmanager
-def whole(path: Path, *, overwrite: bool) -> Iterator[Pour]:
-    """A file written part by part and put in place at the end, whole; where nothing was written, what was there stays.
+def whole(path: Path, *, overwrite: bool) -> Iterator[WriteChunk]:
+    """A file written part by part and put in place at the end; if nothing was written, the old file stays.
 
     Raises:
         InputError: it exists and may not be replaced, or cannot be written.
     """
     path = path.resolve()
-    _may_be_written(path, overwrite=overwrite)
+    _refuse_unwritable(path, overwrite=overwrite)
     with _staging() as staged:
-        with _complaining(path):
+        with _report_errors(path):
             _stage(path, b"", staged)
         with open(staged[path], "ab") as file:
-            yield _pour(path, file)
+            yield _chunk_writer(path, file)
             written = file.tell()
         if written:
-            with _complaining(path):
+            with _report_errors(path):
                 os.replace(staged[path], path)
 
 
 @contextmanager
-def growing(path: Path) -> Iterator[Pour]:
-    """A file that grows line by line; half a line, of a run that was killed, is cut off first.
+def growing(path: Path) -> Iterator[WriteChunk]:
+    """A file to append lines to; half a line of a run that was killed is cut off first.
 
     Raises:
         InputError: it cannot be written.
     """
     path = path.resolve()
-    _may_be_written(path, overwrite=True)
-    with _complaining(path):
+    _refuse_unwritable(path, overwrite=True)
+    with _report_errors(path):
         ended = sum(len(line) for line in lines(path) if line.endswith(b"\n"))
         file = path.open("ab")
         file.truncate(ended)
     with file:
-        yield _pour(path, file)
+        yield _chunk_writer(path, file)
 
 
-def _pour(path: Path, file: IO[bytes]) -> Pour:
-    def pour(content: bytes) -> None:
-        with _complaining(path):
+def _chunk_writer(path: Path, file: IO[bytes]) -> WriteChunk:
+    def write_chunk(content: bytes) -> None:
+        with _report_errors(path):
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
 
-    return pour
+    return write_chunk
 
 
-def _may_be_written(path: Path, *, overwrite: bool) -> None:
+def _refuse_unwritable(path: Path, *, overwrite: bool) -> None:
     if not exists(path):
         return
     if not path.is_file():
@@ -111,7 +111,7 @@ def _may_be_written(path: Path, *, overwrite: bool) -> None:
 
 
 @contextmanager
-def _complaining(path: Path) -> Iterator[None]:
+def _report_errors(path: Path) -> Iterator[None]:
     try:
         yield
     except OSError as failure:
@@ -120,7 +120,7 @@ def _complaining(path: Path) -> Iterator[None]:
 
 @contextmanager
 def _staging() -> Iterator[dict[Path, str]]:
-    """Where each file's content waits to be put in place; what still waits at the end is removed."""
+    """Temporary file of each path; those not put in place are removed at the end."""
     staged: dict[Path, str] = {}
     try:
         yield staged
@@ -130,7 +130,7 @@ def _staging() -> Iterator[dict[Path, str]]:
 
 
 def _stage(path: Path, content: bytes, staged: dict[Path, str]) -> None:
-    """Write a temporary file beside where it is to stand, with the mode it is to have."""
+    """Write a temporary file beside its path, with the mode of the file that it replaces."""
     mode = path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask()
     with tempfile.NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as file:
         staged[path] = file.name

@@ -1,4 +1,4 @@
-"""Everything about a comparison into one folder: shared by the command line and the bench."""
+"""Export of everything about a comparison into one folder, for the app and the command line."""
 
 from __future__ import annotations
 
@@ -14,10 +14,10 @@ from tui.storage import atomic_write, paths
 
 
 def date_of(written: str | None) -> datetime.date:
-    """The day given, or today.
+    """A date as written, or today.
 
     Raises:
-        InputError: it is no day.
+        InputError: it is not a date.
     """
     if written is None:
         return datetime.date.today()
@@ -27,42 +27,44 @@ def date_of(written: str | None) -> datetime.date:
         raise InputError([Problem("--date", f"{quoted(written)} given; write a day as YYYY-MM-DD")]) from None
 
 
-def clashes(comparison: Comparison, stamp: Stamp, folder: Path) -> list[Path]:
-    """The files that would be replaced.
+def existing_files(comparison: Comparison, stamp: Stamp, folder: Path) -> list[Path]:
+    """Files that an export would replace.
 
     Raises:
-        InputError: no such folder can be.
+        InputError: it cannot be a folder.
     """
-    from engine.export.bundle import bundle  # noqa: PLC0415  (heavy libraries: only where something leaves)
+    from engine.export.bundle import bundle  # noqa: PLC0415  (heavy libraries: only for an export)
 
     return [path for file in bundle(comparison, stamp) if paths.exists(path := folder / file.name)]
 
 
-def left_over(comparison: Comparison, stamp: Stamp, folder: Path) -> list[str]:
-    """Names of files in the folder that are called as schedules and plans are, and are of no method here: an earlier run's, it seems."""
+def stale_files(comparison: Comparison, stamp: Stamp, folder: Path) -> list[str]:
+    """Names of schedules and plans in the folder that belong to no method here: probably from an earlier export."""
     from engine.export.bundle import OF_ONE, bundle  # noqa: PLC0415
 
     own = {file.name for file in bundle(comparison, stamp)}
     return sorted({path.name for name in OF_ONE for path in folder.glob(name.format("*"))} - own)
 
 
-def leave(comparison: Comparison, stamp: Stamp, folder: Path, told: Callable[[str], object], *, overwrite: bool) -> int:
-    """Make every file, telling which, then put all of them in place.
+def write_export(
+    comparison: Comparison, stamp: Stamp, folder: Path, on_progress: Callable[[str], object], *, overwrite: bool
+) -> int:
+    """Make every file with a word of progress, then put all of them in place.
 
     Returns:
-        How many were written.
+        Number of files written.
 
     Raises:
         InputError: a file exists and may not be replaced, or the folder cannot be written; what was there stays.
     """
     from engine.export.bundle import bundle  # noqa: PLC0415
 
-    if not overwrite and (taken := clashes(comparison, stamp, folder)):
-        others = f", as do {len(taken) - 1} others" if len(taken) > 1 else ""
-        raise InputError([Problem(str(taken[0]), f"exists{others}; give another folder, or --overwrite")])
-    wanted, contents = bundle(comparison, stamp), {}
-    for number, file in enumerate(wanted, 1):
-        told(f"{number} of {len(wanted)}: {file.name}")
+    if not overwrite and (existing := existing_files(comparison, stamp, folder)):
+        others = f", as do {len(existing) - 1} others" if len(existing) > 1 else ""
+        raise InputError([Problem(str(existing[0]), f"exists{others}; give another folder, or --overwrite")])
+    files, contents = bundle(comparison, stamp), {}
+    for number, file in enumerate(files, 1):
+        on_progress(f"{number} of {len(files)}: {file.name}")
         made = file.make()
         contents[folder.resolve() / file.name] = made if isinstance(made, bytes) else made.encode()
     atomic_write.make_folder(folder)

@@ -1,4 +1,4 @@
-"""Changes laid over a scenario's tables: what was typed in the bench, or given as PATH=VALUE."""
+"""Changes laid over the tables of a scenario: typed in the app, or given as PATH=VALUE."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ Steps = tuple[str, ...]
 Changes = Mapping[Steps, Any]
 
 REMOVED = object()
-"""A change that takes a key out of the file, back to its default; a value that is not there."""
+"""Value of a key that is not set; as a change it removes the key from the file."""
 
 
 def changes_of(written: Sequence[str]) -> Changes:
@@ -90,5 +90,5 @@ def value_at(tables: Mapping[str, Any], path: Steps) -> Any:
 
 
 def same(value: Any, other: Any) -> bool:
-    """Whether two values of a file are the same; 1, 1.0 and true are not."""
+    """True if two values of a file are the same; 1, 1.0 and true are not."""
     return type(value) is type(other) and bool(value == other)

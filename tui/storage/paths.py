@@ -1,4 +1,4 @@
-"""Finding and reading files: loadpath's own, and the user's."""
+"""Finding and reading files: bundled ones and the user's."""
 
 from __future__ import annotations
 
@@ -11,50 +11,50 @@ from typing import Any
 from engine.common.errors import InputError, Problem
 
 DEFAULT = "kestrel_yard.toml"
-LARGEST = 2_000_000
+MAX_SIZE = 2_000_000
 """Largest scenario file read [bytes]."""
 
 
 def bundled() -> list[Path]:
-    """The scenarios that come with loadpath, the default one first."""
+    """The bundled scenarios, the default one first."""
     folder = Path(str(resources.files("scenarios")))
     return sorted(folder.glob("*.toml"), key=lambda path: (path.name != DEFAULT, path.name))
 
 
 def bundled_lessons() -> list[Path]:
-    """The lessons that come with loadpath, in the order of their names."""
+    """The bundled lessons, by name."""
     return sorted(Path(str(resources.files("scenarios"))).glob("lessons/*.toml"))
 
 
 def own() -> list[Path]:
-    """Everything that comes with loadpath: scenarios, then lessons."""
+    """All bundled files: scenarios, then lessons."""
     return [*bundled(), *bundled_lessons()]
 
 
 def named(name: str) -> Path:
-    """A file by its path, or one of loadpath's own by its name; a folder of that name is neither."""
+    """A file by its path, or a bundled one by its name; a folder of that name counts as neither."""
     return next((path for path in own() if path.stem == name and not Path(name).is_file()), Path(name))
 
 
 def is_bundled(path: Path) -> bool:
-    """Whether a file is one of loadpath's own, which are not written over."""
+    """True for bundled files, which are never overwritten."""
     return path.resolve() in {each.resolve() for each in own()}
 
 
 def typed(words: str) -> Path:
-    """The path that somebody typed.
+    """A typed path; "~" is the home folder.
 
     Raises:
-        InputError: no path can be made of it.
+        InputError: it is not a path.
     """
     return possible(words.strip(), home=True)
 
 
 def possible(words: str, *, home: bool = False) -> Path:
-    """A path that whoever resolves it later can; "~" is a home folder where that is asked.
+    """A path that can be resolved; with `home`, "~" is the home folder.
 
     Raises:
-        InputError: no path can be made of it.
+        InputError: it is not a path.
     """
     try:
         path = Path(words).expanduser() if home else Path(words)
@@ -65,10 +65,10 @@ def possible(words: str, *, home: bool = False) -> Path:
 
 
 def exists(path: Path) -> bool:
-    """Whether there is anything at a path.
+    """True if there is a file or folder at a path.
 
     Raises:
-        InputError: nothing can be there, or it cannot be looked at.
+        InputError: it cannot be a file, or cannot be accessed.
     """
     try:
         return path.exists()
@@ -83,8 +83,8 @@ def read_text(path: Path) -> str:
         InputError: it cannot be read, in one sentence.
     """
     try:
-        if path.stat().st_size > LARGEST:
-            raise InputError([Problem(str(path), f"larger than {LARGEST:,} bytes; a scenario is a few kilobytes")])
+        if path.stat().st_size > MAX_SIZE:
+            raise InputError([Problem(str(path), f"larger than {MAX_SIZE:,} bytes; a scenario is a few kilobytes")])
         return path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError:
         raise InputError([Problem(str(path), "not a text file in UTF-8")]) from None
@@ -107,7 +107,7 @@ def parse(text: str, name: str) -> dict[str, Any]:
 
 
 def lines(path: Path) -> Iterator[bytes]:
-    """A file's lines, the last perhaps without its end; none where there is no file.
+    """Lines of a file, the last perhaps without its end; none if there is no file.
 
     Raises:
         InputError: it cannot be read.
@@ -121,6 +121,6 @@ def lines(path: Path) -> Iterator[bytes]:
 
 
 def reason(failure: Exception) -> str:
-    """Why something could not be done, in a few words."""
+    """Reason of a failure, in a few words."""
     words = failure.strerror if isinstance(failure, OSError) and failure.strerror else str(failure)
     return " ".join(words.split())[:200].rstrip(".").lower() or type(failure).__name__

@@ -1,7 +1,6 @@
-"""What is kept between sessions in the user's own folder: recent files, how the bench is looked at, what was not saved.
+"""The user's own folder: recent files, display settings, keys and unsaved work.
 
-Nothing here may ever stand in the way of work: where the folder cannot be written, nothing is kept, and what is
-broken in it is as good as not there.
+Nothing here may stop work: if the folder cannot be written, nothing is kept; a broken file counts as absent.
 """
 
 from __future__ import annotations
@@ -19,30 +18,35 @@ from engine.common.errors import InputError
 from engine.units import System
 from tui.storage import atomic_write, paths
 
-MOST_RECENT = 8
+MAX_RECENT = 8
 DARK, LIGHT = "textual-dark", "textual-light"
 
 
 def folder() -> Path:
-    """Where things are kept."""
+    """The folder."""
     return platformdirs.user_state_path("loadpath", appauthor=False)
 
 
+def keys_file() -> Path:
+    """The file in which users change keys."""
+    return folder() / "keys.toml"
+
+
 def recent() -> list[Path]:
-    """Files opened or saved lately that are still there, the latest first."""
-    return [path for path in _listed() if _is_there(path)][:MOST_RECENT]
+    """Files opened or saved lately that still exist, the latest first."""
+    return [path for path in _listed() if _is_file(path)][:MAX_RECENT]
 
 
-def remember(path: Path) -> None:
-    """Put a file first among the recent ones; bundled scenarios are listed anyway."""
+def add_recent(path: Path) -> None:
+    """Put a file first among the recent ones; bundled scenarios are always listed."""
     path = path.resolve()
     if not paths.is_bundled(path):
         others = [other for other in _listed() if other != path]
-        write(folder() / "recent.toml", {"files": [str(each) for each in [path, *others][:MOST_RECENT]]})
+        write(folder() / "recent.toml", {"files": [str(each) for each in [path, *others][:MAX_RECENT]]})
 
 
-def _is_there(path: Path) -> bool:
-    """Whether a file is there; one that cannot be looked at is not."""
+def _is_file(path: Path) -> bool:
+    """True if the file exists and can be accessed."""
     try:
         return path.is_file()
     except OSError:
@@ -55,43 +59,45 @@ def _listed() -> list[Path]:
 
 
 @dataclass(frozen=True)
-class Looks:
-    """How somebody looks at the bench: in which units, and dark or light."""
+class DisplaySettings:
+    """Units and theme of the screens."""
 
     system: System = "us"
     theme: str = DARK
 
 
-def looks() -> Looks:
-    """How the bench was looked at last."""
-    found = read(folder() / "looks.toml")
-    return Looks("si" if found.get("system") == "si" else "us", LIGHT if found.get("theme") == LIGHT else DARK)
+def display_settings() -> DisplaySettings:
+    """The settings used last."""
+    found = read(folder() / "display.toml")
+    return DisplaySettings(
+        "si" if found.get("system") == "si" else "us", LIGHT if found.get("theme") == LIGHT else DARK
+    )
 
 
-def keep(looks: Looks) -> None:
-    """Look at the bench in the same way next time."""
-    write(folder() / "looks.toml", asdict(looks))
+def save_display_settings(settings: DisplaySettings) -> None:
+    """Use the same settings next time."""
+    write(folder() / "display.toml", asdict(settings))
 
 
 def read(path: Path) -> dict[str, Any]:
-    """What stands in a file; nothing where it cannot be read."""
+    """Content of a TOML file; empty if it cannot be read."""
     try:
         return paths.parse(paths.read_text(path), path.name) if path.is_file() else {}
     except (InputError, OSError):
         return {}
 
 
-def write(path: Path, kept: Mapping[str, Any]) -> bool:
-    """Replace a file, whole; whether that could be done."""
+def write(path: Path, content: Mapping[str, Any]) -> bool:
+    """Replace a TOML file as a whole; False if it cannot be written."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        atomic_write.write_text(path, tomlkit.dumps(kept), overwrite=True)
+        atomic_write.write_text(path, tomlkit.dumps(content), overwrite=True)
     except (InputError, OSError):
         return False
     return True
 
 
 def remove(path: Path) -> None:
-    """Remove a file, where there is one."""
+    """Remove a file, if there is one."""
     with suppress(OSError):
         path.unlink(missing_ok=True)

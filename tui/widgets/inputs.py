@@ -1,177 +1,216 @@
-"""The inputs: a list of them; enter opens one below it, and the comparison follows as you type."""
+"""The inputs: a list of fields, and an editor below it; the comparison follows every keystroke."""
 
 from __future__ import annotations
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
-from textual.events import Key
+from textual.events import DescendantBlur, Key
 from textual.widgets import Input, OptionList, Static
 
-from tui.model.input_field import Entry
-from tui.model.messages import TakenBack, Typed
-from tui.model.session import Session
+from tui.model.input_field import InputField
+from tui.model.inputs import Inputs
+from tui.model.messages import EditCancelled, InputEdited
 from tui.model.state import State
-from tui.widgets.input_list import InputList
+from tui.widgets.field_list import FieldList
 
 ORIGINS = {
     "changed": "changed here, not saved yet",
     "file": "from the file",
-    "default": "the default; the file does not set it",
+    "default": "the default, not set in the file",
 }
+TAB_STEPS = {"tab": 1, "shift+tab": -1}
+"""Fields that a key in the open editor moves on by."""
 
 
 class InputsPane(Vertical):
-    """The list, a line to find an input by, and an editor for the one that is open."""
+    """The list of fields, a search field, and the editor of the field that is open.
+
+    While a field is open, every letter goes to it. Enter and tab accept it, escape restores its value; a field that
+    loses focus in any other way is accepted and closed.
+    """
 
     DEFAULT_CSS = """
-    InputsPane OptionList { height: 1fr; border: none; padding: 0; scrollbar-size-vertical: 1; text-wrap: nowrap; text-overflow: ellipsis; }
+    InputsPane OptionList { height: 1fr; border: none; padding: 0; scrollbar-size-vertical: 1; }
+    InputsPane OptionList { text-wrap: nowrap; text-overflow: ellipsis; }
     InputsPane OptionList:focus { border: none; }
     InputsPane #about { height: auto; max-height: 6; color: $text-muted; padding: 0 1; }
     InputsPane Input { display: none; border: round $accent; }
-    InputsPane.editing #editor, InputsPane.finding #find { display: block; }
+    InputsPane.editing #editor, InputsPane.searching #search { display: block; }
     """
 
-    def __init__(self, session: Session, *, id: str) -> None:
+    def __init__(self, inputs: Inputs, *, id: str) -> None:
         super().__init__(id=id)
-        self.session = session
-        self._editing: Entry | None = None
-        self._before: Session = session
+        self.inputs = inputs
+        self._open_field: InputField | None = None
+        self._before: Inputs = inputs
 
     def compose(self) -> ComposeResult:
-        """The line to find by, the list, what the chosen input means, and the editor."""
-        yield Input(id="find", placeholder="part of a name; * for what was changed")
-        yield InputList()
+        """Search field, list, explanation of the selected field, editor."""
+        yield Input(id="search", placeholder="part of a name; * for changed inputs")
+        yield FieldList()
         yield Static(id="about", markup=False)
         yield Input(id="editor", select_on_focus=True)
 
     @property
     def has_focus_within(self) -> bool:
-        """Whether the list or the editor is in focus."""
+        """True if the list or one of the fields is in focus."""
         focused = self.screen.focused
         return focused is not None and self in focused.ancestors
 
     @property
-    def inputs(self) -> InputList:
+    def field_list(self) -> FieldList:
         """The list."""
-        return self.query_one(InputList)
+        return self.query_one(FieldList)
 
     @property
     def editor(self) -> Input:
-        """Where an input is typed."""
+        """The editor of the open field."""
         return self.query_one("#editor", Input)
 
     @property
-    def finder(self) -> Input:
-        """Where part of a name is typed."""
-        return self.query_one("#find", Input)
+    def search(self) -> Input:
+        """The search field."""
+        return self.query_one("#search", Input)
 
     @property
-    def is_checked(self) -> Entry | None:
-        """The input that is open, else the one the list stands on."""
-        return self._editing or self.inputs.chosen()
+    def current_field(self) -> InputField | None:
+        """The open field, else the selected one."""
+        return self._open_field or self.field_list.selected()
 
     def show(self, state: State) -> None:
-        """Show a session's inputs and which are wrong; the place in the list stays."""
-        self.session = state.session
-        entries = state.session.entries()
-        self.inputs.show(entries, {entry.path for entry in entries if state.problems_of(entry.path)})
-        if self._editing:
-            self._editing = next((entry for entry in entries if entry.path == self._editing.path), self._editing)
+        """Show the inputs of a state, and mark those that are wrong; the selection stays."""
+        self.inputs = state.inputs
+        fields = state.inputs.fields()
+        self.field_list.show(fields, {field.path for field in fields if state.problems_of(field.path)})
+        if self._open_field:
+            self._open_field = next((each for each in fields if each.path == self._open_field.path), self._open_field)
         self._explain()
 
-    def begin(self) -> None:
-        """Come into focus."""
-        self.screen.set_focus(self.inputs)
+    def focus_list(self) -> None:
+        """Put the list in focus."""
+        self.screen.set_focus(self.field_list)
 
     def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
-        """Say what the input means."""
+        """Explain the selected field."""
         self._explain()
 
     def _explain(self) -> None:
-        entry = self.is_checked
-        words = f"{entry.help} Now {ORIGINS[entry.origin]}." if entry else "No input has this in its name or meaning."
+        field = self.current_field
+        words = f"{field.help} Now {ORIGINS[field.origin]}." if field else "No input has this in its name or help."
         self.query_one("#about", Static).update(words)
 
     def help_text(self) -> Content:
-        """What the chosen input means."""
-        entry = self.inputs.chosen()
-        if entry is None:
-            return Content("Every input of the scenario. Enter opens one, / finds one by part of its name or meaning.")
+        """Help on the selected field."""
+        field = self.field_list.selected()
+        if field is None:
+            return Content("Every input of the scenario. Enter opens one, / finds one by part of its name or help.")
         lines = [
-            Content.styled(".".join(entry.path), "bold"),
-            Content(entry.help),
-            Content(f"Its value now: {entry.shown or 'left out'} ({ORIGINS[entry.origin]})."),
+            Content.styled(".".join(field.path), "bold"),
+            Content(field.help),
+            Content(f"Value: {field.shown or 'not set'} ({ORIGINS[field.origin]})."),
             Content(""),
             Content(
-                "Enter opens the input; the comparison follows as you type. Enter again keeps what was typed; escape takes it back."
+                "Enter opens the field; the comparison follows every keystroke. Enter accepts the value, escape "
+                "restores the one before; tab accepts it and opens the next field, shift+tab the field before."
             ),
-            Content("An empty field goes back to the default. / finds an input by part of its name or meaning."),
+            Content("An empty field restores the default. / finds an input by part of its name or help."),
             Content("Marks in the list: * changed here · default ! wrong."),
         ]
         return Content("\n").join(lines)
 
-    # -- finding ----------------------------------------------------------------------------
+    # -- search -----------------------------------------------------------------------------
 
-    def find(self) -> None:
-        """Go to an input by part of its name."""
-        self.finder.border_title = "find an input"
-        self.add_class("finding")
-        self.screen.set_focus(self.finder)
+    def start_search(self) -> None:
+        """Find an input by part of its name."""
+        self.search.border_title = "find an input"
+        self.add_class("searching")
+        self.screen.set_focus(self.search)
 
-    def stop_finding(self) -> bool:
-        """Show every input again; False where they are shown already."""
-        if not self.has_class("finding"):
+    def stop_search(self) -> bool:
+        """List every input again; False if they are listed already."""
+        if not self.has_class("searching"):
             return False
-        self.remove_class("finding")
+        self.remove_class("searching")
         with self.prevent(Input.Changed):
-            self.finder.value = ""
-        self._seek("")
-        self.begin()
+            self.search.value = ""
+        self._filter("")
+        self.focus_list()
         return True
 
-    def _seek(self, typed: str) -> None:
-        self.inputs.seek(typed)
+    def _filter(self, typed: str) -> None:
+        self.field_list.filter(typed)
         self._explain()
 
     # -- editing ----------------------------------------------------------------------------
 
     def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
-        """Open the chosen input."""
-        entry = self.inputs.chosen()
-        if entry:
-            self._editing, self._before = entry, self.session
-            with self.prevent(Input.Changed):
-                self.editor.value = entry.shown
-            empty = "" if entry.required else " · empty: default"
-            self.editor.border_title = entry.title
-            self.editor.border_subtitle = f"enter keep · esc take back{empty}"
-            self.add_class("editing")
-            self.screen.set_focus(self.editor)
+        """Open the selected field."""
+        self._edit_selected()
+
+    def _edit_selected(self) -> None:
+        field = self.field_list.selected()
+        if field is None:
+            return
+        self._open_field, self._before = field, self.inputs
+        with self.prevent(Input.Changed):
+            self.editor.value = field.shown
+        self.editor.border_title = field.title
+        empty = "" if field.required else " · empty: default"
+        self.editor.border_subtitle = f"Enter accept · Tab next · Esc cancel{empty}"
+        self.add_class("editing")
+        self.screen.set_focus(self.editor)
+        self.editor.select_all()
+        self._explain()
 
     def on_input_changed(self, message: Input.Changed) -> None:
         """Follow every keystroke."""
-        if message.input is self.finder:
-            self._seek(message.value)
-        elif self._editing:
-            self.post_message(Typed(self._before.edited(self._editing, message.value), self._before))
+        if message.input is self.search:
+            self._filter(message.value)
+        elif self._open_field:
+            self.post_message(InputEdited(self._before.edited(self._open_field, message.value), self._before))
 
     def on_input_submitted(self, message: Input.Submitted) -> None:
-        """Keep what was typed; go to the first input that was found."""
-        self._close()
+        """Accept the value; from the search go to the first input found."""
+        self.accept()
+        self.focus_list()
 
     def on_key(self, event: Key) -> None:
-        """Escape leaves the editor as it was opened; the arrow leaves the finding for what was found."""
-        if event.key == "escape" and self._editing:
+        """Escape cancels the open field; tab goes to the next; from the search, down and tab go to what was found."""
+        if self._open_field and event.key in ("escape", *TAB_STEPS):
             event.stop()
-            self.post_message(TakenBack(self._before))
-            self._close()
-        elif event.key == "down" and self.finder.has_focus:
+            self._leave_field(event.key)
+        elif self.search.has_focus and event.key in ("down", "tab"):
             event.stop()
-            self.begin()
+            self.focus_list()
+            if event.key == "tab":
+                self._edit_selected()
 
-    def _close(self) -> None:
-        self._editing = None
-        self.remove_class("editing")
-        self.begin()
-        self._explain()
+    def _leave_field(self, key: str) -> None:
+        if key == "escape":
+            self.post_message(EditCancelled(self._before))
+        self.accept()
+        self.focus_list()
+        if key in TAB_STEPS:
+            if self.field_list.ends_at(TAB_STEPS[key]):
+                self.stop_search()  # the next field of the form, not the same one again
+            self.field_list.move(TAB_STEPS[key])
+            self._edit_selected()
+
+    def on_descendant_blur(self, event: DescendantBlur) -> None:
+        """Accept a field that loses focus, but not while the terminal itself is out of focus."""
+        if event.widget is self.editor and self.app.app_focus and self.screen.focused is not self.editor:
+            self.accept()
+
+    def close_field(self) -> None:
+        """Accept the open field and go back to the list."""
+        if self._open_field:
+            self.accept()
+            self.focus_list()
+
+    def accept(self) -> None:
+        """Close the open field; its value is taken already."""
+        if self._open_field:
+            self._open_field = None
+            self.remove_class("editing")
+            self._explain()

@@ -8,6 +8,7 @@ import signal
 import subprocess
 import sys
 import time
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -18,16 +19,17 @@ from textual.widgets import Input, OptionList, Static
 from engine.comparison.compare import compare
 from support import SCENARIOS, scenario_of
 from support.opened_app import opened, seen, settled
-from tui.app.app import Bench
-from tui.app.filing import SOON
-from tui.model.messages import Typed
-from tui.model.recovery import Recovery, left_behind
-from tui.model.session import Session
+from tui.app.app import KEEP_AFTER, LoadpathApp
+from tui.model.inputs import Inputs
+from tui.model.messages import InputEdited
+from tui.model.recovery import RecoveryFile, find_recovered_work
 from tui.screens.ask import Ask
 from tui.screens.open import Open
 from tui.screens.save import Save
 from tui.storage import user_state
 from tui.storage.overrides import REMOVED
+
+pytestmark = pytest.mark.app
 
 
 @pytest.fixture
@@ -38,14 +40,14 @@ def mine(tmp_path: Path) -> Path:
     return path
 
 
-def of(path: Path) -> Session:
-    return Session(path, path.read_text(encoding="utf-8"))
+def of(path: Path) -> Inputs:
+    return Inputs(path, path.read_text(encoding="utf-8"))
 
 
-async def edit(app: Bench, pilot: Pilot[None], path: tuple[str, ...], typed: str) -> None:
-    before = app.state.session
-    entry = next(entry for entry in before.entries() if entry.path == path)
-    app.post_message(Typed(before.edited(entry, typed), before))
+async def edit(app: LoadpathApp, pilot: Pilot[None], path: tuple[str, ...], typed: str) -> None:
+    before = app.state.inputs
+    field = next(field for field in before.fields() if field.path == path)
+    app.post_message(InputEdited(before.edited(field, typed), before))
     await settled(pilot)
 
 
@@ -59,19 +61,19 @@ async def until_kept(folder: Path, pilot: Pilot[None]) -> Path:
 
 async def test_opening_changing_and_saving_from_start_to_end(mine: Path, own_folder: Path) -> None:
     """The job "open, change, save"."""
-    app = Bench(of(SCENARIOS / "kestrel_yard.toml"))
+    app = LoadpathApp(of(SCENARIOS / "kestrel_yard.toml"))
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         await pilot.press("o", "tab", *str(mine), "enter")
         await settled(pilot)
         await pilot.press("slash", *"wind sp", "enter", "enter", *"95 mph", "enter", "s")
         await settled(pilot)
-        assert not app.unsaved
+        assert not app.document.is_unsaved
         assert 'wind_speed = "95 mph"' in mine.read_text(encoding="utf-8")
         assert not list(own_folder.glob("unsaved-*.toml"))
         await pilot.press("z")
         await settled(pilot)
-        assert app.state.session.changes == {("site", "wind_speed"): "110 mph"}
+        assert app.state.inputs.changes == {("site", "wind_speed"): "110 mph"}
         await pilot.press("y", "q")
     assert app.return_code == 0
     assert user_state.recent() == [mine]
@@ -80,26 +82,26 @@ async def test_opening_changing_and_saving_from_start_to_end(mine: Path, own_fol
 async def test_where_nothing_can_be_kept_it_says_so_once(mine: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A file stands where the folder should: what is typed is in nobody's keeping until it is saved."""
     monkeypatch.setattr(user_state, "folder", lambda: mine / "kept")
-    app = Bench(of(mine))
+    app = LoadpathApp(of(mine))
     async with app.run_test(size=(80, 24), notifications=True) as pilot:
         await settled(pilot)
         for typed in ("95 mph", "97 mph"):
             await edit(app, pilot, ("site", "wind_speed"), typed)
-            await pilot.pause(2 * SOON)
+            await pilot.pause(2 * KEEP_AFTER)
             await app.workers.wait_for_complete()
         said = [notice.message for notice in app._notifications if "cannot be written" in notice.message]
-    assert said == [f"{mine / 'kept'} cannot be written: what you have not saved is lost if the bench stops."]
+    assert said == [f"{mine / 'kept'} cannot be written: save often, unsaved changes are lost if loadpath ends."]
 
 
 SCREENS = ["c", "i", "p", "l", "b", "n", "w", "h"]
 
 
-def read_on(app: Bench) -> str:
+def read_on(app: LoadpathApp) -> str:
     """All that stands on the topmost screen."""
     return "\n".join(str(each.render()) for each in app.screen.query(Static) if each.display)
 
 
-def figures_on(app: Bench) -> list[str]:
+def figures_on(app: LoadpathApp) -> list[str]:
     """Figures with two decimals, as results have and inputs have not."""
     return re.findall(r"\d\.\d\d", read_on(app))
 
@@ -108,15 +110,15 @@ def figures_on(app: Bench) -> list[str]:
 async def test_a_bad_file_has_no_figures_and_none_of_the_file_before(key: str, mine: Path) -> None:
     mine.write_text(mine.read_text(encoding="utf-8").replace('"110 mph"', '"55"'), encoding="utf-8")
     async with opened("finch_shed", (140, 45)) as (app, pilot):
-        app._opened(of(mine))
+        app.files.take(of(mine))
         await settled(pilot)
         await pilot.press(key)
         await settled(pilot)
         said = read_on(app)
         assert "'55' given" in said
-        assert app.state.waiting.startswith("Nothing can be computed")
-        assert app.state.waiting in said
-        assert "working" not in said
+        assert app.state.no_figures_reason.startswith("No figures")
+        assert app.state.no_figures_reason in said
+        assert "computing" not in said
         assert not [column.title for column in compare(scenario_of("finch_shed")).columns if column.title in said]
 
 
@@ -125,28 +127,28 @@ async def test_a_screen_left_open_drops_the_figures_of_the_file_before(key: str,
     mine.write_text(mine.read_text(encoding="utf-8").replace('"110 mph"', '"55"'), encoding="utf-8")
     async with opened("finch_shed", (140, 45), key) as (app, pilot):
         assert figures_on(app)
-        app._opened(of(mine))
+        app.files.take(of(mine))
         await settled(pilot)
-        assert app.state.waiting in read_on(app)
+        assert app.state.no_figures_reason in read_on(app)
         assert not figures_on(app)
         await pilot.press(*["right", "down", "x", "v", "w", "escape"])
-        app.go_on_with(of(SCENARIOS / "sparrow_lane.toml"))
+        app.files.take(of(SCENARIOS / "sparrow_lane.toml"))
         await settled(pilot)
-        assert app.state.waiting not in read_on(app)
+        assert app.state.no_figures_reason not in read_on(app)
         assert figures_on(app)
 
 
 async def test_recent_files_are_offered(mine: Path) -> None:
-    user_state.remember(mine)
-    user_state.remember(SCENARIOS / "sparrow_lane.toml")
-    app = Bench(of(SCENARIOS / "kestrel_yard.toml"))
+    user_state.add_recent(mine)
+    user_state.add_recent(SCENARIOS / "sparrow_lane.toml")
+    app = LoadpathApp(of(SCENARIOS / "kestrel_yard.toml"))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("o")
         assert isinstance(app.screen, Open)
         assert str(mine) in [option.id for option in app.screen.query_one(OptionList).options]
         await pilot.press("end", "enter")
         await settled(pilot)
-        assert app.state.session.path == mine
+        assert app.state.inputs.path == mine
 
 
 def test_a_recent_file_that_cannot_be_looked_at_is_not_offered(mine: Path) -> None:
@@ -155,7 +157,7 @@ def test_a_recent_file_that_cannot_be_looked_at_is_not_offered(mine: Path) -> No
 
 
 async def test_a_file_that_somebody_else_changed_is_not_written_over_at_once(mine: Path) -> None:
-    app = Bench(of(mine))
+    app = LoadpathApp(of(mine))
     async with app.run_test(size=(80, 24)) as pilot:
         await edit(app, pilot, ("site", "wind_speed"), "95 mph")
         mine.write_text(mine.read_text(encoding="utf-8") + "# theirs\n", encoding="utf-8")
@@ -171,7 +173,7 @@ async def test_a_file_that_somebody_else_changed_is_not_written_over_at_once(min
 
 @pytest.mark.parametrize("key", ["s", "S"])
 async def test_a_wrong_input_is_saved_over_a_file_only_when_asked_twice(key: str, mine: Path) -> None:
-    good, app = mine.read_text(encoding="utf-8"), Bench(of(mine))
+    good, app = mine.read_text(encoding="utf-8"), LoadpathApp(of(mine))
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         await pilot.press("slash", *"wind sp", "enter", "enter", *"55", "enter", key)
@@ -182,17 +184,17 @@ async def test_a_wrong_input_is_saved_over_a_file_only_when_asked_twice(key: str
         await pilot.press("enter")
         await settled(pilot)
         assert 'wind_speed = "55"' in mine.read_text(encoding="utf-8")
-        assert not app.unsaved
+        assert not app.document.is_unsaved
 
 
 async def test_what_was_mended_is_saved_without_a_question(mine: Path) -> None:
-    app = Bench(of(mine))
+    app = LoadpathApp(of(mine))
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         await edit(app, pilot, ("site", "wind_speed"), "55")
-        before = app.state.session
-        entry = next(entry for entry in before.entries() if entry.path == ("site", "wind_speed"))
-        app.post_message(Typed(before.edited(entry, "95 mph"), before))
+        before = app.state.inputs
+        field = next(field for field in before.fields() if field.path == ("site", "wind_speed"))
+        app.post_message(InputEdited(before.edited(field, "95 mph"), before))
         await pilot.press("s")
         assert app.screen is app.main
         assert 'wind_speed = "95 mph"' in mine.read_text(encoding="utf-8")
@@ -221,57 +223,54 @@ async def test_a_path_that_cannot_be_is_refused_in_one_sentence(key: str, typed:
 
 
 async def test_save_as_asks_for_a_name(mine: Path, tmp_path: Path) -> None:
-    app = Bench(of(mine))
+    app = LoadpathApp(of(mine))
     async with app.run_test(size=(80, 24)) as pilot:
         await edit(app, pilot, ("site", "wind_speed"), "95 mph")
         await pilot.press("S", "end", *["backspace"] * len("mine.toml"), *"other.toml", "enter")
         await settled(pilot)
-        assert app.state.session.path == tmp_path / "other.toml"
+        assert app.state.inputs.path == tmp_path / "other.toml"
         await pilot.press("z")
         await settled(pilot)
-        assert app.state.session.path == tmp_path / "other.toml"
+        assert app.state.inputs.path == tmp_path / "other.toml"
 
 
 @pytest.mark.parametrize(
-    ("answer", "keys"), [("take", ["enter"]), ("later", ["down", "enter"]), ("drop", ["down", "down", "enter"])]
+    ("answer", "keys"), [("restore", ["enter"]), ("later", ["down", "enter"]), ("delete", ["down", "down", "enter"])]
 )
-async def test_what_a_bench_left_behind_is_offered(answer: str, keys: list[str], mine: Path, own_folder: Path) -> None:
-    earlier = Recovery()
-    earlier.want(
-        Session(
-            mine, mine.read_text(encoding="utf-8"), {("site", "wind_speed"): "fast", ("roof", "first_rib"): REMOVED}
-        )
-    )
-    earlier.settle()
-    app = Bench(of(SCENARIOS / "kestrel_yard.toml"))
+async def test_unsaved_work_of_an_app_that_ended_is_offered(
+    answer: str, keys: list[str], mine: Path, own_folder: Path
+) -> None:
+    kept = RecoveryFile()
+    kept.write(replace(of(mine), changes={("site", "wind_speed"): "fast", ("roof", "first_rib"): REMOVED}))
+    app = LoadpathApp(of(SCENARIOS / "kestrel_yard.toml"))
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         assert isinstance(app.screen, Ask)
         await pilot.press(*keys)
         await settled(pilot)
-        assert earlier.file.exists() == (answer == "later")
-        if answer == "take":
-            assert app.state.session.changes == {("site", "wind_speed"): "fast", ("roof", "first_rib"): REMOVED}
-            assert app.unsaved
+        assert kept.path.exists() == (answer == "later")
+        if answer == "restore":
+            assert app.state.inputs.changes == {("site", "wind_speed"): "fast", ("roof", "first_rib"): REMOVED}
+            assert app.document.is_unsaved
             await until_kept(own_folder, pilot)
             await pilot.press("z")
-            assert not app.unsaved
+            assert not app.document.is_unsaved
         else:
-            assert app.state.session.path.name == "kestrel_yard.toml"
+            assert app.state.inputs.path.name == "kestrel_yard.toml"
 
 
 async def test_dropping_changes_on_purpose_leaves_nothing_behind(mine: Path, own_folder: Path) -> None:
-    app = Bench(of(mine))
+    app = LoadpathApp(of(mine))
     async with app.run_test(size=(80, 24)) as pilot:
         await edit(app, pilot, ("site", "wind_speed"), "95 mph")
         await until_kept(own_folder, pilot)
         await pilot.press("q", "down", "enter")
     assert not list(own_folder.glob("unsaved-*.toml"))
-    assert left_behind() is None
+    assert find_recovered_work() is None
 
 
 async def test_taking_every_change_back_leaves_nothing_to_recover(mine: Path, own_folder: Path) -> None:
-    app = Bench(of(mine))
+    app = LoadpathApp(of(mine))
     async with app.run_test(size=(80, 24)) as pilot:
         await edit(app, pilot, ("site", "wind_speed"), "95 mph")
         kept_file = await until_kept(own_folder, pilot)
@@ -284,17 +283,17 @@ async def test_taking_every_change_back_leaves_nothing_to_recover(mine: Path, ow
 
 async def test_a_folder_that_cannot_be_written_is_no_obstacle(mine: Path, own_folder: Path) -> None:
     own_folder.write_text("a file where the folder should be", encoding="utf-8")
-    app = Bench(of(mine))
+    app = LoadpathApp(of(mine))
     async with app.run_test(size=(80, 24)) as pilot:
         await edit(app, pilot, ("site", "wind_speed"), "95 mph")
         await pilot.pause(0.5)
         await pilot.press("s")
         await settled(pilot)
-        assert not app.unsaved
+        assert not app.document.is_unsaved
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="drives the real command through a pseudo-terminal")
-def test_a_killed_bench_loses_nothing(mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_killed_app_loses_nothing(mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The real command in a real terminal, all keys at once, killed without warning."""
     import pty  # noqa: PLC0415
 
@@ -302,7 +301,7 @@ def test_a_killed_bench_loses_nothing(mine: Path, tmp_path: Path, monkeypatch: p
     controller, terminal = pty.openpty()
     environment = os.environ | {"XDG_STATE_HOME": str(state), "TERM": "xterm-256color", "COLUMNS": "80", "LINES": "24"}
     command = [sys.executable, "-m", "tui.cli.main", "open", str(mine)]
-    with subprocess.Popen(command, stdin=terminal, stdout=terminal, stderr=terminal, env=environment) as bench:
+    with subprocess.Popen(command, stdin=terminal, stdout=terminal, stderr=terminal, env=environment) as process:
         try:
             read_until(controller, b"verdict")
             os.write(controller, b"/wind sp\r\r87 mph\r")
@@ -313,12 +312,12 @@ def test_a_killed_bench_loses_nothing(mine: Path, tmp_path: Path, monkeypatch: p
                 assert time.monotonic() < deadline
                 read_some(controller)
         finally:
-            bench.send_signal(signal.SIGKILL)
+            process.send_signal(signal.SIGKILL)
     monkeypatch.setattr(user_state, "folder", lambda: state / "loadpath")
-    left = left_behind()
+    left = find_recovered_work()
     assert left is not None
-    assert left.session.path == mine
-    assert left.session.changes == {("site", "wind_speed"): "87 mph"}
+    assert left.inputs.path == mine
+    assert left.inputs.changes == {("site", "wind_speed"): "87 mph"}
 
 
 def read_some(controller: int) -> bytes:
@@ -335,7 +334,7 @@ def read_until(controller: int, words: bytes) -> None:
         seen += read_some(controller)
 
 
-async def test_what_is_typed_while_the_bench_closes_is_no_error() -> None:
+async def test_what_is_typed_while_the_app_closes_is_no_error() -> None:
     """The message about a key may come when the screens are already taken down."""
     async with opened("sparrow_lane", (80, 24)) as (app, _):
         main, state = app.main, app.state
@@ -343,7 +342,7 @@ async def test_what_is_typed_while_the_bench_closes_is_no_error() -> None:
     with pytest.raises(NoMatches):
         main.show(state)
     app._screen_stacks["_default"] = [main]
-    app.go_on(method="rail")
+    app.update(method="rail")
     assert app.state.method == "rail"
 
 
@@ -355,17 +354,17 @@ async def test_units_and_theme_are_as_they_were_last(own_folder: Path) -> None:
         await pilot.press("u")
     async with opened("sparrow_lane", (80, 24)) as (app, _):
         assert (app.state.system, app.theme) == ("us", "textual-light")
-    assert [path.name for path in own_folder.iterdir()] == ["looks.toml"]
+    assert [path.name for path in own_folder.iterdir()] == ["display.toml"]
 
 
 async def test_units_that_are_asked_for_win_and_are_not_kept() -> None:
-    user_state.keep(user_state.Looks("si"))
-    app = Bench(of(SCENARIOS / "sparrow_lane.toml"), system="us")
+    user_state.save_display_settings(user_state.DisplaySettings("si"))
+    app = LoadpathApp(of(SCENARIOS / "sparrow_lane.toml"), system="us")
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         assert app.state.system == "us"
         await pilot.press("t")
-    assert user_state.looks() == user_state.Looks("si", user_state.LIGHT)
+    assert user_state.display_settings() == user_state.DisplaySettings("si", user_state.LIGHT)
 
 
 @pytest.mark.parametrize(
@@ -380,15 +379,15 @@ async def test_units_that_are_asked_for_win_and_are_not_kept() -> None:
 )
 async def test_what_is_broken_in_the_folder_is_as_good_as_not_there(own_folder: Path, broken: bytes) -> None:
     own_folder.mkdir()
-    for name in ("looks.toml", "recent.toml", "unsaved-1-x.toml"):
+    for name in ("display.toml", "recent.toml", "unsaved-1-x.toml"):
         (own_folder / name).write_bytes(broken or b"files = 5\nchanges = 5\n")
     async with opened("sparrow_lane", (80, 24), "o") as (app, _):
-        assert user_state.looks() == user_state.Looks()
+        assert user_state.display_settings() == user_state.DisplaySettings()
         assert isinstance(app.screen, Open)
         assert not app.screen.recent
 
 
-async def test_where_nothing_can_be_kept_the_bench_goes_on(own_folder: Path) -> None:
+async def test_where_nothing_can_be_kept_the_app_goes_on(own_folder: Path) -> None:
     own_folder.write_text("a file where the folder should be", encoding="utf-8")
     async with opened("sparrow_lane", (80, 24), "u", "t") as (app, _):
         assert (app.state.system, app.theme) == ("si", "textual-light")

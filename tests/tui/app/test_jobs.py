@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+import pytest
 from textual.pilot import Pilot
 from textual.widgets import Static
 
@@ -14,14 +15,17 @@ from engine.comparison.record import comparison_record
 from engine.units import text
 from support import SCENARIOS, scenario_of
 from support.opened_app import opened, seen, settled
-from tui.app.app import Bench
+from tui.app.app import LoadpathApp
 from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
-from tui.screens.reading import Reading
 from tui.screens.roof_plan import RoofPlan
 from tui.screens.span_study import SpanStudy
+from tui.screens.text_page import TextPage
 from tui.storage.paths import bundled
 from tui.widgets.comparison import ComparisonPane
+
+pytestmark = pytest.mark.app
+
 
 SMALL = (80, 24)
 
@@ -31,7 +35,7 @@ async def press(pilot: Pilot[None], *keys: str) -> None:
     await settled(pilot)
 
 
-def compared(app: Bench) -> str:
+def compared(app: LoadpathApp) -> str:
     return str(app.main.query_one(ComparisonPane).query_one(Static).render())
 
 
@@ -65,7 +69,7 @@ async def test_find_why() -> None:
     """From the utilisation of a link, and of one attachment, back to the wind speed; escape leads out level by level."""
     async with opened("finch_shed", SMALL) as (app, pilot):
         await press(pilot, "down", "enter")
-        assert isinstance(app.screen, Reading)
+        assert isinstance(app.screen, TextPage)
         said = seen(app, "#text")
         weakest = comparison_record(compare(scenario_of("finch_shed")))["methods"][0]
         used = text(weakest["weakest_utilisation"], "ratio", "us")
@@ -92,7 +96,7 @@ async def test_show_the_class() -> None:
         assert "Every component checked holds" not in apart
         assert _count(apart) < _count(close)
         await press(pilot, "down")
-        assert "largest push" in seen(app)
+        assert "largest down load" in seen(app)
         await press(pilot, "m", "u")
         assert " kN" in seen(app)
         await press(pilot, "escape")

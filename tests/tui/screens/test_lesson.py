@@ -1,4 +1,4 @@
-"""Lessons walked in the bench, from start to end, by the keys a trainer has."""
+"""Lessons walked in the app, from start to end, by the keys a trainer has."""
 
 from __future__ import annotations
 
@@ -16,32 +16,36 @@ from engine.comparison.figures import value_of
 from engine.lessons.answers import AnsweredStep
 from engine.lessons.file import SCREENS
 from support.opened_app import SIZES, settled
-from tui.app.app import Bench
-from tui.model.commands import COMMANDS, action_of
-from tui.model.lesson_run import Place, open_lesson, path_of
+from tui.app.app import LoadpathApp
+from tui.model.commands import COMMANDS, command_of_screen
+from tui.model.lesson_run import LessonProgress, open_lesson, path_of
+from tui.model.messages import InputEdited
 from tui.screens.ask import Ask
 from tui.screens.help import Help
 from tui.screens.lesson import LessonScreen
 from tui.screens.main import Main
+from tui.storage import user_state
 from tui.storage.paths import bundled_lessons
+
+pytestmark = pytest.mark.app
 
 
 @asynccontextmanager
-async def lesson(path: Path, size: tuple[int, int] = (80, 24)) -> AsyncIterator[tuple[Bench, Pilot[None]]]:
-    place = Place(open_lesson(path))
-    app = Bench(place.session, lesson=place)
+async def lesson(path: Path, size: tuple[int, int] = (80, 24)) -> AsyncIterator[tuple[LoadpathApp, Pilot[None]]]:
+    progress = LessonProgress(open_lesson(path))
+    app = LoadpathApp(progress.inputs, lesson=progress)
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         yield app, pilot
 
 
-def shown(app: Bench, part: str) -> str:
+def shown(app: LoadpathApp, part: str) -> str:
     return str(app.screen.query_one(part, Static).render())
 
 
-def stop(app: Bench) -> AnsweredStep:
+def stop(app: LoadpathApp) -> AnsweredStep:
     assert app.state.lesson
-    return app.state.lesson.stop
+    return app.state.lesson.current
 
 
 async def press(pilot: Pilot[None], *keys: str) -> None:
@@ -58,10 +62,10 @@ async def test_a_lesson_from_start_to_end(path: Path, size: tuple[int, int]) -> 
             here = stop(app)
             assert here.answer
             assert isinstance(app.screen, LessonScreen)
-            assert f"step {number + 1} of {steps}" in shown(app, "#said")
-            assert here.words("us").replace("\n", "\n\n") in shown(app, "#said")
+            assert f"step {number + 1} of {steps}" in shown(app, "#step")
+            assert here.words("us").replace("\n", "\n\n") in shown(app, "#step")
             assert here.step.question
-            assert here.step.question.asks in shown(app, "#said")
+            assert here.step.question.asks in shown(app, "#step")
             field = app.screen.query_one(Input)
             assert field.display
             assert field.region.bottom <= size[1] - 1, "the field stands on the screen"
@@ -72,19 +76,19 @@ async def test_a_lesson_from_start_to_end(path: Path, size: tuple[int, int]) -> 
             assert here.reveal("us").replace("\n", "\n\n") in shown(app, "#answered")
             await press(pilot, "enter")
             assert not isinstance(app.screen, LessonScreen)
-            assert {"lesson_on", "lesson_back"} <= {
+            assert {"lesson_next", "lesson_back"} <= {
                 key.binding.action for key in app.screen.active_bindings.values() if key.binding.show
             }
-            assert app.state.session.changes == here.changes
+            assert app.state.inputs.changes == here.changes
             assert app.state.comparison
-            assert app.state.comparison.scenario.job == app.state.session.scenario().job
+            assert app.state.comparison.scenario.job == app.state.inputs.scenario().job
             assert here.step.method in (None, app.state.method)
             await press(pilot, "full_stop")
         assert isinstance(app.screen, LessonScreen)
-        assert not app.unsaved
+        assert not app.document.is_unsaved
 
 
-async def test_the_figures_in_the_bench_are_the_answers() -> None:
+async def test_the_figures_in_the_app_are_the_answers() -> None:
     async with lesson(path_of("how_often")) as (app, pilot):
         await press(pilot, "enter", "enter", "full_stop", "enter", "enter")
         assert app.state.comparison
@@ -97,15 +101,17 @@ async def test_a_trainer_may_leave_the_path_try_something_and_return() -> None:
     async with lesson(path_of("weakest_link")) as (app, pilot):
         await press(pilot, "5", "enter", "escape", "i")
         assert isinstance(app.screen, Main)
-        (title,) = (entry for entry in app.state.session.entries() if entry.path == ("array", "rows"))
-        app.go_on_with(app.state.session.edited(title, "2"))  # as the inputs do with every keystroke
+        (title,) = (field for field in app.state.inputs.fields() if field.path == ("array", "rows"))
+        app.post_message(
+            InputEdited(app.state.inputs.edited(title, "2"), app.state.inputs)
+        )  # as the inputs do with every keystroke
         await settled(pilot)
-        assert app.unsaved
+        assert app.document.is_unsaved
         await press(pilot, "c", "comma")
         assert isinstance(app.screen, LessonScreen)
-        assert app.state.session.changes == stop(app).changes
+        assert app.state.inputs.changes == stop(app).changes
         assert "guess the clip     answer the clip" in shown(app, "#answered")
-        assert not app.unsaved
+        assert not app.document.is_unsaved
 
 
 async def test_back_and_on_again_keeps_what_was_guessed() -> None:
@@ -113,13 +119,13 @@ async def test_back_and_on_again_keeps_what_was_guessed() -> None:
         await press(pilot, "4", "enter", "enter", "full_stop", "9", "tab", "comma")
         assert "guess 4 " in shown(app, "#answered")
         await press(pilot, "comma")
-        assert "step 1 of 6" in shown(app, "#said")
+        assert "step 1 of 6" in shown(app, "#step")
         await press(pilot, "enter", "full_stop")
-        assert "step 2 of 6" in shown(app, "#said")
+        assert "step 2 of 6" in shown(app, "#step")
         assert app.screen.query_one(Input).value == ""
         await press(pilot, "escape", "full_stop")
         assert isinstance(app.screen, LessonScreen)
-        assert "step 2 of 6" in shown(app, "#said")
+        assert "step 2 of 6" in shown(app, "#step")
 
 
 async def test_a_guess_may_be_left_out_and_nonsense_is_refused() -> None:
@@ -136,10 +142,10 @@ async def test_a_guess_may_be_left_out_and_nonsense_is_refused() -> None:
 async def test_a_comma_in_a_guess_is_a_part_of_it() -> None:
     async with lesson(path_of("rail_span")) as (app, pilot):
         await press(pilot, "enter", "enter", "full_stop", *"3", "comma", *"5 m")
-        assert "step 2 of" in shown(app, "#said")
+        assert "step 2 of" in shown(app, "#step")
         assert app.screen.query_one(Input).value == "3,5 m"
         await press(pilot, "tab", "comma")
-        assert "step 1 of" in shown(app, "#said")
+        assert "step 1 of" in shown(app, "#step")
 
 
 @pytest.mark.parametrize("odd", ["[/x] lb", "[red]5", "[@click=app.quit]5[/]"])
@@ -150,20 +156,20 @@ async def test_a_guess_that_looks_like_markup_is_quoted_as_it_was_typed(odd: str
         assert f"'{odd}' given" in subtitle(app)
 
 
-def subtitle(app: Bench) -> str:
+def subtitle(app: LoadpathApp) -> str:
     """What the field says on its lower border."""
     return Content.from_markup(app.screen.query_one(Input).border_subtitle or "").plain
 
 
 async def test_lesson_keys_are_there_with_a_lesson_only() -> None:
-    plain = Bench(Place(open_lesson(path_of("how_often"))).taught.session)
+    plain = LoadpathApp(LessonProgress(open_lesson(path_of("how_often"))).computed.inputs)
     async with plain.run_test(size=(140, 45)) as pilot:
         await press(pilot, "full_stop", "comma", "question_mark")
         assert isinstance(plain.screen, Help)
-        assert "lesson" not in shown(plain, "Static")
+        assert "lesson" not in shown(plain, "Static").replace(str(user_state.keys_file()), "")
     async with lesson(path_of("how_often"), (140, 45)) as (app, pilot):
         await press(pilot, "escape", "question_mark")
-        assert "Go on to the lesson's next step" in shown(app, "Static")
+        assert "Go to the lesson's next step" in shown(app, "Static")
         await press(pilot, "escape", "comma", "enter", "question_mark")
         assert "A lesson. Type what the class guesses" in shown(app, "Static")
 
@@ -171,8 +177,8 @@ async def test_lesson_keys_are_there_with_a_lesson_only() -> None:
 async def test_leaving_in_the_middle_asks_only_about_what_was_tried() -> None:
     async with lesson(path_of("weakest_link")) as (app, pilot):
         await press(pilot, "escape")
-        (rows,) = (entry for entry in app.state.session.entries() if entry.path == ("array", "rows"))
-        app.go_on_with(app.state.session.edited(rows, "2"))
+        (rows,) = (field for field in app.state.inputs.fields() if field.path == ("array", "rows"))
+        app.post_message(InputEdited(app.state.inputs.edited(rows, "2"), app.state.inputs))
         await press(pilot, "q")
         assert isinstance(app.screen, Ask)
         await press(pilot, "escape", "comma", "enter", "q")
@@ -195,21 +201,21 @@ async def test_a_lesson_of_words_only_and_of_hostile_words(tmp_path: Path) -> No
         encoding="utf-8",
     )
     async with lesson(path) as (app, pilot):
-        assert shown(app, "#said").count(odd) == 5
+        assert shown(app, "#step").count(odd) == 5
         await press(pilot, "1", "enter")
         assert f"answer {odd}" in shown(app, "#answered")
         await press(pilot, "enter", "full_stop")
-        assert "Only words." in shown(app, "#said")
+        assert "Only words." in shown(app, "#step")
         assert not app.screen.query_one(Input).display
         await press(pilot, "enter")
         assert isinstance(app.screen, Main)
 
 
 def test_every_screen_a_lesson_may_name_is_opened_by_a_command() -> None:
-    actions = {action_of(screen) for screen in SCREENS}
+    actions = {command_of_screen(screen) for screen in SCREENS}
     assert len(actions) == len(SCREENS)
-    assert actions <= {command.action for command in COMMANDS}
-    assert all(hasattr(Bench, f"action_{action}") for action in actions)
+    assert actions <= {command.id for command in COMMANDS}
+    assert all(hasattr(LoadpathApp, f"action_{action}") for action in actions)
 
 
 async def test_the_span_study_opens_at_the_spacing_the_lesson_speaks_of() -> None:

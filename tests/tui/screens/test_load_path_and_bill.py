@@ -13,8 +13,11 @@ from engine.links import LINKS
 from engine.units import text
 from support import SCENARIOS, scenario_of
 from support.opened_app import SIZES, opened, seen, settled
-from tui.app.app import Bench
-from tui.model.session import Session
+from tui.app.app import LoadpathApp
+from tui.model.inputs import Inputs
+
+pytestmark = pytest.mark.app
+
 
 PART = {"N": "force", "Pa": "pressure", "N m": "moment", "m": "small length"}
 
@@ -95,17 +98,17 @@ async def test_the_bill_is_the_comparisons_with_differences(size: tuple[int, int
         assert "modules on seams ▸, the cheapest that holds" in seen(app, "#against")
         assert "invented" in seen(app, "#against")
         await pilot.press("right", "left")
-        assert "Differences to ◂ rails ▸" in seen(app, "#against")
+        assert "Differences from ◂ rails ▸" in seen(app, "#against")
 
 
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_bill_says_what_holds_and_measures_against_it(size: tuple[int, int]) -> None:
     path = SCENARIOS / "kestrel_yard.toml"
     for only, words in {
-        ("rail", "tilted_rack"): "Differences to ◂ tilted rack ▸, the cheapest that holds",
-        ("rail",): "Differences to ◂ rails ▸, the cheapest; no method holds",
+        ("rail", "tilted_rack"): "Differences from ◂ tilted rack ▸, the cheapest that holds",
+        ("rail",): "Differences from ◂ rails ▸, the cheapest; no method holds",
     }.items():
-        app = Bench(Session(path, path.read_text(encoding="utf-8")), only)
+        app = LoadpathApp(Inputs(path, path.read_text(encoding="utf-8")), only)
         async with app.run_test(size=size) as pilot:
             await settled(pilot)
             await pilot.press("b")

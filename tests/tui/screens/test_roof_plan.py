@@ -11,9 +11,11 @@ from engine.comparison.roof_plan import Plan, plan
 from engine.units import text
 from support import scenario_of
 from support.opened_app import SIZES, opened, seen, settled
-from tui.app.app import Bench
-from tui.model.messages import Typed
+from tui.app.app import LoadpathApp
+from tui.model.messages import InputEdited
 from tui.render import roof_plan
+
+pytestmark = pytest.mark.app
 
 
 def plans(scenario: str = "kestrel_yard") -> dict[str, Plan]:
@@ -29,11 +31,11 @@ def yard() -> dict[str, Plan]:
 @pytest.mark.parametrize("method", ["rail", "tilted_rack", "direct"])
 def test_apart_every_attachment_in_view_has_a_mark_of_its_own(yard: dict[str, Plan], method: str) -> None:
     drawn, size = yard[method], (400, 60)
-    chosen = roof_plan.start(drawn)
-    view = roof_plan.window(drawn, roof_plan.POINTS, chosen, *size)
+    chosen = roof_plan.controlling_attachment(drawn)
+    view = roof_plan.window(drawn, roof_plan.ATTACHMENTS, chosen, *size)
     columns, rows = view.cells(drawn.attachments.x, drawn.attachments.y)
     assert len(set(zip(columns.tolist(), rows.tolist(), strict=True))) == len(drawn.attachments)
-    shown = roof_plan.draw(drawn, roof_plan.POINTS, chosen, *size).plain.splitlines()
+    shown = roof_plan.draw(drawn, roof_plan.ATTACHMENTS, chosen, *size).plain.splitlines()
     used = drawn.attachments.utilisation
     assert used is not None
     for attachment, (column, row) in enumerate(zip(columns.astype(int), rows.astype(int), strict=True)):
@@ -82,13 +84,13 @@ async def test_the_chosen_attachment_is_the_schedules_and_one_can_walk(
         assert all(len(line) <= size[0] - 2 for line in seen(app, "#plan").splitlines())
 
 
-def _is_shown(app: Bench, drawn: Plan, attachment: int) -> None:
+def _is_shown(app: LoadpathApp, drawn: Plan, attachment: int) -> None:
     said, attachments = seen(app, "#attachment"), drawn.attachments
     assert f"attachment {attachment + 1} of {len(attachments)}" in said
     assert attachments.up is not None
     assert attachments.down is not None
     assert (
-        f"pull {text(float(attachments.up[attachment]), 'force', 'us')}, push {text(float(attachments.down[attachment]), 'force', 'us')}"
+        f"uplift {text(float(attachments.up[attachment]), 'force', 'us')}, down load {text(float(attachments.down[attachment]), 'force', 'us')}"
         in said
     )
     for used in attachments.ratios.values():
@@ -100,7 +102,7 @@ async def test_a_terminal_of_ten_lines_will_do_for_every_view() -> None:
         assert "[" in seen(app, "#plan")
 
 
-@pytest.mark.parametrize("near", [roof_plan.ARRAY, roof_plan.POINTS, roof_plan.ROOF])
+@pytest.mark.parametrize("near", [roof_plan.ARRAY, roof_plan.ATTACHMENTS, roof_plan.ROOF])
 @pytest.mark.parametrize("size", [(1, 1), (2, 2), (80, 2)])
 def test_the_smallest_rooms_are_drawn_in(yard: dict[str, Plan], near: str, size: tuple[int, int]) -> None:
     drawn = roof_plan.draw(yard["rail"], near, 0, *size).plain.splitlines()
@@ -109,20 +111,20 @@ def test_the_smallest_rooms_are_drawn_in(yard: dict[str, Plan], near: str, size:
 
 async def test_why_of_an_attachment_that_an_undo_took_away_says_so() -> None:
     async with opened("sparrow_lane", (80, 24)) as (app, pilot):
-        before = app.state.session
-        columns = next(entry for entry in before.entries() if entry.path == ("array", "columns"))
-        app.post_message(Typed(before.edited(columns, "6"), before))
+        before = app.state.inputs
+        columns = next(field for field in before.fields() if field.path == ("array", "columns"))
+        app.post_message(InputEdited(before.edited(columns, "6"), before))
         await settled(pilot)
         await pilot.press("p")
         attachments = app.state.column.attachments if app.state.column else None
         assert attachments
-        app.screen.chosen = attachments - 1
+        app.screen.selected = attachments - 1
         await pilot.press("w")
         await settled(pilot)
         assert f"attachment {attachments}" in seen(app, "#text")
         await pilot.press("z")
         await settled(pilot)
-        assert seen(app, "#text") == "There is no such attachment any more."
+        assert seen(app, "#text") == "This attachment no longer exists."
 
 
 async def test_outside_the_standard_the_plan_says_why_nothing_is_marked() -> None:

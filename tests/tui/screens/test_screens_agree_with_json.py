@@ -19,10 +19,13 @@ from engine.studies.spacing import study
 from engine.units import System, text
 from support import scenario_of
 from support.opened_app import SIZES, opened, seen, settled
-from tui.app.app import Bench
+from tui.app.app import LoadpathApp
 from tui.render.comparison import LABEL
 from tui.screens.roof_plan import RoofPlan
 from tui.widgets.comparison import ComparisonPane
+
+pytestmark = pytest.mark.app
+
 
 DIMENSION = {"N": "force", "Pa": "pressure", "N m": "moment", "m": "small length"}
 SCENARIOS = ["kestrel_yard", "finch_shed", "plover_terrace"]
@@ -171,10 +174,10 @@ async def test_the_chosen_attachment_of_the_plan(size: tuple[int, int]) -> None:
             assert attachments.down is not None
             used = {link["link"]: link["utilisation"] for link in method["links"]}
             for system in SYSTEMS:
-                assert f"pull {text(method['point_load_up_n'], 'force', system)}," in at(
+                assert f"uplift {text(method['point_load_up_n'], 'force', system)}," in at(
                     app, int(np.argmax(attachments.up))
                 )
-                assert f"push {text(method['point_load_down_n'], 'force', system)}" in at(
+                assert f"down load {text(method['point_load_down_n'], 'force', system)}" in at(
                     app, int(np.argmax(attachments.down))
                 )
                 for link, each in attachments.ratios.items():
@@ -188,10 +191,10 @@ async def test_the_chosen_attachment_of_the_plan(size: tuple[int, int]) -> None:
             await settled(pilot)
 
 
-def at(app: Bench, point: int) -> str:
+def at(app: LoadpathApp, point: int) -> str:
     """What the plan says about an attachment."""
     assert isinstance(app.screen, RoofPlan)
-    app.screen.chosen = point
+    app.screen.selected = point
     app.screen.show(app.state)
     return seen(app, "#attachment")
 

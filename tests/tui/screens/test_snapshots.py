@@ -9,10 +9,13 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from support import SCENARIOS
-from tui.app.app import Bench
-from tui.model.lesson_run import Place, open_lesson
-from tui.model.session import Session
+from tui.app.app import LoadpathApp
+from tui.model.inputs import Inputs
+from tui.model.lesson_run import LessonProgress, open_lesson
 from tui.storage.paths import bundled_lessons
+
+pytestmark = pytest.mark.app
+
 
 SIZES = [(80, 24), (140, 45)]
 SCREENS: dict[str, tuple[str, ...]] = {
@@ -56,14 +59,14 @@ def test_every_screen_looks_as_it_did(name: str, size: tuple[int, int], snap_com
             field.cursor_blink = False
         await pilot.pause()
 
-    assert snap_compare(lesson() if name in LESSON else bench(name), terminal_size=size, run_before=turned_to)
+    assert snap_compare(lesson() if name in LESSON else open_app(name), terminal_size=size, run_before=turned_to)
 
 
-def bench(name: str) -> Bench:
+def open_app(name: str) -> LoadpathApp:
     path = SCENARIOS / ("sparrow_lane.toml" if name in SMALL else "kestrel_yard.toml")
-    return Bench(Session(path, path.read_text(encoding="utf-8")))
+    return LoadpathApp(Inputs(path, path.read_text(encoding="utf-8")))
 
 
-def lesson() -> Bench:
-    place = Place(open_lesson(bundled_lessons()[0]))
-    return Bench(place.session, lesson=place)
+def lesson() -> LoadpathApp:
+    progress = LessonProgress(open_lesson(bundled_lessons()[0]))
+    return LoadpathApp(progress.inputs, lesson=progress)

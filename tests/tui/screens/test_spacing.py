@@ -16,9 +16,11 @@ from engine.studies.spacing import SpacingStudy, study
 from engine.units import text
 from support import scenario_of
 from support.opened_app import SIZES, opened, seen, settled
-from tui.model.messages import Typed
+from tui.model.messages import InputEdited
 from tui.render import chart, elevation
 from tui.screens import span_study as screen
+
+pytestmark = pytest.mark.app
 
 
 @pytest.fixture(scope="module")
@@ -81,7 +83,7 @@ def test_arrows_are_as_long_as_their_loads_to_one_scale(rails: SpacingStudy) -> 
     height, job = 40, scenario_of().job
     most = max(row.attachment_up for row in rails.rows)
     for row in rails.rows:
-        shown = elevation.draw(job, rails, row, "us", pull=True, width=140, height=height).plain.splitlines()
+        shown = elevation.draw(job, rails, row, "us", uplift=True, width=140, height=height).plain.splitlines()
         modules = height - elevation.LAYERS
         held = [column for column, letter in enumerate(shown[modules + 2]) if letter == "█"]
         lengths = [sum(_dots(shown[line][column]) for line in range(modules)) / 2 for column in held]
@@ -107,8 +109,8 @@ def test_no_mark_stands_on_the_wrong_side_of_the_limit(rails: SpacingStudy, heig
     assert above.count(chart.MEMBER) == sum(1 < used <= chart.FULL for used in rail)
     assert below.count(chart.MEMBER) == sum(used <= 1 for used in rail) + legend
     assert below.count(chart.ROOF) == sum(used <= 1 for used in roof) + legend
-    assert "○ rail to here" in below
-    assert "● roof nowhere" in below
+    assert "○ rail limit" in below
+    assert "● roof limit: none" in below
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -169,21 +171,21 @@ async def test_a_method_is_studied_once_for_a_comparison(monkeypatch: pytest.Mon
         await settled(pilot)
         assert seen(app) == calm
         assert studied == ["rail"]
-        before = app.state.session
-        wind = next(entry for entry in before.entries() if entry.path == ("site", "wind_speed"))
-        app.post_message(Typed(before.edited(wind, "170 mph"), before))
+        before = app.state.inputs
+        wind = next(field for field in before.fields() if field.path == ("site", "wind_speed"))
+        app.post_message(InputEdited(before.edited(wind, "170 mph"), before))
         await settled(pilot)
         await settled(pilot)
         assert seen(app) != calm
         assert studied == ["rail", "rail"]
 
 
-async def test_a_study_that_breaks_says_so_and_the_bench_stays_open(monkeypatch: pytest.MonkeyPatch) -> None:
+async def test_a_study_that_breaks_says_so_and_the_app_stays_open(monkeypatch: pytest.MonkeyPatch) -> None:
     def breaks(*_: object) -> None:
         raise RuntimeError
 
     monkeypatch.setattr(screen, "study", breaks)
     async with opened("sparrow_lane", (80, 24), "n") as (app, pilot):
-        assert seen(app) == "This could not be computed."
+        assert seen(app).startswith("Internal error: please report it")
         await pilot.press("escape")
         assert app.screen is app.main

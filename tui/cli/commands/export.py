@@ -24,18 +24,18 @@ def run(options: Namespace) -> int:
     """Write every file and name it; before files are replaced, a person at a terminal is asked."""
     from engine.comparison.compare import compare
     from tui.cli import output, read_options
-    from tui.storage.export_folder import clashes, leave, left_over
+    from tui.storage.export_folder import existing_files, stale_files, write_export
 
     _check_folder(options)
     stamp, methods = read_options.stamp(options), read_options.methods(options)
     comparison = compare(read_options.scenario(options), methods)
-    taken = clashes(comparison, stamp, options.folder)
+    taken = existing_files(comparison, stamp, options.folder)
     overwrite = options.overwrite or (
         bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1)
     )
-    written = leave(comparison, stamp, options.folder, output.say, overwrite=overwrite)
+    written = write_export(comparison, stamp, options.folder, output.say, overwrite=overwrite)
     output.say(f"{written} files written to {options.folder}")
-    if others := left_over(comparison, stamp, options.folder):
+    if others := stale_files(comparison, stamp, options.folder):
         output.say(f"not part of this export, but in {options.folder}: {', '.join(others)}")
     return Exit.DONE
 

@@ -24,6 +24,6 @@ def run(options: Namespace) -> int:
     from tui.cli import output, read_options
     from tui.model.lesson_run import open_lesson, path_of
 
-    stamp, taught = read_options.stamp(options), open_lesson(path_of(options.lesson))
-    output.refuse_overwrite_of_inputs([taught.session.path], options)
-    return output.deliver(handout(taught.answered_lesson, compare(taught.session.scenario()), stamp), options)
+    stamp, lesson = read_options.stamp(options), open_lesson(path_of(options.lesson))
+    output.refuse_overwrite_of_inputs([lesson.inputs.path], options)
+    return output.deliver(handout(lesson.answered_lesson, compare(lesson.inputs.scenario()), stamp), options)

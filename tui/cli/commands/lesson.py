@@ -22,10 +22,11 @@ def run(options: Namespace) -> int:
 
     if not output.is_interactive(instead=f"`loadpath check {options.lesson}` prints the lesson's answers"):
         return Exit.WRONG_INPUT
-    from tui.model.lesson_run import Place, open_lesson, path_of
+    from tui.model.lesson_run import LessonProgress, open_lesson, path_of
 
-    place = Place(open_lesson(path_of(options.lesson)))
-    from tui.app.app import Bench  # the framework: only once there is something to show
+    progress = LessonProgress(open_lesson(path_of(options.lesson)))
+    from tui.app.app import LoadpathApp  # the framework: only once there is something to show
 
-    Bench(place.session, lesson=place, system=options.units).run()
-    return Exit.DONE
+    app = LoadpathApp(progress.inputs, lesson=progress, system=options.units)
+    app.run()
+    return app.return_code or Exit.DONE

@@ -24,16 +24,17 @@ def run(options: Namespace) -> int:
     if not output.is_interactive(instead="`loadpath compare` prints the comparison"):
         return Exit.WRONG_INPUT
     from tui.cli import read_options
-    from tui.model.session import Session
+    from tui.model.inputs import Inputs
     from tui.storage import paths
     from tui.storage.overrides import changes_of
 
     path = read_options.scenario_path(options.file)
     read_options.scenario_tables(path)  # a file that is no TOML, or a lesson, cannot be put right in the app
-    session = Session(path, paths.read_text(path), changes_of(options.changes))
-    session.tables()  # nor can changes that lead nowhere
+    inputs = Inputs(path, paths.read_text(path), changes_of(options.changes))
+    inputs.tables()  # nor can changes that lead nowhere
     methods = read_options.methods(options)
-    from tui.app.app import Bench  # the framework: only once there is something to show
+    from tui.app.app import LoadpathApp  # the framework: only once there is something to show
 
-    Bench(session, methods, system=options.units).run()
-    return Exit.DONE
+    app = LoadpathApp(inputs, methods, system=options.units)
+    app.run()
+    return app.return_code or Exit.DONE

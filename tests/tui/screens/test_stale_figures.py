@@ -1,0 +1,183 @@
+"""No figure is shown beside newer inputs without a mark: a word in the heading, and dimmed figures."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Static
+
+from engine.comparison.compare import compare
+from support.opened_app import opened, settled
+from tui.app import compute
+from tui.app.app import LoadpathApp
+from tui.model.messages import InputEdited
+from tui.model.state import COMPUTING, OLDER_INPUTS
+from tui.render import text_pages
+from tui.screens import span_study
+from tui.widgets.picture import Picture
+
+pytestmark = pytest.mark.app
+
+SCREENS = ["c", "i", "p", "l", "b", "n", "w", "h"]
+
+
+class Gate:
+    """Holds a function back while it is closed; no worker waits longer than a test may take."""
+
+    def __init__(self) -> None:
+        self._open = threading.Event()
+
+    def before(self, function: Callable[..., Any]) -> Callable[..., Any]:
+        def wait(*arguments: Any, **options: Any) -> Any:
+            self._open.wait(20)
+            return function(*arguments, **options)
+
+        return wait
+
+    def open(self) -> None:
+        self._open.set()
+
+    def close(self) -> None:
+        self._open.clear()
+
+
+@pytest.fixture
+def gate() -> Gate:
+    return Gate()
+
+
+async def edit(app: LoadpathApp, pilot: Pilot[None], typed: str) -> None:
+    before = app.document.inputs
+    field = next(field for field in before.fields() if field.path == ("site", "wind_speed"))
+    app.post_message(InputEdited(before.edited(field, typed), before))
+    await pilot.pause()
+    await pilot.pause()
+
+
+def heading(app: LoadpathApp) -> str:
+    return str(app.screen.query_one("#place", Static).render())
+
+
+def figures_are_dimmed(app: LoadpathApp) -> bool:
+    shown = [each for each in (*app.screen.query(Picture), *app.screen.query(".figures")) if each.display]
+    assert shown
+    return {each.opacity < 1 for each in shown} == {True}
+
+
+def is_marked(app: LoadpathApp, word: str) -> bool:
+    return word in heading(app) and figures_are_dimmed(app)
+
+
+def is_unmarked(app: LoadpathApp) -> bool:
+    return COMPUTING not in heading(app) and OLDER_INPUTS not in heading(app) and not figures_are_dimmed(app)
+
+
+@pytest.mark.parametrize("key", SCREENS)
+async def test_figures_are_marked_until_the_new_comparison_is_shown(
+    key: str, gate: Gate, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with opened("sparrow_lane", (80, 24), key) as (app, pilot):
+        assert is_unmarked(app)
+        monkeypatch.setattr(compute, "compare", gate.before(compare))
+        await edit(app, pilot, "95 mph")
+        assert app.state.is_stale
+        assert is_marked(app, COMPUTING)
+        gate.open()
+        await settled(pilot)
+        await settled(pilot)
+        assert not app.state.is_stale
+        assert is_unmarked(app)
+
+
+@pytest.mark.parametrize("key", SCREENS)
+async def test_figures_are_marked_while_an_input_is_wrong(key: str) -> None:
+    async with opened("sparrow_lane", (80, 24), key) as (app, pilot):
+        await edit(app, pilot, "fast")
+        await settled(pilot)
+        assert is_marked(app, OLDER_INPUTS)
+        await pilot.press("z")
+        await settled(pilot)
+        await settled(pilot)
+        assert is_unmarked(app)
+
+
+@pytest.mark.parametrize("key", SCREENS[2:])
+async def test_a_screen_opened_meanwhile_is_marked_too(key: str, gate: Gate, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with opened("sparrow_lane", (80, 24)) as (app, pilot):
+        monkeypatch.setattr(compute, "compare", gate.before(compare))
+        await edit(app, pilot, "95 mph")
+        await pilot.press(key)
+        await pilot.pause()
+        assert COMPUTING in heading(app)
+        gate.open()
+
+
+@pytest.mark.parametrize(
+    ("key", "module", "name"), [("w", text_pages, "why"), ("h", text_pages, "headroom"), ("n", span_study, "study")]
+)
+async def test_what_is_computed_from_the_comparison_is_marked_until_it_is_new_too(
+    key: str, module: Any, name: str, gate: Gate, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with opened("sparrow_lane", (80, 24)) as (app, pilot):
+        gate.open()
+        monkeypatch.setattr(module, name, gate.before(getattr(module, name)))
+        await pilot.press(key)
+        await settled(pilot)
+        await settled(pilot)
+        assert is_unmarked(app)
+        gate.close()
+        await edit(app, pilot, "95 mph")
+        while app.state.is_stale:
+            await pilot.pause(0.02)
+        assert is_marked(app, COMPUTING)
+        gate.open()
+        await settled(pilot)
+        await settled(pilot)
+        assert is_unmarked(app)
+
+
+async def test_saving_while_computing_still_brings_the_new_figures(
+    gate: Gate, monkeypatch: pytest.MonkeyPatch, tmp_path: Any
+) -> None:
+    async with opened("sparrow_lane", (80, 24)) as (app, pilot):
+        monkeypatch.setattr(compute, "compare", gate.before(compare))
+        await edit(app, pilot, "95 mph")
+        app.document.save_as(tmp_path / "mine.toml")
+        app.files._after_saving(lambda: None)
+        assert app.state.is_stale
+        gate.open()
+        await settled(pilot)
+        await settled(pilot)
+        assert not app.state.is_stale
+        assert app.state.comparison
+        assert app.state.comparison.scenario.job == app.document.inputs.scenario().job
+
+
+async def test_saving_does_not_make_current_figures_old(tmp_path: Any) -> None:
+    async with opened("sparrow_lane", (80, 24)) as (app, pilot):
+        await edit(app, pilot, "95 mph")
+        await settled(pilot)
+        shown = app.state.comparison
+        app.document.save_as(tmp_path / "mine.toml")
+        app.files._after_saving(lambda: None)
+        assert not app.state.is_stale
+        assert app.state.comparison is shown
+
+
+@pytest.mark.parametrize(("key", "sentence"), [("e", "Nothing was exported"), ("k", "No baseline was set")])
+async def test_old_figures_are_neither_exported_nor_made_the_baseline(
+    key: str, sentence: str, gate: Gate, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with opened("sparrow_lane", (80, 24)) as (app, pilot):
+        monkeypatch.setattr(compute, "compare", gate.before(compare))
+        await edit(app, pilot, "95 mph")
+        await pilot.press(key)
+        await pilot.pause()
+        assert app.screen is app.main
+        assert app.state.baseline is None
+        assert sentence in " ".join(notice.message for notice in app._notifications)
+        gate.open()

@@ -1,0 +1,104 @@
+"""Opening, saving, recovering and quitting: the dialogs around the document."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from textual.app import App
+
+from engine.common.errors import InputError
+from tui.model.document import Document
+from tui.model.inputs import Inputs
+from tui.model.recovery import find_recovered_work
+from tui.screens.ask import Ask
+from tui.screens.open import Open
+from tui.screens.save import Save
+from tui.storage import paths, user_state
+
+
+class FileDialogs:
+    """Asks before anything unsaved is discarded; `opened` and `saved` are called once the document has changed."""
+
+    def __init__(
+        self, app: App[None], document: Document, opened: Callable[[], object], saved: Callable[[], object]
+    ) -> None:
+        self._app, self._document = app, document
+        self._opened, self._saved = opened, saved
+
+    def open(self) -> None:
+        """Ask for a scenario and open it."""
+        self._when_safe(lambda: self._app.push_screen(Open(user_state.recent()), self.take))
+
+    def take(self, inputs: Inputs | None) -> None:
+        """Open inputs, if there are any."""
+        if inputs is not None:
+            self._document.open(inputs)
+            user_state.add_recent(inputs.path)
+            self._opened()
+
+    def save(self, then: Callable[[], object] = lambda: None) -> None:
+        """Save to the open file; if that is not safe, ask for a name."""
+        if self._document.must_be_named:
+            self.save_as(then)
+            return
+        try:
+            self._document.save()
+        except InputError as wrong:
+            self._app.notify(f"Not saved: {wrong.problems[0]}", severity="error", markup=False)
+            return
+        self._after_saving(then)
+
+    def save_as(self, then: Callable[[], object] = lambda: None) -> None:
+        """Ask for a name and save."""
+        path = self._document.inputs.path
+        proposed = path.name if paths.is_bundled(path) else str(path)
+        self._app.push_screen(Save(self._document, proposed), lambda saved: self._after_saving(then) if saved else None)
+
+    def _after_saving(self, then: Callable[[], object]) -> None:
+        path = self._document.inputs.path
+        user_state.add_recent(path)
+        self._saved()
+        wrong = "" if self._document.inputs.readable else ". Some input in it is wrong"
+        self._app.notify(f"Saved as {path}{wrong}", markup=False)
+        then()
+
+    def quit(self) -> None:
+        """Quit, once unsaved changes are saved or discarded."""
+        self._when_safe(self._quit)
+
+    def _quit(self) -> None:
+        self._document.discard()
+        self._app.exit()
+
+    def _when_safe(self, then: Callable[[], object]) -> None:
+        """Go on if nothing is unsaved; else ask first."""
+        if not self._document.is_unsaved:
+            then()
+            return
+
+        def answered(answer: str | None) -> None:
+            if answer == "save":
+                self.save(then)
+            elif answer == "discard":
+                then()
+
+        answers = {"save": "Save", "discard": "Discard", "cancel": "Cancel"}
+        self._app.push_screen(Ask("There are unsaved changes.", answers), answered)
+
+    def offer_recovery(self) -> None:
+        """Offer unsaved work of a process that ended before it was saved."""
+        work = find_recovered_work()
+        if work is None:
+            return
+
+        def answered(answer: str | None) -> None:
+            if answer == "restore":
+                self._document.restore(work)
+                self._opened()
+            elif answer == "delete":
+                work.delete()
+
+        count = len(work.inputs.changes)
+        changes = "1 unsaved change" if count == 1 else f"{count} unsaved changes"
+        answers = {"restore": "Restore", "later": "Ask again next time", "delete": "Delete"}
+        self._app.push_screen(Ask(f"loadpath ended with {changes} to {work.inputs.path.name}.", answers), answered)

@@ -1,0 +1,104 @@
+"""The inputs of one scenario: a file's text and the changes laid over it. No screen, no calculation."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+import tomlkit
+
+from engine.common.errors import InputError
+from engine.loads import STANDARDS
+from engine.mounting import METHODS
+from engine.scenario.read import Scenario, read_scenario
+from tui.model.input_field import InputField, input_fields
+from tui.storage import paths
+from tui.storage.overrides import Changes, laid_over, put, same, value_at
+
+
+@dataclass(frozen=True)
+class Inputs:
+    """A file's path and text, and the changes made since; every edit gives new inputs, so undo is a list of them."""
+
+    path: Path
+    text: str
+    changes: Changes = field(default_factory=dict)
+
+    @classmethod
+    def of_file(cls, path: Path) -> Inputs:
+        """The inputs of a file as it is on disk.
+
+        Raises:
+            InputError: it cannot be read, or is not TOML.
+        """
+        inputs = cls(path, paths.read_text(path))
+        inputs.tables()
+        return inputs
+
+    def tables(self) -> dict[str, Any]:
+        """The file's tables with the changes laid over them."""
+        return laid_over(self._file_tables(), self.changes)
+
+    def scenario(self) -> Scenario:
+        """The scenario these inputs describe.
+
+        Raises:
+            InputError: it cannot be read; every problem at once.
+        """
+        return read_scenario(self.tables(), METHODS, STANDARDS)
+
+    @property
+    def readable(self) -> bool:
+        """True if no input is wrong."""
+        try:
+            self.scenario()
+        except InputError:
+            return False
+        return True
+
+    def fields(self) -> tuple[InputField, ...]:
+        """Every input, in the file's order."""
+        try:
+            tables = self.tables()
+        except InputError:  # a change to a table that the file writes as a value: a problem of the inputs, shown there
+            tables = self._file_tables()
+        return tuple(input_fields(tables, self.changes))
+
+    def edited(self, input_field: InputField, typed: str) -> Inputs:
+        """The inputs with one field typed anew; a value equal to the file's is no change."""
+        value, in_file = input_field.value_of(typed), value_at(self._file_tables(), input_field.path)
+        others = {path: change for path, change in self.changes.items() if path != input_field.path}
+        return replace(self, changes=others if same(value, in_file) else {**others, input_field.path: value})
+
+    def rebased(self, saved: Inputs) -> Inputs:
+        """The same values as changes of the file as it was saved since."""
+        if self.text == saved.text:
+            return replace(self, path=saved.path)
+        return Inputs(saved.path, saved.text, self._differences(saved.tables()))
+
+    def same_file(self, other: Inputs) -> bool:
+        """True if both come from one file with the same text, whatever was changed since."""
+        return (self.path, self.text) == (other.path, other.text)
+
+    def same_as_disk(self) -> bool:
+        """True if the file still has the text it was opened with."""
+        try:
+            return paths.read_text(self.path) == self.text
+        except InputError:
+            return False
+
+    def as_text(self) -> str:
+        """The file's text with the changes written into it; comments are kept."""
+        document = tomlkit.parse(self.text)
+        for path, value in self.changes.items():
+            put(document, path, value)
+        return tomlkit.dumps(document)
+
+    def _file_tables(self) -> dict[str, Any]:
+        return paths.parse(self.text, self.path.name)
+
+    def _differences(self, tables: Mapping[str, Any]) -> Changes:
+        """The values stated here that those tables lack."""
+        return {each.path: each.stated for each in self.fields() if not same(each.stated, value_at(tables, each.path))}
