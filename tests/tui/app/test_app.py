@@ -218,7 +218,7 @@ async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:
             assert row.help(job).removesuffix(f"; {HELP}") in text
         _nothing_twice(text)
         await pilot.press("escape", "i", "question_mark")
-        assert "what the job is called" in str(app.screen.query_one(Static).render())
+        assert "title of the job" in str(app.screen.query_one(Static).render())
 
 
 @pytest.mark.parametrize("key", ["i", "p", "l", "b", "n", "w", "h"])
