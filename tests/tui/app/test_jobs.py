@@ -40,7 +40,7 @@ def compared(app: LoadpathApp) -> str:
 
 
 async def test_choose_a_method() -> None:
-    """Open a scenario, compare, look at the weakest link, change an input, see the verdict change and by how much."""
+    """Open a scenario, compare, look at the controlling component, change an input, see the verdict change and by how much."""
     steps_down = bundled().index(SCENARIOS / "sparrow_lane.toml")
     async with opened("kestrel_yard", SMALL) as (app, pilot):
         await press(pilot, "o", "home", *["down"] * steps_down, "enter")
@@ -73,7 +73,7 @@ async def test_find_why() -> None:
         said = seen(app, "#text")
         weakest = comparison_record(compare(scenario_of("finch_shed")))["methods"][0]
         used = text(weakest["weakest_utilisation"], "ratio", "us")
-        assert f"weakest link {weakest['weakest_title']} {used}" in " ".join(said.split())
+        assert f"controlling component {weakest['weakest_title']} {used}" in " ".join(said.split())
         assert "95 mph" in said
         assert "ASCE 7" in said
         await press(pilot, "escape", "p", "right", "w")

@@ -171,7 +171,7 @@ async def test_lesson_keys_are_there_with_a_lesson_only() -> None:
         await press(pilot, "escape", "question_mark")
         assert "Go to the lesson's next step" in shown(app, "Static")
         await press(pilot, "escape", "comma", "enter", "question_mark")
-        assert "A lesson. Type what the class guesses" in shown(app, "Static")
+        assert "A lesson. Type the class's guess" in shown(app, "Static")
 
 
 async def test_leaving_in_the_middle_asks_only_about_what_was_tried() -> None:

@@ -51,7 +51,7 @@ async def test_the_weakest_link_is_named_until_another_is_chosen() -> None:
         assert "seam 62, with the array, 122.00 ft from the rake, 21.00 ft from the eave" in " ".join(shown.split())
         assert "0.6D + 0.6W up   (D weight, W wind)" in shown
         await pilot.press("down")
-        assert "▸ fixed point" in seen(app)
+        assert "▸ panel anchorage" in seen(app)
         await pilot.press("u")
         assert "kN" in seen(app)
 
@@ -88,7 +88,7 @@ async def test_the_bill_is_the_comparisons_with_differences(size: tuple[int, int
     async with opened("kestrel_yard", size, "b") as (app, pilot):
         shown = seen(app).splitlines()
         for row in bill_rows(answer, "us"):
-            label = row.label.ljust(22)
+            label = row.label(answer.scenario.job).ljust(22)
             cells = [row.cell(column, "us") for column in answer.columns]
             assert any(line.startswith(label) and _in_order(cells, line[22:]) for line in shown), row.label
         assert all(len(line) <= size[0] - 3 for line in shown)
@@ -134,4 +134,4 @@ def _in_order(cells: list[str], line: str) -> bool:
 
 async def test_prices_of_ones_own_are_not_called_invented() -> None:
     own = compare(scenario_of(hardware={"labour_rate": "60 / h"}))
-    assert price_source(own) == "Prices, minutes and labour rate that the scenario leaves out are invented."
+    assert price_source(own) == "Prices, minutes and labour rate that the scenario does not state are invented."

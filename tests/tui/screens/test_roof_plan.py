@@ -61,7 +61,7 @@ def test_where_marks_share_a_cell_the_worst_shows(yard: dict[str, Plan]) -> None
 async def test_the_chosen_attachment_is_the_schedules_and_one_can_walk(
     yard: dict[str, Plan], size: tuple[int, int]
 ) -> None:
-    attachments = value_of(yard["rail"], "attachments")
+    attachments = yard["rail"].attachments
     assert attachments.up is not None
     worst = int(np.argmax(attachments.utilisation))
     async with opened("kestrel_yard", size, "p") as (app, pilot):
@@ -80,7 +80,7 @@ async def test_the_chosen_attachment_is_the_schedules_and_one_can_walk(
             assert "[" in seen(app, "#plan")
         await pilot.press("m")
         await settled(pilot)
-        _is_shown(app, yard["tilted_rack"], int(np.argmax(value_of(yard["tilted_rack"], "attachments").utilisation)))
+        _is_shown(app, yard["tilted_rack"], int(np.argmax(yard["tilted_rack"].attachments.utilisation)))
         assert all(len(line) <= size[0] - 2 for line in seen(app, "#plan").splitlines())
 
 
@@ -116,8 +116,9 @@ async def test_why_of_an_attachment_that_an_undo_took_away_says_so() -> None:
         app.post_message(InputEdited(before.edited(columns, "6"), before))
         await settled(pilot)
         await pilot.press("p")
-        attachments = app.state.column.attachments if app.state.column else None
-        assert attachments
+        assert app.state.column
+        attachments = value_of(app.state.column, "attachments")
+        assert isinstance(attachments, int)
         app.screen.selected = attachments - 1
         await pilot.press("w")
         await settled(pilot)

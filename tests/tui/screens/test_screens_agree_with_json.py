@@ -143,11 +143,11 @@ async def test_the_bill(scenario: str, size: tuple[int, int]) -> None:
 def _of_bill(method: Method, system: System) -> dict[tuple[str, str], str]:
     """(Group, label) → what the screen must say, from the JSON alone."""
     said = {
-        ("in all", "total, USD"): text(method["total_cost"], "money", system),
-        ("in all", "hardware, USD"): text(method["hardware_cost"], "money", system),
-        ("in all", "labour"): text(method["labour_hours"], "time", system),
-        ("in all", "USD per watt"): text(method["cost_per_watt"], "unit price", system),
-        ("in all", "mass"): text(method["mass_kg"], "mass", system),
+        ("totals", "total, USD"): text(method["total_cost"], "money", system),
+        ("totals", "hardware, USD"): text(method["hardware_cost"], "money", system),
+        ("totals", "labour"): text(method["labour_hours"], "time", system),
+        ("totals", "USD per watt"): text(method["cost_per_watt"], "unit price", system),
+        ("totals", "mass"): text(method["mass_kg"], "mass", system),
     }
     for group, key, dimension in (
         ("pieces", "quantity", "count"),

@@ -120,12 +120,12 @@ async def test_why_explains_the_spacing_shown(rails: SpacingStudy, size: tuple[i
         most = max(row.checks.values(), key=lambda check: check.utilisation or 0.0)
         said = " ".join(seen(app, "#text").split())
         assert said.startswith(
-            f"rails, {row.words}: weakest link {most.title} {text(most.utilisation, 'ratio', 'us')}."
+            f"rails, {row.words}: controlling component {most.title} {text(most.utilisation, 'ratio', 'us')}."
         )
         assert "wind speed" in said
         await pilot.press("escape", "right", "w")
         await settled(pilot)
-        assert f"rails, {rails.rows[2].words}: weakest link" in seen(app, "#text")
+        assert f"rails, {rails.rows[2].words}: controlling component" in seen(app, "#text")
 
 
 async def test_a_study_nobody_waits_for_ends_itself(monkeypatch: pytest.MonkeyPatch) -> None:
