@@ -85,7 +85,7 @@ def _bars(comparison: Comparison, system: System) -> Iterator[Figure]:
 
         yield _row("bars to cut", text(length, "length", system), "count", count, help_)
     if lines:
-        yield _row("bars to cut", "offcut", "length", _offcut, "left over of the stock lengths")
+        yield _row("bars to cut", "offcut", "length", _offcut, "remainder of the stock lengths")
 
 
 def _offcut(column: Column) -> Value:

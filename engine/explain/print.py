@@ -29,7 +29,7 @@ def to_text(explanation: Explanation, system: System = "us", width: int = WIDTH)
 
 
 def sources_to_text(unverified: Sequence[Reference]) -> str:
-    """What was seen once or comes from memory, as a list."""
+    """The sources seen once or taken from memory, as a list."""
     lines = ["To be checked first, against the printed documents:"]
     lines += [f"  {source} ({source.confidence})" for source in unverified] or ["  nothing"]
     return "\n".join([*lines, ""])

@@ -71,7 +71,7 @@ class Question(InputTable):
 
     asks: Annotated[str, TextLine(300)] = input_field(description="the question")
     answer: Annotated[str, TextLine()] | None = input_field(
-        None, description="the figure that answers it; left out where options are compared"
+        None, description="the figure that answers it; not set where options are compared"
     )
     options: Annotated[Mapping[str, str], Options()] | None = input_field(
         None,
@@ -112,7 +112,7 @@ class LessonStep(InputTable):
     )
     screen: Annotated[str, Choice(SCREENS)] = input_field("compare", description="the screen to look at")
     method: Annotated[str, TextLine()] | None = input_field(
-        None, description="the way to mount that screens about one show; left out: as it was"
+        None, description="the mounting method on screens about one method; not set: as it was"
     )
     reveal: Annotated[str, TextBlock(900)] | None = input_field(
         None, description="what is said once everyone has guessed; figures as in words"

@@ -22,7 +22,7 @@ class Request:
 
 
 def all_hold(comparison: Comparison) -> bool:
-    """Whether every method shown holds."""
+    """True if every method shown holds."""
     return all(column.status == "holds" for column in comparison.columns)
 
 

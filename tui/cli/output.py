@@ -111,7 +111,7 @@ def internal_error(failure: Exception) -> str:
 
 
 def is_interactive(instead: str) -> bool:
-    """Whether a person sits at a terminal, as the app needs; if not, `instead` is said."""
+    """True if a person sits at a terminal, as the app needs; if not, `instead` is printed."""
     interactive = sys.stdout.isatty() and sys.stdin.isatty()
     if not interactive:
         say(f"the app needs a terminal; {instead}")

@@ -52,7 +52,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("roof_plan", "p", "Roof plan", "Show the roof from above, attachment by attachment", "Plan"),
     Command("load_path", "l", "Load path", "Follow the load link by link, from the module to the structure", "Path"),
     Command("bill", "b", "Bill", "Show the parts, the labour and the cost of each method", "Bill"),
-    Command("span_study", "n", "Span study", "Show the utilisation of each component as spacing grows", "Study"),
+    Command("span_study", "n", "Spacing study", "Show the utilisation of each component as spacing grows", "Study"),
     Command("headroom", "h", "Headroom", "Show the wind and snow each method can carry, and the inputs that matter"),
     Command("why", "w", "Why?", "Show the calculation of the figure in focus", "Why?"),
     Command("baseline", "k", "Baseline", "Show later changes against this comparison; press again to stop", "Baseline"),
@@ -89,5 +89,5 @@ def bindings(commands: Sequence[Command]) -> list[BindingType]:
 
 
 def command_of_screen(screen: str) -> str:
-    """Id of the command that opens a screen of this name."""
-    return next(command.id for command in COMMANDS if command.title.lower() == screen)
+    """Id of the command that opens a screen, by the screen's name in lessons: "roof plan"."""
+    return screen.replace(" ", "_")

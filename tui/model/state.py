@@ -86,7 +86,7 @@ class Question:
         method: the method's id.
         row: key of a row of the comparison; empty for the verdict.
         attachment: number of an attachment, from 0; None for the controlling one.
-        spacing: number of a spacing of the span study, from 0; None for the comparison's own.
+        spacing: number of a spacing of the spacing study, from 0; None for the comparison's own.
     """
 
     method: str

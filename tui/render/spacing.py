@@ -1,4 +1,4 @@
-"""The span study at one spacing: figures, one sentence, the row from the side, every link, and the chart."""
+"""The spacing study at one spacing: figures, one sentence, the row from the side, every link, and the chart."""
 
 from __future__ import annotations
 

@@ -51,7 +51,7 @@ def why(state: State, question: Question, width: int, tell: ProgressListener = n
 
 
 def _column_of(comparison: Comparison, question: Question, tell: ProgressListener) -> Column | None:
-    """The column of a figure, or the column at a spacing of the span study."""
+    """The column of a figure, or the column at a spacing of the spacing study."""
     if question.spacing is None:
         return comparison.column(question.method)
     return column_at(comparison.scenario, question.method, question.spacing, tell)

@@ -1,4 +1,4 @@
-"""Span study: utilisation of each component as the attachments move apart. Legible from the back of a room."""
+"""Spacing study: utilisation of each component as the attachments move apart. Legible from the back of a room."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ LARGE_FIGURES_HEIGHT = 40
 class SpanStudy(View):
     """All spacings of one method are computed once, in a worker; the arrows select one of them."""
 
-    NAME = "Span study"
+    NAME = "Spacing study"
     OWN_COMMANDS = (
         Command("closer", "left", "Closer", "Move the attachments closer together", "Closer"),
         Command("wider", "right", "Wider", "Move the attachments farther apart", "Wider"),

@@ -163,5 +163,5 @@ def test_unavoidable_load_of_a_fastening(method: str, tilt: float) -> None:
     assert 9.5 * np.cos(np.radians(tilt)) / (2 if tilt else 1) < whole <= 10.0
     number = next(n for n, each in enumerate(found.combinations) if each.factors == {"D": 0.6, "W up": 0.6})
     inside = 0.6 * found.loads.internal_pressure("W up")
-    first_minimum = found.module_pressure[:, number].min() * np.cos(np.radians(tilt))
-    assert found.unavoidable_fastening_load[number] == pytest.approx(whole * FOOT**2 * (first_minimum + inside))
+    lowest = found.module_pressure[:, number].min() * np.cos(np.radians(tilt))
+    assert found.unavoidable_fastening_load[number] == pytest.approx(whole * FOOT**2 * (lowest + inside))

@@ -66,12 +66,12 @@ def test_keep_clear_areas_remove_modules_and_divide_runs() -> None:
     hatch = [{"at": ["80 ft", "20 ft"], "size": ["3 ft", "3 ft"], "name": "hatch"}]
     columns = {column.id: column for column in compare(scenario_of(array__keep_clear=hatch, **CALM)).columns}
     # 36 portrait modules a row less one still make four runs of at most ten; a column of six with a hole makes two runs
-    for name, first_minimum in (("rail", 16), ("direct", 25)):
+    for name, least_runs in (("rail", 16), ("direct", 25)):
         column = columns[name]
         assert value_of(column, "modules") is not None
         assert value_of(column, "modules") < 144
         assert value_of(column, "runs") is not None
-        assert value_of(column, "runs") >= first_minimum
+        assert value_of(column, "runs") >= least_runs
         assert {"modules_lost", "unequal_arrays"} & {flag.code for flag in column.flags}
 
 

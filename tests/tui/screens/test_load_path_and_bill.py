@@ -93,8 +93,8 @@ async def test_the_bill_is_the_comparisons_with_differences(size: tuple[int, int
             assert any(line.startswith(label) and _in_order(cells, line[22:]) for line in shown), row.label
         assert all(len(line) <= size[0] - 3 for line in shown)
         total = next(line for line in shown if line.startswith("total, USD"))
-        first_minimum = methods["direct"]["total_cost"]
-        assert total.split()[3] == f"+{text(methods['rail']['total_cost'] - first_minimum, 'money', 'us')}"
+        cheapest_total = methods["direct"]["total_cost"]
+        assert total.split()[3] == f"+{text(methods['rail']['total_cost'] - cheapest_total, 'money', 'us')}"
         assert "modules on seams ▸, the cheapest that holds" in seen(app, "#against")
         assert "invented" in seen(app, "#against")
         await pilot.press("right", "left")

@@ -57,7 +57,7 @@ def _check_folder(options: Namespace) -> None:
 
 
 def _agreed(first: object, others: int) -> bool:
-    """Whether the person at the terminal agrees to replace the files."""
+    """True if the person at the terminal agrees to replace the files."""
     from tui.storage.safe_text import safe_text
 
     files = f"{first} and {others} more exist" if others else f"{first} exists"
