@@ -16,7 +16,7 @@ from engine.comparison.figures.verdict import STATUS_WORDS
 from engine.units import System, text
 from tui.render.styles import MUTED, SEVERITY_STYLE, SIGNS, STATUS_STYLE, cautions, flags, wrapped
 
-LABEL = 32
+LABEL = 27
 MIN_CELL, MAX_CELL = 14, 26
 """Cells of a method's column."""
 
@@ -110,11 +110,11 @@ def _changes(
 
 
 def _lines(label: str, cells: list[str], styles: list[str], cell: int) -> Iterator[Content]:
-    """Cells side by side; long ones continue on the next line."""
-    parts = zip_longest(*(textwrap.wrap(words, cell - 1) for words in cells), fillvalue="")
-    for number, words in enumerate(parts):
-        line = Content(("" if number else label).ljust(LABEL)[:LABEL])
-        for part, style in zip(words, styles, strict=True):
+    """A label and cells side by side; long ones continue on the next line."""
+    columns = [textwrap.wrap(label, LABEL - 1), *(textwrap.wrap(words, cell - 1) for words in cells)]
+    for name, *parts in zip_longest(*columns, fillvalue=""):
+        line = Content(name.ljust(LABEL))
+        for part, style in zip(parts, styles, strict=True):
             line += Content(" " * (cell - len(part))) + Content.styled(part, style)
         yield line
 

@@ -12,7 +12,7 @@ from engine.units import System, text, unit
 from tui.render import bars, chart, elevation
 from tui.render.styles import wrapped
 
-NAME, UTILISATION = 14, 11
+NAME, UTILISATION = 16, 11
 GAP = 3
 """Cells between links and chart."""
 

@@ -6,6 +6,7 @@ from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from itertools import takewhile
 from pathlib import Path
+from textwrap import wrap
 
 import pytest
 from textual.geometry import Region
@@ -77,8 +78,9 @@ def cells_beside(text: str, label: str, columns: int) -> list[str]:
     lines = text.splitlines()
     heading = next(line for line in lines if line[:LABEL].isspace() and line.strip())
     cell = (len(heading) - LABEL) // columns
-    first = next(number for number, line in enumerate(lines) if line.startswith(label.ljust(LABEL)))
-    rest = takewhile(lambda line: line[:LABEL].isspace() and line.strip(), lines[first + 1 :])
+    begin, *more = wrap(label, LABEL - 1)
+    first = next(number for number, line in enumerate(lines) if line.startswith(begin.ljust(LABEL)))
+    rest = takewhile(lambda line: line.strip() and line[:LABEL].strip() in ("", *more), lines[first + 1 :])
     starts = range(LABEL, LABEL + columns * cell, cell)
     whole = [lines[first], *rest]
     return [" ".join(" ".join(line[start : start + cell] for line in whole).split()) for start in starts]

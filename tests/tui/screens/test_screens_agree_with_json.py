@@ -33,6 +33,13 @@ SCENARIOS = ["kestrel_yard", "finch_shed", "plover_terrace"]
 
 SYSTEMS: tuple[System, ...] = ("us", "si")
 Method = dict[str, Any]
+LONG_LABELS = {
+    "minimum by rule of practice",
+    "rail (rack beam, module frame)",
+    "attachment spacing limit (roof)",
+    "added line load on a purlin",
+}
+"""Labels that continue on a second line."""
 
 
 def methods_of(scenario: str) -> list[Method]:
@@ -72,7 +79,11 @@ def table(lines: list[str], methods: list[Method], label: int) -> dict[tuple[str
         if line.startswith("──"):
             group = line.strip("─ ")
             continue
-        name = line[:label].strip() or name
+        text = line[:label].strip()
+        if text and f"{name} {text}" in LONG_LABELS:
+            found[(group, f"{name} {text}")] = found.pop((group, name))
+            text = f"{name} {text}"
+        name = text or name
         cells = [line[start:end].strip() for start, end in zip([label, *ends], ends, strict=False)]
         before = found.get((group, name), [""] * len(ends))
         found[(group, name)] = [f"{one} {other}".strip() for one, other in zip(before, cells, strict=True)]
