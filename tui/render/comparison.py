@@ -16,7 +16,7 @@ from engine.comparison.figures.verdict import STATUS_WORDS
 from engine.units import System, text
 from tui.render.styles import MUTED, SEVERITY_STYLE, SIGNS, STATUS_STYLE, cautions, flags, wrapped
 
-LABEL = 27
+LABEL = 24
 MIN_CELL, MAX_CELL = 14, 26
 """Cells of a method's column."""
 

@@ -63,7 +63,7 @@ class Asce7:
             ("ground snow", site.ground_snow, "pressure"),
             ("flat-roof snow on modules", snow.flat_roof_snow(site, site.array_thermal_factor) * PSF, "pressure"),
             (
-                "flat-roof snow on the roof alone",
+                "flat-roof snow on the roof",
                 snow.flat_roof_snow(site, snow.roof_thermal_factor(site, building.thermal)) * PSF,
                 "pressure",
             ),
