@@ -22,6 +22,7 @@ def spacing_record(studies: Sequence[SpacingStudy]) -> list[Record]:
             "rail_span_limit_m": study.limits.member if study.limits else None,
             "roof_span_limit_m": study.limits.roof if study.limits else None,
             "overspan": study.limits.overspan if study.limits else None,
+            "overspan_basis": study.limits.overspan_basis if study.limits else None,
             "gives_out": dict(study.first_failure or {}),
             "spacings": [_spacing(row) for row in study.rows],
         }

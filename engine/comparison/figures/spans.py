@@ -2,18 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from engine import links
 from engine.common.calculation import Term
 from engine.comparison.compare import Column
-from engine.comparison.figure import Figure, FigureContext, Steps, Value, step, value_step, words
+from engine.comparison.figure import (
+    NOT_IN_TABLE,
+    Figure,
+    FigureContext,
+    Steps,
+    Value,
+    step,
+    value_step,
+    words,
+)
 from engine.design.design import prepare
-from engine.design.search import SPACINGS_BEYOND_LIMITS, SpanLimits, scan_spacings
+from engine.design.search import SPACINGS_BEYOND_LIMITS, SpanLimits, Stretch, scan_spacings
 from engine.design.trial import DesignContext
+from engine.design.verdict import component_name, spacings_in_words
 from engine.links import Link
 from engine.mounting.interface import Refusal
 from engine.project.job import Job
+from engine.units import text
 
 GROUP = "spans"
 NONE = "none"
@@ -39,6 +50,11 @@ def _overspan(column: Column) -> Value:
     return limits.overspan if limits else None
 
 
+def _overspan_basis(column: Column) -> Value:
+    limits = _limits(column)
+    return limits.overspan_basis if limits else None
+
+
 def _or_none(value: Callable[[Column], Value]) -> Callable[[Column], Value]:
     """The value in tables: "none" where a limit was looked for and no spacing holds."""
 
@@ -50,12 +66,34 @@ def _or_none(value: Callable[[Column], Value]) -> Callable[[Column], Value]:
 
 
 def _roof_help(job: Job) -> str:
-    return (
-        f"the largest uniform spacing, in whole ribs, at which {job.roof.rib_word} and {job.roof.fastening_word} hold"
-    )
+    parts = f"{job.roof.rib_word}, {job.roof.fastening_word} and the attachment's hold in the roof"
+    if not job.hardware.pierces:
+        parts = f"{job.roof.rib_word} and {job.roof.fastening_word}"
+    return f"the largest uniform spacing, in whole ribs, at which {parts} hold"
 
 
-def _explain_limit(context: FigureContext, deciding: Callable[[Link, Job], bool]) -> Steps:
+def _explain_rail_limit(context: FigureContext) -> Steps:
+    limits = _limits(context.column)
+    failing = limits.member_fails if limits else ()
+    return (*_closer_failing(context, failing), *_utilisations(context, lambda link, job: link.limits_member))
+
+
+def _explain_roof_limit(context: FigureContext) -> Steps:
+    limits = _limits(context.column)
+    failing = limits.roof_fails if limits else ()
+    return (*_closer_failing(context, failing), *_utilisations(context, lambda link, job: link.limits_roof(job)))
+
+
+def _closer_failing(context: FigureContext, stretches: Sequence[Stretch]) -> Steps:
+    """A step that names the spacings below a limit that fail; no step if there are none."""
+    if not stretches:
+        return ()
+    spacings = spacings_in_words(stretches, lambda span: text(span, "length", context.system))
+    meaning = f"closest spacing that fails. Closer spacings that fail: {spacings}"
+    return (value_step("L_fail", meaning, context.term(stretches[0][0], "length")),)
+
+
+def _utilisations(context: FigureContext, deciding: Callable[[Link, Job], bool]) -> Steps:
     """Utilisation at every uniform spacing of the links that decide a span limit."""
     scenario, job = context.comparison.scenario, context.job
     (method,) = scenario.methods_named((context.column.id,))
@@ -76,11 +114,31 @@ def _explain_limit(context: FigureContext, deciding: Callable[[Link, Job], bool]
 
 def _explain_overspan(context: FigureContext) -> Steps:
     limits = _limits(context.column)
-    if limits is None or limits.overspan is None or limits.member is None or limits.roof is None:
+    if limits is None or limits.overspan is None or limits.member is None:
         return ()
+    if limits.roof is None:
+        return _explain_overload(context, limits)
     terms = {"L_rail": context.term(limits.member, "length"), "L_roof": context.term(limits.roof, "length")}
     meaning = "span limit of the rail or rack beam over the attachment spacing limit of the roof"
     return (step("overspan", meaning, Term(limits.overspan), "L_rail / L_roof", terms),)
+
+
+def _explain_overload(context: FigureContext, limits: SpanLimits) -> Steps:
+    """Load over allowable of the roof at the rail's own span."""
+    check = limits.roof_at_member_span
+    if check is None or limits.member is None or check.demand is None or check.resistance is None:
+        return ()
+    component = component_name(context.job, check)
+    span = text(limits.member, "length", context.system)
+    meaning = (
+        f"load over allowable of the {component} at the rail's own span of {span}, in {check.combination}: "
+        "the roof fails at every spacing"
+    )
+    terms = {
+        "load": context.term(check.demand, check.dimension),
+        "allowable": context.term(check.resistance, check.dimension),
+    }
+    return (step("overspan", meaning, Term(check.ratio), "load / allowable", terms),)
 
 
 FIGURES = (
@@ -88,10 +146,10 @@ FIGURES = (
         "rail_span_limit_m",
         GROUP,
         words("rail span limit"),
-        words("the largest span, in whole ribs, that the rail or rack beam alone allows"),
+        words("the largest span, in whole ribs, at which the rail or rack beam alone holds"),
         "length",
         value=_member,
-        explain=lambda context: _explain_limit(context, lambda link, job: link.limits_member),
+        explain=_explain_rail_limit,
         shown=_or_none(_member),
     ),
     Figure(
@@ -101,17 +159,30 @@ FIGURES = (
         _roof_help,
         "length",
         value=_roof,
-        explain=lambda context: _explain_limit(context, lambda link, job: link.limits_roof(job)),
+        explain=_explain_roof_limit,
         shown=_or_none(_roof),
     ),
     Figure(
         "overspan",
         GROUP,
         words("overspan"),
-        words("rail span limit / attachment spacing limit (roof): above 1.00 the rail spans more than the roof allows"),
+        words(
+            "rail span limit / attachment spacing limit (roof); where the roof fails at every spacing, its load / "
+            "allowable at the rail's own span. Above 1.00 the rail spans more than the roof allows"
+        ),
         "ratio",
         value=_overspan,
         explain=_explain_overspan,
         limit=1.0,
+    ),
+    Figure(
+        "overspan_basis",
+        NOT_IN_TABLE,
+        words("basis of the overspan"),
+        words(
+            "spans: ratio of both limits; load: the roof fails at every spacing, load / allowable at the rail's span"
+        ),
+        "",
+        value=_overspan_basis,
     ),
 )
