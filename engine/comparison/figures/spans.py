@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from operator import attrgetter
 
 from engine import links
 from engine.common.calculation import Term
@@ -72,16 +73,16 @@ def _roof_help(job: Job) -> str:
     return f"the largest uniform spacing, in whole ribs, at which {parts} hold"
 
 
-def _explain_rail_limit(context: FigureContext) -> Steps:
+def _explain_limit(
+    context: FigureContext,
+    failing: Callable[[SpanLimits], Sequence[Stretch]],
+    deciding: Callable[[Link, Job], bool],
+) -> Steps:
+    """The closer spacings that fail, and the utilisation at every spacing of the links that decide a span limit."""
     limits = _limits(context.column)
-    failing = limits.member_fails if limits else ()
-    return (*_closer_failing(context, failing), *_utilisations(context, lambda link, job: link.limits_member))
-
-
-def _explain_roof_limit(context: FigureContext) -> Steps:
-    limits = _limits(context.column)
-    failing = limits.roof_fails if limits else ()
-    return (*_closer_failing(context, failing), *_utilisations(context, lambda link, job: link.limits_roof(job)))
+    if limits is None:
+        return ()
+    return (*_closer_failing(context, failing(limits)), *_utilisations(context, deciding))
 
 
 def _closer_failing(context: FigureContext, stretches: Sequence[Stretch]) -> Steps:
@@ -89,16 +90,16 @@ def _closer_failing(context: FigureContext, stretches: Sequence[Stretch]) -> Ste
     if not stretches:
         return ()
     spacings = spacings_in_words(stretches, lambda span: text(span, "length", context.system))
-    meaning = f"closest spacing that fails. Closer spacings that fail: {spacings}"
+    meaning = f"smallest of the spacings below the limit that fail. Closer spacings that fail: {spacings}"
     return (value_step("L_fail", meaning, context.term(stretches[0][0], "length")),)
 
 
 def _utilisations(context: FigureContext, deciding: Callable[[Link, Job], bool]) -> Steps:
-    """Utilisation at every uniform spacing of the links that decide a span limit."""
+    """Utilisation of some links at every uniform spacing."""
     scenario, job = context.comparison.scenario, context.job
     (method,) = scenario.methods_named((context.column.id,))
     prepared = prepare(job, method, scenario.standard)
-    if _limits(context.column) is None or not isinstance(prepared, DesignContext):
+    if not isinstance(prepared, DesignContext):
         return ()
     scanned = scan_spacings(prepared, SPACINGS_BEYOND_LIMITS)
     steps = []
@@ -149,7 +150,9 @@ FIGURES = (
         words("the largest span, in whole ribs, at which the rail or rack beam alone holds"),
         "length",
         value=_member,
-        explain=_explain_rail_limit,
+        explain=lambda context: _explain_limit(
+            context, attrgetter("member_fails"), lambda link, job: link.limits_member
+        ),
         shown=_or_none(_member),
     ),
     Figure(
@@ -159,7 +162,9 @@ FIGURES = (
         _roof_help,
         "length",
         value=_roof,
-        explain=_explain_roof_limit,
+        explain=lambda context: _explain_limit(
+            context, attrgetter("roof_fails"), lambda link, job: link.limits_roof(job)
+        ),
         shown=_or_none(_roof),
     ),
     Figure(
