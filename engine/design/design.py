@@ -7,7 +7,14 @@ from dataclasses import dataclass, replace
 from engine.bill.take_off import Bill, take_off
 from engine.common.progress import ProgressListener, no_listener
 from engine.design.remedies import first_remedy_that_holds, layout_may_help
-from engine.design.search import SpanLimits, fewest_attachments, scan_spacings, span_limits, widest_member_holds
+from engine.design.search import (
+    SpanLimits,
+    fewest_attachments,
+    scan_spacings,
+    spacings_to_try,
+    span_limits,
+    widest_member_holds,
+)
 from engine.design.trial import Candidate, DesignContext
 from engine.design.wind_strips import strips_of
 from engine.links import Check, check_roof_alone
@@ -121,7 +128,7 @@ def _design_as_stated(context: DesignContext) -> Design | Refused:
         scanned = scan_spacings(context)
         if isinstance(scanned, Refusal):
             return Refused(method, method.title(context.job), scanned)
-        closest_first = tuple(candidate.layout.pattern.spacings[0] for candidate in scanned)
+        closest_first = spacings_to_try(scanned)
         limits, widest = span_limits(scanned), widest_member_holds(scanned)
         rail_span = widest.layout.pattern.spacings[0] if widest else 1.0
     candidate = _candidate_by_rule(context, closest_first, rail_span)

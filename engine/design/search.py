@@ -9,17 +9,22 @@ layout may go, or after a fixed number of patterns. If no uniform spacing holds,
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise, takewhile
-from operator import attrgetter
+from itertools import groupby, pairwise
+from operator import itemgetter
 
+from engine.common.tolerances import SUMMED_LENGTH
 from engine.design.trial import Candidate, DesignContext
+from engine.links import Check
 from engine.mounting.interface import Refusal
 from engine.mounting.layout import Layout
 
 MIN_SPACINGS_SCANNED = 3
 """Minimum number of spacings evaluated even if the closest fails: a wider one may meet ribs and clamps more evenly."""
+
+FAR_OVER = 1.5
+"""No wider spacing is tried beyond this utilisation of both member and roof: of 3,000 generated jobs none held."""
 
 HALF_SPACING_BELOW = 3
 """Half spacings, with spans of two lengths in turn, are tried below this [ribs]: an installer counts no farther."""
@@ -36,36 +41,69 @@ MAX_ADDED_SHARE = 0.25
 MAX_CONSECUTIVE_FAILURES = 4
 """Number of patterns in a row, each sparser than the one before, that may fail before a branch of the search ends."""
 
-
 SPACINGS_BEYOND_LIMITS = 2
 """Spacings shown beyond the first at which neither member nor roof holds."""
+
+Stretch = tuple[float, float]
+"""The first and the last of consecutive spacings [m]."""
 
 
 @dataclass(frozen=True)
 class SpanLimits:
-    """Largest uniform spacing up to which the member and the roof hold [m]; None if one fails at every spacing."""
+    """Largest uniform spacing at which the member holds, and at which the roof holds, and what fails below it.
+
+    Attributes:
+        member: largest spacing at which the member holds [m]; None if it fails at every spacing.
+        roof: largest spacing at which the roof holds [m]; None if it fails at every spacing.
+        member_fails: closer spacings at which the member fails.
+        roof_fails: closer spacings at which the roof fails.
+        roof_at_member_span: the roof's controlling check at the member's limit; None if the member has no limit.
+    """
 
     member: float | None
     roof: float | None
+    member_fails: tuple[Stretch, ...] = ()
+    roof_fails: tuple[Stretch, ...] = ()
+    roof_at_member_span: Check | None = None
+
+    @property
+    def overspan_basis(self) -> str | None:
+        """Basis of the overspan: "spans", or "load" where the roof fails at every spacing; None if there is none."""
+        if self.member is None:
+            return None
+        return "load" if self.roof is None else "spans"
 
     @property
     def overspan(self) -> float | None:
-        """Rail span limit over attachment spacing limit of the roof [-]; None if one of them fails at every spacing."""
-        return self.member / self.roof if self.member and self.roof else None
+        """Member's limit over the roof's; where the roof fails at every spacing, its utilisation at the member's limit.
+
+        None if the member fails at every spacing.
+        """
+        if self.member is None:
+            return None
+        if self.roof is None:
+            return self.roof_at_member_span.utilisation if self.roof_at_member_span else None
+        return self.member / self.roof
+
+    @property
+    def closer_fails(self) -> bool:
+        """True if the member or the roof fails at a spacing within both limits."""
+        within = min(self.member or 0.0, self.roof or 0.0)
+        return any(first <= within + SUMMED_LENGTH for first, _ in (*self.member_fails, *self.roof_fails))
 
 
 def scan_spacings(context: DesignContext, beyond: int = 0) -> list[Candidate] | Refusal:
-    """Candidates of uniform spacing, closest first, until both the member and the roof fail.
+    """Candidates of uniform spacing, closest first, to the widest at which the member or the roof holds.
 
-    All spacings are scanned if the spacing is no span. On short rows several spacings give the same attachments; they
-    are listed once.
+    Wider spacings are evaluated until both are far over their allowable. All are returned if the spacing is no span. On
+    short rows several spacings give the same attachments; they are listed once.
 
     Args:
         context: the job and the method.
-        beyond: number of spacings added after the first at which both fail.
+        beyond: number of spacings added after the first at which both fail and beyond which neither holds.
     """
     scanned: list[Candidate] = []
-    failures = 0
+    is_span, shown = context.method.spacing_is_span, MIN_SPACINGS_SCANNED
     for spacing in reversed(context.method.candidate_spacings(context.job, context.field)):
         layout = context.uniform_layout(spacing)
         if isinstance(layout, Refusal):
@@ -74,38 +112,56 @@ def scan_spacings(context: DesignContext, beyond: int = 0) -> list[Candidate] | 
             continue
         candidate = context.candidate(layout)
         scanned.append(candidate)
-        failures += context.method.spacing_is_span and not candidate.member_holds and not candidate.roof_holds
-        if len(scanned) >= MIN_SPACINGS_SCANNED and failures > beyond:
+        if is_span and (candidate.member_holds or candidate.roof_holds):
+            shown = max(shown, len(scanned) + 1 + beyond)
+        if is_span and len(scanned) >= shown and _far_over(candidate):
             break
-    return scanned
+    return scanned[:shown] if is_span else scanned
+
+
+def _far_over(candidate: Candidate) -> bool:
+    """True if both the member and the roof are far over their allowable."""
+    return min(candidate.member_check.ratio, candidate.roof_check.ratio) > FAR_OVER
+
+
+def spacings_to_try(scanned: Sequence[Candidate]) -> tuple[float, ...]:
+    """Spacings for the search: to the first at which both the member and the roof fail, or to the widest that holds."""
+    first_failure = next(
+        (n for n, each in enumerate(scanned, 1) if not (each.member_holds or each.roof_holds)), len(scanned)
+    )
+    holding = [n for n, each in enumerate(scanned, 1) if each.member_holds and each.roof_holds]
+    number = max(MIN_SPACINGS_SCANNED, first_failure, *holding)
+    return tuple(candidate.layout.pattern.spacings[0] for candidate in scanned[:number])
 
 
 def widest_member_holds(scanned: Sequence[Candidate]) -> Candidate | None:
-    """The candidate with the widest spacing up to which the member holds; None if it fails at every spacing.
+    """The candidate with the widest spacing at which the member holds; None if it fails at every spacing.
 
     Of candidates with equal spans that with the fewest attachments is taken.
     """
     return max(
-        _holding_run(scanned, attrgetter("member_holds")),
+        (candidate for candidate in scanned if candidate.member_holds),
         key=lambda candidate: (round(candidate.layout.longest_span, 9), -_attachment_count(candidate)),
         default=None,
     )
 
 
 def span_limits(scanned: Sequence[Candidate]) -> SpanLimits:
-    """Largest spacings up to which the member and the roof hold."""
+    """Largest spacings at which the member and the roof hold, and the closer ones at which they fail."""
+    widest = widest_member_holds(scanned)
+    member, member_fails = _limit([(candidate.layout.longest_span, candidate.member_holds) for candidate in scanned])
+    roof, roof_fails = _limit([(candidate.layout.longest_span, candidate.roof_holds) for candidate in scanned])
+    return SpanLimits(member, roof, member_fails, roof_fails, widest.roof_check if widest else None)
 
-    def limit(holds: Callable[[Candidate], bool]) -> float | None:
-        return max((candidate.layout.longest_span for candidate in _holding_run(scanned, holds)), default=None)
 
-    return SpanLimits(limit(attrgetter("member_holds")), limit(attrgetter("roof_holds")))
-
-
-def _holding_run(scanned: Sequence[Candidate], holds: Callable[[Candidate], bool]) -> list[Candidate]:
-    """The consecutive candidates that hold, from the first one of the closest few that does."""
-    closest = enumerate(scanned[:MIN_SPACINGS_SCANNED])
-    first = next((number for number, candidate in closest if holds(candidate)), len(scanned))
-    return list(takewhile(holds, scanned[first:]))
+def _limit(spacings: Sequence[tuple[float, bool]]) -> tuple[float | None, tuple[Stretch, ...]]:
+    """Largest of the spacings [m] that hold, and the stretches of closer ones that fail."""
+    limit = max((span for span, holds in spacings if holds), default=None)
+    if limit is None:
+        return None, ()
+    closer = [each for each in spacings if each[0] < limit - SUMMED_LENGTH]
+    runs = [(holds, [span for span, _ in run]) for holds, run in groupby(closer, key=itemgetter(1))]
+    return limit, tuple((min(spans), max(spans)) for holds, spans in runs if not holds)
 
 
 def fewest_attachments(context: DesignContext, closest_first: Sequence[float]) -> Candidate | Refusal:

@@ -12,6 +12,7 @@ from engine import links
 from engine.bill.take_off import Bill, take_off
 from engine.common.progress import ProgressListener, no_listener
 from engine.links import Check, Link
+from engine.links.check import governing_of
 from engine.load_path.demands import Demands
 from engine.load_path.roof_loads import RoofLoads
 from engine.loads.interface import Loads
@@ -66,14 +67,24 @@ class Candidate:
         return all(self.check(link).holds for link in sorted(links.LINKS, key=attrgetter("search_rank")))
 
     @property
+    def member_check(self) -> Check:
+        """The controlling check of the links that limit the member's span."""
+        return governing_of([self.check(link) for link in links.LINKS if link.limits_member])
+
+    @property
+    def roof_check(self) -> Check:
+        """The controlling check of the links that limit the attachment spacing for the roof's sake."""
+        return governing_of([self.check(link) for link in links.LINKS if link.limits_roof(self.job)])
+
+    @property
     def member_holds(self) -> bool:
         """True if the links that limit the member's span hold."""
-        return all(self.check(link).holds for link in links.LINKS if link.limits_member)
+        return self.member_check.holds
 
     @property
     def roof_holds(self) -> bool:
         """True if the links that limit the attachment spacing for the roof's sake hold."""
-        return all(self.check(link).holds for link in links.LINKS if link.limits_roof(self.job))
+        return self.roof_check.holds
 
 
 @dataclass(eq=False)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+
 from engine import links
-from engine.design.search import SpanLimits
+from engine.design.search import SpanLimits, Stretch
 from engine.design.trial import Candidate
 from engine.links import Check
 from engine.mounting.layout import Member
@@ -43,14 +45,36 @@ def component_name(job: Job, check: Check) -> str:
 
 
 def span_sentence(job: Job, member: Member, limits: SpanLimits) -> str:
-    """Sentence with the span limits of the member and of the roof."""
+    """Sentence with the span limits of the member and of the roof, and the closer spacings that fail."""
     name = member.title
     if limits.member is None:
         return f"The {name} fails even if it is attached at every {support_word(job, member)}"
-    spans = f"The {name} spans {both(limits.member, 'length')}"
+    sentences = [f"The {name} spans {both(limits.member, 'length')}; {_roof_limit(limits)}"]
+    if limits.roof is None and limits.roof_at_member_span:
+        sentences.append(_at_member_span(job, name, limits.member, limits.roof_at_member_span))
+    if limits.roof is not None and limits.member > limits.roof:
+        sentences.append(f"The {name}'s span is {limits.member / limits.roof:.1f} times what the roof allows")
+    for part, stretches in ((name, limits.member_fails), ("roof", limits.roof_fails)):
+        if stretches:
+            closer = spacings_in_words(stretches, lambda span: both(span, "length"))
+            sentences.append(f"Closer spacings at which the {part} fails: {closer}")
+    return ". ".join(sentences)
+
+
+def _roof_limit(limits: SpanLimits) -> str:
     if limits.roof is None:
-        return f"{spans}; the roof fails at every uniform spacing"
-    sentence = f"{spans}; the roof allows {both(limits.roof, 'length')}"
-    if limits.member <= limits.roof:
-        return sentence
-    return f"{sentence}. The {name}'s span is {limits.member / limits.roof:.1f} times what the roof allows"
+        return "the roof fails at every uniform spacing"
+    return f"the roof allows {both(limits.roof, 'length')}"
+
+
+def _at_member_span(job: Job, member: str, span: float, check: Check) -> str:
+    """Sentence with the roof's utilisation at the member's own span."""
+    component = component_name(job, check)
+    verb, whose = ("are", "their") if component.endswith("s") else ("is", "its")
+    place = f"At the {member}'s own span of {both(span, 'length')}"
+    return f"{place} the {component} {verb} at {check.ratio:.2f} of {whose} allowable"
+
+
+def spacings_in_words(stretches: Sequence[Stretch], shown: Callable[[float], str]) -> str:
+    """Spacings as a list, stretches of several by their ends: "2.00 ft, 6.00 ft to 10.00 ft"."""
+    return ", ".join(shown(first) if first == last else f"{shown(first)} to {shown(last)}" for first, last in stretches)

@@ -91,5 +91,6 @@ LINK = Link(
     help=lambda job: "the part that grips the roof, in uplift or down load together with along-slope load",
     check=check_attachment,
     explain=explain_attachment,
+    limits_roof=lambda job: job.hardware.pierces,
     search_rank=3,
 )

@@ -1,4 +1,4 @@
-"""Headroom: the wind and snow at which each method reaches its limit, and the fastening strength its rail span needs.
+"""Headroom: the wind and snow at which each method reaches its limit, and the strengths that its rail span needs.
 
 One input is changed until the controlling link reaches a utilisation of 1; every figure comes from the same
 calculation as the comparison.
@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.compare import Comparison
 from engine.design.design import Design, prepare
 from engine.design.search import scan_spacings, widest_member_holds
 from engine.design.trial import Candidate, DesignContext
-from engine.links import Check, check_roof_alone, roof_fastening
+from engine.links import Check, Link, attachment, check_roof_alone, roof_fastening
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Layout
 from engine.scenario.read import Scenario
@@ -25,6 +26,7 @@ LIMIT_REACHED = (
     VariedInput("site.ground_snow", "ground snow", "pressure"),
 )
 FASTENING = "roof.fastening.uplift"
+ATTACHMENT = "hardware.attachment_uplift"
 MAX_FACTOR = 5.0
 """Limits are searched up to this multiple of the stated value [-]."""
 
@@ -53,26 +55,30 @@ class CapacityMargin:
 
 @dataclass(frozen=True)
 class RequiredStrength:
-    """Strength of a fastening needed at the rail span limit.
+    """Strength against uplift that a part of the roof needs at the rail span limit.
 
-    `span`: rail span limit [m]; `fastening`: name of the fastening; `needed` and `stated`: its resistances [N].
+    `span`: rail span limit [m]; `part`: name of the part; `needed` and `stated`: its resistances [N].
     """
 
     span: float
-    fastening: str
+    part: str
     needed: float
     stated: float
 
 
 @dataclass(frozen=True)
 class Headroom:
-    """Margins and required strength of one method, with its layout unchanged."""
+    """Margins of one method with its layout unchanged, and the strengths needed at its rail span.
+
+    `needed`: of the roof's fastening; `attachment_needed`: of the attachment, where it pierces the roof.
+    """
 
     id: str
     title: str
     spacing: str
     reaches: tuple[CapacityMargin, ...]
     needed: RequiredStrength | None
+    attachment_needed: RequiredStrength | None = None
 
 
 def headroom(comparison: Comparison, tell: ProgressListener = no_listener) -> tuple[Headroom, ...]:
@@ -84,7 +90,7 @@ def headroom(comparison: Comparison, tell: ProgressListener = no_listener) -> tu
             column.title,
             column.design.spacing_label,
             tuple(_margins(scenario, column.design, tell)),
-            _required_strength(scenario, column.design),
+            *_required_strengths(scenario, column.design),
         )
         for column in comparison.columns
         if column.design and column.design.candidate
@@ -138,30 +144,47 @@ def _candidate_in(scenario: Scenario | None, method: MountingMethod, layout: Lay
     return context.candidate(layout) if isinstance(context, DesignContext) else None
 
 
-def _required_strength(scenario: Scenario, design: Design) -> RequiredStrength | None:
-    """Strength of a fastening needed at the rail span limit; None if the method has none, or no strength suffices.
+def _required_strengths(scenario: Scenario, design: Design) -> tuple[RequiredStrength | None, RequiredStrength | None]:
+    """Strengths of fastening and attachment needed at the rail span limit; None for one that does not limit the roof.
 
-    It is that of the method's options as stated, like the span limits of the comparison, even if a remedy was taken.
+    The method has its options as stated, like the span limits of the comparison, even if a remedy was taken.
     """
     (stated,) = scenario.methods_named((design.method.id,))
     context = prepare(scenario.job, stated, scenario.standard)
     if not isinstance(context, DesignContext) or not stated.spacing_is_span:
-        return None
+        return None, None
     scanned = scan_spacings(context)
     widest = None if isinstance(scanned, Refusal) else widest_member_holds(scanned)
     if widest is None:
-        return None
-    layout = widest.layout
+        return None, None
+    at_span = partial(_required_strength, scenario, stated, widest.layout)
+    return at_span(roof_fastening.LINK, FASTENING), at_span(attachment.LINK, ATTACHMENT)
 
-    def fastening_check(factor: float) -> Check | None:
-        candidate = _candidate_in(with_change(scenario, FASTENING, lambda value: factor * value), stated, layout)
-        return candidate.check(roof_fastening.LINK) if candidate else None
 
-    now = fastening_check(1.0)
-    factor = find_root(lambda factor: _utilisation(fastening_check(factor)), 1.0 / MAX_FACTOR, MAX_FACTOR)
-    if now is None or now.resistance is None or factor is None:
+def _required_strength(
+    scenario: Scenario, method: MountingMethod, layout: Layout, link: Link, path: str
+) -> RequiredStrength | None:
+    """Strength of a link needed in a layout; None if it does not limit the roof, or no strength suffices.
+
+    Args:
+        scenario: the scenario.
+        method: the method with its options as stated.
+        layout: its layout at the rail span limit.
+        link: the link.
+        path: of its strength against uplift in the scenario.
+    """
+    if not link.limits_roof(scenario.job):
         return None
-    return RequiredStrength(layout.longest_span, now.title, factor * now.resistance, now.resistance)
+
+    def check_at(factor: float) -> Check | None:
+        candidate = _candidate_in(with_change(scenario, path, lambda value: factor * value), method, layout)
+        return candidate.check(link) if candidate else None
+
+    factor = find_root(lambda factor: _utilisation(check_at(factor)), 1.0 / MAX_FACTOR, MAX_FACTOR)
+    at_limit = check_at(factor) if factor else None
+    if factor is None or at_limit is None or at_limit.resistance is None:
+        return None
+    return RequiredStrength(layout.longest_span, at_limit.title, at_limit.resistance, at_limit.resistance / factor)
 
 
 def find_root(utilisation: Callable[[float], float], low: float, high: float) -> float | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from engine.studies.headroom import CapacityMargin, Headroom
+from engine.studies.headroom import CapacityMargin, Headroom, RequiredStrength
 from engine.studies.sensitivity import InputEffect, Sensitivity, VariedOutcome
 from engine.studies.spacing import SpacingRow, SpacingStudy
 
@@ -22,6 +22,7 @@ def spacing_record(studies: Sequence[SpacingStudy]) -> list[Record]:
             "rail_span_limit_m": study.limits.member if study.limits else None,
             "roof_span_limit_m": study.limits.roof if study.limits else None,
             "overspan": study.limits.overspan if study.limits else None,
+            "overspan_basis": study.limits.overspan_basis if study.limits else None,
             "gives_out": dict(study.first_failure or {}),
             "spacings": [_spacing(row) for row in study.rows],
         }
@@ -49,11 +50,17 @@ def headroom_record(found: Sequence[Headroom]) -> list[Record]:
             "method": each.id,
             "spacing": each.spacing,
             "reaches": [_margin(margin) for margin in each.reaches],
-            "fastening_needed_at_member_span": each.needed
-            and {"span_m": each.needed.span, "needed_n": each.needed.needed, "stated_n": each.needed.stated},
+            "fastening_needed_at_member_span": _required(each.needed),
+            "attachment_needed_at_member_span": _required(each.attachment_needed),
         }
         for each in found
     ]
+
+
+def _required(required: RequiredStrength | None) -> Record | None:
+    if required is None:
+        return None
+    return {"span_m": required.span, "needed_n": required.needed, "stated_n": required.stated}
 
 
 def _margin(margin: CapacityMargin) -> Record:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from engine import links
 from engine.common.arrays import Floats
 from engine.common.progress import ProgressListener, no_listener
 from engine.common.tolerances import SUMMED_LENGTH
@@ -16,7 +15,7 @@ from engine.design.design import Design, Refused, make_design, prepare
 from engine.design.search import SPACINGS_BEYOND_LIMITS, SpanLimits, scan_spacings, span_limits
 from engine.design.trial import Candidate, DesignContext
 from engine.design.verdict import span_sentence, verdict_sentence
-from engine.links import Check, Link
+from engine.links import Check
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Layout
 from engine.scenario.read import Scenario
@@ -133,19 +132,13 @@ def _row(context: DesignContext, candidate: Candidate) -> SpacingRow:
         attachment_up=float(demands.attachment_up.max()),
         attachment_down_load=float(demands.attachment_down_load.max()),
         checks=candidate.checks,
-        member_utilisation=_largest(candidate, lambda link: link.limits_member),
-        roof_utilisation=_largest(candidate, lambda link: link.limits_roof(context.job)),
+        member_utilisation=candidate.member_check.utilisation,
+        roof_utilisation=candidate.roof_check.utilisation,
         hardware_cost=candidate.bill.hardware_cost,
         at_largest_uplift=_elevation(layout, demands.attachment_up),
         at_largest_down_load=_elevation(layout, demands.attachment_down_load),
         design=make_design(context, candidate, None),
     )
-
-
-def _largest(candidate: Candidate, wanted: Callable[[Link], bool]) -> float | None:
-    """The largest utilisation of some links; None if none of them is checked."""
-    checks = (candidate.check(link) for link in links.LINKS if wanted(link))
-    return max((check.utilisation for check in checks if check.utilisation is not None), default=None)
 
 
 def _elevation(layout: Layout, force: Floats) -> Elevation:

@@ -11,6 +11,7 @@ from engine.comparison.figures import value_of
 from support import scenario_of
 from support.balance import checked_designs, combinations_without
 from support.generated import EVERY_RIB, FEWEST, JOBS, Changes, cases, comparison_of, utilisations
+from support.span_limit_laws import STRONGER, rising
 
 FIXED = {
     "methods__rail__spacing": "2 ribs",
@@ -19,32 +20,11 @@ FIXED = {
 }
 
 
-def rising(key: str, low: int, high: int, unit: str) -> st.SearchStrategy[tuple[str, object, object]]:
-    """A key, and two values of which the second is the larger."""
-    pairs = st.lists(st.integers(low, high), min_size=2, max_size=2, unique=True).map(sorted)
-    return pairs.map(lambda pair: (key, *(f"{value} {unit}" for value in pair)))
-
-
 HARSHER = st.one_of(
     rising("site__wind_speed", 85, 150, "mph"),
     rising("site__ground_snow", 0, 60, "psf"),
     st.sampled_from([("site__exposure", *pair) for pair in ("BC", "CD", "BD")]),
     st.just(("building__enclosure", "enclosed", "partially enclosed")),
-)
-
-
-def stronger(key: str, low: int, high: int) -> st.SearchStrategy[tuple[str, object, object]]:
-    """A key, and two allowables of which the second is the larger."""
-    return rising(key, low, high, "lb").map(lambda pair: (key, {"allowable": pair[1]}, {"allowable": pair[2]}))
-
-
-STRONGER = st.one_of(
-    stronger("roof__fastening__uplift", 200, 900),
-    stronger("hardware__attachment_uplift", 200, 900),
-    stronger("hardware__clamp_uplift", 200, 900),
-    rising("roof__panel__moment_rib_compressed", 100, 800, "lb ft"),
-    rising("roof__panel__moment_pan_compressed", 100, 800, "lb ft"),
-    rising("hardware__rail__moment_strong", 200, 1200, "lb ft"),
 )
 
 

@@ -61,6 +61,7 @@ def test_how_often() -> None:
 def test_rail_span() -> None:
     """The bar reaches much farther than the roof can take; at its limit the clip is over and the bar is not; wind decides."""
     first, *_, last = stops("rail_span")
+    assert value(first, "methods.rail.overspan_basis") == "spans"
     assert value(first, "methods.rail.overspan") >= 2
     assert value(first, "methods.rail.links.rail.utilisation") < 1 < value(first, "methods.rail.weakest_utilisation")
     assert value(first, "methods.rail.weakest_link") == "roof_fastening"

@@ -23,8 +23,9 @@ def headroom_parts(found: Sequence[Headroom], system: System) -> Iterator[Render
         yield f"{each.title.upper()} as laid out ({each.spacing})"
         for margin in each.reaches:
             yield indented(_margin(margin, system))
-        if each.needed:
-            yield indented(_required(each.needed, system))
+        for required in (each.needed, each.attachment_needed):
+            if required:
+                yield indented(_required(required, system))
 
 
 def _margin(margin: CapacityMargin, system: System) -> str:
@@ -39,9 +40,10 @@ def _margin(margin: CapacityMargin, system: System) -> str:
 
 
 def _required(required: RequiredStrength, system: System) -> str:
-    load, allowable = (text(force, "force", system) for force in (required.needed, required.stated))
+    needed, stated = (text(force, "force", system) for force in (required.needed, required.stated))
     span = text(required.span, "length", system)
-    return f"at its own span limit, {span}: load on the worst {required.fastening} {load}, allowable {allowable}"
+    strength = f"the worst {required.part} must be allowed {needed} of uplift; {stated} is stated"
+    return f"at its own span limit, {span}: {strength}"
 
 
 def sensitivity_parts(found: Sequence[Sensitivity]) -> Iterator[RenderableType]:

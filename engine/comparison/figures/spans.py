@@ -2,18 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from operator import attrgetter
 
 from engine import links
 from engine.common.calculation import Term
 from engine.comparison.compare import Column
-from engine.comparison.figure import Figure, FigureContext, Steps, Value, step, value_step, words
+from engine.comparison.figure import (
+    NOT_IN_TABLE,
+    Figure,
+    FigureContext,
+    Steps,
+    Value,
+    step,
+    value_step,
+    words,
+)
 from engine.design.design import prepare
-from engine.design.search import SPACINGS_BEYOND_LIMITS, SpanLimits, scan_spacings
+from engine.design.search import SPACINGS_BEYOND_LIMITS, SpanLimits, Stretch, scan_spacings
 from engine.design.trial import DesignContext
+from engine.design.verdict import component_name, spacings_in_words
 from engine.links import Link
 from engine.mounting.interface import Refusal
 from engine.project.job import Job
+from engine.units import text
 
 GROUP = "spans"
 NONE = "none"
@@ -39,6 +51,11 @@ def _overspan(column: Column) -> Value:
     return limits.overspan if limits else None
 
 
+def _overspan_basis(column: Column) -> Value:
+    limits = _limits(column)
+    return limits.overspan_basis if limits else None
+
+
 def _or_none(value: Callable[[Column], Value]) -> Callable[[Column], Value]:
     """The value in tables: "none" where a limit was looked for and no spacing holds."""
 
@@ -50,17 +67,39 @@ def _or_none(value: Callable[[Column], Value]) -> Callable[[Column], Value]:
 
 
 def _roof_help(job: Job) -> str:
-    return (
-        f"the largest uniform spacing, in whole ribs, at which {job.roof.rib_word} and {job.roof.fastening_word} hold"
-    )
+    parts = f"{job.roof.rib_word}, {job.roof.fastening_word} and the attachment's hold in the roof"
+    if not job.hardware.pierces:
+        parts = f"{job.roof.rib_word} and {job.roof.fastening_word}"
+    return f"the largest uniform spacing, in whole ribs, at which {parts} hold"
 
 
-def _explain_limit(context: FigureContext, deciding: Callable[[Link, Job], bool]) -> Steps:
-    """Utilisation at every uniform spacing of the links that decide a span limit."""
+def _explain_limit(
+    context: FigureContext,
+    failing: Callable[[SpanLimits], Sequence[Stretch]],
+    deciding: Callable[[Link, Job], bool],
+) -> Steps:
+    """The closer spacings that fail, and the utilisation at every spacing of the links that decide a span limit."""
+    limits = _limits(context.column)
+    if limits is None:
+        return ()
+    return (*_closer_failing(context, failing(limits)), *_utilisations(context, deciding))
+
+
+def _closer_failing(context: FigureContext, stretches: Sequence[Stretch]) -> Steps:
+    """A step that names the spacings below a limit that fail; no step if there are none."""
+    if not stretches:
+        return ()
+    spacings = spacings_in_words(stretches, lambda span: text(span, "length", context.system))
+    meaning = f"smallest of the spacings below the limit that fail. Closer spacings that fail: {spacings}"
+    return (value_step("L_fail", meaning, context.term(stretches[0][0], "length")),)
+
+
+def _utilisations(context: FigureContext, deciding: Callable[[Link, Job], bool]) -> Steps:
+    """Utilisation of some links at every uniform spacing."""
     scenario, job = context.comparison.scenario, context.job
     (method,) = scenario.methods_named((context.column.id,))
     prepared = prepare(job, method, scenario.standard)
-    if _limits(context.column) is None or not isinstance(prepared, DesignContext):
+    if not isinstance(prepared, DesignContext):
         return ()
     scanned = scan_spacings(prepared, SPACINGS_BEYOND_LIMITS)
     steps = []
@@ -76,11 +115,31 @@ def _explain_limit(context: FigureContext, deciding: Callable[[Link, Job], bool]
 
 def _explain_overspan(context: FigureContext) -> Steps:
     limits = _limits(context.column)
-    if limits is None or limits.overspan is None or limits.member is None or limits.roof is None:
+    if limits is None or limits.overspan is None or limits.member is None:
         return ()
+    if limits.roof is None:
+        return _explain_overload(context, limits)
     terms = {"L_rail": context.term(limits.member, "length"), "L_roof": context.term(limits.roof, "length")}
     meaning = "span limit of the rail or rack beam over the attachment spacing limit of the roof"
     return (step("overspan", meaning, Term(limits.overspan), "L_rail / L_roof", terms),)
+
+
+def _explain_overload(context: FigureContext, limits: SpanLimits) -> Steps:
+    """Load over allowable of the roof at the rail's own span."""
+    check = limits.roof_at_member_span
+    if check is None or limits.member is None or check.demand is None or check.resistance is None:
+        return ()
+    component = component_name(context.job, check)
+    span = text(limits.member, "length", context.system)
+    meaning = (
+        f"load over allowable of the {component} at the rail's own span of {span}, in {check.combination}: "
+        "the roof fails at every spacing"
+    )
+    terms = {
+        "load": context.term(check.demand, check.dimension),
+        "allowable": context.term(check.resistance, check.dimension),
+    }
+    return (step("overspan", meaning, Term(check.ratio), "load / allowable", terms),)
 
 
 FIGURES = (
@@ -88,10 +147,12 @@ FIGURES = (
         "rail_span_limit_m",
         GROUP,
         words("rail span limit"),
-        words("the largest span, in whole ribs, that the rail or rack beam alone allows"),
+        words("the largest span, in whole ribs, at which the rail or rack beam alone holds"),
         "length",
         value=_member,
-        explain=lambda context: _explain_limit(context, lambda link, job: link.limits_member),
+        explain=lambda context: _explain_limit(
+            context, attrgetter("member_fails"), lambda link, job: link.limits_member
+        ),
         shown=_or_none(_member),
     ),
     Figure(
@@ -101,17 +162,32 @@ FIGURES = (
         _roof_help,
         "length",
         value=_roof,
-        explain=lambda context: _explain_limit(context, lambda link, job: link.limits_roof(job)),
+        explain=lambda context: _explain_limit(
+            context, attrgetter("roof_fails"), lambda link, job: link.limits_roof(job)
+        ),
         shown=_or_none(_roof),
     ),
     Figure(
         "overspan",
         GROUP,
         words("overspan"),
-        words("rail span limit / attachment spacing limit (roof): above 1.00 the rail spans more than the roof allows"),
+        words(
+            "rail span limit / attachment spacing limit (roof); where the roof fails at every spacing, its load / "
+            "allowable at the rail's own span. Above 1.00 the rail spans more than the roof allows"
+        ),
         "ratio",
         value=_overspan,
         explain=_explain_overspan,
         limit=1.0,
+    ),
+    Figure(
+        "overspan_basis",
+        NOT_IN_TABLE,
+        words("basis of the overspan"),
+        words(
+            "spans: ratio of both limits; load: the roof fails at every spacing, load / allowable at the rail's span"
+        ),
+        "",
+        value=_overspan_basis,
     ),
 )

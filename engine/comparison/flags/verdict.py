@@ -90,3 +90,5 @@ def _spans(job: Job, design: Design) -> Iterator[Flag]:
         yield Flag("roof_holds_nowhere", "warning", text)
     elif limits.member > limits.roof:
         yield Flag("overspan", "warning" if limits.member >= WARNING_RATIO * limits.roof else "caution", text)
+    elif limits.closer_fails:
+        yield Flag("closer_spacing_fails", "caution", f"{text}. Use only a spacing that is shown as holding")

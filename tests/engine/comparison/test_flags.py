@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from engine.comparison.compare import Column, compare
 from engine.comparison.figures import value_of
-from engine.comparison.flags import Flag
+from engine.comparison.flags import Flag, verdict
+from engine.design.search import SpanLimits
 from support import scenario_of
 
 RAISED = {
@@ -22,6 +25,7 @@ RAISED = {
     ("sparrow_lane", "tilted_rack"): "outside_scope outside_scope snow_drift edge_consent snow_higher_roof snow_unbalanced invented_strengths",
     ("wren_workshop", "rail"): "over nothing_found roof_holds_nowhere all_exposed floor_w_down snow_higher_roof snow_unbalanced invented_strengths review_structure partly_checked not_checked_fixed_point",
 }  # fmt: skip
+FOOT = 0.3048
 
 
 def column(method: str, name: str = "kestrel_yard", **changes: object) -> Column:
@@ -127,3 +131,28 @@ def test_a_method_that_is_refused_has_no_figures() -> None:
     assert value_of(refused, "attachments_per_module") is None
     assert value_of(refused, "cost_per_watt") is None
     assert refused.controlling is None
+
+
+def test_a_closer_spacing_that_fails_within_both_limits_is_a_caution() -> None:
+    """Finch Shed with a rail of 6 ft and a roof of 8 ft that fails at 4 ft; a failure beyond the rail's limit is none."""
+    scenario = scenario_of("finch_shed")
+    (made,) = compare(scenario, ("rail",)).columns
+    assert made.design
+    for failing, codes in ((4, ["closer_spacing_fails"]), (7, [])):
+        limits = SpanLimits(6 * FOOT, 8 * FOOT, (), ((failing * FOOT, failing * FOOT),))
+        found = [
+            flag for flag in verdict.flags(scenario.job, replace(made.design, limits=limits)) if "span" in flag.text
+        ]
+        assert [flag.code for flag in found] == codes
+        for flag in found:
+            assert flag.severity == "caution"
+            assert "Closer spacings at which the roof fails: 4.00 ft (1.219 m). Use only a spacing" in flag.text
+
+
+def test_the_roof_that_fails_at_every_spacing_is_stated_at_the_rails_own_span() -> None:
+    """Kestrel Yard's rails: 8 ft, where the clip is at 1.66."""
+    (flag,) = flags("roof_holds_nowhere", "rail")
+    assert flag.text.endswith("At the rail's own span of 8.00 ft (2.438 m) the clip is at 1.66 of its allowable")
+    assert value_of(column("rail"), "overspan_basis") == "load"
+    assert value_of(column("tilted_rack"), "overspan_basis") == "spans"
+    assert value_of(column("direct"), "overspan_basis") is None

@@ -6,7 +6,7 @@ import pytest
 
 from engine.comparison.compare import compare
 from engine.comparison.figure import no_steps
-from engine.comparison.figures import table_figures
+from engine.comparison.figures import figure_named, table_figures
 from engine.explain.find import explain_figure
 from engine.units import System, number, text
 from support import assert_told, scenario_of
@@ -53,3 +53,22 @@ def test_what_is_not_there_says_why() -> None:
     told = explain_figure(comparison, refused, table_figures()[0], "us")
     assert not told.steps
     assert "26.57 deg" in told.heading
+
+
+def test_closer_spacings_that_fail_are_named_below_the_roofs_limit() -> None:
+    """Finch Shed: its roof holds at every 3rd and 4th rib, and fails at every one and every 2nd."""
+    comparison = compare(scenario_of("finch_shed"), ("rail",))
+    told = explain_figure(comparison, comparison.columns[0], figure_named("roof_span_limit_m"), "us")
+    assert told.steps[0].meaning.endswith("Closer spacings that fail: 0.75 ft to 1.50 ft")
+    assert told.steps[0].result.value == pytest.approx(0.75)
+    rail = explain_figure(comparison, comparison.columns[0], figure_named("rail_span_limit_m"), "us")
+    assert not any("Closer spacings" in step.meaning for step in rail.steps)
+
+
+def test_overspan_by_load_is_told_from_the_clips_load() -> None:
+    """Kestrel Yard's rails at 8 ft: 581 lb on a clip of 350 lb."""
+    comparison = compare(scenario_of(), ("rail",))
+    (told,) = explain_figure(comparison, comparison.columns[0], figure_named("overspan"), "us").steps
+    assert "load over allowable of the clip at the rail's own span of 8.00 ft" in told.meaning
+    assert told.terms["load"].value == pytest.approx(581, abs=1)
+    assert told.terms["allowable"].value == pytest.approx(350)

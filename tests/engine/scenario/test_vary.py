@@ -40,6 +40,27 @@ def test_the_clip_needed_at_the_rails_own_span_by_hand() -> None:
     assert needed.needed / POUND_FORCE == pytest.approx(350 * value_of(by_span, "fastening_utilisation"), rel=1e-3)
 
 
+def test_the_attachment_needed_at_the_rails_own_span_where_it_pierces_the_roof() -> None:
+    """Finch Shed's bracket with the needed uplift is at its limit at the rail's span; down load and shear do not control."""
+    weak: dict[str, object] = {
+        "hardware__attachment_uplift": {"allowable": "100 lb"},
+        "hardware__attachment_down": {"allowable": "9000 lb"},
+        "hardware__attachment_in_plane": {"allowable": "9000 lb"},
+        "methods__rail__spacing": "rail span",
+    }
+    (found,) = headroom(compare(scenario_of("finch_shed", **weak), ("rail",)))
+    needed = found.attachment_needed
+    assert needed is not None
+    assert needed.stated / POUND_FORCE == pytest.approx(100, rel=1e-9)
+    weak["hardware__attachment_uplift"] = {"allowable": f"{needed.needed / POUND_FORCE} lb"}
+    (at_limit,) = compare(scenario_of("finch_shed", **weak), ("rail",)).columns
+    assert value_of(at_limit, "attachment") == pytest.approx(1.0, abs=2e-3)
+
+
+def test_no_attachment_is_needed_where_it_does_not_pierce_the_roof() -> None:
+    assert headroom(compare(scenario_of(), ("rail",)))[0].attachment_needed is None
+
+
 def test_snow_that_nothing_can_be_said_about() -> None:
     """Rails are over by wind whatever the snow; the sentence must not name a snow load."""
     snow = headroom(compare(scenario_of(), ("rail",)))[0].reaches[1]

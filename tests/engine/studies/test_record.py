@@ -18,6 +18,7 @@ FOUND = Headroom(
         CapacityMargin(SNOW, 25 * PSF, 75 * PSF, None, "clip", over=True),
     ),
     RequiredStrength(8 * FOOT, "clip", 581 * POUND, 350 * POUND),
+    RequiredStrength(8 * FOOT, "attachment", 702 * POUND, 600 * POUND),
 )
 
 
@@ -25,7 +26,7 @@ def test_headroom() -> None:
     (told,) = headroom_record([FOUND])
     assert told["method"] == "rail"
     text = str(told)
-    for value in (105 * MPH, 112 * MPH, 581 * POUND, 350 * POUND, 8 * FOOT):
+    for value in (105 * MPH, 112 * MPH, 581 * POUND, 350 * POUND, 702 * POUND, 8 * FOOT):
         assert repr(value) in text
 
 

@@ -38,7 +38,10 @@ def test_the_roof_fails_long_before_the_rail(studies: dict[str, SpacingStudy]) -
         "rail": "every 5th seam",
         "panel anchorage": "every 7th seam",
     }
-    assert rail.sentence == "The rail spans 8.00 ft (2.438 m); the roof fails at every uniform spacing"
+    assert rail.sentence == (
+        "The rail spans 8.00 ft (2.438 m); the roof fails at every uniform spacing. "
+        "At the rail's own span of 8.00 ft (2.438 m) the clip is at 1.66 of its allowable"
+    )
 
 
 def test_one_spacing_of_the_study_equals_the_comparison(studies: dict[str, SpacingStudy]) -> None:

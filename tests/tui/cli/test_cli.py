@@ -24,7 +24,7 @@ from tui.cli.main import main
 KEYS = {
     "method", "title", "status", "modules", "power_w", "attachments", "attachments_minimum", "runs", "attachments_per_module", "point_load_up_n",
     "point_load_down_n", "fastening_utilisation", "bare_roof_utilisation", "weakest_link", "weakest_utilisation", "links", "rail_span_limit_m",
-    "roof_span_limit_m", "overspan", "penetrations", "mass_kg", "dead_load_pa", "hardware_cost", "labour_hours", "total_cost", "cost_per_watt",
+    "roof_span_limit_m", "overspan", "overspan_basis", "penetrations", "mass_kg", "dead_load_pa", "hardware_cost", "labour_hours", "total_cost", "cost_per_watt",
     "bill", "flags",
 }  # fmt: skip
 
@@ -367,6 +367,7 @@ def test_the_study_in_both_forms(capsys: pytest.CaptureFixture[str]) -> None:
     (rail,) = json.loads(out)["studies"]
     assert rail["rail_span_limit_m"] == pytest.approx(8 * 0.3048)
     assert rail["roof_span_limit_m"] is None
+    assert (rail["overspan"], rail["overspan_basis"]) == (pytest.approx(1.66, abs=5e-3), "load")
 
 
 def test_export_writes_everything_and_says_so(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:

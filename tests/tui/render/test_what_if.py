@@ -22,6 +22,7 @@ FOUND = Headroom(
         CapacityMargin(SNOW, 25 * PSF, 75 * PSF, None, "clip", over=True),
     ),
     RequiredStrength(8 * FOOT, "clip", 581 * POUND, 350 * POUND),
+    RequiredStrength(8 * FOOT, "attachment", 702 * POUND, 600 * POUND),
 )
 
 
@@ -32,8 +33,10 @@ def test_headroom_in_words() -> None:
         "  ground snow 25.0 psf: no limit is reached up to 75.0 psf; the rail",
         "  controls",
         "  ground snow 25.0 psf: the clip is over at every value up to 75.0 psf",
-        "  at its own span limit, 8.00 ft: load on the worst clip 581 lb, allowable",
-        "  350 lb",
+        "  at its own span limit, 8.00 ft: the worst clip must be allowed 581 lb of",
+        "  uplift; 350 lb is stated",
+        "  at its own span limit, 8.00 ft: the worst attachment must be allowed 702",
+        "  lb of uplift; 600 lb is stated",
     ]
 
 

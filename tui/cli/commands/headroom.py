@@ -6,7 +6,7 @@ from argparse import Namespace
 
 from tui.cli import study_output
 
-HELP = "show the wind and snow at which each method reaches its limit, and the fastening needed at the rail's own span"
+HELP = "show the wind and snow at which each method reaches its limit, and the strength needed at the rail's own span"
 
 add_arguments = study_output.add_arguments
 
