@@ -175,7 +175,10 @@ def test_modules_inside_stated_setbacks_are_flagged() -> None:
         columns = compare(scenario_of(**EVERY_RIB, **changes)).columns
         return {column.id: [flag.text for flag in column.flags if flag.code == "setback"] for column in columns}
 
-    near = "modules come nearer to the eave than the stated setback of 16.00 ft (4.877 m), the nearest to 15.50 ft (4.724 m)"
+    near = (
+        "modules are nearer to the eave than the stated setback of 16.00 ft (4.877 m); the nearest is 15.50 ft (4.724 m) "
+        "away. Move the array or leave them out"
+    )
     flags = setback_flags(array__setbacks={"eave": "16 ft", "ridge": "3 ft"})
     assert flags["direct"] == [f"24 {near}"]
     assert flags["rail"] == [f"36 {near}"]

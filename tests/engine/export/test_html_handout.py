@@ -21,7 +21,7 @@ STAMP = Stamp(datetime.date(2024, 2, 29))
 
 def page_of(path: Path, stamp: Stamp = STAMP) -> str:
     taught = open_lesson(path)
-    return handout(taught.answered_lesson, compare(taught.session.scenario()), stamp)
+    return handout(taught.answered_lesson, compare(taught.inputs.scenario()), stamp)
 
 
 def text_of(page: str) -> str:
