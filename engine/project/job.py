@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from engine.project.array import Array, Module
+from engine.project.array import Array
 from engine.project.building import Building
 from engine.project.hardware import Hardware
+from engine.project.module import Module
 from engine.project.permit_documents import PermitDocuments
 from engine.project.roof import Roof
 from engine.strength import Capacity, strength

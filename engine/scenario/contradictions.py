@@ -10,10 +10,11 @@ from collections.abc import Iterator
 
 from engine.common.errors import Problem
 from engine.common.tolerances import SAME_LENGTH
-from engine.project.array import Array, Module
+from engine.project.array import Array
 from engine.project.building import Building
 from engine.project.hardware import Hardware
 from engine.project.job import Job
+from engine.project.module import Module
 from engine.project.roof import Roof
 from engine.strength import seam_problem, shear_problem
 from engine.strength.wood_screws import COOL

@@ -9,10 +9,11 @@ from typing import Annotated, Any
 from engine.common.errors import InputError, Problem
 from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod
-from engine.project.array import Array, Module
+from engine.project.array import Array
 from engine.project.building import Building
 from engine.project.hardware import Hardware
 from engine.project.job import Job
+from engine.project.module import Module
 from engine.project.permit_documents import PermitDocuments
 from engine.project.roof import Roof
 from engine.project.size_limits import too_large

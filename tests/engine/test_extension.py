@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime
 import json
+from typing import Annotated
 
 import numpy as np
 import pytest
@@ -28,11 +29,17 @@ from engine.links.trail_terms import value_step
 from engine.load_path.demands import Demands
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
+from engine.project.module import Module
+from engine.scenario import read
+from engine.scenario.listing import inputs_of
 from engine.scenario.read import read_scenario
-from support import laid_over, scenario_of, tables_of
+from engine.scenario.template import template
+from engine.schema import Quantity, input_field
+from support import SCENARIOS, laid_over, scenario_of, tables_of
 from support.made_up_method import TwinBars
 from support.made_up_standard import Factored
 from tui.cli.print_comparison import comparison_text
+from tui.model.inputs import Inputs
 from tui.render import comparison as drawing
 from tui.render import load_path
 
@@ -164,3 +171,33 @@ def test_a_figure_declared_once_is_everywhere(extended: Comparison) -> None:
     assert "power per attachment" in comparison_text(extended, Stamp(datetime.date(2026, 3, 4)), 100)
     sheet = drawing.draw(extended, None, "us", 100)
     assert any("power per attachment" in line.plain for line in sheet.lines)
+
+
+# -- an input, declared in one place -----------------------------------------------------------
+
+
+class LabelledModule(Module):
+    """The module with a made-up input."""
+
+    label_length: Annotated[float, Quantity("length", "1 in", "10 in")] = input_field(
+        "2 in", description="length of a made-up label"
+    )
+
+
+def test_an_input_declared_once_is_everywhere(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(read.TABLES, "module", LabelledModule)  # type: ignore[misc]
+    scenario = scenario_of("kestrel_yard", module__label_length="3 in")
+    assert scenario.job.module.label_length == pytest.approx(3 * 0.0254)  # type: ignore[attr-defined]
+    with pytest.raises(InputError, match=r"module.label_length: .11 in. given; allowed is 1 in to 10 in"):
+        scenario_of("kestrel_yard", module__label_length="11 in")
+    with pytest.raises(InputError, match=r"did you mean 'label_length'"):
+        scenario_of("kestrel_yard", module__label_lenth="3 in")
+    written = template(tables_of("kestrel_yard"), read.fields_of(METHODS, STANDARDS["ASCE 7-16"]))
+    assert '# label_length = "2 in"' in written
+    assert "length of a made-up label" in written
+    (listed,) = (row for row in inputs_of(scenario) if row.path == "module.label_length")
+    assert (listed.written, listed.stated) == ("3 in", True)
+    path = SCENARIOS / "kestrel_yard.toml"
+    form = Inputs(path, path.read_text(encoding="utf-8")).fields()
+    (field,) = (field for field in form if field.path == ("module", "label_length"))
+    assert "length of a made-up label" in field.help
