@@ -12,6 +12,7 @@ from functools import cached_property
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
+from engine.mounting.minimum_attachments import minimum_attachments
 
 
 @dataclass(frozen=True)
@@ -86,11 +87,8 @@ class Field:
 
     @property
     def minimum_attachments(self) -> int:
-        """Minimum number of attachments by rule of practice, 2 x (modules + runs).
-
-        Four attachments a module, two of them shared with each neighbour (common practice, no source).
-        """
-        return 2 * (self.modules + self.runs)
+        """The minimum number of attachments by rule of practice."""
+        return minimum_attachments(self.modules, self.runs)
 
 
 @dataclass(frozen=True, eq=False)

@@ -86,7 +86,7 @@ FIGURES = (
         "attachments_minimum",
         GROUP,
         words("minimum by rule of practice"),
-        words("four points a module, shared: 2 x (modules + runs); never fewer"),
+        words("four attachments a module, shared with its neighbours: 2 x (modules + runs); never fewer"),
         "count",
         value=_minimum,
         explain=_explain_minimum,
