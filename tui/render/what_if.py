@@ -32,7 +32,8 @@ def _margin(margin: CapacityMargin, system: System) -> str:
     dimension = margin.input.dimension
     stated = f"{margin.input.name} {text(margin.stated, dimension, system)}"
     if margin.at is not None:
-        return f"{stated}: the {margin.link} reaches its limit at {text(margin.at, dimension, system)}"
+        verb = "reach their" if margin.link.endswith("s") else "reaches its"
+        return f"{stated}: the {margin.link} {verb} limit at {text(margin.at, dimension, system)}"
     searched = text(margin.searched, dimension, system)
     if margin.over:
         return f"{stated}: the {margin.link} is over at every value up to {searched}"

@@ -25,9 +25,9 @@ def flags(job: Job, design: Design) -> Iterator[Flag]:
 
 def _scope(design: Design) -> Iterator[Flag]:
     for limit in design.loads.outside:
-        yield Flag("outside_scope", "warning", f"outside {limit}; nothing is checked")
+        yield Flag("outside_scope", "warning", f"Outside {limit}; nothing is checked")
     for remark in design.loads.remarks:
-        yield Flag(remark.code, remark.severity, remark.text)
+        yield Flag(remark.code, remark.severity, f"{remark.text[0].upper()}{remark.text[1:]}")
 
 
 def _verdict(job: Job, design: Design) -> Iterator[Flag]:
@@ -75,8 +75,9 @@ def _over(controlling: Check) -> str:
             both(value, controlling.dimension) for value in (controlling.demand, controlling.resistance)
         )
         load = f": load {demand}, allowable {allowable}"
-    where = f"The {controlling.title} at {controlling.place.name} is over"
-    return f"{where}: {controlling.ratio:.2f} in {controlling.combination}{load}"
+    title, cure = controlling.title, "Change the layout, or have a higher allowable shown"
+    where = f"{title[0].upper()}{title[1:]} over at {controlling.place.name}"
+    return f"{where}: {controlling.ratio:.2f} in {controlling.combination}{load}. {cure}"
 
 
 def _spans(job: Job, design: Design) -> Iterator[Flag]:
@@ -85,10 +86,12 @@ def _spans(job: Job, design: Design) -> Iterator[Flag]:
         return
     text = span_sentence(job, design.layout.member, limits)
     if limits.member is None:
-        yield Flag("member_holds_nowhere", "warning", text)
+        yield Flag("member_holds_nowhere", "warning", f"{text}. Use a stronger rail, or a third one")
     elif limits.roof is None:
-        yield Flag("roof_holds_nowhere", "warning", text)
+        cure = "Move the array, or have a higher allowable shown"
+        yield Flag("roof_holds_nowhere", "warning", f"{text}. {cure}")
     elif limits.member > limits.roof:
-        yield Flag("overspan", "warning" if limits.member >= WARNING_RATIO * limits.roof else "caution", text)
+        severity = "warning" if limits.member >= WARNING_RATIO * limits.roof else "caution"
+        yield Flag("overspan", severity, f"{text}. Space attachments by the roof, not by the rail")
     elif limits.closer_fails:
         yield Flag("closer_spacing_fails", "caution", f"{text}. Use only a spacing that is shown as holding")

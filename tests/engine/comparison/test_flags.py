@@ -113,7 +113,7 @@ def test_on_how_many_modules_the_floor_governs(wind: str, up: str | None) -> Non
     at_floor = int((np.abs(pulls / 47.880259) < 16.0 + 1e-6).sum())
     said = [flag.text for flag in column.flags if flag.code == "floor_w_up"]
     assert at_floor == {"48 of 144 modules": 48, "all 144 modules": 144, None: 0}[up]
-    assert said == ([f"the 16.0 psf (0.766 kPa) minimum wind governs uplift on {up}"] if up else [])
+    assert said == ([f"The 16.0 psf (0.766 kPa) minimum wind governs uplift on {up}"] if up else [])
 
 
 def test_nothing_is_said_to_be_missing_where_a_pattern_was_found() -> None:
@@ -152,7 +152,7 @@ def test_a_closer_spacing_that_fails_within_both_limits_is_a_caution() -> None:
 def test_the_roof_that_fails_at_every_spacing_is_stated_at_the_rails_own_span() -> None:
     """Kestrel Yard's rails: 8 ft, where the clip is at 1.66."""
     (flag,) = flags("roof_holds_nowhere", "rail")
-    assert flag.text.endswith("At the rail's own span of 8.00 ft (2.438 m) the clip is at 1.66 of its allowable")
+    assert "At the rail's own span of 8.00 ft (2.438 m) the clip is at 1.66 of its allowable." in flag.text
     assert value_of(column("rail"), "overspan_basis") == "load"
     assert value_of(column("tilted_rack"), "overspan_basis") == "spans"
     assert value_of(column("direct"), "overspan_basis") is None
