@@ -61,7 +61,7 @@ def _place_and_loads(job: Job, plan: Plan, attachment: int, system: System) -> l
 def _links(plan: Plan, column: Column, attachment: int, width: int) -> Iterator[Content]:
     """Utilisation of each of its links, or why nothing was checked."""
     if not plan.attachments.ratios and column.flags:
-        yield from (Content(line) for line in textwrap.wrap(f"not checked: {column.flags[0].text}", width))
+        yield from (Content(line) for line in textwrap.wrap(f"Not checked. {column.flags[0].text}", width))
     for link, utilisations in plan.attachments.ratios.items():
         utilisation = float(utilisations[attachment])
         room = width - TITLE - 11

@@ -131,7 +131,7 @@ async def test_why_of_an_attachment_that_an_undo_took_away_says_so() -> None:
 async def test_outside_the_standard_the_plan_says_why_nothing_is_marked() -> None:
     async with opened("finch_shed", (140, 45), "p", "m") as (app, _):
         said = " ".join(seen(app, "#attachment").split())
-        assert "not checked: outside ASCE 7 §29.4.3: the roof's slope is 14.04 deg" in said
+        assert "Not checked. Outside ASCE 7 §29.4.3: the roof's slope is 14.04 deg" in said
         assert roof_plan.UNCHECKED in seen(app, "#plan")
 
 
