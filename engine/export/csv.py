@@ -54,7 +54,7 @@ def _over_rows(statements: Sequence[str], count: int) -> list[str | None]:
 def _appended(table: pd.DataFrame, rows: Sequence[dict[str, str]]) -> pd.DataFrame:
     """The table with rows below it; integers stay integers."""
     below = pd.DataFrame(rows, columns=table.columns, dtype=object)
-    return pd.concat([table, below], ignore_index=True)
+    return pd.concat([table.astype(object), below], ignore_index=True)
 
 
 def _csv(table: pd.DataFrame) -> str:

@@ -113,11 +113,12 @@ def _bill(bill: Bill, modules: int, system: System) -> Iterable[Record]:
 def schedule_table(comparison: Comparison) -> pd.DataFrame:
     """One row a method and attachment, in walking order; distances and forces in both unit systems."""
     tables = [
-        attachments_table(column, schedule(column.design)).assign(method=column.title)
+        attachments_table(column, schedule(column.design)).assign(method=column.title).astype(object)
         for column in comparison.columns
         if column.design
     ]
-    together = pd.concat(tables, ignore_index=True) if tables else pd.DataFrame(columns=["method"])
+    # Joined as objects: pandas 2 warns of a column that is empty in one table and filled in another.
+    together = pd.concat(tables, ignore_index=True).infer_objects() if tables else pd.DataFrame(columns=["method"])
     return together[["method", *together.columns.drop("method")]]
 
 
