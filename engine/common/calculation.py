@@ -26,7 +26,7 @@ class Confidence(StrEnum):
 
 @dataclass(frozen=True)
 class Reference:
-    """A document, its edition and clause, and the confidence in the transcription."""
+    """A document, its edition and clause, and how well its figures are confirmed."""
 
     document: str
     edition: str

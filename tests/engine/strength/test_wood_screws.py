@@ -33,7 +33,7 @@ def test_two_screws_in_plywood_by_hand() -> None:
     [("cool", "no", 851), ("hot", "no", 681), ("hot deck", "no", 596), ("hot", "yes", 417)],
 )
 def test_a_lag_in_a_hot_roof(temperature: str, wet: str, expected: float) -> None:
-    """NDS Table 11.3.4 in public transcriptions: 0.8 dry and 0.7 wet from 100 to 125 °F, 0.7 dry from 125 to 150 °F.
+    """NDS Table 11.3.4 in public copies: 0.8 dry and 0.7 wet from 100 to 125 °F, 0.7 dry from 125 to 150 °F.
 
     5/16 in, G 0.50, 2 in of thread, by hand: 266 x 2 x 1.6 = 851 lb; wet 0.7 x 0.7.
     """

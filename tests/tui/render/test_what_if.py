@@ -4,30 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from engine.studies.headroom import LIMIT_REACHED, CapacityMargin, Headroom, RequiredStrength
-from engine.studies.sensitivity import PERTURBATIONS, InputEffect, Sensitivity, VariedOutcome
 from engine.units import System
+from tests.support.made_up_findings import HEADROOM, SENSITIVITY
 from tui.render.plain_text import plain_text
 from tui.render.what_if import headroom_parts, sensitivity_parts
 
-MPH, PSF, POUND, FOOT = 0.44704, 47.880259, 4.4482216152605, 0.3048
-WIND, SNOW = LIMIT_REACHED
-FOUND = Headroom(
-    "rail",
-    "rails",
-    "every 2nd seam",
-    (
-        CapacityMargin(WIND, 105 * MPH, 315 * MPH, 112 * MPH, "clip", over=False),
-        CapacityMargin(SNOW, 25 * PSF, 75 * PSF, None, "rail", over=False),
-        CapacityMargin(SNOW, 25 * PSF, 75 * PSF, None, "clip", over=True),
-    ),
-    RequiredStrength(8 * FOOT, "clip", 581 * POUND, 350 * POUND),
-    RequiredStrength(8 * FOOT, "attachment", 702 * POUND, 600 * POUND),
-)
-
 
 def test_headroom_in_words() -> None:
-    assert plain_text(*headroom_parts([FOUND], "us"), width=74).splitlines() == [
+    assert plain_text(*headroom_parts([HEADROOM], "us"), width=74).splitlines() == [
         "RAILS as laid out (every 2nd seam)",
         "  wind speed 105 mph: the clip reaches its limit at 112 mph",
         "  ground snow 25.0 psf: no limit is reached up to 75.0 psf; the rail",
@@ -40,22 +24,8 @@ def test_headroom_in_words() -> None:
     ]
 
 
-NOW = VariedOutcome(0.9, 336, holds=True)
-MOVED = Sensitivity(
-    "direct",
-    "modules on seams",
-    NOW,
-    (
-        InputEffect(PERTURBATIONS[0], VariedOutcome(0.72, 336, holds=True), VariedOutcome(1.11, 400, holds=False)),
-        InputEffect(PERTURBATIONS[3], None, VariedOutcome(0.9, 340, holds=True)),
-        InputEffect(PERTURBATIONS[1], VariedOutcome(0.9, 336, holds=True), VariedOutcome(0.901, 336, holds=True)),
-        InputEffect(PERTURBATIONS[2], VariedOutcome(0.899, 336, holds=True), VariedOutcome(0.9, 336, holds=True)),
-    ),
-)
-
-
 def test_sensitivity_in_words() -> None:
-    head, columns, *rows = plain_text(*sensitivity_parts([MOVED]), width=80).splitlines()
+    head, columns, *rows = plain_text(*sensitivity_parts([SENSITIVITY]), width=80).splitlines()
     assert head == "MODULES ON SEAMS: 336 attachments, controlling utilisation 0.90"
     assert columns.split() == ["input", "step", "utilisation", "attachments"]
     assert [" ".join(row.split()) for row in rows if row] == [
@@ -70,11 +40,13 @@ def test_sensitivity_in_words() -> None:
 @pytest.mark.parametrize("system", ["us", "si"])
 @pytest.mark.parametrize("width", [100, 80, 60])
 def test_no_line_is_wider_than_a_terminal(system: System, width: int) -> None:
-    for line in plain_text(*headroom_parts([FOUND], system), *sensitivity_parts([MOVED]), width=width).splitlines():
+    for line in plain_text(
+        *headroom_parts([HEADROOM], system), *sensitivity_parts([SENSITIVITY]), width=width
+    ).splitlines():
         assert len(line) <= width
 
 
 def test_in_a_narrow_terminal_no_figure_is_cut_off() -> None:
-    written = plain_text(*sensitivity_parts([MOVED]), width=20)
+    written = plain_text(*sensitivity_parts([SENSITIVITY]), width=20)
     for figures in ("0.72 … 1.11", "336 … 400*", "± 10%"):
         assert figures in written

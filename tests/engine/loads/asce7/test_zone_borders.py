@@ -60,7 +60,7 @@ def test_monoslope(edition: str, x: float, y: float, to_10: str, to_30: str) -> 
     """5A: low corners 2a x 2a are 3, rakes 2a wide 2', high strip 2a 2' with corners 4a long 3', low strip a 2.
 
     5B: high strip 2a is 2 with corners 4a long 3; low strip and rakes a wide are 2; no 3 at the low corners. From
-    transcriptions of the code adapted from ASCE 7-22, and for 5A an open-source implementation of the figure too.
+    copies of the code adapted from ASCE 7-22, and for 5A an open-source implementation of the figure too.
     """
     assert at(edition, building(roof_shape="monoslope", slope="8 deg", **PLAN), x, y) == to_10
     assert at(edition, building(roof_shape="monoslope", slope="20 deg", **PLAN), x, y) == to_30
