@@ -14,7 +14,7 @@ import numpy as np
 from engine.common.arrays import Floats, Ints, group_nearby
 from engine.design.design import Design
 from engine.design.trial import Candidate
-from engine.links.attachment import attachment_ratios
+from engine.links.attachment import attachment_utilisation
 from engine.links.clamp import clamp_ratios
 from engine.links.rib import rib_ratios
 from engine.links.roof_fastening import fastening_ratios
@@ -105,7 +105,7 @@ def _zones(design: Design) -> tuple[str, ...]:
 def _ratios(candidate: Candidate) -> dict[str, Floats]:
     """Utilisations of the components at an attachment: the attachment itself, and the roof beside it."""
     layout, demands = candidate.layout, candidate.demands
-    found = {"attachment": attachment_ratios(demands).per_item}
+    found = {"attachment": attachment_utilisation(demands).max(axis=1)}
     if not layout.member.clamped:
         found["clamp"] = clamp_ratios(demands).per_item
     bending = rib_ratios(demands, demands.rib_moments).per_item

@@ -94,10 +94,9 @@ def _offcut(column: Column) -> Value:
 
 
 def cheapest(comparison: Comparison) -> Column | None:
-    """The cheapest of the methods that hold; where none holds, of all that have a bill."""
+    """The cheapest of the methods with the best verdict, of those that have a bill."""
     priced = [column for column in comparison.columns if column.design]
-    holding = [column for column in priced if column.status == "holds"]
-    return min(holding or priced, key=_total_cost, default=None)
+    return min(priced, key=lambda column: (column.status.rank, _total_cost(column)), default=None)
 
 
 def _total_cost(column: Column) -> float:

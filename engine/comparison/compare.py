@@ -8,6 +8,8 @@ from dataclasses import dataclass, replace
 from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.flags import Flag, flags_of
 from engine.design.design import Design, Refused, design
+from engine.design.placeholders import placeholder_strengths
+from engine.design.status import Status
 from engine.design.trial import Candidate
 from engine.links import Check
 from engine.scenario.read import Scenario
@@ -24,12 +26,12 @@ CAUTIONS = (
 class Column:
     """One method of a comparison; its figures are read from `design` by `engine.comparison.figures`.
 
-    `status` is "holds", "over", "refused" or "outside scope". `design` is None where the method was refused.
+    `design` is None where the method was refused.
     """
 
     id: str
     title: str
-    status: str
+    status: Status
     flags: tuple[Flag, ...]
     design: Design | None = None
 
@@ -42,6 +44,13 @@ class Column:
     def checks(self) -> Mapping[str, Check]:
         """Key of a link → its check, from module to structure; empty where nothing was checked."""
         return self.candidate.checks if self.candidate else {}
+
+    @property
+    def placeholders(self) -> tuple[tuple[str, str], ...]:
+        """Path and name of each placeholder strength that the checks rest on."""
+        if self.design is None or self.candidate is None:
+            return ()
+        return tuple(placeholder_strengths(self.design.job, self.design.layout.member))
 
     @property
     def controlling(self) -> Check | None:
@@ -82,7 +91,7 @@ def column_of(scenario: Scenario, answer: Design | Refused) -> Column:
     """One method's column, without the flags that compare it with the others."""
     if isinstance(answer, Refused):
         flag = Flag(answer.refusal.code, "warning", answer.refusal.reason)
-        return Column(answer.method.id, answer.title, "refused", (flag,))
+        return Column(answer.method.id, answer.title, Status.REFUSED, (flag,))
     return Column(answer.method.id, answer.title, answer.status, flags_of(scenario.job, answer), answer)
 
 

@@ -7,7 +7,9 @@ from typing import Any
 from engine.bill.take_off import BillLine
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures import figures
-from engine.links import Check
+from engine.design.acceptance import ShownByOthers
+from engine.links import Check, Unchecked
+from engine.links.check import Part
 from engine.units import SI
 
 
@@ -29,6 +31,9 @@ def _method(column: Column) -> dict[str, Any]:
         "method": column.id,
         "title": column.title,
         **{figure.key: figure.value(column) for figure in figures() if figure.in_json},
+        "unchecked": [_unchecked(entry) for entry in (column.design.unchecked.still_open if column.design else ())],
+        "shown_by_others": [_shown(each) for each in (column.design.unchecked.shown if column.design else ())],
+        "placeholders": [path for path, _ in column.placeholders],
         "links": [_link(check) for check in column.checks.values()],
         "bill": [_bill_line(line) for line in (bill.items if bill else ())],
         "flags": [{"code": flag.code, "severity": flag.severity, "text": flag.text} for flag in column.flags],
@@ -46,6 +51,38 @@ def _link(check: Check) -> dict[str, Any]:
         "combination": check.combination or None,
         "where": {"name": check.place.name, "x_m": check.place.x, "y_m": check.place.y},
         "note": check.note or None,
+        "parts": [_part(part, check.dimension) for part in check.parts],
+    }
+
+
+def _part(part: Part, dimension: str) -> dict[str, Any]:
+    return {
+        "name": part.name,
+        "demand": part.demand,
+        "resistance": part.resistance,
+        "unit": SI[dimension],
+        "utilisation": part.ratio,
+    }
+
+
+def _unchecked(entry: Unchecked) -> dict[str, Any]:
+    return {
+        "link": entry.link,
+        "direction": entry.direction,
+        "reason": entry.reason,
+        "owner": entry.owner,
+        "document": entry.document,
+    }
+
+
+def _shown(each: ShownByOthers) -> dict[str, Any]:
+    stated = each.acceptance
+    return {
+        "link": each.entry.link,
+        "direction": each.entry.direction,
+        "by": stated.by,
+        "document": stated.document,
+        "date": stated.date,
     }
 
 

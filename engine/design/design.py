@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from engine.bill.take_off import Bill, take_off
 from engine.common.progress import ProgressListener, no_listener
+from engine.design.acceptance import UncheckedLinks, divide
 from engine.design.remedies import first_remedy_that_holds, layout_may_help
 from engine.design.search import (
     SpanLimits,
@@ -15,6 +17,7 @@ from engine.design.search import (
     span_limits,
     widest_member_holds,
 )
+from engine.design.status import Status
 from engine.design.trial import Candidate, DesignContext
 from engine.design.wind_strips import strips_of
 from engine.links import Check, check_roof_alone
@@ -61,12 +64,21 @@ class Design:
         """The attachment spacing in words: "every 2nd seam + 32"."""
         return self.method.spacing_label(self.layout, self.job)
 
+    @cached_property
+    def unchecked(self) -> UncheckedLinks:
+        """The links that are not checked: still open, or shown by others."""
+        checks = self.candidate.checks.values() if self.candidate else ()
+        entries = (entry for check in checks for entry in check.unchecked)
+        return divide(entries, self.job.accepted, self.method.id)
+
     @property
-    def status(self) -> str:
-        """One of "holds", "over" and "outside scope"."""
+    def status(self) -> Status:
+        """The verdict, "refused" excepted."""
         if self.candidate is None or self.roof_alone is None:
-            return "outside scope"
-        return "holds" if self.candidate.holds and self.roof_alone.holds else "over"
+            return Status.OUTSIDE_SCOPE
+        if not (self.candidate.holds and self.roof_alone.holds):
+            return Status.OVER
+        return Status.INCOMPLETE if self.unchecked.still_open else Status.HOLDS
 
 
 def design(
@@ -150,7 +162,7 @@ def _candidate_by_rule(
 
 def _may_be_remedied(stated: Design) -> bool:
     """True if a design fails and another layout of its modules could hold."""
-    if stated.status != "over" or stated.candidate is None or stated.roof_alone is None:
+    if stated.status != Status.OVER or stated.candidate is None or stated.roof_alone is None:
         return False
     return layout_may_help(stated.candidate, stated.roof_alone)
 

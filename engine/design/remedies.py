@@ -8,7 +8,7 @@ from engine import links
 from engine.design.search import sparsest_holding
 from engine.design.trial import Candidate, DesignContext
 from engine.links import Check
-from engine.links.check import resistances
+from engine.links.ratios import resistances
 from engine.load_path.demands import Demands
 from engine.strength import strength
 

@@ -13,6 +13,7 @@ from engine.common.calculation import CalculationStep
 from engine.common.errors import InputError, Problem
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure, FigureContext
+from engine.comparison.figures.utilisation import reason_without_ratio
 from engine.links import roof_fastening
 from engine.links.trail import CalculationTrail
 from engine.units import System
@@ -32,12 +33,16 @@ def explain_figure(comparison: Comparison, column: Column, figure: Figure, syste
     help_ = figure.help(job)
     heading = f"{column.title}: {figure.label(job)} {figure.cell(column, system)}. {help_[0].upper()}{help_[1:]}."
     if column.design is None:
-        return Explanation(f"{heading} {_why_no_steps(column)}", ())
+        return Explanation(f"{heading} {_why_no_steps(column, figure)}", ())
     steps = figure.explain(FigureContext(comparison, column, column.design, system))
-    return Explanation(heading if steps else f"{heading} {_why_no_steps(column)}", _without_repeats(steps))
+    return Explanation(heading if steps else f"{heading} {_why_no_steps(column, figure)}", _without_repeats(steps))
 
 
-def _why_no_steps(column: Column) -> str:
+def _why_no_steps(column: Column, figure: Figure) -> str:
+    """Reason why a figure has no steps."""
+    check = column.checks.get(figure.key)
+    if check:
+        return reason_without_ratio(column, check)
     return column.flags[0].text if column.flags else "This method has no such figure."
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import textwrap
 from collections.abc import Iterator
 from contextlib import contextmanager
 from itertools import pairwise
@@ -39,7 +40,7 @@ UNITS = {"us": (2, FOOT), "si": (6, 1.0)}
 LETTER, SMALL, RADIUS = 0.35, 0.1, 0.08
 """Heights of letters and radius of an attachment [m]."""
 
-MAX_LINE = 160
+MAX_LINE, LONGEST_NOTE = 160, 640
 
 
 def plan_dxf(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -> str:
@@ -144,8 +145,9 @@ class _Model:
             if is_checked
             else "circle: not checked"
         )
-        for line, each in enumerate(words):
-            self._text(shortened(each, MAX_LINE), 0, -(8 + 1.6 * line) * LETTER, "notes", LETTER)
+        lines = [line for each in words for line in textwrap.wrap(shortened(each, LONGEST_NOTE), MAX_LINE)]
+        for line, each in enumerate(lines):
+            self._text(each, 0, -(8 + 1.6 * line) * LETTER, "notes", LETTER)
 
     def _at(self, x: float, y: float) -> tuple[float, float]:
         return float(x) / self.size, float(y) / self.size

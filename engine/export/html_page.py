@@ -10,6 +10,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure, by_group
 from engine.comparison.figures import table_figures, value_of
+from engine.comparison.figures.verdict import verdict_line, verdict_word
 from engine.export.flag_sections import flag_sections
 from engine.export.headings import decimals, headings, shown
 from engine.export.stamp import Stamp
@@ -47,6 +48,8 @@ def _environment() -> Environment:
         "decimals": decimals,
         "flag_sections": flag_sections,
         "value_of": value_of,
+        "verdict_line": verdict_line,
+        "verdict_word": verdict_word,
     }
     environment.tests["over"] = _is_over
     return environment

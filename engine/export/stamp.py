@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from engine import __version__
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figures.verdict import summary
+from engine.comparison.figures.verdict import verdict_line
 from engine.units import System
 
 UNITS: dict[System, str] = {"us": "US customary (ft, in, lb, psf)", "si": "SI (m, mm, kN, kPa)"}
@@ -43,7 +43,7 @@ class Stamp:
         return (
             title,
             ("method", column.title),
-            ("verdict", summary(column)),
+            ("verdict", verdict_line(column)),
             *others,
             *(("caution", words) for words in comparison.cautions),
         )

@@ -8,16 +8,17 @@ from itertools import pairwise
 import numpy as np
 
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figures.verdict import summary
+from engine.comparison.figures.verdict import verdict_line
 from engine.comparison.roof_plan import Plan, Segments
 from engine.export.stamp import Stamp
 from engine.export.svg import Drawing, shortened
 from engine.mounting.layout import Rectangles
 from engine.units import both
 
-WIDTH, MARGIN, HEAD = 1200.0, 70.0, 96.0
+WIDTH, MARGIN, HEAD = 1200.0, 70.0, 84.0
 MAX_HEIGHT = 1500.0
 LINE, ROOM = 15.0, 7.5
+VERDICT_LETTERS = 170
 STYLES = {
     "text": "font-size: 11px; fill: #000; "
     "paint-order: stroke; stroke: #fff; stroke-width: 2.5px; stroke-linejoin: round",
@@ -51,16 +52,17 @@ LEGEND = (
 
 def plan_svg(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -> str:
     """The roof plan of one method."""
-    return _Sheet(plan).drawn(comparison, column, stamp)
+    return _Sheet(plan, column).drawn(comparison, column, stamp)
 
 
 class _Sheet:
     """A plan and its scale: metres on the slope to pixels on the sheet."""
 
-    def __init__(self, plan: Plan) -> None:
+    def __init__(self, plan: Plan, column: Column) -> None:
         self.plan = plan
+        self.verdict = textwrap.wrap(f"{column.title}: {verdict_line(column)}", VERDICT_LETTERS)
         self.scale = min((WIDTH - 2 * MARGIN) / plan.length, MAX_HEIGHT / plan.depth)
-        self.foot = HEAD + plan.depth * self.scale
+        self.foot = HEAD + LINE * len(self.verdict) + plan.depth * self.scale
 
     def x(self, metres: float) -> float:
         return MARGIN + float(metres) * self.scale
@@ -89,8 +91,9 @@ class _Sheet:
         (_, title), *others = stamp.of(comparison)
         drawing.text(MARGIN, 26, shortened(title, 110), "title")
         drawing.text(MARGIN, 44, f"Roof plan, {column.title}: one slope, seen perpendicular to it")
-        drawing.text(MARGIN, 60, f"{column.title}: {summary(column)}", "verdict")
-        drawing.text(MARGIN, 76, shortened(" · ".join(words for _, words in others), 180))
+        drawing.text(MARGIN, 60, shortened(" · ".join(words for _, words in others), 180))
+        for number, words in enumerate(self.verdict):
+            drawing.text(MARGIN, 76 + LINE * number, words, "verdict")
 
     def _roof(self, drawing: Drawing) -> None:
         plan = self.plan

@@ -18,6 +18,7 @@ from engine.comparison.attachment_schedule import Schedule, schedule
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure
 from engine.comparison.figures import table_figures, value_of
+from engine.comparison.figures.utilisation import of_resistance, why_no_ratio
 from engine.links import Check
 from engine.scenario.listing import ListedInput, inputs_of
 from engine.studies.spacing import SpacingStudy
@@ -28,7 +29,7 @@ Record = Mapping[str, Cell]
 
 SYSTEMS: tuple[System, System] = ("us", "si")
 
-LINK_COLUMNS = ("link", "unit", "demand", "resistance", "utilisation", "verdict", "combination", "where")
+LINK_COLUMNS = ("link", "unit", "demand", "resistance", "utilisation", "verdict", "parts", "combination", "where")
 
 
 def comparison_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
@@ -55,21 +56,27 @@ def _figure(figure: Figure, comparison: Comparison, system: System) -> Record:
 def links_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
     """One row a method and component: demand, resistance, utilisation, verdict, combination and place."""
     records = [
-        {"method": column.title, **_link(check, system)}
+        {"method": column.title, **_link(column, check, system)}
         for column in comparison.columns
         for check in column.checks.values()
     ]
     return _table(records, ("method", *LINK_COLUMNS, *_with_unit("from_rake", "from_eave", system=system), "note"))
 
 
-def _link(check: Check, system: System) -> Record:
+def _parts(check: Check, system: System) -> str:
+    """Loads that act together, each of its resistance: "uplift 180 of 600 lb + along-slope load 88 of 350 lb"."""
+    return " + ".join(f"{part.name} {of_resistance(part, check.dimension, system)}" for part in check.parts)
+
+
+def _link(column: Column, check: Check, system: System) -> Record:
     return {
         "link": check.title,
         "unit": unit(check.dimension, system),
         "demand": _number(check.demand, check.dimension, system),
         "resistance": _number(check.resistance, check.dimension, system),
         "utilisation": check.utilisation,
-        "verdict": "not checked" if check.utilisation is None else "holds" if check.holds else "over",
+        "parts": _parts(check, system) or None,
+        "verdict": why_no_ratio(column, check) if check.utilisation is None else "holds" if check.holds else "over",
         "combination": check.combination or None,
         "where": check.place.name or None,
         **_measure("from_rake", "length", check.place.x, system),

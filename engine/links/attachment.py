@@ -2,63 +2,82 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 
+from engine.common.arrays import Floats
 from engine.common.calculation import CalculationStep, Term
-from engine.links.check import Check, DemandOverResistance, Location, governing_check, resistances
+from engine.links.check import Check, Location, governing_check, governing_of
 from engine.links.link import Link
+from engine.links.ratios import DemandOverResistance, SumOfRatios, resistances
 from engine.links.trail import CalculationTrail
 from engine.links.trail_terms import pounds, utilisation_step
+from engine.links.unchecked import ACROSS, DOWN, HARDWARE_MAKER, UP, Unchecked
 from engine.load_path.demands import Demands
 from engine.strength import shear_strength, strength
 from engine.units import INCH
 
+NORMAL_PART = {UP: "uplift with prying", DOWN: "down load with prying"}
 
-def attachment_ratios(demands: Demands) -> DemandOverResistance:
-    """T/Ta + V/Va, and X/Xa across the rib where a strength is stated, as one equivalent force, shape (P, C).
 
-    The sum is linear, which is safe. An along-slope force enters above the rib and pries the attachment: V x height /
-    length pulls one end and pushes the other, added to T or taken from it. Uplift and down load have strengths of
-    their own; the larger ratio counts.
+def attachment_utilisation(demands: Demands) -> Floats:
+    """Utilisation of every attachment in every combination, in uplift or in down load, the larger, shape (P, C)."""
+    return np.maximum(*(attachment_ratios(demands, direction).utilisation for direction in (UP, DOWN)))
+
+
+def attachment_ratios(demands: Demands, direction: str) -> SumOfRatios:
+    """T/Ta + V/Va, and X/Xa across the rib where a strength is stated, T in uplift or in down load, shape (P, C).
+
+    An along-slope force enters above the rib and pries the attachment: V x height / length pulls one end and pushes
+    the other, added to T or taken from it.
     """
     hardware, combinations = demands.job.hardware, demands.combinations
-    up, down, along = (
-        resistances(known, combinations)
-        for known in (
-            strength(hardware.attachment_uplift),
-            strength(hardware.attachment_down),
-            shear_strength(hardware.attachment_in_plane),
-        )
-    )
-    slide = np.abs(demands.attachment_in_plane)
-    prying = slide * demands.layout.attachments.height / hardware.attachment_length
-    uplift, down_load = prying - demands.attachment_normal, prying + demands.attachment_normal
-    uplift_controls = uplift / up > down_load / down
-    resistance = np.where(uplift_controls, up, down)
-    demand = np.where(uplift_controls, uplift, down_load) + slide * resistance / along
+    stated = hardware.attachment_uplift if direction == UP else hardware.attachment_down
+    along_slope = np.abs(demands.attachment_in_plane)
+    prying = along_slope * demands.layout.attachments.height / hardware.attachment_length
+    normal = demands.attachment_normal if direction == DOWN else -demands.attachment_normal
+    parts = {
+        NORMAL_PART[direction]: DemandOverResistance(
+            np.maximum(normal + prying, 0.0), resistances(strength(stated), combinations)
+        ),
+        "along-slope load": DemandOverResistance(
+            along_slope, resistances(shear_strength(hardware.attachment_in_plane), combinations)
+        ),
+    }
     if hardware.attachment_across is not None:
-        across = resistances(shear_strength(hardware.attachment_across), combinations)
-        demand += np.abs(demands.attachment_across_force) * resistance / across
-    return DemandOverResistance(demand, resistance)
+        allowable = resistances(shear_strength(hardware.attachment_across), combinations)
+        parts["load along the eave"] = DemandOverResistance(np.abs(demands.attachment_across_force), allowable)
+    return SumOfRatios(parts)
 
 
 def check_attachment(demands: Demands) -> Check:
     """The attachment with the largest utilisation."""
-    roof, attachments, note = demands.job.roof, demands.layout.attachments, ""
-    if demands.job.hardware.attachment_across is None and demands.attachment_across_force.any():
-        note = f"load across the {roof.rib_word}s not checked: no strength given"
+    roof, attachments = demands.job.roof, demands.layout.attachments
 
     def place(attachment: int) -> Location:
         name = f"{roof.rib_word} {attachments.rib[attachment] + 1}"
         return Location(name, float(attachments.x[attachment]), float(attachments.y[attachment]))
 
-    ratios = attachment_ratios(demands)
-    return governing_check("attachment", "attachment", "force", ratios, demands.combinations, place, note)
+    def check(direction: str) -> Check:
+        ratios = attachment_ratios(demands, direction)
+        return governing_check("attachment", "attachment", "force", ratios, demands.combinations, place, unchecked)
+
+    unchecked = tuple(_unchecked(demands))
+    return governing_of([check(UP), check(DOWN)])
+
+
+def _unchecked(demands: Demands) -> Iterator[Unchecked]:
+    if demands.job.hardware.attachment_across is None and demands.attachment_across_force.any():
+        reason = f"no strength across the {demands.job.roof.rib_word}s given"
+        document = "allowable load of an attachment along the eave"
+        yield Unchecked("attachment", "attachment", ACROSS, reason, HARDWARE_MAKER, document)
 
 
 def explain_attachment(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
     """Steps to the controlling attachment's force and its utilisation."""
-    (attachment,), number = attachment_ratios(trail.demands).governing
+    utilisation = attachment_utilisation(trail.demands)
+    attachment, number = (int(each) for each in np.unravel_index(int(np.argmax(utilisation)), utilisation.shape))
     return [*trail.attachment_force(attachment, number), attachment_utilisation_step(trail, attachment, number)]
 
 
@@ -80,7 +99,7 @@ def attachment_utilisation_step(trail: CalculationTrail, attachment: int, number
         allowable = shear_strength(hardware.attachment_across).resistance(combination)
         terms |= {"X": pounds(abs(across)), "Xa": pounds(allowable)}
         equation += " + X / Xa"
-    found = float(attachment_ratios(demands).utilisation[attachment, number])
+    found = float(attachment_utilisation(demands)[attachment, number])
     meaning = "utilisation of the attachment: uplift or down load, prying and along-slope load together"
     return utilisation_step("attachment", found, equation, terms, meaning)
 

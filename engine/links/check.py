@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
 
 import numpy as np
 
-from engine.common.arrays import Floats
 from engine.common.combination import Combination
-from engine.strength import FailureMode, Strength
+from engine.links.ratios import DemandOverResistance, SumOfRatios
+from engine.links.unchecked import Unchecked
 
 
 @dataclass(frozen=True)
@@ -22,12 +21,28 @@ class Location:
     y: float | None = None
 
 
+@dataclass(frozen=True)
+class Part:
+    """One of several loads that act together on a link, over its own resistance, both positive."""
+
+    name: str
+    demand: float
+    resistance: float
+
+    @property
+    def ratio(self) -> float:
+        """Its part of the utilisation."""
+        return self.demand / self.resistance
+
+
 @dataclass(frozen=True, eq=False)
 class Check:
     """The controlling case of one link.
 
-    `demand` and `resistance` are positive, in the SI unit of `dimension`; `utilisation` is their ratio. What is
-    not known is None, and `note` gives the reason.
+    `demand` and `resistance` are positive, in the SI unit of `dimension`; `utilisation` is their ratio. Where several
+    loads act together, `parts` has each over its own resistance, `utilisation` is the sum of their ratios, and there is
+    no single demand. What is not known is None. `unchecked` lists the directions in which a load meets no known
+    strength; `note` gives the reason where a load needs no check.
     """
 
     link: str
@@ -39,6 +54,15 @@ class Check:
     combination: str = ""
     place: Location = Location("")
     note: str = ""
+    unchecked: tuple[Unchecked, ...] = ()
+    parts: tuple[Part, ...] = ()
+
+    @property
+    def loads(self) -> tuple[Part, ...]:
+        """The loads that act together, or the only one; none where nothing is checked."""
+        if self.parts or self.demand is None or self.resistance is None:
+            return self.parts
+        return (Part("load", self.demand, self.resistance),)
 
     @property
     def ratio(self) -> float:
@@ -51,54 +75,14 @@ class Check:
         return self.ratio <= 1.0
 
 
-@dataclass(frozen=True, eq=False)
-class DemandOverResistance:
-    """Demand and resistance of n items in C combinations, both positive; shape (n, C), or more axes before the last."""
-
-    demand: Floats
-    resistance: Floats
-
-    @cached_property
-    def utilisation(self) -> Floats:
-        """Demand over resistance, in the shape of the demand."""
-        return self.demand / self.resistance
-
-    @cached_property
-    def governing(self) -> tuple[tuple[int, ...], int]:
-        """Item and combination with the largest utilisation, by their numbers."""
-        *item, combination = np.unravel_index(int(np.argmax(self.utilisation)), self.utilisation.shape)
-        return tuple(map(int, item)), int(combination)
-
-    @property
-    def per_item(self) -> Floats:
-        """The largest utilisation of each item in any combination, shape (n,)."""
-        largest: Floats = self.utilisation.max(axis=-1)
-        return largest
-
-
-def resistances(known: Strength | FailureMode, combinations: Sequence[Combination]) -> Floats:
-    """Resistance of a strength in every combination, shape (C,)."""
-    return np.array([known.resistance(combination) for combination in combinations])
-
-
-def allowable_resistances(allowable: float, combinations: Sequence[Combination]) -> Floats:
-    """Resistance in every combination of a part known by its allowable alone, shape (C,)."""
-    return np.array([combination.of_allowable(allowable) for combination in combinations])
-
-
-def by_direction(signed: Floats, up: Floats, down: Floats) -> DemandOverResistance:
-    """Signed demands (n, C), uplift negative, over the resistance in their own direction, shape (C,) each."""
-    return DemandOverResistance(np.abs(signed), np.where(signed < 0, up, down))
-
-
 def governing_check(
     link: str,
     title: str,
     dimension: str,
-    ratios: DemandOverResistance,
+    ratios: DemandOverResistance | SumOfRatios,
     combinations: Sequence[Combination],
     place: Callable[..., Location],
-    note: str = "",
+    unchecked: tuple[Unchecked, ...] = (),
 ) -> Check:
     """The check of the item and combination with the largest utilisation.
 
@@ -106,10 +90,10 @@ def governing_check(
         link: the link's id in JSON.
         title: its name on screens.
         dimension: dimension of demand and resistance.
-        ratios: demand over resistance of every item.
+        ratios: utilisations of every item.
         combinations: the load combinations, C of them.
         place: gives the location of an item; it is called with the item's number on every axis.
-        note: what the check leaves out.
+        unchecked: the directions that it leaves out.
 
     Raises:
         ArithmeticError: a utilisation is not a finite number.
@@ -118,21 +102,27 @@ def governing_check(
         raise ArithmeticError(f"{title}: a utilisation is not a number")
     item, combination = ratios.governing
     at = (*item, combination)
+    loads = {title: ratios} if isinstance(ratios, DemandOverResistance) else ratios.parts
+    parts = [Part(name, *load.at(at)) for name, load in loads.items()]
+    acting = [part for part in parts if part.demand] or parts[:1]
+    alone = acting[0] if len(acting) == 1 else None
     return Check(
         link,
         title,
         dimension,
-        float(ratios.demand[at]),
-        float(np.broadcast_to(ratios.resistance, ratios.demand.shape)[at]),
-        float(ratios.utilisation[at]),
-        combinations[combination].name,
-        place(*item),
-        note,
+        demand=alone.demand if alone else None,
+        resistance=alone.resistance if alone else None,
+        utilisation=float(ratios.utilisation[at]),
+        combination=combinations[combination].name,
+        place=place(*item),
+        unchecked=unchecked,
+        parts=() if alone else tuple(acting),
     )
 
 
 def governing_of(checks: Sequence[Check]) -> Check:
-    """The check with the largest utilisation; its note keeps what the others could not check."""
+    """The check with the largest utilisation; it keeps what the others could not check, and their notes."""
     largest = max(checks, key=lambda check: -1.0 if check.utilisation is None else check.utilisation)
-    unchecked = [check.note for check in checks if check.utilisation is None and check.note]
-    return replace(largest, note="; ".join(filter(None, [largest.note, *unchecked])))
+    notes = dict.fromkeys(check.note for check in checks if check.note)
+    unchecked = dict.fromkeys(each for check in checks for each in check.unchecked)
+    return replace(largest, note="; ".join(notes), unchecked=tuple(unchecked))

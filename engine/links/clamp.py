@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from engine.common.calculation import CalculationStep, Term
-from engine.links.check import Check, DemandOverResistance, Location, governing_check, resistances
+from engine.links.check import Check, Location, governing_check
 from engine.links.link import Link
+from engine.links.ratios import DemandOverResistance, resistances
 from engine.links.trail import CalculationTrail, recorded_forces
 from engine.links.trail_terms import (
     case_symbol,

@@ -5,10 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from engine.common.calculation import CalculationStep
-from engine.links.check import Check, DemandOverResistance, Location, governing_check, resistances
+from engine.links.check import Check, Location, governing_check
 from engine.links.link import Link
+from engine.links.ratios import DemandOverResistance, resistances
 from engine.links.trail import CalculationTrail
 from engine.links.trail_terms import pounds, products_of, sum_step, utilisation_step
+from engine.links.unchecked import ALONG, ROOF_MAKER, Unchecked
 from engine.load_path.demands import Demands
 from engine.project.roof import FixedPoint
 from engine.strength import shear_strength
@@ -26,9 +28,11 @@ def check_fixed_point(demands: Demands) -> Check:
     """The panel with the largest along-slope load."""
     roof, largest = demands.job.roof, float(np.abs(demands.panel_in_plane).max())
     if not roof.floats:
-        return Check("fixed_point", TITLE, "force", largest, note="no fixed point: the panel screws share this load")
+        return Check("fixed_point", TITLE, "force", note="no fixed point: the panel screws share this load")
     if roof.fixed_point is None:
-        return Check("fixed_point", TITLE, "force", largest, note="not checked: no along-slope strength given")
+        document = "allowable load of one panel's fixed point, along the slope"
+        missing = Unchecked("fixed_point", TITLE, ALONG, "no strength given", ROOF_MAKER, document)
+        return Check("fixed_point", TITLE, "force", largest, unchecked=(missing,) if largest else ())
     ribs = demands.roof.ribs
 
     def place(row: int) -> Location:

@@ -32,6 +32,7 @@ class Link:
         limits_member: it limits the span of the rail or rack beam.
         limits_roof: it limits the attachment spacing for the sake of the roof.
         depends_on_layout: another layout of the same modules may relieve it.
+        ids: the ids of its checks in JSON where they differ from the key, by method for instance.
         search_rank: order in which a search checks links; those that often fail and cost little come first.
     """
 
@@ -44,4 +45,5 @@ class Link:
     limits_member: bool = False
     limits_roof: Callable[[Job], bool] = _never
     depends_on_layout: bool = True
+    ids: tuple[str, ...] = ()
     search_rank: int = 9

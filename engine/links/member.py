@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,15 +11,19 @@ from engine.common.arrays import Floats
 from engine.common.calculation import CalculationStep, Term
 from engine.links.check import (
     Check,
-    DemandOverResistance,
     Location,
-    allowable_resistances,
-    by_direction,
     governing_check,
     governing_of,
-    resistances,
 )
 from engine.links.link import Link
+from engine.links.ratios import (
+    DemandOverResistance,
+    Ratios,
+    SumOfRatios,
+    allowable_resistances,
+    by_direction,
+    resistances,
+)
 from engine.links.trail import CalculationTrail
 from engine.links.trail_terms import (
     case_symbol,
@@ -31,6 +35,7 @@ from engine.links.trail_terms import (
     utilisation_step,
     value_step,
 )
+from engine.links.unchecked import DEFLECTION, HARDWARE_MAKER, MODULE_MAKER, Unchecked, loaded_directions
 from engine.load_path.demands import Demands
 from engine.load_path.transfer import MemberDemands, member_areas
 from engine.mounting.layout import Member
@@ -43,17 +48,21 @@ LEG = "leg"
 # -- ratios ---------------------------------------------------------------------------------
 
 
-def bending_ratios(demands: Demands, group: MemberDemands) -> DemandOverResistance:
-    """M/Ma about the strong axis plus M/Ma about the weak one, as one strong-axis moment, shape (B, T, C)."""
-    hardware, section, combinations = demands.job.hardware, demands.section, demands.combinations
+def bending_ratios(demands: Demands, group: MemberDemands) -> DemandOverResistance | SumOfRatios:
+    """M/Ma about the strong axis, plus M/Ma about the weak one for bars, shape (B, T, C)."""
+    section, combinations = demands.section, demands.combinations
     if section is None:
-        return DemandOverResistance(
-            np.abs(group.strong), allowable_resistances(hardware.frame_moment or 0.0, combinations)
-        )
+        frame_moment = allowable_resistances(demands.job.hardware.frame_moment or 0.0, combinations)
+        return DemandOverResistance(np.abs(group.strong), frame_moment)
     strong, weak = (
         allowable_resistances(allowable, combinations) for allowable in (section.moment_strong, section.moment_weak)
     )
-    return DemandOverResistance(np.abs(group.strong) + np.abs(group.weak) * strong / weak, strong)
+    return SumOfRatios(
+        {
+            "bending normal to the roof": DemandOverResistance(np.abs(group.strong), strong),
+            "bending along the roof": DemandOverResistance(np.abs(group.weak), weak),
+        }
+    )
 
 
 def deflection_ratios(section: RailSection, group: MemberDemands) -> DemandOverResistance:
@@ -100,7 +109,9 @@ def _along(member: Member, group: MemberDemands, name: str) -> Callable[[int, in
 def _check_deflection(demands: Demands, group: MemberDemands) -> Check:
     member, section = demands.layout.member, demands.section
     if section is None or section.deflection_ratio is None:
-        return Check(member.link, member.title, "small length", note="deflection not checked: no limit given")
+        document = f"deflection limit of the {member.title}"
+        missing = Unchecked(member.link, member.title, DEFLECTION, "no limit given", HARDWARE_MAKER, document)
+        return Check(member.link, member.title, "small length", unchecked=(missing,))
 
     def place(line: int, span: int) -> Location:
         x, y = member.on_roof(group.middles[span], group.y[line])
@@ -122,12 +133,16 @@ def _check_legs(demands: Demands) -> Check:
 def _check_module_frame(demands: Demands) -> Check:
     member = demands.layout.member
     if demands.job.hardware.frame_moment is None:
-        note = (
-            "not checked: no bending strength of the frame given, and the maker's test may not have held the long edge "
-            "here; ask the module maker"
-        )
-        return Check(member.link, member.title, "moment", note=note)
+        return Check(member.link, member.title, "moment", unchecked=tuple(_unchecked_frame(demands)))
     return governing_of([_check_bending(demands, group) for group in demands.members])
+
+
+def _unchecked_frame(demands: Demands) -> Iterator[Unchecked]:
+    """The directions in which the frame is bent; the maker's test may have held its long edge elsewhere."""
+    member, reason = demands.layout.member, "no bending strength of the frame given"
+    document = "letter on modules held at these places of their long sides, or the frame's bending strength"
+    for direction in loaded_directions(demands.module_pressure):
+        yield Unchecked(member.link, member.title, direction, reason, MODULE_MAKER, document)
 
 
 # -- explanation ----------------------------------------------------------------------------
@@ -204,7 +219,7 @@ def _explain_bending(trail: CalculationTrail, check: Check) -> list[CalculationS
     return [*steps, utilisation_step(trail.layout.member.link, check.ratio, equation, terms)]
 
 
-def _governing_line(ratios: list[DemandOverResistance]) -> tuple[int, tuple[int, ...], int]:
+def _governing_line(ratios: Sequence[Ratios]) -> tuple[int, tuple[int, ...], int]:
     """Set of lines, place in it, and combination with the largest utilisation, by their numbers."""
     group = int(np.argmax([each.per_item.max() for each in ratios]))
     place, number = ratios[group].governing
@@ -260,4 +275,5 @@ LINK = Link(
     check=check_member,
     explain=explain_member,
     limits_member=True,
+    ids=("rail", "rack", "module_frame"),
 )

@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from engine.common.calculation import CalculationStep, Term
-from engine.links.check import Check, DemandOverResistance, Location, by_direction, governing_check, resistances
+from engine.links.check import Check, Location, governing_check
 from engine.links.link import Link
+from engine.links.ratios import DemandOverResistance, by_direction, resistances
 from engine.links.trail import CalculationTrail
 from engine.links.trail_terms import case_symbol, combination_step, utilisation_step, value_step
 from engine.load_path.demands import Demands

@@ -6,15 +6,9 @@ import numpy as np
 
 from engine.common.arrays import Floats, Ints
 from engine.common.calculation import CalculationStep, Term
-from engine.links.check import (
-    Check,
-    DemandOverResistance,
-    Location,
-    allowable_resistances,
-    by_direction,
-    governing_check,
-)
+from engine.links.check import Check, Location, governing_check
 from engine.links.link import Link
+from engine.links.ratios import DemandOverResistance, allowable_resistances, by_direction
 from engine.links.trail import CalculationTrail
 from engine.links.trail_terms import Product, foot_pounds, pounds, products_of, sum_step, utilisation_step
 from engine.load_path.demands import Demands
@@ -29,10 +23,10 @@ def rib_ratios(demands: Demands, moments: RibMoments) -> DemandOverResistance:
 
     A sagging moment compresses the rib, a hogging one the pan; each has its own allowable.
     """
-    panel = demands.job.roof.panel
+    roof = demands.job.roof
     rib_compressed, pan_compressed = (
         allowable_resistances(allowable, demands.combinations)
-        for allowable in (panel.moment_rib_compressed, panel.moment_pan_compressed)
+        for allowable in (roof.moment_rib_compressed, roof.moment_pan_compressed)
     )
     return by_direction(moments.extremes, up=pan_compressed, down=rib_compressed)
 
@@ -74,8 +68,7 @@ def explain_rib(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
         "from its attachments and the surface load on its own area (sagging positive)"
     )
     steps.append(sum_step("M", meaning, foot_pounds(moment), products))
-    panel = job.roof.panel
-    stated = panel.moment_pan_compressed if moment < 0 else panel.moment_rib_compressed
+    stated = job.roof.moment_pan_compressed if moment < 0 else job.roof.moment_rib_compressed
     allowable = allowable_resistances(stated, demands.combinations)[number]
     terms = {"M": foot_pounds(moment), "Ma": foot_pounds(allowable)}
     return [*steps, utilisation_step("rib", check.ratio, "max(M, -M) / Ma", terms)]

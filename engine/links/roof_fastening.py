@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
 from engine.common.calculation import CalculationStep, Term
 from engine.links.attachment import attachment_utilisation_step
-from engine.links.check import Check, DemandOverResistance, Location, governing_check, governing_of, resistances
+from engine.links.check import Check, Location, governing_check, governing_of
 from engine.links.link import Link
+from engine.links.ratios import DemandOverResistance, SumOfRatios, resistances
 from engine.links.roof_fastening_alone import explain_fastening_alone
 from engine.links.trail import CalculationTrail
 from engine.links.trail_terms import identifier, pounds, products_of, sum_step, utilisation_step
+from engine.links.unchecked import ALONG, ROOF_MAKER, Unchecked
 from engine.load_path.demands import Demands
 from engine.project.job import Job
+from engine.project.roof import Roof
 from engine.statics.continuous_beam import UnitCouples, UnitForces, solve_beams
 from engine.strength import shear_strength, strength
 from engine.units import both
@@ -24,11 +27,11 @@ WITHOUT_ARRAY = "without the array"
 DOWN_LOAD = "down load"
 
 
-def fastening_ratios(demands: Demands) -> Mapping[str, DemandOverResistance]:
+def fastening_ratios(demands: Demands) -> Mapping[str, DemandOverResistance | SumOfRatios]:
     """Case → demand over resistance of every fastening on the ribs that carry attachments, shape (R, F, C)."""
     job = demands.job
     with_array = "with the array, uplift and shear" if _shares_shear(job) else "with the array"
-    cases = {
+    cases: dict[str, DemandOverResistance | SumOfRatios] = {
         with_array: _uplift_ratios(demands, demands.fastening, demands.is_fastened, demands.panel_in_plane),
         WITHOUT_ARRAY: _ratios_without_array(demands, demands.rib),
     }
@@ -43,33 +46,33 @@ def _shares_shear(job: Job) -> bool:
     return not job.roof.floats and job.roof.fastening.in_plane is not None
 
 
-def _ratios_without_array(demands: Demands, rib: Ints) -> DemandOverResistance:
+def _ratios_without_array(demands: Demands, rib: Ints) -> DemandOverResistance | SumOfRatios:
     roof = demands.roof
     return _uplift_ratios(demands, roof.without_array[rib], roof.is_fastened[rib], roof.in_plane_without_array[rib])
 
 
-def _uplift_ratios(demands: Demands, signed: Floats, is_fastened: Bools, sliding: Floats) -> DemandOverResistance:
+def _uplift_ratios(
+    demands: Demands, signed: Floats, is_fastened: Bools, sliding: Floats
+) -> DemandOverResistance | SumOfRatios:
     """Uplift over allowable, shape (R, F, C); on a face-fastened roof T/Ta + V/Va (linear, which is safe).
 
     The along-slope load of a panel (R, C) is shared equally by the screws of its rib.
     """
-    job, uplift = demands.job, np.maximum(-signed, 0.0)
-    allowable = resistances(strength(job.roof.fastening.uplift), demands.combinations)
+    job, allowable = demands.job, resistances(strength(demands.job.roof.fastening.uplift), demands.combinations)
+    uplift = DemandOverResistance(np.maximum(-signed, 0.0), allowable)
     if not _shares_shear(job):
-        return DemandOverResistance(uplift, allowable)
+        return uplift
     share = is_fastened / np.maximum(is_fastened.sum(axis=1, keepdims=True), 1)
     shear = share[..., None] * np.abs(sliding)[:, None, :]
     shear_allowable = resistances(shear_strength(job.roof.fastening.in_plane or ()), demands.combinations)
-    return DemandOverResistance(uplift + shear * allowable / shear_allowable, allowable)
+    return SumOfRatios({"uplift": uplift, "along-slope shear": DemandOverResistance(shear, shear_allowable)})
 
 
 def check_roof_fastening(demands: Demands) -> Check:
     """Uplift with and without the array, on the ribs that carry attachments; down load where a strength is stated."""
     cases = fastening_ratios(demands).items()
     checks = [_governing(demands, ratios, demands.rib, case) for case, ratios in cases]
-    title = demands.job.roof.fastening_word
-    unchecked = [Check("roof_fastening", title, "force", note=note) for note in _unchecked(demands.job)]
-    return governing_of([*checks, *unchecked])
+    return governing_of([*checks, *_without_check(demands)])
 
 
 def check_fastening_alone(demands: Demands) -> Check:
@@ -78,16 +81,24 @@ def check_fastening_alone(demands: Demands) -> Check:
     return _governing(demands, _ratios_without_array(demands, every), every, WITHOUT_ARRAY)
 
 
-def _unchecked(job: Job) -> list[str]:
-    fastening, notes = job.roof.fastening, []
-    if not job.roof.floats and fastening.in_plane is None:
-        notes.append("along-slope shear not checked: no strength given")
-    if fastening.bearing is None:
-        notes.append("down load not checked: no bearing strength given")
-    return notes
+def _without_check(demands: Demands) -> Iterator[Check]:
+    """The loads of a fastening that meet no strength, and those that need none."""
+    roof, title = demands.job.roof, demands.job.roof.fastening_word
+    if not roof.floats and roof.fastening.in_plane is None and demands.panel_in_plane.any():
+        document = "allowable shear of the panel screws at one rib and support"
+        missing = Unchecked("roof_fastening", title, ALONG, "no shear strength given", ROOF_MAKER, document)
+        yield Check("roof_fastening", title, "force", unchecked=(missing,))
+    if roof.fastening.bearing is None:
+        yield Check("roof_fastening", title, "force", note=f"down load needs no check: {_bearing(roof)}")
 
 
-def _governing(demands: Demands, ratios: DemandOverResistance, rib: Ints, case: str) -> Check:
+def _bearing(roof: Roof) -> str:
+    """Reason why a fastening needs no strength when the panel is pushed down."""
+    part = "clip" if roof.floats and not roof.solid_deck else "panel"
+    return f"the {part} bears on the {roof.support} below it, so that nothing pulls on the fastening"
+
+
+def _governing(demands: Demands, ratios: DemandOverResistance | SumOfRatios, rib: Ints, case: str) -> Check:
     job, ribs = demands.job, demands.roof.ribs
 
     def place(row: int, fastening: int) -> Location:

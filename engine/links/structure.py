@@ -6,9 +6,11 @@ import numpy as np
 
 from engine.common.calculation import CalculationStep
 from engine.common.combination import Combination
-from engine.links.check import Check, DemandOverResistance, Location, allowable_resistances, governing_check
+from engine.links.check import Check, Location, governing_check
 from engine.links.link import Link
+from engine.links.ratios import DemandOverResistance, allowable_resistances
 from engine.links.trail import CalculationTrail
+from engine.links.unchecked import BUILDING_ENGINEER, DOWN, Unchecked
 from engine.load_path.demands import Demands
 
 
@@ -16,8 +18,11 @@ def check_structure(demands: Demands) -> Check:
     """Weight of modules and hardware per covered area, against the collateral allowance."""
     weight, allowance = demands.dead_pressure, demands.job.roof.collateral_allowance
     if allowance is None:
-        note = "not checked: no collateral allowance given"
-        return Check("structure", "structure", "pressure", weight, note=note)
+        document = "collateral allowance of the building's design"
+        missing = Unchecked(
+            "structure", "structure", DOWN, "no collateral allowance given", BUILDING_ENGINEER, document
+        )
+        return Check("structure", "structure", "pressure", weight, unchecked=(missing,))
     added = (Combination("added weight", {}, "permanent"),)
     ratios = DemandOverResistance(np.array([[weight]]), allowable_resistances(allowance, added)[None])
     return governing_check("structure", "structure", "pressure", ratios, added, lambda _: Location("under the array"))

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from engine.project.acceptance import Accepted
 from engine.project.array import Array
 from engine.project.building import Building
 from engine.project.hardware import Hardware
@@ -18,8 +19,9 @@ RACK_LEG = "rack leg"
 
 @dataclass(frozen=True)
 class NamedStrength:
-    """A strength of the job with its name; `capacity` is None if not set, `given` False for a placeholder."""
+    """A strength with its path in the file; `capacity` is None if not set, `given` False for a placeholder."""
 
+    path: str
     name: str
     capacity: Capacity | None
     given: bool = True
@@ -51,17 +53,22 @@ class Job:
     array: Array
     hardware: Hardware
     papers: PermitDocuments
+    accepted: Accepted = field(default_factory=dict)
 
     @property
     def strengths(self) -> Iterator[NamedStrength]:
         """All strengths of the job."""
         roof, fastening, word = self.roof, self.roof.fastening, self.roof.fastening_word
-        yield NamedStrength(f"{word}, uplift", fastening.uplift)
-        yield NamedStrength(f"{word}, bearing", fastening.bearing)
+        yield NamedStrength("roof.fastening.uplift", f"{word}, uplift", fastening.uplift)
+        yield NamedStrength("roof.fastening.bearing", f"{word}, bearing", fastening.bearing)
         if roof.floats:
-            yield NamedStrength("panel fixed point", roof.fixed_point.in_plane if roof.fixed_point else None)
+            fixed = roof.fixed_point.in_plane if roof.fixed_point else None
+            yield NamedStrength("roof.fixed_point.in_plane", "panel fixed point", fixed)
         else:
-            yield NamedStrength(f"{word}, along the slope", fastening.in_plane)
+            yield NamedStrength("roof.fastening.in_plane", f"{word}, along the slope", fastening.in_plane)
+        for key, direction in (("at_clamp_uplift", "uplift"), ("at_clamp_down", "down load")):
+            capacity = getattr(roof.panel, key)
+            yield NamedStrength(f"roof.panel.{key}", f"{roof.rib_word} at an attachment, {direction}", capacity)
         for name, key in {
             "attachment, uplift": "attachment_uplift",
             "attachment, downward": "attachment_down",
@@ -70,4 +77,5 @@ class Job:
             "module clamp, uplift": "clamp_uplift",
             RACK_LEG: "leg_capacity",
         }.items():
-            yield NamedStrength(name, getattr(self.hardware, key), given=key in self.hardware.model_fields_set)
+            given = key in self.hardware.model_fields_set
+            yield NamedStrength(f"hardware.{key}", name, getattr(self.hardware, key), given)

@@ -12,19 +12,44 @@ from engine.project.building import Building
 from engine.schema import Choice, InputTable, Quantity, TextLine, input_field
 from engine.strength import Capacity
 from engine.strength.wood_screws import HOT, WOOD_TEMPERATURES
+from engine.units import FOOT, INCH
 
 MERGED_BAY = 1 / 4
 """A last bay shorter than this part of the support spacing has no fastening of its own."""
 
 
+PER_SEAM, PER_FOOT = "one seam or rib", "a foot of width"
+
+LARGEST_LOADED_WIDTH = 24 * INCH
+"""Widest strip of panel that one loaded seam or rib bends [m] (judgement)."""
+
+
 class Panel(InputTable):
-    """One seam or rib as a beam up the slope, and the weight of the sheet."""
+    """One seam or rib as a beam up the slope, its strength at an attachment, and the weight of the sheet."""
 
     moment_rib_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = input_field(
         description="allowable moment of one seam or rib, rib in compression (down load at midspan)"
     )
     moment_pan_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = input_field(
         description="allowable moment of one seam or rib, pan in compression (uplift at midspan)"
+    )
+    moments_for: Annotated[str, Choice((PER_SEAM, PER_FOOT))] = input_field(
+        PER_SEAM, description="width that both moments are stated for; load tables state them for a foot of width"
+    )
+    loaded_width: Annotated[float, Quantity("length", "1 in", "24 in", shown="small length")] | None = input_field(
+        None,
+        description="width of panel that one loaded seam or rib bends, for moments stated for a foot of width; "
+        "not set: one rib spacing, at most 24 in",
+    )
+    at_clamp_uplift: Capacity | None = input_field(
+        None,
+        description="uplift strength of the seam or rib at one attachment, from a test on this profile and gauge; "
+        "not set: not checked",
+    )
+    at_clamp_down: Capacity | None = input_field(
+        None,
+        description="down-load strength of the seam or rib at one attachment, from a test on this profile and gauge; "
+        "not set: not checked",
     )
     weight: Annotated[float, Quantity("pressure", "0 psf", "20 psf")] = input_field(
         "1.5 psf", description="weight of the sheet, part of the along-slope load (common for steel, no source)"
@@ -99,6 +124,24 @@ class Roof(InputTable):
     fixed_point: FixedPoint | None = input_field(
         None, description="panel anchorage (fixed point) of a standing seam roof; not set: not checked"
     )
+
+    @property
+    def loaded_width(self) -> float:
+        """Width of panel that bends with one loaded seam or rib [m]: at most its own cover width."""
+        return self.panel.loaded_width or min(self.rib_spacing, LARGEST_LOADED_WIDTH)
+
+    @property
+    def moment_rib_compressed(self) -> float:
+        """Allowable moment of one seam or rib, rib in compression [N m]."""
+        return self._moment_of_rib(self.panel.moment_rib_compressed)
+
+    @property
+    def moment_pan_compressed(self) -> float:
+        """Allowable moment of one seam or rib, pan in compression [N m]."""
+        return self._moment_of_rib(self.panel.moment_pan_compressed)
+
+    def _moment_of_rib(self, stated: float) -> float:
+        return stated * self.loaded_width / FOOT if self.panel.moments_for == PER_FOOT else stated
 
     @property
     def solid_deck(self) -> bool:

@@ -15,7 +15,7 @@ from engine.project.building import Building
 from engine.project.hardware import Hardware
 from engine.project.job import Job
 from engine.project.module import Module
-from engine.project.roof import Roof
+from engine.project.roof import PER_FOOT, Roof
 from engine.strength import seam_problem, shear_problem
 from engine.strength.wood_screws import COOL
 from engine.units import both, text
@@ -68,6 +68,17 @@ def _building(building: Building) -> Iterator[Problem]:
     )
 
 
+def _loaded_width(roof: Roof) -> Iterator[Problem]:
+    """The width that bends with one rib: only for moments for a foot of width, and no more than the rib covers."""
+    width, path = roof.panel.loaded_width, "roof.panel.loaded_width"
+    if width is None:
+        return
+    if roof.panel.moments_for != PER_FOOT:
+        yield Problem(path, f"{both(width, 'small length')} given; it needs roof.panel.moments_for = '{PER_FOOT}'")
+    reason = "one rib bends no more of the panel than it covers"
+    yield from _at_most(path, width, roof.rib_spacing, "roof.rib_spacing", reason, "small length")
+
+
 def _roof(roof: Roof, building: Building) -> Iterator[Problem]:
     yield from _at_most(
         "roof.first_rib",
@@ -78,6 +89,7 @@ def _roof(roof: Roof, building: Building) -> Iterator[Problem]:
         "small length",
     )
     yield from _overhangs(roof)
+    yield from _loaded_width(roof)
     if (roof.edge_strip is None) != (roof.edge_support_spacing is None):
         yield Problem("roof.edge_strip", "needs roof.edge_support_spacing too: give both or neither")
     if roof.wood_temperature == COOL and roof.wood_temperature_source is None:

@@ -18,6 +18,7 @@ from engine.project.permit_documents import PermitDocuments
 from engine.project.roof import Roof
 from engine.project.size_limits import too_large
 from engine.project.wood_temperature import at_wood_temperature
+from engine.scenario.accepted import acceptance_problems, accepted_in, accepted_table
 from engine.scenario.contradictions import contradictions
 from engine.scenario.validation import describe_unknown, top_level_problems, validated
 from engine.schema import InputTable, TextLine, as_given, input_field, shortened
@@ -31,8 +32,8 @@ TABLES: Mapping[str, type[InputTable]] = {
     "hardware": Hardware,
     "papers": PermitDocuments,
 }
-OPTIONAL = ("hardware", "papers")
-TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "methods")
+OPTIONAL = ("hardware", "papers", "accepted")
+TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "methods", "accepted")
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,11 +66,14 @@ def read_scenario(
     problems = list(top_level_problems(written, TOP_LEVEL, FORMAT))
     heading = _heading(written, problems)
     tables = {name: _table(name, model, written, problems) for name, model in TABLES.items()}
+    accepted = _table("accepted", accepted_table(), written, problems)
     chosen = tuple(_methods(written, methods, problems))
     standard = _standard(written, standards, problems)
-    if not problems and heading and standard:
-        job = at_wood_temperature(Job(heading.title, heading.currency, **tables))  # type: ignore[arg-type]
+    if not problems and heading and standard and accepted:
+        stated = accepted_in(accepted)
+        job = at_wood_temperature(Job(heading.title, heading.currency, **tables, accepted=stated))  # type: ignore[arg-type]
         problems += [*contradictions(job), *too_large(job), *standard.unsupported(job)]
+        problems += acceptance_problems(stated, methods)
     if problems or standard is None or heading is None:
         raise InputError(problems)
     return Scenario(job, chosen, standard, written)
@@ -80,7 +84,7 @@ def fields_of(
 ) -> Mapping[str, type[InputTable]]:
     """Model of every table of a scenario by its path ("" for the head of the file), in the order of the file."""
     options = {f"methods.{name}": method for name, method in methods.items() if issubclass(method, InputTable)}
-    return {"": Heading, "site": standard.site_model(), **TABLES, **options}
+    return {"": Heading, "site": standard.site_model(), **TABLES, **options, "accepted": accepted_table()}
 
 
 class Heading(InputTable):

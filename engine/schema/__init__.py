@@ -6,7 +6,7 @@ The same field metadata reads the file, words the refusal and builds the input f
 from engine.schema.field_type import FieldType, as_given, shortened
 from engine.schema.quantities import Count, LengthRange, Number, Quantity
 from engine.schema.table import InputTable, input_field
-from engine.schema.text import Choice, TextBlock, TextLine
+from engine.schema.text import Choice, TextBlock, TextLine, Words
 
 __all__ = [
     "Choice",
@@ -18,6 +18,7 @@ __all__ = [
     "Quantity",
     "TextBlock",
     "TextLine",
+    "Words",
     "as_given",
     "input_field",
     "shortened",

@@ -1,4 +1,4 @@
-"""Choices, lines and blocks of text."""
+"""Choices, words, lines and blocks of text."""
 
 from __future__ import annotations
 
@@ -24,6 +24,23 @@ class Choice(FieldType):
     def allowed(self) -> str:
         """The options in words."""
         return " or ".join(f"'{option}'" for option in self.options)
+
+
+@dataclass(frozen=True)
+class Words(FieldType):
+    """One word, or a list of words."""
+
+    def read(self, written: object) -> tuple[str, ...]:
+        """The words, at least one."""
+        words = written if isinstance(written, list | tuple) else [written]
+        if not words or not all(isinstance(word, str) and word.strip() for word in words):
+            raise ValueError(f"{as_given(written)} given; write {self.allowed}")
+        return tuple(" ".join(str(word).split()) for word in words)
+
+    @property
+    def allowed(self) -> str:
+        """The words allowed, in words."""
+        return 'a word in quotes, or a list such as ["up", "down"]'
 
 
 @dataclass(frozen=True)

@@ -137,6 +137,11 @@ class StrengthBasis(InputTable):
         """True if it covers the seam's hold on its clip, not only the screws of the clip."""
         return True
 
+    @property
+    def tested_on_this_roof(self) -> bool:
+        """True if the part was tested on the roof itself, so that the sheet around it was tested with it."""
+        return False
+
     def at_wood_temperature(self, temperature: str) -> StrengthBasis:
         """The basis with the temperature of the roof's wood; only screws in wood depend on it."""
         return self

@@ -67,6 +67,11 @@ class PullTests(StrengthBasis):
         "not said", description="place of the pulls, such as mid-bay; do not mix unlike places"
     )
 
+    @property
+    def tested_on_this_roof(self) -> bool:
+        """True: pulls are made on the building."""
+        return True
+
     def mean(self, record: Recorder = silent) -> float:
         """Rm, mean of the pulls [N]."""
         mean = statistics.fmean(self.pull_tests)

@@ -182,9 +182,10 @@ def _required_strength(
 
     factor = find_root(lambda factor: _utilisation(check_at(factor)), 1.0 / MAX_FACTOR, MAX_FACTOR)
     at_limit = check_at(factor) if factor else None
-    if factor is None or at_limit is None or at_limit.resistance is None:
+    if factor is None or at_limit is None or not at_limit.loads:
         return None
-    return RequiredStrength(layout.longest_span, at_limit.title, at_limit.resistance, at_limit.resistance / factor)
+    resistance = at_limit.loads[0].resistance
+    return RequiredStrength(layout.longest_span, at_limit.title, resistance, resistance / factor)
 
 
 def find_root(utilisation: Callable[[float], float], low: float, high: float) -> float | None:

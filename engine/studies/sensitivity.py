@@ -91,7 +91,7 @@ def sensitivity(comparison: Comparison, tell: ProgressListener = no_listener) ->
 def _sensitivity_of(scenario: Scenario, column: Column, stated: Design, tell: ProgressListener) -> Sensitivity:
     """Sensitivity of one method to all inputs that can be changed."""
     now = VariedOutcome(
-        utilisation_in(scenario, stated) or 0.0, len(stated.layout.attachments), stated.status == "holds"
+        utilisation_in(scenario, stated) or 0.0, len(stated.layout.attachments), stated.status.nothing_over
     )
     effects = [_effect(scenario, stated, perturbation, tell) for perturbation in PERTURBATIONS]
     possible = [effect for effect in effects if effect.down or effect.up]
@@ -124,4 +124,4 @@ def _outcome(changed: Scenario | None, stated: Design) -> VariedOutcome | None:
     new, used = design(changed.job, method, changed.standard), utilisation_in(changed, stated)
     if not isinstance(new, Design) or used is None:
         return None
-    return VariedOutcome(used, len(new.layout.attachments), new.status == "holds")
+    return VariedOutcome(used, len(new.layout.attachments), new.status.nothing_over)

@@ -24,7 +24,8 @@ from engine.export.bundle import bundle
 from engine.export.stamp import Stamp
 from engine.lessons.figures import find_figure
 from engine.links import Check, Link, Location
-from engine.links.check import DemandOverResistance, governing_check
+from engine.links.check import governing_check
+from engine.links.ratios import DemandOverResistance
 from engine.links.trail_terms import value_step
 from engine.load_path.demands import Demands
 from engine.loads import STANDARDS

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from engine.comparison.compare import Comparison
+from engine.design.status import Status
 from engine.export.json import to_json
 from engine.export.stamp import Stamp
 
@@ -22,8 +23,8 @@ class Request:
 
 
 def all_hold(comparison: Comparison) -> bool:
-    """True if every method shown holds."""
-    return all(column.status == "holds" for column in comparison.columns)
+    """True if every method shown holds and is complete."""
+    return all(column.status == Status.HOLDS for column in comparison.columns)
 
 
 def in_format(comparison: Comparison, request: Request) -> str | bytes:

@@ -9,6 +9,7 @@ from rich.console import RenderableType
 from engine.comparison.compare import Comparison
 from engine.comparison.figure import by_group
 from engine.comparison.figures import table_figures
+from engine.comparison.figures.verdict import verdict_line
 from engine.comparison.flags import Flag
 from engine.export.flag_sections import flag_sections
 from engine.export.stamp import Stamp
@@ -25,6 +26,8 @@ def comparison_text(comparison: Comparison, stamp: Stamp, width: int) -> str:
 
 def _parts(comparison: Comparison, stamp: Stamp, width: int) -> Iterator[RenderableType]:
     yield comparison.title
+    yield listed([(f"{column.title}:", verdict_line(column)) for column in comparison.columns], names=0, gap=1)
+    yield ""
     yield _site(comparison, stamp.system)
     yield ""
     yield from _figures(comparison, stamp.system, width)

@@ -7,7 +7,6 @@ from textual.content import Content
 from engine.comparison.bill_figures import bill_rows
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure, by_group
-from engine.comparison.figures.verdict import STATUS_WORDS
 from engine.units import System, text
 from tui.render.method_tabs import nothing_to_show
 from tui.render.styles import MUTED, STATUS_STYLE, cautions
@@ -25,8 +24,7 @@ def draw(comparison: Comparison, base: Column | None, system: System, width: int
         + Content.styled("".join(column.title.rjust(cell) for column in comparison.columns), "bold")
     ]
     verdicts = (
-        Content.styled(STATUS_WORDS[column.status].rjust(cell), STATUS_STYLE[column.status])
-        for column in comparison.columns
+        Content.styled(column.status.word.rjust(cell), STATUS_STYLE[column.status]) for column in comparison.columns
     )
     lines.append(Content.assemble("verdict".ljust(LABEL), *verdicts))
     for group, members in by_group(bill_rows(comparison, system)):

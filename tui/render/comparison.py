@@ -12,7 +12,7 @@ from textual.content import Content
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure, by_group, change_text
 from engine.comparison.figures import table_figures
-from engine.comparison.figures.verdict import STATUS_WORDS
+from engine.comparison.figures.verdict import verdict_word
 from engine.units import System, text
 from tui.render.styles import MUTED, SEVERITY_STYLE, SIGNS, STATUS_STYLE, cautions, flags, wrapped
 
@@ -130,9 +130,6 @@ def verdicts(answer: Comparison) -> Content:
     """Verdicts of all methods in one line, for screens without room for the comparison."""
     parts = []
     for column in answer.columns:
-        ratio = f" {column.controlling.ratio:.2f}" if column.controlling else ""
-        parts.append(
-            Content(f"{column.title} ")
-            + Content.styled(f"{STATUS_WORDS[column.status]}{ratio}", f"{STATUS_STYLE[column.status]} bold")
-        )
+        words, style = verdict_word(column), f"{STATUS_STYLE[column.status]} bold"
+        parts.append(Content(f"{column.title} ") + Content.styled(words, style))
     return Content(" · ").join(parts)

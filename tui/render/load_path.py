@@ -9,14 +9,17 @@ from textual.content import Content
 
 from engine import links
 from engine.comparison.compare import Column, Comparison
+from engine.comparison.figures.utilisation import of_resistance, why_no_ratio
+from engine.comparison.figures.verdict import not_checked
 from engine.design.verdict import verdict_sentence
 from engine.links import Check, Location
+from engine.links.unchecked import in_words
 from engine.units import System, text
 from tui.render import bars
 from tui.render.method_tabs import nothing_to_show, tabs
-from tui.render.styles import MUTED, wrapped
+from tui.render.styles import MUTED, STATUS_STYLE, wrapped
 
-NAME, FIGURES, UTILISATION = 18, 22, 11
+NAME, FIGURES, UTILISATION = 20, 22, 11
 """Cells of the columns beside the bars."""
 
 MIN_SCALE = 1.5
@@ -33,7 +36,8 @@ def draw(comparison: Comparison, column: Column, selected: int, system: System, 
         return Content("\n").join([*lines, nothing_to_show(column, width)])
     sentences = [verdict_sentence(comparison.scenario.job, column.design.candidate)]
     sentences += [f"{flag.text[0].upper()}{flag.text[1:]}." for flag in column.flags if flag.code == "bare_roof_over"]
-    style = "bold $text-success" if column.status == "holds" else "bold $text-error"
+    sentences += [f"Not checked: {words}." for words in filter(None, [not_checked(column)])]
+    style = f"bold {STATUS_STYLE[column.status]}"
     lines += [line for sentence in sentences for line in wrapped(sentence, width, style)]
     lines.append(Content(""))
     full = max(MIN_SCALE, 1.02 * max(check.utilisation or 0.0 for check in column.checks.values()))
@@ -41,32 +45,31 @@ def draw(comparison: Comparison, column: Column, selected: int, system: System, 
     for number, check in enumerate(column.checks.values()):
         if roomy and number:
             lines.append(Content.styled("    ↓", MUTED))
-        lines.append(_link(check, number == selected, full, system, width))
+        lines.append(_link(column, check, number == selected, full, system, width))
     return Content("\n").join([*lines, Content(""), *_in_full(comparison, column, selected, system, width)])
 
 
-def _link(check: Check, selected: bool, full: float, system: System, width: int) -> Content:
+def _link(column: Column, check: Check, selected: bool, full: float, system: System, width: int) -> Content:
     name = f"{'▸' if selected else ' '} {check.title}".ljust(NAME)[:NAME]
     line = Content.styled(name, "bold reverse" if selected else "") + Content(
         _figures(check, system).rjust(FIGURES) + "  "
     )
     room = width - NAME - FIGURES - UTILISATION - 4
     if check.utilisation is None:
-        return line + Content.styled(bars.figure(check.utilisation), bars.style(check.utilisation))
+        return line + Content.styled(why_no_ratio(column, check), MUTED)
     drawn = bars.bar(check.utilisation, room, full) + Content(" ") if room >= 8 else Content("")
     return line + drawn + Content.styled(bars.figure(check.utilisation), f"{bars.style(check.utilisation)} bold")
 
 
 def _figures(check: Check, system: System) -> str:
-    """Demand of resistance: "356 of 350 lb"."""
-    if check.demand is None or check.resistance is None:
-        return text(check.demand, check.dimension, system) if check.demand is not None else ""
-    demand = text(check.demand, check.dimension, system, with_unit=False)
-    return f"{demand} of {text(check.resistance, check.dimension, system)}"
+    """Demand of resistance: "356 of 350 lb"; the number of loads where several act together."""
+    if check.parts:
+        return f"{len(check.parts)} loads together"
+    return of_resistance(check, check.dimension, system)
 
 
 def _in_full(comparison: Comparison, column: Column, selected: int, system: System, width: int) -> Iterator[Content]:
-    """The selected link: meaning, place, load combination, and what was not checked."""
+    """The selected link: meaning, place, load combination, the loads that act together, and what was not checked."""
     link = links.LINKS[selected]
     check = column.checks[link.key]
     lines = [("", f"{check.title}: {link.help(comparison.scenario.job)}")]
@@ -74,6 +77,10 @@ def _in_full(comparison: Comparison, column: Column, selected: int, system: Syst
         lines.append(("where", where(check.place, system)))
     if check.combination:
         lines.append(("when", when(check.combination)))
+    for part in check.parts:
+        lines.append(("load", f"{part.name}: {of_resistance(part, check.dimension, system)}, {part.ratio:.2f}"))
+    for words, entry in in_words(check.unchecked):
+        lines.append(("open", f"{words} not checked: {entry.reason}. {entry.ask}"))
     if check.note:
         lines.append(("note", check.note))
     for label, words in lines:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual.content import Content
 
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figures.verdict import STATUS_WORDS
+from engine.design.status import Status
 from tui.render.styles import MUTED, STATUS_STYLE, flags, wrapped
 
 
@@ -14,7 +14,7 @@ def tabs(comparison: Comparison, selected: Column | None) -> Content:
     parts = []
     for column in comparison.columns:
         name = f"◂ {column.title} ▸" if column is selected else column.title
-        verdict = Content.styled(f" {STATUS_WORDS[column.status]}", STATUS_STYLE[column.status])
+        verdict = Content.styled(f" {column.status.word}", STATUS_STYLE[column.status])
         parts.append(Content.styled(name, "bold reverse" if column is selected else "") + verdict)
     return Content("   ").join(parts)
 
@@ -31,5 +31,5 @@ def names(comparison: Comparison, selected: Column | None) -> Content:
 def nothing_to_show(column: Column, width: int) -> Content:
     """Why a method has no picture: the reason of its refusal, or the limit of the standard."""
     outside = "The load standard does not cover this method here: nothing is checked."
-    words = outside if column.status == "outside scope" else "This method cannot be used here."
+    words = outside if column.status == Status.OUTSIDE_SCOPE else "This method cannot be used here."
     return Content("\n").join([*wrapped(words, width - 1, "bold"), Content(""), *flags(column, width)])

@@ -1,9 +1,12 @@
-"""The spacing study at one spacing: figures, one sentence, the row from the side, every link, and the chart."""
+"""The spacing study at one spacing: figures, one sentence, the row from the side, bars of the links, and the chart."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual.content import Content
 
+from engine import links
 from engine.design.verdict import component_name
 from engine.links import Check
 from engine.project.job import Job
@@ -12,7 +15,7 @@ from engine.units import System, text, unit
 from tui.render import bars, chart, elevation
 from tui.render.styles import wrapped
 
-NAME, UTILISATION = 16, 11
+NAME, UTILISATION = 18, 11
 GAP = 3
 """Cells between links and chart."""
 
@@ -56,7 +59,8 @@ def draw(
     lines += elevation.draw(job, study, row, system, uplift=uplift, width=width, height=above).split("\n")
     lines.append(Content(""))
     half = (width - GAP) // 2
-    left = _links(tuple(row.checks.values()), half, below)
+    varying = tuple(row.checks[link.key] for link in links.LINKS if link.depends_on_layout)
+    left = _bars([check for check in varying if check.utilisation is not None], half, below)
     right = chart.draw(study, selected, system, width - half - GAP, below).split("\n")
     lines += [
         one + Content(" " * (half + GAP - len(one.plain))) + other for one, other in zip(left, right, strict=True)
@@ -64,15 +68,14 @@ def draw(
     return Content("\n").join(lines)
 
 
-def _links(links: tuple[Check, ...], width: int, height: int) -> list[Content]:
-    """A bar for each link, spread over the height."""
+def _bars(checks: Sequence[Check], width: int, height: int) -> list[Content]:
+    """A bar for each link that changes with the spacing, spread over the height."""
     lines = []
-    for check in links:
+    for check in checks:
         line = Content(check.title.ljust(NAME)[:NAME])
-        if check.utilisation is not None:
-            line += bars.bar(check.utilisation, width - NAME - UTILISATION, chart.FULL) + Content(" ")
+        line += bars.bar(check.ratio, width - NAME - UTILISATION, chart.FULL) + Content(" ")
         lines += [
             line + Content.styled(bars.figure(check.utilisation), f"{bars.style(check.utilisation)} bold"),
-            *[Content("")] * (height // len(links) - 1),
+            *[Content("")] * (height // len(checks) - 1),
         ]
     return (lines + [Content("")] * height)[:height]

@@ -11,6 +11,7 @@ from engine.comparison.compare import Column, Comparison
 MUTED = "$foreground 75%"
 STATUS_STYLE = {
     "holds": "$text-success",
+    "incomplete": "$text-warning",
     "over": "$text-error",
     "refused": "$text-error",
     "outside scope": "$text-warning",

@@ -12,6 +12,7 @@ from textual.widgets import Static
 
 from engine.comparison.bill_figures import bill_rows, cheapest, price_source
 from engine.comparison.compare import Column, Comparison
+from engine.design.status import Status
 from tui.model.commands import bindings
 from tui.render import bill
 from tui.render.styles import MUTED
@@ -90,4 +91,5 @@ def _remark(base: Column, comparison: Comparison) -> str:
     """A remark on the method that the others are compared with, if it is the cheapest."""
     if base is not cheapest(comparison):
         return ""
-    return ", the cheapest that holds" if base.status == "holds" else ", the cheapest; no method holds"
+    verdict = {Status.HOLDS: "that holds", Status.INCOMPLETE: f"that is not over ({base.status.word})"}
+    return f", the cheapest {verdict[base.status]}" if base.status in verdict else ", the cheapest; no method holds"

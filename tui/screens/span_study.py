@@ -186,8 +186,8 @@ class SpanStudy(View):
             "The picture is one row from the side: the row with the largest load. Each arrow is the load of one "
             "attachment on the roof, to one scale for all spacings; ↑ shows uplift, ↓ down load. Dots mark the "
             "fastenings of the roof under a load.\n\n"
-            "The bars show the utilisation of each component; the tick marks 1.00. In the chart ○ is the rail, rack or "
-            "module frame, ● the roof (seam or rib, and its fastenings), against the spacing. The line is the limit of "
-            "1.00, and the marks under it show how far each of the two holds.\n\n"
+            "The bars show the utilisation of each component that changes with the spacing; the tick marks 1.00. In "
+            "the chart ○ is the rail, rack or module frame, ● the roof (seam or rib, and its fastenings), against the "
+            "spacing. The line is the limit of 1.00, and the marks under it show how far each of the two holds.\n\n"
             "w shows the calculation of the controlling component at the spacing shown."
         )

@@ -18,6 +18,7 @@ from engine.comparison.figure import (
     value_step,
     words,
 )
+from engine.comparison.figures.utilisation import ratio_step
 from engine.design.design import prepare
 from engine.design.search import SPACINGS_BEYOND_LIMITS, SpanLimits, Stretch, scan_spacings
 from engine.design.trial import DesignContext
@@ -127,7 +128,7 @@ def _explain_overspan(context: FigureContext) -> Steps:
 def _explain_overload(context: FigureContext, limits: SpanLimits) -> Steps:
     """Load over allowable of the roof at the rail's own span."""
     check = limits.roof_at_member_span
-    if check is None or limits.member is None or check.demand is None or check.resistance is None:
+    if check is None or limits.member is None:
         return ()
     component = component_name(context.job, check)
     span = text(limits.member, "length", context.system)
@@ -135,11 +136,7 @@ def _explain_overload(context: FigureContext, limits: SpanLimits) -> Steps:
         f"load over allowable of the {component} at the rail's own span of {span}, in {check.combination}: "
         "the roof fails at every spacing"
     )
-    terms = {
-        "load": context.term(check.demand, check.dimension),
-        "allowable": context.term(check.resistance, check.dimension),
-    }
-    return (step("overspan", meaning, Term(check.ratio), "load / allowable", terms),)
+    return (ratio_step(context, check, "overspan", meaning),)
 
 
 FIGURES = (

@@ -5,15 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from engine import links
-from engine.common.calculation import STATICS, Term
+from engine.common.calculation import STATICS, CalculationStep, Term
 from engine.comparison.compare import Column
 from engine.comparison.figure import UTILISATION, Figure, FigureContext, Steps, Value, step
+from engine.design.acceptance import UncheckedLinks
 from engine.links import Check, Link
+from engine.links.check import Part
 from engine.links.trail import CalculationTrail
+from engine.links.trail_terms import identifier
+from engine.links.unchecked import in_words
 from engine.project.job import Job
+from engine.units import System, text
 
 HELP = "demand over allowable; above 1.00 it is over"
-NOT_CHECKED = "not checked"
+NOT_CHECKED, BY_OTHERS, NO_CHECK = "not checked", "shown by others", "needs no check"
 
 
 def figures() -> tuple[Figure, ...]:
@@ -28,7 +33,7 @@ def _figure(link: Link) -> Figure:
 
     def shown(column: Column) -> Value:
         check = column.checks.get(link.key)
-        return NOT_CHECKED if check and check.utilisation is None else value(column)
+        return why_no_ratio(column, check) if check and check.utilisation is None else value(column)
 
     return Figure(
         link.key,
@@ -44,8 +49,35 @@ def _figure(link: Link) -> Figure:
     )
 
 
+def why_no_ratio(column: Column, check: Check) -> str:
+    """The word in place of a utilisation: it is not checked, shown by others, or needs no check."""
+    if column.design and any(entry.link == check.link for entry in column.design.unchecked.still_open):
+        return NOT_CHECKED
+    return BY_OTHERS if check.unchecked else NO_CHECK
+
+
+def reason_without_ratio(column: Column, check: Check) -> str:
+    """Sentences that say why a link has no utilisation: what is missing, who has shown it, or why it needs no check."""
+    found = column.design.unchecked if column.design else UncheckedLinks()
+    missing = [entry for entry in found.still_open if entry.link == check.link]
+    shown = [each for each in found.shown if each.entry.link == check.link]
+    sentences = [f"{words} not checked: {entry.reason}. {entry.ask}" for words, entry in in_words(missing)]
+    sentences += dict.fromkeys(f"{check.title}: {each.acceptance.sentence}" for each in shown)
+    sentences += [f"{check.title}: {check.note}"] if check.note else []
+    return ". ".join(f"{sentence[0].upper()}{sentence[1:]}" for sentence in sentences)
+
+
 def _with_help(help_: Callable[[Job], str]) -> Callable[[Job], str]:
     return lambda job: f"{help_(job)}; {HELP}"
+
+
+def of_resistance(load: Check | Part, dimension: str, system: System) -> str:
+    """Demand of resistance: "356 of 350 lb"; the demand alone where there is no resistance."""
+    if load.demand is None:
+        return ""
+    if load.resistance is None:
+        return text(load.demand, dimension, system)
+    return f"{text(load.demand, dimension, system, with_unit=False)} of {text(load.resistance, dimension, system)}"
 
 
 def explain_link(context: FigureContext, key: str) -> Steps:
@@ -60,14 +92,21 @@ def explain_link(context: FigureContext, key: str) -> Steps:
 
 def ratio_steps(context: FigureContext, check: Check) -> Steps:
     """Demand over resistance of a check; no steps where it was not made."""
-    if check.utilisation is None or check.demand is None or check.resistance is None:
+    if check.utilisation is None:
         return ()
-    terms = {
-        "demand": context.term(check.demand, check.dimension),
-        "resistance": context.term(check.resistance, check.dimension),
-    }
     place = ", ".join(filter(None, [check.place.name, check.combination]))
     meaning = f"utilisation of the {check.title} at its controlling place: {place}"
     if check.note:
         meaning += f"; {check.note}"
-    return (step("used", meaning, Term(check.utilisation), "demand / resistance", terms, STATICS),)
+    return (ratio_step(context, check, "used", meaning),)
+
+
+def ratio_step(context: FigureContext, check: Check, symbol: str, meaning: str) -> CalculationStep:
+    """Demand over resistance of a check, summed where several loads act together."""
+    terms, ratios = dict[str, Term](), list[str]()
+    for load in check.loads:
+        name = identifier(f"_{load.name}" if check.parts else "")
+        terms[f"demand{name}"] = context.term(load.demand, check.dimension)
+        terms[f"resistance{name}"] = context.term(load.resistance, check.dimension)
+        ratios.append(f"demand{name} / resistance{name}")
+    return step(symbol, meaning, Term(check.ratio), " + ".join(ratios), terms, STATICS)

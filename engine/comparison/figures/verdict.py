@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-from engine.common.calculation import Term
+from engine.common.calculation import SCENARIO, Term
 from engine.comparison.compare import Column
-from engine.comparison.figure import NOT_IN_TABLE, Figure, FigureContext, Steps, Value, step, words
+from engine.comparison.figure import NOT_IN_TABLE, Figure, FigureContext, Steps, Value, step, value_step, words
 from engine.comparison.figures.utilisation import explain_link, ratio_steps
+from engine.design.status import is_close
 from engine.links.trail_terms import identifier
-
-STATUS_WORDS = {
-    "holds": "HOLDS",
-    "over": "OVER",
-    "refused": "REFUSED",
-    "outside scope": "OUTSIDE SCOPE",
-}
+from engine.links.unchecked import in_words
 
 MEANING = (
-    "HOLDS: every checked component carries its load. OVER: one does not. REFUSED: the method does not fit this roof. "
-    "OUTSIDE SCOPE: the load standard gives no wind load for it, so nothing is checked"
+    "HOLDS: every component is checked, or shown by others, and carries its load. INCOMPLETE: those that are checked "
+    "hold, others are not checked. OVER: one does not hold. REFUSED: the method does not fit this roof. OUTSIDE SCOPE: "
+    "the load standard gives no wind load for it, so nothing is checked. Close: 0.95 to 1.05"
 )
+BY_OTHERS = "not checked here; a document in the scenario says that others have shown it"
+PLACEHOLDERS = "strengths that nobody has stated: the makers' values belong there"
 
 
 def controlling_in_words(column: Column) -> str | None:
@@ -27,17 +25,53 @@ def controlling_in_words(column: Column) -> str | None:
     return None if check is None or check.utilisation is None else f"{check.title} {check.utilisation:.2f}"
 
 
-def summary(column: Column) -> str:
-    """Verdict and controlling component in one line, for the head of drawings and schedules."""
-    controlling = controlling_in_words(column)
+def _largest(column: Column) -> tuple[str, float] | None:
+    """Name and utilisation of what the verdict rests on: the controlling component, or the roof alone if it is over."""
+    check, alone = column.controlling, column.design.roof_alone if column.design else None
+    if check is None or check.utilisation is None:
+        return None
+    if alone and not alone.holds and alone.ratio > check.ratio:
+        return "roof alone", alone.ratio
+    return check.title, check.ratio
+
+
+def verdict_word(column: Column) -> str:
+    """The verdict with the largest utilisation that was found: "OVER 1.02, close"."""
+    largest = _largest(column)
+    if largest is None:
+        return column.status.word
+    return f"{column.status.word} {largest[1]:.2f}{', close' if is_close(largest[1]) else ''}"
+
+
+def not_checked(column: Column) -> str:
+    """The components that are not checked, each with who can close it: "purlins (building engineer)"."""
+    entries = column.design.unchecked.still_open if column.design else ()
+    return "; ".join(f"{words} ({entry.owner})" for words, entry in in_words(entries))
+
+
+def shown_by_others(column: Column) -> str:
+    """The components that others have shown to hold: "module frame; purlins"."""
+    shown = column.design.unchecked.shown if column.design else ()
+    return "; ".join(words for words, _ in in_words([each.entry for each in shown]))
+
+
+def verdict_line(column: Column) -> str:
+    """The whole verdict in one line: the word, what is not checked, what others have shown, placeholders.
+
+    "INCOMPLETE 0.96, close: clip. Not checked: purlins (building engineer). 4 placeholder strengths".
+    """
+    count, largest = len(column.placeholders), _largest(column)
     parts = [
-        STATUS_WORDS[column.status],
-        f"controlling component {controlling}" if controlling else "nothing is checked",
+        f"{verdict_word(column)}: {largest[0] if largest else 'nothing is checked'}",
+        _named("Not checked", not_checked(column)),
+        _named("Shown by others", shown_by_others(column)),
+        f"{count} placeholder strength{'s' if count > 1 else ''}" if count else "",
     ]
-    alone = column.design.roof_alone if column.design else None
-    if alone and alone.ratio > 1:
-        parts.append(f"roof alone {alone.ratio:.2f}")
-    return ", ".join(parts)
+    return ". ".join(filter(None, parts))
+
+
+def _named(name: str, listed: str) -> str:
+    return f"{name}: {listed}" if listed else ""
 
 
 def _explain_verdict(context: FigureContext) -> Steps:
@@ -68,6 +102,28 @@ def _utilisation(column: Column) -> Value:
     return column.controlling.utilisation if column.controlling else None
 
 
+def _explain_not_checked(context: FigureContext) -> Steps:
+    """One step that counts what is not checked, and names what closes it."""
+    entries = context.design.unchecked.still_open
+    listed = "; ".join(f"{name}: {entry.reason}; {entry.owner}: {entry.document}" for name, entry in in_words(entries))
+    return (value_step("n_open", f"links and directions not checked. {listed}", Term(len(entries))),) if entries else ()
+
+
+def _explain_shown(context: FigureContext) -> Steps:
+    """One step that counts what others have shown, and names the documents."""
+    shown = context.design.unchecked.shown
+    listed = "; ".join(dict.fromkeys(f"{each.entry.title}: {each.acceptance.sentence}" for each in shown))
+    meaning = f"links and directions shown by others. {listed}"
+    return (value_step("n_shown", meaning, Term(len(shown)), SCENARIO),) if shown else ()
+
+
+def _explain_placeholders(context: FigureContext) -> Steps:
+    """One step that counts the placeholders, and names their inputs."""
+    paths = [path for path, _ in context.column.placeholders]
+    listed = ", ".join(paths) or "none"
+    return (value_step("n_p", f"strengths that nobody has stated: {listed}", Term(len(paths))),)
+
+
 FIGURES = (
     Figure(
         "status",
@@ -77,7 +133,7 @@ FIGURES = (
         "",
         value=lambda column: column.status,
         explain=_explain_verdict,
-        shown=lambda column: STATUS_WORDS[column.status],
+        shown=verdict_word,
     ),
     Figure(
         "weakest_link",
@@ -88,6 +144,36 @@ FIGURES = (
         value=lambda column: column.controlling.link if column.controlling else None,
         explain=_explain_controlling,
         shown=controlling_in_words,
+    ),
+    Figure(
+        "unchecked",
+        "verdict",
+        words("not checked"),
+        words("components without a known strength, and who can give one"),
+        "",
+        value=lambda column: not_checked(column) or None,
+        explain=_explain_not_checked,
+        in_json=False,
+    ),
+    Figure(
+        "shown_by_others",
+        "verdict",
+        words("shown by others"),
+        words(BY_OTHERS),
+        "",
+        value=lambda column: shown_by_others(column) or None,
+        explain=_explain_shown,
+        in_json=False,
+    ),
+    Figure(
+        "placeholders",
+        "verdict",
+        words("placeholder strengths"),
+        words(PLACEHOLDERS),
+        "count",
+        value=lambda column: len(column.placeholders) if column.candidate else None,
+        explain=_explain_placeholders,
+        in_json=False,
     ),
     Figure("weakest_title", NOT_IN_TABLE, words("controlling component"), words("its name"), "", value=_title),
     Figure(

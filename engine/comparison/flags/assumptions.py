@@ -8,8 +8,11 @@ import numpy as np
 
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
+from engine.design.placeholders import placeholder_strengths, strengths_used
+from engine.links.unchecked import in_words
 from engine.mounting.layout import Member, Rectangles
-from engine.project.job import RACK_LEG, Job
+from engine.project.job import Job
+from engine.project.roof import PER_FOOT
 from engine.units import both
 
 NOTABLE_WEIGHT = 0.05
@@ -19,23 +22,34 @@ NOTABLE_WEIGHT = 0.05
 def flags(job: Job, design: Design) -> Iterator[Flag]:
     """The flags, in reading order."""
     yield from _strengths(job, design.layout.member)
+    yield from _seam_bending(job, design)
     yield from _weight(design)
     yield from _unchecked(design)
 
 
 def _strengths(job: Job, member: Member) -> Iterator[Flag]:
     """Cautions about the strengths used, and the placeholders among them."""
-    used = [known for known in job.strengths if member.legs or known.name != RACK_LEG]
-    for known in used:
+    for known in strengths_used(job, member):
         for caution in known.cautions:
             yield Flag("strength", "note", f"{known.name.split(',')[0]}: {caution}")
-    placeholders = [known.name for known in used if not known.given and known.capacity]
-    section = job.hardware.section(member.section)
-    if section and section.is_placeholder:
-        placeholders.append(f"{member.title}, bending")
+    placeholders = [name for _, name in placeholder_strengths(job, member)]
     if placeholders:
         text = f"Placeholder strengths used for {'; '.join(placeholders)}. Put in the makers' values"
         yield Flag("invented_strengths", "note", text)
+
+
+def _seam_bending(job: Job, design: Design) -> Iterator[Flag]:
+    """Allowable moments come from tables in which every rib is loaded."""
+    if design.candidate is None or job.hardware.bracket == "structure":
+        return
+    roof, source = job.roof, "as stated"
+    if roof.panel.moments_for == PER_FOOT:
+        source = f"for a foot of width, on {both(roof.loaded_width, 'small length')} that one {roof.rib_word} bends"
+    text = (
+        f"{roof.rib_word} bending: the allowable moments, {source}, usually come from tables with every "
+        f"{roof.rib_word} loaded. One loaded {roof.rib_word} may carry less; ask the roof maker for a test in uplift"
+    )
+    yield Flag("even_load_table", "note", text)
 
 
 def _weight(design: Design) -> Iterator[Flag]:
@@ -54,7 +68,18 @@ def _weight(design: Design) -> Iterator[Flag]:
 
 
 def _unchecked(design: Design) -> Iterator[Flag]:
+    """Links that are not checked, each with its cure; those shown by others; and loads that need no check."""
+    for words, entry in in_words(design.unchecked.still_open):
+        text = f"{words} not checked: {entry.reason}. {entry.ask}"
+        yield Flag(f"not_checked_{entry.link}", "caution", text[0].upper() + text[1:])
+    for words, entry in in_words([each.entry for each in design.unchecked.shown]):
+        source = next(each.acceptance.sentence for each in design.unchecked.shown if each.entry == entry)
+        yield Flag("shown_by_others", "note", f"{words}: shown by others, not checked here: {source}")
+    for link in design.unchecked.unclear:
+        text = (
+            f"[accepted.{link}] closes nothing: several directions are open. Name one, or list them, as its direction"
+        )
+        yield Flag("acceptance_unclear", "warning", text)
     for check in design.candidate.checks.values() if design.candidate else ():
         if check.note:
-            code = f"not_checked_{check.link}" if check.utilisation is None else "partly_checked"
-            yield Flag(code, "note", f"{check.title}: {check.note}")
+            yield Flag("no_check_needed", "note", f"{check.title}: {check.note}")

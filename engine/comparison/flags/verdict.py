@@ -69,15 +69,14 @@ def _wind_alone(job: Job, utilisation: float) -> str:
 
 def _over(controlling: Check) -> str:
     """Which component is over, where, in which combination, and by how much."""
-    load = ""
-    if controlling.demand is not None and controlling.resistance is not None:
-        demand, allowable = (
-            both(value, controlling.dimension) for value in (controlling.demand, controlling.resistance)
-        )
-        load = f": load {demand}, allowable {allowable}"
+    load = "; ".join(
+        f"{part.name} {both(part.demand, controlling.dimension)}, "
+        f"allowable {both(part.resistance, controlling.dimension)}"
+        for part in controlling.loads
+    )
     title, cure = controlling.title, "Change the layout, or have a higher allowable shown"
     where = f"{title[0].upper()}{title[1:]} over at {controlling.place.name}"
-    return f"{where}: {controlling.ratio:.2f} in {controlling.combination}{load}. {cure}"
+    return f"{where}: {controlling.ratio:.2f} in {controlling.combination}: {load}. {cure}"
 
 
 def _spans(job: Job, design: Design) -> Iterator[Flag]:

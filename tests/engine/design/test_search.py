@@ -192,7 +192,7 @@ def test_links_are_checked_once_and_only_until_one_fails() -> None:
     assert len(candidate.checked) == len(LINKS) == len(candidate.checks)
     first = candidate.checks
     assert all(first[key] is check for key, check in candidate.checks.items())
-    assert list(first)[-2:] == ["fixed_point", "structure"]
+    assert list(first)[-2:] == ["roof_member", "structure"]
 
 
 def test_patterns_with_many_single_attachments_are_left_out() -> None:

@@ -58,7 +58,8 @@ def test_several_screws_are_at_their_allowable() -> None:
         ("2 ribs", {}, "The rail holds, the roof fails: clip at 1."),
         ("5 ribs", {}, "Both the rail and the roof fail: seam at 1."),
         ("8 ribs", {"roof__fastening__uplift": {"allowable": "9000 lb"}, "roof__panel__moment_rib_compressed": "9000 lb ft",
-                    "roof__panel__moment_pan_compressed": "9000 lb ft"}, "The roof holds, the rail fails: "),
+                    "roof__panel__moment_pan_compressed": "9000 lb ft", "roof__panel__at_clamp_down": {"allowable": "9000 lb"}},
+         "The roof holds, the rail fails: "),
     ],
 )  # fmt: skip
 def test_verdicts(spacing: str, changes: dict[str, object], words: str) -> None:

@@ -23,7 +23,7 @@ import pytest
 
 from engine.comparison.compare import CAUTIONS, Comparison, compare
 from engine.comparison.figures import value_of
-from engine.comparison.figures.verdict import summary
+from engine.comparison.figures.verdict import verdict_line
 from engine.comparison.roof_plan import plan
 from engine.export.bundle import bundle
 from engine.export.headings import headings
@@ -230,7 +230,7 @@ def test_outside_the_scope_nothing_is_claimed() -> None:
     assert frame[["method_controlling_component", "method_utilisation", "roof_alone_utilisation"]].isna().all(axis=None)
     for name in ("plan_tilted_rack.svg", "plan_tilted_rack.dxf"):
         drawn = files("sparrow_lane")[name].decode()
-        assert "OUTSIDE SCOPE, nothing is checked" in drawn, name
+        assert "OUTSIDE SCOPE: nothing is checked" in drawn, name
         assert "not checked" in drawn.replace("nothing is checked", ""), name
         assert "hold there" not in drawn, name
 
@@ -260,15 +260,14 @@ def test_a_schedule_and_a_plan_say_what_the_whole_method_comes_to(over: str) -> 
     assert frame["roof_alone_utilisation"].tolist() == pytest.approx(
         [value_of(column, "bare_roof_utilisation")] * len(frame)
     )
-    said = summary(column)
-    assert said.startswith("OVER, controlling component ")
-    assert re.search(rf"{over} \d\.\d\d", said), said
+    said = verdict_line(column)
+    assert re.match(rf"OVER \d\.\d\d(, close)?: {over}\. ", said), said
     book = bytes(made["attachments_direct.xlsx"])
     assert ["verdict", said] in sheet(book, "about")
     assert sheet(book, "attachments")[0] == headings(frame.drop(columns="about"), found)
     assert f"verdict: {said}" in str(made["attachments_direct.csv"])
     for name in ("plan_direct.svg", "plan_direct.dxf"):
-        assert said in str(made[name]), name
+        assert said.split(". ")[0] in str(made[name]), name
         assert "attachment, module clamp, seam bending and clip hold there" in " ".join(
             re.sub("<[^>]*>", "", str(made[name])).split()
         ), name
@@ -334,7 +333,7 @@ def test_no_spreadsheet_takes_words_for_a_formula(words: str, written: str) -> N
 def test_a_link_that_is_not_checked_is_not_said_to_hold() -> None:
     rows = sheet(files("sparrow_lane")["comparison.xlsx"], "links")
     verdict, used = rows[0].index("verdict"), rows[0].index("utilisation")
-    assert {row[verdict] for row in rows[1:] if row[used] is None} == {"not checked"}
+    assert {row[verdict] for row in rows[1:] if row[used] is None} == {"not checked", "shown by others"}
     assert {row[verdict] for row in rows[1:] if row[used] is not None} == {"holds"}
 
 

@@ -133,4 +133,4 @@ def test_what_is_owed_is_ticked_where_the_scenario_states_it() -> None:
 def test_what_is_outside_says_by_how_much() -> None:
     page = written("sparrow_lane")
     assert "26.57 deg" in page
-    assert "<b>outside scope</b>" in page
+    assert "<b>OUTSIDE SCOPE: nothing is checked</b>" in page

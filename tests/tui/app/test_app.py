@@ -541,7 +541,7 @@ async def test_what_is_wrong_with_the_input_looked_at_comes_first() -> None:
 
 async def test_an_input_is_found_by_part_of_its_name() -> None:
     async with open_app((80, 24)) as (app, pilot):
-        await pilot.press("slash", *"clamp upl", "enter")
+        await pilot.press("slash", *"hardware clamp u", "enter")
         pane = app.main.query_one(InputsPane)
         field = pane.field_list.selected()
         assert field is not None

@@ -10,7 +10,7 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from engine.comparison.compare import compare
-from engine.comparison.figures.verdict import STATUS_WORDS
+from engine.comparison.figures.verdict import verdict_word
 from engine.comparison.record import comparison_record
 from engine.units import text
 from support import SCENARIOS, scenario_of
@@ -54,12 +54,9 @@ async def test_choose_a_method() -> None:
         assert "OVER" in str(app.main.query_one("#verdicts", Static).render())
         await press(pilot, "escape", "escape")
         verdict = next(line for line in compared(app).splitlines() if line.startswith("verdict"))
-        statuses = [
-            method["status"]
-            for method in comparison_record(compare(scenario_of("sparrow_lane", site__wind_speed="170 mph")))["methods"]
-        ]
-        assert verdict.split()[1:] == " ".join(STATUS_WORDS[status] for status in statuses).split()
-        assert "over" in statuses
+        columns = compare(scenario_of("sparrow_lane", site__wind_speed="170 mph")).columns
+        assert verdict.split()[1:] == " ".join(map(verdict_word, columns)).split()
+        assert "over" in [column.status for column in columns]
         assert "was HOLDS" in compared(app)
         await press(pilot, "z")
         assert "was HOLDS" not in compared(app)

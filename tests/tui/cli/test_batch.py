@@ -87,7 +87,7 @@ def test_what_was_changed_since_is_compared_again(roofs: list[str], tmp_path: Pa
 def test_what_was_over_when_it_was_done_is_over_when_a_run_goes_on(roofs: list[str], tmp_path: Path) -> None:
     """Files that are passed by count as they stand in the log, and only those that are asked for."""
     log = tmp_path / "out.jsonl"
-    resumed = ["--method", "direct", "--format", "json", "-o", str(log), "--resume", "--strict"]
+    resumed = ["--method", "rail", "--format", "json", "-o", str(log), "--resume", "--strict"]
     over = ["--set", 'site.wind_speed="180 mph"']
     assert main(["compare", roofs[0], *resumed]) == 0
     assert main(["compare", roofs[1], *resumed, *over]) == 1

@@ -54,7 +54,8 @@ def test_json_is_the_contract(capsys: pytest.CaptureFixture[str]) -> None:
         for link in method["links"]:
             assert {"link", "demand", "resistance", "unit", "utilisation", "combination", "where"} <= set(link)
             if link["utilisation"] is not None:
-                assert link["utilisation"] == pytest.approx(link["demand"] / link["resistance"])
+                loads = link["parts"] or [link]
+                assert link["utilisation"] == pytest.approx(sum(load["demand"] / load["resistance"] for load in loads))
 
 
 def test_a_number_that_cannot_be_had_is_null_and_a_flag_says_why(capsys: pytest.CaptureFixture[str]) -> None:

@@ -7,8 +7,8 @@ import pytest
 from engine.comparison.bill_figures import bill_rows, price_source
 from engine.comparison.compare import compare
 from engine.comparison.figures import table_figures
-from engine.comparison.figures.verdict import STATUS_WORDS
 from engine.comparison.record import comparison_record
+from engine.design.status import Status
 from engine.links import LINKS
 from engine.units import text
 from support import SCENARIOS, scenario_of
@@ -31,7 +31,10 @@ async def test_the_chain_is_the_comparisons(size: tuple[int, int]) -> None:
             for link, check in zip(method["links"], app.state.column.checks.values(), strict=True):
                 line = next(line for line in shown[3:] if line[2:].startswith(check.title))
                 if link["utilisation"] is None:
-                    assert "not checked" in line
+                    assert "shown by others" in line
+                    continue
+                if link["parts"]:
+                    assert f"{len(link['parts'])} loads together" in line
                     continue
                 asked = text(link["demand"], PART[link["unit"]], "us", with_unit=False)
                 assert f"{asked} of {text(link['resistance'], PART[link['unit']], 'us')}" in line
@@ -58,7 +61,7 @@ async def test_the_weakest_link_is_named_until_another_is_chosen() -> None:
 
 @pytest.mark.parametrize("key", ["w", "enter"])
 async def test_every_link_tells_its_own_story(key: str) -> None:
-    async with opened("kestrel_yard", (80, 24), "l", *["up"] * 5) as (app, pilot):
+    async with opened("kestrel_yard", (80, 24), "l", *["up"] * 6) as (app, pilot):
         assert app.state.column
         for link in LINKS:
             name, check = link.key, app.state.column.checks[link.key]
@@ -116,10 +119,10 @@ async def test_the_bill_says_what_holds_and_measures_against_it(size: tuple[int,
             assert seen(app, "#against").startswith(words)
             assert app.state.comparison
             heads, verdicts, *_ = seen(app).splitlines()
-            assert verdicts.split()[1:] == [STATUS_WORDS[column.status] for column in app.state.comparison.columns]
+            assert verdicts.split()[1:] == [Status(column.status).word for column in app.state.comparison.columns]
             for column in app.state.comparison.columns:
                 ends = heads.index(column.title) + len(column.title)
-                assert verdicts[:ends].endswith(f" {STATUS_WORDS[column.status]}")
+                assert verdicts[:ends].endswith(f" {Status(column.status).word}")
 
 
 def _in_order(cells: list[str], line: str) -> bool:

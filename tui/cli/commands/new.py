@@ -41,6 +41,7 @@ def _scenario() -> tuple[str, str]:
 
     example = paths.parse(paths.read_text(paths.bundled()[0]), paths.DEFAULT)
     tables = fields_of(METHODS, STANDARDS[example["site"]["standard"]])
+    example.pop("accepted", None)  # nobody has shown anything of the user's roof
     return template(example | {"title": "My roof (invented figures: replace them)"}, tables), "compare"
 
 

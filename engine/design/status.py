@@ -1,0 +1,38 @@
+"""The verdict on one method, as a word."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+CLOSE = 0.05
+"""A utilisation that differs from 1 by at most this is called close, whichever side it is on [-]."""
+
+
+class Status(StrEnum):
+    """The verdicts, best first; the values are those of JSON."""
+
+    HOLDS = "holds"
+    INCOMPLETE = "incomplete"
+    OVER = "over"
+    OUTSIDE_SCOPE = "outside scope"
+    REFUSED = "refused"
+
+    @property
+    def word(self) -> str:
+        """The word on screens."""
+        return self.value.upper()
+
+    @property
+    def rank(self) -> int:
+        """0 for the best."""
+        return list(Status).index(self)
+
+    @property
+    def nothing_over(self) -> bool:
+        """True if every link that is checked holds."""
+        return self in (Status.HOLDS, Status.INCOMPLETE)
+
+
+def is_close(utilisation: float) -> bool:
+    """True if a utilisation as shown is 0.95 to 1.05."""
+    return abs(round(utilisation, 2) - 1) <= CLOSE + 1e-9
