@@ -50,11 +50,11 @@ def _no_consent_needed(comparison: Comparison) -> str:
     """The statement where every method holds modules as their maker intends; empty otherwise."""
     laid = [column for column in comparison.columns if column.design]
     in_question = [column for column in laid for flag in column.flags if flag.code == "edge_consent"]
-    return (
-        ""
-        if in_question or not laid
-        else "not needed: modules are clamped at their long sides, within the stated clamp zone"
-    )
+    if in_question or not laid:
+        return ""
+    if comparison.scenario.job.module.ratings:
+        return "not needed: modules are held as the maker's ratings say"
+    return "not needed: modules are clamped at their long sides, within the stated clamp zone"
 
 
 def _setbacks(stated: Setbacks) -> str:

@@ -22,7 +22,7 @@ def layout_may_help(candidate: Candidate, roof_alone: Check) -> bool:
     No layout helps if the roof fails without the array, if the wind alone overloads a fastening under the array, or if
     a link fails whose load is the same in every layout.
     """
-    unaffected = [link for link in links.LINKS if not link.depends_on_layout]
+    unaffected = [link for link in links.LINKS if not link.depends_on_layout(candidate.job)]
     if not roof_alone.holds or not all(candidate.check(link).holds for link in unaffected):
         return False
     return wind_alone_utilisation(candidate.demands) <= 1

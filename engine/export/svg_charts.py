@@ -59,7 +59,8 @@ def study_chart(study: SpacingStudy, system: System) -> str:
     farthest = max(row.span for row in study.rows)
     _axes(drawing, study, farthest, system)
     names: list[tuple[float, str, str]] = []
-    for link in (link for link in links.LINKS if link.depends_on_layout):
+    job = study.rows[0].design.job
+    for link in (link for link in links.LINKS if link.depends_on_layout(job)):
         ratios = [row.checks[link.key].utilisation for row in study.rows]
         if any(value is None for value in ratios):
             continue

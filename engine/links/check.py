@@ -42,7 +42,7 @@ class Check:
     `demand` and `resistance` are positive, in the SI unit of `dimension`; `utilisation` is their ratio. Where several
     loads act together, `parts` has each over its own resistance, `utilisation` is the sum of their ratios, and there is
     no single demand. What is not known is None. `unchecked` lists the directions in which a load meets no known
-    strength; `note` gives the reason where a load needs no check.
+    strength; `note` gives the reason where a load needs no check. `measure` is what the demand is, in a word.
     """
 
     link: str
@@ -56,13 +56,14 @@ class Check:
     note: str = ""
     unchecked: tuple[Unchecked, ...] = ()
     parts: tuple[Part, ...] = ()
+    measure: str = "load"
 
     @property
     def loads(self) -> tuple[Part, ...]:
         """The loads that act together, or the only one; none where nothing is checked."""
         if self.parts or self.demand is None or self.resistance is None:
             return self.parts
-        return (Part("load", self.demand, self.resistance),)
+        return (Part(self.measure, self.demand, self.resistance),)
 
     @property
     def ratio(self) -> float:

@@ -12,8 +12,13 @@ from engine.load_path.demands import Demands
 from engine.project.job import Job
 
 
-def _never(job: Job) -> bool:
+def never(job: Job) -> bool:
+    """No: for every job."""
     return False
+
+
+def _always(job: Job) -> bool:
+    return True
 
 
 @dataclass(frozen=True)
@@ -43,7 +48,7 @@ class Link:
     explain: Callable[[CalculationTrail, Check], list[CalculationStep]]
     check_roof_alone: Callable[[Demands], Check] | None = None
     limits_member: bool = False
-    limits_roof: Callable[[Job], bool] = _never
-    depends_on_layout: bool = True
+    limits_roof: Callable[[Job], bool] = never
+    depends_on_layout: Callable[[Job], bool] = _always
     ids: tuple[str, ...] = ()
     search_rank: int = 9

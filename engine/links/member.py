@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,6 +15,7 @@ from engine.links.check import (
     governing_check,
     governing_of,
 )
+from engine.links.frame_overhang import check_overhang, explain_overhang, is_overhang
 from engine.links.link import Link
 from engine.links.ratios import (
     DemandOverResistance,
@@ -35,7 +36,7 @@ from engine.links.trail_terms import (
     utilisation_step,
     value_step,
 )
-from engine.links.unchecked import DEFLECTION, HARDWARE_MAKER, MODULE_MAKER, Unchecked, loaded_directions
+from engine.links.unchecked import DEFLECTION, HARDWARE_MAKER, Unchecked
 from engine.load_path.demands import Demands
 from engine.load_path.transfer import MemberDemands, member_areas
 from engine.mounting.layout import Member
@@ -131,25 +132,19 @@ def _check_legs(demands: Demands) -> Check:
 
 
 def _check_module_frame(demands: Demands) -> Check:
-    member = demands.layout.member
+    """Bending with the overhangs' moments where the frame's strength is stated, else the overhangs' lengths."""
     if demands.job.hardware.frame_moment is None:
-        return Check(member.link, member.title, "moment", unchecked=tuple(_unchecked_frame(demands)))
+        return check_overhang(demands)
     return governing_of([_check_bending(demands, group) for group in demands.members])
-
-
-def _unchecked_frame(demands: Demands) -> Iterator[Unchecked]:
-    """The directions in which the frame is bent; the maker's test may have held its long edge elsewhere."""
-    member, reason = demands.layout.member, "no bending strength of the frame given"
-    document = "letter on modules held at these places of their long sides, or the frame's bending strength"
-    for direction in loaded_directions(demands.module_pressure):
-        yield Unchecked(member.link, member.title, direction, reason, MODULE_MAKER, document)
 
 
 # -- explanation ----------------------------------------------------------------------------
 
 
 def explain_member(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
-    """Steps to what controls the member: bending, deflection, or a leg."""
+    """Steps to what controls the member: bending, deflection, a leg, or an overhang of a module's frame."""
+    if is_overhang(check):
+        return explain_overhang(trail, check)
     if check.place.name == LEG:
         return _explain_leg(trail, check)
     return _explain_deflection(trail, check) if check.dimension == "small length" else _explain_bending(trail, check)

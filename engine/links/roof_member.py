@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.common.calculation import CalculationStep
 from engine.links.check import Check
-from engine.links.link import Link
+from engine.links.link import Link, never
 from engine.links.trail import CalculationTrail
 from engine.links.unchecked import BUILDING_ENGINEER, Unchecked, loaded_directions
 from engine.load_path.demands import Demands
@@ -38,5 +38,5 @@ LINK = Link(
     help=lambda job: "what carries the roof, under the attachments' loads",
     check=check_roof_member,
     explain=explain_roof_member,
-    depends_on_layout=False,
+    depends_on_layout=never,
 )

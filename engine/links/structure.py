@@ -7,7 +7,7 @@ import numpy as np
 from engine.common.calculation import CalculationStep
 from engine.common.combination import Combination
 from engine.links.check import Check, Location, governing_check
-from engine.links.link import Link
+from engine.links.link import Link, never
 from engine.links.ratios import DemandOverResistance, allowable_resistances
 from engine.links.trail import CalculationTrail
 from engine.links.unchecked import BUILDING_ENGINEER, DOWN, Unchecked
@@ -39,5 +39,5 @@ LINK = Link(
     help=lambda job: "added weight against the allowance that the building was designed for",
     check=check_structure,
     explain=explain_structure,
-    depends_on_layout=False,
+    depends_on_layout=never,
 )

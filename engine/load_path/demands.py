@@ -16,6 +16,7 @@ from engine.load_path.module_forces import ModuleForces
 from engine.load_path.roof_loads import RoofLoads, bending_part
 from engine.load_path.transfer import MemberDemands
 from engine.loads.interface import Loads
+from engine.mounting.holding import Holding, find_holding
 from engine.mounting.influence import SolvedLines
 from engine.mounting.layout import Field, Layout
 from engine.project.hardware import RailSection
@@ -76,6 +77,11 @@ class Demands:
     def solved(self) -> SolvedLines:
         """The support lines solved as continuous beams."""
         return SolvedLines(self.layout)
+
+    @cached_property
+    def holding(self) -> Holding:
+        """How the layout holds the modules."""
+        return find_holding(self.field, self.layout)
 
     @cached_property
     def module_pressure(self) -> Floats:

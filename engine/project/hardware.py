@@ -165,7 +165,9 @@ class Hardware(_Overridable):
     )
     clamp_uplift: Capacity = input_field({"allowable": "450 lb"}, description="uplift strength of one module clamp")
     frame_moment: Moment | None = input_field(
-        None, description="allowable moment of a module's long frame side, for direct mounting; not set: not checked"
+        None,
+        description="allowable moment of a module's long frame side, for direct mounting; "
+        "not set: its overhangs are checked by the maker's zone",
     )
     rail: RailSection = input_field(PLACEHOLDER_SECTION, description="the rail")
     rack_beam: RailSection = input_field(PLACEHOLDER_SECTION, description="one of the two beams of a tilted row")

@@ -14,7 +14,7 @@ from engine.project.array import Array
 from engine.project.building import Building
 from engine.project.hardware import Hardware
 from engine.project.job import Job
-from engine.project.module import Module
+from engine.project.module import LONG, Module
 from engine.project.roof import PER_FOOT, Roof
 from engine.strength import seam_problem, shear_problem
 from engine.strength.wood_screws import COOL
@@ -123,7 +123,24 @@ def _fastening(roof: Roof) -> Iterator[Problem]:
             yield Problem("roof.fastening.uplift", refusal)
 
 
+def _ratings(module: Module) -> Iterator[Problem]:
+    """Ratings for any support, or ratings by support: one of the two, and whole."""
+    given = {"rating_up": module.rating_up, "rating_down": module.rating_down}
+    stated, missing = ([key for key, rating in given.items() if (rating is None) == absent] for absent in (False, True))
+    choice = "give rating_up and rating_down for any support, or ratings by support"
+    if module.ratings and stated:
+        yield Problem("module.ratings", f"module.{' and module.'.join(stated)} given too; {choice}")
+    elif missing and not module.ratings:
+        yield Problem(f"module.{missing[0]}", f"missing; {choice}")
+    for number, row in enumerate(module.ratings, 1):
+        half = (module.length if row.side == LONG else module.width) / 2
+        if row.zone and row.zone[1] > half + SAME_LENGTH:
+            text = f"ends beyond the middle of the {row.side} side; give from and to, measured from the corner"
+            yield Problem(f"module.ratings.{number}.zone", text)
+
+
 def _module(module: Module) -> Iterator[Problem]:
+    yield from _ratings(module)
     if module.width > module.length:
         yield Problem("module.width", "larger than module.length; the width is the shorter side")
     for key, (_, end) in (("clamp_zone", module.clamp_zone), ("edge_support", module.edge_support)):

@@ -8,8 +8,10 @@ import numpy as np
 
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
+from engine.mounting.holding import find_holding
 from engine.mounting.lines_along_eave import support_word
 from engine.project.job import Job
+from engine.project.module import SHORT
 from engine.statics.rib_supports import group_ribs
 from engine.units import both
 
@@ -61,19 +63,25 @@ def _removed(design: Design) -> Iterator[Flag]:
 
 
 def _consent(job: Job, design: Design) -> Iterator[Flag]:
-    """Modules held in another way than their makers usually allow."""
-    member, attitude = design.layout.member, design.field.attitude
-    if member.section is None:
-        rib = job.roof.rib_word
-        text = f"Edges are held at the {rib}s, mostly outside the clamp zone: {CONSENT}"
-    elif attitude.chord < attitude.long_side and not member.up:
-        text = f"Modules are clamped at their short sides: {CONSENT}"
+    """Modules held in another way than their maker's ratings say, or than makers usually allow."""
+    member, module, holding = design.layout.member, job.module, find_holding(design.field, design.layout)
+    near, far = (both(place, "small length") for place in module.clamp_zone)
+    count = f"of {design.field.modules} modules are"
+    if module.ratings:
+        unrated = ~np.any([holding.rated_by(row) for row in module.ratings], axis=0)
+        text = f"{unrated.sum()} {count} held outside the maker's ratings" if unrated.any() else ""
+    elif holding.side == SHORT:
+        text = "Modules are clamped at their short sides"
+    elif member.section is None:
+        outside = ~holding.within(module.clamp_zone)
+        place = f"at the {job.roof.rib_word}s, outside the clamp zone of {near} to {far} from a corner"
+        text = f"{outside.sum()} {count} held {place}" if outside.any() else ""
     elif _outside_clamp_zone(job, design):
-        near, far = (both(place, "small length") for place in job.module.clamp_zone)
-        text = f"Some {member.title}s hold modules outside the clamp zone of {near} to {far} from a corner: {CONSENT}"
+        text = f"Some {member.title}s hold modules outside the clamp zone of {near} to {far} from a corner"
     else:
         return
-    yield Flag("edge_consent", "caution", text)
+    if text:
+        yield Flag("edge_consent", "caution", f"{text}: {CONSENT}")
 
 
 def _outside_clamp_zone(job: Job, design: Design) -> bool:
