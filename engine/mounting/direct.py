@@ -8,8 +8,9 @@ from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
-from engine.common.arrays import Floats, Ints, first_minimum, group_nearby
+from engine.common.arrays import Bools, Floats, Ints, first_minimum, group_nearby
 from engine.common.tolerances import SAME_LENGTH
+from engine.mounting.holding import LONGEST_OVERHANG
 from engine.mounting.influence import SAME_PLACE, build_layout, shares_of_lines
 from engine.mounting.interface import PartQuantity, Refusal, SpacingField, SpacingRule
 from engine.mounting.layout import Field, Layout, Member, SpacingPattern, SupportLines
@@ -26,6 +27,10 @@ MAX_CHOICES = 300
 
 MIN_SHARE = 0.05
 """Smallest share of its edge's load for which a crossing counts as an attachment [-]."""
+
+NEARLY_EQUAL_SHARE = MIN_SHARE
+"""Difference of the largest shares of two choices of crossings that counts less than their overhangs (judgement) [-]:
+as for a crossing, a share as small as this does next to nothing."""
 
 MEMBER = Member("module_frame", None, clamped=False)
 
@@ -160,7 +165,7 @@ def _edge_lines(field: Field, modules: Ints, edges: Floats, share: Floats, coupl
 
 
 def best_crossings(job: Job, left: float, ribs: Floats, min_attachments: int) -> Ints | Refusal:
-    """Numbers of the ribs for which the largest share of an edge's load is smallest, or a refusal if no two hold it.
+    """Numbers of the ribs that hold an edge best, see `_most_balanced`, or a refusal if no two hold it.
 
     Args:
         job: the job.
@@ -173,9 +178,8 @@ def best_crossings(job: Job, left: float, ribs: Floats, min_attachments: int) ->
     crossed = np.flatnonzero((from_corner >= nearest - SAME_LENGTH) & (from_corner <= farthest + SAME_LENGTH))
     for number in range(min(min_attachments, len(crossed)), 1, -1):
         choices = _choices(crossed, number)
-        largest = _largest_shares(ribs[choices], left, length)
-        best = first_minimum(largest)
-        if largest[best] < 1:
+        best = _most_balanced(ribs[choices] - left, length, job.module.clamp_zone)
+        if best is not None:
             return np.asarray(choices[best])
     return _too_few_crossings(job, left, len(crossed))
 
@@ -203,12 +207,34 @@ def _choices(crossed: Ints, count: int) -> Ints:
     return np.asarray(crossed[np.array(sorted(spread))])
 
 
-def _largest_shares(supports: Floats, left: float, length: float) -> Floats:
-    """Largest share of an evenly loaded edge's load on one support, for each choice of supports (n, S): (n,) [-].
+def _most_balanced(supports: Floats, length: float, zone: tuple[float, float]) -> int | None:
+    """Number of the best choice of supports of an evenly loaded edge, or None if no choice holds it.
 
-    1 is added if a support carries less than `MIN_SHARE`: it would then lift off or do nothing.
+    Of the choices whose largest share of the load is within `NEARLY_EQUAL_SHARE` of the smallest, those with both last
+    supports in the maker's zone come first, then that with the shortest longest overhang, then that with the smallest
+    share; one with an overhang beyond `LONGEST_OVERHANG` of the edge is taken only if there is no other.
+
+    Args:
+        supports: positions of the supports from the edge's left end (n, S) [m].
+        length: of the edge [m].
+        zone: the maker's clamp zone, from and to, measured from the corner [m].
     """
-    start = np.full((len(supports), 1), left)
+    start = np.zeros((len(supports), 1))
     shares = solve_beams(supports, UnitForces(start, start + length)).reactions[:, :, 0]
-    largest: Floats = shares.max(axis=1)
-    return np.where(shares.min(axis=1) < MIN_SHARE, largest + 1.0, largest)
+    largest, ends = shares.max(axis=1), np.column_stack([supports[:, 0], length - supports[:, -1]])
+    overhang = ends.max(axis=1)
+    in_zone = (ends.min(axis=1) >= zone[0] - SAME_LENGTH) & (overhang <= zone[1] + SAME_LENGTH)
+    chosen = np.flatnonzero(shares.min(axis=1) >= MIN_SHARE)
+    if not len(chosen):
+        return None
+    chosen = _preferred(chosen, overhang <= LONGEST_OVERHANG * length + SAME_LENGTH)
+    chosen = _preferred(chosen, largest <= largest[chosen].min() + NEARLY_EQUAL_SHARE)
+    chosen = _preferred(chosen, in_zone)
+    chosen = _preferred(chosen, overhang <= overhang[chosen].min() + SAME_LENGTH)
+    return int(chosen[first_minimum(largest[chosen])])
+
+
+def _preferred(chosen: Ints, good: Bools) -> Ints:
+    """Those of the chosen (n,) that are good, or all of them if none is."""
+    better = chosen[good[chosen]]
+    return better if len(better) else chosen

@@ -81,3 +81,26 @@ def test_candidate_spacings_end_at_the_ribs_an_edge_crosses() -> None:
     assert Direct().candidate_spacings(job(), field) == (2, 3)
     assert Direct().candidate_spacings(job(roof__rib_spacing="16 in"), field) == (2, 3, 4)
     assert Direct().candidate_spacings(job(roof__rib_spacing="0.5 m"), field) == (2, 3, 4)
+
+
+@pytest.mark.parametrize(
+    ("ribs", "min_attachments", "expected"),
+    [
+        pytest.param([0.3, 0.55, 1.5], 2, [0.55, 1.5], id="0.474 and 0.526, not 0.417 and 0.583: shares first"),
+        pytest.param([0.3, 0.5, 1.4, 1.6], 2, [0.3, 1.6], id="0.538 of the load with 0.4 m rather than 0.5 with 0.6 m"),
+        pytest.param([0.21, 0.59, 1.42], 2, [0.59, 1.42], id="0.653 with 0.58 m is not nearly 0.506 with 0.59 m"),
+        pytest.param([0.4, 1.55, 1.78], 2, [0.4, 1.55], id="0.45 m inside the clamp zone, not 0.4 m with 0.22 m"),
+        pytest.param([0.3, 0.7, 1.35], 2, [0.3, 1.35], id="0.667 rather than 0.538 with an overhang beyond a third"),
+        pytest.param([0.7, 1.3], 2, [0.7, 1.3], id="beyond a third where there is no other choice"),
+        pytest.param([0.25, 0.7, 1.0, 1.3, 1.7], 3, [0.25, 1.0, 1.7], id="three, none beyond a third"),
+    ],
+)
+def test_of_nearly_equal_shares_the_shorter_overhang_is_chosen(
+    ribs: list[float], min_attachments: int, expected: list[float]
+) -> None:
+    """Of two crossings at a and b of 2 m the one at b carries (1 - a) / (b - a); nearly equal is within 0.05 (judgement,
+    no source). A third of the edge is 667 mm; the clamp zone is 250 mm to 500 mm from a corner."""
+    at = np.array(ribs)
+    chosen = best_crossings(job(module__edge_support=["200 mm", "1000 mm"]), 0.0, at, min_attachments)
+    assert not isinstance(chosen, Refusal)
+    assert at[chosen].tolist() == expected
