@@ -59,7 +59,7 @@ def draw(
     lines += elevation.draw(job, study, row, system, uplift=uplift, width=width, height=above).split("\n")
     lines.append(Content(""))
     half = (width - GAP) // 2
-    varying = tuple(row.checks[link.key] for link in links.LINKS if link.depends_on_layout)
+    varying = tuple(row.checks[link.key] for link in links.LINKS if link.depends_on_layout(job))
     left = _bars([check for check in varying if check.utilisation is not None], half, below)
     right = chart.draw(study, selected, system, width - half - GAP, below).split("\n")
     lines += [
