@@ -35,6 +35,9 @@ def explain_figure(comparison: Comparison, column: Column, figure: Figure, syste
     if column.design is None:
         return Explanation(f"{heading} {_why_no_steps(column, figure)}", ())
     steps = figure.explain(FigureContext(comparison, column, column.design, system))
+    check = column.checks.get(figure.key)
+    if steps and check and check.unchecked:
+        heading = f"{heading} {reason_without_ratio(column, check)}."
     return Explanation(heading if steps else f"{heading} {_why_no_steps(column, figure)}", _without_repeats(steps))
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator
 
 from textual.content import Content
 
@@ -13,6 +12,7 @@ from engine.comparison.figures.utilisation import of_resistance, why_no_ratio
 from engine.comparison.figures.verdict import not_checked
 from engine.design.verdict import verdict_sentence
 from engine.links import Check, Location
+from engine.links.check import Part
 from engine.links.unchecked import in_words
 from engine.units import System, text
 from tui.render import bars
@@ -31,7 +31,8 @@ CASES = {"D": "D weight", "S": "S snow", "W": "W wind", "E": "E earthquake"}
 
 def draw(comparison: Comparison, column: Column, selected: int, system: System, width: int, height: int) -> Content:
     """Methods, the verdict, all links, and the selected one in full; with space between the links if there is room."""
-    lines = [tabs(comparison, column), Content("")]
+    roomy = height >= 2 * len(column.checks) + 14
+    lines = [tabs(comparison, column), *([Content("")] if roomy else [])]
     if not column.checks or column.design is None or column.design.candidate is None:
         return Content("\n").join([*lines, nothing_to_show(column, width)])
     sentences = [verdict_sentence(comparison.scenario.job, column.design.candidate)]
@@ -41,12 +42,12 @@ def draw(comparison: Comparison, column: Column, selected: int, system: System, 
     lines += [line for sentence in sentences for line in wrapped(sentence, width, style)]
     lines.append(Content(""))
     full = max(MIN_SCALE, 1.02 * max(check.utilisation or 0.0 for check in column.checks.values()))
-    roomy = height >= 2 * len(column.checks) + 14
     for number, check in enumerate(column.checks.values()):
         if roomy and number:
             lines.append(Content.styled("    ↓", MUTED))
         lines.append(_link(column, check, number == selected, full, system, width))
-    return Content("\n").join([*lines, Content(""), *_in_full(comparison, column, selected, system, width)])
+    lines += [Content(""), *_in_full(comparison, column, selected, system, width, roomy=roomy)]
+    return Content("\n").join(_cut(lines, height))
 
 
 def _link(column: Column, check: Check, selected: bool, full: float, system: System, width: int) -> Content:
@@ -68,24 +69,36 @@ def _figures(check: Check, system: System) -> str:
     return of_resistance(check, check.dimension, system)
 
 
-def _in_full(comparison: Comparison, column: Column, selected: int, system: System, width: int) -> Iterator[Content]:
-    """The selected link: meaning, place, load combination, the loads that act together, and what was not checked."""
+def _in_full(
+    comparison: Comparison, column: Column, selected: int, system: System, width: int, *, roomy: bool
+) -> list[Content]:
+    """The selected link: what is not checked, the loads that act together, combination, place, and its meaning."""
     link = links.LINKS[selected]
     check = column.checks[link.key]
-    lines = [("", f"{check.title}: {link.help(comparison.scenario.job)}")]
-    if check.place.name:
-        lines.append(("where", where(check.place, system)))
-    if check.combination:
-        lines.append(("when", when(check.combination)))
-    for part in check.parts:
-        lines.append(("load", f"{part.name}: {of_resistance(part, check.dimension, system)}, {part.ratio:.2f}"))
-    for words, entry in in_words(check.unchecked):
-        lines.append(("open", f"{words} not checked: {entry.reason}. {entry.ask}"))
-    if check.note:
-        lines.append(("note", check.note))
-    for label, words in lines:
+    rows = [
+        *(("open", f"{words} not checked: {entry.reason}. {entry.ask}") for words, entry in in_words(check.unchecked)),
+        ("loads", " + ".join(_part(part, check.dimension, system) for part in check.parts)),
+        ("when", when(check.combination) if check.combination else ""),
+        ("where", where(check.place, system) if check.place.name else ""),
+        ("note", check.note),
+        ("what", f"{check.title}: {link.help(comparison.scenario.job)}" if roomy or not check.utilisation else ""),
+    ]
+    found = []
+    for label, words in rows:
         for number, line in enumerate(textwrap.wrap(words, max(20, width - 7))):
-            yield Content.styled((label if number == 0 else "").ljust(7), MUTED) + Content(line)
+            found.append(Content.styled((label if number == 0 else "").ljust(7), MUTED) + Content(line))
+    return found
+
+
+def _part(part: Part, dimension: str, system: System) -> str:
+    return f"{part.name} {of_resistance(part, dimension, system)} ({part.ratio:.2f})"
+
+
+def _cut(lines: list[Content], height: int) -> list[Content]:
+    """The lines that fit; the last one says that there are more."""
+    if len(lines) <= height:
+        return lines
+    return [*lines[: height - 1], Content.styled("...    enter shows all of it", MUTED)]
 
 
 def where(place: Location, system: System) -> str:

@@ -70,7 +70,7 @@ def test_the_load_path_lists_them_and_why_adds_them() -> None:
     (column,) = comparison.columns
     shown = load_path.draw(comparison, column, list(column.checks).index("attachment"), "us", 100, 40).plain
     assert "2 loads together" in shown
-    assert "down load with prying: 588 of 900 lb, 0.65" in shown
+    assert "down load with prying 588 of 900 lb (0.65)" in shown
     figure: Figure = figure_named("attachment")
     first = explain_figure(comparison, column, figure, "us").steps[0]
     assert first.equation.count("/") == first.equation.count("+") + 1 == 2

@@ -17,7 +17,6 @@ FIXED = {
     "methods__rail__spacing": "2 ribs",
     "methods__tilted_rack__spacing": "2 ribs",
     "methods__direct__spacing": "2 per edge",
-    "hardware__frame_moment": "1000 lb ft",  # else two columns overhang too far in any wind
 }
 
 

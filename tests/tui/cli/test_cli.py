@@ -516,3 +516,44 @@ def test_a_link_to_itself_is_refused_in_one_sentence(
     assert code == 2
     assert f"{loop}: " in said
     assert "Internal error" not in said
+
+
+# -- what nobody has checked is said where a hurried reader looks ---------------------------------
+
+
+def test_the_first_lines_say_what_is_not_checked(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "compare", "wren_workshop")
+    first = " ".join(" ".join(out.splitlines()[1:8]).split())
+    assert "rails: OVER 1.16: panel screws. Not checked: rib at the bracket (roof maker); purlins (building" in first
+    assert "placeholder strengths" in first
+
+
+@pytest.mark.parametrize(("scenario", "method", "code"), [("kestrel_yard", "direct", 0), ("finch_shed", "rail", 1)])
+def test_strict_fails_where_a_method_is_incomplete(
+    capsys: pytest.CaptureFixture[str], scenario: str, method: str, code: int
+) -> None:
+    """Kestrel Yard's modules on seams are complete; nobody pressed Finch Shed's brackets down."""
+    assert run(capsys, "compare", scenario, "--method", method, "--strict")[0] == code
+    assert run(capsys, "compare", scenario, "--method", method)[0] == 0
+
+
+def test_json_names_each_open_link_its_owner_and_the_document(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "compare", "finch_shed", "--method", "rail", "--format", "json")
+    (method,) = json.loads(out)["methods"]
+    assert method["status"] == "incomplete"
+    opened = [(each["link"], each["direction"], each["owner"]) for each in method["unchecked"]]
+    assert opened == [
+        ("rib_at_clamp", "down", "roof maker"),
+        ("roof_member", "up", "building engineer"),
+        ("roof_member", "down", "building engineer"),
+    ]
+    assert all(each["reason"] and each["document"] for each in method["unchecked"])
+    assert "hardware.attachment_down" in method["placeholders"]
+    assert "hardware.attachment_uplift" not in method["placeholders"]  # pulled on site
+
+
+def test_a_new_scenario_accepts_nothing(capsys: pytest.CaptureFixture[str]) -> None:
+    """The example's engineer has not seen the user's purlins."""
+    _, out, _ = run(capsys, "new")
+    assert tomllib.loads(out)["accepted"] == {}
+    assert "# roof_member is not set" in out
