@@ -30,7 +30,7 @@ class NamedStrength:
     def sentence(self) -> str:
         """Origin of the strength, in one sentence."""
         if self.capacity is None:
-            return "not set: not checked"
+            return "not set: a load that needs it is not checked"
         if not self.given:
             return "not set: a placeholder is used, enter the maker's value"
         return "; ".join(basis.description() for basis in self.capacity)

@@ -66,7 +66,7 @@ class Fastening(InputTable):
         None, description="along-slope strength of one fastening on an exposed fastener roof; not set: not checked"
     )
     bearing: Capacity | None = input_field(
-        None, description="down-load strength (bearing) of one fastening; not set: not checked"
+        None, description="down-load strength (bearing) of one fastening; not set: needs no check, the panel bears"
     )
 
 
