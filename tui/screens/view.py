@@ -10,13 +10,14 @@ from textual.binding import ActiveBinding, Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.screen import Screen
-from textual.widgets import Footer, Static
+from textual.widgets import Static
 
 from engine.common.errors import Problem
 from engine.comparison.compare import Comparison
 from tui.model.commands import Command
 from tui.model.messages import MethodSelected, WhyRequested
 from tui.model.state import Question, State
+from tui.widgets.key_footer import KeyFooter
 from tui.widgets.picture import Picture
 
 MAX_PROBLEMS = 4
@@ -59,7 +60,7 @@ class View(Screen[None]):
             yield Static("preliminary: engineer and code decide", id="caution", markup=False)
         yield from self.body()
         yield Static(id="problems", markup=False)
-        yield Footer(show_command_palette=False)
+        yield KeyFooter()
 
     def body(self) -> ComposeResult:
         """The widgets between heading and footer. Pictures and widgets of class "figures" are dimmed while stale."""
