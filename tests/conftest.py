@@ -11,6 +11,7 @@ from hypothesis import settings
 
 from support import Tables, tables_of
 from support.computed_once import compute_once
+from support.less_work import paint_after_steps, read_styles_once
 from tui.storage import user_state
 
 settings.register_profile("thousands", max_examples=500)
@@ -52,6 +53,15 @@ def shared_designs() -> Iterator[None]:
     """Tests of one process share the designs and studies of equal jobs."""
     with pytest.MonkeyPatch.context() as patch:
         compute_once(patch)
+        yield
+
+
+@pytest.fixture(autouse=True, scope="session")
+def less_work() -> Iterator[None]:
+    """The app's tests share style sheets, and paint when a test has taken a step."""
+    with pytest.MonkeyPatch.context() as patch:
+        read_styles_once(patch)
+        paint_after_steps(patch)
         yield
 
 

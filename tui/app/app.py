@@ -122,11 +122,11 @@ class LoadpathApp(App[None]):
     # -- state ------------------------------------------------------------------------------
 
     def update(self, **changes: Any) -> None:
-        """Change parts of the state, and show it on every screen."""
+        """Change parts of the state, and show it on the screen; screens below follow when they are seen again."""
         self.state = replace(self.state, **changes)
         for screen in self.screen_stack:
             if isinstance(screen, View) and screen.is_running:  # false while the app closes
-                screen.show(self.state)
+                screen.follow(self.state, is_seen=screen is self.view)
 
     def show_document(self) -> None:
         """Show the document's inputs, and compare them."""

@@ -8,7 +8,6 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
-from textual.widgets import Static
 
 from engine.comparison.bill_figures import bill_rows, cheapest, price_source
 from engine.comparison.compare import Column, Comparison
@@ -18,6 +17,7 @@ from tui.render import bill
 from tui.render.styles import MUTED
 from tui.screens.view import METHOD_KEYS, View
 from tui.widgets.picture import Picture
+from tui.widgets.words import Words
 
 
 class Scroll(VerticalScroll, inherit_bindings=False):
@@ -46,7 +46,7 @@ class BillScreen(View):
 
     def body(self) -> ComposeResult:
         """The method that the others are compared with, then the table."""
-        yield Static(id="against", classes="figures", markup=False)
+        yield Words(id="against", classes="figures")
         with Scroll():
             yield Picture()
 
@@ -58,13 +58,13 @@ class BillScreen(View):
         """Show the table with its differences."""
         base, system = self._base(comparison), self.state.system
         words = f"Differences from ◂ {base.title} ▸{_remark(base, comparison)}" if base else "No method has a price."
-        self.query_one("#against", Static).update(Content.assemble(words, "\n", (price_source(comparison), MUTED)))
+        self.query_one("#against", Words).show(Content.assemble(words, "\n", (price_source(comparison), MUTED)))
         self.query_one(Picture).show(lambda width, height: bill.draw(comparison, base, system, width))
 
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the table."""
         super().show_message(words)
-        self.query_one("#against", Static).update()
+        self.query_one("#against", Words).show()
 
     def _base(self, comparison: Comparison) -> Column | None:
         """The selected method; the cheapest if none is selected or the selected one has no price."""

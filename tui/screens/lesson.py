@@ -8,7 +8,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
-from textual.widgets import Input, Static
+from textual.widgets import Input
 
 from engine.comparison.compare import Comparison
 from tui.model.commands import Command, bindings
@@ -17,6 +17,7 @@ from tui.model.messages import FiguresRequested, LessonMoved
 from tui.model.state import State
 from tui.render import lesson
 from tui.screens.view import View
+from tui.widgets.words import Words
 
 
 class LessonScreen(View):
@@ -42,9 +43,9 @@ class LessonScreen(View):
     def body(self) -> ComposeResult:
         """Words and question, the field for the guess, the answer."""
         with VerticalScroll():
-            yield Static(id="step", markup=False)
+            yield Words(id="step")
             yield Input()
-            yield Static(id="answered", markup=False)
+            yield Words(id="answered")
 
     def show(self, state: State) -> None:
         """Show the step of the class."""
@@ -53,8 +54,8 @@ class LessonScreen(View):
         if progress is None:
             return
         self.set_class(bool(progress.current.answer) and not progress.is_answered, "asking")
-        self.query_one("#step", Static).update(lesson.step_text(progress, state.system))
-        self.query_one("#answered", Static).update(
+        self.query_one("#step", Words).show(lesson.step_text(progress, state.system))
+        self.query_one("#answered", Words).show(
             lesson.answer_text(progress, state.system) if progress.is_answered else ""
         )
         if progress is not self._shown:

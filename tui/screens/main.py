@@ -9,7 +9,7 @@ from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.events import Resize
-from textual.widgets import Input, OptionList, Static
+from textual.widgets import Input, OptionList
 
 from engine.common.errors import Problem
 from engine.comparison.compare import Comparison
@@ -21,6 +21,7 @@ from tui.render import comparison as drawing
 from tui.screens.view import View
 from tui.widgets.comparison import ComparisonPane
 from tui.widgets.inputs import InputsPane
+from tui.widgets.words import Words
 
 WIDE = 130
 """Columns from which inputs and comparison fit side by side."""
@@ -51,7 +52,7 @@ class Main(View):
         with Horizontal(id="panes"):
             yield InputsPane(self.state.inputs, id="inputs")
             yield ComparisonPane(id="comparison")
-        yield Static(id="verdicts", classes="figures", markup=False)
+        yield Words(id="verdicts", classes="figures")
 
     def on_mount(self) -> None:
         """Put the comparison in focus."""
@@ -69,12 +70,12 @@ class Main(View):
     def draw(self, comparison: Comparison) -> None:
         """Show a comparison."""
         self.query_one(ComparisonPane).show(self.state)
-        self.query_one("#verdicts", Static).update(drawing.verdicts(comparison))
+        self.query_one("#verdicts", Words).show(drawing.verdicts(comparison))
 
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the comparison."""
         self.query_one(ComparisonPane).show(self.state)
-        self.query_one("#verdicts", Static).update(words)
+        self.query_one("#verdicts", Words).show(words)
 
     def problems(self) -> tuple[Problem, ...]:
         """All problems, those of the selected input first."""

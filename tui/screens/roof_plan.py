@@ -10,7 +10,6 @@ from textual.binding import BindingType
 from textual.containers import Container
 from textual.content import Content
 from textual.events import Resize
-from textual.widgets import Static
 
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.roof_plan import Plan, plan
@@ -20,6 +19,7 @@ from tui.render import attachment, roof_plan
 from tui.render.method_tabs import names, nothing_to_show
 from tui.screens.view import WHY_KEY, View
 from tui.widgets.picture import Picture
+from tui.widgets.words import Words
 
 WIDE = 120
 """Width from which the attachment is shown beside the plan, else below it."""
@@ -49,11 +49,11 @@ class RoofPlan(View):
 
     def body(self) -> ComposeResult:
         """Methods, the plan beside or above the attachment, and the legend."""
-        yield Static(id="methods", markup=False)
+        yield Words(id="methods")
         with Container(id="panes"):
             yield Picture(id="plan")
             yield Picture(id="attachment")
-        yield Static(id="legend", markup=False)
+        yield Words(id="legend")
 
     def on_resize(self, event: Resize) -> None:
         """Side by side if there is room."""
@@ -62,7 +62,7 @@ class RoofPlan(View):
     def draw(self, comparison: Comparison) -> None:
         """Show the plan of the selected method."""
         column, system = self.state.column, self.state.system
-        self.query_one("#methods", Static).update(names(comparison, column))
+        self.query_one("#methods", Words).show(names(comparison, column))
         if column is not self.column:
             self._change_plan(comparison, column)
         drawn, selected, zoom, job = self.plan, self.selected, self.zoom, comparison.scenario.job
@@ -72,7 +72,7 @@ class RoofPlan(View):
         if drawn is None:
             self.query_one("#plan", Picture).show(lambda width, height: nothing_to_show(column, width))
             return
-        self.query_one("#legend", Static).update(attachment.legend(drawn))
+        self.query_one("#legend", Words).show(attachment.legend(drawn))
         self.query_one("#attachment", Picture).show(
             lambda width, height: attachment.draw(job, drawn, column, selected, system, width),
         )
@@ -87,7 +87,7 @@ class RoofPlan(View):
         super().show_message(words)
         self.column = self.plan = None
         self.set_class(True, "empty")
-        self.query_one("#methods", Static).update()
+        self.query_one("#methods", Words).show()
 
     def _change_plan(self, comparison: Comparison, column: Column | None) -> None:
         """Take the plan of another column; the selection stays if the same method still has that attachment."""

@@ -11,7 +11,7 @@ from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.events import Resize
-from textual.widgets import Digits, Static
+from textual.widgets import Digits
 
 from engine.common.progress import SearchStopped
 from engine.comparison.compare import Column, Comparison
@@ -25,6 +25,7 @@ from tui.render.method_tabs import names, nothing_to_show
 from tui.render.styles import MUTED
 from tui.screens.view import View
 from tui.widgets.picture import Picture
+from tui.widgets.words import Words
 
 FAILED = "Internal error: please report it. This study could not be computed."
 
@@ -54,12 +55,12 @@ class SpanStudy(View):
 
     def body(self) -> ComposeResult:
         """The methods, large figures if there is room, and the picture."""
-        yield Static(id="methods", markup=False)
+        yield Words(id="methods")
         with Horizontal(id="large", classes="figures"):
             for _ in range(4):
                 with Vertical():
                     yield Digits()
-                    yield Static(markup=False)
+                    yield Words()
         yield Picture()
 
     def on_resize(self, event: Resize) -> None:
@@ -69,7 +70,7 @@ class SpanStudy(View):
     def draw(self, comparison: Comparison) -> None:
         """Show the study of the selected method; start it if there is none yet."""
         column = self.state.column
-        self.query_one("#methods", Static).update(names(comparison, column) + Content.styled(" · uniform only", MUTED))
+        self.query_one("#methods", Words).show(names(comparison, column) + Content.styled(" · uniform only", MUTED))
         if column is None:
             return
         if column.id != self.method:
@@ -116,7 +117,7 @@ class SpanStudy(View):
         """Show a sentence in place of the study."""
         self._show_sentence(words)
         self.method = ""
-        self.query_one("#methods", Static).update()
+        self.query_one("#methods", Words).show()
 
     def _show_sentence(self, words: str) -> None:
         super().show_message(words)
@@ -131,7 +132,7 @@ class SpanStudy(View):
             self.query("#large Vertical"), drawing.figures(job, row, system, uplift=uplift), strict=True
         ):
             block.query_one(Digits).update(figure)
-            block.query_one(Static).update(words)
+            block.query_one(Words).show(words)
         self.query_one(Picture).show(
             lambda width, height: drawing.draw(job, done, selected, system, uplift=uplift, width=width, height=height),
         )

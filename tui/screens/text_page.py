@@ -10,7 +10,6 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import Static
 
 from engine.common.progress import ProgressListener, SearchStopped
 from engine.comparison.compare import Comparison
@@ -18,6 +17,7 @@ from tui.model.cancellation import until_cancelled
 from tui.model.state import COMPUTING, State
 from tui.render.text_pages import internal_error
 from tui.screens.view import View
+from tui.widgets.words import Words
 
 
 class TextReady(Message):
@@ -53,7 +53,7 @@ class TextPage(View):
     def body(self) -> ComposeResult:
         """The text."""
         with VerticalScroll():
-            yield Static(COMPUTING, id="text", classes="figures", markup=False)
+            yield Words(COMPUTING, id="text", classes="figures")
 
     def draw(self, comparison: Comparison) -> None:
         """Write the text anew in a worker."""
@@ -62,7 +62,7 @@ class TextPage(View):
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the text."""
         self._written_for = None
-        self.query_one("#text", Static).update(words)
+        self.query_one("#text", Words).show(words)
 
     def stale_mark(self) -> str:
         """The mark also while the text of a new comparison is written."""
@@ -91,13 +91,13 @@ class TextPage(View):
 
     def on_text_progress(self, message: TextProgress) -> None:
         """Show the progress; an older text gives way to it."""
-        self.query_one("#text", Static).update(f"{COMPUTING} {message.words}")
+        self.query_one("#text", Words).show(f"{COMPUTING} {message.words}")
 
     def on_text_ready(self, message: TextReady) -> None:
         """Show the text, unless the state has changed since."""
         if message.state is self.state:
             self._written_for = message.state.comparison
-            self.query_one("#text", Static).update(message.text)
+            self.query_one("#text", Words).show(message.text)
             self.show_heading()
 
     def help_text(self) -> Content:

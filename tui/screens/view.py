@@ -10,14 +10,15 @@ from textual.binding import ActiveBinding, Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.screen import Screen
-from textual.widgets import Footer, Static
 
 from engine.common.errors import Problem
 from engine.comparison.compare import Comparison
 from tui.model.commands import Command
 from tui.model.messages import MethodSelected, WhyRequested
 from tui.model.state import Question, State
+from tui.widgets.key_footer import KeyFooter
 from tui.widgets.picture import Picture
+from tui.widgets.words import Words
 
 MAX_PROBLEMS = 4
 """Problems that are written out; the others are counted."""
@@ -51,15 +52,16 @@ class View(Screen[None]):
     def __init__(self, state: State) -> None:
         super().__init__()
         self.state = state
+        self._is_behind = False
 
     def compose(self) -> ComposeResult:
         """Heading, the screen's own body, problems, footer."""
         with Horizontal(id="heading"):
-            yield Static(id="place", markup=False)
-            yield Static("preliminary: engineer and code decide", id="caution", markup=False)
+            yield Words(id="place")
+            yield Words("preliminary: engineer and code decide", id="caution")
         yield from self.body()
-        yield Static(id="problems", markup=False)
-        yield Footer(show_command_palette=False)
+        yield Words(id="problems")
+        yield KeyFooter()
 
     def body(self) -> ComposeResult:
         """The widgets between heading and footer. Pictures and widgets of class "figures" are dimmed while stale."""
@@ -85,6 +87,17 @@ class View(Screen[None]):
         """Show the state the screen was opened with."""
         self.show(self.state)
 
+    def follow(self, state: State, *, is_seen: bool) -> None:
+        """Show a state now, or once the screen is seen again."""
+        self.state, self._is_behind = state, not is_seen
+        if is_seen:
+            self.show(state)
+
+    def on_screen_resume(self) -> None:
+        """Show what has changed meanwhile, before the screen is painted."""
+        if self._is_behind:
+            self.follow(self.state, is_seen=True)
+
     def show(self, state: State) -> None:
         """Show a state: problems, and the last comparison or why there is none."""
         self.state = state
@@ -105,8 +118,9 @@ class View(Screen[None]):
         changed = f"{len(inputs.changes)} changed" if inputs.changes else ""
         place = " · ".join(filter(None, [self.NAME, inputs.path.name, changed]))
         heading = Content.assemble((f" {mark} ", "bold reverse"), f" {place}") if mark else Content(place)
-        self.query_one("#place", Static).update(heading)
-        self.set_class(bool(mark), "stale")
+        self.query_one("#place", Words).show(heading)
+        for widget in self.query("Picture, .figures"):  # a class of the screen would style every widget anew
+            widget.set_class(bool(mark), "stale")
 
     def problems(self) -> tuple[Problem, ...]:
         """Everything that is wrong, the most relevant first: in little room the others are only counted."""
@@ -119,8 +133,8 @@ class View(Screen[None]):
         more = len(problems) - MAX_PROBLEMS
         lines += [f"   and {more} more"] if more > 0 else []
         lines += ["   The figures shown are from older inputs."] if problems and self.state.comparison else []
-        widget = self.query_one("#problems", Static)
-        widget.update("\n".join(lines))
+        widget = self.query_one("#problems", Words)
+        widget.show("\n".join(lines))
         widget.display = bool(problems)
 
     @property

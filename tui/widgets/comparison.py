@@ -10,13 +10,13 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.events import Blur, Focus, Resize
 from textual.geometry import Region
-from textual.widgets import Static
 
 from engine.comparison.figure import Figure
 from engine.comparison.figures import table_figures
 from tui.model.messages import MethodSelected, WhyRequested
 from tui.model.state import State
 from tui.render import comparison as drawing
+from tui.widgets.words import Words
 
 
 class ComparisonPane(VerticalScroll):
@@ -50,8 +50,8 @@ class ComparisonPane(VerticalScroll):
 
     def compose(self) -> ComposeResult:
         """One block of text, and above it the methods' names while their own line is scrolled away."""
-        yield Static(classes="figures", markup=False)
-        yield Static(id="heads", markup=False)
+        yield Words(classes="figures")
+        yield Words(id="heads")
 
     @property
     def row(self) -> Figure | None:
@@ -81,12 +81,12 @@ class ComparisonPane(VerticalScroll):
         if state is None or not width:
             return
         if state.comparison is None:
-            self.query_one(Static).update(state.no_figures_reason)
+            self.query_one(Words).show(state.no_figures_reason)
             return
         cursor = (self._at, state.column.id) if self.has_focus and state.column else None
         self._sheet = drawing.draw(state.comparison, state.baseline, state.system, width, cursor)
-        self.query_one(Static).update(Content("\n").join(self._sheet.lines))
-        self.query_one("#heads", Static).update(self._sheet.lines[self._sheet.heads])
+        self.query_one(Words).show(Content("\n").join(self._sheet.lines))
+        self.query_one("#heads", Words).show(self._sheet.lines[self._sheet.heads])
 
     def action_move(self, steps: int) -> None:
         """Go to a row above or below; past the last one the flags scroll, past the first the heading."""

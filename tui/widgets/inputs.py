@@ -6,13 +6,14 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 from textual.events import DescendantBlur, Key
-from textual.widgets import Input, OptionList, Static
+from textual.widgets import Input, OptionList
 
 from tui.model.input_field import InputField
 from tui.model.inputs import Inputs
 from tui.model.messages import EditCancelled, InputEdited
 from tui.model.state import State
 from tui.widgets.field_list import FieldList
+from tui.widgets.words import Words
 
 ORIGINS = {
     "changed": "changed here, not saved yet",
@@ -49,7 +50,7 @@ class InputsPane(Vertical):
         """Search field, list, explanation of the selected field, editor."""
         yield Input(id="search", placeholder="part of a name; * for changed inputs")
         yield FieldList()
-        yield Static(id="about", markup=False)
+        yield Words(id="about")
         yield Input(id="editor", select_on_focus=True)
 
     @property
@@ -98,7 +99,7 @@ class InputsPane(Vertical):
     def _explain(self) -> None:
         field = self.current_field
         words = f"{field.help} Now {ORIGINS[field.origin]}." if field else "No input has this in its name or help."
-        self.query_one("#about", Static).update(words)
+        self.query_one("#about", Words).show(words)
 
     def help_text(self) -> Content:
         """Help on the selected field."""

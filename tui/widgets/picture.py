@@ -8,6 +8,8 @@ from textual.content import Content
 from textual.events import Resize
 from textual.widgets import Static
 
+from tui.widgets.words import show_changed
+
 Draw = Callable[[int, int], Content]
 """Width and height in cells → what is shown."""
 
@@ -31,4 +33,4 @@ class Picture(Static):
     def _paint(self) -> None:
         width, height = self.content_size
         if self._draw and width and height:
-            self.update(self._draw(width, height))
+            show_changed(self, self._draw(width, height))

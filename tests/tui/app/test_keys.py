@@ -6,7 +6,6 @@ from pathlib import Path
 
 import pytest
 from textual.widgets import Static
-from textual.widgets._footer import FooterKey
 
 from support.opened_app import opened, settled
 from tui.app.app import LoadpathApp
@@ -15,6 +14,7 @@ from tui.screens.help import Help
 from tui.screens.main import Main
 from tui.screens.roof_plan import RoofPlan
 from tui.storage import user_state
+from tui.widgets.key_footer import KeyFooter
 
 pytestmark = pytest.mark.app
 
@@ -51,7 +51,7 @@ async def test_a_command_moves_to_the_key_of_the_users_file(own_folder: Path) ->
 async def test_help_and_footer_show_the_keys_as_they_are_bound(own_folder: Path) -> None:
     write_keys(own_folder, 'bill = "f5"\nundo = "ctrl+z"\n')
     async with opened("sparrow_lane", (140, 45)) as (app, pilot):
-        keys = {key.description: key.key_display for key in app.screen.query(FooterKey)}
+        keys = {key.word: key.sign for key in app.screen.query_one(KeyFooter).keys}
         assert keys["Bill"] == "f5"
         await pilot.press("question_mark")
         lines = help_text(app).splitlines()

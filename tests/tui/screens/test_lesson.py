@@ -10,7 +10,6 @@ import pytest
 from textual.content import Content
 from textual.pilot import Pilot
 from textual.widgets import Input, Static
-from textual.widgets._footer import FooterKey
 
 from engine.comparison.figures import value_of
 from engine.lessons.answers import AnsweredStep
@@ -26,6 +25,7 @@ from tui.screens.lesson import LessonScreen
 from tui.screens.main import Main
 from tui.storage import user_state
 from tui.storage.paths import bundled_lessons
+from tui.widgets.key_footer import KeyFooter
 
 pytestmark = pytest.mark.app
 
@@ -230,6 +230,6 @@ async def test_the_footer_fits_into_80_columns_while_a_lesson_is_open() -> None:
     async with lesson(bundled_lessons()[0]) as (app, pilot):
         for key in ("tab", "c", "i", "p", "l", "b", "n", "w"):
             await press(pilot, *(["escape"] if key == "c" else []), key)
-            keys = list(app.screen.query(FooterKey))
-            assert key == "tab" or "Help" in [each.description for each in keys]
-            assert max(each.region.right for each in keys) <= 80
+            keys = app.screen.query_one(KeyFooter).keys
+            assert key == "tab" or "Help" in [each.word for each in keys]
+            assert max(each.columns.stop for each in keys) <= 80
