@@ -19,7 +19,7 @@ SCREENS: dict[str, tuple[str, ...]] = {
     "why": (*["down"] * 16, "enter"),
     "roof_plan": ("p",),
     "load_path": ("l",),
-    "span_study": ("n",),
+    "spacing_study": ("n",),
     "bill": ("b",),
 }
 """The keys that lead to each screen, on the default scenario."""

@@ -11,6 +11,12 @@ SAME_LENGTH = 1e-9
 SUMMED_LENGTH = 1e-6
 """Lengths that are sums of many parts are equal within this [m]; a micrometre is no distance on a roof."""
 
+SAME_LEVEL = SUMMED_LENGTH
+"""Positions up the slope closer than this are one level [m]: above rounding, below any dimension of the trade."""
+
+SAME_PLACE = 5e-4
+"""Attachments closer than this on a rib are one [m]: half a millimetre is less than any tolerance on a roof."""
+
 MILLIMETRE = 0.001
 """Lengths that people measured are compared to the millimetre [m]."""
 
@@ -22,6 +28,12 @@ SAME_PRESSURE = 1e-9
 
 SAME_RATIO = 1e-9
 """Ratios of two values closer than this are equal [-]."""
+
+NEGLIGIBLE_SHARE = 1e-12
+"""Reactions below this part of a load are left out [-]; each span leaves a quarter, so they are twenty spans away."""
+
+SAME_ROOT = 1e-4
+"""A limit that is searched for is found to this part of the range that is searched [-]: finer than any figure shown."""
 
 WHOLE_NUMBER = 1e-9
 """A quotient this little below a whole number is that number [-]: 120 in / 24 in is 5 spaces."""

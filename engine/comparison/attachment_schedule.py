@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.common.arrays import Floats, Ints, group_nearby
+from engine.common.tolerances import SAME_PLACE
 from engine.design.design import Design
 from engine.design.trial import Candidate
 from engine.links.attachment import attachment_utilisation
@@ -19,7 +20,7 @@ from engine.links.clamp import clamp_ratios
 from engine.links.rib import rib_ratios
 from engine.links.roof_fastening import fastening_ratios
 from engine.load_path.demands import Demands
-from engine.mounting.influence import SAME_PLACE, SolvedLines
+from engine.mounting.influence import SolvedLines
 from engine.mounting.layout import Attachments
 
 CARRIED_BY = 0.1

@@ -161,7 +161,7 @@ def studies_table(studies: Sequence[SpacingStudy], system: System = "us") -> pd.
     records = [
         {
             "method": study.title,
-            "spacing": row.words,
+            "spacing": row.label,
             **_measure("longest_span", "length", row.span, system),
             "attachments": row.attachments,
             **_measure("uplift", "force", row.attachment_up, system),

@@ -174,7 +174,9 @@ def _line_forces(
     for case, factor in combination.factors.items():
         normal, in_plane = demands.forces_on_members.of(case, modules, np.full(len(modules), area))
         cases[case] = (lines.share[line] * normal + lines.couple[line] * in_plane) / bars
-        sideways = np.full_like(normal, demands.forces_on_members.across(case)) if trail.layout.member.up else in_plane
+        sideways = in_plane
+        if trail.layout.member.runs_up_slope:
+            sideways = np.full_like(normal, demands.forces_on_members.across(case))
         along += factor * lines.share[line] * sideways / bars
     total = sum((factor * cases[case] for case, factor in combination.factors.items()), np.zeros(len(modules)))
     largest = int(np.argmax(np.abs(weights * total)))

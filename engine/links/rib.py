@@ -47,7 +47,7 @@ def _check_moments(demands: Demands, moments: RibMoments, rib: Ints) -> Check:
     def place(row: int, along: int) -> Location:
         _, combination = ratios.governing
         name = f"{word} {rib[row] + 1}"
-        return Location(name, float(ribs[rib[row]]), moments.place(row, along, combination))
+        return Location(name, float(ribs[rib[row]]), moments.position(row, along, combination))
 
     return governing_check("rib", f"{word} bending", "moment", ratios, demands.combinations, place)
 
@@ -56,7 +56,7 @@ def explain_rib(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
     """Steps to the moment at the controlling place, from attachments and surface loads, and its utilisation."""
     job, demands = trail.job, trail.demands
     (row, along), number = rib_ratios(demands, demands.rib_moments).governing
-    steps, place = list[CalculationStep](), np.array([[demands.rib_moments.place(row, along, number)]])
+    steps, place = list[CalculationStep](), np.array([[demands.rib_moments.position(row, along, number)]])
     by_attachment = _moments_of_attachments(trail, row, place, number)
     if by_attachment:
         largest = max(by_attachment, key=lambda each: abs(each[1].value))[0]

@@ -12,6 +12,7 @@ from typing import TypeVar
 import numpy as np
 
 from engine.common.arrays import Floats, Ints, group_nearby, sum_by_group
+from engine.common.tolerances import SAME_LEVEL
 from engine.load_path.module_forces import ModuleForces
 from engine.load_path.roof_loads import RoofLoads, bending_part, factors
 from engine.loads.interface import Loads
@@ -19,7 +20,7 @@ from engine.mounting.influence import Bending, Influence
 from engine.mounting.layout import Field, Layout, SupportLines
 from engine.project.job import Job
 from engine.statics.rib_bending import LoadedRibs, RibActions, RibMoments
-from engine.statics.rib_supports import SAME_LEVEL, RibGroup
+from engine.statics.rib_supports import RibGroup
 
 T = TypeVar("T", Ints, Floats)
 
@@ -238,7 +239,7 @@ def _forces_on_bars(
         normal, in_plane = (force.reshape(*numbers.shape, force.shape[1]) for force in piece)
         lines = stretch.lines
         share, couple = lines.share[:, None, None] / bars, lines.couple[:, stretch.loads, None] / bars
-        sideways = np.broadcast_to(forces.across_combined, in_plane.shape) if layout.member.up else in_plane
+        sideways = np.broadcast_to(forces.across_combined, in_plane.shape) if layout.member.runs_up_slope else in_plane
         yield share * normal + couple * in_plane, share * sideways
 
 

@@ -55,7 +55,7 @@ def find_holding(field: Field, layout: Layout) -> Holding:
     Clamps on rails hold the sides that the rails cross; without rails the lines are themselves the sides that are held.
     """
     at, member = field.outlines, layout.member
-    along_x = member.clamped == member.up
+    along_x = member.clamped == member.runs_up_slope
     low, high = (at.left, at.right) if along_x else (at.low, at.high)
     projected = float(high[0] - low[0])
     length = projected if along_x else field.attitude.chord

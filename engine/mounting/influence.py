@@ -17,19 +17,14 @@ from typing import TypeVar
 import numpy as np
 
 from engine.common.arrays import Floats, Ints, group_nearby
+from engine.common.tolerances import NEGLIGIBLE_SHARE, SAME_PLACE
 from engine.mounting.layout import Attachments, Layout, Member, SpacingPattern, SupportLines
 from engine.statics.continuous_beam import BeamResponse, UnitCouples, UnitForces, solve_beams
 
 T = TypeVar("T")
 
-SAME_PLACE = 5e-4
-"""Attachments closer than this on a rib are one [m]: half a millimetre is less than any tolerance on a roof."""
-
 FAR_APART = 1e5
 """Offset between ribs, so that one sorted array holds positions on all of them [m]: longer than any roof."""
-
-NEGLIGIBLE = 1e-12
-"""Reactions below this part of a load are left out [-]; each span leaves a quarter, so they are twenty spans away."""
 
 STATIONS_PER_MODULE_EDGE = 41
 """Stations along a line under spread loads; the largest moment is missed by less than 0.1 %."""
@@ -220,7 +215,7 @@ def _influence_entries(lines: SupportLines, reactions: Floats, attachment: Ints)
         reactions: of the supports under unit loads (S, L) [-].
         attachment: number of the attachment under each foot (G, S, B).
     """
-    support, load = np.nonzero(np.abs(reactions) > NEGLIGIBLE)
+    support, load = np.nonzero(np.abs(reactions) > NEGLIGIBLE_SHARE)
     module, reaction = lines.module[:, load].T.ravel(), reactions[support, load, None]
     normal, couple = (reaction * lines.share).ravel(), (reaction * lines.couple[:, load].T).ravel()
     for foot, attachment_of_foot in zip(lines.feet, attachment, strict=True):

@@ -143,8 +143,8 @@ class SupportLines:
     `clamp[i]` numbers the clamps along the line: two neighbouring modules share one. `width` is the strip of module
     that each line carries [m]; `added_ribs` counts the single ribs added to the spacing pattern.
 
-    For members up the slope (`Member.up`) the axes are exchanged: `across` (B,) are their positions along x, each over
-    a rib, and `stands_on` (S,) are numbers of positions up the slope.
+    For members up the slope (`Member.runs_up_slope`) the axes are exchanged: `across` (B,) are their positions along x,
+    each over a rib, and `stands_on` (S,) are numbers of positions up the slope.
     """
 
     across: Floats
@@ -193,7 +193,7 @@ class Member:
 
     `link` is its id in the load path and `section` the hardware it is made of (None: the module's own frame); `bars`
     share a line's load evenly; `clamped`: modules are clamped to the member itself (else they are held at its
-    attachments); `legs`: it stands on legs; `up`: it runs up the slope.
+    attachments); `legs`: it stands on legs; `runs_up_slope`: it runs up the slope.
     """
 
     link: str
@@ -201,11 +201,11 @@ class Member:
     bars: int = 1
     clamped: bool = True
     legs: bool = False
-    up: bool = False
+    runs_up_slope: bool = False
 
     def on_roof(self, along: Floats, across: Floats) -> tuple[Floats, Floats]:
         """Positions x and y on the roof [m] from those along a line and across it."""
-        return (across, along) if self.up else (along, across)
+        return (across, along) if self.runs_up_slope else (along, across)
 
     @property
     def title(self) -> str:

@@ -34,7 +34,7 @@ from engine.project.job import Job
 from engine.statics.continuous_beam import UnitForces, solve_beams
 from engine.units import both
 
-MEMBER = Member("rail", "rail", up=True)
+MEMBER = Member("rail", "rail", runs_up_slope=True)
 
 
 @dataclass(frozen=True)

@@ -77,7 +77,7 @@ class RibMoments:
         """Positions of the extremes (2T-1,) [m]; those between two neighbours are given as their middle."""
         return np.concatenate([self.y, (self.y[:-1] + self.y[1:]) / 2])
 
-    def place(self, rib: int, item: int, combination: int) -> float:
+    def position(self, rib: int, item: int, combination: int) -> float:
         """Exact position of one of the extremes [m]."""
         if item < len(self.y):
             return float(self.y[item])

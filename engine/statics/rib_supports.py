@@ -9,11 +9,9 @@ from functools import cached_property
 import numpy as np
 
 from engine.common.arrays import Floats, Ints, group_nearby
+from engine.common.tolerances import SAME_LEVEL
 from engine.project.job import Job
 from engine.statics.continuous_beam import UnitForces, UnitLoads, solve_beams
-
-SAME_LEVEL = 1e-6
-"""Positions up the slope closer than this are one level [m]: above rounding, below any dimension of the trade."""
 
 
 @dataclass(eq=False)

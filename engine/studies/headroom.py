@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from engine.common.progress import ProgressListener, no_listener
+from engine.common.tolerances import SAME_ROOT
 from engine.comparison.compare import Comparison
 from engine.design.design import Design, prepare
 from engine.design.search import scan_spacings, widest_member_holds
@@ -32,9 +33,6 @@ MAX_FACTOR = 5.0
 
 SNOW_MORE = 2400.0
 """Ground snow added to the range that is searched, about 50 psf, because the stated value may be 0 [Pa]."""
-
-ROOT_TOLERANCE = 1e-4
-"""A limit is found to this part of the range that is searched [-]: finer than any figure shown."""
 
 
 @dataclass(frozen=True)
@@ -198,14 +196,14 @@ def find_root(utilisation: Callable[[float], float], low: float, high: float) ->
     if at_low * at_high > 0:
         return None
     width = high - low
-    while high - low > ROOT_TOLERANCE * width:
+    while high - low > SAME_ROOT * width:
         # Kept off both ends: a root at an end would otherwise shrink the range by nothing.
-        middle = low + (high - low) * min(max(at_low / (at_low - at_high), ROOT_TOLERANCE), 1 - ROOT_TOLERANCE)
+        middle = low + (high - low) * min(max(at_low / (at_low - at_high), SAME_ROOT), 1 - SAME_ROOT)
         at_middle = utilisation(middle) - 1
         if at_middle * at_low > 0:
             low, at_low, at_high = middle, at_middle, at_high / 2
         else:
             high, at_high, at_low = middle, at_middle, at_low / 2
-        if abs(at_middle) < ROOT_TOLERANCE:
+        if abs(at_middle) < SAME_ROOT:
             return middle
     return (low + high) / 2

@@ -32,7 +32,7 @@ def spacing_record(studies: Sequence[SpacingStudy]) -> list[Record]:
 
 def _spacing(row: SpacingRow) -> Record:
     return {
-        "spacing": row.words,
+        "spacing": row.label,
         "sentence": row.sentence,
         "longest_span_m": row.span,
         "attachments": row.attachments,

@@ -38,12 +38,12 @@ class Elevation:
 class SpacingRow:
     """One spacing of a study.
 
-    `words`: the spacing; `sentence`: the verdict; `span`: the longest span [m]; `attachments`: their number;
+    `label`: the spacing in words; `sentence`: the verdict; `span`: the longest span [m]; `attachments`: their number;
     `attachment_up` and `attachment_down_load`: largest forces of one attachment [N]; `links`: the checks of all links;
     `at_largest_uplift` and `at_largest_down_load`: the rows of attachments with these forces.
     """
 
-    words: str
+    label: str
     sentence: str
     span: float
     attachments: int
@@ -63,9 +63,9 @@ class SpacingStudy:
     """One method at all its spacings, closest first.
 
     `sentence` states the span limits, or the reason why there are no rows. `first_failure`: title of a link → words of
-    the first spacing at which it fails. `member`: id of the member that carries the modules; `up`: it runs up the
-    slope. `crossed_at` (Q,) [m]: the ribs that members along the eave cross, or the fastenings that those up the slope
-    cross.
+    the first spacing at which it fails. `member`: id of the member that carries the modules; `runs_up_slope`: it does
+    not run along the eave. `crossed_at` (Q,) [m]: the ribs that members along the eave cross, or the fastenings that
+    those up the slope cross.
     """
 
     id: str
@@ -75,7 +75,7 @@ class SpacingStudy:
     limits: SpanLimits | None = None
     first_failure: Mapping[str, str] | None = None
     member: str = ""
-    up: bool = False
+    runs_up_slope: bool = False
     crossed_at: Floats = field(default_factory=lambda: np.empty(0))
 
 
@@ -91,7 +91,7 @@ def column_at(scenario: Scenario, method: str, number: int, tell: ProgressListen
     for studied in study(scenario, (method,), tell):
         if number < len(studied.rows):
             row = studied.rows[number]
-            return replace(column_of(scenario, row.design), title=f"{studied.title}, {row.words}")
+            return replace(column_of(scenario, row.design), title=f"{studied.title}, {row.label}")
     return None
 
 
@@ -116,8 +116,8 @@ def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -
         limits=limits,
         first_failure=_first_failure(rows),
         member=member.link,
-        up=member.up,
-        crossed_at=job.roof.supports(job.building) if member.up else job.roof.ribs(job.building),
+        runs_up_slope=member.runs_up_slope,
+        crossed_at=job.roof.supports(job.building) if member.runs_up_slope else job.roof.ribs(job.building),
     )
 
 
@@ -125,7 +125,7 @@ def _row(context: DesignContext, candidate: Candidate) -> SpacingRow:
     """One spacing of a study."""
     demands, layout = candidate.demands, candidate.layout
     return SpacingRow(
-        words=context.method.spacing_label(layout, context.job),
+        label=context.method.spacing_label(layout, context.job),
         sentence=verdict_sentence(context.job, candidate),
         span=layout.longest_span,
         attachments=len(layout.attachments),
@@ -157,7 +157,7 @@ def _elevation(layout: Layout, force: Floats) -> Elevation:
 
 def _spacings_that_hold(rows: Sequence[SpacingRow]) -> str:
     """Sentence that lists the spacings that hold, fewest attachments first, for a method whose spacing is no span."""
-    holding = [row.words for row in reversed(rows) if all(check.holds for check in row.checks.values())]
+    holding = [row.label for row in reversed(rows) if all(check.holds for check in row.checks.values())]
     return f"Holds at {', '.join(holding)}" if holding else "Fails at every spacing"
 
 
@@ -167,5 +167,5 @@ def _first_failure(rows: Sequence[SpacingRow]) -> dict[str, str]:
     for row in rows:
         for check in row.checks.values():
             if not check.holds:
-                first.setdefault(check.title, row.words)
+                first.setdefault(check.title, row.label)
     return first

@@ -134,7 +134,7 @@ def clamps_together_hold_the_modules(comparison: Comparison) -> None:
         carried = demands.clamp_force[:, calm].sum(axis=0) * design.layout.member.bars
         np.testing.assert_allclose(carried, applied[calm], rtol=1e-9, atol=1e-6)
         # Up the slope a clamp shared by two modules has the position of one module's edge: no moment balance there.
-        if not design.field.attitude.tilt and not design.layout.member.up:
+        if not design.field.attitude.tilt and not design.layout.member.runs_up_slope:
             (_, y), arm = middles(design), design.field.attitude.middle - design.layout.attachments.height
             moment = sum(
                 (normal @ y - arm * in_plane.sum()) * factors(demands.combinations, case)

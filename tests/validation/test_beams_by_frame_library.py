@@ -143,7 +143,7 @@ def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> N
     )
     places = np.array(
         [
-            demands.rib_moments.place(row, item, len(demands.combinations) - 1)
+            demands.rib_moments.position(row, item, len(demands.combinations) - 1)
             for item in range(demands.rib_moments.extremes.shape[1])
         ]
     )

@@ -44,12 +44,12 @@ from tui.screens.lesson import LessonScreen
 from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
 from tui.screens.roof_plan import RoofPlan
-from tui.screens.span_study import SpanStudy
+from tui.screens.spacing_study import SpacingStudyScreen
 from tui.screens.text_page import TextPage
 from tui.screens.view import View
 from tui.storage import user_state
 
-VIEWS = (Main, LessonScreen, RoofPlan, LoadPath, SpanStudy, BillScreen)
+VIEWS = (Main, LessonScreen, RoofPlan, LoadPath, SpacingStudyScreen, BillScreen)
 """Screens that declare commands."""
 
 ALL_COMMANDS = (*COMMANDS, *(command for view in VIEWS for command in view.OWN_COMMANDS))
@@ -291,7 +291,7 @@ class LoadpathApp(App[None]):
 
     def action_span_study(self) -> None:
         """Show the utilisation of each component as spacing grows."""
-        self._open_view(SpanStudy)
+        self._open_view(SpacingStudyScreen)
 
     def action_headroom(self) -> None:
         """Show the wind and snow each method can carry, and the inputs that matter."""

@@ -37,7 +37,7 @@ def _cells(rows: Sequence[SpacingRow], system: System) -> tuple[list[str], list[
 
 def _column(row: SpacingRow, system: System) -> list[str]:
     return [
-        row.words.removeprefix("every "),
+        row.label.removeprefix("every "),
         text(row.span, "length", system),
         text(row.attachments, "count", system),
         text(row.attachment_up, "force", system),

@@ -99,7 +99,7 @@ def _labels(canvas: Canvas, frame: Frame, study: SpacingStudy, selected: int, sy
     order = [selected, 0, len(study.rows) - 1, *range(len(study.rows))]
     for number in dict.fromkeys(order):
         each = study.rows[number]
-        words = text(each.span, "length", system) if study.limits else each.words
+        words = text(each.span, "length", system) if study.limits else each.label
         start = max(0, min(canvas.width - len(words), round(frame.x[number]) // ACROSS - len(words) // 2))
         if not any(taken[max(0, start - 1) : start + len(words) + 1]):
             taken[start : start + len(words)] = [True] * len(words)

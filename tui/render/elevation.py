@@ -64,8 +64,8 @@ def draw(
 
 def _window(job: Job, study: SpacingStudy, seen: Elevation, width: int) -> Window:
     """A window of two of the widest spans: at the end of the row, or around its most loaded attachment."""
-    unit = job.roof.support_spacing if study.up else job.roof.rib_spacing
-    origin = job.roof.first_support if study.up else job.roof.first_rib
+    unit = job.roof.support_spacing if study.runs_up_slope else job.roof.rib_spacing
+    origin = job.roof.first_support if study.runs_up_slope else job.roof.first_rib
     room = width - LABELS - 3
     widest = max(row.span for row in study.rows) / unit
     pitch = max(2, int(room / max(MIN_IN_VIEW, min(2 * widest, room / 2))))
@@ -104,13 +104,13 @@ def _roof(
     canvas: Canvas, study: SpacingStudy, crossed_at: list[int], held: set[int], styles: dict[str, str], row: int
 ) -> None:
     """Ribs with their fastenings, unloaded ones muted; one rib from its side if the member runs up the slope."""
-    if study.up:
+    if study.runs_up_slope:
         _run(canvas, crossed_at[0] - 1, crossed_at[-1] + 1, row, "━", styles["rib"])
     _run(canvas, crossed_at[0] - 1, crossed_at[-1] + 1, row + 1, "─", MUTED)
     _run(canvas, crossed_at[0] - 1, crossed_at[-1] + 1, row + 2, "▒", MUTED)
     for column in crossed_at:
-        loaded = study.up or column in held
-        if not study.up:
+        loaded = study.runs_up_slope or column in held
+        if not study.runs_up_slope:
             _run(canvas, column, column, row, "┃", styles["rib"] if loaded else MUTED)
         _run(canvas, column, column, row + 1, "●" if loaded else "┴", styles["roof_fastening"] if loaded else MUTED)
 

@@ -29,7 +29,7 @@ ROOMY = 32
 def figures(job: Job, row: SpacingRow, system: System, *, uplift: bool) -> tuple[tuple[str, str], ...]:
     """The large figures, each with its label."""
     force, kind = (row.attachment_up, "uplift") if uplift else (row.attachment_down_load, "down load")
-    span = text(row.span, "length", system, with_unit=False), f"{unit('length', system)} apart, ◂ {row.words} ▸"
+    span = text(row.span, "length", system, with_unit=False), f"{unit('length', system)} apart, ◂ {row.label} ▸"
     controlling = max(row.checks.values(), key=lambda check: check.utilisation or 0.0)
     return (
         span,
@@ -43,7 +43,7 @@ def in_one_line(row: SpacingRow, system: System, *, uplift: bool) -> str:
     """The same in one line."""
     force, kind = (row.attachment_up, "uplift") if uplift else (row.attachment_down_load, "down load")
     attachments = f"{text(row.attachments, 'count', system)} attachments"
-    return f"◂ {row.words} ▸   {attachments}   largest {kind} {text(force, 'force', system)}"
+    return f"◂ {row.label} ▸   {attachments}   largest {kind} {text(force, 'force', system)}"
 
 
 def draw(

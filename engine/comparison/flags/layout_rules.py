@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from engine.common.tolerances import SAME_LENGTH, SUMMED_LENGTH
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
 from engine.mounting.holding import find_holding
@@ -47,7 +48,7 @@ def _setbacks(job: Job, design: Design) -> Iterator[Flag]:
         ("ridge" if building.has_ridge else "high edge", stated.ridge, building.slope_length - at.high),
         (f"{building.side_word}s", stated.rakes, to_sides),
     ):
-        inside = int((distance < setback - 1e-6).sum())
+        inside = int((distance < setback - SUMMED_LENGTH).sum())
         if inside:
             required, nearest = both(setback, "length"), both(float(distance.min()), "length")
             text = (
@@ -87,11 +88,11 @@ def _consent(job: Job, design: Design) -> Iterator[Flag]:
 def _outside_clamp_zone(job: Job, design: Design) -> bool:
     """True if a line clamps modules outside the maker's zone, as a third rail at their middle does."""
     at, (near, far) = design.field.outlines, job.module.clamp_zone
-    low, high = (at.left, at.right) if design.layout.member.up else (at.low, at.high)
+    low, high = (at.left, at.right) if design.layout.member.runs_up_slope else (at.low, at.high)
     for lines in design.layout.lines:
         module = lines.module[:, 0]
         from_corner = np.minimum(lines.across - low[module], high[module] - lines.across)
-        if ((from_corner < near - 1e-6) | (from_corner > far + 1e-6)).any():
+        if ((from_corner < near - SUMMED_LENGTH) | (from_corner > far + SUMMED_LENGTH)).any():
             return True
     return False
 
@@ -105,7 +106,7 @@ def _overhangs(job: Job, design: Design) -> Iterator[Flag]:
     for lines in design.layout.lines:
         x = design.layout.supports(lines)
         for overhang, span in ((x[0] - lines.start, x[1] - x[0]), (lines.end - x[-1], x[-1] - x[-2])):
-            if overhang > section.cantilever_ratio * span + 1e-6:
+            if overhang > section.cantilever_ratio * span + SUMMED_LENGTH:
                 excess += [(float(overhang), float(span))] * len(lines)
     if excess:
         overhang, span = (both(length, "length") for length in max(excess))
@@ -127,7 +128,7 @@ def _near_clips(job: Job, design: Design) -> Iterator[Flag]:
     for group in groups:
         here = np.isin(attachments.rib, group.ribs)
         distance[here] = np.abs(attachments.y[here, None] - group.y).min(axis=1)
-    close = int((distance < clearance - 1e-9).sum())
+    close = int((distance < clearance - SAME_LENGTH).sum())
     if close:
         text = (
             f"{close} attachments are closer to a clip than the stated {both(clearance, 'small length')} and may lock "

@@ -25,7 +25,7 @@ def test_each_rail_lies_over_one_rib_in_the_clamp_zones() -> None:
     column = rails()
     assert column.design
     layout, field = column.design.layout, column.design.field
-    assert layout.member.up
+    assert layout.member.runs_up_slope
     for lines in layout.lines:
         for x, modules in zip(lines.across, lines.module, strict=True):
             assert x / FOOT == pytest.approx(round(x / FOOT))

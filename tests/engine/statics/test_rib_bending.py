@@ -28,7 +28,7 @@ def test_two_equal_spans_agree_with_a_handbook(way):
     extremes = rib_moments.extremes[0, :, 0] * way
     assert extremes.min() == pytest.approx(-abs(load) * span**2 / 8)
     assert extremes.max() == pytest.approx(9 * abs(load) * span**2 / 128)
-    assert rib_moments.place(0, int(np.argmax(extremes)), 0) in (
+    assert rib_moments.position(0, int(np.argmax(extremes)), 0) in (
         pytest.approx(3 * span / 8),
         pytest.approx(2 * span - 3 * span / 8),
     )
@@ -60,7 +60,7 @@ def test_extremes_bound_the_moments_everywhere():
         assert extremes.max() == pytest.approx(moments[:, number].max(), abs=1e-4)
         assert extremes.min() == pytest.approx(moments[:, number].min(), abs=1e-4)
         item = int(np.argmax(extremes))
-        here = float(np.interp(rib_moments.place(0, item, number), everywhere[0], moments[:, number]))
+        here = float(np.interp(rib_moments.position(0, item, number), everywhere[0], moments[:, number]))
         assert here == pytest.approx(extremes[item], abs=1e-4)
 
 

@@ -18,7 +18,7 @@ def studies() -> dict[str, SpacingStudy]:
 
 def test_spacings_from_one_rib_to_beyond_the_rail_span_limit(studies: dict[str, SpacingStudy]) -> None:
     rail = studies["rail"]
-    assert [row.words for row in rail.rows[:3]] == ["every seam", "every 2nd seam", "every 3rd seam"]
+    assert [row.label for row in rail.rows[:3]] == ["every seam", "every 2nd seam", "every 3rd seam"]
     counts = [row.attachments for row in rail.rows]
     assert counts == sorted(counts, reverse=True)
     spans = [row.span for row in rail.rows]
@@ -89,16 +89,16 @@ def test_positions_that_the_member_crosses(studies: dict[str, SpacingStudy]) -> 
     """Rails along the eave cross seams; up the slope they run from fastening to fastening."""
     scenario = scenario_of()
     np.testing.assert_array_equal(studies["rail"].crossed_at, scenario.job.roof.ribs(scenario.job.building))
-    assert (studies["rail"].member, studies["rail"].up) == ("rail", False)
+    assert (studies["rail"].member, studies["rail"].runs_up_slope) == ("rail", False)
     shop = scenario_of("wren_workshop", methods__rail__runs="up the slope", module__clamp_zone=["150 mm", "500 mm"])
     (up,) = study(shop, ("rail",))
-    assert up.up
+    assert up.runs_up_slope
     np.testing.assert_array_equal(up.crossed_at, shop.job.roof.supports(shop.job.building))
 
 
 def test_equal_patterns_are_shown_once() -> None:
     (shed,) = study(scenario_of("finch_shed"), ("rail",))
-    assert [row.words for row in shed.rows].count("every 15th rib") == 1
+    assert [row.label for row in shed.rows].count("every 15th rib") == 1
 
 
 def test_direct_shows_all_numbers_per_edge(studies: dict[str, SpacingStudy]) -> None:
@@ -106,7 +106,7 @@ def test_direct_shows_all_numbers_per_edge(studies: dict[str, SpacingStudy]) -> 
     (weak,) = study(scenario_of(hardware__frame_moment=None), ("direct",))
     assert weak.sentence == "Fails at every spacing"
     direct = studies["direct"]
-    assert [row.words for row in direct.rows] == ["3 per edge", "2 per edge"]
+    assert [row.label for row in direct.rows] == ["3 per edge", "2 per edge"]
     assert direct.limits is None
     assert direct.sentence == "Holds at 2 per edge, 3 per edge"
 

@@ -19,7 +19,7 @@ from tui.app.app import LoadpathApp
 from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
 from tui.screens.roof_plan import RoofPlan
-from tui.screens.span_study import SpanStudy
+from tui.screens.spacing_study import SpacingStudyScreen
 from tui.screens.text_page import TextPage
 from tui.storage.paths import bundled
 from tui.widgets.comparison import ComparisonPane
@@ -84,7 +84,7 @@ async def test_find_why() -> None:
 async def test_show_the_class() -> None:
     """Attachments apart until the roof gives out: fewer of them, larger loads, and one sentence that says so."""
     async with opened("heron_depot", SMALL, "n", *["left"] * 8) as (app, pilot):
-        assert isinstance(app.screen, SpanStudy)
+        assert isinstance(app.screen, SpacingStudyScreen)
         close = seen(app)
         assert "Every component checked holds" in close
         await press(pilot, *["right"] * 8)

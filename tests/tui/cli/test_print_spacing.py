@@ -40,7 +40,7 @@ def test_long_words_of_a_spacing_go_on_below_and_run_into_no_neighbour() -> None
         [line[start:end] for line in table.splitlines()] for start, end in zip([12, *ends[:-1]], ends, strict=True)
     ]
     assert [" ".join(" ".join(cells).split()) for cells in columns] == [
-        row.words.removeprefix("every ") for row in rail.rows[: len(columns)]
+        row.label.removeprefix("every ") for row in rail.rows[: len(columns)]
     ]
     assert all(cell[:1] in ("", " ") for cells in columns for cell in cells)
     assert max(map(len, written.splitlines())) <= 80

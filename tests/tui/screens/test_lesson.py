@@ -218,7 +218,7 @@ def test_every_screen_a_lesson_may_name_is_opened_by_a_command() -> None:
     assert all(hasattr(LoadpathApp, f"action_{action}") for action in actions)
 
 
-async def test_the_span_study_opens_at_the_spacing_the_lesson_speaks_of() -> None:
+async def test_the_spacing_study_opens_at_the_spacing_the_lesson_speaks_of() -> None:
     """Every 5th and every 6th seam need as many points here; the rail's own span is every 6th."""
     async with lesson(path_of("rail_span")) as (app, pilot):
         await press(pilot, "enter", "enter")

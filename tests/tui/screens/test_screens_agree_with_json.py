@@ -257,7 +257,7 @@ def at(app: LoadpathApp, point: int) -> str:
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_the_span_study(size: tuple[int, int]) -> None:
+async def test_the_spacing_study(size: tuple[int, int]) -> None:
     plain = spacing_record(study(scenario_of("sparrow_lane")))
     async with opened("sparrow_lane", size, "n") as (app, pilot):
         for method in plain:

@@ -23,7 +23,7 @@ SCREENS: dict[str, tuple[str, ...]] = {
     "inputs": ("i",),
     "roof_plan": ("p",),
     "load_path": ("l",),
-    "span_study": ("n",),
+    "spacing_study": ("n",),
     "bill": ("b",),
     "why": ("w",),
 }

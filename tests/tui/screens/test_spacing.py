@@ -18,7 +18,7 @@ from support import scenario_of
 from support.opened_app import SIZES, opened, seen, settled
 from tui.model.messages import InputEdited
 from tui.render import chart, elevation
-from tui.screens import span_study as screen
+from tui.screens import spacing_study as screen
 
 pytestmark = pytest.mark.app
 
@@ -121,12 +121,12 @@ async def test_why_explains_the_spacing_shown(rails: SpacingStudy, size: tuple[i
         most = max(row.checks.values(), key=lambda check: check.utilisation or 0.0)
         said = " ".join(seen(app, "#text").split())
         assert said.startswith(
-            f"rails, {row.words}: controlling component {most.title} {text(most.utilisation, 'ratio', 'us')}."
+            f"rails, {row.label}: controlling component {most.title} {text(most.utilisation, 'ratio', 'us')}."
         )
         assert "wind speed" in said
         await pilot.press("escape", "right", "w")
         await settled(pilot)
-        assert f"rails, {rails.rows[2].words}: controlling component" in seen(app, "#text")
+        assert f"rails, {rails.rows[2].label}: controlling component" in seen(app, "#text")
 
 
 async def test_a_study_nobody_waits_for_ends_itself(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -17,7 +17,7 @@ from tui.app.app import LoadpathApp
 from tui.model.messages import InputEdited
 from tui.model.state import COMPUTING, OLDER_INPUTS
 from tui.render import text_pages
-from tui.screens import span_study
+from tui.screens import spacing_study
 from tui.widgets.picture import Picture
 
 pytestmark = pytest.mark.app
@@ -117,7 +117,7 @@ async def test_a_screen_opened_meanwhile_is_marked_too(key: str, gate: Gate, mon
 
 
 @pytest.mark.parametrize(
-    ("key", "module", "name"), [("w", text_pages, "why"), ("h", text_pages, "headroom"), ("n", span_study, "study")]
+    ("key", "module", "name"), [("w", text_pages, "why"), ("h", text_pages, "headroom"), ("n", spacing_study, "study")]
 )
 async def test_what_is_computed_from_the_comparison_is_marked_until_it_is_new_too(
     key: str, module: Any, name: str, gate: Gate, monkeypatch: pytest.MonkeyPatch

@@ -33,7 +33,7 @@ LARGE_FIGURES_HEIGHT = 40
 """Height from which the figures are shown large above the picture."""
 
 
-class SpanStudy(View):
+class SpacingStudyScreen(View):
     """All spacings of one method are computed once, in a worker; the arrows select one of them."""
 
     NAME = "Spacing study"
@@ -45,7 +45,7 @@ class SpanStudy(View):
     )
     HIDDEN_IN_LESSON = ("compare",)
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
-    CSS_PATH = "span_study.tcss"
+    CSS_PATH = "spacing_study.tcss"
 
     is_uplift = True
     selected: int | None = None
@@ -143,7 +143,7 @@ class SpanStudy(View):
             label, count = (
                 (column.design.spacing_label, len(column.design.layout.attachments)) if column.design else ("", 0)
             )
-            apart = [(row.words != label, abs(row.attachments - count)) for row in done.rows]
+            apart = [(row.label != label, abs(row.attachments - count)) for row in done.rows]
             self.selected = apart.index(min(apart))
         self.selected = min(self.selected, len(done.rows) - 1)
         return self.selected
