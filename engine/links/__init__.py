@@ -11,6 +11,7 @@ from engine.links import (
     fixed_point,
     member,
     module,
+    panel_travel,
     rib,
     rib_at_clamp,
     roof_fastening,
@@ -33,6 +34,7 @@ LINKS: tuple[Link, ...] = (
     rib_at_clamp.LINK,
     roof_fastening.LINK,
     fixed_point.LINK,
+    panel_travel.LINK,
     roof_member.LINK,
     structure.LINK,
 )

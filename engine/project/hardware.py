@@ -10,6 +10,7 @@ from typing import Annotated
 
 from pydantic import model_validator
 
+from engine.project.heat import ALUMINIUM, MATERIALS
 from engine.schema import Choice, Count, InputTable, Number, Quantity, input_field
 from engine.strength import Capacity, StrengthBasis
 
@@ -58,6 +59,9 @@ class RailSection(InputTable):
     moment_weak: Moment = input_field(description="allowable moment, bending along the slope")
     inertia: Annotated[float, Quantity("second moment of area", "0.001 in4", "1000 in4")] = input_field(
         description="second moment of area, bending normal to the roof"
+    )
+    material: Annotated[str, Choice(MATERIALS)] = input_field(
+        ALUMINIUM, description="metal of the bar, for its travel by heat"
     )
     modulus: Annotated[float, Quantity("stress", "100 ksi", "60000 ksi")] = input_field(
         "10000 ksi", description="modulus of elasticity"

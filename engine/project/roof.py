@@ -9,6 +9,7 @@ import numpy as np
 from engine.common.arrays import Floats
 from engine.common.tolerances import SAME_LENGTH, WHOLE_NUMBER
 from engine.project.building import Building
+from engine.project.heat import MATERIALS, STEEL
 from engine.schema import Choice, InputTable, Quantity, TextLine, input_field
 from engine.strength import Capacity
 from engine.strength.wood_screws import HOT, WOOD_TEMPERATURES
@@ -41,6 +42,9 @@ class Panel(InputTable):
         description="width of panel that one loaded seam or rib bends, for moments stated for a foot of width; "
         "not set: one rib spacing, at most 24 in",
     )
+    material: Annotated[str, Choice(MATERIALS)] = input_field(
+        STEEL, description="metal of the panel, for its travel by heat"
+    )
     at_clamp_uplift: Capacity | None = input_field(
         None,
         description="uplift strength of the seam or rib at one attachment, from a test on this profile and gauge; "
@@ -65,6 +69,10 @@ class Fastening(InputTable):
     in_plane: Capacity | None = input_field(
         None, description="along-slope strength of one fastening on an exposed fastener roof; not set: not checked"
     )
+    travel: Annotated[float, Quantity("length", "0.1 in", "12 in", shown="small length")] | None = input_field(
+        None,
+        description="free travel of a floating clip, from end to end; not set: the panel's travel is only reported",
+    )
     bearing: Capacity | None = input_field(
         None, description="down-load strength (bearing) of one fastening; not set: needs no check, the panel bears"
     )
@@ -74,6 +82,10 @@ class FixedPoint(InputTable):
     """The panel anchorage: the place where a floating panel is fixed against sliding."""
 
     in_plane: Capacity = input_field(description="along-slope strength of the anchorage of one panel")
+    at: Annotated[str, Choice(("end", "middle"))] = input_field(
+        "end",
+        description="place of the fixed point along the panel, for its travel by heat: at one end or in the middle",
+    )
 
 
 class Roof(InputTable):
@@ -118,6 +130,9 @@ class Roof(InputTable):
     )
     wood_temperature_source: Annotated[str, TextLine(300)] | None = input_field(
         None, description="source for cool wood, such as a measurement; needed for wood_temperature 'cool'"
+    )
+    temperature_range: Annotated[float, Quantity("temperature difference", "20 F", "300 F")] = input_field(
+        "180 F", description="range of the roof's temperature over the year (180 F is common practice, no source)"
     )
     panel: Panel = input_field(description="one seam or rib as a beam")
     fastening: Fastening = input_field(description="fastening of the panel to its supports")

@@ -33,6 +33,7 @@ UNITS: dict[str, dict[str, float]] = {
     "angle": {"deg": 1.0, "°": 1.0},
     "power": {"W": 1.0, "kW": 1000.0},
     "thermal resistance": {"h ft2 F/Btu": 0.1761101838, "m2 K/W": 1.0},
+    "temperature difference": {"F": 5 / 9, "K": 1.0, "C": 1.0},
     "rate": {"/h": 1.0, "/ h": 1.0},
     "time": {"h": 1.0},
 }

@@ -25,6 +25,7 @@ SHOWN: dict[str, dict[System, tuple[str, int]]] = {
     "angle": {"us": ("deg", 2), "si": ("deg", 2)},
     "power": {"us": ("kW", 2), "si": ("kW", 2)},
     "thermal resistance": {"us": ("h ft2 F/Btu", 1), "si": ("m2 K/W", 2)},
+    "temperature difference": {"us": ("F", 0), "si": ("K", 0)},
     "rate": {"us": ("/h", 2), "si": ("/h", 2)},
     "time": {"us": ("h", 1), "si": ("h", 1)},
     "count": {"us": ("", 0), "si": ("", 0)},

@@ -22,6 +22,7 @@ EXAMPLE = {
     "angle": "'1:12' or '4.8 deg'",
     "power": "'420 W'",
     "thermal resistance": "'30 h ft2 F/Btu'",
+    "temperature difference": "'180 F' or '100 K'",
     "rate": "'45 / h'",
     "time": "'12 h'",
 }

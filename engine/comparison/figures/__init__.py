@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from engine.comparison.compare import Column
 from engine.comparison.figure import NOT_IN_TABLE, Figure, Value
-from engine.comparison.figures import attachments, hardware, loads, money, spans, utilisation, verdict
+from engine.comparison.figures import attachments, hardware, heat, loads, money, spans, utilisation, verdict
 
 __all__ = ["figure_named", "figures", "table_figures", "value_of"]
 
@@ -20,6 +20,7 @@ def figures() -> tuple[Figure, ...]:
         *loads.FIGURES,
         *utilisation.figures(),
         *spans.FIGURES,
+        *heat.FIGURES,
         *hardware.FIGURES,
         *money.FIGURES,
     )

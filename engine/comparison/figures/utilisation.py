@@ -18,7 +18,7 @@ from engine.project.job import Job
 from engine.units import System, text
 
 HELP = "demand over allowable; above 1.00 it is over"
-NOT_CHECKED, BY_OTHERS, NO_CHECK = "not checked", "shown by others", "needs no check"
+NOT_CHECKED, BY_OTHERS, NO_CHECK, REPORTED = "not checked", "shown by others", "needs no check", "only reported"
 
 
 def figures() -> tuple[Figure, ...]:
@@ -50,10 +50,12 @@ def _figure(link: Link) -> Figure:
 
 
 def why_no_ratio(column: Column, check: Check) -> str:
-    """The word in place of a utilisation: it is not checked, shown by others, or needs no check."""
+    """The word in place of a utilisation: it is not checked, shown by others, needs no check, or is reported."""
     if column.design and any(entry.link == check.link for entry in column.design.unchecked.still_open):
         return NOT_CHECKED
-    return BY_OTHERS if check.unchecked else NO_CHECK
+    if check.unchecked:
+        return BY_OTHERS
+    return NO_CHECK if check.demand is None else REPORTED
 
 
 def reason_without_ratio(column: Column, check: Check) -> str:

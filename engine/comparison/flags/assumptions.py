@@ -82,4 +82,5 @@ def _unchecked(design: Design) -> Iterator[Flag]:
         yield Flag("acceptance_unclear", "warning", text)
     for check in design.candidate.checks.values() if design.candidate else ():
         if check.note:
-            yield Flag("no_check_needed", "note", f"{check.title}: {check.note}")
+            code = "reported" if check.demand and check.utilisation is None else "no_check_needed"
+            yield Flag(code, "note", f"{check.title}: {check.note}")

@@ -66,7 +66,7 @@ def test_every_link_in_its_order_and_each_with_its_place(method: str, member: st
     (column,) = compare(scenario_of(), (method,)).columns
     order = [
         *("module", "clamp", member, "attachment", "rib", "rib_at_clamp"),
-        *("roof_fastening", "fixed_point", "roof_member", "structure"),
+        *("roof_fastening", "fixed_point", "panel_travel", "roof_member", "structure"),
     ]
     assert [check.link for check in column.checks.values()] == order
     for check in column.checks.values():

@@ -27,6 +27,7 @@ THEIRS = {
     "angle": {"deg": "degree", "°": "degree"},
     "power": {"W": "watt", "kW": "kilowatt"},
     "thermal resistance": {"h ft2 F/Btu": "hour*foot**2*delta_degF/Btu_it", "m2 K/W": "metre**2*kelvin/watt"},
+    "temperature difference": {"F": "delta_degF", "K": "kelvin", "C": "delta_degC"},
     "rate": {"/h": "1/hour", "/ h": "1/hour"},
     "time": {"h": "hour"},
 }  # fmt: skip

@@ -72,7 +72,9 @@ def without_ratio(link: dict[str, Any], method: Method) -> str:
     if any(each["link"] == link["link"] for each in method["unchecked"]):
         return "not checked"
     accepted = any(each["link"] == link["link"] for each in method["shown_by_others"])
-    return "shown by others" if accepted else "needs no check"
+    if accepted:
+        return "shown by others"
+    return "needs no check" if link["demand"] is None else "only reported"
 
 
 def ids(link: Link) -> tuple[str, ...]:
