@@ -57,7 +57,7 @@ class Field:
 
     `outlines` are the modules projected on the roof plane. `run` numbers the unbroken sequences of modules that share
     attachments. `area` is one module's own surface [m²], `gap` the clear distance between neighbours [m]; `lost`
-    counts the modules removed for keep-clear areas.
+    counts the modules removed for keep-clear areas, `bridging` those removed because they would bridge an end lap.
     """
 
     outlines: Rectangles
@@ -68,6 +68,7 @@ class Field:
     area: float
     gap: float
     lost: int = 0
+    bridging: int = 0
 
     @property
     def modules(self) -> int:

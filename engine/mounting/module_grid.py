@@ -1,4 +1,4 @@
-"""Placing modules in a grid on the roof, without those that touch keep-clear areas."""
+"""Placing modules in a grid on the roof, without those that touch keep-clear areas or bridge end laps."""
 
 from __future__ import annotations
 
@@ -41,7 +41,7 @@ def place_modules(
 ) -> Field | Refusal:
     """Field of the grid placed at the array's origin, or a refusal if it does not fit on the roof.
 
-    Modules that would touch a keep-clear area are left out.
+    Modules that would touch a keep-clear area or bridge an end lap are left out.
 
     Args:
         job: the job.
@@ -58,17 +58,25 @@ def place_modules(
     misfit = _misfit(job, grid, outlines)
     if misfit:
         return misfit
-    kept = ~_touching(outlines, job.array.keep_clear)
+    touching, bridging = _touching(outlines, job.array.keep_clear), _bridging(job, outlines)
+    kept = ~(touching | bridging)
     if not kept.any():
-        return Refusal(
-            "no_room", "Every module touches a keep-clear area. Move the array's origin, or make the areas smaller"
-        )
+        return _no_room(bridging)
     outlines = Rectangles(left[kept], low[kept], outlines.right[kept], outlines.high[kept])
     row, column = row[kept], column[kept]
     line, within, pitch = (column, row, grid.pitch_y) if by_column else (row, column, grid.pitch_x)
     longest = None if longest_run is None else max(1, int((longest_run + SAME_LENGTH) / pitch))
-    run = _runs(line, within, longest)
-    return Field(outlines, row, column, run, attitude, job.module.area, job.array.gap, int(grid.count - kept.sum()))
+    return Field(
+        outlines,
+        row,
+        column,
+        run=_runs(line, within, longest),
+        attitude=attitude,
+        area=job.module.area,
+        gap=job.array.gap,
+        lost=int(touching.sum()),
+        bridging=int((bridging & ~touching).sum()),
+    )
 
 
 def _misfit(job: Job, grid: Grid, outlines: Rectangles) -> Refusal | None:
@@ -126,6 +134,26 @@ def _touching(outlines: Rectangles, areas: tuple[KeepClear, ...]) -> Bools:
         (x, y), (dx, dy) = area.at, area.size
         touching |= (outlines.left < x + dx) & (outlines.right > x) & (outlines.low < y + dy) & (outlines.high > y)
     return touching
+
+
+def _bridging(job: Job, outlines: Rectangles) -> Bools:
+    """True for each module that would tie the panels on both sides of an end lap together (n,).
+
+    Neighbouring rows share clamps and attachments in the gap between them: a lap in the gap is bridged too.
+    """
+    bridging, gap = np.zeros(len(outlines), dtype=bool), job.array.gap
+    for lap in job.roof.end_laps:
+        bridging |= (outlines.low - gap < lap - SAME_LENGTH) & (outlines.high + gap > lap + SAME_LENGTH)
+    return bridging
+
+
+def _no_room(bridging: Bools) -> Refusal:
+    """The refusal if no module is left."""
+    if bridging.all():
+        return Refusal("no_room", "Every module would bridge an end lap. Move the array up or down the slope")
+    return Refusal(
+        "no_room", "Every module touches a keep-clear area. Move the array's origin, or make the areas smaller"
+    )
 
 
 def _runs(line: Ints, place_in_line: Ints, longest: int | None) -> Ints:

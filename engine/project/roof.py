@@ -10,7 +10,7 @@ from engine.common.arrays import Floats
 from engine.common.tolerances import SAME_LENGTH, WHOLE_NUMBER
 from engine.project.building import Building
 from engine.project.heat import MATERIALS, STEEL
-from engine.schema import Choice, InputTable, Quantity, TextLine, input_field
+from engine.schema import Choice, InputTable, Lengths, Quantity, TextLine, input_field
 from engine.strength import Capacity
 from engine.strength.wood_screws import HOT, WOOD_TEMPERATURES
 from engine.units import FOOT, INCH
@@ -119,6 +119,10 @@ class Roof(InputTable):
     edge_support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] | None = input_field(
         None,
         description="largest spacing of fastenings in the edge strips: bays of support_spacing are divided evenly",
+    )
+    end_laps: Annotated[tuple[float, ...], Lengths()] = input_field(
+        (),
+        description="distances of end laps and expansion steps of the panels from the eave: no module bridges one",
     )
     collateral_allowance: Annotated[float, Quantity("pressure", "0.1 psf", "200 psf")] | None = input_field(
         None, description="added load for which the structure was designed; not set: not checked"

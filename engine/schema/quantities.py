@@ -1,9 +1,10 @@
-"""Quantities with their units, plain numbers, counts, and pairs of lengths."""
+"""Quantities with their units, plain numbers, counts, and lists and pairs of lengths."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from engine import units
 from engine.common.tolerances import SAME_RATIO
@@ -96,6 +97,34 @@ class Count(FieldType):
     def allowed(self) -> str:
         """The range in words."""
         return f"{self.low} to {self.high}"
+
+
+@dataclass(frozen=True)
+class Lengths(FieldType):
+    """A list of lengths in rising order: `["20 ft", "40 ft"]`; it may be empty."""
+
+    low: str = "0 ft"
+    high: str = "10000 ft"
+
+    def read(self, written: object) -> tuple[float, ...]:
+        """The lengths in SI."""
+        if not isinstance(written, list | tuple):
+            raise ValueError(f"{as_given(written)} given; write a list of lengths, such as {self.example}")
+        length = Quantity("length", self.low, self.high)
+        found = tuple(length.read(item) for item in written)
+        if any(second <= first for first, second in pairwise(found)):
+            raise ValueError(f"{as_given(written)} given; each length must be larger than the one before it")
+        return found
+
+    @property
+    def allowed(self) -> str:
+        """The values allowed, in words."""
+        return f"a list of lengths, {self.low} to {self.high}, each larger than the one before it"
+
+    @property
+    def example(self) -> str:
+        """An example of such a list."""
+        return '["20 ft", "40 ft"]'
 
 
 @dataclass(frozen=True)

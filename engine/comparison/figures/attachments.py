@@ -68,6 +68,7 @@ def _explain_per_module(context: FigureContext) -> Steps:
 def _explain_modules(context: FigureContext) -> Steps:
     array, field = context.job.array, context.design.field
     removed = f"; {field.lost} removed for keep-clear areas" if field.lost else ""
+    removed += f"; {field.bridging} removed at end laps" if field.bridging else ""
     meaning = f"modules laid out; the scenario has {array.rows} rows of {array.columns}, counted in landscape{removed}"
     return (value_step("modules", meaning, Term(field.modules)),)
 

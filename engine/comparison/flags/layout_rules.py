@@ -23,7 +23,7 @@ def flags(job: Job, design: Design) -> Iterator[Flag]:
     """The flags, in reading order."""
     yield from _too_few(design)
     yield from _setbacks(job, design)
-    yield from _removed(design)
+    yield from _removed(job, design)
     yield from _consent(job, design)
     yield from _overhangs(job, design)
     yield from _near_clips(job, design)
@@ -58,9 +58,18 @@ def _setbacks(job: Job, design: Design) -> Iterator[Flag]:
             yield Flag("setback", "caution", text)
 
 
-def _removed(design: Design) -> Iterator[Flag]:
+def _removed(job: Job, design: Design) -> Iterator[Flag]:
     if design.field.lost:
         yield Flag("modules_lost", "note", f"{design.field.lost} modules removed for keep-clear areas")
+    if design.field.bridging:
+        text = (
+            f"{design.field.bridging} modules removed: they would bridge an end lap or expansion step, where panels "
+            "move. Move the array up or down the slope to lose fewer"
+        )
+        yield Flag("modules_at_end_laps", "caution", text)
+    if job.roof.end_laps and design.candidate:
+        text = f"The {job.roof.rib_word}s are taken as continuous beams across end laps; a step in them is weaker"
+        yield Flag("end_laps", "caution", text)
 
 
 def _consent(job: Job, design: Design) -> Iterator[Flag]:
