@@ -103,9 +103,7 @@ def governing_check(
         raise ArithmeticError(f"{title}: a utilisation is not a number")
     item, combination = ratios.governing
     at = (*item, combination)
-    loads = {title: ratios} if isinstance(ratios, DemandOverResistance) else ratios.parts
-    parts = [Part(name, *load.at(at)) for name, load in loads.items()]
-    acting = [part for part in parts if part.demand] or parts[:1]
+    acting = _acting_loads(ratios, at, title)
     alone = acting[0] if len(acting) == 1 else None
     return Check(
         link,
@@ -117,8 +115,15 @@ def governing_check(
         combination=combinations[combination].name,
         place=place(*item),
         unchecked=unchecked,
-        parts=() if alone else tuple(acting),
+        parts=() if alone else acting,
     )
+
+
+def _acting_loads(ratios: DemandOverResistance | SumOfRatios, at: tuple[int, ...], title: str) -> tuple[Part, ...]:
+    """The loads on one item in one combination, without those that are 0; at least one."""
+    loads = {title: ratios} if isinstance(ratios, DemandOverResistance) else ratios.parts
+    parts = tuple(Part(name, *load.at(at)) for name, load in loads.items())
+    return tuple(part for part in parts if part.demand) or parts[:1]
 
 
 def governing_of(checks: Sequence[Check]) -> Check:

@@ -80,7 +80,7 @@ class Demands:
 
     @cached_property
     def holding(self) -> Holding:
-        """How the layout holds the modules."""
+        """Support of the modules in the layout."""
         return find_holding(self.field, self.layout)
 
     @cached_property

@@ -1,4 +1,4 @@
-"""How a layout holds its modules: which side, how far from the corners, at how many points."""
+"""Support of the modules of a layout: the side that is held, distances from its corners, number of points."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ LONGEST_OVERHANG = 1 / 3
 
 @dataclass(frozen=True, eq=False)
 class Holding:
-    """How the modules M of a layout are held.
+    """Support of the modules M of a layout.
 
     The `side` that is held is long or short, with its `length` [m]; `rails` lie across it, None without rails.
     `nearest` and `overhang` (M,) [m] are the smallest and the largest distance from a corner to the outermost support
@@ -50,7 +50,7 @@ class Holding:
 
 
 def find_holding(field: Field, layout: Layout) -> Holding:
-    """How a layout holds the modules of a field.
+    """Support of the modules of a field in a layout.
 
     Clamps on rails hold the sides that the rails cross; without rails the lines are themselves the sides that are held.
     """

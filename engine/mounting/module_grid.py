@@ -65,12 +65,11 @@ def place_modules(
     outlines = Rectangles(left[kept], low[kept], outlines.right[kept], outlines.high[kept])
     row, column = row[kept], column[kept]
     line, within, pitch = (column, row, grid.pitch_y) if by_column else (row, column, grid.pitch_x)
-    longest = None if longest_run is None else max(1, int((longest_run + SAME_LENGTH) / pitch))
     return Field(
         outlines,
         row,
         column,
-        run=_runs(line, within, longest),
+        run=_runs(line, within, _most_in_run(longest_run, pitch)),
         attitude=attitude,
         area=job.module.area,
         gap=job.array.gap,
@@ -154,6 +153,11 @@ def _no_room(bridging: Bools) -> Refusal:
     return Refusal(
         "no_room", "Every module touches a keep-clear area. Move the array's origin, or make the areas smaller"
     )
+
+
+def _most_in_run(longest: float | None, pitch: float) -> int | None:
+    """Most modules in an unbroken length of at most `longest` [m], at least one; None for no limit."""
+    return None if longest is None else max(1, int((longest + SAME_LENGTH) / pitch))
 
 
 def _runs(line: Ints, place_in_line: Ints, longest: int | None) -> Ints:
