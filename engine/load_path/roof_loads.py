@@ -8,6 +8,7 @@ import numpy as np
 
 from engine.common.arrays import Bools, Floats
 from engine.common.combination import Combination
+from engine.common.tolerances import SAME_RATIO
 from engine.loads.interface import Loads
 from engine.mounting.layout import Field, Rectangles
 from engine.project.job import Job
@@ -55,8 +56,7 @@ def find_roof_loads(job: Job, field: Field, loads: Loads) -> RoofLoads:
     ribs, (levels, rib_groups) = job.roof.ribs(job.building), group_ribs(job)
     tributary = _TributaryAreas.of_roof(job, field, ribs, rib_groups, len(levels))
     wind, wind_without_array = _wind_forces(loads, tributary)
-    snow = _snow_forces(job, loads, tributary)
-    snow_beside_modules = snow * tributary.uncovered_fraction[..., None]
+    snow_beside_modules, snow = _snow_forces(job, loads, tributary)
     own_weight = _own_weight(job, loads, tributary.area.sum(axis=1))
     slope = np.radians(job.building.slope)
     without_array = wind_without_array + snow * np.cos(slope)
@@ -133,14 +133,22 @@ def _wind_forces(loads: Loads, tributary: _TributaryAreas) -> tuple[Floats, Floa
     return with_array, without_array
 
 
-def _snow_forces(job: Job, loads: Loads, tributary: _TributaryAreas) -> Floats:
-    """Vertical snow load on each fastening's area without modules (Q, F, C) [N]; snow counts per horizontal area."""
+def _snow_forces(job: Job, loads: Loads, tributary: _TributaryAreas) -> tuple[Floats, Floats]:
+    """Vertical snow load on each fastening's area beside modules and without them, (Q, F, C) each [N].
+
+    Snow counts per horizontal area.
+    """
     horizontal_area = np.cos(np.radians(job.building.slope)) * tributary.area
-    forces = np.zeros((*tributary.area.shape, len(loads.combinations)))
+    places = tributary.rectangles
+    partly = (tributary.covered_fraction > SAME_RATIO)[tributary.is_fastened]
+    beside = np.zeros((*tributary.area.shape, len(loads.combinations)))
+    without_array = np.zeros_like(beside)
     for case in loads.snow_cases:
-        vertical = tributary.spread(loads.snow_on_roof(case, tributary.rectangles)) * horizontal_area
-        forces += vertical[..., None] * factors(loads.combinations, case)
-    return forces
+        factor = factors(loads.combinations, case)
+        alone, free = loads.snow_on_roof(case, places), loads.snow_beside_modules(case, places, partly)
+        without_array += (tributary.spread(alone) * horizontal_area)[..., None] * factor
+        beside += (tributary.spread(free) * horizontal_area)[..., None] * factor
+    return beside * tributary.uncovered_fraction[..., None], without_array
 
 
 def _own_weight(job: Job, loads: Loads, area: Floats) -> Floats:
