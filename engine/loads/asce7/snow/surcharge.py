@@ -99,9 +99,9 @@ def plan_of(places: Rectangles, slope: float) -> Rectangles:
 def mean_of_all(surcharges: Sequence[Surcharge], plan: Rectangles, record: Recorder = silent) -> Floats:
     """Mean surcharge on rectangles (n,) [psf].
 
-    Of surcharges that fall off in one direction the larger counts at each place. Where two directions meet, their
-    means are added, but no more counts than the largest pressure at any point (loadpath's choice, safe: the larger
-    drift governs each point, §7.7.3).
+    Of surcharges that fall off in one direction the one with the larger mean counts; no rectangle may reach over a
+    face, except as a partly covered one. Where two directions meet, their means are added, but no more counts than the
+    largest pressure at any point (loadpath's choice, safe: the larger drift counts at each point).
     """
     total, largest, parts = np.zeros(len(plan)), largest_of_all(surcharges, plan), list[Term]()
     for group in _by_direction(surcharges):
