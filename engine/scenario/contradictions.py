@@ -109,6 +109,11 @@ def _roof(roof: Roof, building: Building) -> Iterator[Problem]:
     )
     yield from _overhangs(roof)
     yield from _loaded_width(roof)
+    for number, line in enumerate(roof.snow_retention, 1):
+        reason = "the line must be on the slope"
+        yield from _at_most(
+            f"roof.snow_retention.{number}.at", line.at, building.slope_length, "the length of the slope", reason
+        )
     if (roof.edge_strip is None) != (roof.edge_support_spacing is None):
         yield Problem("roof.edge_strip", "needs roof.edge_support_spacing too: give both or neither")
     if roof.wood_temperature == COOL and roof.wood_temperature_source is None:
