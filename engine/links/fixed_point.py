@@ -58,9 +58,8 @@ def explain_fixed_point(trail: CalculationTrail, check: Check) -> list[Calculati
     steps = trail.along_slope_force(int(on_rib[np.argmax(np.abs(along))]), number) if len(along) else []
     loads = [*along, float(demands.roof.sheet_and_snow_sliding[demands.rib[row], number])]
     products = products_of("n", [1.0] * len(loads), "", "V", loads)
-    meaning = (
-        "along-slope load of the panel, from its attachments, the sheet and the snow beside modules (to eave positive)"
-    )
+    snow = "the snow beside modules and snow retention" if job.roof.snow_retention else "the snow beside modules"
+    meaning = f"along-slope load of the panel, from its attachments, the sheet and {snow} (to eave positive)"
     mode = shear_strength(job.roof.fixed_point.in_plane).governing(combination)
     terms = {"V": total, "Ra": pounds(mode.resistance(combination))}
     utilisation = utilisation_step("fixed_point", check.ratio, "max(V, -V) / Ra", terms)

@@ -8,6 +8,7 @@ import numpy as np
 
 from engine.common.arrays import Bools, Floats
 from engine.common.combination import Combination
+from engine.common.tolerances import SAME_RATIO
 from engine.loads.interface import Loads
 from engine.mounting.layout import Field, Rectangles
 from engine.project.job import Job
@@ -24,8 +25,8 @@ class RoofLoads:
     fastening; `covered_fraction` (Q, F) [-]: the part of it under modules. `surface_force` (Q, F, C) [N]: wind and snow
     on the panel itself with the array in place; `without_array` (Q, F, C) [N]: the same without the array.
     `moments_without_array`: bending of every rib without the array, on a solid deck from uplift alone.
-    `sheet_and_snow_sliding` (Q, C) [N]: load along the slope from each panel's own weight and the snow beside the
-    modules; `in_plane_without_array` (Q, C) [N]: the same without the array.
+    `sheet_and_snow_sliding` (Q, C) [N]: load along the slope from each panel's own weight, the snow beside the modules
+    and snow retention; `in_plane_without_array` (Q, C) [N]: the same without the array.
     """
 
     ribs: Floats
@@ -55,9 +56,8 @@ def find_roof_loads(job: Job, field: Field, loads: Loads) -> RoofLoads:
     ribs, (levels, rib_groups) = job.roof.ribs(job.building), group_ribs(job)
     tributary = _TributaryAreas.of_roof(job, field, ribs, rib_groups, len(levels))
     wind, wind_without_array = _wind_forces(loads, tributary)
-    snow = _snow_forces(job, loads, tributary)
-    snow_beside_modules = snow * tributary.uncovered_fraction[..., None]
-    own_weight = _own_weight(job, loads, tributary.area.sum(axis=1))
+    snow_beside_modules, snow = _snow_forces(job, loads, tributary)
+    along_slope = _own_weight(job, loads, tributary.area.sum(axis=1)) + _snow_retention(job, loads, ribs)
     slope = np.radians(job.building.slope)
     without_array = wind_without_array + snow * np.cos(slope)
     every_rib = np.arange(len(ribs))
@@ -72,8 +72,8 @@ def find_roof_loads(job: Job, field: Field, loads: Loads) -> RoofLoads:
         surface_force=wind + snow_beside_modules * np.cos(slope),
         without_array=without_array,
         moments_without_array=LoadedRibs(every_rib, levels, rib_groups, roof_alone).rib_moments,
-        sheet_and_snow_sliding=own_weight + (snow_beside_modules * np.sin(slope)).sum(axis=1),
-        in_plane_without_array=own_weight + (snow * np.sin(slope)).sum(axis=1),
+        sheet_and_snow_sliding=along_slope + (snow_beside_modules * np.sin(slope)).sum(axis=1),
+        in_plane_without_array=along_slope + (snow * np.sin(slope)).sum(axis=1),
     )
 
 
@@ -133,14 +133,22 @@ def _wind_forces(loads: Loads, tributary: _TributaryAreas) -> tuple[Floats, Floa
     return with_array, without_array
 
 
-def _snow_forces(job: Job, loads: Loads, tributary: _TributaryAreas) -> Floats:
-    """Vertical snow load on each fastening's area without modules (Q, F, C) [N]; snow counts per horizontal area."""
+def _snow_forces(job: Job, loads: Loads, tributary: _TributaryAreas) -> tuple[Floats, Floats]:
+    """Vertical snow load on each fastening's area beside modules and without them, (Q, F, C) each [N].
+
+    Snow counts per horizontal area.
+    """
     horizontal_area = np.cos(np.radians(job.building.slope)) * tributary.area
-    forces = np.zeros((*tributary.area.shape, len(loads.combinations)))
+    places = tributary.rectangles
+    partly = (tributary.covered_fraction > SAME_RATIO)[tributary.is_fastened]
+    beside = np.zeros((*tributary.area.shape, len(loads.combinations)))
+    without_array = np.zeros_like(beside)
     for case in loads.snow_cases:
-        vertical = tributary.spread(loads.snow_on_roof(case, tributary.rectangles)) * horizontal_area
-        forces += vertical[..., None] * factors(loads.combinations, case)
-    return forces
+        factor = factors(loads.combinations, case)
+        alone, free = loads.snow_on_roof(case, places), loads.snow_beside_modules(case, places, partly)
+        without_array += (tributary.spread(alone) * horizontal_area)[..., None] * factor
+        beside += (tributary.spread(free) * horizontal_area)[..., None] * factor
+    return beside * tributary.uncovered_fraction[..., None], without_array
 
 
 def _own_weight(job: Job, loads: Loads, area: Floats) -> Floats:
@@ -150,6 +158,17 @@ def _own_weight(job: Job, loads: Loads, area: Floats) -> Floats:
         per_weight = part.downward * np.sin(slope) + part.toward_eave * np.cos(slope)
         along_slope += per_weight * factors(loads.combinations, case)
     return job.roof.panel.weight * area[:, None] * along_slope
+
+
+def _snow_retention(job: Job, loads: Loads, ribs: Floats) -> Floats:
+    """Load along the slope from snow retention on each panel (Q, C) [N], in every combination with snow.
+
+    It is added to the snow on the panel itself, although a line holds part of that (loadpath's choice, safe).
+    """
+    snow = np.sum([factors(loads.combinations, case) for case in loads.snow_cases], axis=0)
+    left, right = _strips(job, ribs)
+    loads_of_lines = sum(line.load for line in job.roof.snow_retention)
+    return np.outer((right - left) * loads_of_lines, np.broadcast_to(snow, len(loads.combinations)))
 
 
 def bending_part(job: Job, load: Floats) -> Floats:

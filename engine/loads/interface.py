@@ -138,6 +138,13 @@ class Loads(ZonedModules, Protocol):
         """Snow on rectangles of the roof alone [Pa of horizontal projection]."""
         ...
 
+    def snow_beside_modules(self, case: str, places: Rectangles, partly: Bools, record: Recorder = silent) -> Floats:
+        """Snow on the part of rectangles of roof that modules leave free, with the array in place (n,).
+
+        In Pa of horizontal projection; `partly` (n,) is True where modules cover some of the rectangle.
+        """
+        ...
+
     def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         """External plus internal pressure on the roof's cladding, for tributary rectangles [Pa]."""
         ...

@@ -8,6 +8,7 @@ from typing import Annotated
 import numpy as np
 
 from engine.common.arrays import Floats
+from engine.project.higher_roof import HigherRoof
 from engine.schema import Choice, InputTable, Quantity, input_field
 
 
@@ -37,6 +38,11 @@ class Building(InputTable):
     )
     thermal: Annotated[str, Choice(("heated", "just above freezing", "unheated", "freezer"))] = input_field(
         "heated", description="heating of the building, for snow on the roof alone"
+    )
+    higher_roofs: tuple[HigherRoof, ...] = input_field(
+        (),
+        description="higher roofs beside this one, for drifts and sliding snow: "
+        '[{ side = "ridge", height = "8 ft", upwind_length = "60 ft", slides_here = false }]',
     )
 
     @property

@@ -10,6 +10,7 @@ from engine.common.arrays import Floats
 from engine.common.tolerances import SAME_LENGTH, WHOLE_NUMBER
 from engine.project.building import Building
 from engine.project.heat import MATERIALS, STEEL
+from engine.project.snow_retention import SnowRetention
 from engine.schema import Choice, InputTable, Lengths, Quantity, TextLine, input_field
 from engine.strength import Capacity
 from engine.strength.wood_screws import HOT, WOOD_TEMPERATURES
@@ -126,6 +127,9 @@ class Roof(InputTable):
     )
     collateral_allowance: Annotated[float, Quantity("pressure", "0.1 psf", "200 psf")] | None = input_field(
         None, description="added load for which the structure was designed; not set: not checked"
+    )
+    snow_retention: tuple[SnowRetention, ...] = input_field(
+        (), description='lines along the eave that hold snow: [{ at = "2 ft", load = "40 lb/ft" }]'
     )
     wood_temperature: Annotated[str, Choice(WOOD_TEMPERATURES)] = input_field(
         HOT,

@@ -14,6 +14,8 @@ MAX_LEVELS = 500
 """Fastenings along one rib, solved as one continuous beam."""
 MAX_FASTENINGS = 120_000
 MAX_KEEP_CLEAR = 200
+MAX_HIGHER_ROOFS = 20
+MAX_SNOW_RETENTION = 20
 MAX_RATINGS = 50
 """Rows of the module maker's ratings: a manual has some ten."""
 
@@ -31,6 +33,8 @@ def too_large(job: Job) -> Iterator[Problem]:
         ("array", "modules", modules, MAX_MODULES),
         ("array", f"crossings of modules and {roof.rib_word}s", crossings, MAX_CROSSINGS),
         ("array.keep_clear", "areas", len(array.keep_clear), MAX_KEEP_CLEAR),
+        ("building.higher_roofs", "higher roofs", len(building.higher_roofs), MAX_HIGHER_ROOFS),
+        ("roof.snow_retention", "lines", len(roof.snow_retention), MAX_SNOW_RETENTION),
         ("module.ratings", "ratings", len(job.module.ratings), MAX_RATINGS),
         ("roof.support_spacing", f"fastenings along each {roof.rib_word}", levels, MAX_LEVELS),
         ("roof", f"fastenings on {ribs:,} {roof.rib_word}s", on_slope, MAX_FASTENINGS),

@@ -13,6 +13,7 @@ from engine.common.tolerances import SAME_LENGTH
 from engine.project.array import Array
 from engine.project.building import Building
 from engine.project.hardware import Hardware
+from engine.project.higher_roof import EAVE, HigherRoof
 from engine.project.job import Job
 from engine.project.module import LONG, Module
 from engine.project.roof import PER_FOOT, Roof
@@ -66,6 +67,24 @@ def _building(building: Building) -> Iterator[Problem]:
         "building.mean_roof_height",
         "a parapet starts at the roof",
     )
+    for number, higher in enumerate(building.higher_roofs, 1):
+        yield from _higher_roof(f"building.higher_roofs.{number}", higher, building)
+
+
+def _higher_roof(path: str, higher: HigherRoof, building: Building) -> Iterator[Problem]:
+    """A side that the slope has; the measures of a roof whose snow slides here."""
+    if building.roof_shape == "hip" and higher.side != EAVE:
+        yield Problem(f"{path}.side", f"'{higher.side}' given; on a hip roof only '{EAVE}' can meet a higher roof")
+    if higher.slides_here:
+        for key in ("slope", "ridge_distance"):
+            if getattr(higher, key) is None:
+                yield Problem(
+                    f"{path}.{key}", "missing; snow that slides here needs it, else write slides_here = false"
+                )
+    if higher.ridge_distance is not None:
+        reason = "the ridge would be beyond that roof"
+        limit, name = higher.upwind_length, f"{path}.upwind_length"
+        yield from _at_most(f"{path}.ridge_distance", higher.ridge_distance, limit, name, reason)
 
 
 def _loaded_width(roof: Roof) -> Iterator[Problem]:
@@ -90,6 +109,11 @@ def _roof(roof: Roof, building: Building) -> Iterator[Problem]:
     )
     yield from _overhangs(roof)
     yield from _loaded_width(roof)
+    for number, line in enumerate(roof.snow_retention, 1):
+        reason = "the line must be on the slope"
+        yield from _at_most(
+            f"roof.snow_retention.{number}.at", line.at, building.slope_length, "the length of the slope", reason
+        )
     if (roof.edge_strip is None) != (roof.edge_support_spacing is None):
         yield Problem("roof.edge_strip", "needs roof.edge_support_spacing too: give both or neither")
     if roof.wood_temperature == COOL and roof.wood_temperature_source is None:

@@ -5,6 +5,7 @@ The same field metadata reads the file, words the refusal and builds the input f
 
 from engine.schema.field_type import FieldType, as_given, shortened
 from engine.schema.quantities import Count, LengthRange, Lengths, Number, Quantity
+from engine.schema.switch import Switch
 from engine.schema.table import InputTable, input_field
 from engine.schema.text import Choice, TextBlock, TextLine, Words
 
@@ -17,6 +18,7 @@ __all__ = [
     "Lengths",
     "Number",
     "Quantity",
+    "Switch",
     "TextBlock",
     "TextLine",
     "Words",

@@ -62,6 +62,9 @@ class FactoredLoads:
     def snow_on_roof(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         return np.full(len(places), self.snow_load)
 
+    def snow_beside_modules(self, case: str, places: Rectangles, partly: Bools, record: Recorder = silent) -> Floats:
+        return self.snow_on_roof(case, places)
+
     def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         return np.where(places.low < EAVE_STRIP, 1.5, 1.0) * self.gust * (-1 if case == "gust up" else 0.5)
 

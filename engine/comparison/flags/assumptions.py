@@ -10,6 +10,7 @@ from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
 from engine.design.placeholders import placeholder_strengths, strengths_used
 from engine.links.unchecked import in_words
+from engine.loads.interface import Loads
 from engine.mounting.layout import Member, Rectangles
 from engine.project.job import Job
 from engine.project.roof import PER_FOOT
@@ -23,7 +24,7 @@ def flags(job: Job, design: Design) -> Iterator[Flag]:
     """The flags, in reading order."""
     yield from _strengths(job, design.layout.member)
     yield from _seam_bending(job, design)
-    yield from _weight(design)
+    yield from _weight(job, design)
     yield from _unchecked(design)
 
 
@@ -52,19 +53,30 @@ def _seam_bending(job: Job, design: Design) -> Iterator[Flag]:
     yield Flag("even_load_table", "note", text)
 
 
-def _weight(design: Design) -> Iterator[Flag]:
+def _weight(job: Job, design: Design) -> Iterator[Flag]:
     """Added weight against the roof's snow: other loads of the members are not known here."""
     if design.candidate is None:
         return
     added = design.candidate.demands.dead_pressure
-    anywhere = Rectangles(*(np.array([value]) for value in (0.0, 0.0, 1.0, 1.0)))
-    snow = max((float(design.loads.snow_on_roof(case, anywhere)[0]) for case in design.loads.snow_cases), default=0.0)
+    snow = _least_snow(job, design.loads)
     if snow and added > NOTABLE_WEIGHT * snow:
         text = (
             f"The array adds {both(added, 'pressure')}, {added / snow:.0%} of the roof's snow. From 5 % added load on "
             "a member, have an engineer review it (IEBC, from memory)"
         )
         yield Flag("review_structure", "note", text)
+
+
+def _least_snow(job: Job, loads: Loads) -> float:
+    """Largest snow of any case at the corner of the eave and in the middle of the slope, the smaller of both [Pa].
+
+    Drifts at edges then count only if they reach both.
+    """
+    middle = job.building.length / 2, job.building.slope_length / 2
+    x, y = np.array([0.0, middle[0]]), np.array([0.0, middle[1]])
+    places, none = Rectangles(x, y, x + 1, y + 1), np.zeros(2)
+    cases = (loads.snow_on_roof(case, places) for case in loads.snow_cases)
+    return float(np.max([none, *cases], axis=0).min())
 
 
 def _unchecked(design: Design) -> Iterator[Flag]:

@@ -16,7 +16,7 @@ from engine.loads.asce7.gcp_figures import GcpFigure
 from engine.loads.asce7.net_pressure import DOWN, UP, NetPressure
 from engine.loads.asce7.references import clause
 from engine.loads.asce7.roof_zones import regions, touched_zones, zones
-from engine.loads.asce7.snow import Surface
+from engine.loads.asce7.snow import Surcharge, Surface
 from engine.loads.asce7.velocity_pressure import GCPI
 from engine.loads.interface import ExceededLimit, Remark, RoofZones, WeightCase
 from engine.mounting.layout import Rectangles
@@ -38,7 +38,8 @@ class Asce7Loads:
     module_wind: ModuleWind
     on_modules: Surface
     on_roof: Surface
-    module_tops: Floats
+    modules: Rectangles
+    surcharges: Mapping[str, tuple[Surcharge, ...]]
     remarks: tuple[Remark, ...]
     snow_cases: tuple[str, ...]
     combinations: tuple[Combination, ...]
@@ -78,16 +79,42 @@ class Asce7Loads:
 
     def snow(self, case: str, module: Ints, record: Recorder = silent) -> Floats:
         """Snow on the given modules [Pa of horizontal projection]."""
-        return self._snow(case, self.on_modules, self.module_tops[module], record)
+        at = self.modules
+        chosen = Rectangles(at.left[module], at.low[module], at.right[module], at.high[module])
+        return self._snow(case, self.on_modules, chosen, self.surcharges.get(case, ()), record)
 
     def snow_on_roof(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         """Snow on rectangles of the roof alone, with the roof's thermal factor [Pa of horizontal projection]."""
-        return self._snow(case, self.on_roof, places.high, record)
+        surcharges = self.surcharges.get(case, ()) if snow.without_array(case) else ()
+        return self._snow(case, self.on_roof, places, surcharges, record)
 
-    def _snow(self, case: str, surface: Surface, top: Floats, record: Recorder) -> Floats:
-        """Snow on surfaces with their upper edge at `top` [m from the eave, along the slope] [Pa]."""
-        to_ridge = (self.building.slope_length - top) * np.cos(np.radians(self.building.slope)) / FOOT
-        return snow.on_places(case, self.net_pressure.site, self.building, surface, to_ridge, record) * PSF
+    def snow_beside_modules(self, case: str, places: Rectangles, partly: Bools, record: Recorder = silent) -> Floats:
+        """Snow on the part of rectangles that modules leave free, with the array's own drifts [Pa of projection].
+
+        Where a rectangle is partly covered its largest surcharge counts, as the free part may be next to the step.
+        """
+        return self._snow(case, self.on_roof, places, self.surcharges.get(case, ()), record, partly)
+
+    def _snow(
+        self,
+        case: str,
+        surface: Surface,
+        places: Rectangles,
+        surcharges: tuple[Surcharge, ...],
+        record: Recorder,
+        partly: Bools | None = None,
+    ) -> Floats:
+        """Snow on rectangles of a surface: that of the case, or balanced snow and surcharges (n,) [Pa]."""
+        site, slope = self.net_pressure.site, self.building.slope
+        to_ridge = (self.building.slope_length - places.high) * np.cos(np.radians(slope)) / FOOT
+        if case not in self.surcharges:
+            return snow.on_places(case, site, self.building, surface, to_ridge, record) * PSF
+        balanced = snow.on_places(snow.BALANCED, site, self.building, surface, to_ridge, record)
+        if not surcharges:
+            return balanced * PSF
+        return (
+            snow.with_surcharge(site.standard, balanced, surcharges, snow.plan_of(places, slope), partly, record) * PSF
+        )
 
     def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         """Cladding pressure, GCp with GCpi, §30.3.2, on rectangles of roof at their own area [Pa]."""

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 
 import numpy as np
 
-from engine.loads.asce7 import array_flush, snow
+from engine.loads.asce7 import snow
 from engine.loads.asce7.array_wind import ModuleWind
 from engine.loads.asce7.net_pressure import DOWN, MIN_PRESSURE, UP, NetPressure
 from engine.loads.asce7.site import SEVEN_22, Site
@@ -17,11 +18,17 @@ from engine.project.building import Building
 from engine.project.job import Job
 from engine.units import FOOT, PSF, both
 
-LONG_ROW = 15 * FOOT
-"""Rows longer than this have drifts, §7.8 [m]."""
-
-CLEAR_BENEATH = 2 * FOOT
-"""Clear height below a row from which it has no drift, §7.8 [m]."""
+SURCHARGES: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        snow.ARRAY: ("snow_drift", "drifts at the edges of the array (§7.8) add"),
+        snow.PARAPET: ("snow_drift_parapet", "drifts at the parapet (§7.8) add"),
+        snow.STEP: ("snow_drift_step", "drifts beside the higher roof (§7.7.1) add"),
+        snow.LEEWARD: ("snow_drift_lee", "drifts of snow blown off the higher roof (§7.7.1) add"),
+        snow.WINDWARD: ("snow_drift_wind", "drifts of snow blown against the higher roof (§7.7.1) add"),
+        snow.SLIDING: ("snow_sliding", "snow sliding off the higher roof (§7.9) adds"),
+    }
+)
+"""Case → code of its remark, and the beginning of its sentence."""
 
 TORNADO_CATEGORIES = ("III", "IV")
 """Risk categories with tornado loads in 7-22, §32.1.1."""
@@ -61,25 +68,21 @@ def _minimum_governs(field: Field, wind: ModuleWind, net_pressure: NetPressure) 
             yield Remark(code, "note", f"the {minimum} minimum wind governs {direction} on {count} modules")
 
 
-def snow_remarks(site: Site, job: Job, field: Field) -> Iterator[Remark]:
-    """Remarks on snow: loads that are not computed, and choices on the safe side."""
-    building, attitude = job.building, field.attitude
+def snow_remarks(
+    site: Site, job: Job, field: Field, surcharges: Mapping[str, tuple[snow.Surcharge, ...]]
+) -> Iterator[Remark]:
+    """Remarks on snow: drifts and sliding snow, loads that are not computed, and choices on the safe side."""
+    building = job.building
     if site.ground_snow <= 0:
         return
-    tilted, row = (
-        abs(attitude.tilt) > array_flush.MAX_TILT,
-        float(field.outlines.right.max() - field.outlines.left.min()),
-    )
-    if tilted and row > LONG_ROW and attitude.low < CLEAR_BENEATH:
-        text = "snow drifts at tilted rows longer than 15 ft (§7.8) not computed: the engineer adds them"
-        yield Remark("snow_drift", "caution", text)
-    text = (
-        "drifts from a higher roof (§7.7) and snow that slides off it (§7.9) are not supported: the engineer adds them"
-    )
-    yield Remark("snow_higher_roof", "note", text)
-    if building.parapet_height > 0:
-        text = "snow drifts at parapets (§7.8) not computed: the engineer adds them"
-        yield Remark("snow_drift_parapet", "caution", text)
+    for case, found in surcharges.items():
+        yield _surcharge(case, found, building, field)
+    if not building.higher_roofs:
+        text = (
+            "no higher roof is stated: if one is within 20 ft, add it under building.higher_roofs, "
+            "for its drifts (§7.7) and sliding snow (§7.9)"
+        )
+        yield Remark("snow_higher_roof", "note", text)
     if building.roof_shape == "hip" and snow.has_unbalanced(building):
         text = "snow drifts over the hips not computed, only behind the ridge (§7.6.1): the engineer adds them"
         yield Remark("snow_drift_hip", "caution", text)
@@ -91,6 +94,19 @@ def snow_remarks(site: Site, job: Job, field: Field) -> Iterator[Remark]:
             "set it to use the table"
         )
         yield Remark("snow_thermal", "note", text)
+
+
+def _surcharge(case: str, found: tuple[snow.Surcharge, ...], building: Building, field: Field) -> Remark:
+    """Largest pressure of a case's surcharges, its width, and the number of modules under it."""
+    code, beginning = SURCHARGES[case]
+    highest = max(found, key=lambda surcharge: (surcharge.profile.start, surcharge.profile.width)).profile
+    under = int((snow.mean_of_all(found, snow.plan_of(field.outlines, building.slope)) > 0).sum())
+    size, width = both(highest.start * PSF, "pressure"), highest.width * FOOT
+    reach = "to the end of the roof" if width > building.run else f"over {both(width, 'length')}"
+    text = f"{beginning} up to {size} {reach}, on {under} of {field.modules} modules and the roof beside them"
+    if any(surcharge.profile.disputed for surcharge in found):
+        text += "; public sources differ on a drift that fills its step: the larger counts"
+    return Remark(code, "note", text)
 
 
 def _ridge_drift(site: Site, building: Building, field: Field) -> Iterator[Remark]:

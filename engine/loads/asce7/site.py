@@ -49,7 +49,7 @@ class Site(InputTable):
     )
     winter_wind: Annotated[float, Number(0.2, 0.7)] = input_field(
         0.65,
-        description="W2 of the ASCE 7-22 map, for unbalanced snow on gables; 0.65 is the map's upper end (from memory)",
+        description="W2 of the ASCE 7-22 map, for drifts; 0.65 is the map's upper end (from memory)",
     )
     seismic_sds: Annotated[float, Number(0.01, 4.0)] | None = input_field(
         None,

@@ -92,16 +92,22 @@ class Asce7:
         net_pressure = NetPressure.at(site, building.mean_roof_height / FOOT)
         wind = _module_wind(site, job, field, cladding)
         on_modules = _module_surface(site, building, field)
-        snow_cases = snow.cases(site, building, on_modules)
+        on_roof = _roof_surface(site, building)
+        surcharges = snow.surcharge_cases(_snowpack(site, on_modules, on_roof), building, field, on_roof.thermal_factor)
+        snow_cases = (*snow.cases(site, building, on_modules), *surcharges)
         return Asce7Loads(
             building=building,
             cladding=cladding,
             net_pressure=net_pressure,
             module_wind=wind,
             on_modules=on_modules,
-            on_roof=_roof_surface(site, building),
-            module_tops=field.outlines.high,
-            remarks=(*wind_remarks(site, building, field, wind, net_pressure), *snow_remarks(site, job, field)),
+            on_roof=on_roof,
+            modules=field.outlines,
+            surcharges=surcharges,
+            remarks=(
+                *wind_remarks(site, building, field, wind, net_pressure),
+                *snow_remarks(site, job, field, surcharges),
+            ),
             snow_cases=snow_cases,
             combinations=combinations(site.standard, snow_cases, earthquake=site.seismic_sds is not None),
             weight_cases=seismic.weight_cases(site),
@@ -130,3 +136,8 @@ def _module_surface(site: Site, building: Building, field: Field) -> Surface:
 def _roof_surface(site: Site, building: Building) -> Surface:
     source = clause(site.standard, "Tables 7.3-2 and 7.3-3" if building.thermal == "heated" else "Table 7.3-2")
     return Surface(building.slope, snow.roof_thermal_factor(site, building.thermal), source)
+
+
+def _snowpack(site: Site, *surfaces: Surface) -> snow.Snowpack:
+    """The balanced snow beside steps, from the least and the most on roof and modules."""
+    return snow.snowpack(site, *(snow.sloped_snow(site, each.angle, each.thermal_factor) for each in surfaces))

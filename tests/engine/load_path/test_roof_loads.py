@@ -119,3 +119,21 @@ def test_factors_of_a_case_in_every_combination() -> None:
     )
     assert factor_of["D + S"] == 1.0
     assert factor_of["0.6D + 0.6W up"] == 0.0
+
+
+def test_drifts_of_the_array_load_the_roof_beside_it_and_not_the_roof_alone() -> None:
+    """5 psf of snow, top 10 in: 8.7 psf at the array's edges (7-16 §7.8). A fastening partly under modules takes its
+    free part at the largest pressure; the roof without the array has balanced snow."""
+    thin = {"site__ground_snow": "5 psf", "array__height_above_roof": "10 in", "array__columns": 6, "array__rows": 5}
+    design, roof = state(**thin)
+    assert "S drift array" in design.loads.snow_cases
+    numbers = {combination.name: n for n, combination in enumerate(design.loads.combinations)}
+    drift, plain = numbers["D + S drift array"], numbers["D + S"]
+    np.testing.assert_allclose(roof.without_array[..., drift], roof.without_array[..., plain])
+    added = roof.surface_force[..., drift] - roof.surface_force[..., plain]
+    free = roof.area * (1 - roof.covered_fraction) * math.cos(math.atan(1 / 12)) ** 2
+    largest = 8.7 * PSF * free
+    partly = (roof.covered_fraction > 1e-9) & (roof.covered_fraction < 0.9)  # not those under gaps between modules
+    assert (added <= largest * 1.001 + 1e-9).all()
+    assert (added > 0).any()
+    np.testing.assert_allclose(added[partly], largest[partly], rtol=2e-3)

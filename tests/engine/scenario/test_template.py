@@ -12,6 +12,8 @@ from engine.lessons.file import LessonHeading, LessonStep, Question
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.project.array import KeepClear
+from engine.project.higher_roof import HigherRoof
+from engine.project.snow_retention import SnowRetention
 from engine.scenario.read import fields_of
 from engine.scenario.template import template
 from engine.schema import InputTable
@@ -36,7 +38,7 @@ def keys(path: str, model: type[InputTable]) -> Iterator[tuple[str, FieldInfo]]:
 EVERY = dict(key for path, model in TABLES.items() for key in keys(path, model))
 EVERY |= {
     f"{way.__name__}.{name}": field
-    for way in (*BASES, ModuleRating, KeepClear, LessonHeading, LessonStep, Question)
+    for way in (*BASES, ModuleRating, KeepClear, HigherRoof, SnowRetention, LessonHeading, LessonStep, Question)
     for name, field in way.model_fields.items()
 }
 

@@ -7,7 +7,18 @@ from typing import Annotated
 import pytest
 from pydantic import ValidationError
 
-from engine.schema import Choice, Count, FieldType, InputTable, LengthRange, Number, Quantity, TextLine, input_field
+from engine.schema import (
+    Choice,
+    Count,
+    FieldType,
+    InputTable,
+    LengthRange,
+    Number,
+    Quantity,
+    Switch,
+    TextLine,
+    input_field,
+)
 from engine.strength.pull_tests import PullList
 from engine.strength.sheet_gauge import Thickness
 
@@ -25,6 +36,7 @@ SPACING = Quantity("length", "3 in", "4 ft")
         (Count(1, 3), 3, 3),
         (Choice(("yes", "no")), "no", "no"),
         (TextLine(5), "Köln", "Köln"),
+        (Switch(), False, False),
         (LengthRange(), ["1 in", "1 ft"], (0.0254, 0.3048)),
         (LengthRange(ordered=False), ("1 ft", "1 in"), (0.3048, 0.0254)),
     ],
@@ -56,6 +68,8 @@ def test_what_is_read(kind: FieldType, written: object, value: object) -> None:
         (Count(1, 3), 4, "4 given; allowed is 1 to 3"),
         (Count(1, 3), 2.0, "2.0 given; write a whole number from 1 to 3"),
         (Count(1, 3), False, "false given; write a whole number from 1 to 3"),
+        (Switch(), "true", "'true' given; allowed is true or false, without quotes"),
+        (Switch(), 1, "1 given; allowed is true or false, without quotes"),
         (Choice(("yes", "no")), "maybe", "'maybe' given; allowed is 'yes' or 'no'"),
         (Choice(("yes", "no")), ["yes"], "['yes'] given; allowed is 'yes' or 'no'"),
         (Choice(("yes", "no")), True, "true given; allowed is 'yes' or 'no'"),

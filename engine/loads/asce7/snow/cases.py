@@ -17,7 +17,7 @@ from engine.loads.asce7.snow.drift import has_unbalanced, is_narrow, ridge_drift
 from engine.project.building import Building
 from engine.units import PSF
 
-UNBALANCED = "S unbalanced"
+BALANCED, UNBALANCED = "S", "S unbalanced"
 
 
 @dataclass(frozen=True)
@@ -60,7 +60,7 @@ def _unbalanced(site: Site, building: Building, surface: Surface, record: Record
 Clause = Callable[[Site, Building, Surface, Recorder], float | None]
 
 CASES: Mapping[str, Clause] = MappingProxyType(
-    {"S": _balanced, "S min": _minimum, "S rain": _rain, UNBALANCED: _unbalanced}
+    {BALANCED: _balanced, "S min": _minimum, "S rain": _rain, UNBALANCED: _unbalanced}
 )
 """Case → its snow on a surface [psf]; None if it does not apply to the roof."""
 

@@ -46,14 +46,21 @@ def density(site: Site, record: Recorder = silent) -> float:
     return gamma
 
 
-def drift_height(site: Site, gamma: float, fetch: float, record: Recorder = silent) -> float:
+def drift_height(
+    site: Site,
+    gamma: float,
+    fetch: float,
+    record: Recorder = silent,
+    meaning: str = "height of the drift behind the ridge",
+) -> float:
     """hd, Fig. 7.6-1 [ft]: √Is (0.43 lu^(1/3) (pg + 10)^(1/4) - 1.5) (7-16), 1.5 √(pg^0.74 lu^0.70 W2^1.7/γ) (7-22).
 
     Args:
         site: the site.
         gamma: density of snow [pcf].
-        fetch: lu, at least 20 ft [ft].
+        fetch: lu [ft]; in 7-16 at least 20 ft.
         record: takes the step.
+        meaning: of the height, for the step.
     """
     ground, factor, w2 = site.ground_snow / PSF, importance(site), site.winter_wind
     terms = {"pg": Term(ground, "psf"), "lu": Term(fetch, "ft")}
@@ -67,7 +74,7 @@ def drift_height(site: Site, gamma: float, fetch: float, record: Recorder = sile
     record(
         CalculationStep(
             "hd",
-            "height of the drift behind the ridge",
+            meaning,
             Term(height, "ft"),
             equation,
             terms,

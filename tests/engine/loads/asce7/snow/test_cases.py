@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from standards_fields import FLUSH, building, field, loads, on_module, on_roof, site
+from standards_fields import building, field, loads, on_module, on_roof, site
 
 from engine.loads.asce7 import snow
 from engine.loads.asce7.field_loads import Asce7Loads
@@ -153,14 +153,10 @@ def codes(**changes: object) -> set[str]:
     return set(codes_of(loads(**changes)))  # type: ignore[arg-type]
 
 
-def test_what_is_not_computed_is_said() -> None:
-    assert "snow_drift" in codes(modules=field(attitude=ROW))
-    assert "snow_drift" not in codes(modules=field(attitude=replace(ROW, low=2 * FOOT, high=2.5 * FOOT)))
-    assert "snow_drift" not in codes(modules=field(attitude=ROW, columns=2))
-    assert "snow_drift" not in codes(modules=field(attitude=FLUSH))
+def test_higher_roofs_are_asked_for_until_one_is_stated() -> None:
     assert "snow_higher_roof" in codes()
-    assert "snow_drift_parapet" in codes(of=building(parapet_height="2 ft"))
-    assert "snow_drift_parapet" not in codes()
+    stated = {"side": "ridge", "height": "8 ft", "upwind_length": "60 ft", "slides_here": False}
+    assert "snow_higher_roof" not in codes(of=building(higher_roofs=[stated]))
 
 
 def test_the_drift_behind_a_wide_gables_ridge_is_said_with_its_size() -> None:
