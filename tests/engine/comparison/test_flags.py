@@ -14,16 +14,16 @@ from engine.design.search import SpanLimits
 from support import scenario_of
 
 RAISED = {
-    ("finch_shed", "rail"): "overspan not_checked_rib_at_clamp not_checked_roof_member all_exposed floor_w_down snow_higher_roof snow_unbalanced strength strength invented_strengths even_load_table review_structure no_check_needed no_check_needed no_check_needed no_check_needed",
-    ("finch_shed", "direct"): "edge_consent not_checked_module_frame not_checked_rib_at_clamp not_checked_roof_member all_exposed floor_w_down snow_higher_roof snow_unbalanced strength strength invented_strengths even_load_table review_structure no_check_needed no_check_needed no_check_needed no_check_needed",
+    ("finch_shed", "rail"): "overspan not_checked_rib_at_clamp not_checked_roof_member all_exposed floor_w_down snow_higher_roof snow_unbalanced snow_shedding strength strength invented_strengths even_load_table review_structure no_check_needed no_check_needed no_check_needed no_check_needed",
+    ("finch_shed", "direct"): "edge_consent not_checked_module_frame not_checked_rib_at_clamp not_checked_roof_member all_exposed floor_w_down snow_higher_roof snow_unbalanced snow_shedding strength strength invented_strengths even_load_table review_structure no_check_needed no_check_needed no_check_needed no_check_needed",
     ("heron_depot", "rail"): "overspan all_exposed floor_w_down snow_higher_roof snow_thermal modules_lost cantilever strength invented_strengths even_load_table review_structure shown_by_others no_check_needed reported",
-    ("heron_depot", "tilted_rack"): "overspan snow_drift edge_consent snow_higher_roof snow_thermal modules_lost cantilever strength invented_strengths even_load_table review_structure shown_by_others no_check_needed reported",
-    ("kestrel_yard", "rail"): "over nothing_found roof_holds_nowhere all_exposed floor_w_up floor_w_down snow_higher_roof snow_unbalanced cantilever strength invented_strengths even_load_table review_structure shown_by_others no_check_needed reported",
-    ("kestrel_yard", "direct"): "edge_consent all_exposed floor_w_up floor_w_down snow_higher_roof snow_unbalanced strength invented_strengths even_load_table review_structure shown_by_others no_check_needed reported",
-    ("plover_terrace", "rail"): "floor_w_up floor_w_down snow_higher_roof snow_unbalanced snow_thermal cantilever invented_strengths even_load_table review_structure shown_by_others no_check_needed reported",
+    ("heron_depot", "tilted_rack"): "overspan edge_consent snow_drift snow_higher_roof snow_thermal modules_lost cantilever strength invented_strengths even_load_table review_structure shown_by_others no_check_needed reported",
+    ("kestrel_yard", "rail"): "over nothing_found roof_holds_nowhere all_exposed floor_w_up floor_w_down snow_higher_roof snow_unbalanced cantilever snow_shedding strength invented_strengths even_load_table review_structure shown_by_others no_check_needed reported",
+    ("kestrel_yard", "direct"): "edge_consent all_exposed floor_w_up floor_w_down snow_higher_roof snow_unbalanced snow_shedding strength invented_strengths even_load_table review_structure shown_by_others no_check_needed reported",
+    ("plover_terrace", "rail"): "floor_w_up floor_w_down snow_higher_roof snow_unbalanced snow_thermal cantilever snow_shedding invented_strengths even_load_table review_structure shown_by_others no_check_needed reported",
     ("plover_terrace", "tilted_rack"): "does_not_fit",
-    ("sparrow_lane", "tilted_rack"): "outside_scope outside_scope snow_drift edge_consent snow_higher_roof snow_unbalanced invented_strengths",
-    ("wren_workshop", "rail"): "over nothing_found roof_holds_nowhere not_checked_rib_at_clamp not_checked_roof_member all_exposed floor_w_down snow_higher_roof snow_unbalanced invented_strengths even_load_table review_structure no_check_needed no_check_needed no_check_needed",
+    ("sparrow_lane", "tilted_rack"): "outside_scope outside_scope edge_consent snow_drift snow_higher_roof snow_unbalanced snow_shedding invented_strengths",
+    ("wren_workshop", "rail"): "over nothing_found roof_holds_nowhere not_checked_rib_at_clamp not_checked_roof_member all_exposed floor_w_down snow_higher_roof snow_unbalanced snow_shedding invented_strengths even_load_table review_structure no_check_needed no_check_needed no_check_needed",
 }  # fmt: skip
 FOOT = 0.3048
 
