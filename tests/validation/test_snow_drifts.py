@@ -91,3 +91,15 @@ def test_sliding_snow() -> None:
     assert (found.end, found.width) == (found.start, 15.0)
     half = snow.sliding_profile(site("ASCE 7-16", "30 psf"), 15 * FOOT, 1.2)
     assert half.start == pytest.approx(found.start / 2)
+
+
+def test_an_engineering_offices_roof_step() -> None:
+    """Printed: A roof step in both editions, an engineering office's public article: lu 40, 4 ft high, heated.
+
+    7-16, pg 25: 35.8 psf of drift, peak 53 psf. 7-22, pg 63, W2 .45: peak 89 psf, where the drift fills the step.
+    """
+    for edition, ground, balanced, peak in (("ASCE 7-16", 25, 17.5, 53.3), ("ASCE 7-22", 63, 44.1, 89.0)):
+        place = site(edition, f"{ground} psf", winter_wind=0.45)
+        (found,) = snow.leeward_profiles(snow.snowpack(place, balanced), step(4.0, 40.0), 0.0)
+        ours = verified(f"roof step, {edition}, peak at the step", peak, balanced + found.start, "psf")
+        assert ours == pytest.approx(peak, abs=0.5)
