@@ -191,7 +191,7 @@ def too_few_attachments(
 def support_word(job: Job, member: Member) -> str:
     """Name of the positions along a member at which it may be attached."""
     if member.runs_up_slope:
-        return structure_word(job) if job.hardware.bracket == "structure" else "step"
+        return structure_word(job) if job.hardware.at_fastenings else "step"
     return job.roof.rib_word
 
 

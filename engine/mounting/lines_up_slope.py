@@ -82,7 +82,7 @@ class RailsUpSlope:
 
     def _pitch(self, job: Job) -> float:
         """Distance between the positions at which a rail may be attached [m]."""
-        return job.roof.support_spacing if job.hardware.bracket == "structure" else self.step
+        return job.roof.support_spacing if job.hardware.at_fastenings else self.step
 
     def _positions(self, job: Job, field: Field) -> Floats:
         """Positions from the eave at which rails may be attached [m]: purlins, or steps centred on the field.
@@ -90,7 +90,7 @@ class RailsUpSlope:
         Each step is moved by at most a quarter of a step to keep the clearance from clips.
         """
         supports = job.roof.supports(job.building)
-        if job.hardware.bracket == "structure":
+        if job.hardware.at_fastenings:
             return supports
         low, high = float(field.outlines.low.min()), float(field.outlines.high.max())
         steps = int((high - low) / self.step + WHOLE_NUMBER)
@@ -103,7 +103,7 @@ class RailsUpSlope:
     def _too_few_positions(self, job: Job, column: ModuleRows) -> Refusal:
         """The refusal if a rail has fewer than two positions at which it may be attached."""
         length, word = both(column.end - column.start, "length"), support_word(job, MEMBER)
-        shorter_step = "" if job.hardware.bracket == "structure" else ", use a shorter step"
+        shorter_step = "" if job.hardware.at_fastenings else ", use a shorter step"
         return Refusal(
             "too_few_supports",
             f"The rail of {length} up the slope meets fewer than two {word}s, and needs two attachments. "

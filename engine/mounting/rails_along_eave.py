@@ -93,7 +93,7 @@ class RailsAlongEave:
 
         Rails have the same positions in all rows, except if purlins or clips decide: then row by row.
         """
-        row_by_row = job.hardware.bracket == "structure" or bool(job.hardware.clip_clearance)
+        row_by_row = job.hardware.at_fastenings or bool(job.hardware.clip_clearance)
         for group in split_rows(rows) if row_by_row else [rows]:
             positions = self._positions(job, float(group.low[0]), float(group.low[0] + group.depth))
             if isinstance(positions, Refusal):

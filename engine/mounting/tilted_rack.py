@@ -110,7 +110,7 @@ class TiltedRack(InputTable):
 
     def _misses_structure(self, job: Job, rows: ModuleRows) -> Refusal | None:
         """Refusal if brackets on the structure find no purlin under one of the two lines of feet; else None."""
-        if job.hardware.bracket != "structure":
+        if not job.hardware.at_fastenings:
             return None
         for low in rows.low:
             for edge, name in ((low, "lower"), (low + rows.depth, "upper")):

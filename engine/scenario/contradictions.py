@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from engine.common.errors import Problem
 from engine.common.tolerances import SAME_LENGTH
 from engine.project.array import Array
+from engine.project.bracket import brackets_for
 from engine.project.building import Building
 from engine.project.hardware import Hardware
 from engine.project.job import Job
@@ -199,10 +200,11 @@ def _screws(hardware: Hardware) -> Iterator[Problem]:
 
 
 def _bracket(job: Job) -> Iterator[Problem]:
-    roof, bracket = job.roof, job.hardware.bracket
-    if (bracket == "seam clamp") != roof.floats:
-        allowed = "'seam clamp'" if roof.floats else "'sheet' or 'structure'"
-        yield Problem("hardware.bracket", f"'{bracket}' given; on a roof of kind '{roof.kind}' allowed is {allowed}")
+    roof, hardware = job.roof, job.hardware
+    if not hardware.kind.fits(roof.kind, roof.support):
+        allowed = " or ".join(f"'{name}'" for name in brackets_for(roof.kind, roof.support))
+        where = f"on a roof of kind '{roof.kind}' with support '{roof.support}'"
+        yield Problem("hardware.bracket", f"'{hardware.bracket}' given; {where} allowed is {allowed}")
 
 
 def _shear(job: Job) -> Iterator[Problem]:

@@ -121,7 +121,7 @@ def _overhangs(job: Job, design: Design) -> Iterator[Flag]:
 def _near_clips(job: Job, design: Design) -> Iterator[Flag]:
     """Attachments closer to a floating clip than the stated clearance."""
     clearance = job.hardware.clip_clearance
-    if not clearance or not job.roof.floats:
+    if not clearance or not job.roof.floats or job.hardware.bypasses_sheet:
         return
     attachments, (_, groups) = design.layout.attachments, group_ribs(job)
     distance = np.full(len(attachments), np.inf)

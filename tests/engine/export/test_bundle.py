@@ -333,7 +333,11 @@ def test_no_spreadsheet_takes_words_for_a_formula(words: str, written: str) -> N
 def test_a_link_that_is_not_checked_is_not_said_to_hold() -> None:
     rows = sheet(files("sparrow_lane")["comparison.xlsx"], "links")
     verdict, used = rows[0].index("verdict"), rows[0].index("utilisation")
-    assert {row[verdict] for row in rows[1:] if row[used] is None} <= {"not checked", "shown by others", "only reported"}
+    assert {row[verdict] for row in rows[1:] if row[used] is None} <= {
+        "not checked",
+        "shown by others",
+        "only reported",
+    }
     assert {row[verdict] for row in rows[1:] if row[used] is not None} == {"holds"}
 
 
