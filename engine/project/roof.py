@@ -11,6 +11,7 @@ from engine.common.tolerances import SAME_LENGTH, WHOLE_NUMBER
 from engine.project.bracket import PURLIN, ROOF_KINDS, STANDING_SEAM, SUPPORTS
 from engine.project.building import Building
 from engine.project.heat import MATERIALS, STEEL
+from engine.project.rafters import Rafters
 from engine.schema import Choice, InputTable, Quantity, TextLine, input_field
 from engine.strength import Capacity
 from engine.strength.wood_screws import HOT, WOOD_TEMPERATURES
@@ -137,6 +138,7 @@ class Roof(InputTable):
     )
     panel: Panel = input_field(description="one seam or rib as a beam")
     fastening: Fastening = input_field(description="fastening of the panel to its supports")
+    rafters: Rafters | None = input_field(None, description="rafters under a wood deck; needed for brackets on rafters")
     fixed_point: FixedPoint | None = input_field(
         None, description="panel anchorage (fixed point) of a standing seam roof; not set: not checked"
     )
