@@ -25,6 +25,7 @@ from engine.load_path.roof_loads import find_roof_loads
 from engine.loads.interface import Loads, LoadStandard
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Field, Layout, SpacingPattern
+from engine.mounting.places import no_places
 from engine.project.job import Job
 
 
@@ -103,7 +104,7 @@ def prepare(
 ) -> DesignContext | Design | Refused:
     """Everything that stays the same while layouts are tried; a refusal, or a design without checks, if none can be."""
     title = method.title(job)
-    refusal = method.refusal_of_roof(job)
+    refusal = no_places(job) or method.refusal_of_roof(job)
     if refusal:
         return Refused(method, title, refusal)
     field = method.place_modules(job)

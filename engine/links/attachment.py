@@ -9,6 +9,7 @@ import numpy as np
 from engine.common.arrays import Floats
 from engine.common.calculation import CalculationStep, Term
 from engine.links.check import Check, Location, governing_check, governing_of
+from engine.links.deck_nails import DECK_NAILS, unchecked_deck_nails
 from engine.links.link import Link
 from engine.links.ratios import DemandOverResistance, SumOfRatios, resistances
 from engine.links.trail import CalculationTrail
@@ -53,10 +54,10 @@ def attachment_ratios(demands: Demands, direction: str) -> SumOfRatios:
 
 def check_attachment(demands: Demands) -> Check:
     """The attachment with the largest utilisation."""
-    roof, attachments = demands.job.roof, demands.layout.attachments
+    attachments = demands.layout.attachments
 
     def place(attachment: int) -> Location:
-        name = f"{roof.rib_word} {attachments.rib[attachment] + 1}"
+        name = f"{demands.job.place_word} {attachments.rib[attachment] + 1}"
         return Location(name, float(attachments.x[attachment]), float(attachments.y[attachment]))
 
     def check(direction: str) -> Check:
@@ -72,6 +73,8 @@ def _unchecked(demands: Demands) -> Iterator[Unchecked]:
         reason = f"no strength across the {demands.job.roof.rib_word}s given"
         document = "allowable load of an attachment along the eave"
         yield Unchecked("attachment", "attachment", ACROSS, reason, HARDWARE_MAKER, document)
+    if demands.job.hardware.kind.pulls_on_deck:
+        yield from unchecked_deck_nails(demands)
 
 
 def explain_attachment(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
@@ -111,5 +114,6 @@ LINK = Link(
     check=check_attachment,
     explain=explain_attachment,
     limits_roof=lambda job: job.hardware.pierces,
+    ids=("attachment", DECK_NAILS),
     search_rank=3,
 )

@@ -53,8 +53,8 @@ def explain_fixed_point(trail: CalculationTrail, check: Check) -> list[Calculati
     (row,), number = panel_ratios(job.roof.fixed_point, demands).governing
     combination, total = demands.combinations[number], pounds(demands.panel_in_plane[row, number])
     on_rib = np.flatnonzero(attachments.rib == demands.rib[row])
-    reaches_sheet = job.hardware.bracket != "structure"
-    along = demands.attachment_in_plane[on_rib, number] if reaches_sheet else np.zeros(0)
+    bypasses = job.hardware.bypasses_sheet
+    along = np.zeros(0) if bypasses else demands.attachment_in_plane[on_rib, number]
     steps = trail.along_slope_force(int(on_rib[np.argmax(np.abs(along))]), number) if len(along) else []
     loads = [*along, float(demands.roof.sheet_and_snow_sliding[demands.rib[row], number])]
     products = products_of("n", [1.0] * len(loads), "", "V", loads)

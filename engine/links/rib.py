@@ -77,7 +77,7 @@ def explain_rib(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
 def _moments_of_attachments(trail: CalculationTrail, row: int, place: Floats, number: int) -> list[tuple[int, Product]]:
     """Each attachment on a rib with the moment from its normal force, and that from its along-slope force."""
     job, demands, attachments = trail.job, trail.demands, trail.layout.attachments
-    if job.hardware.bracket == "structure":
+    if job.hardware.bypasses_sheet:
         return []
     on_rib = np.flatnonzero(attachments.rib == demands.rib[row])
     supports, y = demands.fastening_y[demands.is_fastened[row]][None], attachments.y[on_rib][None]

@@ -26,7 +26,7 @@ SIGN = {UP: -1.0, DOWN: 1.0}
 
 def title(job: Job) -> str:
     """Name of the place on this roof."""
-    return f"{job.roof.rib_word} at the {'clamp' if job.hardware.bracket == 'seam clamp' else 'bracket'}"
+    return f"{job.roof.rib_word} at the {job.hardware.kind.word}"
 
 
 def local_ratios(demands: Demands, direction: str, capacity: Capacity) -> DemandOverResistance:
@@ -65,8 +65,8 @@ def _capacity(job: Job, direction: str) -> Capacity | None:
 def _needs_no_check(job: Job, direction: str) -> str:
     """Reason why a direction needs no check; empty if it does."""
     word = job.roof.rib_word
-    if job.hardware.bracket == "structure":
-        return f"needs no check: attachments stand on the structure and do not load the {word}"
+    if job.hardware.bypasses_sheet:
+        return f"needs no check: attachments stand on {job.hardware.kind.stands_on} and do not load the {word}"
     if direction == UP and any(basis.tested_on_this_roof for basis in job.hardware.attachment_uplift):
         return f"uplift needs no check: the attachment was pulled on this roof, its {word} included"
     return ""
@@ -75,7 +75,7 @@ def _needs_no_check(job: Job, direction: str) -> str:
 def _unchecked(demands: Demands, direction: str) -> Iterator[Unchecked]:
     """The direction, if any attachment is loaded in it."""
     if direction in loaded_directions(demands.attachment_normal):
-        part = "clamp" if demands.job.hardware.bracket == "seam clamp" else "bracket"
+        part = demands.job.hardware.kind.word
         document = f"test of the {part} on this profile and gauge, up and down"
         reason = f"no {part} test on this profile and gauge given"
         yield Unchecked(KEY, title(demands.job), direction, reason, ROOF_MAKER, document)

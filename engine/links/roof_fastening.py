@@ -204,7 +204,7 @@ def _reaction_step(trail: CalculationTrail, row: int, level: int, number: int, r
         f"continuous beam, and the surface load on the fastening's own area ({covered:.0%} of it under modules)"
     )
     surface = {"surface": pounds(demands.fastening_from_surface[row, level, number])}
-    return sum_step("R", meaning, reaction, [] if job.hardware.bracket == "structure" else products, surface)
+    return sum_step("R", meaning, reaction, [] if job.hardware.bypasses_sheet else products, surface)
 
 
 LINK = Link(

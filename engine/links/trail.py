@@ -71,7 +71,7 @@ class CalculationTrail:
         """Number and place of an attachment, in words."""
         at = self.layout.attachments
         place = f"{both(at.x[attachment], 'length')} from the rake, {both(at.y[attachment], 'length')} from the eave"
-        return f"attachment {attachment + 1} on {self.job.roof.rib_word} {at.rib[attachment] + 1}, {place}"
+        return f"attachment {attachment + 1} on {self.job.place_word} {at.rib[attachment] + 1}, {place}"
 
     def _force(
         self, part: str, attachment: int, number: int, forces: ModuleForces, cases: Cases, by_combination: Floats

@@ -64,7 +64,7 @@ def panel_sliding(job: Job, roof: RoofLoads, layout: Layout, in_plane: Floats) -
         layout: the layout.
         in_plane: force of each attachment down the slope (P, C) [N].
     """
-    if job.hardware.bracket == "structure":  # attachments on the structure do not load the sheet
+    if job.hardware.bypasses_sheet:
         return roof.sheet_and_snow_sliding
     from_attachments: Floats = np.stack(
         [sum_by_group(layout.attachments.rib, column, len(roof.ribs)) for column in in_plane.T], axis=1
@@ -90,7 +90,7 @@ def unavoidable_fastening_load(
     internal = np.array([loads.internal_pressure(case) for case in loads.wind_cases]) @ [
         factors(loads.combinations, case) for case in loads.wind_cases
     ]
-    if job.hardware.bracket == "structure":
+    if job.hardware.bypasses_sheet:
         return np.asarray(covered_area * internal)
     on_modules = module_pressure.min(axis=0) * np.cos(np.radians(field.attitude.tilt))
     return np.asarray(covered_area * (on_modules + internal))
@@ -270,7 +270,7 @@ def loaded_ribs(job: Job, roof: RoofLoads, layout: Layout, normal: Floats, in_pl
     first, position = group_nearby(attachments.y, SAME_LEVEL)
     normal_forces = np.zeros((len(rib), len(first), normal.shape[1]))
     couples = np.zeros_like(normal_forces)
-    if job.hardware.bracket != "structure":
+    if not job.hardware.bypasses_sheet:
         np.add.at(normal_forces, (row, position), bending_part(job, normal))
         np.add.at(couples, (row, position), -in_plane * attachments.height)
     surface_force = bending_part(job, roof.surface_force[rib])

@@ -16,6 +16,7 @@ from engine.mounting.interface import PartQuantity, Refusal, SpacingField, Spaci
 from engine.mounting.layout import Field, Layout, Member, SpacingPattern, SupportLines
 from engine.mounting.line_position import find_line_position
 from engine.mounting.module_grid import in_landscape, place_modules
+from engine.mounting.places import places_along_eave, rafter_cure
 from engine.mounting.spacing_pattern import describe_strips
 from engine.project.job import Job
 from engine.schema import InputTable, input_field
@@ -50,14 +51,14 @@ class Direct(InputTable):
 
     def refusal_of_roof(self, job: Job) -> Refusal | None:
         """Refusal if a module's long edge is too short to cross two ribs where it may be supported; else None."""
-        room = _supported_length(job)
-        if room >= job.roof.rib_spacing:
+        room, places = _supported_length(job), places_along_eave(job)
+        if room >= places.pitch:
             return None
-        word = job.roof.rib_word
+        cure = rafter_cure(job) or "Use rails"
         return Refusal(
             "too_few_ribs",
-            f"The {word}s are {both(job.roof.rib_spacing, 'small length')} apart; the part of a module's long edge "
-            f"that may be supported is {both(room, 'small length')} long and cannot cross two. Use rails",
+            f"The {places.words} are {both(places.pitch, 'small length')} apart; the part of a module's long edge "
+            f"that may be supported is {both(room, 'small length')} long and cannot cross two. {cure}",
         )
 
     def place_modules(self, job: Job) -> Field | Refusal:
@@ -66,11 +67,11 @@ class Direct(InputTable):
 
     def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
         """Attachments per edge, from two to the number of ribs that an edge can cross."""
-        return tuple(range(2, max(3, int(_supported_length(job) / job.roof.rib_spacing) + 2)))
+        return tuple(range(2, max(3, int(_supported_length(job) / places_along_eave(job).pitch) + 2)))
 
     def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
         """Every long edge on the pattern's number of crossings, or on all it has if these are fewer."""
-        ribs, height = job.roof.ribs(job.building), job.hardware.attachment_height
+        places, height = places_along_eave(job), job.hardware.attachment_height
         refusal = self._misses_structure(job, field)
         if refusal:
             return refusal
@@ -82,11 +83,11 @@ class Direct(InputTable):
             column = _edge_lines(field, modules, edges, share, couple)
             per_edge = _attachments_per_edge(column.across, np.repeat(pattern.at_modules[modules].astype(np.int64), 2))
             for number in np.unique(per_edge):
-                chosen = best_crossings(job, left, ribs, int(number))
+                chosen = best_crossings(job, left, places.x, int(number))
                 if isinstance(chosen, Refusal):
                     return chosen
                 lines.append(column.subset(per_edge == number, chosen))
-        return build_layout(pattern, MEMBER, lines, ribs, height)
+        return build_layout(pattern, MEMBER, lines, places, height)
 
     def _misses_structure(self, job: Job, field: Field) -> Refusal | None:
         """Refusal if brackets on the structure find no purlin in one of the gaps between edges; else None."""
@@ -170,7 +171,7 @@ def best_crossings(job: Job, left: float, ribs: Floats, min_attachments: int) ->
     Args:
         job: the job.
         left: the edge's left end [m].
-        ribs: positions of all ribs [m].
+        ribs: positions of all ribs, or of the other places for attachments [m].
         min_attachments: attachments per edge; an edge with fewer useful crossings uses all of them.
     """
     (nearest, farthest), length = job.module.edge_support, job.module.length
@@ -187,9 +188,10 @@ def best_crossings(job: Job, left: float, ribs: Floats, min_attachments: int) ->
 def _too_few_crossings(job: Job, left: float, crossed: int) -> Refusal:
     """The refusal if the long edges of the modules at `left` [m] cross no two ribs that can hold them."""
     nearest, farthest = (both(distance, "small length") for distance in job.module.edge_support)
+    found = f"{crossed} {places_along_eave(job).words}"
     return Refusal(
         "too_few_ribs",
-        f"The long edges of the modules {both(left, 'length')} from the left rake cross {crossed} {job.roof.rib_word}s "
+        f"The long edges of the modules {both(left, 'length')} from the left rake cross {found} "
         f"between {nearest} and {farthest} from a corner, no two of which hold an edge. Move the array along the "
         "eave, or use rails",
     )

@@ -216,7 +216,10 @@ class Member:
 
 @dataclass(frozen=True, eq=False)
 class Attachments:
-    """P attachments: `rib` numbers, positions `x` and `y` [m], and `height` above the pan at which forces enter [m]."""
+    """P attachments: numbers of the `rib` at or nearest to each, positions `x` and `y` [m].
+
+    `height` above the pan is where forces enter [m].
+    """
 
     rib: Ints
     x: Floats

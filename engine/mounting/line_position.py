@@ -16,8 +16,8 @@ def find_line_position(
 ) -> float | Refusal:
     """Position of a line up the slope [m], or a refusal if brackets on the structure miss it.
 
-    Seam clamps and brackets on the sheet fit anywhere: the line takes the preferred position, or the nearest one that
-    keeps the clearance from clips. Brackets fastened to the structure fit only over it.
+    Other attachments fit anywhere: the line takes the preferred position, or the nearest one that
+    keeps the clearance from clips. Brackets on the structure fit only over it.
 
     Args:
         job: the job.
@@ -29,7 +29,7 @@ def find_line_position(
     """
     preferred = (low + high) / 2 if preferred is None else preferred
     supports = job.roof.supports(job.building)
-    if job.hardware.bracket != "structure":
+    if not job.hardware.at_fastenings:
         return clear_of_clips(job, supports, low, preferred, high)
     misses = np.maximum(np.maximum(low - supports, supports - high), 0.0)
     nearest = float(supports[np.lexsort((np.abs(supports - preferred), misses))[0]])
@@ -61,7 +61,7 @@ def clear_of_clips(job: Job, supports: Floats, low: float, preferred: float, hig
     The preferred position itself if none between `low` and `high` keeps it; the comparison then flags it.
     """
     clearance = job.hardware.clip_clearance
-    if not clearance or not job.roof.floats:
+    if not clearance or not job.roof.floats or job.hardware.bypasses_sheet:
         return preferred
     candidates = np.concatenate([[preferred], supports - clearance, supports + clearance])
     distance = np.abs(candidates[:, None] - supports).min(axis=1)

@@ -12,6 +12,7 @@ from engine.common.arrays import Floats, Ints
 from engine.mounting.interface import PartQuantity, Refusal
 from engine.mounting.layout import Field, Foot, Layout, Member, SpacingPattern, SupportLines
 from engine.mounting.line_position import structure_word
+from engine.mounting.places import Places, places_along_eave, rafter_cure
 from engine.mounting.spacing_pattern import add_attachments, describe_strips, stagger, stepped_ribs
 from engine.project.hardware import RailSection
 from engine.project.job import Job
@@ -146,19 +147,23 @@ def lines_on_ribs(
     *,
     staggered: bool = False,
 ) -> list[SupportLines] | Refusal:
-    """Lines along the eave attached to ribs, or a refusal if they cross fewer than two; see `place_on_ribs`."""
-    free_end, ribs = section.cantilever_ratio * job.roof.rib_spacing, job.roof.ribs(job.building)
-    attached = place_on_ribs(rows, lines, ribs, free_end, min_attachments, staggered=staggered)
-    return attached or too_few_ribs(job, rows)
+    """Lines along the eave attached at ribs, or other places, or a refusal if they cross fewer than two.
+
+    Arguments as for `place_on_ribs`.
+    """
+    places = places_along_eave(job)
+    free_end = section.cantilever_ratio * places.pitch
+    attached = place_on_ribs(rows, lines, places.x, free_end, min_attachments, staggered=staggered)
+    return attached or too_few_ribs(rows, places)
 
 
-def too_few_ribs(job: Job, rows: ModuleRows) -> Refusal:
-    """The refusal if a line crosses fewer than two ribs."""
-    length, start, word = both(rows.end - rows.start, "length"), both(rows.start, "length"), job.roof.rib_word
+def too_few_ribs(rows: ModuleRows, places: Places) -> Refusal:
+    """The refusal if a line crosses fewer than two ribs, or other places for attachments."""
+    length, start = both(rows.end - rows.start, "length"), both(rows.start, "length")
     return Refusal(
         "too_few_ribs",
-        f"The row of {length} at {start} from the left rake crosses fewer than two {word}s, and a line needs two "
-        f"attachments. Put more modules in the row, or move it across two {word}s",
+        f"The row of {length} at {start} from the left rake crosses fewer than two {places.words}, and a line needs "
+        f"two attachments. Put more modules in the row, or move it across two {places.words}",
     )
 
 
@@ -184,15 +189,15 @@ def too_few_attachments(
     return Refusal(
         "below_count_rule",
         f"Even at every {support_word(job, member)} the array has {available} attachments; the minimum by rule of "
-        f"practice is {min_attachments}. {cure}",
+        f"practice is {min_attachments}. {rafter_cure(job) or cure}",
     )
 
 
 def support_word(job: Job, member: Member) -> str:
     """Name of the positions along a member at which it may be attached."""
     if member.runs_up_slope:
-        return structure_word(job) if job.hardware.bracket == "structure" else "step"
-    return job.roof.rib_word
+        return structure_word(job) if job.hardware.at_fastenings else "step"
+    return places_along_eave(job).word
 
 
 def bar_quantities(part: str, name: str, lines: tuple[SupportLines, ...], bars: int = 1) -> PartQuantity:
@@ -208,35 +213,37 @@ def clamp_quantities(lines: tuple[SupportLines, ...], bars: int = 1) -> tuple[Pa
 
 
 def candidate_steps(job: Job, field: Field) -> tuple[int, ...]:
-    """All whole numbers of ribs up to the longest run, largest first."""
+    """All whole numbers of ribs, or other places, up to the longest run, largest first."""
     longest = max(rows.end - rows.start for rows in module_rows(field))
-    return tuple(range(max(1, int(longest / job.roof.rib_spacing)), 0, -1))
+    return tuple(range(max(1, int(longest / places_along_eave(job).pitch)), 0, -1))
 
 
 def describe_spacing(job: Job, layout: Layout) -> str:
-    """The spacing along ribs in words, with the number of single attachments added: "every 2nd seam + 32"."""
-    return describe_pattern(layout, job.roof.rib_spacing, job.roof.rib_word)
+    """The spacing along the eave in words, with the number of single attachments added: "every 2nd seam + 32"."""
+    places = places_along_eave(job)
+    return describe_pattern(layout, places.pitch, places.word, places.words)
 
 
-def describe_pattern(layout: Layout, pitch: float, word: str) -> str:
+def describe_pattern(layout: Layout, pitch: float, word: str, words: str) -> str:
     """The spacing of a layout in words.
 
     Args:
         layout: the layout.
         pitch: distance between the positions at which lines may be attached [m].
-        word: name of these positions.
+        word: name of one of these positions.
+        words: name of several.
     """
     pattern = layout.pattern
     if pattern.is_uniform:
         # On short rows the spans are shorter than the pattern says: the words give the real span.
         pattern = pattern.with_uniform(min(pattern.spacings[0], round(layout.longest_span / pitch)))
-    return describe_strips(pattern, lambda step: _every(step, word), layout.added_attachments)
+    return describe_strips(pattern, lambda step: _every(step, word, words), layout.added_attachments)
 
 
-def _every(step: float, word: str) -> str:
+def _every(step: float, word: str, words: str) -> str:
     """A step in words: "every seam", "every 2nd seam", "2 of every 3 seams"."""
     if step % 1:
-        return f"2 of every {2 * step:.0f} {word}s"
+        return f"2 of every {2 * step:.0f} {words}"
     step = int(step)
     ending = "th" if step % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(step % 10, "th")
     return f"every {word}" if step == 1 else f"every {step}{ending} {word}"

@@ -30,6 +30,7 @@ from engine.mounting.lines_along_eave import (
     too_few_attachments,
 )
 from engine.mounting.module_grid import in_landscape, place_modules
+from engine.mounting.places import places_along_eave
 from engine.project.job import Job
 from engine.statics.continuous_beam import UnitForces, solve_beams
 from engine.units import both
@@ -57,12 +58,12 @@ class RailsUpSlope:
     def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
         """Attachments of every column at the pattern's spacing, with single ones added until there are `minimum`."""
         positions, free_end = self._positions(job, field), job.hardware.rail.cantilever_ratio * self._pitch(job)
-        ribs, height = job.roof.ribs(job.building), job.hardware.attachment_height
+        places, height = places_along_eave(job), job.hardware.attachment_height
         # A load along the slope turns the module: down on its lower clamps, up on its upper ones.
         couple = 2 * (field.attitude.middle - height) / job.module.width * np.array([1, -1])
         lines: list[SupportLines] = []
         for column in (each for group in module_rows(exchange_axes(field), pattern) for each in split_rows(group)):
-            chosen = best_ribs(job, float(column.low[0]), ribs, self.rails)
+            chosen = best_ribs(job, float(column.low[0]), places.x, self.rails)
             if isinstance(chosen, Refusal):
                 return chosen
             x, share = chosen
@@ -74,15 +75,16 @@ class RailsUpSlope:
             lines += attached
         cure = "Use three rails a column" if self.rails == 2 else "Use another mounting method"
         refusal = too_few_attachments(job, lines, minimum, MEMBER, cure)
-        return refusal or build_layout(pattern, MEMBER, lines, ribs, height, positions)
+        return refusal or build_layout(pattern, MEMBER, lines, places, height, positions)
 
     def spacing_label(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
-        return describe_pattern(layout, self._pitch(job), support_word(job, MEMBER))
+        word = support_word(job, MEMBER)
+        return describe_pattern(layout, self._pitch(job), word, f"{word}s")
 
     def _pitch(self, job: Job) -> float:
         """Distance between the positions at which a rail may be attached [m]."""
-        return job.roof.support_spacing if job.hardware.bracket == "structure" else self.step
+        return job.roof.support_spacing if job.hardware.at_fastenings else self.step
 
     def _positions(self, job: Job, field: Field) -> Floats:
         """Positions from the eave at which rails may be attached [m]: purlins, or steps centred on the field.
@@ -90,7 +92,7 @@ class RailsUpSlope:
         Each step is moved by at most a quarter of a step to keep the clearance from clips.
         """
         supports = job.roof.supports(job.building)
-        if job.hardware.bracket == "structure":
+        if job.hardware.at_fastenings:
             return supports
         low, high = float(field.outlines.low.min()), float(field.outlines.high.max())
         steps = int((high - low) / self.step + WHOLE_NUMBER)
@@ -103,7 +105,7 @@ class RailsUpSlope:
     def _too_few_positions(self, job: Job, column: ModuleRows) -> Refusal:
         """The refusal if a rail has fewer than two positions at which it may be attached."""
         length, word = both(column.end - column.start, "length"), support_word(job, MEMBER)
-        shorter_step = "" if job.hardware.bracket == "structure" else ", use a shorter step"
+        shorter_step = "" if job.hardware.at_fastenings else ", use a shorter step"
         return Refusal(
             "too_few_supports",
             f"The rail of {length} up the slope meets fewer than two {word}s, and needs two attachments. "
@@ -125,7 +127,7 @@ def best_ribs(job: Job, left: float, ribs: Floats, rails: int) -> tuple[Floats, 
     Args:
         job: the job.
         left: the column's left edge [m].
-        ribs: positions of all ribs [m].
+        ribs: positions of all ribs, or of the other places for attachments [m].
         rails: two or three.
 
     Returns:
@@ -142,7 +144,7 @@ def best_ribs(job: Job, left: float, ribs: Floats, rails: int) -> tuple[Floats, 
     if not len(choices):
         return Refusal(
             "misses_zone",
-            f"Two rails of a column would lie over the same {job.roof.rib_word}. "
+            f"Two rails of a column would lie over the same {places_along_eave(job).word}. "
             f"{'Use two rails a column, or run' if rails == 3 else 'Run'} the rails along the eave",
         )
     start = np.full((len(choices), 1), left)
@@ -163,7 +165,7 @@ def _zones(job: Job, left: float, rails: int) -> Iterator[tuple[float, float]]:
 def _misses_zone(job: Job, left: float, low: float, high: float, ribs: Floats) -> Refusal:
     """The refusal if no rib lies in the zone from `low` to `high` [m] of a column."""
     misses = np.maximum(low - ribs, ribs - high)
-    distance, word = both(float(misses.min()), "small length"), job.roof.rib_word
+    distance, word = both(float(misses.min()), "small length"), places_along_eave(job).word
     toward = "right" if ribs[np.argmin(misses)] > high else "left"
     zone = f"{both(low - left, 'small length')} to {both(high - left, 'small length')}"
     return Refusal(

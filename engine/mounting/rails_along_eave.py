@@ -24,6 +24,7 @@ from engine.mounting.lines_along_eave import (
     too_few_attachments,
 )
 from engine.mounting.module_grid import Grid, place_modules
+from engine.mounting.places import places_along_eave
 from engine.project.job import Job
 
 POSITIONS: Mapping[str, tuple[float, float]] = MappingProxyType(
@@ -80,7 +81,7 @@ class RailsAlongEave:
                 lines += rails
         cure = "Use three rails a row" if self.rails == 2 else "Use another mounting method"
         refusal = too_few_attachments(job, lines, minimum, MEMBER, cure)
-        return refusal or build_layout(pattern, MEMBER, lines, job.roof.ribs(job.building), height)
+        return refusal or build_layout(pattern, MEMBER, lines, places_along_eave(job), height)
 
     def spacing_label(self, layout: Layout, job: Job) -> str:
         """Spacing of a layout in words."""
@@ -93,7 +94,7 @@ class RailsAlongEave:
 
         Rails have the same positions in all rows, except if purlins or clips decide: then row by row.
         """
-        row_by_row = job.hardware.bracket == "structure" or bool(job.hardware.clip_clearance)
+        row_by_row = job.hardware.at_fastenings or bool(job.hardware.clip_clearance)
         for group in split_rows(rows) if row_by_row else [rows]:
             positions = self._positions(job, float(group.low[0]), float(group.low[0] + group.depth))
             if isinstance(positions, Refusal):

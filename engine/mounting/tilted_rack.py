@@ -25,6 +25,7 @@ from engine.mounting.lines_along_eave import (
     too_few_attachments,
 )
 from engine.mounting.module_grid import Grid, place_modules
+from engine.mounting.places import places_along_eave
 from engine.project.job import Job
 from engine.schema import Choice, InputTable, Number, Quantity, input_field
 
@@ -105,12 +106,12 @@ class TiltedRack(InputTable):
                 return attached
             lines += attached
         return too_few_attachments(job, lines, minimum, MEMBER) or build_layout(
-            pattern, MEMBER, lines, job.roof.ribs(job.building), height
+            pattern, MEMBER, lines, places_along_eave(job), height
         )
 
     def _misses_structure(self, job: Job, rows: ModuleRows) -> Refusal | None:
         """Refusal if brackets on the structure find no purlin under one of the two lines of feet; else None."""
-        if job.hardware.bracket != "structure":
+        if not job.hardware.at_fastenings:
             return None
         for low in rows.low:
             for edge, name in ((low, "lower"), (low + rows.depth, "upper")):

@@ -10,6 +10,7 @@ from typing import Annotated
 
 from pydantic import model_validator
 
+from engine.project.bracket import BRACKETS, Bracket
 from engine.project.heat import ALUMINIUM, MATERIALS
 from engine.schema import Choice, Count, InputTable, Number, Quantity, input_field
 from engine.strength import Capacity, StrengthBasis
@@ -19,6 +20,8 @@ Minutes = Annotated[float, Number(0, 1e4)]
 Mass = Annotated[float, Quantity("mass", "0 lb", "1000 lb")]
 Moment = Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")]
 
+
+AT_RIB, IN_PAN = "rib", "pan"
 
 USUAL_SCREWS = 4
 """Screws of one attachment if nothing states them (placeholder)."""
@@ -139,9 +142,14 @@ PLACEHOLDER_SECTION = {
 class Hardware(_Overridable):
     """All parts between the module and the roof. The defaults are placeholders."""
 
-    bracket: Annotated[str, Choice(("seam clamp", "sheet", "structure"))] = input_field(
+    bracket: Annotated[str, Choice(tuple(BRACKETS))] = input_field(
         "seam clamp",
-        description="kind of attachment: clamped to the seam, screwed to the sheet, or through it to the structure",
+        description="kind of attachment: "
+        + "; ".join(f"{name}, {bracket.description}" for name, bracket in BRACKETS.items()),
+    )
+    place: Annotated[str, Choice((AT_RIB, IN_PAN))] = input_field(
+        AT_RIB,
+        description="place of the holes of brackets on a deck or on rafters: at a rib, or in the flat pan beside it",
     )
     attachment_uplift: Capacity = input_field({"allowable": "600 lb"}, description="uplift strength of one attachment")
     attachment_down: Capacity = input_field({"allowable": "900 lb"}, description="down-load strength of one attachment")
@@ -185,9 +193,24 @@ class Hardware(_Overridable):
     )
 
     @property
+    def kind(self) -> Bracket:
+        """The kind of attachment: what it is fastened to, and where it may be placed."""
+        return BRACKETS[self.bracket]
+
+    @property
     def pierces(self) -> bool:
         """True if an attachment makes holes in the roof."""
-        return self.bracket != "seam clamp"
+        return self.kind.pierces
+
+    @property
+    def bypasses_sheet(self) -> bool:
+        """True if attachments load what is under the sheet, not the sheet's ribs and fastenings."""
+        return not self.kind.loads_sheet
+
+    @property
+    def at_fastenings(self) -> bool:
+        """True if attachments fit only over the panel's supports up the slope."""
+        return self.kind.at_fastenings
 
     @property
     def screws_per_attachment(self) -> int:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from engine.project.acceptance import Accepted
 from engine.project.array import Array
 from engine.project.building import Building
-from engine.project.hardware import Hardware
+from engine.project.hardware import IN_PAN, Hardware
 from engine.project.module import Module
 from engine.project.permit_documents import PermitDocuments
 from engine.project.roof import Roof
@@ -54,6 +54,12 @@ class Job:
     hardware: Hardware
     papers: PermitDocuments
     accepted: Accepted = field(default_factory=dict)
+
+    @property
+    def place_word(self) -> str:
+        """Name of an attachment's place, before the number of its rib: "seam", "pan at seam"."""
+        word = self.roof.rib_word
+        return f"pan at {word}" if self.hardware.place == IN_PAN else word
 
     @property
     def strengths(self) -> Iterator[NamedStrength]:

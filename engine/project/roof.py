@@ -8,8 +8,10 @@ import numpy as np
 
 from engine.common.arrays import Floats
 from engine.common.tolerances import SAME_LENGTH, WHOLE_NUMBER
+from engine.project.bracket import PURLIN, ROOF_KINDS, STANDING_SEAM, SUPPORTS
 from engine.project.building import Building
 from engine.project.heat import MATERIALS, STEEL
+from engine.project.rafters import Rafters
 from engine.project.snow_retention import SnowRetention
 from engine.schema import Choice, InputTable, Lengths, Quantity, TextLine, input_field
 from engine.strength import Capacity
@@ -92,7 +94,7 @@ class FixedPoint(InputTable):
 class Roof(InputTable):
     """The metal roof: seams or ribs up the slope, fastened to supports across the slope."""
 
-    kind: Annotated[str, Choice(("standing seam", "exposed fastener"))] = input_field(
+    kind: Annotated[str, Choice(ROOF_KINDS)] = input_field(
         description="kind of panel: standing seam on clips, or ribbed sheet with exposed screws"
     )
     rib_spacing: Annotated[float, Quantity("length", "3 in", "48 in", shown="small length")] = input_field(
@@ -101,7 +103,7 @@ class Roof(InputTable):
     first_rib: Annotated[float, Quantity("length", "0 in", "48 in", shown="small length")] = input_field(
         "0 in", description="distance of the first seam or rib from the left rake"
     )
-    support: Annotated[str, Choice(("purlin", "wood deck", "steel deck"))] = input_field(
+    support: Annotated[str, Choice(SUPPORTS)] = input_field(
         description="structure under the panel, to which it is fastened"
     )
     support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] = input_field(
@@ -144,6 +146,7 @@ class Roof(InputTable):
     )
     panel: Panel = input_field(description="one seam or rib as a beam")
     fastening: Fastening = input_field(description="fastening of the panel to its supports")
+    rafters: Rafters | None = input_field(None, description="rafters under a wood deck; needed for brackets on rafters")
     fixed_point: FixedPoint | None = input_field(
         None, description="panel anchorage (fixed point) of a standing seam roof; not set: not checked"
     )
@@ -169,22 +172,22 @@ class Roof(InputTable):
     @property
     def solid_deck(self) -> bool:
         """True if the panel lies on a deck: down load then bends no seam."""
-        return self.support != "purlin"
+        return self.support != PURLIN
 
     @property
     def floats(self) -> bool:
         """True if the panels float on their clips and are fixed against sliding at one place."""
-        return self.kind == "standing seam"
+        return self.kind == STANDING_SEAM
 
     @property
     def rib_word(self) -> str:
         """Name of a rib on this roof."""
-        return "seam" if self.kind == "standing seam" else "rib"
+        return "seam" if self.floats else "rib"
 
     @property
     def fastening_word(self) -> str:
         """Name of a fastening on this roof."""
-        return "clip" if self.kind == "standing seam" else "panel screws"
+        return "clip" if self.floats else "panel screws"
 
     def ribs(self, building: Building) -> Floats:
         """Distances of all seams or ribs from the left rake (R,) [m]."""

@@ -11,18 +11,23 @@ from collections.abc import Iterator
 from engine.common.errors import Problem
 from engine.common.tolerances import SAME_LENGTH
 from engine.project.array import Array
+from engine.project.bracket import WOOD_DECK, brackets_for
 from engine.project.building import Building
-from engine.project.hardware import Hardware
+from engine.project.hardware import AT_RIB, IN_PAN, Hardware
 from engine.project.higher_roof import EAVE, HigherRoof
 from engine.project.job import Job
 from engine.project.module import LONG, Module
 from engine.project.roof import PER_FOOT, Roof
 from engine.strength import seam_problem, shear_problem
-from engine.strength.wood_screws import COOL
+from engine.strength.steel_screws import SteelScrews
+from engine.strength.wood_screws import COOL, WoodScrews
 from engine.units import both, text
 
 MEAN_HEIGHT_FROM = 10.0
 """Up to this slope the height of the eave may be given as the mean roof height [deg], ASCE 7 §26.2."""
+
+LEAST_LAG_THREAD = 4.0
+"""Least length of a lag's thread in wood, in its diameters (NDS chapter 12)."""
 
 SUNLIGHT = 1000.0
 """Power of sunlight under standard test conditions [W/m²]."""
@@ -223,10 +228,65 @@ def _screws(hardware: Hardware) -> Iterator[Problem]:
 
 
 def _bracket(job: Job) -> Iterator[Problem]:
-    roof, bracket = job.roof, job.hardware.bracket
-    if (bracket == "seam clamp") != roof.floats:
-        allowed = "'seam clamp'" if roof.floats else "'sheet' or 'structure'"
-        yield Problem("hardware.bracket", f"'{bracket}' given; on a roof of kind '{roof.kind}' allowed is {allowed}")
+    roof, hardware = job.roof, job.hardware
+    if not hardware.kind.fits(roof.kind, roof.support):
+        allowed = " or ".join(f"'{name}'" for name in brackets_for(roof.kind, roof.support))
+        where = f"on a roof of kind '{roof.kind}' with support '{roof.support}'"
+        yield Problem("hardware.bracket", f"'{hardware.bracket}' given; {where} allowed is {allowed}")
+    yield from _place(roof, hardware)
+    yield from _rafters(roof, hardware)
+    yield from _wood_screws(roof, hardware)
+
+
+def _place(roof: Roof, hardware: Hardware) -> Iterator[Problem]:
+    """Holes in the pan are only for brackets that bypass the sheet; holes in a seam are for none."""
+    bracket, path = f"hardware.bracket '{hardware.bracket}'", "hardware.place"
+    if hardware.place == IN_PAN and not hardware.kind.in_pan:
+        yield Problem(path, f"'{IN_PAN}' given; with {bracket} allowed is '{AT_RIB}'")
+    if hardware.place == AT_RIB and hardware.kind.in_pan and roof.floats:
+        yield Problem(path, f"'{AT_RIB}' given; with {bracket} allowed is '{IN_PAN}': no screw goes through a seam")
+
+
+def _rafters(roof: Roof, hardware: Hardware) -> Iterator[Problem]:
+    """Rafters lie under a wood deck; brackets on them need their place."""
+    rafters = roof.rafters
+    if rafters is not None and roof.support != WOOD_DECK:
+        yield Problem("roof.rafters", f"given; only a roof with support '{WOOD_DECK}' has rafters")
+    if hardware.kind.at_rafters and rafters is None:
+        yield Problem("roof.rafters", f"missing; hardware.bracket '{hardware.bracket}' needs the table [roof.rafters]")
+    if rafters is None:
+        return
+    if hardware.kind.at_rafters and rafters.first is None:
+        reason = "a rib meets a rafter only in phase: measure where the first rafter is"
+        yield Problem("roof.rafters.first", f"missing; {reason}")
+    if rafters.first is not None:
+        reason = "rafters follow one another from the rake"
+        yield from _at_most(
+            "roof.rafters.first", rafters.first, rafters.spacing, "roof.rafters.spacing", reason, "small length"
+        )
+
+
+def _wood_screws(roof: Roof, hardware: Hardware) -> Iterator[Problem]:
+    """Screws of brackets on a wood deck or on rafters are screws in wood, with enough thread in it."""
+    if roof.support != WOOD_DECK or not hardware.kind.in_pan:
+        return
+    in_rafter = roof.rafters.thread if roof.rafters and hardware.kind.at_rafters else None
+    for key, basis in hardware.attachment_bases:
+        path = f"hardware.{key}"
+        if isinstance(basis, SteelScrews):
+            yield Problem(path, "screws in steel given; the wood below needs wood_screws, lag, or a stated strength")
+        if isinstance(basis, WoodScrews):
+            yield from _thread(f"{path}.thread", basis, in_rafter)
+
+
+def _thread(path: str, screws: WoodScrews, in_rafter: float | None) -> Iterator[Problem]:
+    """The thread of screws in wood: at least four diameters of a lag, at most what is `in_rafter` [m]."""
+    if screws.lag is not None:
+        least, reason = LEAST_LAG_THREAD * screws.screw_diameter, "shorter lags have no rated withdrawal (NDS)"
+        yield from _at_least(path, screws.thread, least, f"{LEAST_LAG_THREAD:.0f} diameters", reason)
+    if in_rafter is not None:
+        reason = "no more thread is in the rafter"
+        yield from _at_most(path, screws.thread, in_rafter, "roof.rafters.thread", reason, "small length")
 
 
 def _shear(job: Job) -> Iterator[Problem]:

@@ -133,6 +133,11 @@ class StrengthBasis(InputTable):
         return None
 
     @property
+    def screw_diameter(self) -> float | None:
+        """Diameter of its screws in wood [m]; None if it has none."""
+        return None
+
+    @property
     def covers_seam(self) -> bool:
         """True if it covers the seam's hold on its clip, not only the screws of the clip."""
         return True

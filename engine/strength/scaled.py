@@ -24,6 +24,11 @@ class ScaledStrength(StrengthBasis):
         """The same under load along the surface."""
         return tuple(replace(mode, nominal=self.factor * mode.nominal) for mode in self.basis.shear_modes())
 
+    @property
+    def screw_diameter(self) -> float | None:
+        """As of the other basis: a layout follows from it."""
+        return self.basis.screw_diameter
+
     def description(self) -> str:
         """Origin of the strength."""
         return f"{self.factor:.2f} times: {self.basis.description()}"

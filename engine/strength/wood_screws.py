@@ -122,6 +122,11 @@ class WoodScrews(StrengthBasis):
         return self.wood_screws or self.lag or 0
 
     @property
+    def screw_diameter(self) -> float:
+        """Diameter of the screws [m]."""
+        return self._sizes[self.size] * INCH
+
+    @property
     def covers_seam(self) -> bool:
         """False: the seam usually leaves its clip first."""
         return False

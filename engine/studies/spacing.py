@@ -18,6 +18,7 @@ from engine.design.verdict import span_sentence, verdict_sentence
 from engine.links import Check
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Layout
+from engine.mounting.places import places_along_eave
 from engine.scenario.read import Scenario
 
 
@@ -117,7 +118,7 @@ def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -
         first_failure=_first_failure(rows),
         member=member.link,
         runs_up_slope=member.runs_up_slope,
-        crossed_at=job.roof.supports(job.building) if member.runs_up_slope else job.roof.ribs(job.building),
+        crossed_at=job.roof.supports(job.building) if member.runs_up_slope else places_along_eave(job).x,
     )
 
 

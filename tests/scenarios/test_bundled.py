@@ -53,6 +53,17 @@ def test_sparrow_lane() -> None:
     assert "26.57 deg" in house["tilted_rack"].flags[0].text
 
 
+def test_swallow_cottage() -> None:
+    """Brackets on the deck end at its nails; on rafters only in the pan, where no nails of the deck count."""
+    house = columns("swallow_cottage")
+    assert [house[method].status for method in ("rail", "direct")] == ["incomplete", "incomplete"]
+    assert house["tilted_rack"].status == "outside scope"
+    lag = {"lag": 1, "size": "5/16 in", "thread": "2 in", "specific_gravity": 0.42}
+    changes = {"hardware__bracket": "rafter", "hardware__attachment_uplift": lag}
+    assert columns("swallow_cottage", **changes)["rail"].status == "refused"
+    assert columns("swallow_cottage", **changes, hardware__place="pan")["rail"].status == "holds"
+
+
 def test_heron_depot() -> None:
     """Tilted rows meet more wind than modules lying flat, and want more roof for the same modules."""
     depot = columns("heron_depot")
@@ -110,6 +121,8 @@ NOT_CHECKED = {
     ("sparrow_lane", "direct"): "module frame (module maker)",
     ("wren_workshop", "rail"): "rib at the bracket (roof maker); purlins (building engineer)",
     ("wren_workshop", "direct"): "module frame (module maker); rib at the bracket (roof maker); purlins (building engineer)",
+    ("swallow_cottage", "rail"): "deck nails, up (building engineer)",
+    ("swallow_cottage", "direct"): "deck nails, up (building engineer)",
     ("finch_shed", "rail"): "rib at the bracket, down (roof maker); purlins (building engineer)",
     ("finch_shed", "direct"): "module frame (module maker); rib at the bracket, down (roof maker); purlins (building engineer)",
 }  # fmt: skip

@@ -152,7 +152,7 @@ def fastenings_carry_the_forces_of_attachments(comparison: Comparison) -> None:
         normal, in_plane = demands.attachment_normal, demands.attachment_in_plane
         if job.roof.solid_deck:
             normal = np.minimum(normal, 0.0)
-        if job.hardware.bracket == "structure":
+        if job.hardware.bypasses_sheet:
             normal, in_plane = 0 * normal, 0 * in_plane
         for rib, reactions in zip(demands.rib, demands.fastening_from_attachments, strict=True):
             on_rib = attachments.rib == rib
@@ -174,7 +174,7 @@ def panel_anchorages_carry_along_slope_loads(comparison: Comparison) -> None:
             (part.downward * np.sin(slope) + part.toward_eave * np.cos(slope)) * factors(demands.combinations, case)
             for case, part in design.loads.weight_cases.items()
         )
-        applied = demands.attachment_in_plane.sum(axis=0) * (job.hardware.bracket != "structure") + sheets
+        applied = demands.attachment_in_plane.sum(axis=0) * (not job.hardware.bypasses_sheet) + sheets
         snowless = combinations_without(design.loads.snow_cases, demands)
         carried = demands.panel_in_plane.sum(axis=0)
         np.testing.assert_allclose(carried[snowless], applied[snowless], rtol=1e-9, atol=1e-6)

@@ -40,6 +40,12 @@ STRUCTURE = {
     "roof__support_spacing": "12 in",
     "module__clamp_zone": ["150 mm", "600 mm"],
 }
+DECK = {"roof__support": "wood deck"}
+RAFTERS = DECK | {
+    "hardware__bracket": "rafter",
+    "hardware__place": "pan",
+    "hardware__attachment_uplift": {"lag": 1, "size": "5/16 in", "thread": "2 in", "specific_gravity": 0.42},
+}
 ROOFS = st.sampled_from(
     [
         ("kestrel_yard", {}),
@@ -49,6 +55,8 @@ ROOFS = st.sampled_from(
         ("wren_workshop", STRUCTURE),
         ("finch_shed", {}),
         ("plover_terrace", {}),
+        ("swallow_cottage", DECK),
+        ("swallow_cottage", RAFTERS),
     ]
 )
 SPACINGS = st.sampled_from(["fewest", "rail span", "1 ribs", "1.5 ribs", "2 ribs", "3 ribs"])

@@ -23,6 +23,7 @@ from engine.mounting.lines_along_eave import (
     too_few_attachments,
 )
 from engine.mounting.module_grid import Grid, place_modules
+from engine.mounting.places import places_along_eave
 from engine.project.job import Job
 from engine.schema import InputTable, input_field
 
@@ -65,7 +66,7 @@ class TwinBars(InputTable):
         return candidate_steps(job, field)
 
     def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
-        ribs, height, lines = job.roof.ribs(job.building), job.hardware.attachment_height, []
+        places, height, lines = places_along_eave(job), job.hardware.attachment_height, []
         for rows in module_rows(field, pattern):
             within = rows.depth * np.array([0.25, 0.75])
             share, couple = shares_of_lines(within, 0.0, rows.depth, field.attitude.middle - height)
@@ -74,7 +75,7 @@ class TwinBars(InputTable):
             if isinstance(attached, Refusal):
                 return attached
             lines += attached
-        return too_few_attachments(job, lines, minimum, MEMBER) or build_layout(pattern, MEMBER, lines, ribs, height)
+        return too_few_attachments(job, lines, minimum, MEMBER) or build_layout(pattern, MEMBER, lines, places, height)
 
     def remedies(self) -> tuple[Self, ...]:
         return ()

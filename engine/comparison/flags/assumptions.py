@@ -41,7 +41,7 @@ def _strengths(job: Job, member: Member) -> Iterator[Flag]:
 
 def _seam_bending(job: Job, design: Design) -> Iterator[Flag]:
     """Allowable moments come from tables in which every rib is loaded."""
-    if design.candidate is None or job.hardware.bracket == "structure":
+    if design.candidate is None or job.hardware.bypasses_sheet:
         return
     roof, source = job.roof, "as stated"
     if roof.panel.moments_for == PER_FOOT:

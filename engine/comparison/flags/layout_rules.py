@@ -11,6 +11,7 @@ from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
 from engine.mounting.holding import find_holding
 from engine.mounting.lines_along_eave import support_word
+from engine.mounting.places import places_along_eave
 from engine.project.job import Job
 from engine.project.module import SHORT
 from engine.statics.rib_supports import group_ribs
@@ -27,6 +28,7 @@ def flags(job: Job, design: Design) -> Iterator[Flag]:
     yield from _consent(job, design)
     yield from _overhangs(job, design)
     yield from _near_clips(job, design)
+    yield from _pinned(job)
 
 
 def _too_few(design: Design) -> Iterator[Flag]:
@@ -84,7 +86,7 @@ def _consent(job: Job, design: Design) -> Iterator[Flag]:
         text = "Modules are clamped at their short sides"
     elif member.section is None:
         outside = ~holding.within(module.clamp_zone)
-        place = f"at the {job.roof.rib_word}s, outside the clamp zone of {near} to {far} from a corner"
+        place = f"at the {places_along_eave(job).words}, outside the clamp zone of {near} to {far} from a corner"
         text = f"{outside.sum()} {count} held {place}" if outside.any() else ""
     elif _outside_clamp_zone(job, design):
         text = f"Some {member.title}s hold modules outside the clamp zone of {near} to {far} from a corner"
@@ -130,7 +132,7 @@ def _overhangs(job: Job, design: Design) -> Iterator[Flag]:
 def _near_clips(job: Job, design: Design) -> Iterator[Flag]:
     """Attachments closer to a floating clip than the stated clearance."""
     clearance = job.hardware.clip_clearance
-    if not clearance or not job.roof.floats:
+    if not clearance or not job.roof.floats or job.hardware.bypasses_sheet:
         return
     attachments, (_, groups) = design.layout.attachments, group_ribs(job)
     distance = np.full(len(attachments), np.inf)
@@ -144,3 +146,13 @@ def _near_clips(job: Job, design: Design) -> Iterator[Flag]:
             "the panel there. Move the array up or down the slope"
         )
         yield Flag("near_clip", "caution", text)
+
+
+def _pinned(job: Job) -> Iterator[Flag]:
+    """Screws through a floating panel fix it."""
+    if job.roof.floats and job.hardware.pierces:
+        text = (
+            f"Brackets on {job.hardware.kind.stands_on} are screwed through panels that float on their clips: no panel "
+            "can move by heat where it is screwed. Get the roof maker's consent, or use seam clamps"
+        )
+        yield Flag("pins_panel", "caution", text)

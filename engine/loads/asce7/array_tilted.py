@@ -22,6 +22,9 @@ from engine.project.building import Building
 from engine.project.job import Job
 from engine.units import FOOT, both, text
 
+STEEPEST_ROOF = 7.0
+"""Steepest roof that the clause covers [deg]."""
+
 CLAUSE = "ASCE 7 §29.4.3"
 
 NORMALIZED_AREAS = (1.0, 500.0, 5000.0)
@@ -100,7 +103,6 @@ class TiltedWind:
     zone: Ints
     exposed: Bools
     outside: tuple[ExceededLimit, ...]
-    remarks: tuple[Remark, ...] = ()
     zone_names: tuple[str, ...] = ZONE_NAMES
 
     @classmethod
@@ -120,6 +122,18 @@ class TiltedWind:
             exposed_modules(field, building, literal=site.array_edges == "literal", gap=group_gap(attitude.high)),
             tuple(limits(building, field)),
         )
+
+    @property
+    def remarks(self) -> tuple[Remark, ...]:
+        """The coefficient that a steeper roof needs; none of the standard's covers it."""
+        if self.building.slope <= STEEPEST_ROOF + SAME_ANGLE:
+            return ()
+        text = (
+            f"tilted rows on a roof of more than {STEEPEST_ROOF:.0f} deg need a net pressure coefficient for this tilt "
+            "and slope: no public one is known. Ask the rack's maker for a wind-tunnel report, and state its "
+            "net_coefficient"
+        )
+        return (Remark("coefficient_needed", "caution", text),)
 
     def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         """GCrn = γp γc γE (GCrn)nom, Eq. 29.4-6, negative in uplift; areas [ft²]."""
@@ -211,7 +225,7 @@ def limits(building: Building, field: Field) -> Iterator[ExceededLimit]:
         (attitude.high, 4 * FOOT, "the high edge's height above the roof is"),
     )
     for angle, steepest, subject in (
-        (building.slope, 7.0, "the roof's slope is"),
+        (building.slope, STEEPEST_ROOF, "the roof's slope is"),
         (abs(attitude.tilt), 35.0, "the modules' tilt is"),
     ):
         if angle > steepest + SAME_ANGLE:

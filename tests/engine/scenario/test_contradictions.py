@@ -148,3 +148,91 @@ def test_what_cannot_be_built_is_refused(case: str) -> None:
 def test_what_can_just_be_built_is_read(changes: dict[str, Any]) -> None:
     """Up to 10 deg of slope the eave's height may stand for the mean height, so it has no such bound."""
     read_scenario(laid_over(tables_of("kestrel_yard"), **changes), METHODS, STANDARDS)
+
+
+LAG = {"lag": 1, "size": "5/16 in", "thread": "2 in", "specific_gravity": 0.42}
+ON_RAFTERS = {"hardware__bracket": "rafter", "hardware__attachment_uplift": LAG}
+
+
+@pytest.mark.parametrize(
+    ("name", "changes", "path", "message"),
+    [
+        (
+            "wren_workshop",
+            {"hardware__bracket": "deck"},
+            "hardware.bracket",
+            "'deck' given; on a roof of kind 'exposed fastener' with support 'purlin' allowed is 'sheet' or 'structure'",
+        ),
+        (
+            "sparrow_lane",
+            {"hardware__bracket": "sheet"},
+            "hardware.bracket",
+            "'sheet' given; on a roof of kind 'standing seam' with support 'wood deck' allowed is 'seam clamp' or "
+            "'deck' or 'rafter'",
+        ),
+        (
+            "sparrow_lane",
+            {"hardware__bracket": "deck"},
+            "hardware.place",
+            "'rib' given; with hardware.bracket 'deck' allowed is 'pan': no screw goes through a seam",
+        ),
+        (
+            "wren_workshop",
+            {"hardware__place": "pan"},
+            "hardware.place",
+            "'pan' given; with hardware.bracket 'sheet' allowed is 'rib'",
+        ),
+        (
+            "wren_workshop",
+            {"roof__rafters": {"spacing": "24 in"}},
+            "roof.rafters",
+            "given; only a roof with support 'wood deck' has rafters",
+        ),
+        (
+            "swallow_cottage",
+            {**ON_RAFTERS, "roof__rafters": None},
+            "roof.rafters",
+            "missing; hardware.bracket 'rafter' needs the table [roof.rafters]",
+        ),
+        (
+            "swallow_cottage",
+            {**ON_RAFTERS, "roof__rafters__first": None},
+            "roof.rafters.first",
+            "missing; a rib meets a rafter only in phase: measure where the first rafter is",
+        ),
+        (
+            "swallow_cottage",
+            {"roof__rafters__first": "25 in"},
+            "roof.rafters.first",
+            "25.00 in (635 mm) given; allowed is at most roof.rafters.spacing, 24.00 in (610 mm): rafters follow one "
+            "another from the rake",
+        ),
+        (
+            "swallow_cottage",
+            {**ON_RAFTERS, "hardware__attachment_uplift": LAG | {"thread": "2.5 in"}},
+            "hardware.attachment_uplift.thread",
+            "2.50 in (64 mm) given; allowed is at most roof.rafters.thread, 2.00 in (51 mm): no more thread is in the "
+            "rafter",
+        ),
+        (
+            "swallow_cottage",
+            {"hardware__attachment_uplift": LAG | {"thread": "0.4375 in"}},
+            "hardware.attachment_uplift.thread",
+            "0.44 in (11 mm) given; allowed is at least 4 diameters, 1.25 in (32 mm): shorter lags have no rated "
+            "withdrawal (NDS)",
+        ),
+        (
+            "swallow_cottage",
+            {"hardware__attachment_uplift": SCREWS},
+            "hardware.attachment_uplift",
+            "screws in steel given; the wood below needs wood_screws, lag, or a stated strength",
+        ),
+    ],
+)
+def test_brackets_on_decks_and_rafters(name: str, changes: dict[str, Any], path: str, message: str) -> None:
+    assert problems(name, **changes) == {path: message}
+
+
+def test_a_steel_deck_may_hold_screws_in_steel() -> None:
+    changes = {"roof__support": "steel deck", "roof__rafters": None, "hardware__attachment_uplift": SCREWS}
+    read_scenario(laid_over(tables_of("swallow_cottage"), **changes), METHODS, STANDARDS)
