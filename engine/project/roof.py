@@ -9,6 +9,7 @@ import numpy as np
 from engine.common.arrays import Floats
 from engine.common.tolerances import SAME_LENGTH, WHOLE_NUMBER
 from engine.project.building import Building
+from engine.project.roof_member import RoofMember
 from engine.schema import Choice, InputTable, Quantity, TextLine, input_field
 from engine.strength import Capacity
 from engine.strength.wood_screws import HOT, WOOD_TEMPERATURES
@@ -123,6 +124,10 @@ class Roof(InputTable):
     fastening: Fastening = input_field(description="fastening of the panel to its supports")
     fixed_point: FixedPoint | None = input_field(
         None, description="panel anchorage (fixed point) of a standing seam roof; not set: not checked"
+    )
+
+    member: RoofMember | None = input_field(
+        None, description="the purlins under the panel as beams over the frames; not set: not checked"
     )
 
     @property

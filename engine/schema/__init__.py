@@ -4,7 +4,7 @@ The same field metadata reads the file, words the refusal and builds the input f
 """
 
 from engine.schema.field_type import FieldType, as_given, shortened
-from engine.schema.quantities import Count, LengthRange, Number, Quantity
+from engine.schema.quantities import Count, LengthRange, Lengths, Number, Quantity
 from engine.schema.table import InputTable, input_field
 from engine.schema.text import Choice, TextBlock, TextLine, Words
 
@@ -14,6 +14,7 @@ __all__ = [
     "FieldType",
     "InputTable",
     "LengthRange",
+    "Lengths",
     "Number",
     "Quantity",
     "TextBlock",

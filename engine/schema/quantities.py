@@ -125,3 +125,29 @@ class LengthRange(FieldType):
     def example(self) -> str:
         """An example of such a pair."""
         return '["250 mm", "500 mm"]'
+
+
+@dataclass(frozen=True)
+class Lengths(FieldType):
+    """One length or several, one after another: `"25 ft"`, `["20 ft", "25 ft"]` or `"20 ft, 25 ft"`."""
+
+    low: str = "1 ft"
+    high: str = "100 ft"
+
+    def read(self, written: object) -> tuple[float, ...]:
+        """The lengths in SI, at least one."""
+        parts = written.split(",") if isinstance(written, str) else written
+        if not isinstance(parts, list | tuple) or not parts:
+            raise ValueError(f"{as_given(written)} given; write a length or a list of lengths, such as {self.example}")
+        length = Quantity("length", self.low, self.high)
+        return tuple(length.read(part.strip() if isinstance(part, str) else part) for part in parts)
+
+    @property
+    def allowed(self) -> str:
+        """The values allowed, in words."""
+        return f"one length or several, {self.low} to {self.high} each"
+
+    @property
+    def example(self) -> str:
+        """An example of such lengths."""
+        return '["20 ft", "25 ft", "20 ft"]'
