@@ -138,8 +138,13 @@ class Loads(ZonedModules, Protocol):
         """Snow on rectangles of the roof alone [Pa of horizontal projection]."""
         ...
 
-    def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
-        """External plus internal pressure on the roof's cladding, for tributary rectangles [Pa]."""
+    def cladding_pressure(
+        self, case: str, places: Rectangles, record: Recorder = silent, area: Floats | None = None
+    ) -> Floats:
+        """External plus internal pressure on the roof over rectangles, at their effective wind areas [m²] [Pa].
+
+        `area` is that of the part which carries them; None for their own, as for cladding.
+        """
         ...
 
     def internal_pressure(self, case: str, record: Recorder = silent) -> float:

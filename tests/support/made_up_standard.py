@@ -62,7 +62,9 @@ class FactoredLoads:
     def snow_on_roof(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
         return np.full(len(places), self.snow_load)
 
-    def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
+    def cladding_pressure(
+        self, case: str, places: Rectangles, record: Recorder = silent, area: Floats | None = None
+    ) -> Floats:
         return np.where(places.low < EAVE_STRIP, 1.5, 1.0) * self.gust * (-1 if case == "gust up" else 0.5)
 
     def internal_pressure(self, case: str, record: Recorder = silent) -> float:

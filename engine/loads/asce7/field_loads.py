@@ -89,10 +89,13 @@ class Asce7Loads:
         to_ridge = (self.building.slope_length - top) * np.cos(np.radians(self.building.slope)) / FOOT
         return snow.on_places(case, self.net_pressure.site, self.building, surface, to_ridge, record) * PSF
 
-    def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
-        """Cladding pressure, GCp with GCpi, §30.3.2, on rectangles of roof at their own area [Pa]."""
+    def cladding_pressure(
+        self, case: str, places: Rectangles, record: Recorder = silent, area: Floats | None = None
+    ) -> Floats:
+        """Pressure GCp with GCpi, §30.3.2, on rectangles of roof, at their own area unless one is given [m²] [Pa]."""
         edition = self.net_pressure.site.standard
-        area = np.maximum((places.right - places.left) * (places.high - places.low), MIN_AREA) / SQUARE_FOOT
+        own_area = (places.right - places.left) * (places.high - places.low)
+        area = np.maximum(own_area if area is None else area, MIN_AREA) / SQUARE_FOOT
         touched = touched_zones(edition, self.building, places, self.cladding.zone_names)
         gcp, inside = self.cladding.gcp(case, touched, area), self._inside_coefficient(case)
         coefficient: Floats = gcp + inside
