@@ -13,6 +13,7 @@ from engine.common.arrays import Bools, Floats, Ints
 from engine.common.combination import Combination
 from engine.load_path import transfer
 from engine.load_path.module_forces import ModuleForces
+from engine.load_path.purlins import Purlins, find_purlins
 from engine.load_path.roof_loads import RoofLoads, bending_part
 from engine.load_path.transfer import MemberDemands
 from engine.loads.interface import Loads
@@ -171,6 +172,11 @@ class Demands:
     def panel_in_plane(self) -> Floats:
         """Load along the slope at each panel's anchorage (R, C) [N]."""
         return transfer.panel_sliding(self.job, self.roof, self.layout, self.attachment_in_plane)[self.rib]
+
+    @cached_property
+    def purlins(self) -> Purlins | None:
+        """The purlins as beams over the frames; None if their spans are not stated."""
+        return find_purlins(self.job, self.roof, self.layout, self.forces, self.solved.influence)
 
     @cached_property
     def unavoidable_fastening_load(self) -> Floats:
