@@ -34,7 +34,7 @@ def has_strength(job: Job) -> bool:
 
 def check_roof_member(demands: Demands) -> Check:
     """The purlin with the largest utilisation with the array; without a strength the largest moment."""
-    if demands.purlins is None:
+    if demands.job.roof.member is None or demands.purlins is None:
         return Check(KEY, title(demands.job), "moment", unchecked=tuple(_unchecked(demands, None)))
     return _check(demands, PurlinMoments.of(demands.purlins, demands.purlins.loaded))
 

@@ -175,8 +175,9 @@ class Demands:
 
     @cached_property
     def purlins(self) -> Purlins | None:
-        """The purlins as beams over the frames; None if their spans are not stated."""
-        return find_purlins(self.job, self.roof, self.layout, self.forces, self.solved.influence)
+        """The loads on the purlins, with the array and without; None if the panel lies on a deck."""
+        influence, area = self.solved.influence, self.attachment_area
+        return find_purlins(self.job, self.roof, self.layout, self.forces, influence, area)
 
     @cached_property
     def unavoidable_fastening_load(self) -> Floats:

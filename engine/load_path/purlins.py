@@ -26,33 +26,52 @@ from engine.statics.rib_bending import LoadedRibs, RibActions
 class Purlins:
     """The purlins (F,) at `y` (F,) [m] over frames at `frames` (S,) [m], loaded at ribs at `x` (Q,) [m].
 
-    `from_attachments` and `from_surface` (F, Q, C) [N]: forces with the array in place, from the attachments and from
-    the roof itself with its weight; `without_array` (F, Q, C) [N]: forces without the array. Wind acts at the effective
-    wind area of a purlin between two frames.
+    `frames` is None if their spans are not stated. `from_attachments` and `from_surface` (F, Q, C) [N]: forces with the
+    array in place, from the attachments and from the roof itself with its weight; `without_array` (F, Q, C) [N]: forces
+    without the array. Wind acts at the effective wind area of a purlin between two frames; if these are unknown, of a
+    fastening and of an attachment.
     """
 
     y: Floats
-    frames: Floats
+    frames: Floats | None
     x: Floats
     from_attachments: Floats
     from_surface: Floats
     without_array: Floats
 
     @cached_property
+    def with_array(self) -> Floats:
+        """Forces with the array (F, Q, C) [N]."""
+        return self.from_attachments + self.from_surface
+
+    @cached_property
     def loaded(self) -> PointLoadedBeams:
-        """The purlins with the array."""
-        return PointLoadedBeams(self.frames, self.x, self.from_attachments + self.from_surface)
+        """The purlins with the array, as beams.
+
+        Raises:
+            ValueError: their spans are not stated.
+        """
+        return self._beams(self.with_array)
 
     @cached_property
     def bare(self) -> PointLoadedBeams:
-        """The purlins without the array."""
-        return PointLoadedBeams(self.frames, self.x, self.without_array)
+        """The purlins without the array, as beams.
+
+        Raises:
+            ValueError: their spans are not stated.
+        """
+        return self._beams(self.without_array)
+
+    def _beams(self, forces: Floats) -> PointLoadedBeams:
+        if self.frames is None:
+            raise ValueError("the spans of the purlins are not stated")
+        return PointLoadedBeams(self.frames, self.x, forces)
 
 
 def find_purlins(
-    job: Job, roof: RoofLoads, layout: Layout, forces: ModuleForces, influence: Influence
+    job: Job, roof: RoofLoads, layout: Layout, forces: ModuleForces, influence: Influence, own_area: Floats
 ) -> Purlins | None:
-    """The purlins under a layout; None if their spans are not stated.
+    """The purlins under a layout; None if the panel lies on a deck.
 
     Args:
         job: the job.
@@ -60,14 +79,18 @@ def find_purlins(
         layout: the layout.
         forces: forces of the modules on attachments.
         influence: shares of the modules' forces at the attachments.
+        own_area: effective wind area of each attachment (P,) [m²].
     """
-    if job.roof.member is None or roof.on_purlins is None:
+    if roof.on_purlins is None:
         return None
-    cases = transfer.attachment_cases(forces, influence, purlin_areas(job, layout.attachments.x))
+    member = job.roof.member
+    cases = transfer.attachment_cases(
+        forces, influence, purlin_areas(job, layout.attachments.x) if member else own_area
+    )
     normal, in_plane = (forces.in_combinations(part) for part in zip(*cases.values(), strict=True))
     return Purlins(
         y=roof.fastening_y,
-        frames=job.roof.member.frames(job.building.length),
+        frames=member.frames(job.building.length) if member else None,
         x=roof.ribs,
         from_attachments=attachments_on_purlins(job, roof, layout, normal, in_plane),
         from_surface=roof.on_purlins.with_array,

@@ -34,7 +34,7 @@ class SurfaceCase:
 class PurlinSurface:
     """Wind, snow and weight of the roof itself on each purlin at each rib, (F, Q, C) each [N]: with the array, without.
 
-    Wind is that of the purlin's effective wind area.
+    Wind is that of the purlin's effective wind area; if its spans are unknown, of a fastening's.
     """
 
     with_array: Floats
@@ -52,8 +52,7 @@ class RoofLoads:
     [N]: the same without the array.
     `moments_without_array`: bending of every rib without the array, on a solid deck from uplift alone.
     `sheet_and_snow_sliding` (Q, C) [N]: load along the slope from each panel's own weight and the snow beside the
-    modules; `in_plane_without_array` (Q, C) [N]: the same without the array. `on_purlins` is None if their spans are
-    not stated.
+    modules; `in_plane_without_array` (Q, C) [N]: the same without the array. `on_purlins` is None on a deck.
     """
 
     ribs: Floats
@@ -113,13 +112,14 @@ def find_roof_loads(job: Job, field: Field, loads: Loads) -> RoofLoads:
 def _on_purlins(
     job: Job, loads: Loads, tributary: TributaryAreas, ribs: Floats, snow: tuple[SurfaceCase, ...]
 ) -> PurlinSurface | None:
-    """Wind at the effective areas of the purlins, snow and the roof's own weight; None if their spans are unknown."""
-    if job.roof.member is None:
+    """Wind at the effective areas of the purlins, where their spans are stated, snow and the roof's own weight."""
+    if job.roof.solid_deck:
         return None
-    areas = np.broadcast_to(purlin_areas(job, ribs)[:, None], tributary.area.shape)[tributary.is_fastened]
+    areas = None
+    if job.roof.member:
+        areas = np.broadcast_to(purlin_areas(job, ribs)[:, None], tributary.area.shape)[tributary.is_fastened]
     surface = (*_wind_forces(loads, tributary, areas), *snow)
-    stated, slope = job.roof.member.dead_load, np.radians(job.building.slope)
-    weight = (job.roof.panel.weight if stated is None else stated) * tributary.area[..., None]
+    slope, weight = np.radians(job.building.slope), job.roof.dead_load * tributary.area[..., None]
     dead = np.zeros(len(loads.combinations))
     for case, part in loads.weight_cases.items():
         dead += (part.downward * np.cos(slope) - part.toward_eave * np.sin(slope)) * factors(loads.combinations, case)

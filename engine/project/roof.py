@@ -149,6 +149,12 @@ class Roof(InputTable):
         return stated * self.loaded_width / FOOT if self.panel.moments_for == PER_FOOT else stated
 
     @property
+    def dead_load(self) -> float:
+        """Dead load of the roof on its members [Pa]: as stated, else the weight of the panel."""
+        stated = self.member.dead_load if self.member else None
+        return self.panel.weight if stated is None else stated
+
+    @property
     def solid_deck(self) -> bool:
         """True if the panel lies on a deck: down load then bends no seam."""
         return self.support != "purlin"

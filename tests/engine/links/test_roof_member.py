@@ -82,7 +82,11 @@ def test_without_spans_both_directions_are_left_to_the_building_engineer() -> No
     check = found.checks["roof_member"]
     assert (check.demand, check.utilisation) == (None, None)
     assert [each.direction for each in check.unchecked] == ["up", "down"]
-    assert demands(found).purlins is None
+    without_spans = demands(found).purlins
+    assert without_spans
+    assert without_spans.frames is None
+    with pytest.raises(ValueError, match="the spans of the purlins are not stated"):
+        _ = without_spans.loaded
 
 
 def test_without_a_strength_the_largest_moment_is_reported_and_nothing_checked() -> None:
@@ -117,6 +121,7 @@ def test_moments_agree_with_the_general_solver() -> None:
     here = purlins(column("rail"))
     for beams in (here.loaded, here.bare):
         at = beams.stations[beams.between]
+        assert here.frames is not None
         unit = solve_beams(here.frames[None], UnitForces(here.x[None], here.x[None])).moments(at[None])[0]
         np.testing.assert_allclose(beams.moments[:, beams.between], unit @ beams.forces, atol=1e-6)
 
