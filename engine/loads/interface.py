@@ -181,6 +181,10 @@ class LoadStandard(Protocol):
         """Design basis, in one line for people ("allowable-stress design")."""
         ...
 
+    def level(self, case: str) -> str:
+        """Level of a load case before any factor, in a word ("service", "strength")."""
+        ...
+
     @property
     def unverified(self) -> tuple[Reference, ...]:
         """Clauses seen in a single source or cited from memory: check these first."""

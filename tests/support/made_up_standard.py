@@ -81,6 +81,9 @@ class Factored:
 
     unverified: tuple[Reference, ...] = ()
 
+    def level(self, case: str) -> str:
+        return "characteristic"
+
     def __init__(self, site: FactoredSite) -> None:
         self.site = site
 
