@@ -12,6 +12,7 @@ import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
 from engine.common.combination import Combination
+from engine.common.tolerances import SAME_RATIO
 from engine.load_path.demands import Demands
 from engine.load_path.purlins import Purlins
 from engine.loads.interface import DEAD, Loads
@@ -65,7 +66,7 @@ def added_pressure(demands: Demands) -> AddedPressure:
     for number in gravity_combinations(demands.combinations):
         combination = demands.combinations[number]
         on_modules, on_roof = _snow(demands, combination)
-        snow = max(on_modules - on_roof, 0.0)
+        snow = on_modules - on_roof if on_modules > on_roof * (1 + SAME_RATIO) else 0.0
         found.append(AddedPressure(demands.dead_pressure, snow, demands.job.roof.dead_load + on_roof, combination.name))
     return max(found, key=lambda each: each.snow)
 
