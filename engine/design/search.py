@@ -1,4 +1,4 @@
-"""Search for the layout with the fewest attachments in which every link holds.
+"""Search for the layout with the fewest attachments in which every link holds that another layout could relieve.
 
 Uniform spacings are tried first, fewest attachments first, until one holds. From that pattern on, one wind strip after
 another is given the next larger spacing, and of all patterns waiting the one with the fewest attachments is tried next.
@@ -207,7 +207,7 @@ def _is_minimum(context: DesignContext, candidate: Candidate) -> bool:
 def _search(context: DesignContext, closest_first: Sequence[float], max_tried: int) -> Candidate | None:
     """The sparsest uniform candidate that holds, refined strip by strip; None if no uniform one holds."""
     possible = (layout for layout in _uniform_layouts(context, closest_first) if not isinstance(layout, Refusal))
-    uniform = next((candidate for candidate in map(context.candidate, possible) if candidate.holds), None)
+    uniform = next((candidate for candidate in map(context.candidate, possible) if candidate.layout_holds), None)
     return uniform and _refine_by_strip(context, closest_first, uniform, max_tried)
 
 
@@ -276,9 +276,9 @@ def _refine_by_strip(
         tried = min(waiting, key=lambda each: len(each.layout.attachments))
         seen.add(tried.spacings)
         candidate = context.candidate(tried.layout)
-        if candidate.holds:
+        if candidate.layout_holds:
             best = min(best, candidate, key=_attachment_count)
-        failures = 0 if candidate.holds else tried.failures + 1
+        failures = 0 if candidate.layout_holds else tried.failures + 1
         if failures < MAX_CONSECUTIVE_FAILURES:
             waiting += _one_strip_sparser(context, next_sparser, tried.spacings, failures)
     return best

@@ -61,10 +61,16 @@ class Candidate:
         """Largest utilisation of the links checked so far [-]."""
         return max((check.ratio for check in self.checked.values()), default=0.0)
 
-    @cached_property
+    @property
     def holds(self) -> bool:
-        """True if every link that is checked holds; the checks stop at the first that fails."""
-        return all(self.check(link).holds for link in sorted(links.LINKS, key=attrgetter("search_rank")))
+        """True if every link that is checked holds."""
+        return self.layout_holds and all(check.holds for check in self.checks.values())
+
+    @cached_property
+    def layout_holds(self) -> bool:
+        """True if every link that another layout could relieve holds; the checks stop at the first that fails."""
+        affected = (link for link in links.LINKS if link.depends_on_layout(self.job))
+        return all(self.check(link).holds for link in sorted(affected, key=attrgetter("search_rank")))
 
     @property
     def member_check(self) -> Check:

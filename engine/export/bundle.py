@@ -14,7 +14,7 @@ from engine.export.html_report import report
 from engine.export.json import to_json
 from engine.export.stamp import Stamp
 
-OF_ONE = ("attachments_{}.csv", "attachments_{}.xlsx", "plan_{}.svg", "plan_{}.dxf")
+OF_ONE = ("attachments_{}.csv", "attachments_{}.xlsx", "plan_{}.svg", "plan_{}.dxf", "reactions_{}.csv")
 """Files of one method, named by its id."""
 
 
@@ -41,7 +41,7 @@ def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
 
 
 def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
-    """Schedule and plan of every method that could be laid out."""
+    """Schedule and plan of every method that could be laid out, and the reactions of those that were checked."""
     for column in comparison.columns:
         if column.design:
             yield from _of_one(comparison, column, column.design, stamp)
@@ -50,8 +50,10 @@ def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
 def _of_one(comparison: Comparison, column: Column, design: Design, stamp: Stamp) -> Iterator[File]:
     """The plan is made once, and not before a file needs it: listing the names stays quick."""
     drawn = cache(partial(plan, comparison.scenario.job, design))
-    csv_file, xlsx_file, svg_file, dxf_file = (name.format(column.id) for name in OF_ONE)
+    csv_file, xlsx_file, svg_file, dxf_file, reactions_file = (name.format(column.id) for name in OF_ONE)
     yield File(csv_file, lambda: csv.attachments_csv(comparison, column, drawn().attachments, stamp))
     yield File(xlsx_file, lambda: xlsx.attachments_workbook(comparison, column, drawn().attachments, stamp))
     yield File(svg_file, lambda: svg_plan.plan_svg(comparison, column, drawn(), stamp))
     yield File(dxf_file, lambda: dxf_plan.plan_dxf(comparison, column, drawn(), stamp))
+    if column.candidate:
+        yield File(reactions_file, lambda: csv.reactions_csv(comparison, column, stamp))

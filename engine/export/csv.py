@@ -8,6 +8,7 @@ import pandas as pd
 
 from engine.comparison.attachment_schedule import Schedule
 from engine.comparison.compare import Column, Comparison
+from engine.export.reactions_table import SIGNS, method_reactions_table
 from engine.export.stamp import Stamp, harmless
 from engine.export.table import Cell, attachments_table, comparison_table
 from engine.units import text
@@ -42,6 +43,13 @@ def attachments_csv(comparison: Comparison, column: Column, schedule: Schedule, 
     """
     table = attachments_table(column, schedule)
     about = [f"{name}: {words}" for name, words in stamp.of_method(comparison, column)]
+    return _csv(table.assign(about=pd.Series(_over_rows(about, len(table)), dtype=object)))
+
+
+def reactions_csv(comparison: Comparison, column: Column, stamp: Stamp) -> str:
+    """The reactions of one method for the building's engineer, with signs and stamp in a column of their own."""
+    table = method_reactions_table(comparison, column, stamp.system)
+    about = [SIGNS, *(f"{name}: {words}" for name, words in stamp.of_method(comparison, column))]
     return _csv(table.assign(about=pd.Series(_over_rows(about, len(table)), dtype=object)))
 
 

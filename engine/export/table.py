@@ -35,7 +35,7 @@ LINK_COLUMNS = ("link", "unit", "demand", "resistance", "utilisation", "verdict"
 def comparison_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
     """One row a figure with its group and unit, one column a method, named by its id."""
     methods = [column.id for column in comparison.columns]
-    return _table(
+    return table_of(
         [_figure(each, comparison, system) for each in table_figures()], ("group", "figure", "unit", *methods)
     )
 
@@ -60,7 +60,7 @@ def links_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
         for column in comparison.columns
         for check in column.checks.values()
     ]
-    return _table(records, ("method", *LINK_COLUMNS, *_with_unit("from_rake", "from_eave", system=system), "note"))
+    return table_of(records, ("method", *LINK_COLUMNS, *_with_unit("from_rake", "from_eave", system=system), "note"))
 
 
 def _parts(check: Check, system: System) -> str:
@@ -79,8 +79,8 @@ def _link(column: Column, check: Check, system: System) -> Record:
         "verdict": why_no_ratio(column, check) if check.utilisation is None else "holds" if check.holds else "over",
         "combination": check.combination or None,
         "where": check.place.name or None,
-        **_measure("from_rake", "length", check.place.x, system),
-        **_measure("from_eave", "length", check.place.y, system),
+        **measure("from_rake", "length", check.place.x, system),
+        **measure("from_eave", "length", check.place.y, system),
         "note": check.note or None,
     }
 
@@ -94,7 +94,7 @@ def bill_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
         for record in _bill(column.design.bill, column.design.field.modules, system)
     ]
     (mass,) = _with_unit("mass", dimension="mass", system=system)
-    return _table(records, ("method", "part", "quantity", "unit", mass, "unit_price", "price", "labour_h"))
+    return table_of(records, ("method", "part", "quantity", "unit", mass, "unit_price", "price", "labour_h"))
 
 
 def _bill(bill: Bill, modules: int, system: System) -> Iterable[Record]:
@@ -103,7 +103,7 @@ def _bill(bill: Bill, modules: int, system: System) -> Iterable[Record]:
             "part": item.name,
             "quantity": _whole(item.quantity),
             "unit": item.unit,
-            **_measure("mass", "mass", item.mass, system),
+            **measure("mass", "mass", item.mass, system),
             "unit_price": item.unit_price,
             "price": item.price,
             "labour_h": item.hours,
@@ -112,7 +112,7 @@ def _bill(bill: Bill, modules: int, system: System) -> Iterable[Record]:
         "part": "modules (not priced)",
         "quantity": modules,
         "unit": "pieces",
-        **_measure("mass", "mass", bill.module_mass, system),
+        **measure("mass", "mass", bill.module_mass, system),
         "labour_h": bill.module_hours,
     }
 
@@ -162,10 +162,10 @@ def studies_table(studies: Sequence[SpacingStudy], system: System = "us") -> pd.
         {
             "method": study.title,
             "spacing": row.label,
-            **_measure("longest_span", "length", row.span, system),
+            **measure("longest_span", "length", row.span, system),
             "attachments": row.attachments,
-            **_measure("uplift", "force", row.attachment_up, system),
-            **_measure("down_load", "force", row.attachment_down_load, system),
+            **measure("uplift", "force", row.attachment_up, system),
+            **measure("down_load", "force", row.attachment_down_load, system),
             "hardware_cost": row.hardware_cost,
             "link": check.title,
             "utilisation": check.utilisation,
@@ -179,7 +179,7 @@ def studies_table(studies: Sequence[SpacingStudy], system: System = "us") -> pd.
 
 def inputs_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
     """One row an input: as written, as a bare number with its unit, where it comes from, and its meaning."""
-    return _table(
+    return table_of(
         [_input(row, system) for row in inputs_of(comparison.scenario)],
         ("input", "as_written", "value", "unit", "from", "meaning"),
     )
@@ -203,10 +203,10 @@ def flags_table(comparison: Comparison) -> pd.DataFrame:
         for column in comparison.columns
         for flag in column.flags
     ]
-    return _table(records, ("method", "severity", "code", "text"))
+    return table_of(records, ("method", "severity", "code", "text"))
 
 
-def _table(records: Sequence[Record], columns: Sequence[str]) -> pd.DataFrame:
+def table_of(records: Sequence[Record], columns: Sequence[str]) -> pd.DataFrame:
     """Records under their columns; integers stay integers beside empty cells."""
     values = [[record.get(column) for column in columns] for record in records]
     return pd.DataFrame(values, columns=list(columns), dtype=object).infer_objects()
@@ -226,7 +226,7 @@ def _with_unit(*names: str, dimension: str = "length", system: System) -> tuple[
     return tuple(f"{name}_{unit(dimension, system)}" for name in names)
 
 
-def _measure(name: str, dimension: str, value: float | None, system: System) -> Record:
+def measure(name: str, dimension: str, value: float | None, system: System) -> Record:
     """One value under the id that its dimension gives."""
     return {f"{name}_{unit(dimension, system)}": _number(value, dimension, system)}
 

@@ -16,6 +16,7 @@ from engine.comparison.attachment_schedule import Schedule
 from engine.comparison.compare import Column, Comparison
 from engine.export import table as tables
 from engine.export.headings import decimals, headings
+from engine.export.reactions_table import SIGNS, method_reactions_table, reactions_table
 from engine.export.stamp import Stamp
 from engine.export.table import Cell
 
@@ -33,17 +34,24 @@ def comparison_workbook(comparison: Comparison, stamp: Stamp) -> bytes:
         "links": tables.links_table(comparison, system),
         "bill": tables.bill_table(comparison, system),
         "attachments": tables.schedule_table(comparison),
+        "reactions": reactions_table(comparison, system),
         "inputs": tables.inputs_table(comparison, system),
         "flags": tables.flags_table(comparison),
-        "about": _about(*stamp.of(comparison), *(("caution", words) for words in comparison.cautions)),
+        "about": _about(
+            *stamp.of(comparison), ("reactions", SIGNS), *(("caution", words) for words in comparison.cautions)
+        ),
     }
     return _workbook(comparison, stamp, sheets)
 
 
 def attachments_workbook(comparison: Comparison, column: Column, schedule: Schedule, stamp: Stamp) -> bytes:
-    """The attachments of one method."""
-    about = _about(*stamp.of_method(comparison, column))
-    return _workbook(comparison, stamp, {"attachments": tables.attachments_table(column, schedule), "about": about})
+    """The attachments of one method, and where it was checked their reactions."""
+    sheets = {"attachments": tables.attachments_table(column, schedule)}
+    about = stamp.of_method(comparison, column)
+    if column.candidate:
+        sheets["reactions"] = method_reactions_table(comparison, column, stamp.system)
+        about = (*about, ("reactions", SIGNS))
+    return _workbook(comparison, stamp, {**sheets, "about": _about(*about)})
 
 
 def _about(*statements: tuple[str, str]) -> pd.DataFrame:

@@ -35,7 +35,7 @@ def _surface_steps(
     trail: CalculationTrail, rib: int, level: int, number: int
 ) -> tuple[list[CalculationStep], dict[str, float]]:
     """Steps to the force of each load case on a fastening's own area, and those forces [lb]."""
-    loads, place = trail.demands.loads, _tributary(trail, rib, level)
+    loads, place = trail.demands.loads, tributary(trail, rib, level)
     slope = np.radians(trail.job.building.slope)
     area = float(((place.right - place.left) * (place.high - place.low))[0])
     steps = [value_step("A_f", "the fastening's own area of roof", area / FOOT**2, "ft2")]
@@ -55,7 +55,7 @@ def _surface_steps(
     return steps, forces
 
 
-def _tributary(trail: CalculationTrail, rib: int, level: int) -> Rectangles:
+def tributary(trail: CalculationTrail, rib: int, level: int) -> Rectangles:
     """The rectangle of roof that one fastening holds."""
     job, (_, groups) = trail.job, group_ribs(trail.job)
     group = next(group for group in groups if rib in group.ribs)

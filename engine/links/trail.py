@@ -16,6 +16,7 @@ from engine.links.trail_terms import (
     sum_step,
     value_step,
 )
+from engine.load_path import transfer
 from engine.load_path.demands import Demands
 from engine.load_path.module_forces import ModuleForces
 from engine.units import FOOT, POUND_FORCE, both
@@ -48,6 +49,13 @@ class CalculationTrail:
             demands.attachment_normal,
         )
 
+    def attachment_force_for(self, attachment: int, number: int, area: float, what: str) -> list[CalculationStep]:
+        """As `attachment_force`, with wind at the effective wind `area` [m²] of another part, named by `what`."""
+        demands, areas = self.demands, np.full(len(self.layout.attachments), area)
+        cases = transfer.attachment_cases(demands.forces, self.influence, areas)
+        normal = demands.forces.in_combinations([each for each, _ in cases.values()])
+        return self._force("attachment", attachment, number, demands.forces, cases, normal, area, what)
+
     def module_hook_force(self, attachment: int, combination: int) -> list[CalculationStep]:
         """Steps to the force on a module clamp that sits on an attachment, without a rail between them."""
         demands = self.demands
@@ -74,11 +82,19 @@ class CalculationTrail:
         return f"attachment {attachment + 1} on {self.job.place_word} {at.rib[attachment] + 1}, {place}"
 
     def _force(
-        self, part: str, attachment: int, number: int, forces: ModuleForces, cases: Cases, by_combination: Floats
+        self,
+        part: str,
+        attachment: int,
+        number: int,
+        forces: ModuleForces,
+        cases: Cases,
+        by_combination: Floats,
+        of_area: float | None = None,
+        area_meaning: str = "effective wind area of the attachment, from its reaction under uniform pressure",
     ) -> list[CalculationStep]:
-        area, combination = float(self.demands.attachment_area[attachment]), self.demands.combinations[number]
-        meaning = "effective wind area of the attachment, from its reaction under uniform pressure"
-        steps = [value_step("A_j", meaning, area / FOOT**2, "ft2")]
+        area = float(self.demands.attachment_area[attachment]) if of_area is None else of_area
+        combination = self.demands.combinations[number]
+        steps = [value_step("A_j", area_meaning, area / FOOT**2, "ft2")]
         found = {case: float(cases[case][0][attachment]) / POUND_FORCE for case in combination.factors}
         for case in combination.factors:
             steps += self._force_of_case(part, case, attachment, area, forces, found[case])

@@ -13,6 +13,7 @@ from engine.common.arrays import Bools, Floats, Ints
 from engine.common.combination import Combination
 from engine.load_path import transfer
 from engine.load_path.module_forces import ModuleForces
+from engine.load_path.purlins import Purlins, find_purlins
 from engine.load_path.roof_loads import RoofLoads, bending_part
 from engine.load_path.transfer import MemberDemands
 from engine.loads.interface import Loads
@@ -171,6 +172,12 @@ class Demands:
     def panel_in_plane(self) -> Floats:
         """Load along the slope at each panel's anchorage (R, C) [N]."""
         return transfer.panel_sliding(self.job, self.roof, self.layout, self.attachment_in_plane)[self.rib]
+
+    @cached_property
+    def purlins(self) -> Purlins | None:
+        """The loads on the purlins, with the array and without; None if the panel lies on a deck."""
+        influence, area = self.solved.influence, self.attachment_area
+        return find_purlins(self.job, self.roof, self.layout, self.forces, influence, area)
 
     @cached_property
     def unavoidable_fastening_load(self) -> Floats:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,11 +10,36 @@ import numpy as np
 from engine.common.arrays import Bools, Floats
 from engine.common.combination import Combination
 from engine.common.tolerances import SAME_RATIO
+from engine.load_path.tributary_areas import TributaryAreas, strips_of_ribs
 from engine.loads.interface import Loads
-from engine.mounting.layout import Field, Rectangles
+from engine.mounting.layout import Field
 from engine.project.job import Job
 from engine.statics.rib_bending import LoadedRibs, RibActions, RibMoments
 from engine.statics.rib_supports import RibGroup, group_ribs
+
+
+@dataclass(frozen=True, eq=False)
+class SurfaceCase:
+    """Force of one load case on the panel over each fastening, with the array and without, (Q, F) each [N]."""
+
+    case: str
+    with_array: Floats
+    without_array: Floats
+
+    def times(self, factor: float) -> SurfaceCase:
+        """The same case, all its forces times a factor."""
+        return SurfaceCase(self.case, self.with_array * factor, self.without_array * factor)
+
+
+@dataclass(frozen=True, eq=False)
+class PurlinSurface:
+    """Wind, snow and weight of the roof itself on each purlin at each rib, (F, Q, C) each [N]: with the array, without.
+
+    Wind is that of the purlin's effective wind area; if its spans are unknown, of a fastening's.
+    """
+
+    with_array: Floats
+    without_array: Floats
 
 
 @dataclass(frozen=True, eq=False)
@@ -22,11 +48,12 @@ class RoofLoads:
 
     `fastening_y` (F,) [m]: the levels; `rib_groups`: ribs with the same fastening positions; `is_fastened` (Q, F): True
     if the rib is fastened at the level, else all forces there are 0. `area` (Q, F) [m²]: roof tributary to each
-    fastening; `covered_fraction` (Q, F) [-]: the part of it under modules. `surface_force` (Q, F, C) [N]: wind and snow
-    on the panel itself with the array in place; `without_array` (Q, F, C) [N]: the same without the array.
+    fastening; `covered_fraction` (Q, F) [-]: the part of it under modules. `surface`: the cases of wind and snow
+    normal to the roof; `surface_force` (Q, F, C) [N]: their sums with the array in place; `without_array` (Q, F, C)
+    [N]: the same without the array.
     `moments_without_array`: bending of every rib without the array, on a solid deck from uplift alone.
     `sheet_and_snow_sliding` (Q, C) [N]: load along the slope from each panel's own weight, the snow beside the modules
-    and snow retention; `in_plane_without_array` (Q, C) [N]: the same without the array.
+    and snow retention; `in_plane_without_array` (Q, C) [N]: the same without the array. `on_purlins` is None on a deck.
     """
 
     ribs: Floats
@@ -35,11 +62,13 @@ class RoofLoads:
     is_fastened: Bools
     area: Floats
     covered_fraction: Floats
+    surface: tuple[SurfaceCase, ...]
     surface_force: Floats
     without_array: Floats
     moments_without_array: RibMoments
     sheet_and_snow_sliding: Floats
     in_plane_without_array: Floats
+    on_purlins: PurlinSurface | None = None
 
 
 def factors(combinations: tuple[Combination, ...], case: str) -> Floats:
@@ -54,12 +83,14 @@ def find_roof_loads(job: Job, field: Field, loads: Loads) -> RoofLoads:
     (a stated choice); only the forces of attachments are distributed by the continuous beam.
     """
     ribs, (levels, rib_groups) = job.roof.ribs(job.building), group_ribs(job)
-    tributary = _TributaryAreas.of_roof(job, field, ribs, rib_groups, len(levels))
-    wind, wind_without_array = _wind_forces(loads, tributary)
-    snow_beside_modules, snow = _snow_forces(job, loads, tributary)
+    tributary = TributaryAreas.of_roof(job, field, ribs, rib_groups, len(levels))
+    snow = tuple(_snow_forces(job, loads, tributary))
+    sliding, sliding_alone = (each.sum(axis=1) for each in _combined(loads, snow, tributary.area.shape))
     along_slope = _own_weight(job, loads, tributary.area.sum(axis=1)) + _snow_retention(job, loads, ribs)
     slope = np.radians(job.building.slope)
-    without_array = wind_without_array + snow * np.cos(slope)
+    normal_snow = tuple(each.times(float(np.cos(slope))) for each in snow)
+    surface = (*_wind_forces(loads, tributary), *normal_snow)
+    surface_force, without_array = _combined(loads, surface, tributary.area.shape)
     every_rib = np.arange(len(ribs))
     roof_alone = RibActions.surface_only(bending_part(job, without_array))
     return RoofLoads(
@@ -69,86 +100,85 @@ def find_roof_loads(job: Job, field: Field, loads: Loads) -> RoofLoads:
         is_fastened=tributary.is_fastened,
         area=tributary.area,
         covered_fraction=tributary.covered_fraction,
-        surface_force=wind + snow_beside_modules * np.cos(slope),
+        surface=surface,
+        surface_force=surface_force,
         without_array=without_array,
         moments_without_array=LoadedRibs(every_rib, levels, rib_groups, roof_alone).rib_moments,
-        sheet_and_snow_sliding=along_slope + (snow_beside_modules * np.sin(slope)).sum(axis=1),
-        in_plane_without_array=along_slope + (snow * np.sin(slope)).sum(axis=1),
+        sheet_and_snow_sliding=along_slope + sliding * np.sin(slope),
+        in_plane_without_array=along_slope + sliding_alone * np.sin(slope),
+        on_purlins=_on_purlins(job, loads, tributary, ribs, normal_snow),
     )
 
 
-@dataclass(frozen=True, eq=False)
-class _TributaryAreas:
-    """Roof area tributary to each fastening of ribs Q at levels F.
+def _on_purlins(
+    job: Job, loads: Loads, tributary: TributaryAreas, ribs: Floats, snow: tuple[SurfaceCase, ...]
+) -> PurlinSurface | None:
+    """Wind at the effective areas of the purlins, where their spans are stated, snow and the roof's own weight."""
+    if job.roof.solid_deck:
+        return None
+    areas = None
+    if job.roof.member:
+        areas = np.broadcast_to(purlin_areas(job, ribs)[:, None], tributary.area.shape)[tributary.is_fastened]
+    surface = (*_wind_forces(loads, tributary, areas), *snow)
+    slope, weight = np.radians(job.building.slope), job.roof.dead_load * tributary.area[..., None]
+    dead = np.zeros(len(loads.combinations))
+    for case, part in loads.weight_cases.items():
+        dead += (part.downward * np.cos(slope) - part.toward_eave * np.sin(slope)) * factors(loads.combinations, case)
+    with_array, without_array = _combined(loads, surface, tributary.area.shape)
+    return PurlinSurface(*((each + weight * dead).swapaxes(0, 1) for each in (with_array, without_array)))
 
-    `is_fastened` (Q, F); `area` (Q, F) [m²] and `covered_fraction` (Q, F) [-], 0 where a rib is not fastened;
-    `rectangles` (n,) are those of the fastenings that exist, in the order of `is_fastened`.
+
+def purlin_areas(job: Job, x: Floats) -> Floats:
+    """Effective wind area of the purlin between two frames at each x [m]: its span times a third of it, §26.2 [m²].
+
+    Raises:
+        ValueError: the purlins' spans are not stated.
     """
-
-    is_fastened: Bools
-    area: Floats
-    covered_fraction: Floats
-    rectangles: Rectangles
-
-    @classmethod
-    def of_roof(
-        cls, job: Job, field: Field, ribs: Floats, rib_groups: tuple[RibGroup, ...], levels: int
-    ) -> _TributaryAreas:
-        """The tributary areas of a roof, and the part of each under the field's modules."""
-        shape = (len(ribs), levels)
-        low, high = _stretches(rib_groups, shape)
-        left, right = _strips(job, ribs)
-        is_fastened = high > low
-        area = (right - left)[:, None] * (high - low)
-        covered_fraction = _overlap(field.outlines, left, right, low, high) / np.where(is_fastened, area, 1.0)
-        sides = left[:, None], low, right[:, None], high
-        rectangles = Rectangles(*(np.broadcast_to(side, shape)[is_fastened] for side in sides))
-        return cls(is_fastened, area, covered_fraction, rectangles)
-
-    @property
-    def uncovered_fraction(self) -> Floats:
-        """Part of each area beside the modules (Q, F) [-]."""
-        return 1 - self.covered_fraction
-
-    def spread(self, values: Floats) -> Floats:
-        """Values of the fastenings that exist (n,) at their ribs and levels (Q, F), 0 elsewhere."""
-        spread = np.zeros(self.is_fastened.shape)
-        spread[self.is_fastened] = values
-        return spread
+    if job.roof.member is None:
+        raise ValueError("the spans of the purlins are unknown")
+    frames = job.roof.member.frames(job.building.length)
+    bay = np.clip(np.searchsorted(frames, x, side="right") - 1, 0, len(frames) - 2)
+    area: Floats = np.diff(frames)[bay] ** 2 / 3
+    return area
 
 
-def _wind_forces(loads: Loads, tributary: _TributaryAreas) -> tuple[Floats, Floats]:
-    """Wind force on each fastening's area with the array and without it, (Q, F, C) each [N].
-
-    Under modules only the internal pressure acts on the panel: the rest of the wind acts on the modules.
-    """
-    with_array = np.zeros((*tributary.area.shape, len(loads.combinations)))
+def _combined(loads: Loads, cases: tuple[SurfaceCase, ...], shape: tuple[int, ...]) -> tuple[Floats, Floats]:
+    """Forces in all combinations with the array and without it, (Q, F, C) each [N]."""
+    with_array = np.zeros((*shape, len(loads.combinations)))
     without_array = np.zeros_like(with_array)
-    for case in loads.wind_cases:
-        factor = factors(loads.combinations, case)
-        cladding = tributary.spread(loads.cladding_pressure(case, tributary.rectangles)) * tributary.area
-        internal = loads.internal_pressure(case) * tributary.covered_fraction * tributary.area
-        without_array += cladding[..., None] * factor
-        with_array += (cladding * tributary.uncovered_fraction + internal)[..., None] * factor
+    for each in cases:
+        factor = factors(loads.combinations, each.case)
+        with_array += each.with_array[..., None] * factor
+        without_array += each.without_array[..., None] * factor
     return with_array, without_array
 
 
-def _snow_forces(job: Job, loads: Loads, tributary: _TributaryAreas) -> tuple[Floats, Floats]:
-    """Vertical snow load on each fastening's area beside modules and without them, (Q, F, C) each [N].
+def _wind_forces(loads: Loads, tributary: TributaryAreas, area: Floats | None = None) -> Iterator[SurfaceCase]:
+    """Wind on each fastening's area, case by case.
 
-    Snow counts per horizontal area.
+    Under modules only the internal pressure acts on the panel: the rest of the wind acts on the modules.
+
+    Args:
+        loads: the loads.
+        tributary: the roof that each fastening holds.
+        area: effective wind area of each fastening that exists (n,) [m²]; None for its own tributary area.
     """
+    for case in loads.wind_cases:
+        pressure = loads.cladding_pressure(case, tributary.rectangles, area=area)
+        cladding = tributary.spread(pressure) * tributary.area
+        internal = loads.internal_pressure(case) * tributary.covered_fraction * tributary.area
+        yield SurfaceCase(case, cladding * tributary.uncovered_fraction + internal, cladding)
+
+
+def _snow_forces(job: Job, loads: Loads, tributary: TributaryAreas) -> Iterator[SurfaceCase]:
+    """Vertical snow load on each fastening's area, case by case; snow counts per horizontal area."""
     horizontal_area = np.cos(np.radians(job.building.slope)) * tributary.area
     places = tributary.rectangles
     partly = (tributary.covered_fraction > SAME_RATIO)[tributary.is_fastened]
-    beside = np.zeros((*tributary.area.shape, len(loads.combinations)))
-    without_array = np.zeros_like(beside)
     for case in loads.snow_cases:
-        factor = factors(loads.combinations, case)
-        alone, free = loads.snow_on_roof(case, places), loads.snow_beside_modules(case, places, partly)
-        without_array += (tributary.spread(alone) * horizontal_area)[..., None] * factor
-        beside += (tributary.spread(free) * horizontal_area)[..., None] * factor
-    return beside * tributary.uncovered_fraction[..., None], without_array
+        alone = tributary.spread(loads.snow_on_roof(case, places)) * horizontal_area
+        beside = tributary.spread(loads.snow_beside_modules(case, places, partly)) * horizontal_area
+        yield SurfaceCase(case, beside * tributary.uncovered_fraction, alone)
 
 
 def _own_weight(job: Job, loads: Loads, area: Floats) -> Floats:
@@ -166,7 +196,7 @@ def _snow_retention(job: Job, loads: Loads, ribs: Floats) -> Floats:
     It is added to the snow on the panel itself, although a line holds part of that (loadpath's choice, safe).
     """
     snow = np.sum([factors(loads.combinations, case) for case in loads.snow_cases], axis=0)
-    left, right = _strips(job, ribs)
+    left, right = strips_of_ribs(job, ribs)
     loads_of_lines = sum(line.load for line in job.roof.snow_retention)
     return np.outer((right - left) * loads_of_lines, np.broadcast_to(snow, len(loads.combinations)))
 
@@ -174,41 +204,3 @@ def _snow_retention(job: Job, loads: Loads, ribs: Floats) -> Floats:
 def bending_part(job: Job, load: Floats) -> Floats:
     """Part of a load normal to the roof that bends ribs: on a solid deck only uplift, the deck carries down load."""
     return np.minimum(load, 0.0) if job.roof.solid_deck else load
-
-
-def _stretches(rib_groups: tuple[RibGroup, ...], shape: tuple[int, int]) -> tuple[Floats, Floats]:
-    """Lower and upper end of the stretch that each fastening holds, (Q, F) each [m]; both 0 if there is none."""
-    low, high = np.zeros(shape), np.zeros(shape)
-    for group in rib_groups:
-        low[np.ix_(group.ribs, group.levels)] = group.low
-        high[np.ix_(group.ribs, group.levels)] = group.high
-    return low, high
-
-
-def _strips(job: Job, ribs: Floats) -> tuple[Floats, Floats]:
-    """Left and right end of each rib's strip of roof, (Q,) each [m]."""
-    half = job.roof.rib_spacing / 2
-    return np.maximum(ribs - half, 0.0), np.minimum(ribs + half, job.building.length)
-
-
-def _overlap(outlines: Rectangles, left: Floats, right: Floats, low: Floats, high: Floats) -> Floats:
-    """Area of modules over each tributary rectangle (Q, F) [m²].
-
-    It is the sum over modules of the length shared along x times the length shared up the slope. Ribs with the same
-    stretches are treated together, as one matrix product.
-
-    Args:
-        outlines: the modules (n,).
-        left: left ends of the ribs' strips (Q,) [m].
-        right: their right ends (Q,) [m].
-        low: lower ends of the fastenings' stretches (Q, F) [m].
-        high: their upper ends (Q, F) [m].
-    """
-    along = np.maximum(np.minimum(outlines.right, right[:, None]) - np.maximum(outlines.left, left[:, None]), 0.0)
-    shared = np.zeros_like(low)
-    different, group = np.unique(np.concatenate([low, high], axis=1), axis=0, return_inverse=True)
-    for number, stretches in enumerate(different):
-        bottom, top = np.split(stretches[:, None], 2)
-        up_slope = np.maximum(np.minimum(outlines.high, top) - np.maximum(outlines.low, bottom), 0.0)
-        shared[group == number] = along[group == number] @ up_slope.T
-    return shared

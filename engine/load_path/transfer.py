@@ -17,7 +17,7 @@ from engine.load_path.module_forces import ModuleForces
 from engine.load_path.roof_loads import RoofLoads, bending_part, factors
 from engine.loads.interface import Loads
 from engine.mounting.influence import Bending, Influence
-from engine.mounting.layout import Field, Layout, SupportLines
+from engine.mounting.layout import Attachments, Field, Layout, SupportLines
 from engine.project.job import Job
 from engine.statics.rib_bending import LoadedRibs, RibActions, RibMoments
 from engine.statics.rib_supports import RibGroup
@@ -265,17 +265,32 @@ def loaded_ribs(job: Job, roof: RoofLoads, layout: Layout, normal: Floats, in_pl
         normal: force of each attachment normal to the roof (P, C) [N].
         in_plane: force of each attachment down the slope (P, C) [N].
     """
-    attachments = layout.attachments
+    rib = np.unique(layout.attachments.rib)
+    if job.hardware.bypasses_sheet:
+        normal, in_plane = np.zeros_like(normal), np.zeros_like(in_plane)
+    y, normal_forces, couples = rib_actions(layout.attachments, bending_part(job, normal), in_plane)
+    actions = RibActions(y, normal_forces, couples, bending_part(job, roof.surface_force[rib]))
+    return LoadedRibs(rib, roof.fastening_y, roof.rib_groups, actions)
+
+
+def rib_actions(attachments: Attachments, normal: Floats, in_plane: Floats) -> tuple[Floats, Floats, Floats]:
+    """Actions of attachments on the ribs R that carry them, in K cases or combinations.
+
+    Args:
+        attachments: the attachments.
+        normal: force of each attachment normal to the roof (P, K) [N].
+        in_plane: force of each attachment down the slope (P, K) [N].
+
+    Returns:
+        Positions (L,) [m], forces (R, L, K) [N] and couples (R, L, K) [N m] there.
+    """
     rib, row = np.unique(attachments.rib, return_inverse=True)
     first, position = group_nearby(attachments.y, SAME_LEVEL)
     normal_forces = np.zeros((len(rib), len(first), normal.shape[1]))
     couples = np.zeros_like(normal_forces)
-    if not job.hardware.bypasses_sheet:
-        np.add.at(normal_forces, (row, position), bending_part(job, normal))
-        np.add.at(couples, (row, position), -in_plane * attachments.height)
-    surface_force = bending_part(job, roof.surface_force[rib])
-    actions = RibActions(attachments.y[first], normal_forces, couples, surface_force)
-    return LoadedRibs(rib, roof.fastening_y, roof.rib_groups, actions)
+    np.add.at(normal_forces, (row, position), normal)
+    np.add.at(couples, (row, position), -in_plane * attachments.height)
+    return attachments.y[first], normal_forces, couples
 
 
 def near_attachments(rib_moments: RibMoments, rib_groups: Sequence[RibGroup], y: Floats) -> RibMoments:

@@ -145,8 +145,13 @@ class Loads(ZonedModules, Protocol):
         """
         ...
 
-    def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
-        """External plus internal pressure on the roof's cladding, for tributary rectangles [Pa]."""
+    def cladding_pressure(
+        self, case: str, places: Rectangles, record: Recorder = silent, area: Floats | None = None
+    ) -> Floats:
+        """External plus internal pressure on the roof over rectangles, at their effective wind areas [m²] [Pa].
+
+        `area` is that of the part which carries them; None for their own, as for cladding.
+        """
         ...
 
     def internal_pressure(self, case: str, record: Recorder = silent) -> float:
@@ -181,6 +186,10 @@ class LoadStandard(Protocol):
     @property
     def basis(self) -> str:
         """Design basis, in one line for people ("allowable-stress design")."""
+        ...
+
+    def level(self, case: str) -> str:
+        """Level of a load case before any factor, in a word ("service", "strength")."""
         ...
 
     @property

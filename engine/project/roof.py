@@ -12,6 +12,7 @@ from engine.project.bracket import PURLIN, ROOF_KINDS, STANDING_SEAM, SUPPORTS
 from engine.project.building import Building
 from engine.project.heat import MATERIALS, STEEL
 from engine.project.rafters import Rafters
+from engine.project.roof_member import RoofMember
 from engine.project.snow_retention import SnowRetention
 from engine.schema import Choice, InputTable, Lengths, Quantity, TextLine, input_field
 from engine.strength import Capacity
@@ -123,7 +124,7 @@ class Roof(InputTable):
         None,
         description="largest spacing of fastenings in the edge strips: bays of support_spacing are divided evenly",
     )
-    end_laps: Annotated[tuple[float, ...], Lengths()] = input_field(
+    end_laps: Annotated[tuple[float, ...], Lengths("0 ft", "10000 ft", rising=True)] = input_field(
         (),
         description="distances of end laps and expansion steps of the panels from the eave: no module bridges one",
     )
@@ -151,6 +152,10 @@ class Roof(InputTable):
         None, description="panel anchorage (fixed point) of a standing seam roof; not set: not checked"
     )
 
+    member: RoofMember | None = input_field(
+        None, description="the purlins under the panel as beams over the frames; not set: not checked"
+    )
+
     @property
     def loaded_width(self) -> float:
         """Width of panel that bends with one loaded seam or rib [m]: at most its own cover width."""
@@ -168,6 +173,12 @@ class Roof(InputTable):
 
     def _moment_of_rib(self, stated: float) -> float:
         return stated * self.loaded_width / FOOT if self.panel.moments_for == PER_FOOT else stated
+
+    @property
+    def dead_load(self) -> float:
+        """Dead load of the roof on its members [Pa]: as stated, else the weight of the panel."""
+        stated = self.member.dead_load if self.member else None
+        return self.panel.weight if stated is None else stated
 
     @property
     def solid_deck(self) -> bool:

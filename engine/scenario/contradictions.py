@@ -18,6 +18,7 @@ from engine.project.higher_roof import EAVE, HigherRoof
 from engine.project.job import Job
 from engine.project.module import LONG, Module
 from engine.project.roof import PER_FOOT, Roof
+from engine.scenario.member_contradictions import member_contradictions
 from engine.strength import seam_problem, shear_problem
 from engine.strength.steel_screws import SteelScrews
 from engine.strength.wood_screws import COOL, WoodScrews
@@ -38,6 +39,7 @@ def contradictions(job: Job) -> Iterator[Problem]:
     yield from _building(job.building)
     yield from _roof(job.roof, job.building)
     yield from _fastening(job.roof)
+    yield from member_contradictions(job.roof, job.building)
     yield from _module(job.module)
     yield from _array(job)
     yield from _screws(job.hardware)

@@ -100,34 +100,6 @@ class Count(FieldType):
 
 
 @dataclass(frozen=True)
-class Lengths(FieldType):
-    """A list of lengths in rising order: `["20 ft", "40 ft"]`; it may be empty."""
-
-    low: str = "0 ft"
-    high: str = "10000 ft"
-
-    def read(self, written: object) -> tuple[float, ...]:
-        """The lengths in SI."""
-        if not isinstance(written, list | tuple):
-            raise ValueError(f"{as_given(written)} given; write a list of lengths, such as {self.example}")
-        length = Quantity("length", self.low, self.high)
-        found = tuple(length.read(item) for item in written)
-        if any(second <= first for first, second in pairwise(found)):
-            raise ValueError(f"{as_given(written)} given; each length must be larger than the one before it")
-        return found
-
-    @property
-    def allowed(self) -> str:
-        """The values allowed, in words."""
-        return f"a list of lengths, {self.low} to {self.high}, each larger than the one before it"
-
-    @property
-    def example(self) -> str:
-        """An example of such a list."""
-        return '["20 ft", "40 ft"]'
-
-
-@dataclass(frozen=True)
 class LengthRange(FieldType):
     """A pair of lengths, from and to: `["250 mm", "500 mm"]`."""
 
@@ -154,3 +126,37 @@ class LengthRange(FieldType):
     def example(self) -> str:
         """An example of such a pair."""
         return '["250 mm", "500 mm"]'
+
+
+@dataclass(frozen=True)
+class Lengths(FieldType):
+    """Lengths one after another: `"25 ft"`, `["20 ft", "25 ft"]` or `"20 ft, 25 ft"`.
+
+    `rising`: they are distances from one place, each larger than the one before it, and there may be none.
+    """
+
+    low: str = "1 ft"
+    high: str = "100 ft"
+    rising: bool = False
+
+    def read(self, written: object) -> tuple[float, ...]:
+        """The lengths in SI."""
+        parts = written.split(",") if isinstance(written, str) else written
+        if not isinstance(parts, list | tuple) or not (parts or self.rising):
+            raise ValueError(f"{as_given(written)} given; write a length or a list of lengths, such as {self.example}")
+        length = Quantity("length", self.low, self.high)
+        found = tuple(length.read(part.strip() if isinstance(part, str) else part) for part in parts)
+        if self.rising and any(second <= first for first, second in pairwise(found)):
+            raise ValueError(f"{as_given(written)} given; each length must be larger than the one before it")
+        return found
+
+    @property
+    def allowed(self) -> str:
+        """The values allowed, in words."""
+        rising = ", each larger than the one before it" if self.rising else ""
+        return f"one length or several, {self.low} to {self.high} each{rising}"
+
+    @property
+    def example(self) -> str:
+        """An example of such lengths."""
+        return '["20 ft", "40 ft"]' if self.rising else '["20 ft", "25 ft", "20 ft"]'

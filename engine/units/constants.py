@@ -28,6 +28,7 @@ UNITS: dict[str, dict[str, float]] = {
         "kN m": 1000.0,
     },
     "second moment of area": {"in4": INCH**4, "cm4": 1e-8, "mm4": 1e-12},
+    "section modulus": {"in3": INCH**3, "cm3": 1e-6, "mm3": 1e-9},
     "area": {"ft2": FOOT**2, "in2": INCH**2, "m2": 1.0},
     "speed": {"mph": MPH, "m/s": 1.0, "km/h": 1 / 3.6},
     "angle": {"deg": 1.0, "°": 1.0},

@@ -20,6 +20,7 @@ SHOWN: dict[str, dict[System, tuple[str, int]]] = {
     "stress": {"us": ("ksi", 1), "si": ("MPa", 0)},
     "moment": {"us": ("lb ft", 0), "si": ("kN m", 3)},
     "second moment of area": {"us": ("in4", 3), "si": ("cm4", 2)},
+    "section modulus": {"us": ("in3", 3), "si": ("cm3", 2)},
     "area": {"us": ("ft2", 1), "si": ("m2", 2)},
     "speed": {"us": ("mph", 0), "si": ("m/s", 1)},
     "angle": {"us": ("deg", 2), "si": ("deg", 2)},

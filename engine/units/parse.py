@@ -17,6 +17,7 @@ EXAMPLE = {
     "stress": "'65 ksi' or '450 MPa'",
     "moment": "'580 lb ft' or '0.8 kN m'",
     "second moment of area": "'0.4 in4' or '16 cm4'",
+    "section modulus": "'1.8 in3' or '29 cm3'",
     "area": "'10 ft2' or '0.9 m2'",
     "speed": "'115 mph' or '51 m/s'",
     "angle": "'1:12' or '4.8 deg'",

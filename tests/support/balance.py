@@ -161,6 +161,23 @@ def fastenings_carry_the_forces_of_attachments(comparison: Comparison) -> None:
             np.testing.assert_allclose(demands.fastening_y @ reactions, moment, rtol=1e-9, atol=1e-6)
 
 
+def purlins_carry_the_forces_of_attachments_and_of_the_roof(comparison: Comparison) -> None:
+    """Forces in every combination, and moments about the rake: attachments and surface come to the purlins in full."""
+    for _, demands in checked_designs(comparison):
+        purlins, at = demands.purlins, demands.layout.attachments
+        assert (purlins is None) == comparison.scenario.job.roof.solid_deck
+        if purlins is None:
+            continue
+        # Without stated spans, wind acts at the attachments' and the fastenings' own areas here too.
+        assert purlins.frames is None
+        given, normal = purlins.from_attachments.sum(axis=0), demands.attachment_normal
+        np.testing.assert_allclose(given.sum(axis=0), normal.sum(axis=0), rtol=1e-9, atol=1e-6)
+        np.testing.assert_allclose(purlins.x @ given, at.x @ normal, rtol=1e-9, atol=1e-5)
+        dead = purlins.from_surface - demands.roof.surface_force.swapaxes(0, 1)
+        bare = purlins.without_array - demands.roof.without_array.swapaxes(0, 1)
+        np.testing.assert_allclose(dead, bare, rtol=1e-9, atol=1e-6)
+
+
 def panel_anchorages_carry_along_slope_loads(comparison: Comparison) -> None:
     """Sum over panels of forces from attachments and the sheets' own weight, in every combination without snow.
 
@@ -232,6 +249,7 @@ CHECKS = (
     weight_and_snow_act_vertically,
     clamps_together_hold_the_modules,
     fastenings_carry_the_forces_of_attachments,
+    purlins_carry_the_forces_of_attachments_and_of_the_roof,
     panel_anchorages_carry_along_slope_loads,
     combinations_are_sums_of_cases,
     combinations_that_cancel_do_so_in_every_link,

@@ -65,7 +65,9 @@ class FactoredLoads:
     def snow_beside_modules(self, case: str, places: Rectangles, partly: Bools, record: Recorder = silent) -> Floats:
         return self.snow_on_roof(case, places)
 
-    def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
+    def cladding_pressure(
+        self, case: str, places: Rectangles, record: Recorder = silent, area: Floats | None = None
+    ) -> Floats:
         return np.where(places.low < EAVE_STRIP, 1.5, 1.0) * self.gust * (-1 if case == "gust up" else 0.5)
 
     def internal_pressure(self, case: str, record: Recorder = silent) -> float:
@@ -81,6 +83,9 @@ class Factored:
     basis = "factored loads, design resistances"
 
     unverified: tuple[Reference, ...] = ()
+
+    def level(self, case: str) -> str:
+        return "characteristic"
 
     def __init__(self, site: FactoredSite) -> None:
         self.site = site

@@ -67,7 +67,9 @@ class InputField:
         if not typed.strip():
             return REMOVED
         kind = field_type_of(self.info)
-        if kind is not None and not isinstance(kind, Count | Number | LengthRange | Lengths):
+        if isinstance(kind, Lengths):
+            return toml_value(typed) if typed.strip().startswith("[") else typed.strip()
+        if kind is not None and not isinstance(kind, Count | Number | LengthRange):
             return typed.strip()
         return toml_value(typed)
 

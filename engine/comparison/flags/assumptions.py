@@ -1,30 +1,31 @@
-"""Flags about assumptions: placeholder strengths, weight on members nobody reviewed, components not checked."""
+"""Flags about assumptions: placeholder strengths, loads that grow on members, components not checked."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
 from engine.design.placeholders import placeholder_strengths, strengths_used
 from engine.links.unchecked import in_words
-from engine.loads.interface import Loads
-from engine.mounting.layout import Member, Rectangles
+from engine.load_path.added_load import added_pressure, increase_of_load, increase_of_moment
+from engine.load_path.demands import Demands
+from engine.load_path.purlins import Purlins
+from engine.mounting.layout import Member
 from engine.project.job import Job
 from engine.project.roof import PER_FOOT
 from engine.units import both
 
-NOTABLE_WEIGHT = 0.05
-"""Part of added gravity load from which existing members are usually reviewed (IEBC, from memory)."""
+NOTABLE_INCREASE = 0.05
+"""Increase of dead load and snow from which a member must be shown to carry it [-], IEBC 805.2 and 806.2 (two public
+texts). Whether it counts by kind of load or in total is disputed: the total is compared, by load and by moment."""
 
 
 def flags(job: Job, design: Design) -> Iterator[Flag]:
     """The flags, in reading order."""
     yield from _strengths(job, design.layout.member)
     yield from _seam_bending(job, design)
-    yield from _weight(job, design)
+    yield from _members(design)
     yield from _unchecked(design)
 
 
@@ -53,30 +54,47 @@ def _seam_bending(job: Job, design: Design) -> Iterator[Flag]:
     yield Flag("even_load_table", "note", text)
 
 
-def _weight(job: Job, design: Design) -> Iterator[Flag]:
-    """Added weight against the roof's snow: other loads of the members are not known here."""
+def _members(design: Design) -> Iterator[Flag]:
+    """Members on which dead load and snow grow so much that the existing-building code wants them shown."""
     if design.candidate is None:
         return
-    added = design.candidate.demands.dead_pressure
-    snow = _least_snow(job, design.loads)
-    if snow and added > NOTABLE_WEIGHT * snow:
-        text = (
-            f"The array adds {both(added, 'pressure')}, {added / snow:.0%} of the roof's snow. From 5 % added load on "
-            "a member, have an engineer review it (IEBC, from memory)"
-        )
+    demands = design.candidate.demands
+    grown = _on_deck(demands) if demands.purlins is None else _on_purlin(demands, demands.purlins)
+    if grown:
+        text = f"{grown}. From {NOTABLE_INCREASE:.0%} on, the building's engineer must show it (IEBC 805.2, 806.2)"
         yield Flag("review_structure", "note", text)
 
 
-def _least_snow(job: Job, loads: Loads) -> float:
-    """Largest snow of any case at the corner of the eave and in the middle of the slope, the smaller of both [Pa].
+def _on_deck(demands: Demands) -> str | None:
+    """The growth of the loads over the array's area, where members are not known."""
+    added = added_pressure(demands)
+    total = added.weight + added.snow
+    if added.roof <= 0 or total <= NOTABLE_INCREASE * added.roof:
+        return None
+    return (
+        f"The array adds {both(total, 'pressure')} in {added.combination}, its weight and more snow: "
+        f"{total / added.roof:.0%} of the {both(added.roof, 'pressure')} on the deck before, by weight alone "
+        f"{added.weight / added.roof:.0%}"
+    )
 
-    Drifts at edges then count only if they reach both.
-    """
-    middle = job.building.length / 2, job.building.slope_length / 2
-    x, y = np.array([0.0, middle[0]]), np.array([0.0, middle[1]])
-    places, none = Rectangles(x, y, x + 1, y + 1), np.zeros(2)
-    cases = (loads.snow_on_roof(case, places) for case in loads.snow_cases)
-    return float(np.max([none, *cases], axis=0).min())
+
+def _on_purlin(demands: Demands, purlins: Purlins) -> str | None:
+    """The growth of load and moment of the purlin on which they grow most."""
+    outlines = demands.field.outlines
+    extent = float(outlines.left.min()), float(outlines.right.max())
+    load = increase_of_load(purlins, demands.combinations, extent)
+    moment = increase_of_moment(purlins, demands.combinations)
+    if max(load.share, moment.share if moment else 0.0) <= NOTABLE_INCREASE:
+        return None
+    place = f"purlin {load.line + 1}, {both(float(purlins.y[load.line]), 'length')} from the eave"
+    where = "between two frames" if moment else "along the array"
+    words = f"The load on {place}, grows by {load.share:.0%} {where} in {load.combination}"
+    if moment is None:
+        return f"{words}; state the spans in [roof.member] for its moment"
+    return (
+        f"{words}; the moment of purlin {moment.line + 1} at {both(moment.x, 'length')} from the rake grows by "
+        f"{moment.share:.0%}, {both(moment.before, 'moment')} to {both(moment.after, 'moment')}"
+    )
 
 
 def _unchecked(design: Design) -> Iterator[Flag]:

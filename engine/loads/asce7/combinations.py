@@ -23,6 +23,13 @@ EARTHQUAKE = 0.7
 """Factor from an earthquake to the allowable-stress level, §2.4.5."""
 
 
+def level(edition: str, case: str) -> str:
+    """Level of a load case before any factor: "service", or "strength" where allowable-stress design reduces it."""
+    if case in (UP, DOWN, VERTICAL, *HORIZONTAL):
+        return "strength"
+    return "service" if case == DEAD or SNOW[edition] == 1 else "strength"
+
+
 def combinations(edition: str, snow_cases: tuple[str, ...], *, earthquake: bool = False) -> tuple[Combination, ...]:
     """The combinations of dead load, snow and wind, §2.4.1, and with an earthquake those of §2.4.5."""
     snow, wind = SNOW[edition], WIND * TOGETHER

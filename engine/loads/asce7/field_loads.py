@@ -116,10 +116,13 @@ class Asce7Loads:
             snow.with_surcharge(site.standard, balanced, surcharges, snow.plan_of(places, slope), partly, record) * PSF
         )
 
-    def cladding_pressure(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
-        """Cladding pressure, GCp with GCpi, §30.3.2, on rectangles of roof at their own area [Pa]."""
+    def cladding_pressure(
+        self, case: str, places: Rectangles, record: Recorder = silent, area: Floats | None = None
+    ) -> Floats:
+        """Pressure GCp with GCpi, §30.3.2, on rectangles of roof, at their own area unless one is given [m²] [Pa]."""
         edition = self.net_pressure.site.standard
-        area = np.maximum((places.right - places.left) * (places.high - places.low), MIN_AREA) / SQUARE_FOOT
+        own_area = (places.right - places.left) * (places.high - places.low)
+        area = np.maximum(own_area if area is None else area, MIN_AREA) / SQUARE_FOOT
         touched = touched_zones(edition, self.building, places, self.cladding.zone_names)
         gcp, inside = self.cladding.gcp(case, touched, area), self._inside_coefficient(case)
         coefficient: Floats = gcp + inside

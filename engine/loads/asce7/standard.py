@@ -11,7 +11,7 @@ from engine.loads.asce7.array_flush import MAX_TILT, FlushWind
 from engine.loads.asce7.array_tilted import TiltedWind
 from engine.loads.asce7.array_user_coefficient import StatedWind
 from engine.loads.asce7.array_wind import ModuleWind
-from engine.loads.asce7.combinations import combinations
+from engine.loads.asce7.combinations import combinations, level
 from engine.loads.asce7.field_loads import Asce7Loads
 from engine.loads.asce7.gcp_figures import GcpFigure, covers, gcp_figure, steepest
 from engine.loads.asce7.net_pressure import NetPressure
@@ -47,6 +47,10 @@ class Asce7:
     def basis(self) -> str:
         """Design basis."""
         return "allowable-stress design (ASD)"
+
+    def level(self, case: str) -> str:
+        """Level of a load case before any factor: "service" or "strength"."""
+        return level(self.site.standard, case)
 
     @property
     def unverified(self) -> tuple[Reference, ...]:

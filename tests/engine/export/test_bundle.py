@@ -133,7 +133,7 @@ def test_the_workbook_equals_the_json(system: str) -> None:
 
 def test_a_workbook_has_a_sheet_a_subject_with_headings_in_sight() -> None:
     book = openpyxl.load_workbook(io.BytesIO(files("sparrow_lane")["comparison.xlsx"]))
-    assert book.sheetnames == ["comparison", "links", "bill", "attachments", "inputs", "flags", "about"]
+    assert book.sheetnames == ["comparison", "links", "bill", "attachments", "reactions", "inputs", "flags", "about"]
     for page in book:
         assert page.freeze_panes in ("B2", "C2")
         assert all(isinstance(cell.value, str) for cell in page[1])

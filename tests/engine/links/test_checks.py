@@ -10,7 +10,7 @@ from engine.comparison.figures import value_of
 from engine.design.design import Design
 from engine.links.check import Check
 from engine.load_path.demands import Demands
-from engine.units import INCH, KSI, POUND_FORCE
+from engine.units import INCH, KSI, POUND_FORCE, PSF
 from support import scenario_of
 
 
@@ -121,13 +121,23 @@ def test_a_fixed_point_without_a_stated_strength_is_not_checked() -> None:
     assert check.demand == np.abs(demands.panel_in_plane).max()
 
 
-def test_added_weight_is_held_against_the_collateral_allowance() -> None:
-    check, demands, _ = link("structure", roof__collateral_allowance="5 psf")
-    assert check.utilisation == pytest.approx(demands.dead_pressure / (5 * 47.88026))
+def test_added_weight_and_snow_are_held_against_the_collateral_allowance() -> None:
+    """0.7 x 25 psf of snow, Ct 1.2 on modules, 1.0 on the heated roof: 3.5 psf more per horizontal area (physics 9 D)."""
+    check, demands, _ = link("structure", roof__collateral_allowance="8 psf")
+    snow = 3.5 * PSF * np.cos(np.arctan(1 / 12))
+    assert [part.name for part in check.parts] == ["weight", "snow beyond the roof's own"]
+    assert [part.demand for part in check.parts] == pytest.approx([demands.dead_pressure, snow], rel=5e-3)
+    assert check.parts[0].demand == pytest.approx(demands.dead_pressure)
+    assert check.utilisation == pytest.approx(sum(part.demand for part in check.parts) / (8 * PSF))
     without, _, _ = link("structure", roof__collateral_allowance=None)
     assert without.utilisation is None
     assert [(each.direction, each.owner) for each in without.unchecked] == [("down", "building engineer")]
-    assert without.demand == pytest.approx(demands.dead_pressure)
+    assert without.demand == pytest.approx(sum(part.demand for part in check.parts))
+
+
+def test_where_the_roof_is_as_cold_as_the_modules_weight_alone_is_added() -> None:
+    check, demands, _ = link("structure", building__thermal="unheated")
+    assert (check.demand, check.parts) == (demands.dead_pressure, ())
 
 
 def test_a_rail_sags_against_its_stated_part_of_the_span() -> None:

@@ -60,7 +60,7 @@ def test_a_lap_away_from_the_array_changes_no_layout() -> None:
     ("laps", "sentence"),
     [
         (["30 ft", "20 ft"], "each length must be larger than the one before it"),
-        ("30 ft", "write a list of lengths"),
+        (30, "write a length or a list of lengths"),
         (["x"], "with its unit"),
     ],
 )

@@ -13,6 +13,7 @@ from engine.schema import (
     FieldType,
     InputTable,
     LengthRange,
+    Lengths,
     Number,
     Quantity,
     Switch,
@@ -39,6 +40,9 @@ SPACING = Quantity("length", "3 in", "4 ft")
         (Switch(), False, False),
         (LengthRange(), ["1 in", "1 ft"], (0.0254, 0.3048)),
         (LengthRange(ordered=False), ("1 ft", "1 in"), (0.3048, 0.0254)),
+        (Lengths(), "10 ft", (3.048,)),
+        (Lengths(), ["10 ft", "20 ft"], (3.048, 6.096)),
+        (Lengths(), "10 ft, 20 ft", (3.048, 6.096)),
     ],
 )
 def test_what_is_read(kind: FieldType, written: object, value: object) -> None:
@@ -77,6 +81,10 @@ def test_what_is_read(kind: FieldType, written: object, value: object) -> None:
         (TextLine(5), 5, "5 given; write a line of text in quotes"),
         (TextLine(5), "a\nb", "line break given; write one line of plain text"),
         (TextLine(5), "\x1b[2J", "control character or line break given"),
+        (Lengths(), 25, "25 given; write a length or a list of lengths, such as"),
+        (Lengths(), [], "[] given; write a length or a list of lengths"),
+        (Lengths(), ["25 ft", 25], "25 given; write a length as text"),
+        (Lengths(), "25 ft, 6 in", "'6 in' given; allowed is 1 ft to 100 ft"),
         (LengthRange(), "1 in", "'1 in' given; write two lengths, such as"),
         (LengthRange(), ["1 in"], "write two lengths"),
         (LengthRange(), ["1 in", 2], "2 given; write a length as text"),
@@ -108,6 +116,7 @@ def test_the_sentence_of_a_refusal(kind: FieldType, written: object, sentence: s
         (Quantity("force", high="1 lb"), "at most 1 lb"),
         (Quantity("force"), "any force"),
         (LengthRange(), "two lengths, 0 mm to 10000 ft, the second larger"),
+        (Lengths(), "one length or several, 1 ft to 100 ft each"),
         (TextLine(5), "up to 5 characters"),
     ],
 )
@@ -117,7 +126,17 @@ def test_what_is_allowed_in_words(kind: FieldType, words: str) -> None:
 
 @pytest.mark.parametrize(
     "kind",
-    [SPACING, Number(0, 2), Count(1, 3), Choice(("a", "b")), TextLine(5), LengthRange(), Thickness(), PullList()],
+    [
+        SPACING,
+        Number(0, 2),
+        Count(1, 3),
+        Choice(("a", "b")),
+        TextLine(5),
+        LengthRange(),
+        Lengths(),
+        Thickness(),
+        PullList(),
+    ],
 )
 def test_a_refusal_is_short_whatever_was_given(kind: FieldType) -> None:
     for written in ("x" * 10_000, ["x"] * 10_000, {"x": "y" * 10_000}, object):

@@ -22,6 +22,7 @@ THEIRS = {
     "stress": {"ksi": "ksi", "psi": "psi", "MPa": "megapascal", "GPa": "gigapascal"},
     "moment": {"lb ft": "pound_force*foot", "lb in": "pound_force*inch", "kip ft": "kilopound_force*foot", "kip in": "kilopound_force*inch", "N m": "newton*metre", "kN m": "kilonewton*metre"},
     "second moment of area": {"in4": "inch**4", "cm4": "centimetre**4", "mm4": "millimetre**4"},
+    "section modulus": {"in3": "inch**3", "cm3": "centimetre**3", "mm3": "millimetre**3"},
     "area": {"ft2": "foot**2", "in2": "inch**2", "m2": "metre**2"},
     "speed": {"mph": "mile/hour", "m/s": "metre/second", "km/h": "kilometre/hour"},
     "angle": {"deg": "degree", "°": "degree"},

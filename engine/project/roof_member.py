@@ -1,0 +1,94 @@
+"""The purlins under the panel: their spans, and their strength where somebody has stated it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated
+
+import numpy as np
+
+from engine.common.arrays import Floats
+from engine.common.tolerances import SUMMED_LENGTH
+from engine.schema import InputTable, Lengths, Number, Quantity, TextLine, input_field
+from engine.units import FOOT, KSI
+
+SAFETY_FACTOR = 1.67
+"""Safety factor of bending in allowable-stress design, AISI S100 (public code texts)."""
+
+LONGEST_SPAN = 33 * FOOT
+"""Longest span for which the uplift factors of AISI S100-07, D6.1.1, hold [m] (public code texts)."""
+
+HIGHEST_YIELD = 60 * KSI
+"""Highest yield strength for which they hold [Pa] (public code texts)."""
+
+Moment = Annotated[float, Quantity("moment", "10 lb ft", "1000000 lb ft")]
+
+
+@dataclass(frozen=True)
+class AllowableMoments:
+    """Allowable moments of a purlin [N m].
+
+    `midspan` and `support`: under down load, between the frames and over them. `up`: between the frames under uplift,
+    where the flange below, which no panel holds, is compressed; None if unknown.
+    """
+
+    midspan: float
+    support: float
+    up: float | None
+
+
+class RoofMember(InputTable):
+    """The purlins: continuous beams along the eave over the frames of the building."""
+
+    kind: Annotated[str, TextLine(60)] = input_field("purlin", description='what they are, such as "Z purlin 8 in"')
+    spans: Annotated[tuple[float, ...], Lengths()] = input_field(
+        description="spans between frames along the eave from the left rake; a single one is repeated over the length"
+    )
+    dead_load: Annotated[float, Quantity("pressure", "0 psf", "100 psf")] | None = input_field(
+        None, description="dead load of the roof that they carry, with their own; not set: the weight of the panel"
+    )
+    moment_down_midspan: Moment | None = input_field(
+        None, description="allowable moment between frames under down load; not set: not checked"
+    )
+    moment_down_support: Moment | None = input_field(
+        None, description="allowable moment over a frame, with its lap, under down load; not set: not checked"
+    )
+    moment_up: Moment | None = input_field(
+        None, description="allowable moment between frames under uplift; not set: not checked"
+    )
+    section_modulus: Annotated[float, Quantity("section modulus", "0.01 in3", "1000 in3")] | None = input_field(
+        None, description="effective section modulus, in place of allowable moments; laps over frames are left out"
+    )
+    yield_strength: Annotated[float, Quantity("stress", "20 ksi", "100 ksi")] | None = input_field(
+        None, description="yield strength, with section_modulus: allowable moment Se Fy / 1.67"
+    )
+    uplift_factor: Annotated[float, Number(0.1, 1.0)] | None = input_field(
+        None,
+        description="R for uplift, with section_modulus: continuous Z 0.70, C 0.60 under screwed panels "
+        "(AISI S100, within its limits); on a standing seam roof only from a test; not set: not checked",
+    )
+    uplift_factor_source: Annotated[str, TextLine(300)] | None = input_field(
+        None, description="source of uplift_factor, such as a test by AISI S908; needed on a standing seam roof"
+    )
+
+    @property
+    def allowable(self) -> AllowableMoments | None:
+        """The allowable moments, stated or Se Fy / 1.67 and R Se Fy / 1.67; None if no strength is stated."""
+        if self.section_modulus and self.yield_strength:
+            full, factor = self.section_modulus * self.yield_strength / SAFETY_FACTOR, self.uplift_factor
+            return AllowableMoments(full, full, factor * full if factor else None)
+        if self.moment_down_midspan and self.moment_down_support:
+            return AllowableMoments(self.moment_down_midspan, self.moment_down_support, self.moment_up)
+        return None
+
+    def fills(self, length: float) -> bool:
+        """True if the spans fill a building of this length [m]."""
+        return abs(float(np.sum(self._spans_over(length))) - length) < SUMMED_LENGTH
+
+    def frames(self, length: float) -> Floats:
+        """Distances of the frames from the left rake (S,) [m], on a building of this length [m] that the spans fill."""
+        return np.concatenate([[0.0], np.cumsum(self._spans_over(length))])
+
+    def _spans_over(self, length: float) -> tuple[float, ...]:
+        only_one = len(self.spans) == 1
+        return self.spans * max(round(length / self.spans[0]), 1) if only_one else self.spans

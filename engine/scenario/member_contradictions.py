@@ -1,0 +1,66 @@
+"""Purlins that do not fit the roof, and strengths of purlins that are no strength."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.common.errors import Problem
+from engine.common.tolerances import SAME_LENGTH, SAME_RATIO
+from engine.project.building import Building
+from engine.project.roof import Roof
+from engine.project.roof_member import HIGHEST_YIELD, LONGEST_SPAN, RoofMember
+from engine.units import both
+
+
+def member_contradictions(roof: Roof, building: Building) -> Iterator[Problem]:
+    """Purlins that are not there, spans that do not fill the building, strengths stated by halves or twice."""
+    member = roof.member
+    if member is None:
+        return
+    if roof.support != "purlin":
+        yield Problem("roof.member", f"given on roof.support = '{roof.support}'; only purlins are supported")
+    elif building.roof_shape == "hip":
+        yield Problem("roof.member", "given on a hip roof, where purlins differ in length; not supported")
+    elif not member.fills(building.length):
+        text = f"add up to {both(sum(member.spans), 'length')}"
+        if len(member.spans) == 1:
+            text = f"{both(member.spans[0], 'length')} given, repeated"
+        length = both(building.length, "length")
+        yield Problem("roof.member.spans", f"{text}; building.length is {length}: list spans that fill it")
+    yield from _member_strength(member)
+    yield from _uplift_factor(member, roof)
+
+
+def _member_strength(member: RoofMember) -> Iterator[Problem]:
+    """Allowable moments, or section modulus and yield strength: one of the two, and whole."""
+    moments = ("moment_down_midspan", "moment_down_support", "moment_up")
+    section = ("section_modulus", "yield_strength", "uplift_factor")
+    by_moments, by_section = ([key for key in keys if getattr(member, key) is not None] for keys in (moments, section))
+    if by_moments and by_section:
+        choice = "give allowable moments, or section_modulus and yield_strength"
+        yield Problem(f"roof.member.{by_section[0]}", f"given beside roof.member.{by_moments[0]}; {choice}")
+        return
+    stated, needed = (by_moments, moments[:2]) if by_moments else (by_section, section[:2])
+    for key in needed:
+        if stated and key not in stated:
+            yield Problem(f"roof.member.{key}", f"missing; roof.member.{stated[0]} needs it")
+
+
+def _uplift_factor(member: RoofMember, roof: Roof) -> Iterator[Problem]:
+    """An uplift factor without a source: only under screwed panels, and within the limits of AISI S100."""
+    path, needs = "roof.member.uplift_factor", "it needs roof.member.uplift_factor_source"
+    if member.uplift_factor is None:
+        if member.uplift_factor_source is not None:
+            yield Problem(f"{path}_source", "given without roof.member.uplift_factor; give both or neither")
+        return
+    if member.uplift_factor_source is not None:
+        return
+    given, longest = f"{member.uplift_factor:g} given", max(member.spans)
+    if roof.floats:
+        yield Problem(path, f"{given} on a standing seam roof; {needs}, such as a test by AISI S908")
+    elif longest > LONGEST_SPAN + SAME_LENGTH:
+        limit = both(LONGEST_SPAN, "length")
+        yield Problem(path, f"{given} for a span of {both(longest, 'length')}; beyond {limit} {needs}")
+    elif member.yield_strength and member.yield_strength > HIGHEST_YIELD * (1 + SAME_RATIO):
+        limit = both(HIGHEST_YIELD, "stress")
+        yield Problem(path, f"{given} for {both(member.yield_strength, 'stress')}; beyond {limit} {needs}")
