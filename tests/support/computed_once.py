@@ -16,13 +16,16 @@ import pytest
 
 from engine.comparison import compare
 from engine.studies import sensitivity, spacing
+from tui.render import text_pages
 
 MAX_DESIGNS = 150
 MAX_STUDIES = 30
 """The oldest are forgotten, for some hold 20 MB."""
 
 
-def computed_once(compute: Callable[..., Any], inputs: int, most: int) -> Callable[..., Any]:
+def computed_once(
+    compute: Callable[..., Any], inputs: int, most: int, decided_by: Callable[..., object] = lambda *inputs: inputs
+) -> Callable[..., Any]:
     """The same function, computing once for the same inputs.
 
     Args:
@@ -30,12 +33,13 @@ def computed_once(compute: Callable[..., Any], inputs: int, most: int) -> Callab
         inputs: how many of its arguments decide the result; a progress listener comes after them, and hears nothing
             of what is remembered.
         most: results kept.
+        decided_by: what about these arguments decides the result.
     """
     results: OrderedDict[bytes, Any] = OrderedDict()
 
     @wraps(compute)
     def remembered(*arguments: Any) -> Any:
-        key = pickle.dumps(arguments[:inputs])
+        key = pickle.dumps(decided_by(*arguments[:inputs]))
         if key not in results:
             results[key] = compute(*arguments)
         results.move_to_end(key)
@@ -52,3 +56,11 @@ def compute_once(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(compare, "design", design)
     patch.setattr(sensitivity, "design", design)
     patch.setattr(spacing, "_study", computed_once(spacing._study, 2, MAX_STUDIES))
+    for study in ("headroom_of", "sensitivity"):
+        shared = computed_once(getattr(text_pages, study), 1, MAX_STUDIES, _scenario_and_methods)
+        patch.setattr(text_pages, study, shared)
+
+
+def _scenario_and_methods(comparison: compare.Comparison) -> object:
+    """What a comparison is computed from."""
+    return comparison.scenario, [column.id for column in comparison.columns]

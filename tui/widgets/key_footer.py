@@ -86,9 +86,13 @@ class KeyLine(Widget):
 class KeyFooter(Footer):
     """The keys of the screen, in one widget that stays when they change."""
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._line = KeyLine()
+
     def compose(self) -> ComposeResult:
         """One line."""
-        yield KeyLine()
+        yield self._line
 
     def bindings_changed(self, screen: Screen[object]) -> None:
         """Show the keys that act now."""
@@ -97,7 +101,7 @@ class KeyFooter(Footer):
 
     def _show_keys(self) -> None:
         if self.is_attached:  # false once the screen is closed
-            self.query_one(KeyLine).keys = tuple(self._shown(self.screen.active_bindings.values()))
+            self._line.keys = tuple(self._shown(self.screen.active_bindings.values()))
 
     def _shown(self, active: Iterable[ActiveBinding]) -> Iterator[ShownKey]:
         """Of every command its first key, from left to right."""
@@ -115,4 +119,4 @@ class KeyFooter(Footer):
     @property
     def keys(self) -> tuple[ShownKey, ...]:
         """The keys shown."""
-        return self.query_one(KeyLine).keys
+        return self._line.keys
