@@ -47,7 +47,7 @@ def _key_lines(name: str, field: FieldInfo, written: Mapping[str, Any]) -> Itera
     if name in written:
         yield f"{name} = {to_toml(written[name])}"
     elif field.is_required():
-        yield f"# {name} = "
+        yield f"# {name} is required"
     elif field.default is None:
         yield f"# {name} is not set"
     else:

@@ -401,7 +401,7 @@ def test_export_names_what_an_earlier_one_left(capsys: pytest.CaptureFixture[str
     assert run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "rail")[0] == 0
     before = {path.name for path in tmp_path.iterdir()}
     code, out, err = run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "direct", "--overwrite")
-    left = "attachments_rail.csv, attachments_rail.xlsx, plan_rail.dxf, plan_rail.svg"
+    left = "attachments_rail.csv, attachments_rail.xlsx, plan_rail.dxf, plan_rail.svg, reactions_rail.csv"
     assert (code, out, err.splitlines()[-1]) == (0, "", f"not part of this export, but in {tmp_path}: {left}")
     assert before < {path.name for path in tmp_path.iterdir()}
 
