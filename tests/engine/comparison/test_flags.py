@@ -22,7 +22,7 @@ RAISED = {
     ("kestrel_yard", "direct"): "edge_consent all_exposed floor_w_up floor_w_down snow_higher_roof snow_unbalanced strength invented_strengths even_load_table review_structure shown_by_others no_check_needed reported",
     ("plover_terrace", "rail"): "floor_w_up floor_w_down snow_higher_roof snow_unbalanced snow_thermal cantilever invented_strengths even_load_table review_structure shown_by_others no_check_needed reported",
     ("plover_terrace", "tilted_rack"): "does_not_fit",
-    ("sparrow_lane", "tilted_rack"): "outside_scope outside_scope snow_drift edge_consent snow_higher_roof snow_unbalanced invented_strengths",
+    ("sparrow_lane", "tilted_rack"): "outside_scope outside_scope coefficient_needed snow_drift edge_consent snow_higher_roof snow_unbalanced invented_strengths",
     ("wren_workshop", "rail"): "over nothing_found roof_holds_nowhere not_checked_rib_at_clamp not_checked_roof_member all_exposed floor_w_down snow_higher_roof snow_unbalanced invented_strengths even_load_table review_structure no_check_needed no_check_needed no_check_needed",
 }  # fmt: skip
 FOOT = 0.3048
