@@ -37,10 +37,10 @@ class Segments:
 class Plan:
     """Places of everything on the slope.
 
-    `length` along the eave and `depth` up the slope [m]; `top` names the upper edge; `ribs` (R,) and
-    `supports` (F,) are lines across it. `roof_zones` are the roof's own wind zones; `zone` (M,) and `exposed` (M,)
-    are those of the modules. `borders` separate the roof's zones, and its slopes at hips. `exposed_edges` are the
-    sides of exposed modules without a neighbour.
+    `length` along the eave and `depth` up the slope [m]; `top` names the upper edge; `ribs` (R,),
+    `rafters` (N,) and `supports` (F,) are lines across it. `roof_zones` are the roof's own wind zones;
+    `zone` (M,) and `exposed` (M,) are those of the modules. `borders` separate the roof's zones, and
+    its slopes at hips. `exposed_edges` are the sides of exposed modules without a neighbour.
     """
 
     length: float
@@ -48,6 +48,7 @@ class Plan:
     top: str
     ribs: Floats
     supports: Floats
+    rafters: Floats
     roof_zones: RoofZones
     borders: Segments
     keep_clear: tuple[KeepClear, ...]
@@ -92,6 +93,7 @@ def plan(job: Job, design: Design) -> Plan:
         top="ridge" if building.has_ridge else "high edge",
         ribs=job.roof.ribs(building),
         supports=job.roof.supports(building),
+        rafters=job.roof.rafters.along(building.length),
         roof_zones=zones,
         borders=_segments([*_borders(zones), *_hips(building)]),
         keep_clear=job.array.keep_clear,

@@ -48,6 +48,7 @@ LEGEND = (
     "Grey modules are exposed to wind; heavy lines are their exposed edges. Crossed: keep-clear area. "
     "Thin upright lines: every rib. Dotted lines: purlins or other supports."
 )
+RAFTERS = " Dotted upright lines: rafters."
 
 
 def plan_svg(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -> str:
@@ -71,7 +72,7 @@ class _Sheet:
         return self.foot - float(metres) * self.scale
 
     def drawn(self, comparison: Comparison, column: Column, stamp: Stamp) -> str:
-        legend = f"{_circles(self.plan.attachments.is_checked)} {LEGEND}"
+        legend = f"{_circles(self.plan.attachments.is_checked)} {LEGEND}{RAFTERS if len(self.plan.rafters) else ''}"
         notes = [line for words in (legend, *comparison.cautions) for line in textwrap.wrap(words, 175)]
         drawing = Drawing(
             "plan", WIDTH, self.foot + 90 + LINE * len(notes), f"{comparison.title}: {column.title}", STYLES
@@ -99,6 +100,8 @@ class _Sheet:
         plan = self.plan
         for rib in plan.ribs:
             drawing.line(self.x(rib), self.y(0), self.x(rib), self.y(plan.depth), "rib")
+        for rafter in plan.rafters:
+            drawing.line(self.x(rafter), self.y(0), self.x(rafter), self.y(plan.depth), "support")
         for support in plan.supports:
             drawing.line(self.x(0), self.y(support), self.x(plan.length), self.y(support), "support")
         self._segments(drawing, plan.borders, "zone")

@@ -32,7 +32,7 @@ def free_lengths(demands: Demands) -> Floats:
     """
     roof = demands.job.roof
     middle = roof.fixed_point is not None and roof.fixed_point.at == "middle"
-    lengths = np.array([demands.fastening_y[fastened][-1] for fastened in demands.roof.is_fastened])
+    lengths = np.array([demands.fastening_y[fastened].max(initial=0.0) for fastened in demands.roof.is_fastened])
     return lengths / 2 if middle else lengths
 
 

@@ -9,6 +9,7 @@ from engine.common.calculation import CalculationStep, Term
 from engine.links.check import Check, Location, governing_check
 from engine.links.link import Link
 from engine.links.ratios import DemandOverResistance, allowable_resistances, by_direction
+from engine.links.roof_fastening_alone import surface_load_steps
 from engine.links.trail import CalculationTrail
 from engine.links.trail_terms import Product, foot_pounds, pounds, products_of, sum_step, utilisation_step
 from engine.load_path.demands import Demands
@@ -61,6 +62,8 @@ def explain_rib(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
     if by_attachment:
         largest = max(by_attachment, key=lambda each: abs(each[1].value))[0]
         steps += trail.attachment_force(largest, number)
+    else:
+        steps += surface_load_steps(trail, int(demands.rib[row]), _main_level(trail, row, number), number)
     moment = demands.rib_moments.extremes[row, along, number]
     products = [product for _, product in by_attachment] + _moments_of_surface(trail, row, place, number)
     meaning = (
@@ -93,6 +96,11 @@ def _moments_of_attachments(trail: CalculationTrail, row: int, place: Floats, nu
             lever = Term(-float(turn) * attachments.height / FOOT, "ft")
             found.append((attachment, Product("m", lever, "N", pounds(along))))
     return found
+
+
+def _main_level(trail: CalculationTrail, row: int, number: int) -> int:
+    """The level of a rib at which wind and snow on the panel itself load its fastening most."""
+    return int(np.argmax(np.abs(trail.demands.fastening_from_surface[row, :, number])))
 
 
 def _moments_of_surface(trail: CalculationTrail, row: int, place: Floats, number: int) -> list[Product]:

@@ -12,7 +12,7 @@ from engine.links.attachment import attachment_utilisation_step
 from engine.links.check import Check, Location, governing_check, governing_of
 from engine.links.link import Link
 from engine.links.ratios import DemandOverResistance, SumOfRatios, resistances
-from engine.links.roof_fastening_alone import explain_fastening_alone
+from engine.links.roof_fastening_alone import explain_fastening_alone, surface_load_steps
 from engine.links.trail import CalculationTrail
 from engine.links.trail_terms import identifier, pounds, products_of, sum_step, utilisation_step
 from engine.links.unchecked import ALONG, ROOF_MAKER, Unchecked
@@ -120,6 +120,9 @@ def explain_roof_fastening(trail: CalculationTrail, check: Check) -> list[Calcul
         return explain_fastening_alone(trail, check, int(trail.demands.rib[row]), level, number)
     if case == DOWN_LOAD:
         return []
+    if trail.job.hardware.bypasses_sheet:
+        surface = surface_load_steps(trail, int(trail.demands.rib[row]), level, number)
+        return [*surface, *_fastening_steps(trail, row, level, number)]
     return explain_through(trail, main_attachment(trail, row, level, number), row, level, number)
 
 

@@ -19,16 +19,22 @@ def explain_fastening_alone(
 ) -> list[CalculationStep]:
     """Steps to the load of the fastening on a rib at a level, in one combination, and its utilisation."""
     job, demands = trail.job, trail.demands
-    steps, forces = _surface_steps(trail, rib, level, number)
-    combination, total = demands.combinations[number], pounds(demands.roof.without_array[rib, level, number])
-    meaning = "force on the fastening without the array (down positive)"
-    steps.append(combination_step("B", meaning, total, combination, forces))
+    steps = surface_load_steps(trail, rib, level, number)
+    combination, total = demands.combinations[number], steps[-1].result
     mode = strength(job.roof.fastening.uplift).governing(combination)
     steps += [*mode.steps, mode.resistance_step(combination)]
     if not job.roof.floats and job.roof.fastening.in_plane is not None:
         return steps  # along-slope load shears it too: only the ratio of the check includes both
     terms = {"B": total, "Ra": pounds(mode.resistance(combination))}
     return [*steps, utilisation_step("roof_alone", check.ratio, "max(-B, 0) / Ra", terms)]
+
+
+def surface_load_steps(trail: CalculationTrail, rib: int, level: int, number: int) -> list[CalculationStep]:
+    """Steps to the load of a fastening's own area without the array, in one combination."""
+    demands, (steps, forces) = trail.demands, _surface_steps(trail, rib, level, number)
+    total = pounds(demands.roof.without_array[rib, level, number])
+    meaning = "force on the fastening without the array (down positive)"
+    return [*steps, combination_step("B", meaning, total, demands.combinations[number], forces)]
 
 
 def _surface_steps(

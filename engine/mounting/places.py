@@ -97,7 +97,7 @@ def _uneven(x: Floats, rib: Ints, single: float, word: str, words: str) -> Place
 
 
 def _rafters(job: Job) -> Floats:
-    return job.roof.rafters.along(job.building.length) if job.roof.rafters else np.empty(0)
+    return job.roof.rafters.along(job.building.length)
 
 
 def _tolerance(job: Job) -> float:

@@ -22,10 +22,10 @@ USUAL_SCREW = 5 / 16 * INCH
 
 
 class Rafters(InputTable):
-    """Rafters up the slope at an even spacing, under a wood deck."""
+    """Rafters up the slope at an even spacing, under a wood deck; brackets on them need their spacing and place."""
 
-    spacing: Annotated[float, Quantity("length", "6 in", "48 in", shown="small length")] = input_field(
-        description="spacing of the rafters, middle to middle"
+    spacing: Annotated[float, Quantity("length", "6 in", "48 in", shown="small length")] | None = input_field(
+        None, description="spacing of the rafters, middle to middle; needed for brackets on rafters"
     )
     first: Annotated[float, Quantity("length", "0 in", "48 in", shown="small length")] | None = input_field(
         None,
@@ -37,10 +37,15 @@ class Rafters(InputTable):
     )
 
     def along(self, length: float) -> Floats:
-        """Distances of the rafters' middles from the left rake, on a roof of a `length` along the eave [m] (N,)."""
-        first = self.first or 0.0
-        count = int(np.floor((length - first) / self.spacing + WHOLE_NUMBER)) + 1
-        return first + self.spacing * np.arange(count, dtype=np.float64)
+        """Distances of the rafters' middles from the left rake (N,) [m]; none where their place is not set.
+
+        Args:
+            length: of the roof along the eave [m].
+        """
+        if self.spacing is None or self.first is None:
+            return np.empty(0)
+        count = int(np.floor((length - self.first) / self.spacing + WHOLE_NUMBER)) + 1
+        return self.first + self.spacing * np.arange(count, dtype=np.float64)
 
 
 def off_middle(diameter: float | None) -> float:

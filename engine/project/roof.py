@@ -147,7 +147,7 @@ class Roof(InputTable):
     )
     panel: Panel = input_field(description="one seam or rib as a beam")
     fastening: Fastening = input_field(description="fastening of the panel to its supports")
-    rafters: Rafters | None = input_field(None, description="rafters under a wood deck; needed for brackets on rafters")
+    rafters: Rafters = input_field({}, description="rafters under a wood deck, up the slope")
     fixed_point: FixedPoint | None = input_field(
         None, description="panel anchorage (fixed point) of a standing seam roof; not set: not checked"
     )

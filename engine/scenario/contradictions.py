@@ -250,29 +250,26 @@ def _place(roof: Roof, hardware: Hardware) -> Iterator[Problem]:
 
 
 def _rafters(roof: Roof, hardware: Hardware) -> Iterator[Problem]:
-    """Rafters lie under a wood deck; brackets on them need their place."""
-    rafters = roof.rafters
-    if rafters is not None and roof.support != WOOD_DECK:
-        yield Problem("roof.rafters", f"given; only a roof with support '{WOOD_DECK}' has rafters")
-    if hardware.kind.at_rafters and rafters is None:
-        yield Problem("roof.rafters", f"missing; hardware.bracket '{hardware.bracket}' needs the table [roof.rafters]")
-    if rafters is None:
-        return
-    if hardware.kind.at_rafters and rafters.first is None:
-        reason = "a rib meets a rafter only in phase: measure where the first rafter is"
-        yield Problem("roof.rafters.first", f"missing; {reason}")
-    if rafters.first is not None:
+    """Rafters lie under a wood deck; brackets on them need their spacing and place."""
+    rafters, path = roof.rafters, "roof.rafters"
+    if rafters.model_fields_set and roof.support != WOOD_DECK:
+        yield Problem(path, f"given; only a roof with support '{WOOD_DECK}' has rafters")
+    if hardware.kind.at_rafters:
+        needed = f"hardware.bracket '{hardware.bracket}' needs it"
+        if rafters.spacing is None:
+            yield Problem(f"{path}.spacing", f"missing; {needed}")
+        if rafters.first is None:
+            yield Problem(f"{path}.first", f"missing; {needed}, measured on site: a rib meets a rafter only in phase")
+    if rafters.first is not None and rafters.spacing is not None:
         reason = "rafters follow one another from the rake"
-        yield from _at_most(
-            "roof.rafters.first", rafters.first, rafters.spacing, "roof.rafters.spacing", reason, "small length"
-        )
+        yield from _at_most(f"{path}.first", rafters.first, rafters.spacing, f"{path}.spacing", reason, "small length")
 
 
 def _wood_screws(roof: Roof, hardware: Hardware) -> Iterator[Problem]:
     """Screws of brackets on a wood deck or on rafters are screws in wood, with enough thread in it."""
     if roof.support != WOOD_DECK or not hardware.kind.in_pan:
         return
-    in_rafter = roof.rafters.thread if roof.rafters and hardware.kind.at_rafters else None
+    in_rafter = roof.rafters.thread if hardware.kind.at_rafters else None
     for key, basis in hardware.attachment_bases:
         path = f"hardware.{key}"
         if isinstance(basis, SteelScrews):

@@ -55,14 +55,15 @@ def test_the_mirror_image_of_any_job_has_the_same_utilisations(
     if same.get("methods__rail__runs") == "up the slope":
         same["methods__rail__lines"] = "in line"
 
-    def at(left: float, hatch: float) -> Changes:
+    def at(left: float, hatch: float, rafter: float) -> Changes:
         clear = [{"at": [f"{hatch!r} ft", "9 ft"], "size": ["3 ft", "3 ft"], "name": "hatch"}]
-        return {"array__origin": [f"{left!r} ft", "6 ft"], "array__keep_clear": clear}
+        rafters = {"roof__rafters__first": f"{rafter!r} ft"} if same.get("hardware__bracket") == "rafter" else {}
+        return {"array__origin": [f"{left!r} ft", "6 ft"], "array__keep_clear": clear, **rafters}
 
-    hatch = left + wide - 2
+    hatch, rafter = left + wide - 2, 22.5 / 12  # rafters 2 ft apart
     one, image = (
         comparison_of(name, same, **at(*places))
-        for places in ((left, hatch), (length - left - wide, length - hatch - 3))
+        for places in ((left, hatch, rafter), (length - left - wide, length - hatch - 3, (length - rafter) % 2))
     )
     for column, mirrored in zip(one.columns, image.columns, strict=True):
         assert (value_of(column, "attachments"), value_of(column, "modules")) == (

@@ -129,7 +129,7 @@ class TiltedWind:
         if self.building.slope <= STEEPEST_ROOF + SAME_ANGLE:
             return ()
         text = (
-            f"tilted rows on a roof of more than {STEEPEST_ROOF:.0f} deg need a net pressure coefficient for this tilt "
+            f"tilted rows on a roof steeper than {STEEPEST_ROOF:.0f} deg need a net pressure coefficient for this tilt "
             "and slope: no public one is known. Ask the rack's maker for a wind-tunnel report, and state its "
             "net_coefficient"
         )

@@ -16,7 +16,15 @@ from engine.links.trail import CalculationTrail
 from engine.units import FOOT
 from support import assert_told, scenario_of
 
-EVERY = ("finch_shed", "heron_depot", "kestrel_yard", "plover_terrace", "sparrow_lane", "wren_workshop")
+EVERY = (
+    "finch_shed",
+    "heron_depot",
+    "kestrel_yard",
+    "plover_terrace",
+    "sparrow_lane",
+    "swallow_cottage",
+    "wren_workshop",
+)
 CHANGED = [
     ("kestrel_yard", {"hardware__frame_moment": "60 lb ft"}),
     ("kestrel_yard", {"hardware__rail__deflection_ratio": 9000, "hardware__rack_beam__deflection_ratio": 9000}),
@@ -32,6 +40,14 @@ CHANGED = [
             "site__wind_speed": "60 mph",
             "site__ground_snow": "0 psf",
             "hardware__rail__moment_weak": "5 lb ft",
+        },
+    ),
+    (
+        "swallow_cottage",
+        {
+            "hardware__bracket": "rafter",
+            "hardware__place": "pan",
+            "hardware__attachment_uplift": {"lag": 1, "size": "5/16 in", "thread": "2 in", "specific_gravity": 0.42},
         },
     ),
     ("kestrel_yard", {"array__origin": ["4 ft", "3 ft"], "array__rows": 2, "array__columns": 4}),

@@ -190,15 +190,15 @@ ON_RAFTERS = {"hardware__bracket": "rafter", "hardware__attachment_uplift": LAG}
         ),
         (
             "swallow_cottage",
-            {**ON_RAFTERS, "roof__rafters": None},
-            "roof.rafters",
-            "missing; hardware.bracket 'rafter' needs the table [roof.rafters]",
+            {**ON_RAFTERS, "roof__rafters__spacing": None},
+            "roof.rafters.spacing",
+            "missing; hardware.bracket 'rafter' needs it",
         ),
         (
             "swallow_cottage",
             {**ON_RAFTERS, "roof__rafters__first": None},
             "roof.rafters.first",
-            "missing; a rib meets a rafter only in phase: measure where the first rafter is",
+            "missing; hardware.bracket 'rafter' needs it, measured on site: a rib meets a rafter only in phase",
         ),
         (
             "swallow_cottage",
