@@ -29,12 +29,12 @@ def title(job: Job) -> str:
 
 def has_strength(job: Job) -> bool:
     """True if the purlins are checked: their strength is stated."""
-    return job.roof.member is not None and job.roof.member.allowable is not None
+    return job.roof.purlins is not None and job.roof.purlins.allowable is not None
 
 
 def check_roof_member(demands: Demands) -> Check:
     """The purlin with the largest utilisation with the array; without a strength the largest moment."""
-    if demands.job.roof.member is None or demands.purlins is None:
+    if demands.job.roof.purlins is None or demands.purlins is None:
         return Check(KEY, title(demands.job), "moment", unchecked=tuple(_unchecked(demands, None)))
     return _check(demands, PurlinMoments.of(demands.purlins, demands.purlins.loaded))
 
@@ -48,7 +48,7 @@ def check_member_alone(demands: Demands) -> Check:
 
 
 def _check(demands: Demands, moments: PurlinMoments) -> Check:
-    name, member, unchecked = title(demands.job), demands.job.roof.member, tuple(_unchecked(demands, moments))
+    name, member, unchecked = title(demands.job), demands.job.roof.purlins, tuple(_unchecked(demands, moments))
     allowable = member.allowable if member else None
     if allowable:
         ratios = moments.ratios(allowable, demands.combinations)
@@ -71,7 +71,7 @@ def _check(demands: Demands, moments: PurlinMoments) -> Check:
 def _unchecked(demands: Demands, moments: PurlinMoments | None) -> Iterator[Unchecked]:
     """The directions in which the members are loaded and no strength of theirs is stated."""
     job, name = demands.job, title(demands.job)
-    allowable = job.roof.member.allowable if job.roof.member else None
+    allowable = job.roof.purlins.allowable if job.roof.purlins else None
     if allowable is None:
         reason = "its strength is not an input" if job.roof.solid_deck else "its strength is not stated"
         for direction in loaded_directions(demands.attachment_normal):
@@ -82,7 +82,7 @@ def _unchecked(demands: Demands, moments: PurlinMoments | None) -> Iterator[Unch
 
 def explain_roof_member(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
     """Steps to the moment of the controlling purlin and its utilisation; none where nothing is checked."""
-    purlins, member = trail.demands.purlins, trail.job.roof.member
+    purlins, member = trail.demands.purlins, trail.job.roof.purlins
     if purlins is None or member is None or member.allowable is None:
         return []
     return explain_purlin(trail, PurlinMoments.of(purlins, purlins.loaded), member, check.ratio)

@@ -83,7 +83,7 @@ def find_purlins(
     """
     if roof.on_purlins is None:
         return None
-    member = job.roof.member
+    member = job.roof.purlins
     cases = transfer.attachment_cases(
         forces, influence, purlin_areas(job, layout.attachments.x) if member else own_area
     )

@@ -117,7 +117,7 @@ def _on_purlins(
     if job.roof.solid_deck:
         return None
     areas = None
-    if job.roof.member:
+    if job.roof.purlins:
         areas = np.broadcast_to(purlin_areas(job, ribs)[:, None], tributary.area.shape)[tributary.is_fastened]
     surface = (*_wind_forces(loads, tributary, areas), *snow)
     slope, weight = np.radians(job.building.slope), job.roof.dead_load * tributary.area[..., None]
@@ -134,9 +134,9 @@ def purlin_areas(job: Job, x: Floats) -> Floats:
     Raises:
         ValueError: the purlins' spans are not stated.
     """
-    if job.roof.member is None:
+    if job.roof.purlins is None:
         raise ValueError("the spans of the purlins are unknown")
-    frames = job.roof.member.frames(job.building.length)
+    frames = job.roof.purlins.frames(job.building.length)
     bay = np.clip(np.searchsorted(frames, x, side="right") - 1, 0, len(frames) - 2)
     area: Floats = np.diff(frames)[bay] ** 2 / 3
     return area

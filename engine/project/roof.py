@@ -157,6 +157,11 @@ class Roof(InputTable):
     )
 
     @property
+    def purlins(self) -> RoofMember | None:
+        """The purlins, where their spans are stated."""
+        return self.member if self.member and self.member.spans else None
+
+    @property
     def loaded_width(self) -> float:
         """Width of panel that bends with one loaded seam or rib [m]: at most its own cover width."""
         return self.panel.loaded_width or min(self.rib_spacing, LARGEST_LOADED_WIDTH)

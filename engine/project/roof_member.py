@@ -41,8 +41,10 @@ class RoofMember(InputTable):
     """The purlins: continuous beams along the eave over the frames of the building."""
 
     kind: Annotated[str, TextLine(60)] = input_field("purlin", description='what they are, such as "Z purlin 8 in"')
-    spans: Annotated[tuple[float, ...], Lengths()] = input_field(
-        description="spans between frames along the eave from the left rake; a single one is repeated over the length"
+    spans: Annotated[tuple[float, ...], Lengths()] | None = input_field(
+        None,
+        description="spans between frames along the eave from the left rake; a single one is repeated over the length; "
+        "not set: the purlins are not computed",
     )
     dead_load: Annotated[float, Quantity("pressure", "0 psf", "100 psf")] | None = input_field(
         None, description="dead load of the roof that they carry, with their own; not set: the weight of the panel"
@@ -90,5 +92,5 @@ class RoofMember(InputTable):
         return np.concatenate([[0.0], np.cumsum(self._spans_over(length))])
 
     def _spans_over(self, length: float) -> tuple[float, ...]:
-        only_one = len(self.spans) == 1
-        return self.spans * max(round(length / self.spans[0]), 1) if only_one else self.spans
+        spans = self.spans or ()
+        return spans * max(round(length / spans[0]), 1) if len(spans) == 1 else spans

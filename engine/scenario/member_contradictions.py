@@ -21,6 +21,8 @@ def member_contradictions(roof: Roof, building: Building) -> Iterator[Problem]:
         yield Problem("roof.member", f"given on roof.support = '{roof.support}'; only purlins are supported")
     elif building.roof_shape == "hip":
         yield Problem("roof.member", "given on a hip roof, where purlins differ in length; not supported")
+    elif not member.spans:
+        yield from _without_spans(member)
     elif not member.fills(building.length):
         text = f"add up to {both(sum(member.spans), 'length')}"
         if len(member.spans) == 1:
@@ -29,6 +31,12 @@ def member_contradictions(roof: Roof, building: Building) -> Iterator[Problem]:
         yield Problem("roof.member.spans", f"{text}; building.length is {length}: list spans that fill it")
     yield from _member_strength(member)
     yield from _uplift_factor(member, roof)
+
+
+def _without_spans(member: RoofMember) -> Iterator[Problem]:
+    """A strength without spans checks nothing."""
+    if member.allowable:
+        yield Problem("roof.member.spans", "missing; the strength of the purlins needs it")
 
 
 def _member_strength(member: RoofMember) -> Iterator[Problem]:
@@ -55,7 +63,7 @@ def _uplift_factor(member: RoofMember, roof: Roof) -> Iterator[Problem]:
         return
     if member.uplift_factor_source is not None:
         return
-    given, longest = f"{member.uplift_factor:g} given", max(member.spans)
+    given, longest = f"{member.uplift_factor:g} given", max(member.spans or (0.0,))
     if roof.floats:
         yield Problem(path, f"{given} on a standing seam roof; {needs}, such as a test by AISI S908")
     elif longest > LONGEST_SPAN + SAME_LENGTH:
