@@ -15,6 +15,7 @@ from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure, FigureContext
 from engine.comparison.figures.utilisation import reason_without_ratio
 from engine.links import roof_fastening
+from engine.links.attachment import governing_attachment, steps_to_attachment
 from engine.links.trail import CalculationTrail
 from engine.units import System
 
@@ -60,9 +61,12 @@ def _without_repeats(steps: tuple[CalculationStep, ...]) -> tuple[CalculationSte
 def explain_attachment(column: Column, attachment: int | None = None) -> Explanation:
     """The steps from the wind speed to one attachment and to the roof fastening that carries most of its load.
 
+    Where the attachments do not load the sheet, the steps end at the attachment.
+
     Args:
         column: the method.
-        attachment: its number from 0; None for the attachment that loads the controlling fastening most.
+        attachment: its number from 0; None for the attachment that loads the controlling fastening most, or for the
+            one with the largest utilisation where none loads a fastening.
 
     Raises:
         InputError: there is no attachment of that number.
@@ -74,6 +78,10 @@ def explain_attachment(column: Column, attachment: int | None = None) -> Explana
     if attachment is not None and attachment >= count:
         raise InputError([Problem("--point", f"{attachment + 1} given; {column.title} has attachments 1 to {count}")])
     trail = CalculationTrail(column.candidate.demands)
+    if trail.job.hardware.bypasses_sheet:
+        attachment, number = governing_attachment(trail.demands, attachment)
+        steps = steps_to_attachment(trail, attachment, number)
+        return Explanation(f"{column.title}: {trail.attachment_name(attachment)}", tuple(steps))
     if attachment is None:
         row, level, number = roof_fastening.governing_fastening(trail)
         attachment = roof_fastening.main_attachment(trail, row, level, number)

@@ -79,8 +79,19 @@ def _unchecked(demands: Demands) -> Iterator[Unchecked]:
 
 def explain_attachment(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
     """Steps to the controlling attachment's force and its utilisation."""
-    utilisation = attachment_utilisation(trail.demands)
-    attachment, number = (int(each) for each in np.unravel_index(int(np.argmax(utilisation)), utilisation.shape))
+    return steps_to_attachment(trail, *governing_attachment(trail.demands))
+
+
+def governing_attachment(demands: Demands, attachment: int | None = None) -> tuple[int, int]:
+    """The attachment with the largest utilisation, or the one of a number, and the combination that governs there."""
+    utilisation = attachment_utilisation(demands)
+    if attachment is None:
+        attachment = int(np.argmax(utilisation.max(axis=1)))
+    return attachment, int(np.argmax(utilisation[attachment]))
+
+
+def steps_to_attachment(trail: CalculationTrail, attachment: int, number: int) -> list[CalculationStep]:
+    """Steps from the wind to the utilisation of an attachment in a combination, by their numbers."""
     return [*trail.attachment_force(attachment, number), attachment_utilisation_step(trail, attachment, number)]
 
 

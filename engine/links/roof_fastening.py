@@ -8,7 +8,7 @@ import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
 from engine.common.calculation import CalculationStep, Term
-from engine.links.attachment import attachment_utilisation_step
+from engine.links.attachment import steps_to_attachment
 from engine.links.check import Check, Location, governing_check, governing_of
 from engine.links.link import Link
 from engine.links.ratios import DemandOverResistance, SumOfRatios, resistances
@@ -131,8 +131,7 @@ def explain_through(
 ) -> list[CalculationStep]:
     """Steps from the wind to the utilisation of an attachment, and on to that of a fastening, in one combination."""
     return [
-        *trail.attachment_force(attachment, number),
-        attachment_utilisation_step(trail, attachment, number),
+        *steps_to_attachment(trail, attachment, number),
         *_fastening_steps(trail, row, level, number),
     ]
 

@@ -93,3 +93,16 @@ def test_what_cannot_be_explained_says_why() -> None:
     assert "26.57 deg" in explanation.heading
     with pytest.raises(InputError, match="attachments 1 to 336"):
         explained("kestrel_yard", "direct", 336)
+
+
+@pytest.mark.parametrize("attachment", [None, 3])
+def test_where_brackets_bypass_the_sheet_the_steps_end_at_the_attachment(attachment: int | None) -> None:
+    """On Swallow Cottage's deck no attachment loads a panel screw."""
+    comparison = compare(scenario_of("swallow_cottage"), ("rail",))
+    explanation = explain_attachment(comparison.columns[0], attachment)
+    assert explanation.steps[-1].symbol == "u_attachment"
+    if attachment is None:
+        used = comparison.columns[0].checks["attachment"].utilisation
+        assert explanation.steps[-1].result.value == pytest.approx(used)
+    else:
+        assert "attachment 4 on rib" in explanation.heading
