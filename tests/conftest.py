@@ -20,17 +20,23 @@ MARKS = {
     "tui/app": "app",
     "tui/screens": "app",
     "invariants": "slow",
+    "engine/explain/test_figures.py": "slow",
     "engine/export/test_bundle.py": "slow",
+    "engine/export/test_html_report.py": "slow",
     "engine/export/test_html_handout.py": "slow",
+    "engine/comparison/test_flags.py::test_every_flag": "slow",
     "engine/design/test_spacing_by_need.py::test_more_wind": "slow",
     "engine/load_path/test_edge_strips.py::test_closer_fastenings": "slow",
+    "engine/links/test_explanations.py": "slow",
     "engine/scenario/test_vary.py": "slow",
     "engine/test_extension.py": "slow",
     "scenarios": "slow",
+    "validation": "slow",
     "tui/cli": "slow",
+    "tui/model/test_document.py::test_every_field": "slow",
     "tui/storage/test_killed_while_writing.py": "slow",
 }
-"""Beginning of a test's id → its marker: `app` runs the terminal app, `slow` takes seconds."""
+"""Beginning of a test's id → its marker: `app` runs the terminal app, `slow` takes seconds, or walks every scenario."""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

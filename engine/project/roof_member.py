@@ -74,6 +74,11 @@ class RoofMember(InputTable):
     )
 
     @property
+    def is_stated(self) -> bool:
+        """True if anything but its name is stated."""
+        return any(value is not None for name, value in self if name != "kind")
+
+    @property
     def allowable(self) -> AllowableMoments | None:
         """The allowable moments, stated or Se Fy / 1.67 and R Se Fy / 1.67; None if no strength is stated."""
         if self.section_modulus and self.yield_strength:

@@ -72,7 +72,7 @@ def _on_deck(demands: Demands) -> str | None:
     if added.roof <= 0 or total <= NOTABLE_INCREASE * added.roof:
         return None
     return (
-        f"The array adds {both(total, 'pressure')} in {added.combination}, its weight and more snow: "
+        f"The array adds {both(total, 'pressure')} in {added.combination}, its weight and added snow: "
         f"{total / added.roof:.0%} of the {both(added.roof, 'pressure')} on the deck before, by weight alone "
         f"{added.weight / added.roof:.0%}"
     )

@@ -516,7 +516,7 @@ async def test_what_is_wrong_is_said_once_below_the_field(size: tuple[int, int])
         pane, wrong = app.main.query_one(InputsPane), app.main.query_one("#problems", Static)
         said = "'16 psf' given; write a length with its unit"
         assert str(wrong.render()).startswith(f"!! roof.rib_spacing: {said}")
-        assert 0 <= wrong.region.y - pane.editor.region.bottom <= 1, "but for the verdicts"
+        assert 0 <= wrong.region.y - pane.editor.region.bottom <= 2, "but for the verdicts"
         assert [said in str(each.render()) for each in app.screen.query(Static)].count(True) == 1
         await pilot.press("enter")
         assert str(pane.field_list.get_option("roof-rib_spacing").prompt).startswith("! rib spacing")
