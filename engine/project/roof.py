@@ -152,14 +152,12 @@ class Roof(InputTable):
         None, description="panel anchorage (fixed point) of a standing seam roof; not set: not checked"
     )
 
-    member: RoofMember | None = input_field(
-        None, description="the purlins under the panel as beams over the frames; not set: not checked"
-    )
+    member: RoofMember = input_field({}, description="the purlins under the panel as beams over the frames")
 
     @property
     def purlins(self) -> RoofMember | None:
         """The purlins, where their spans are stated."""
-        return self.member if self.member and self.member.spans else None
+        return self.member if self.member.spans else None
 
     @property
     def loaded_width(self) -> float:

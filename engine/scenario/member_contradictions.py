@@ -15,7 +15,7 @@ from engine.units import both
 def member_contradictions(roof: Roof, building: Building) -> Iterator[Problem]:
     """Purlins that are not there, spans that do not fill the building, strengths stated by halves or twice."""
     member = roof.member
-    if member is None or not member.is_stated:
+    if not member.is_stated:
         return
     if roof.support != "purlin":
         yield Problem("roof.member", f"given on roof.support = '{roof.support}'; only purlins are supported")

@@ -15,6 +15,7 @@ from engine.comparison.figures import value_of
 from engine.strength import strength
 from engine.units import FOOT, INCH, POUND_FORCE
 from support import scenario_of
+from support.published import verified
 
 THETA = atan(6 / 12)
 AREA = 1.722 / FOOT * 1.134 / FOOT  # 21.02 ft²
@@ -46,14 +47,15 @@ def test_the_bracket_with_the_largest_utilisation(house: Column) -> None:
     assert check.combination == "D + S unbalanced"
     assert check.place.x == pytest.approx(108 * INCH)
     assert used == pytest.approx(0.739, abs=5e-4)
-    assert check.utilisation == pytest.approx(used, rel=1e-6)
+    assert verified("a bracket on the deck, utilisation", used, check.utilisation) == pytest.approx(used, rel=1e-6)
 
 
 def test_the_strength_of_four_screws_in_the_deck() -> None:
     """NDS Eq. 12.2-2: 2850 x 0.50² x 0.242 = 172.4 lb/in, x 7/16 in x 4 = 301.7 lb; in wind x 1.6 x 0.8 = 386 lb."""
     uplift = strength(scenario_of("swallow_cottage").job.hardware.attachment_uplift)
     assert uplift.modes[0].nominal / POUND_FORCE == pytest.approx(2850 * 0.25 * 0.242 * 0.4375 * 4)
-    assert uplift.modes[0].nominal / POUND_FORCE == pytest.approx(301.7, abs=0.1)
+    nominal = uplift.modes[0].nominal / POUND_FORCE
+    assert verified("four screws in the deck, withdrawal", 301.7, nominal, "lb") == pytest.approx(301.7, abs=0.1)
 
 
 def test_the_screws_of_the_sheet_carry_only_the_wind_on_the_sheet(house: Column) -> None:

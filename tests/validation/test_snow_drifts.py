@@ -1,4 +1,4 @@
-"""By hand: Drifts at steps and sliding snow, ASCE 7-16 and 7-22 §7.7 to §7.9, from the clauses (physics 9 C)."""
+"""By hand: Drifts at steps and sliding snow, ASCE 7-16 and 7-22 §7.7 to §7.9, from the clauses."""
 
 from __future__ import annotations
 

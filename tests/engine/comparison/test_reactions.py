@@ -98,7 +98,7 @@ def test_the_nearest_purlin_of_each_attachment() -> None:
 
 @pytest.mark.parametrize(("edition", "snow"), [("ASCE 7-16", "service"), ("ASCE 7-22", "strength")])
 def test_levels_by_edition(edition: str, snow: str) -> None:
-    """7-16: ground snow at service level, wind at strength level; 7-22: both at strength level (physics 9 D)."""
+    """7-16: ground snow at service level, wind at strength level; 7-22: both at strength level."""
     standard = scenario_of(site__standard=edition).standard
     assert [standard.level(case) for case in ("D", "S", "S unbalanced", "W up", "W down", "Ev", "E across")] == [
         "service", snow, snow, "strength", "strength", "strength", "strength",

@@ -122,7 +122,7 @@ def test_a_fixed_point_without_a_stated_strength_is_not_checked() -> None:
 
 
 def test_added_weight_and_snow_are_held_against_the_collateral_allowance() -> None:
-    """0.7 x 25 psf of snow, Ct 1.2 on modules, 1.0 on the heated roof: 3.5 psf more per horizontal area (physics 9 D)."""
+    """0.7 x 25 psf of snow, Ct 1.2 on modules, 1.0 on the heated roof: 3.5 psf more per horizontal area."""
     check, demands, _ = link("structure", roof__collateral_allowance="8 psf")
     snow = 3.5 * PSF * np.cos(np.arctan(1 / 12))
     assert [part.name for part in check.parts] == ["weight", "snow beyond the roof's own"]

@@ -1,4 +1,4 @@
-"""The part of a module's frame beyond its last support: lengths by hand, limits of physics 9 E (judgement, no source)."""
+"""The part of a module's frame beyond its last support: lengths by hand, limits by judgement, no source."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ def frame_open(of: Column) -> list[tuple[str, str]]:
     [(1000, 0.545), (600, 0.574), (1600, 0.4305), (2500, 0.3444), (0, 0.574)],
 )
 def test_the_longest_overhang_by_the_makers_test(pressure: float, longest: float) -> None:
-    """1722 mm, 1600 Pa, zone to L/4 = 430.5 mm: 430.5 √(1600/p), at most L/3 = 574 mm (physics 9 E; 2500 Pa: hand)."""
+    """1722 mm, 1600 Pa, zone to L/4 = 430.5 mm: 430.5 √(1600/p), at most L/3 = 574 mm, by hand."""
     found = longest_overhang(SIDE / 4, SIDE, np.array([1600.0]), np.array([float(pressure)]))
     assert found[0] == pytest.approx(longest, abs=5e-4)
 

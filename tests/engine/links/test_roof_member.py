@@ -69,7 +69,7 @@ def test_a_bare_purlin_by_hand() -> None:
 
 
 def test_the_array_adds_its_weight_and_the_snow_of_its_own_thermal_factor() -> None:
-    """In D + S: weight of the bill, and 0.7 x 25 psf x (1.2 - 1.0) = 3.5 psf of snow on the modules (physics 9 D)."""
+    """In D + S: weight of the bill, and 0.7 x 25 psf x (1.2 - 1.0) = 3.5 psf of snow on the modules."""
     found = column("direct")
     here, used, which = purlins(found), demands(found), number(found, "D + S")
     added = (here.loaded.forces - here.bare.forces)[..., which].sum()

@@ -1,4 +1,4 @@
-"""What the array adds to purlins and to the roof, against the worked example of physics 9 D and by hand."""
+"""What the array adds to purlins and to the roof, against an independent worked example and by hand."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ def purlins(*bays: int, frames: np.ndarray | None = FRAMES) -> Purlins:
 
 
 def test_an_array_on_one_bay_adds_47_percent_of_moment_for_30_percent_of_load() -> None:
-    """2950 to 4348 lb ft in bay 3, whose middle is 62.5 ft from the rake (physics 9 D)."""
+    """2950 to 4348 lb ft in bay 3, whose middle is 62.5 ft from the rake."""
     found = increase_of_moment(purlins(3), (D, D_S, WIND))
     assert found
     assert (found.line, found.combination) == (1, "D + S")

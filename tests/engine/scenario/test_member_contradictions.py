@@ -80,7 +80,7 @@ def test_one_span_is_repeated_and_several_stand_as_they_are() -> None:
 
 
 def test_allowable_moments_of_a_section() -> None:
-    """Z 8 in: Se 1.8 in3, Fy 55 ksi, R 0.70: 0.70 x 1.8 x 55 / 1.67 = 41.5 kip in up, 59.3 kip in down (physics 9 D)."""
+    """Z 8 in: Se 1.8 in3, Fy 55 ksi, R 0.70: 0.70 x 1.8 x 55 / 1.67 = 41.5 kip in up, 59.3 kip in down."""
     kip_in = 1000 * POUND_FORCE * FOOT / 12
     allowable = member(**SECTION, uplift_factor=0.7, uplift_factor_source="a test").allowable
     assert allowable

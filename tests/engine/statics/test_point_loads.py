@@ -1,4 +1,4 @@
-"""Purlins as continuous beams: the worked example of physics 9 D, equilibrium, and the signs of a bay's own loads."""
+"""Purlins as continuous beams: an independent worked example, equilibrium, and the signs of a bay's own loads."""
 
 from __future__ import annotations
 

@@ -17,7 +17,7 @@ from support import assert_told
 CASE = "S drift array"
 LOW = Attitude(10.0, 0.5 * FOOT, 1.0 * FOOT, 3.0 * FOOT, 6.0 * FOOT)
 HIGH = replace(LOW, high=1.775 * FOOT)
-"""High edge at hc/hb .75: pg 25, heated, hb 17.5/17.25 ft (physics 9 C); the low edge is buried."""
+"""High edge at hc/hb .75: pg 25, heated, hb 17.5/17.25 ft; the low edge is buried."""
 
 
 def rows(attitude: Attitude = HIGH, **changes: object) -> Field:
@@ -116,7 +116,7 @@ def flush(top: float = 10 * INCH, **changes: object) -> Field:
 
 
 def test_a_flush_array_drifts_in_thin_snow_on_all_four_sides() -> None:
-    """pg 5, top 10 in: hc .594 ft, 8.7 psf over 4.8 ft (physics 9 C)."""
+    """pg 5, top 10 in: hc .594 ft, 8.7 psf over 4.8 ft."""
     found = loads(site(**THIN), modules=flush())
     assert len(drifts(found)) == 4
     assert {edge[:2] for edge in drifts(found)} == {(False, 1), (False, -1), (True, 1), (True, -1)}

@@ -114,7 +114,7 @@ def test_only_what_reaches_this_roof_counts_over_a_gap() -> None:
 
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_sliding_snow_lies_evenly_on_15_ft_below_the_higher_eave(edition: str) -> None:
-    """pg 30, Ct 1.2: pf 25.2, W 30: 20.16 psf (physics 9 C); to 15 ft on plan from the ridge's wall."""
+    """pg 30, Ct 1.2: pf 25.2, W 30: 20.16 psf; to 15 ft on plan from the ridge's wall."""
     found = loads(site(edition, ground_snow="30 psf"), sliding())
     top = 60 / COSINE
     assert added(found, "S sliding", top - 14 / COSINE, top - 1) == pytest.approx(20.16, abs=0.001)

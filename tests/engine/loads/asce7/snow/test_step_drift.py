@@ -24,7 +24,7 @@ def step(top: float, fetch: float = 55.0) -> snow.Step:
 @pytest.mark.parametrize("edition", EDITIONS)
 @pytest.mark.parametrize("drifts", [snow.windward_profiles, lambda of, at: snow.leeward_profiles(of, at, 0.0)])
 def test_no_drift_if_hc_is_less_than_a_fifth_of_hb(edition: str, drifts: object) -> None:
-    """hc/hb = 0.2 has one, 0.199 none (physics 9 C); nor has a buried step."""
+    """hc/hb = 0.2 has one, 0.199 none; nor has a buried step."""
     for top, expected in ((0.5 * HB, False), (HB, False), (1.199 * HB, False), (1.2 * HB, True), (3 * HB, True)):
         assert bool(drifts(pack(edition), step(top))) == expected  # type: ignore[operator]
 
