@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.content import Content
 
 from engine.comparison.compare import Column, Comparison
+from engine.comparison.figures.verdict import verdict_word
 from engine.design.status import Status
 from tui.render.styles import MUTED, STATUS_STYLE, flags, wrapped
 
@@ -26,6 +27,13 @@ def names(comparison: Comparison, selected: Column | None) -> Content:
         for column in comparison.columns
     ]
     return Content(" ").join(parts) + Content.styled("  m: next method", MUTED)
+
+
+def verdict(column: Column | None) -> Content:
+    """The verdict of a method, to stand behind its name."""
+    if column is None:
+        return Content("")
+    return Content(" · ") + Content.styled(verdict_word(column), f"{STATUS_STYLE[column.status]} bold")
 
 
 def nothing_to_show(column: Column, width: int) -> Content:

@@ -16,7 +16,7 @@ from engine.comparison.roof_plan import Plan, plan
 from tui.model.commands import Command, bindings
 from tui.model.state import Question
 from tui.render import attachment, roof_plan
-from tui.render.method_tabs import names, nothing_to_show
+from tui.render.method_tabs import names, nothing_to_show, verdict
 from tui.screens.view import WHY_KEY, View
 from tui.widgets.picture import Picture
 from tui.widgets.words import Words
@@ -62,7 +62,7 @@ class RoofPlan(View):
     def draw(self, comparison: Comparison) -> None:
         """Show the plan of the selected method."""
         column, system = self.state.column, self.state.system
-        self.query_one("#methods", Words).show(names(comparison, column))
+        self.query_one("#methods", Words).show(names(comparison, column) + verdict(column))
         if column is not self.column:
             self._change_plan(comparison, column)
         drawn, selected, zoom, job = self.plan, self.selected, self.zoom, comparison.scenario.job

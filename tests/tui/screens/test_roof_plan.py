@@ -146,3 +146,12 @@ async def test_what_must_stay_clear_is_crossed_out_and_named() -> None:
     async with opened("heron_depot", (80, 24), "p") as (app, _):
         assert "╳ roof hatch" in seen(app, "#legend")
         assert "╳" in seen(app, "#plan")
+
+
+async def test_the_plan_says_the_whole_verdict_beside_the_method() -> None:
+    """An attachment may hold although the method is over, or not checked throughout."""
+    async with opened("kestrel_yard", (80, 24), "p") as (app, pilot):
+        assert "OVER 1.02, close" in seen(app, "#methods")
+        await pilot.press("m")
+        await settled(pilot)
+        assert "HOLDS 0.97, close" in seen(app, "#methods")
