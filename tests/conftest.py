@@ -11,7 +11,6 @@ from hypothesis import settings
 
 from support import Tables, tables_of
 from support.computed_once import compute_once
-from support.less_work import paint_after_steps, read_styles_once
 from tui.storage import user_state
 
 settings.register_profile("thousands", max_examples=500)
@@ -27,6 +26,7 @@ MARKS = {
     "engine/comparison/test_flags.py::test_every_flag": "slow",
     "engine/design/test_spacing_by_need.py::test_more_wind": "slow",
     "engine/load_path/test_edge_strips.py::test_closer_fastenings": "slow",
+    "engine/lessons/test_lesson.py": "slow",
     "engine/links/test_explanations.py": "slow",
     "engine/scenario/test_vary.py": "slow",
     "engine/test_extension.py": "slow",
@@ -63,11 +63,14 @@ def shared_designs() -> Iterator[None]:
 
 
 @pytest.fixture(autouse=True, scope="session")
-def less_work() -> Iterator[None]:
+def less_work(request: pytest.FixtureRequest) -> Iterator[None]:
     """The app's tests share style sheets, and paint when a test has taken a step."""
     with pytest.MonkeyPatch.context() as patch:
-        read_styles_once(patch)
-        paint_after_steps(patch)
+        if any(item.get_closest_marker("app") for item in request.session.items):
+            from support.less_work import paint_after_steps, read_styles_once  # noqa: PLC0415 (Textual)
+
+            read_styles_once(patch)
+            paint_after_steps(patch)
         yield
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from functools import cache
 
+import ezdxf
 import pytest
 
 from support import golden_files
@@ -23,6 +24,8 @@ def test_the_golden_files_are_those_that_are_made() -> None:
 
 @pytest.mark.parametrize("name", sorted(path.name for path in golden_files.FOLDER.iterdir()))
 def test_against_its_golden_file(name: str) -> None:
+    if name.endswith(".dxf") and ezdxf.version[:3] < (1, 4, 2):
+        pytest.skip("ezdxf before 1.4.2 writes other headers around the same drawing")
     golden, now = (golden_files.FOLDER / name).read_text(encoding="utf-8"), made()[name]
     assert NUMBER.sub("#", now) == NUMBER.sub("#", golden)
     for here, there in zip(NUMBER.findall(now), NUMBER.findall(golden), strict=True):
