@@ -1,4 +1,4 @@
-"""Array types, and three small operations on arrays."""
+"""Array types, and a few small operations on arrays."""
 
 from __future__ import annotations
 
@@ -21,6 +21,11 @@ def sum_by_group(group: Ints, values: Floats, groups: int) -> Floats:
 def first_minimum(values: Floats) -> int:
     """Index of the smallest value; of equal values the first."""
     return int(np.argmin(values.round(SAME_DECIMALS)))
+
+
+def index_of_largest(values: Floats) -> tuple[int, ...]:
+    """Index of the largest value, one number for each axis; of equal values the first."""
+    return tuple(int(part) for part in np.unravel_index(int(np.argmax(values)), values.shape))
 
 
 def group_nearby(values: Floats, tolerance: float) -> tuple[Ints, Ints]:

@@ -17,6 +17,12 @@ SAME_LEVEL = SUMMED_LENGTH
 SAME_PLACE = 5e-4
 """Attachments closer than this on a rib are one [m]: half a millimetre is less than any tolerance on a roof."""
 
+TOUCHING_FEET = 1e-6
+"""Overlaps shorter than this are the touch of two edges [ft], in clauses that are printed in feet."""
+
+NO_MOMENT = 1.3e-6
+"""A moment below this is none [N m], a millionth of a lb ft: above rounding, below any moment of the trade."""
+
 MILLIMETRE = 0.001
 """Lengths that people measured are compared to the millimetre [m]."""
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.flags import Flag, flags_of
+from engine.design.acceptance import UncheckedLinks
 from engine.design.design import Design, Refused, design
 from engine.design.placeholders import placeholder_strengths
 from engine.design.status import Status
@@ -44,6 +45,11 @@ class Column:
     def checks(self) -> Mapping[str, Check]:
         """Key of a link → its check, from module to structure; empty where nothing was checked."""
         return self.candidate.checks if self.candidate else {}
+
+    @property
+    def unchecked(self) -> UncheckedLinks:
+        """The links that are not checked: still open, or shown by others."""
+        return self.design.unchecked if self.design else UncheckedLinks()
 
     @property
     def placeholders(self) -> tuple[tuple[str, str], ...]:

@@ -9,9 +9,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.common.arrays import Floats, Ints, sum_by_group
+from engine.common.arrays import Floats, Ints
 from engine.load_path.demands import Demands
 from engine.load_path.purlins import attachments_on_purlins, nearest_purlin
+from engine.load_path.transfer import across_shares
 
 NORMAL, ALONG, ACROSS = "", "along slope", "across"
 
@@ -47,8 +48,7 @@ class Reactions:
 
 def reactions(demands: Demands) -> Reactions:
     """The reactions of a layout."""
-    forces, influence, count = demands.forces, demands.solved.influence, len(demands.layout.attachments)
-    across_share = sum_by_group(influence.attachment, influence.in_plane, count)
+    forces, across_share = demands.forces, across_shares(demands.solved.influence, len(demands.layout.attachments))
     found = dict[tuple[str, str], Floats]()
     for case, (normal, along) in demands.attachment_cases.items():
         found[case, NORMAL] = normal

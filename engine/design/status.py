@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from engine.common.tolerances import SAME_RATIO
+
 CLOSE = 0.05
 """A utilisation that differs from 1 by at most this is called close, whichever side it is on [-]."""
 
@@ -35,4 +37,4 @@ class Status(StrEnum):
 
 def is_close(utilisation: float) -> bool:
     """True if a utilisation as shown is 0.95 to 1.05."""
-    return abs(round(utilisation, 2) - 1) <= CLOSE + 1e-9
+    return abs(round(utilisation, 2) - 1) <= CLOSE + SAME_RATIO

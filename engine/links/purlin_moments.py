@@ -13,17 +13,14 @@ import numpy as np
 
 from engine.common.arrays import Floats, Ints
 from engine.common.combination import Combination
+from engine.common.tolerances import NO_MOMENT
 from engine.links.check import Location
 from engine.links.ratios import DemandOverResistance, allowable_resistances
 from engine.load_path.purlins import Purlins
 from engine.project.roof_member import AllowableMoments
 from engine.statics.point_loads import PointLoadedBeams
-from engine.units import FOOT, POUND_FORCE
 
 OVER, BETWEEN, LIFTED = KINDS = ("over a frame", "between frames", "between frames, uplift")
-
-NEGLIGIBLE = 1e-6 * POUND_FORCE * FOOT
-"""A bay's own moment below this is none [N m]: above rounding, below any moment of the trade."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -46,8 +43,8 @@ class PurlinMoments:
         inside, own = beams.moments[:, between], beams.in_simple_spans[:, between]
         demands = (
             np.abs(beams.moments[:, over]),
-            np.where(own > -NEGLIGIBLE, np.maximum(inside, 0.0), 0.0),
-            np.where(own < -NEGLIGIBLE, np.maximum(-inside, 0.0), 0.0),
+            np.where(own > -NO_MOMENT, np.maximum(inside, 0.0), 0.0),
+            np.where(own < -NO_MOMENT, np.maximum(-inside, 0.0), 0.0),
         )
         stations = (over, between, between)
         kind = np.repeat(np.arange(len(KINDS)), [len(each) for each in stations])
@@ -55,7 +52,7 @@ class PurlinMoments:
 
     def is_loaded(self, kind: str) -> bool:
         """True if there is a moment of this kind anywhere."""
-        return bool(self.demand[:, self.kind == KINDS.index(kind)].max(initial=0.0) > NEGLIGIBLE)
+        return bool(self.demand[:, self.kind == KINDS.index(kind)].max(initial=0.0) > NO_MOMENT)
 
     def ratios(self, allowable: AllowableMoments, combinations: tuple[Combination, ...]) -> DemandOverResistance:
         """Moments over the allowable ones; under uplift 0 where none is known."""

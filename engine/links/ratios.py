@@ -2,30 +2,31 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
-from engine.common.arrays import Floats
+from engine.common.arrays import Floats, index_of_largest
 from engine.common.combination import Combination
 from engine.strength import FailureMode, Strength
 
 
-class Ratios:
+class Ratios(ABC):
     """Utilisations of n items in C combinations, shape (n, C), or more axes before the last."""
 
-    @cached_property
+    @property
+    @abstractmethod
     def utilisation(self) -> Floats:
         """The utilisations."""
-        raise NotImplementedError
 
     @cached_property
     def governing(self) -> tuple[tuple[int, ...], int]:
         """Item and combination with the largest utilisation, by their numbers."""
-        *item, combination = np.unravel_index(int(np.argmax(self.utilisation)), self.utilisation.shape)
-        return tuple(map(int, item)), int(combination)
+        *item, combination = index_of_largest(self.utilisation)
+        return tuple(item), combination
 
     @property
     def per_item(self) -> Floats:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-import numpy as np
-
+from engine.common.arrays import index_of_largest
 from engine.common.calculation import CalculationStep
 from engine.links.check import Check, governing_check
 from engine.links.explain_purlin import explain_purlin
@@ -54,8 +53,7 @@ def _check(demands: Demands, moments: PurlinMoments) -> Check:
         ratios = moments.ratios(allowable, demands.combinations)
         check = governing_check(KEY, name, "moment", ratios, demands.combinations, moments.place, unchecked)
         return replace(check, measure="moment")
-    at = np.unravel_index(int(np.argmax(moments.demand)), moments.demand.shape)
-    line, item, combination = (int(part) for part in at)
+    line, item, combination = at = index_of_largest(moments.demand)
     return Check(
         KEY,
         name,

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from engine.common.arrays import Floats, Ints
+from engine.common.arrays import Floats, Ints, index_of_largest
 from engine.common.calculation import CalculationStep, Term
 from engine.links.trail_terms import (
     case_symbol,
@@ -71,8 +71,7 @@ class CalculationTrail:
     def largest_force(self, *, up: bool) -> tuple[int, list[CalculationStep]]:
         """The attachment with the largest uplift, or down load, and the steps to that force."""
         normal = self.demands.attachment_normal
-        largest = int(np.argmin(normal) if up else np.argmax(normal))
-        attachment, combination = (int(part) for part in np.unravel_index(largest, normal.shape))
+        attachment, combination = index_of_largest(-normal if up else normal)
         return attachment, self.attachment_force(attachment, combination)
 
     def attachment_name(self, attachment: int) -> str:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.common.arrays import Bools, Floats, Ints
+from engine.common.arrays import Bools, Floats, Ints, index_of_largest
 from engine.common.combination import Combination
 from engine.common.tolerances import SAME_RATIO
 from engine.load_path.demands import Demands
@@ -95,20 +95,19 @@ def increase_of_moment(purlins: Purlins, combinations: Sequence[Combination]) ->
     if purlins.frames is None:
         return None
     which = gravity_combinations(combinations)
-    before, after = (_moments(purlins, forces[..., which]) for forces in (purlins.without_array, purlins.with_array))
+    before, after = (_moments(beams, which) for beams in (purlins.bare, purlins.loaded))
     notable = before > NOTABLE_PART * before.max(axis=1, keepdims=True)
     places = np.concatenate([purlins.frames, _middles(purlins.frames)])
     return _largest(before, after, notable, places, [combinations[number].name for number in which])
 
 
-def _moments(purlins: Purlins, forces: Floats) -> Floats:
-    """Moments over frames, and the largest sagging ones in bays (F, S + B, G) [N m]."""
-    assert purlins.frames is not None
-    beams = PointLoadedBeams(purlins.frames, purlins.x, forces)
-    over = np.abs(beams.moments[:, beams.over_support])
-    sagging = np.zeros((len(forces), len(purlins.frames) - 1, forces.shape[2]))
-    line = np.arange(len(forces))[:, None]
-    np.maximum.at(sagging, (line, beams.bay[beams.between]), beams.moments[:, beams.between])
+def _moments(beams: PointLoadedBeams, which: Ints) -> Floats:
+    """Moments over frames, and the largest sagging ones in bays (F, S + B, G) [N m], in combinations `which` (G,)."""
+    moments = beams.moments[..., which]
+    over = np.abs(moments[:, beams.over_support])
+    sagging = np.zeros((len(moments), len(beams.supports) - 1, len(which)))
+    line = np.arange(len(moments))[:, None]
+    np.maximum.at(sagging, (line, beams.bay[beams.between]), moments[:, beams.between])
     return np.concatenate([over, sagging], axis=1)
 
 
@@ -134,6 +133,5 @@ def _middles(edges: Floats) -> Floats:
 def _largest(before: Floats, after: Floats, counted: Bools, places: Floats, names: Sequence[str]) -> Increase:
     """The largest of the increases (F, K, G) that count."""
     share = np.where(counted, after / np.where(counted, before, 1.0), 0.0)
-    at = np.unravel_index(int(np.argmax(share)), share.shape)
-    line, place, combination = (int(part) for part in at)
+    line, place, combination = at = index_of_largest(share)
     return Increase(float(before[at]), float(after[at]), names[combination], line, float(places[place]))

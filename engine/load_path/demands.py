@@ -176,8 +176,8 @@ class Demands:
     @cached_property
     def purlins(self) -> Purlins | None:
         """The loads on the purlins, with the array and without; None if the panel lies on a deck."""
-        influence, area = self.solved.influence, self.attachment_area
-        return find_purlins(self.job, self.roof, self.layout, self.forces, influence, area)
+        influence, own_cases = self.solved.influence, self.attachment_cases
+        return find_purlins(self.job, self.roof, self.layout, self.forces, influence, own_cases)
 
     @cached_property
     def unavoidable_fastening_load(self) -> Floats:

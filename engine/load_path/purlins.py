@@ -6,6 +6,7 @@ that they stand on. Forces along the slope go to the panel anchorage, or turn th
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -69,7 +70,12 @@ class Purlins:
 
 
 def find_purlins(
-    job: Job, roof: RoofLoads, layout: Layout, forces: ModuleForces, influence: Influence, own_area: Floats
+    job: Job,
+    roof: RoofLoads,
+    layout: Layout,
+    forces: ModuleForces,
+    influence: Influence,
+    own_cases: Mapping[str, tuple[Floats, Floats]],
 ) -> Purlins | None:
     """The purlins under a layout; None if the panel lies on a deck.
 
@@ -79,14 +85,13 @@ def find_purlins(
         layout: the layout.
         forces: forces of the modules on attachments.
         influence: shares of the modules' forces at the attachments.
-        own_area: effective wind area of each attachment (P,) [m²].
+        own_cases: forces of the attachments by load case at their own effective wind areas, as `attachment_cases`.
     """
     if roof.on_purlins is None:
         return None
-    member = job.roof.purlins
-    cases = transfer.attachment_cases(
-        forces, influence, purlin_areas(job, layout.attachments.x) if member else own_area
-    )
+    member, cases = job.roof.purlins, own_cases
+    if member:
+        cases = transfer.attachment_cases(forces, influence, purlin_areas(job, layout.attachments.x))
     normal, in_plane = (forces.in_combinations(part) for part in zip(*cases.values(), strict=True))
     return Purlins(
         y=roof.fastening_y,

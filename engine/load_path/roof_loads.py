@@ -106,26 +106,34 @@ def find_roof_loads(job: Job, field: Field, loads: Loads) -> RoofLoads:
         moments_without_array=LoadedRibs(every_rib, levels, rib_groups, roof_alone).rib_moments,
         sheet_and_snow_sliding=along_slope + sliding * np.sin(slope),
         in_plane_without_array=along_slope + sliding_alone * np.sin(slope),
-        on_purlins=_on_purlins(job, loads, tributary, ribs, normal_snow),
+        on_purlins=_on_purlins(job, loads, tributary, ribs, normal_snow, (surface_force, without_array)),
     )
 
 
 def _on_purlins(
-    job: Job, loads: Loads, tributary: TributaryAreas, ribs: Floats, snow: tuple[SurfaceCase, ...]
+    job: Job,
+    loads: Loads,
+    tributary: TributaryAreas,
+    ribs: Floats,
+    snow: tuple[SurfaceCase, ...],
+    on_fastenings: tuple[Floats, Floats],
 ) -> PurlinSurface | None:
-    """Wind at the effective areas of the purlins, where their spans are stated, snow and the roof's own weight."""
+    """Wind, snow and the roof's own weight on purlins; None on a deck.
+
+    Wind acts at the effective areas of the purlins where their spans are stated; else their forces are those
+    `on_fastenings`, with the array and without it (Q, F, C) [N].
+    """
     if job.roof.solid_deck:
         return None
-    areas = None
     if job.roof.purlins:
         areas = np.broadcast_to(purlin_areas(job, ribs)[:, None], tributary.area.shape)[tributary.is_fastened]
-    surface = (*_wind_forces(loads, tributary, areas), *snow)
+        surface = (*_wind_forces(loads, tributary, areas), *snow)
+        on_fastenings = _combined(loads, surface, tributary.area.shape)
     slope, weight = np.radians(job.building.slope), job.roof.dead_load * tributary.area[..., None]
     dead = np.zeros(len(loads.combinations))
     for case, part in loads.weight_cases.items():
         dead += (part.downward * np.cos(slope) - part.toward_eave * np.sin(slope)) * factors(loads.combinations, case)
-    with_array, without_array = _combined(loads, surface, tributary.area.shape)
-    return PurlinSurface(*((each + weight * dead).swapaxes(0, 1) for each in (with_array, without_array)))
+    return PurlinSurface(*((each + weight * dead).swapaxes(0, 1) for each in on_fastenings))
 
 
 def purlin_areas(job: Job, x: Floats) -> Floats:

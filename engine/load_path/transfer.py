@@ -98,7 +98,12 @@ def unavoidable_fastening_load(
 
 def across_ribs(forces: ModuleForces, influence: Influence, attachments: int) -> Floats:
     """Force of each attachment along the eave, across its rib (P, C) [N]: distributed like the in-plane force."""
-    return sum_by_group(influence.attachment, influence.in_plane, attachments)[:, None] * forces.across_combined
+    return across_shares(influence, attachments)[:, None] * forces.across_combined
+
+
+def across_shares(influence: Influence, attachments: int) -> Floats:
+    """Force of each attachment along the eave (P,) per unit of such a force on every module [-]."""
+    return sum_by_group(influence.attachment, influence.in_plane, attachments)
 
 
 def attachment_areas(field: Field, influence: Influence, attachments: int) -> Floats:

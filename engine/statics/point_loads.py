@@ -13,10 +13,8 @@ from functools import cached_property
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
+from engine.common.tolerances import SUMMED_LENGTH
 from engine.statics.continuous_beam import BeamResponse, UnitForces, solve_beams
-
-SAME_PLACE = 1e-6
-"""A force closer to a support than this is over it [m]: above rounding, below any dimension of the trade."""
 
 
 @dataclass(eq=False)
@@ -63,7 +61,7 @@ class PointLoadedBeams:
         """True for the stations between two supports, clear of both (T,)."""
         nearest = np.abs(self.stations[:, None] - self.supports).min(axis=1)
         outside = (self.stations < self.supports[0]) | (self.stations > self.supports[-1])
-        clear: Bools = (nearest > SAME_PLACE) & ~outside
+        clear: Bools = (nearest > SUMMED_LENGTH) & ~outside
         return clear
 
     @cached_property

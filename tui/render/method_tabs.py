@@ -15,8 +15,8 @@ def tabs(comparison: Comparison, selected: Column | None) -> Content:
     parts = []
     for column in comparison.columns:
         name = f"◂ {column.title} ▸" if column is selected else column.title
-        verdict = Content.styled(f" {column.status.word}", STATUS_STYLE[column.status])
-        parts.append(Content.styled(name, "bold reverse" if column is selected else "") + verdict)
+        status = Content.styled(f" {column.status.word}", STATUS_STYLE[column.status])
+        parts.append(Content.styled(name, "bold reverse" if column is selected else "") + status)
     return Content("   ").join(parts)
 
 

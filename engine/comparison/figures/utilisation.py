@@ -8,7 +8,6 @@ from engine import links
 from engine.common.calculation import STATICS, CalculationStep, Term
 from engine.comparison.compare import Column
 from engine.comparison.figure import UTILISATION, Figure, FigureContext, Steps, Value, step
-from engine.design.acceptance import UncheckedLinks
 from engine.links import Check, Link
 from engine.links.check import Part
 from engine.links.trail import CalculationTrail
@@ -51,7 +50,7 @@ def _figure(link: Link) -> Figure:
 
 def why_no_ratio(column: Column, check: Check) -> str:
     """The word in place of a utilisation: it is not checked, shown by others, needs no check, or is reported."""
-    if column.design and any(entry.link == check.link for entry in column.design.unchecked.still_open):
+    if any(entry.link == check.link for entry in column.unchecked.still_open):
         return NOT_CHECKED
     if check.unchecked:
         return BY_OTHERS
@@ -60,7 +59,7 @@ def why_no_ratio(column: Column, check: Check) -> str:
 
 def reason_without_ratio(column: Column, check: Check) -> str:
     """Sentences that say why a link has no utilisation: what is missing, who has shown it, or why it needs no check."""
-    found = column.design.unchecked if column.design else UncheckedLinks()
+    found = column.unchecked
     missing = [entry for entry in found.still_open if entry.link == check.link]
     shown = [each for each in found.shown if each.entry.link == check.link]
     sentences = [f"{words} not checked: {entry.reason}. {entry.ask}" for words, entry in in_words(missing)]

@@ -45,14 +45,12 @@ def verdict_word(column: Column) -> str:
 
 def not_checked(column: Column) -> str:
     """The components that are not checked, each with who can close it: "purlins (building engineer)"."""
-    entries = column.design.unchecked.still_open if column.design else ()
-    return "; ".join(f"{words} ({entry.owner})" for words, entry in in_words(entries))
+    return "; ".join(f"{words} ({entry.owner})" for words, entry in in_words(column.unchecked.still_open))
 
 
 def shown_by_others(column: Column) -> str:
     """The components that others have shown to hold: "module frame; purlins"."""
-    shown = column.design.unchecked.shown if column.design else ()
-    return "; ".join(words for words, _ in in_words([each.entry for each in shown]))
+    return "; ".join(words for words, _ in in_words([each.entry for each in column.unchecked.shown]))
 
 
 def verdict_line(column: Column) -> str:
@@ -104,14 +102,14 @@ def _utilisation(column: Column) -> Value:
 
 def _explain_not_checked(context: FigureContext) -> Steps:
     """One step that counts what is not checked, and names what closes it."""
-    entries = context.design.unchecked.still_open
+    entries = context.column.unchecked.still_open
     listed = "; ".join(f"{name}: {entry.reason}; {entry.owner}: {entry.document}" for name, entry in in_words(entries))
     return (value_step("n_open", f"links and directions not checked. {listed}", Term(len(entries))),) if entries else ()
 
 
 def _explain_shown(context: FigureContext) -> Steps:
     """One step that counts what others have shown, and names the documents."""
-    shown = context.design.unchecked.shown
+    shown = context.column.unchecked.shown
     listed = "; ".join(dict.fromkeys(f"{each.entry.title}: {each.acceptance.sentence}" for each in shown))
     meaning = f"links and directions shown by others. {listed}"
     return (value_step("n_shown", meaning, Term(len(shown)), SCENARIO),) if shown else ()

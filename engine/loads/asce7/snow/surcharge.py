@@ -13,11 +13,9 @@ import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
 from engine.common.calculation import CalculationStep, Recorder, Reference, Term, silent
+from engine.common.tolerances import TOUCHING_FEET
 from engine.mounting.layout import Rectangles
 from engine.units import FOOT
-
-TOUCHING = 1e-6
-"""Overlaps shorter than this are the touch of two edges [ft]."""
 
 
 @dataclass(frozen=True)
@@ -76,7 +74,7 @@ class Surcharge:
     def covers(self, plan: Rectangles) -> Bools:
         """True for each rectangle with some part below the surcharge (n,)."""
         near, far = self.near_and_far(plan)
-        return (far - near > TOUCHING) & (self.shared_length(plan) > TOUCHING)
+        return (far - near > TOUCHING_FEET) & (self.shared_length(plan) > TOUCHING_FEET)
 
     def mean(self, plan: Rectangles) -> Floats:
         """Mean pressure over the area of rectangles: the integral of the profile over its area (n,) [psf]."""
