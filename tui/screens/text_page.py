@@ -21,11 +21,11 @@ from tui.widgets.words import Words
 
 
 class TextReady(Message):
-    """The text of a state is ready."""
+    """The text of a state, written for a width, is ready."""
 
-    def __init__(self, state: State, text: Content) -> None:
+    def __init__(self, state: State, width: int, text: Content) -> None:
         super().__init__()
-        self.state, self.text = state, text
+        self.state, self.width, self.text = state, width, text
 
 
 class TextProgress(Message):
@@ -57,7 +57,12 @@ class TextPage(View):
 
     def draw(self, comparison: Comparison) -> None:
         """Write the text anew in a worker."""
-        self._write(self.state, self.query_one(VerticalScroll).scrollable_content_region.width)
+        self._write(self.state, self._width)
+
+    @property
+    def _width(self) -> int:
+        """Room for the text, in characters; 0 until the page is laid out."""
+        return self.query_one(VerticalScroll).scrollable_content_region.width
 
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the text."""
@@ -87,15 +92,15 @@ class TextPage(View):
         except Exception as failure:  # the app stays open
             logging.getLogger(__name__).exception("the text could not be written")
             text = Content(internal_error(failure))
-        self.post_message(TextReady(state, text))
+        self.post_message(TextReady(state, width, text))
 
     def on_text_progress(self, message: TextProgress) -> None:
         """Show the progress; an older text gives way to it."""
         self.query_one("#text", Words).show(f"{COMPUTING} {message.words}")
 
     def on_text_ready(self, message: TextReady) -> None:
-        """Show the text, unless the state has changed since."""
-        if message.state is self.state:
+        """Show the text, unless the state or the width has changed since."""
+        if message.state is self.state and message.width == self._width:
             self._written_for = message.state.comparison
             self.query_one("#text", Words).show(message.text)
             self.show_heading()

@@ -7,17 +7,19 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from textual.content import Content
 from textual.pilot import Pilot
 from textual.widgets import Static
 
 from engine.comparison.compare import compare
-from support.opened_app import opened, settled
+from support.opened_app import opened, seen, settled
 from tui.app import compute
 from tui.app.app import LoadpathApp
 from tui.model.messages import InputEdited
 from tui.model.state import COMPUTING, OLDER_INPUTS
 from tui.render import text_pages
 from tui.screens import spacing_study
+from tui.screens.text_page import TextReady
 from tui.widgets.picture import Picture
 
 pytestmark = pytest.mark.app
@@ -181,3 +183,12 @@ async def test_old_figures_are_neither_exported_nor_made_the_baseline(
         assert app.state.baseline is None
         assert sentence in " ".join(notice.message for notice in app._notifications)
         gate.open()
+
+
+async def test_a_text_that_was_written_for_another_width_is_not_shown() -> None:
+    """The first text is begun before the page knows its width, and may be ready last."""
+    async with opened("finch_shed", (140, 45), "w") as (app, pilot):
+        shown = seen(app, "#text")
+        app.screen.post_message(TextReady(app.state, 0, Content("narrow")))
+        await settled(pilot)
+        assert seen(app, "#text") == shown
