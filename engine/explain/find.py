@@ -11,6 +11,7 @@ import numpy as np
 
 from engine.common.calculation import CalculationStep
 from engine.common.errors import InputError, Problem
+from engine.common.sentences import capitalized
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure, FigureContext
 from engine.comparison.figures.utilisation import reason_without_ratio
@@ -32,7 +33,7 @@ def explain_figure(comparison: Comparison, column: Column, figure: Figure, syste
     """The steps from one figure of a method back to the loads."""
     job = comparison.scenario.job
     help_ = figure.help(job)
-    heading = f"{column.title}: {figure.label(job)} {figure.cell(column, system)}. {help_[0].upper()}{help_[1:]}."
+    heading = f"{column.title}: {figure.label(job)} {figure.cell(column, system)}. {capitalized(help_)}."
     if column.design is None:
         return Explanation(f"{heading} {_why_no_steps(column, figure)}", ())
     steps = figure.explain(FigureContext(comparison, column, column.design, system))

@@ -95,7 +95,7 @@ def find_purlins(
     normal, in_plane = (forces.in_combinations(part) for part in zip(*cases.values(), strict=True))
     return Purlins(
         y=roof.fastening_y,
-        frames=member.frames(job.building.length) if member else None,
+        frames=member.frames(job.building) if member else None,
         x=roof.ribs,
         from_attachments=attachments_on_purlins(job, roof, layout, normal, in_plane),
         from_surface=roof.on_purlins.with_array,

@@ -144,7 +144,7 @@ def purlin_areas(job: Job, x: Floats) -> Floats:
     """
     if job.roof.purlins is None:
         raise ValueError("the spans of the purlins are unknown")
-    frames = job.roof.purlins.frames(job.building.length)
+    frames = job.roof.purlins.frames(job.building)
     bay = np.clip(np.searchsorted(frames, x, side="right") - 1, 0, len(frames) - 2)
     area: Floats = np.diff(frames)[bay] ** 2 / 3
     return area
@@ -164,7 +164,7 @@ def _combined(loads: Loads, cases: tuple[SurfaceCase, ...], shape: tuple[int, ..
 def _wind_forces(loads: Loads, tributary: TributaryAreas, area: Floats | None = None) -> Iterator[SurfaceCase]:
     """Wind on each fastening's area, case by case.
 
-    Under modules only the internal pressure acts on the panel: the rest of the wind acts on the modules.
+    Under modules only the pressure from below acts on the panel: the rest of the wind acts on the modules.
 
     Args:
         loads: the loads.
@@ -174,8 +174,9 @@ def _wind_forces(loads: Loads, tributary: TributaryAreas, area: Floats | None = 
     for case in loads.wind_cases:
         pressure = loads.cladding_pressure(case, tributary.rectangles, area=area)
         cladding = tributary.spread(pressure) * tributary.area
-        internal = loads.internal_pressure(case) * tributary.covered_fraction * tributary.area
-        yield SurfaceCase(case, cladding * tributary.uncovered_fraction + internal, cladding)
+        from_below = loads.pressure_below_panel(case, tributary.rectangles, tributary.area[tributary.is_fastened])
+        under_modules = tributary.spread(from_below) * tributary.covered_fraction * tributary.area
+        yield SurfaceCase(case, cladding * tributary.uncovered_fraction + under_modules, cladding)
 
 
 def _snow_forces(job: Job, loads: Loads, tributary: TributaryAreas) -> Iterator[SurfaceCase]:

@@ -154,8 +154,12 @@ class Loads(ZonedModules, Protocol):
         """
         ...
 
-    def internal_pressure(self, case: str, record: Recorder = silent) -> float:
-        """Internal pressure on the roof, which acts below modules too [Pa]."""
+    def internal_pressure(self, case: str) -> float:
+        """Internal pressure on the roof [Pa]."""
+        ...
+
+    def pressure_below_panel(self, case: str, places: Rectangles, area: Floats) -> Floats:
+        """Pressure on the panel from below, which acts under modules too, over rectangles of areas [m²] (n,) [Pa]."""
         ...
 
     def roof_zones(self) -> RoofZones:

@@ -90,7 +90,7 @@ class Direct(InputTable):
         return build_layout(pattern, MEMBER, lines, places, height)
 
     def _misses_structure(self, job: Job, field: Field) -> Refusal | None:
-        """Refusal if brackets on the structure find no purlin in one of the gaps between edges; else None."""
+        """Refusal if a gap between edges lies on an overhang, or brackets on the structure find no purlin there."""
         for edge in np.unique(np.concatenate([field.outlines.low - field.gap, field.outlines.high])):
             position = find_line_position(
                 job, float(edge), float(edge + field.gap), "the gap at a module's long edge", other_cure="use rails"

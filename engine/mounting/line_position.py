@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from engine.common.arrays import Floats
+from engine.common.sentences import capitalized
 from engine.common.tolerances import SAME_LENGTH
 from engine.mounting.interface import Refusal
 from engine.project.job import Job
@@ -27,7 +28,11 @@ def find_line_position(
         preferred: preferred position [m]; None for the middle of the zone.
         other_cure: alternative to moving the array, for the refusal.
     """
-    preferred = (low + high) / 2 if preferred is None else preferred
+    _, (start, end) = job.building.stands_from_to
+    if high < start - SAME_LENGTH or low > end + SAME_LENGTH:
+        return _on_overhang(job, low, high, part)
+    low, high = max(low, start), min(high, end)
+    preferred = min(max((low + high) / 2 if preferred is None else preferred, low), high)
     supports = job.roof.supports(job.building)
     if not job.hardware.at_fastenings:
         return clear_of_clips(job, supports, low, preferred, high)
@@ -36,6 +41,19 @@ def find_line_position(
     if low - SAME_LENGTH <= nearest <= high + SAME_LENGTH:
         return nearest
     return _misses_structure(job, low, high, nearest, part, other_cure)
+
+
+def _on_overhang(job: Job, low: float, high: float, part: str) -> Refusal:
+    """The refusal if a line would lie on the overhang of the roof."""
+    _, (start, end) = job.building.stands_from_to
+    distance = both(max(start - high, low - end), "small length")
+    toward = "up the slope" if high < start else "toward the eave"
+    return Refusal(
+        "on_overhang",
+        f"{capitalized(part)} lies on the roof's overhang, {distance} beyond the wall, where no attachment may stand. "
+        f"Move the array {distance} {toward}, or write building.overhang.attachments = true if the building's "
+        "engineer allows it",
+    )
 
 
 def structure_word(job: Job) -> str:

@@ -89,12 +89,12 @@ class RailsUpSlope:
     def _positions(self, job: Job, field: Field) -> Floats:
         """Positions from the eave at which rails may be attached [m]: purlins, or steps centred on the field.
 
-        Each step is moved by at most a quarter of a step to keep the clearance from clips.
+        Overhangs are left out of both. Each step is moved by at most a quarter of its length to stay clear of clips.
         """
-        supports = job.roof.supports(job.building)
+        supports, (_, (start, end)) = job.roof.supports(job.building), job.building.stands_from_to
         if job.hardware.at_fastenings:
-            return supports
-        low, high = float(field.outlines.low.min()), float(field.outlines.high.max())
+            return supports[(supports >= start - SAME_LENGTH) & (supports <= end + SAME_LENGTH)]
+        low, high = max(float(field.outlines.low.min()), start), min(float(field.outlines.high.max()), end)
         steps = int((high - low) / self.step + WHOLE_NUMBER)
         centred = (low + high - steps * self.step) / 2 + self.step * np.arange(steps + 1)
         shift = self.step / 4

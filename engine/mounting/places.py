@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -38,6 +38,11 @@ class Places:
     def __len__(self) -> int:
         return len(self.x)
 
+    def between(self, start: float, end: float) -> Places:
+        """The places from `start` to `end` [m from the left rake]."""
+        inside = (self.x >= start - SAME_LENGTH) & (self.x <= end + SAME_LENGTH)
+        return self if inside.all() else replace(self, x=self.x[inside], rib=self.rib[inside])
+
     @classmethod
     def at_ribs(cls, ribs: Floats, pitch: float, word: str) -> Places:
         """A place at every rib (R,) [m]."""
@@ -45,7 +50,16 @@ class Places:
 
 
 def places_along_eave(job: Job) -> Places:
-    """The places of a job's attachments; none where no rib meets a rafter."""
+    """The places of a job's attachments within the walls, or on the whole roof where its overhangs may carry some.
+
+    None where no rib meets a rafter.
+    """
+    (start, end), _ = job.building.stands_from_to
+    return _places(job).between(start, end)
+
+
+def _places(job: Job) -> Places:
+    """The places on the whole roof."""
     roof, in_pan = job.roof, job.hardware.place == IN_PAN
     ribs = roof.ribs(job.building)
     if job.hardware.kind.at_rafters:

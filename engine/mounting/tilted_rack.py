@@ -110,8 +110,8 @@ class TiltedRack(InputTable):
         )
 
     def _misses_structure(self, job: Job, rows: ModuleRows) -> Refusal | None:
-        """Refusal if brackets on the structure find no purlin under one of the two lines of feet; else None."""
-        if not job.hardware.at_fastenings:
+        """Refusal if a line of feet lies on an overhang, or misses the purlins that its brackets need; else None."""
+        if not (job.hardware.at_fastenings or job.building.overhang.exists):
             return None
         for low in rows.low:
             for edge, name in ((low, "lower"), (low + rows.depth, "upper")):

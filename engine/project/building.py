@@ -7,8 +7,10 @@ from typing import Annotated
 
 import numpy as np
 
-from engine.common.arrays import Floats
+from engine.common.arrays import Bools, Floats
+from engine.common.tolerances import SAME_LENGTH
 from engine.project.higher_roof import HigherRoof
+from engine.project.overhang import Overhang
 from engine.schema import Choice, InputTable, Quantity, input_field
 
 
@@ -16,10 +18,10 @@ class Building(InputTable):
     """The building: a rectangular plan with one slope, two equal slopes, or four on a hip roof."""
 
     length: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = input_field(
-        description="length along the eave, rake to rake"
+        description="length along the eave, rake to rake, overhangs included"
     )
     width: Annotated[float, Quantity("length", "10 ft", "3000 ft")] = input_field(
-        description="horizontal width across the ridge, eave to eave"
+        description="horizontal width across the ridge, eave to eave, overhangs included"
     )
     mean_roof_height: Annotated[float, Quantity("length", "6 ft", "60 ft")] = input_field(
         description="mean height of the roof above ground, to 60 ft; up to 10 deg of slope the eave height may be given"
@@ -36,6 +38,7 @@ class Building(InputTable):
     enclosure: Annotated[str, Choice(("enclosed", "partially enclosed"))] = input_field(
         "enclosed", description="openings in the walls, which set the internal wind pressure"
     )
+    overhang: Overhang = input_field({}, description="parts of the roof beyond the walls")
     thermal: Annotated[str, Choice(("heated", "just above freezing", "unheated", "freezer"))] = input_field(
         "heated", description="heating of the building, for snow on the roof alone"
     )
@@ -61,6 +64,33 @@ class Building(InputTable):
     def has_ridge(self) -> bool:
         """True if the slope ends at a ridge, False at a high edge."""
         return self.roof_shape in ("gable", "hip")
+
+    @property
+    def between_walls(self) -> tuple[float, float]:
+        """Length and width of the plan between the walls, without overhangs [m]."""
+        eave, rake = self.overhang.eave, self.overhang.rake
+        length = self.length - 2 * (eave if self.roof_shape == "hip" else rake)
+        return length, self.width - eave - (eave if self.has_ridge else self.overhang.high_edge)
+
+    @property
+    def stands_from_to(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """Where attachments may stand, along the eave and up the slope, from and to each [m along the roof]."""
+        if self.overhang.attachments:
+            return (0.0, self.length), (0.0, self.slope_length)
+        rake = 0.0 if self.roof_shape == "hip" else self.overhang.rake
+        return (rake, self.length - rake), self.inside_walls
+
+    @property
+    def inside_walls(self) -> tuple[float, float]:
+        """The lower and the upper end of the slope within the walls, from the eave along the roof [m]."""
+        return self.overhang.eave / self._cosine, self.slope_length - self.overhang.high_edge / self._cosine
+
+    def overhangs_at(self, left: Floats, low: Floats, right: Floats, high: Floats) -> Bools:
+        """True for each rectangle of the slope (n,) [m along the roof] that reaches beyond a wall."""
+        (lower, upper), rake = self.inside_walls, self.overhang.rake
+        outside = np.maximum(np.maximum(lower - low, high - upper), np.maximum(rake - left, right - self.length + rake))
+        beyond: Bools = outside > SAME_LENGTH
+        return beyond
 
     @property
     def side_word(self) -> str:

@@ -9,6 +9,7 @@ import numpy as np
 
 from engine.common.arrays import Floats
 from engine.common.tolerances import SUMMED_LENGTH
+from engine.project.building import Building
 from engine.schema import InputTable, Lengths, Number, Quantity, TextLine, input_field
 from engine.units import FOOT, KSI
 
@@ -43,7 +44,7 @@ class RoofMember(InputTable):
     kind: Annotated[str, TextLine(60)] = input_field("purlin", description='what they are, such as "Z purlin 8 in"')
     spans: Annotated[tuple[float, ...], Lengths()] | None = input_field(
         None,
-        description="spans between frames along the eave from the left rake; a single one is repeated over the length; "
+        description="spans between frames along the eave from the left wall; a single one is repeated over the length; "
         "not set: the purlins are not computed",
     )
     dead_load: Annotated[float, Quantity("pressure", "0 psf", "100 psf")] | None = input_field(
@@ -88,14 +89,17 @@ class RoofMember(InputTable):
             return AllowableMoments(self.moment_down_midspan, self.moment_down_support, self.moment_up)
         return None
 
-    def fills(self, length: float) -> bool:
-        """True if the spans fill a building of this length [m]."""
+    def fills(self, building: Building) -> bool:
+        """True if the spans fill a building from wall to wall."""
+        length, _ = building.between_walls
         return abs(float(np.sum(self._spans_over(length))) - length) < SUMMED_LENGTH
 
-    def frames(self, length: float) -> Floats:
-        """Distances of the frames from the left rake (S,) [m], on a building of this length [m] that the spans fill."""
-        return np.concatenate([[0.0], np.cumsum(self._spans_over(length))])
+    def frames(self, building: Building) -> Floats:
+        """Distances of the frames from the left rake (S,) [m], on a building that the spans fill from wall to wall."""
+        length, _ = building.between_walls
+        return np.concatenate([[0.0], np.cumsum(self._spans_over(length))]) + building.overhang.rake
 
     def _spans_over(self, length: float) -> tuple[float, ...]:
+        """The spans; a single one as often as it fits in a length [m]."""
         spans = self.spans or ()
         return spans * max(round(length / spans[0]), 1) if len(spans) == 1 else spans

@@ -74,8 +74,30 @@ def _building(building: Building) -> Iterator[Problem]:
         "building.mean_roof_height",
         "a parapet starts at the roof",
     )
+    yield from _overhang(building)
     for number, higher in enumerate(building.higher_roofs, 1):
         yield from _higher_roof(f"building.higher_roofs.{number}", higher, building)
+
+
+def _overhang(building: Building) -> Iterator[Problem]:
+    """Overhangs that leave room between the walls; none behind a parapet, and no rakes on a hip roof."""
+    overhang, length, path = building.overhang, building.length, "building.overhang"
+    if not overhang.exists:
+        return
+    if building.parapet_height > 0:
+        given = both(building.parapet_height, "small length")
+        yield Problem("building.parapet_height", f"{given} given beside {path}; a roof with a parapet has no overhang")
+    if building.roof_shape == "hip" and overhang.rake > 0:
+        given = both(overhang.rake, "length")
+        yield Problem(f"{path}.rake", f"{given} given; a hip roof has eaves all around, allowed is 0 ft")
+    if building.has_ridge and overhang.high_edge > 0:
+        given = both(overhang.high_edge, "length")
+        yield Problem(f"{path}.high_edge", f"{given} given; only a single slope has a high edge, allowed is 0 ft")
+    reason = "walls must stand below the roof"
+    for key in ("eave", "high_edge"):
+        given = getattr(overhang, key)
+        yield from _at_most(f"{path}.{key}", given, building.width / 4, "a quarter of building.width", reason)
+    yield from _at_most(f"{path}.rake", overhang.rake, length / 4, "a quarter of building.length", reason)
 
 
 def _higher_roof(path: str, higher: HigherRoof, building: Building) -> Iterator[Problem]:
@@ -114,7 +136,7 @@ def _roof(roof: Roof, building: Building) -> Iterator[Problem]:
         "a panel has a rib on either side",
         "small length",
     )
-    yield from _overhangs(roof)
+    yield from _free_ends(roof)
     yield from _loaded_width(roof)
     for number, line in enumerate(roof.snow_retention, 1):
         reason = "the line must be on the slope"
@@ -135,7 +157,7 @@ def _roof(roof: Roof, building: Building) -> Iterator[Problem]:
         yield Problem("roof.rib_spacing", f"gives fewer than two {roof.rib_word}s on the roof; at least two are needed")
 
 
-def _overhangs(roof: Roof) -> Iterator[Problem]:
+def _free_ends(roof: Roof) -> Iterator[Problem]:
     """Panels that reach farther beyond their last fastening than fastenings are apart."""
     limit, name = roof.support_spacing, "roof.support_spacing"
     if roof.edge_support_spacing is not None:

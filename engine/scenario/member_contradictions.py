@@ -23,12 +23,12 @@ def member_contradictions(roof: Roof, building: Building) -> Iterator[Problem]:
         yield Problem("roof.member", "given on a hip roof, where purlins differ in length; not supported")
     elif not member.spans:
         yield from _without_spans(member)
-    elif not member.fills(building.length):
+    elif not member.fills(building):
         text = f"add up to {both(sum(member.spans), 'length')}"
         if len(member.spans) == 1:
             text = f"{both(member.spans[0], 'length')} given, repeated"
-        length = both(building.length, "length")
-        yield Problem("roof.member.spans", f"{text}; building.length is {length}: list spans that fill it")
+        length = both(building.between_walls[0], "length")
+        yield Problem("roof.member.spans", f"{text}; from wall to wall it is {length}: list spans that fill it")
     yield from _member_strength(member)
     yield from _uplift_factor(member, roof)
 

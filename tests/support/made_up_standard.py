@@ -70,8 +70,11 @@ class FactoredLoads:
     ) -> Floats:
         return np.where(places.low < EAVE_STRIP, 1.5, 1.0) * self.gust * (-1 if case == "gust up" else 0.5)
 
-    def internal_pressure(self, case: str, record: Recorder = silent) -> float:
+    def internal_pressure(self, case: str) -> float:
         return -0.1 * self.gust if case == "gust up" else 0.0
+
+    def pressure_below_panel(self, case: str, places: Rectangles, area: Floats) -> Floats:
+        return np.full(len(places), self.internal_pressure(case))
 
     def roof_zones(self) -> RoofZones:
         low, high = np.array([0.0, EAVE_STRIP]), np.array([EAVE_STRIP, self.slope_length])

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from engine import links
 from engine.common.calculation import STATICS, CalculationStep, Term
+from engine.common.sentences import capitalized
 from engine.comparison.compare import Column
 from engine.comparison.figure import UTILISATION, Figure, FigureContext, Steps, Value, step
 from engine.links import Check, Link
@@ -65,7 +66,7 @@ def reason_without_ratio(column: Column, check: Check) -> str:
     sentences = [f"{words} not checked: {entry.reason}. {entry.ask}" for words, entry in in_words(missing)]
     sentences += dict.fromkeys(f"{check.title}: {each.acceptance.sentence}" for each in shown)
     sentences += [f"{check.title}: {check.note}"] if check.note else []
-    return ". ".join(f"{sentence[0].upper()}{sentence[1:]}" for sentence in sentences)
+    return ". ".join(capitalized(sentence) for sentence in sentences)
 
 
 def _with_help(help_: Callable[[Job], str]) -> Callable[[Job], str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from engine.common.sentences import capitalized
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
 from engine.design.placeholders import placeholder_strengths, strengths_used
@@ -101,7 +102,7 @@ def _unchecked(design: Design) -> Iterator[Flag]:
     """Links that are not checked, each with its cure; those shown by others; and loads that need no check."""
     for words, entry in in_words(design.unchecked.still_open):
         text = f"{words} not checked: {entry.reason}. {entry.ask}"
-        yield Flag(f"not_checked_{entry.link}", "caution", text[0].upper() + text[1:])
+        yield Flag(f"not_checked_{entry.link}", "caution", capitalized(text))
     for words, entry in in_words([each.entry for each in design.unchecked.shown]):
         source = next(each.acceptance.sentence for each in design.unchecked.shown if each.entry == entry)
         yield Flag("shown_by_others", "note", f"{words}: shown by others, not checked here: {source}")

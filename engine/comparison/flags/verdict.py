@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from engine.common.sentences import capitalized
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
 from engine.design.remedies import wind_alone_utilisation
@@ -27,7 +28,7 @@ def _scope(design: Design) -> Iterator[Flag]:
     for limit in design.loads.outside:
         yield Flag("outside_scope", "warning", f"Outside {limit}; nothing is checked")
     for remark in design.loads.remarks:
-        yield Flag(remark.code, remark.severity, f"{remark.text[0].upper()}{remark.text[1:]}")
+        yield Flag(remark.code, remark.severity, capitalized(remark.text))
 
 
 def _verdict(job: Job, design: Design) -> Iterator[Flag]:
@@ -75,7 +76,7 @@ def _over(controlling: Check) -> str:
         for part in controlling.loads
     )
     title, cure = controlling.title, "Change the layout, or have a higher allowable shown"
-    where = f"{title[0].upper()}{title[1:]} over at {controlling.place.name}"
+    where = f"{capitalized(title)} over at {controlling.place.name}"
     return f"{where}: {controlling.ratio:.2f} in {controlling.combination}: {load}. {cure}"
 
 

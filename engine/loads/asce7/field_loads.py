@@ -10,7 +10,7 @@ import numpy as np
 from engine.common.arrays import Bools, Floats, Ints
 from engine.common.calculation import CalculationStep, Recorder, Term, silent
 from engine.common.combination import Combination
-from engine.loads.asce7 import snow
+from engine.loads.asce7 import overhang, snow
 from engine.loads.asce7.array_wind import ModuleWind
 from engine.loads.asce7.gcp_figures import GcpFigure
 from engine.loads.asce7.net_pressure import DOWN, UP, NetPressure
@@ -21,6 +21,7 @@ from engine.loads.asce7.velocity_pressure import GCPI
 from engine.loads.interface import ExceededLimit, Remark, RoofZones, WeightCase
 from engine.mounting.layout import Rectangles
 from engine.project.building import Building
+from engine.project.overhang import OPEN
 from engine.units import FOOT, PSF
 
 SQUARE_FOOT = FOOT**2
@@ -124,10 +125,9 @@ class Asce7Loads:
         own_area = (places.right - places.left) * (places.high - places.low)
         area = np.maximum(own_area if area is None else area, MIN_AREA) / SQUARE_FOOT
         touched = touched_zones(edition, self.building, places, self.cladding.zone_names)
-        gcp, inside = self.cladding.gcp(case, touched, area), self._inside_coefficient(case)
+        gcp, inside = self._gcp(case, places, touched, area, record), self._inside_coefficient(case)
         coefficient: Floats = gcp + inside
         if record is not silent:
-            self.cladding.record_gcp(case, touched[0], float(area[0]), float(gcp[0]), record)
             self._record_inside(inside, record)
             terms = {"GCp": Term(float(gcp[0])), "GCpi": Term(inside)}
             net = Term(float(coefficient[0]))
@@ -143,12 +143,35 @@ class Asce7Loads:
             )
         return self.net_pressure.pressure(case, coefficient, record) * PSF
 
-    def internal_pressure(self, case: str, record: Recorder = silent) -> float:
-        """Internal pressure, Table 26.13-1 [Pa]: upward in "W up", downward in "W down", to add to each case."""
-        inside = self._inside_coefficient(case)
+    def _gcp(self, case: str, places: Rectangles, touched: Bools, area: Floats, record: Recorder) -> Floats:
+        """GCp of rectangles of roof (n,), of both faces where they reach beyond a wall; areas (n,) [ft²]."""
+        gcp = self.cladding.gcp(case, touched, area)
         if record is not silent:
-            self._record_inside(inside, record)
-        return self.net_pressure.reference_pressure * inside * PSF
+            self.cladding.record_gcp(case, touched[0], float(area[0]), float(gcp[0]), record)
+        beyond = self._beyond_walls(places)
+        if beyond.any():
+            of_both = overhang.both_faces(self.cladding, case, touched, area, gcp, record if beyond[0] else silent)
+            gcp = np.where(beyond, of_both, gcp)
+        return gcp
+
+    def _beyond_walls(self, places: Rectangles) -> Bools:
+        return self.building.overhangs_at(places.left, places.low, places.right, places.high)
+
+    def internal_pressure(self, case: str) -> float:
+        """Internal pressure, Table 26.13-1 [Pa]: upward in "W up", downward in "W down", to add to each case."""
+        return self.net_pressure.reference_pressure * self._inside_coefficient(case) * PSF
+
+    def pressure_below_panel(self, case: str, places: Rectangles, area: Floats) -> Floats:
+        """Pressure on the panel from below (n,) [Pa]: from indoors, or on an open overhang that on the wall.
+
+        Below a closed soffit the internal pressure acts, as indoors.
+        """
+        coefficient = np.full(len(places), self._inside_coefficient(case))
+        if self.building.overhang.soffit == OPEN:
+            below = overhang.pressure_below(case, np.maximum(area, MIN_AREA) / SQUARE_FOOT)
+            coefficient = np.where(self._beyond_walls(places), below, coefficient)
+        pressure: Floats = self.net_pressure.reference_pressure * coefficient * PSF
+        return pressure
 
     def roof_zones(self) -> RoofZones:
         """Zones of cladding on the slope, §30.3.2."""

@@ -16,6 +16,7 @@ from engine.loads.interface import Remark
 from engine.mounting.layout import Field
 from engine.project.building import Building
 from engine.project.job import Job
+from engine.project.overhang import OPEN
 from engine.units import FOOT, PSF, both
 
 SURCHARGES: Mapping[str, tuple[str, str]] = MappingProxyType(
@@ -45,6 +46,8 @@ def wind_remarks(
             "in the tornado-prone region; the engineer adds them"
         )
         yield Remark("tornado", "caution", text)
+    if building.overhang.exists:
+        yield _overhang(building)
     if building.roof_shape == "hip":
         text = "the wind zones of hip roofs were seen in one public source only: check them against the printed figures"
         yield Remark("hip_zones", "caution", text)
@@ -54,6 +57,18 @@ def wind_remarks(
         reading = "safe" if site.array_edges == "safe" else "literal"
         yield Remark("all_exposed", "note", f"all modules count as exposed at an edge of the array ({reading} reading)")
     yield from _minimum_governs(field, wind, net_pressure)
+
+
+def _overhang(building: Building) -> Remark:
+    """What the overhangs of the roof add, and what is left out there."""
+    overhang = building.overhang
+    sides = [("eave", overhang.eave), ("high edge", overhang.high_edge), ("rakes", overhang.rake)]
+    sizes = " and ".join(f"{both(size, 'length')} at the {side}" for side, size in sides if size > 0)
+    below = "the open soffit pushes the panel up" if overhang.soffit == OPEN else "the soffit is closed"
+    text = f"the roof reaches {sizes} beyond the walls: there the wind counts on both faces, and {below}; "
+    if overhang.attachments:
+        return Remark("overhang", "caution", text + "attachments may stand there, but what holds it up is not checked")
+    return Remark("overhang", "note", text + "no attachment stands there")
 
 
 def _minimum_governs(field: Field, wind: ModuleWind, net_pressure: NetPressure) -> Iterator[Remark]:

@@ -57,8 +57,11 @@ def edges(building: Building, places: Rectangles) -> Edges:
 
 
 def strip_width(building: Building) -> float:
-    """Strip width a of the figures [m]: min(0.1 least width, 0.4 h), at least 0.04 least width and 3 ft."""
-    least_width = min(building.length, building.width)
+    """Strip width a of the figures [m]: min(0.1 least width, 0.4 h), at least 0.04 least width and 3 ft.
+
+    The least width is that between the walls; the strips are measured from the outer edges of the roof.
+    """
+    least_width = min(building.between_walls)
     return max(min(0.1 * least_width, 0.4 * building.mean_roof_height), 0.04 * least_width, 3 * FOOT)
 
 

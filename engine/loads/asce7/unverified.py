@@ -11,7 +11,10 @@ SEEN_ONCE = (
     "Fig. 30.3-2A, Note 5: wind pressing down behind parapets of 3 ft and more",
     "Fig. 7.6-1: height of the drift behind a ridge and at a step",
 )
-SEEN_ONCE_16 = ("Fig. 30.3-2C: gables, 20 to 27 deg",)
+SEEN_ONCE_16 = (
+    "Fig. 30.3-2B: the curve of zone 3r for overhangs, on which public sources differ: roof and wall together count too",
+    "Fig. 30.3-2C: gables, 20 to 27 deg",
+)
 SEEN_ONCE_22 = (
     "Figs. 30.3-2E to 2G: zones of hip roofs",
     "Fig. 30.3-2G: pressure toward hip roofs steeper than 27 deg",
@@ -20,6 +23,7 @@ SEEN_ONCE_22 = (
     "§7.8: no drift at arrays on at most 10 psf of ground snow with a fetch of at most 100 ft",
 )
 FROM_MEMORY = (
+    "Fig. 30.3-1: suction on walls, for down load on overhangs",
     "§29.4.4: definition of an exposed edge",
     "§29.7 and §30.2.2: minimum of 16 psf for arrays",
     "§7.7.2: drifts from a separate higher roof; §7.9: sliding snow across a gap",

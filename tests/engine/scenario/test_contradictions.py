@@ -71,6 +71,26 @@ IMPOSSIBLE: dict[str, tuple[dict[str, Any], str, str]] = {
         "building.parapet_height",
         "20.00 ft (6.096 m) given; allowed is at most building.mean_roof_height, 19.00 ft (5.791 m): a parapet starts at the roof",
     ),
+    "an overhang behind a parapet": (
+        {"building__overhang__eave": "2 ft", "building__parapet_height": "1 ft"},
+        "building.parapet_height",
+        "12.00 in (305 mm) given beside building.overhang; a roof with a parapet has no overhang",
+    ),
+    "an overhang at a rake of a hip roof": (
+        {"building__overhang__rake": "2 ft", "building__roof_shape": "hip", "site__standard": "ASCE 7-22"},
+        "building.overhang.rake",
+        "2.00 ft (0.610 m) given; a hip roof has eaves all around, allowed is 0 ft",
+    ),
+    "an overhang at the high edge of a gable": (
+        {"building__overhang__high_edge": "2 ft"},
+        "building.overhang.high_edge",
+        "2.00 ft (0.610 m) given; only a single slope has a high edge, allowed is 0 ft",
+    ),
+    "an overhang wider than the walls allow": (
+        {"building__overhang__eave": "10 ft", "building__width": "36 ft", "building__slope": "1:12"},
+        "building.overhang.eave",
+        "10.00 ft (3.048 m) given; allowed is at most a quarter of building.width, 9.00 ft (2.743 m): walls must stand below the roof",
+    ),
     "no rib at the rake": (
         {"roof__first_rib": "48 in", "roof__rib_spacing": "12 in"},
         "roof.first_rib",

@@ -32,8 +32,8 @@ def member(name: str = "kestrel_yard", **given: Any) -> RoofMember:
 @pytest.mark.parametrize(
     ("changes", "path", "sentence"),
     [
-        ({"spans": "25 ft"}, "spans", "25.00 ft (7.620 m) given, repeated; building.length is 220.00 ft (67.056 m): list spans that fill it"),
-        ({"spans": ["25 ft", "25 ft"]}, "spans", "add up to 50.00 ft (15.240 m); building.length is 220.00 ft (67.056 m): list spans that fill it"),
+        ({"spans": "25 ft"}, "spans", "25.00 ft (7.620 m) given, repeated; from wall to wall it is 220.00 ft (67.056 m): list spans that fill it"),
+        ({"spans": ["25 ft", "25 ft"]}, "spans", "add up to 50.00 ft (15.240 m); from wall to wall it is 220.00 ft (67.056 m): list spans that fill it"),
         ({"spans": 22}, "spans", "22 given; write a length or a list of lengths, such as [\"20 ft\", \"25 ft\", \"20 ft\"]"),
         ({"spams": "22 ft"}, "spams", "unknown; did you mean 'spans'?"),
         ({"moment_up": "900 lb ft", **SECTION}, "section_modulus", "given beside roof.member.moment_up; give allowable moments, or section_modulus and yield_strength"),
@@ -74,9 +74,16 @@ def test_an_uplift_factor_beyond_the_limits_of_its_table_needs_a_source(changes:
 
 
 def test_one_span_is_repeated_and_several_stand_as_they_are() -> None:
-    assert member().frames(220 * FOOT) / FOOT == pytest.approx([22 * number for number in range(11)])
+    building = scenario_of().job.building
+    assert member().frames(building) / FOOT == pytest.approx([22 * number for number in range(11)])
     listed = member(spans="20 ft, 100 ft, 100 ft")
-    assert listed.frames(220 * FOOT) / FOOT == pytest.approx([0, 20, 120, 220])
+    assert listed.frames(building) / FOOT == pytest.approx([0, 20, 120, 220])
+
+
+def test_frames_stand_between_the_walls() -> None:
+    """70 ft between walls 1 ft within the rakes, in four spans."""
+    annex = scenario_of("magpie_annex").job
+    assert annex.roof.member.frames(annex.building) / FOOT == pytest.approx([1, 18.5, 36, 53.5, 71])
 
 
 def test_allowable_moments_of_a_section() -> None:
