@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 import numpy as np
 
 from engine.common.arrays import Floats, Ints, index_of_largest
@@ -16,13 +14,11 @@ from engine.links.trail_terms import (
     sum_step,
     value_step,
 )
-from engine.load_path import transfer
 from engine.load_path.demands import Demands
 from engine.load_path.module_forces import ModuleForces
+from engine.load_path.sharing import CONTINUOUS, AttachmentForces, Way
+from engine.mounting.influence import Influence
 from engine.units import FOOT, POUND_FORCE, both
-
-Cases = Mapping[str, tuple[Floats, Floats]]
-"""Load case → forces of every attachment normal to the roof and in its plane [N], shape (P,) each."""
 
 
 class CalculationTrail:
@@ -40,32 +36,23 @@ class CalculationTrail:
     def attachment_force(self, attachment: int, combination: int) -> list[CalculationStep]:
         """Steps to the force on an attachment, normal to the roof."""
         demands = self.demands
+        of = demands.on_attachments
         return self._force(
-            "attachment",
-            attachment,
-            combination,
-            demands.forces,
-            demands.attachment_cases,
-            demands.attachment_normal,
+            "attachment", attachment, combination, of.forces, of.governing(attachment, combination), of.normal
         )
 
     def attachment_force_for(self, attachment: int, number: int, area: float, what: str) -> list[CalculationStep]:
         """As `attachment_force`, with wind at the effective wind `area` [m²] of another part, named by `what`."""
         demands, areas = self.demands, np.full(len(self.layout.attachments), area)
-        cases = transfer.attachment_cases(demands.forces, self.influence, areas)
-        normal = demands.forces.in_combinations([each for each, _ in cases.values()])
-        return self._force("attachment", attachment, number, demands.forces, cases, normal, area, what)
+        of = AttachmentForces(demands.forces, demands.solved, areas)
+        normal = of.normal_by_beams
+        return self._force("attachment", attachment, number, demands.forces, of.by_beams, normal, area, what)
 
     def module_hook_force(self, attachment: int, combination: int) -> list[CalculationStep]:
         """Steps to the force on a module clamp that sits on an attachment, without a rail between them."""
-        demands = self.demands
+        of = self.demands.on_hooks
         return self._force(
-            "module clamp",
-            attachment,
-            combination,
-            demands.forces_on_clamps,
-            demands.module_hook_cases,
-            demands.clamp_force,
+            "module clamp", attachment, combination, of.forces, of.governing(attachment, combination), of.normal
         )
 
     def largest_force(self, *, up: bool) -> tuple[int, list[CalculationStep]]:
@@ -86,7 +73,7 @@ class CalculationTrail:
         attachment: int,
         number: int,
         forces: ModuleForces,
-        cases: Cases,
+        way: Way,
         by_combination: Floats,
         of_area: float | None = None,
         area_meaning: str = "effective wind area of the attachment, from its reaction under uniform pressure",
@@ -94,17 +81,26 @@ class CalculationTrail:
         area = float(self.demands.attachment_area[attachment]) if of_area is None else of_area
         combination = self.demands.combinations[number]
         steps = [value_step("A_j", area_meaning, area / FOOT**2, "ft2")]
-        found = {case: float(cases[case][0][attachment]) / POUND_FORCE for case in combination.factors}
+        found = {case: float(way.cases[case][0][attachment]) / POUND_FORCE for case in combination.factors}
         for case in combination.factors:
-            steps += self._force_of_case(part, case, attachment, area, forces, found[case])
+            steps += self._force_of_case(part, case, attachment, area, forces, way.influence, found[case])
         total = pounds(by_combination[attachment, number])
-        return [*steps, combination_step("N", f"force on the {part} (down positive)", total, combination, found)]
+        near_end = "" if way.name == CONTINUOUS else f", near the end of a line: {way.name}"
+        meaning = f"force on the {part} (down positive{near_end})"
+        return [*steps, combination_step("N", meaning, total, combination, found)]
 
     def _force_of_case(
-        self, part: str, case: str, attachment: int, area: float, forces: ModuleForces, found: float
+        self,
+        part: str,
+        case: str,
+        attachment: int,
+        area: float,
+        forces: ModuleForces,
+        influence: Influence,
+        found: float,
     ) -> list[CalculationStep]:
         """One load case: the module with the largest share and its clauses, then the sum over all modules."""
-        field, influence, steps = self.demands.field, self.influence, list[CalculationStep]()
+        field, steps = self.demands.field, list[CalculationStep]()
         here = np.flatnonzero(influence.attachment == attachment)
         module, share, couple = influence.module[here], influence.share[here], influence.couple[here]
         largest = int(np.argmax(np.abs(share)))

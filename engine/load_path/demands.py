@@ -15,6 +15,7 @@ from engine.load_path import transfer
 from engine.load_path.module_forces import ModuleForces
 from engine.load_path.purlins import Purlins, find_purlins
 from engine.load_path.roof_loads import RoofLoads, bending_part
+from engine.load_path.sharing import AttachmentForces, ways_near_ends
 from engine.load_path.transfer import MemberDemands
 from engine.loads.interface import Loads
 from engine.mounting.holding import Holding, find_holding
@@ -77,7 +78,7 @@ class Demands:
     @cached_property
     def solved(self) -> SolvedLines:
         """The support lines solved as continuous beams."""
-        return SolvedLines(self.layout)
+        return SolvedLines(self.layout, ways_near_ends(self.job, self.layout.member))
 
     @cached_property
     def holding(self) -> Holding:
@@ -91,9 +92,9 @@ class Demands:
         return forces.in_combinations([forces.pressure(case) for case in forces.cases])
 
     @cached_property
-    def module_hook_cases(self) -> Mapping[str, tuple[Floats, Floats]]:
-        """As `attachment_cases`, for the hooks that hold modules on attachments if there are no clamps on members."""
-        return transfer.attachment_cases(self.forces_on_clamps, self.solved.influence, self.attachment_area)
+    def on_hooks(self) -> AttachmentForces:
+        """As `on_attachments`, for the hooks that hold modules on attachments if there are no clamps on members."""
+        return AttachmentForces(self.forces_on_clamps, self.solved, self.attachment_area)
 
     @cached_property
     def _clamps(self) -> tuple[Floats, Floats]:
@@ -101,8 +102,7 @@ class Demands:
         forces, attachments = self.forces_on_clamps, self.layout.attachments
         if self.layout.member.clamped:
             return transfer.clamp_forces(forces, self.layout)
-        on_hooks = forces.in_combinations([normal for normal, _ in self.module_hook_cases.values()])
-        return on_hooks, np.column_stack([attachments.x, attachments.y])
+        return self.on_hooks.normal, np.column_stack([attachments.x, attachments.y])
 
     @property
     def clamp_force(self) -> Floats:
@@ -125,14 +125,19 @@ class Demands:
         return transfer.attachment_areas(self.field, self.solved.influence, len(self.layout.attachments))
 
     @cached_property
-    def attachment_cases(self) -> Mapping[str, tuple[Floats, Floats]]:
-        """Load case → force on each attachment normal to the roof and down the slope, (P,) each [N]."""
-        return transfer.attachment_cases(self.forces, self.solved.influence, self.attachment_area)
+    def on_attachments(self) -> AttachmentForces:
+        """Forces of the modules on the attachments, by every way in which lines may pass them on."""
+        return AttachmentForces(self.forces, self.solved, self.attachment_area)
 
-    @cached_property
+    @property
+    def attachment_cases(self) -> Mapping[str, tuple[Floats, Floats]]:
+        """Load case → force on each attachment normal to the roof and down the slope, in equilibrium, (P,) each [N]."""
+        return self.on_attachments.by_beams.cases
+
+    @property
     def attachment_normal(self) -> Floats:
-        """Force on each attachment normal to the roof (P, C) [N]."""
-        return self.forces.in_combinations([normal for normal, _ in self.attachment_cases.values()])
+        """Force on each attachment normal to the roof (P, C) [N], near the ends of lines the largest of several."""
+        return self.on_attachments.normal
 
     @cached_property
     def attachment_in_plane(self) -> Floats:

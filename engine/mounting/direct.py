@@ -10,8 +10,9 @@ import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints, first_minimum, group_nearby
 from engine.common.tolerances import SAME_LENGTH, SAME_PLACE
+from engine.mounting.build_layout import build_layout
 from engine.mounting.holding import LONGEST_OVERHANG
-from engine.mounting.influence import build_layout, shares_of_lines
+from engine.mounting.influence import shares_of_lines
 from engine.mounting.interface import PartQuantity, Refusal, SpacingField, SpacingRule
 from engine.mounting.layout import Field, Layout, Member, SpacingPattern, SupportLines
 from engine.mounting.line_position import find_line_position

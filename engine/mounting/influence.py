@@ -4,28 +4,42 @@ First a module is a beam up the slope over the lines beneath it, which gives eac
 line is a continuous beam over the ribs it is attached to, loaded by modules or clamps. Its reactions under unit loads,
 times the shares, are the influence of each module on each attachment. Lines with equally many supports and loads are
 solved together. Attachments at one position belong to both lines that meet there, so influences are added up there.
+
+Seams give way under a rail. That relieves the attachment with the largest load, and may raise those near the ends of a
+line. For these the reactions are found in other ways too, see `SolvedLines.near_ends`.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
+from types import MappingProxyType
 from typing import TypeVar
 
 import numpy as np
 
-from engine.common.arrays import Floats, Ints, group_nearby
-from engine.common.tolerances import NEGLIGIBLE_SHARE, SAME_PLACE
-from engine.mounting.layout import Attachments, Layout, Member, SpacingPattern, SupportLines
-from engine.mounting.places import Places
+from engine.common.arrays import Bools, Floats, Ints
+from engine.common.tolerances import NEGLIGIBLE_SHARE
+from engine.mounting.layout import Layout, SupportLines
 from engine.statics.continuous_beam import BeamResponse, UnitCouples, UnitForces, solve_beams
+from engine.statics.load_sharing import stiff_beam_reactions, tributary_reactions
 
 T = TypeVar("T")
 
-FAR_APART = 1e5
-"""Offset between places, so that one sorted array holds positions at all of them [m]: longer than any roof."""
+NEAR_END = (0, 2)
+"""Supports, counted from either end of a line, whose load may grow where seams give way: the last and the third."""
+
+Way = Callable[[BeamResponse], Floats]
+"""Reactions of beams under unit loads (B, S, L) by another way than on rigid supports."""
+
+TRIBUTARY = "tributary load"
+
+UNKNOWN_STIFFNESS: Mapping[str, Way] = MappingProxyType(
+    {TRIBUTARY: tributary_reactions, "stiff rail on equal seams": stiff_beam_reactions}
+)
+"""Ways that count where it is unknown how much a seam gives way."""
 
 STATIONS_PER_MODULE_EDGE = 41
 """Stations along a line under spread loads; the largest moment is missed by less than 0.1 %."""
@@ -96,63 +110,57 @@ class ShareCache:
         return self._shares[key]
 
 
-def build_layout(
-    pattern: SpacingPattern,
-    member: Member,
-    lines: Sequence[SupportLines],
-    places: Places,
-    height: float,
-    up_slope_positions: Floats | None = None,
-) -> Layout:
-    """The layout of support lines, with each attachment that two lines share only once.
+@dataclass(frozen=True, eq=False)
+class NearEnds:
+    """Other ways in which lines may pass their loads on near their ends, each with its `names` and `influences`.
 
-    Args:
-        pattern: the spacing pattern.
-        member: kind of member that the lines are.
-        lines: the support lines, each at two places or more.
-        places: places along the eave at which attachments may be.
-        height: height of the attachments above the pan [m].
-        up_slope_positions: for members up the slope, the positions at which they may be attached, from the eave [m].
+    They are influences on the `attachments` (E,) only, with all that these carry.
     """
-    feet = [_feet(line) for line in lines]
-    place, y = (np.concatenate([np.ravel(part) for part in column]) for column in zip(*feet, strict=True))
-    positions = places.x
-    if up_slope_positions is not None:
-        # The axes are exchanged: the line itself lies at a place, and the numbers are those of positions along it.
-        positions = up_slope_positions
-        place, y = np.searchsorted(places.x, y - SAME_PLACE), up_slope_positions[place]
-    attachments, number = _merge_attachments(place, y, places, height)
-    ends = np.cumsum([y.size for _, y in feet])[:-1]
-    attachment = tuple(part.reshape(y.shape) for part, (_, y) in zip(np.split(number, ends), feet, strict=True))
-    added = sum(len(line) * len(line.feet) * line.added_ribs for line in lines)
-    return Layout(pattern, added, member, tuple(lines), positions, attachments, attachment)
 
-
-def _feet(lines: SupportLines) -> tuple[Ints, Floats]:
-    """Place and position up the slope [m] of each foot of each support of a set of lines, (G, S, B) each."""
-    offset = np.array([foot.offset for foot in lines.feet])
-    shape = (len(lines.feet), len(lines.stands_on), len(lines))
-    return np.full(shape, lines.stands_on[:, None]), np.full(shape, lines.across + offset[:, None, None])
+    attachments: Ints
+    names: tuple[str, ...]
+    influences: tuple[Influence, ...]
 
 
 class SolvedLines:
-    """All lines of a layout solved as continuous beams; influence and bending are computed on first use."""
+    """All lines of a layout solved as continuous beams; influence and bending are computed on first use.
 
-    def __init__(self, layout: Layout) -> None:
-        self.layout = layout
+    `ways`: name → reactions by another way in which lines may pass their loads on near their ends.
+    """
+
+    def __init__(self, layout: Layout, ways: Mapping[str, Way] = UNKNOWN_STIFFNESS) -> None:
+        self.layout, self.ways = layout, ways
         self._batches = [_LineBatch.solve(layout, numbers) for numbers in _batches(layout.lines)]
 
     @cached_property
     def influence(self) -> Influence:
         """Influence of every module on every attachment."""
-        reactions = self._in_order_of_lines(lambda batch: batch.response.reactions)
-        entries = [
-            entry
-            for line, its_reactions, attachment in zip(
-                self.layout.lines, reactions, self.layout.attachment, strict=True
-            )
-            for entry in _influence_entries(line, its_reactions, attachment)
-        ]
+        return self._influence(self._in_order_of_lines(lambda batch: batch.response.reactions))
+
+    @cached_property
+    def near_ends(self) -> NearEnds | None:
+        """Influence on attachments near the ends of lines by other ways; None if all lines have two supports."""
+        supports = [_near_ends(len(line.stands_on)) for line in self.layout.lines]
+        feet = [attachment[:, near].ravel() for attachment, near in zip(self.layout.attachment, supports, strict=True)]
+        is_near = np.zeros(len(self.layout.attachments), dtype=bool)
+        is_near[np.concatenate(feet)] = True
+        if not is_near.any():
+            return None
+        # Where a line passes over the end of another one, it brings its own load as a continuous beam.
+        carries = [np.any(is_near[attachment], axis=(0, 2), keepdims=True)[0] for attachment in self.layout.attachment]
+        rigid = self._in_order_of_lines(lambda batch: batch.response.reactions)
+
+        def influence(way: Way) -> Influence:
+            other = self._in_order_of_lines(lambda batch: way(batch.response))
+            parts = zip(carries, supports, other, rigid, strict=True)
+            return self._influence([here * np.where(near[:, None], new, old) for here, near, new, old in parts])
+
+        return NearEnds(np.flatnonzero(is_near), tuple(self.ways), tuple(map(influence, self.ways.values())))
+
+    def _influence(self, reactions: Sequence[Floats]) -> Influence:
+        """Influence from the reactions of each set of lines under unit loads, (S, L) each."""
+        sets = zip(self.layout.lines, reactions, self.layout.attachment, strict=True)
+        entries = [entry for of_set in sets for entry in _influence_entries(*of_set)]
         return Influence(*(np.concatenate(column) for column in zip(*entries, strict=True)))
 
     @cached_property
@@ -166,6 +174,14 @@ class SolvedLines:
         for batch in self._batches:
             by_number.update(zip(batch.numbers, results(batch), strict=True))
         return [by_number[number] for number in range(len(by_number))]
+
+
+@cache
+def _near_ends(supports: int) -> Bools:
+    """True for the supports near the ends of a line (S,); none if statics alone gives the reactions of two."""
+    number = np.arange(supports)
+    near: Bools = np.isin(number, NEAR_END) | np.isin(number[::-1], NEAR_END)
+    return near if supports > 2 else np.zeros(supports, dtype=bool)
 
 
 def _batches(lines: Sequence[SupportLines]) -> list[list[int]]:
@@ -228,22 +244,3 @@ def _influence_entries(lines: SupportLines, reactions: Floats, attachment: Ints)
             normal * foot.in_plane,
             normal,
         )
-
-
-def _merge_attachments(place: Ints, y: Floats, places: Places, height: float) -> tuple[Attachments, Ints]:
-    """Attachments, and the number of the attachment under each foot (n,).
-
-    Feet at the same place within half a millimetre share one attachment. Attachments are numbered row by row from the
-    eave, in each row from the left rake.
-
-    Args:
-        place: number of each foot's place along the eave (n,).
-        y: position of each foot up the slope [m], (n,).
-        places: places along the eave at which attachments may be.
-        height: height of the attachments above the pan [m].
-    """
-    first, attachment = group_nearby(place * FAR_APART + y, SAME_PLACE)
-    order = np.lexsort((place[first], group_nearby(y[first], SAME_PLACE)[1]))
-    number = np.argsort(order)
-    first = first[order]
-    return Attachments(places.rib[place[first]], places.x[place[first]], y[first], height), number[attachment]

@@ -15,7 +15,7 @@ import numpy as np
 
 from engine.common.arrays import Floats, first_minimum
 from engine.common.tolerances import SAME_LENGTH, WHOLE_NUMBER
-from engine.mounting.influence import build_layout
+from engine.mounting.build_layout import build_layout
 from engine.mounting.interface import Refusal
 from engine.mounting.layout import Field, Layout, Member, Rectangles, SpacingPattern, SupportLines
 from engine.mounting.line_position import clear_of_clips

@@ -9,7 +9,8 @@ from types import MappingProxyType
 
 import numpy as np
 
-from engine.mounting.influence import ShareCache, build_layout
+from engine.mounting.build_layout import build_layout
+from engine.mounting.influence import ShareCache
 from engine.mounting.interface import Refusal
 from engine.mounting.layout import Attitude, Field, Layout, Member, SpacingPattern, SupportLines
 from engine.mounting.line_position import find_line_position, structure_word

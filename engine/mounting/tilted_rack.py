@@ -7,7 +7,7 @@ from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
-from engine.mounting.influence import build_layout
+from engine.mounting.build_layout import build_layout
 from engine.mounting.interface import PartQuantity, Refusal, SpacingField, SpacingRule
 from engine.mounting.layout import Attitude, Field, Foot, Layout, Member, SpacingPattern, SupportLines
 from engine.mounting.line_position import find_line_position

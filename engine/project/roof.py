@@ -59,6 +59,11 @@ class Panel(InputTable):
         description="down-load strength of the seam or rib at one attachment, from a test on this profile and gauge; "
         "not set: not checked",
     )
+    stiffness_at_clamp: Annotated[float, Quantity("stiffness", "10 lb/in", "1000000 lb/in")] | None = input_field(
+        None,
+        description="force on one seam or rib at an attachment, for a length that it gives way there, from a test; "
+        "not set: near the ends of rails a stiff rail counts too",
+    )
     weight: Annotated[float, Quantity("pressure", "0 psf", "20 psf")] = input_field(
         "1.5 psf", description="weight of the sheet, part of the along-slope load (common for steel, no source)"
     )

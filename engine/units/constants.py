@@ -17,6 +17,7 @@ UNITS: dict[str, dict[str, float]] = {
     "mass": {"lb": POUND, "kg": 1.0, "g": 0.001},
     "mass per length": {"lb/ft": POUND / FOOT, "kg/m": 1.0},
     "pressure": {"psf": PSF, "psi": 144 * PSF, "Pa": 1.0, "hPa": 100.0, "kPa": 1000.0},
+    "stiffness": {"lb/in": POUND_FORCE / INCH, "kip/in": 1000 * POUND_FORCE / INCH, "N/mm": 1000.0, "kN/m": 1000.0},
     "line load": {"lb/ft": POUND_FORCE / FOOT, "kN/m": 1000.0},
     "stress": {"ksi": KSI, "psi": KSI / 1000, "MPa": 1e6, "GPa": 1e9},
     "moment": {

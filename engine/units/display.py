@@ -16,6 +16,7 @@ SHOWN: dict[str, dict[System, tuple[str, int]]] = {
     "mass": {"us": ("lb", 0), "si": ("kg", 0)},
     "mass per length": {"us": ("lb/ft", 2), "si": ("kg/m", 2)},
     "pressure": {"us": ("psf", 1), "si": ("kPa", 3)},
+    "stiffness": {"us": ("lb/in", 0), "si": ("N/mm", 0)},
     "line load": {"us": ("lb/ft", 1), "si": ("kN/m", 3)},
     "stress": {"us": ("ksi", 1), "si": ("MPa", 0)},
     "moment": {"us": ("lb ft", 0), "si": ("kN m", 3)},

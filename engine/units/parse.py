@@ -13,6 +13,7 @@ EXAMPLE = {
     "mass": "'46 lb' or '21 kg'",
     "mass per length": "'0.6 lb/ft' or '0.9 kg/m'",
     "pressure": "'25 psf' or '1.2 kPa'",
+    "stiffness": "'2000 lb/in' or '350 N/mm'",
     "line load": "'12 lb/ft' or '0.2 kN/m'",
     "stress": "'65 ksi' or '450 MPa'",
     "moment": "'580 lb ft' or '0.8 kN m'",

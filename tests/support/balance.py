@@ -13,6 +13,7 @@ import pytest
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures import value_of
 from engine.design.design import Design
+from engine.load_path import transfer
 from engine.load_path.demands import Demands
 from engine.load_path.module_forces import ModuleForces
 from engine.load_path.roof_loads import factors
@@ -118,6 +119,11 @@ def weight_and_snow_act_vertically(comparison: Comparison) -> None:
                 assert down == pytest.approx(design.bill.mass * GRAVITY, rel=1e-9)
 
 
+def clamps_by_beams(demands: Demands) -> np.ndarray:
+    """Forces of the clamps in equilibrium (K, C): on hooks those of continuous beams, not the largest near the ends."""
+    return demands.clamp_force if demands.layout.member.clamped else demands.on_hooks.normal_by_beams
+
+
 def clamps_together_hold_the_modules(comparison: Comparison) -> None:
     """Forces normal to the modules, and moments of flush modules, in every combination without wind.
 
@@ -131,7 +137,8 @@ def clamps_together_hold_the_modules(comparison: Comparison) -> None:
             for case, normal, in_plane in weight_and_snow(design, alone)
         )
         calm = combinations_without(design.loads.wind_cases, demands)
-        carried = demands.clamp_force[:, calm].sum(axis=0) * design.layout.member.bars
+        held = clamps_by_beams(demands)
+        carried = held[:, calm].sum(axis=0) * design.layout.member.bars
         np.testing.assert_allclose(carried, applied[calm], rtol=1e-9, atol=1e-6)
         # Up the slope a clamp shared by two modules has the position of one module's edge: no moment balance there.
         if not design.field.attitude.tilt and not design.layout.member.runs_up_slope:
@@ -140,7 +147,7 @@ def clamps_together_hold_the_modules(comparison: Comparison) -> None:
                 (normal @ y - arm * in_plane.sum()) * factors(demands.combinations, case)
                 for case, normal, in_plane in weight_and_snow(design, alone)
             )
-            of_clamps = demands.clamp_position[:, 1] @ demands.clamp_force[:, calm]
+            of_clamps = demands.clamp_position[:, 1] @ held[:, calm]
             np.testing.assert_allclose(of_clamps, moment[calm], rtol=1e-9, atol=1e-6)
 
 
@@ -168,14 +175,15 @@ def purlins_carry_the_forces_of_attachments_and_of_the_roof(comparison: Comparis
         assert (purlins is None) == comparison.scenario.job.roof.solid_deck
         if purlins is None:
             continue
-        # Without stated spans, wind acts at the attachments' and the fastenings' own areas here too.
-        assert purlins.frames is None
-        given, normal = purlins.from_attachments.sum(axis=0), demands.attachment_normal
+        # Only where spans are stated, wind acts at other areas here than on attachments and fastenings.
+        windless = combinations_without(demands.loads.wind_cases if purlins.frames is not None else (), demands)
+        given, normal = purlins.from_attachments.sum(axis=0), demands.on_attachments.normal_by_beams
+        given, normal = given[..., windless], normal[..., windless]
         np.testing.assert_allclose(given.sum(axis=0), normal.sum(axis=0), rtol=1e-9, atol=1e-6)
         np.testing.assert_allclose(purlins.x @ given, at.x @ normal, rtol=1e-9, atol=1e-5)
         dead = purlins.from_surface - demands.roof.surface_force.swapaxes(0, 1)
         bare = purlins.without_array - demands.roof.without_array.swapaxes(0, 1)
-        np.testing.assert_allclose(dead, bare, rtol=1e-9, atol=1e-6)
+        np.testing.assert_allclose(dead[..., windless], bare[..., windless], rtol=1e-9, atol=1e-6)
 
 
 def panel_anchorages_carry_along_slope_loads(comparison: Comparison) -> None:
@@ -200,7 +208,7 @@ def panel_anchorages_carry_along_slope_loads(comparison: Comparison) -> None:
 def combinations_are_sums_of_cases(comparison: Comparison) -> None:
     """Superposition: the force on an attachment in a combination is the sum of its cases' forces by their factors."""
     for _, demands in checked_designs(comparison):
-        for part, combined in enumerate((demands.attachment_normal, demands.attachment_in_plane)):
+        for part, combined in enumerate((demands.on_attachments.normal_by_beams, demands.attachment_in_plane)):
             by_case = sum(
                 np.outer(forces[part], factors(demands.combinations, case))
                 for case, forces in demands.attachment_cases.items()
@@ -211,12 +219,16 @@ def combinations_are_sums_of_cases(comparison: Comparison) -> None:
 def linear_demands(demands: Demands, *, solid_deck: bool) -> list[np.ndarray]:
     """Loads on links that are proportional to the loads on modules; on a solid deck those on ribs are not."""
     of_members = [part for member in demands.members for part in (member.strong, member.weak, member.deflection_ei)]
-    of_roof = [] if solid_deck else [demands.fastening, demands.panel_in_plane]
+    # Near the ends of lines the largest of several ways counts, which is no sum: the beams alone are superposed.
+    by_beams = transfer.loaded_ribs(
+        demands.job, demands.roof, demands.layout, demands.on_attachments.normal_by_beams, demands.attachment_in_plane
+    ).reactions
+    of_roof = [] if solid_deck else [by_beams + demands.fastening_from_surface, demands.panel_in_plane]
     return [
         demands.module_pressure,
-        demands.clamp_force,
+        clamps_by_beams(demands),
         *of_members,
-        demands.attachment_normal,
+        demands.on_attachments.normal_by_beams,
         demands.attachment_in_plane,
         *of_roof,
     ]

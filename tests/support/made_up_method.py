@@ -9,7 +9,8 @@ from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
-from engine.mounting.influence import build_layout, shares_of_lines
+from engine.mounting.build_layout import build_layout
+from engine.mounting.influence import shares_of_lines
 from engine.mounting.interface import PartQuantity, Refusal, SpacingField, SpacingRule
 from engine.mounting.layout import Attitude, Field, Layout, Member, SpacingPattern
 from engine.mounting.lines_along_eave import (

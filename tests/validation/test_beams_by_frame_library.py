@@ -13,15 +13,22 @@ from engine.comparison.compare import compare
 from engine.mounting.layout import Layout
 from engine.project.job import Job
 from engine.statics.continuous_beam import UnitForces, solve_beams
+from engine.statics.load_sharing import spring_reactions
 from support import scenario_of
 from support.irregular_beams import SEEDS, irregular_beam, solved
 from support.published import verified
 
 
 def by_frame_library(
-    supports: list[float], loads: list[tuple[float, float, float]], stations: list[float]
+    supports: list[float],
+    loads: list[tuple[float, float, float]],
+    stations: list[float],
+    softness: float = 0.0,
 ) -> tuple[list[float], list[float], list[float]]:
-    """Reactions, moments, and midspan deflections times EI of one beam [m, any force], from a stiffness solution in three dimensions."""
+    """Reactions, moments, and midspan deflections times EI of one beam [m, any force], from a stiffness solution in three dimensions.
+
+    `softness`: EI over the stiffness of each support [m³]; 0 for rigid ones.
+    """
     model = FEModel3D()
     model.add_material("any", 200e9, 77e9, 0.3, 0.0)
     model.add_section("any", 0.01, 1e-5, 1e-5, 1e-5)
@@ -33,7 +40,9 @@ def by_frame_library(
     for number, place in enumerate(ends):
         model.add_node(f"n{number}", place, 0, 0)
         held = 0 < number < len(ends) - 1
-        model.def_support(f"n{number}", number == 1, held, True, True, False, False)
+        model.def_support(f"n{number}", number == 1, held and not softness, True, True, False, False)
+        if held and softness:
+            model.def_support_spring(f"n{number}", "DY", 200e9 * 1e-5 / softness)
     for number, (left, right) in enumerate(zip(ends[:-1], ends[1:], strict=True)):
         model.add_member(f"m{number}", f"n{number}", f"n{number + 1}", "any", "any")
         for start, end, size in loads:
@@ -53,7 +62,14 @@ def by_frame_library(
         -model.members[f"m{number}"].deflection("dy", (ends[number + 1] - ends[number]) / 2) * 200e9 * 1e-5
         for number in inner[:-1]
     ]
-    return [model.nodes[f"n{number}"].RxnFY["Combo 1"] for number in inner], moments, deflections_ei
+    return [_reaction(model, f"n{number}", softness) for number in inner], moments, deflections_ei
+
+
+def _reaction(model: FEModel3D, node: str, softness: float) -> float:
+    """Reaction of a rigid support, or of a spring by its settlement."""
+    if not softness:
+        return float(model.nodes[node].RxnFY["Combo 1"])
+    return float(-model.nodes[node].DY["Combo 1"] * 200e9 * 1e-5 / softness)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -72,6 +88,19 @@ def test_reactions_moments_and_deflections_agree_with_a_frame_library(seed: int)
     np.testing.assert_allclose(
         verified("irregular beams, midspan deflections x EI", their_sags, deflections_ei), their_sags, atol=1e-6
     )
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("softness", [0.02, 0.4])
+def test_beams_on_springs_agree_with_a_frame_library(seed: int, softness: float) -> None:
+    supports, loads = irregular_beam(seed)
+    places = [place / 100 for place in supports]
+    metres = [(start / 100, end / 100, size) for start, end, size in loads]
+    theirs, *_ = by_frame_library(places, metres, [], softness)
+    starts, ends, sizes = (np.array(column) for column in zip(*metres, strict=True))
+    beam = solve_beams(np.array([places]), UnitForces(starts[None], ends[None]))
+    ours = spring_reactions(beam, softness)[0] @ sizes
+    np.testing.assert_allclose(verified("beams on springs, reactions", theirs, ours), theirs, atol=1e-5)
 
 
 LAYOUTS = [

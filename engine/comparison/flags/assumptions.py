@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from engine.common.sentences import capitalized
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
@@ -25,6 +27,7 @@ texts). Whether it counts by kind of load or in total is disputed: the total is 
 def flags(job: Job, design: Design) -> Iterator[Flag]:
     """The flags, in reading order."""
     yield from _strengths(job, design.layout.member)
+    yield from _near_ends(job, design)
     yield from _seam_bending(job, design)
     yield from _members(design)
     yield from _unchecked(design)
@@ -39,6 +42,27 @@ def _strengths(job: Job, member: Member) -> Iterator[Flag]:
     if placeholders:
         text = f"Placeholder strengths used for {'; '.join(placeholders)}. Put in the makers' values"
         yield Flag("invented_strengths", "note", text)
+
+
+def _near_ends(job: Job, design: Design) -> Iterator[Flag]:
+    """Attachments near the ends of lines that carry more than by a continuous beam, because seams give way."""
+    if design.candidate is None:
+        return
+    on_attachments, word = design.candidate.demands.on_attachments, design.layout.member.title
+    largest, by_beams = (np.abs(of).max(axis=1) for of in (on_attachments.normal, on_attachments.normal_by_beams))
+    more = largest > by_beams * (1 + NOTABLE_INCREASE)
+    if not more.any():
+        return
+    stated = job.roof.panel.stiffness_at_clamp is not None
+    other = f"a {word} on {job.roof.rib_word}s of the stated stiffness" if stated else f"a stiff {word}"
+    text = (
+        f"{int(more.sum())} of {len(more)} attachments, near the ends of lines, carry up to "
+        f"{float((largest[more] / by_beams[more]).max()):.2f} times as much as by a continuous {word} on unyielding "
+        f"{job.roof.rib_word}s: there the largest of that, the tributary load and {other} counts"
+    )
+    if job.roof.edge_support_spacing is not None:
+        text += ". The panel's fastenings are farther apart in the field than near the edges of the roof"
+    yield Flag("near_ends", "note", text)
 
 
 def _seam_bending(job: Job, design: Design) -> Iterator[Flag]:

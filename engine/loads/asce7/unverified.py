@@ -12,7 +12,7 @@ SEEN_ONCE = (
     "Fig. 7.6-1: height of the drift behind a ridge and at a step",
 )
 SEEN_ONCE_16 = (
-    "Fig. 30.3-2B: the curve of zone 3r for overhangs, on which public sources differ: roof and wall together count too",
+    "Fig. 30.3-2B: the curve of zone 3r for overhangs, on which public sources differ: roof with wall counts too",
     "Fig. 30.3-2C: gables, 20 to 27 deg",
 )
 SEEN_ONCE_22 = (

@@ -41,7 +41,7 @@ def test_cases_are_unfactored_and_add_up_to_the_combinations() -> None:
     told, used = found()
     for number, combination in enumerate(used.combinations):
         total = sum(factor * told.attachments[case, NORMAL] for case, factor in combination.factors.items())
-        np.testing.assert_allclose(total, used.attachment_normal[:, number], atol=1e-6)
+        np.testing.assert_allclose(total, used.on_attachments.normal_by_beams[:, number], atol=1e-6)
 
 
 @pytest.mark.parametrize(

@@ -30,6 +30,7 @@ THEIRS = {
     "thermal resistance": {"h ft2 F/Btu": "hour*foot**2*delta_degF/Btu_it", "m2 K/W": "metre**2*kelvin/watt"},
     "temperature difference": {"F": "delta_degF", "K": "kelvin", "C": "delta_degC"},
     "rate": {"/h": "1/hour", "/ h": "1/hour"},
+    "stiffness": {"lb/in": "lbf/inch", "kip/in": "kip/inch", "N/mm": "newton/millimetre", "kN/m": "kilonewton/metre"},
     "time": {"h": "hour"},
 }  # fmt: skip
 BASE = {"angle": "degree", "rate": "1/hour", "time": "hour"}
