@@ -25,6 +25,7 @@ from engine.load_path.roof_loads import find_roof_loads
 from engine.loads.interface import Loads, LoadStandard
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Field, Layout, SpacingPattern
+from engine.mounting.layouts import Layouts
 from engine.mounting.places import no_places
 from engine.project.job import Job
 
@@ -175,12 +176,12 @@ def _outside_scope(
 
     The spacing is the fixed one, or that with the fewest attachments which the rule of practice allows.
     """
-    spacing = method.spacing
+    spacing, possible_layouts = method.spacing, Layouts(job, method, field, strips.strip)
     if spacing.rule == "fixed":
-        layouts = [method.lay_out(job, field, strips.with_uniform(spacing.number), 0)]
+        layouts = [possible_layouts.lay_out(strips.with_uniform(spacing.number), 0)]
     else:
         patterns = map(strips.with_uniform, method.candidate_spacings(job, field))
-        layouts = [method.lay_out(job, field, pattern, field.minimum_attachments) for pattern in patterns]
+        layouts = [possible_layouts.lay_out(pattern, field.minimum_attachments) for pattern in patterns]
     possible = [layout for layout in layouts if not isinstance(layout, Refusal)]
     if not possible:
         return Refused(method, title, next(layout for layout in layouts if isinstance(layout, Refusal)))

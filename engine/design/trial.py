@@ -18,6 +18,7 @@ from engine.load_path.roof_loads import RoofLoads
 from engine.loads.interface import Loads
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Field, Layout, SpacingPattern
+from engine.mounting.layouts import Layouts
 from engine.project.job import Job
 
 
@@ -132,8 +133,12 @@ class DesignContext:
         """Layout of a pattern by the method, computed once."""
         key = pattern.spacings, minimum
         if key not in self.layout_cache:
-            self.layout_cache[key] = self.method.lay_out(self.job, self.field, pattern, minimum)
+            self.layout_cache[key] = self._layouts.lay_out(pattern, minimum)
         return self.layout_cache[key]
+
+    @cached_property
+    def _layouts(self) -> Layouts:
+        return Layouts(self.job, self.method, self.field, self.strips.strip)
 
     def count(self, spacing: float) -> int:
         """Number of attachments of a uniform spacing, raised to the minimum by rule of practice; 0 if it is refused."""

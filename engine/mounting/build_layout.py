@@ -1,32 +1,36 @@
-"""Attachments of support lines: one under every foot of every support, shared where two lines meet."""
+"""Attachments of support lines: one under every foot of every support, shared where two lines meet.
+
+The lines of runs that are alike are laid together, and remembered for the next pattern in which these runs have the
+same spacings. A layout joins them and numbers all attachments row by row from the eave, in each row from the left rake.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from engine.common.arrays import Floats, Ints, group_nearby
 from engine.common.tolerances import SAME_PLACE
-from engine.mounting.layout import Attachments, Layout, Member, SpacingPattern, SupportLines
+from engine.mounting.layout import Attachments, Field, LaidLines, Layout, Member, SpacingPattern, SupportLines
 from engine.mounting.places import Places
+from engine.project.job import Job
 
 FAR_APART = 1e5
 """Offset between places, so that one sorted array holds positions at all of them [m]: longer than any roof."""
 
 
-def build_layout(
-    pattern: SpacingPattern,
+def lay_lines(
     member: Member,
     lines: Sequence[SupportLines],
     places: Places,
     height: float,
     up_slope_positions: Floats | None = None,
-) -> Layout:
-    """The layout of support lines, with each attachment that two lines share only once.
+) -> LaidLines:
+    """Support lines with their attachments; feet at the same place within half a millimetre share one.
 
     Args:
-        pattern: the spacing pattern.
         member: kind of member that the lines are.
         lines: the support lines, each at two places or more.
         places: places along the eave at which attachments may be.
@@ -40,11 +44,11 @@ def build_layout(
         # The axes are exchanged: the line itself lies at a place, and the numbers are those of positions along it.
         positions = up_slope_positions
         place, y = np.searchsorted(places.x, y - SAME_PLACE), up_slope_positions[place]
-    attachments, number = _merge_attachments(place, y, places, height)
+    first, number = group_nearby(place * FAR_APART + y, SAME_PLACE)
+    attachments = Attachments(places.rib[place[first]], places.x[place[first]], y[first], height)
     ends = np.cumsum([y.size for _, y in feet])[:-1]
     attachment = tuple(part.reshape(y.shape) for part, (_, y) in zip(np.split(number, ends), feet, strict=True))
-    added = sum(len(line) * len(line.feet) * line.added_ribs for line in lines)
-    return Layout(pattern, added, member, tuple(lines), positions, attachments, attachment)
+    return LaidLines(member, tuple(lines), positions, attachments, attachment)
 
 
 def _feet(lines: SupportLines) -> tuple[Ints, Floats]:
@@ -54,20 +58,40 @@ def _feet(lines: SupportLines) -> tuple[Ints, Floats]:
     return np.full(shape, lines.stands_on[:, None]), np.full(shape, lines.across + offset[:, None, None])
 
 
-def _merge_attachments(place: Ints, y: Floats, places: Places, height: float) -> tuple[Attachments, Ints]:
-    """Attachments, and the number of the attachment under each foot (n,).
+@dataclass(frozen=True, eq=False)
+class LinesAtPlaces:
+    """What the lines of all methods under a field have in common: a `member`, and places where they are attached.
 
-    Feet at the same place within half a millimetre share one attachment. Attachments are numbered row by row from the
-    eave, in each row from the left rake.
-
-    Args:
-        place: number of each foot's place along the eave (n,).
-        y: position of each foot up the slope [m], (n,).
-        places: places along the eave at which attachments may be.
-        height: height of the attachments above the pan [m].
+    `positions` [m from the eave] are those of members up the slope, None for others; `cure` as in `FieldLines`.
     """
-    first, attachment = group_nearby(place * FAR_APART + y, SAME_PLACE)
-    order = np.lexsort((place[first], group_nearby(y[first], SAME_PLACE)[1]))
-    number = np.argsort(order)
-    first = first[order]
-    return Attachments(places.rib[place[first]], places.x[place[first]], y[first], height), number[attachment]
+
+    job: Job
+    field: Field
+    member: Member
+    places: Places
+    positions: Floats | None = None
+    cure: str = "Use another mounting method"
+
+    def lay(self, lines: Sequence[SupportLines]) -> LaidLines:
+        """Lines with their attachments."""
+        return lay_lines(self.member, lines, self.places, self.job.hardware.attachment_height, self.positions)
+
+
+def join_runs(pattern: SpacingPattern, runs: Sequence[LaidLines]) -> Layout | None:
+    """The layout of all runs, its attachments numbered row by row; None if runs share an attachment."""
+    rib, x, y = (np.concatenate([getattr(laid.attachments, axis) for laid in runs]) for axis in ("rib", "x", "y"))
+    _, level = group_nearby(y, SAME_PLACE)
+    by_row = np.lexsort((x, level))
+    in_row = np.diff(level[by_row]) == 0
+    if (in_row & (np.diff(x[by_row]) < SAME_PLACE) & (np.abs(np.diff(y[by_row])) < SAME_PLACE)).any():
+        return None
+    order = np.empty_like(by_row)
+    order[by_row] = np.arange(len(by_row))
+    ends = np.cumsum([len(laid.attachments) for laid in runs])[:-1]
+    numbers = [
+        own[attachment] for own, laid in zip(np.split(order, ends), runs, strict=True) for attachment in laid.attachment
+    ]
+    one = runs[0]
+    attachments = Attachments(rib[by_row], x[by_row], y[by_row], one.attachments.height)
+    lines = tuple(line for laid in runs for line in laid.lines)
+    return Layout(one.member, lines, one.stand_positions, attachments, tuple(numbers), pattern, tuple(runs), order)

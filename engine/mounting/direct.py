@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from functools import cached_property
 from itertools import combinations
 from math import comb
 from typing import Annotated, ClassVar, Self
@@ -10,11 +12,11 @@ import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints, first_minimum, group_nearby
 from engine.common.tolerances import SAME_LENGTH, SAME_PLACE
-from engine.mounting.build_layout import build_layout
+from engine.mounting.build_layout import LinesAtPlaces
 from engine.mounting.holding import LONGEST_OVERHANG
 from engine.mounting.influence import shares_of_lines
-from engine.mounting.interface import PartQuantity, Refusal, SpacingField, SpacingRule
-from engine.mounting.layout import Field, Layout, Member, SpacingPattern, SupportLines
+from engine.mounting.interface import PartQuantity, Refusal, RunGroup, SpacingField, SpacingRule
+from engine.mounting.layout import Field, Layout, Member, SupportLines
 from engine.mounting.line_position import find_line_position
 from engine.mounting.module_grid import in_landscape, place_modules
 from engine.mounting.places import places_along_eave, rafter_cure
@@ -70,25 +72,9 @@ class Direct(InputTable):
         """Attachments per edge, from two to the number of ribs that an edge can cross."""
         return tuple(range(2, max(3, int(_supported_length(job) / places_along_eave(job).pitch) + 2)))
 
-    def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
-        """Every long edge on the pattern's number of crossings, or on all it has if these are fewer."""
-        places, height = places_along_eave(job), job.hardware.attachment_height
-        refusal = self._misses_structure(job, field)
-        if refusal:
-            return refusal
-        half_gap, depth = field.gap / 2, float(field.outlines.high[0] - field.outlines.low[0])
-        edges = np.array([-half_gap, depth + half_gap])
-        share, couple = shares_of_lines(edges, 0.0, depth, field.attitude.middle - height)
-        lines: list[SupportLines] = []
-        for left, modules in columns_of(field):
-            column = _edge_lines(field, modules, edges, share, couple)
-            per_edge = _attachments_per_edge(column.across, np.repeat(pattern.at_modules[modules].astype(np.int64), 2))
-            for number in np.unique(per_edge):
-                chosen = best_crossings(job, left, places.x, int(number))
-                if isinstance(chosen, Refusal):
-                    return chosen
-                lines.append(column.subset(per_edge == number, chosen))
-        return build_layout(pattern, MEMBER, lines, places, height)
+    def field_lines(self, job: Job, field: Field) -> EdgeLines | Refusal:
+        """The long edges of every column, or a refusal if a gap between edges takes no attachment."""
+        return self._misses_structure(job, field) or EdgeLines(job, field, MEMBER, places_along_eave(job))
 
     def _misses_structure(self, job: Job, field: Field) -> Refusal | None:
         """Refusal if a gap between edges lies on an overhang, or brackets on the structure find no purlin there."""
@@ -118,6 +104,36 @@ class Direct(InputTable):
 def _supported_length(job: Job) -> float:
     """Length of a module's long edge between its outermost supportable points [m]."""
     return job.module.length - 2 * job.module.edge_support[0]
+
+
+@dataclass(frozen=True, eq=False)
+class EdgeLines(LinesAtPlaces):
+    """Every long edge on a pattern's number of crossings, or on all it has if these are fewer."""
+
+    def groups(self, strip: Ints) -> list[RunGroup]:
+        """The columns; `strip` (M,) of every module."""
+        return [RunGroup(modules[None], strip[modules]) for _, modules in columns_of(self.field)]
+
+    def lines_of(self, group: RunGroup, spacing: Floats, *, enough: bool) -> list[SupportLines] | Refusal:
+        """The edges of one column."""
+        (modules,), lines = group.module, list[SupportLines]()
+        edges, share, couple = self._edges
+        column = _edge_lines(self.field, modules, edges, share, couple)
+        per_edge = _attachments_per_edge(column.across, np.repeat(spacing.astype(np.int64), 2))
+        for number in np.unique(per_edge):
+            chosen = best_crossings(self.job, column.start, self.places.x, int(number))
+            if isinstance(chosen, Refusal):
+                return chosen
+            lines.append(column.subset(per_edge == number, chosen))
+        return lines
+
+    @cached_property
+    def _edges(self) -> tuple[Floats, Floats, Floats]:
+        """Positions of a module's two lines from its lower edge [m], and their shares of its forces, (2,) each."""
+        field, half_gap = self.field, self.field.gap / 2
+        depth = float(field.outlines.high[0] - field.outlines.low[0])
+        edges = np.array([-half_gap, depth + half_gap])
+        return edges, *shares_of_lines(edges, 0.0, depth, field.attitude.middle - self.job.hardware.attachment_height)
 
 
 def columns_of(field: Field) -> list[tuple[float, Ints]]:

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import ClassVar, Protocol, Self
 
-from engine.mounting.layout import Field, Layout, SpacingPattern
+import numpy as np
+
+from engine.common.arrays import Floats, Ints
+from engine.mounting.layout import Field, LaidLines, Layout, Member, SupportLines
 from engine.project.job import Job
 from engine.schema import FieldType, as_given
 
@@ -72,6 +77,51 @@ class SpacingField(FieldType):
         return f"'fewest', {span}or a number such as '2 {self.unit}'{halves}"
 
 
+@dataclass(frozen=True, eq=False)
+class RunGroup:
+    """Runs of modules that are alike: equal positions along the run, and equal strips of the spacing pattern.
+
+    `module` (R, n): numbers of the modules of R runs; `strip` (n,): the strip of each module.
+    """
+
+    module: Ints
+    strip: Ints
+
+    @cached_property
+    def strips(self) -> tuple[int, ...]:
+        """The strips that the runs cross."""
+        return tuple(np.unique(self.strip).tolist())
+
+
+class FieldLines(Protocol):
+    """The support lines of one method under one field, made for one run group after another."""
+
+    @property
+    def member(self) -> Member:
+        """Kind of member that the lines are."""
+        ...
+
+    @property
+    def cure(self) -> str:
+        """What helps if the lines have fewer attachments than the rule of practice asks for."""
+        ...
+
+    def groups(self, strip: Ints) -> list[RunGroup]:
+        """The runs of the field in groups; `strip` (M,) of every module."""
+        ...
+
+    def lines_of(self, group: RunGroup, spacing: Floats, *, enough: bool) -> list[SupportLines] | Refusal:
+        """The lines of a run group with the spacing at each of its modules (n,).
+
+        `enough`: single attachments are added until every line has its part of the minimum by rule of practice.
+        """
+        ...
+
+    def lay(self, lines: Sequence[SupportLines]) -> LaidLines:
+        """Lines with their attachments."""
+        ...
+
+
 class MountingMethod(Protocol):
     """A mounting method: its validated options, and the layout that it makes of an array.
 
@@ -103,8 +153,8 @@ class MountingMethod(Protocol):
         """Spacings to be tried, in ribs or attachments per edge, fewest attachments first."""
         ...
 
-    def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
-        """The layout of one pattern, with single attachments added until there are at least `minimum`."""
+    def field_lines(self, job: Job, field: Field) -> FieldLines | Refusal:
+        """What makes the support lines under a field, or a refusal if none can be made."""
         ...
 
     def remedies(self) -> tuple[Self, ...]:

@@ -6,6 +6,7 @@ from its left rake, y up the slope from the eave.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -235,21 +236,24 @@ class Attachments:
 
 
 @dataclass(frozen=True, eq=False)
-class Layout:
-    """One layout of a field: its support lines and their attachments.
+class LaidLines:
+    """Support lines and their attachments.
 
     `stand_positions` [m along the lines] are the positions at which lines may be attached: `SupportLines.stands_on` are
     numbers of these. `attachment` holds for each of `lines` the number of the attachment under each of its G feet at
-    each support (G, S, B). `added_attachments` counts the single attachments added to the pattern.
+    each support (G, S, B).
     """
 
-    pattern: SpacingPattern
-    added_attachments: int
     member: Member
     lines: tuple[SupportLines, ...]
     stand_positions: Floats
     attachments: Attachments
     attachment: tuple[Ints, ...]
+
+    @property
+    def added_attachments(self) -> int:
+        """Number of the single attachments added to the pattern."""
+        return sum(len(line) * len(line.feet) * line.added_ribs for line in self.lines)
 
     def supports(self, lines: SupportLines) -> Floats:
         """Positions of the supports of some lines (S,) [m along them]."""
@@ -263,3 +267,23 @@ class Layout:
     def longest_span(self) -> float:
         """Longest span of all lines from attachment to attachment [m]."""
         return max(map(self.span, self.lines))
+
+
+@dataclass(frozen=True, eq=False)
+class Layout(LaidLines):
+    """One layout of a field, by a `pattern`.
+
+    It consists of the lines of `runs` that share no attachment with one another. `order` (P,): where the attachments of
+    all runs, one run after the other, have their place among those of the layout.
+    """
+
+    pattern: SpacingPattern
+    runs: tuple[LaidLines, ...]
+    order: Ints
+
+    def joined(self, of_runs: Sequence[Floats]) -> Floats:
+        """Values of the attachments of each run (P', ...), in the order of the layout's attachments (P, ...)."""
+        together = np.concatenate(of_runs)
+        joined = np.empty_like(together)
+        joined[self.order] = together
+        return joined

@@ -9,8 +9,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from engine.common.arrays import Floats, Ints
-from engine.mounting.interface import PartQuantity, Refusal
-from engine.mounting.layout import Field, Foot, Layout, Member, SpacingPattern, SupportLines
+from engine.mounting.build_layout import LinesAtPlaces
+from engine.mounting.interface import PartQuantity, Refusal, RunGroup
+from engine.mounting.layout import Field, Foot, Layout, Member, SupportLines
 from engine.mounting.line_position import structure_word
 from engine.mounting.places import Places, places_along_eave, rafter_cure
 from engine.mounting.spacing_pattern import add_attachments, describe_strips, stagger, stepped_ribs
@@ -49,27 +50,35 @@ class ModuleRows:
         return float(self.right[-1])
 
 
-def module_rows(field: Field, pattern: SpacingPattern | None = None) -> list[ModuleRows]:
-    """The runs of a field, those with the same positions and spacings along x together."""
-    steps = np.ones(field.modules) if pattern is None else pattern.at_modules
+def alike_runs(field: Field, strip: Ints) -> list[RunGroup]:
+    """The runs of a field, those with the same positions along x and the same strips together; `strip` (M,)."""
     order = np.argsort(field.run, kind="stable")
     runs = np.split(order, np.flatnonzero(np.diff(field.run[order])) + 1)
     groups: dict[tuple[float, bytes], list[Ints]] = defaultdict(list)
     for run in runs:
-        groups[round(float(field.outlines.left[run[0]]), 6), steps[run].tobytes()].append(run)
-    depth = float(field.outlines.high[0] - field.outlines.low[0])
-    return [
-        ModuleRows(
-            module=np.stack(group),
-            left=field.outlines.left[group[0]],
-            right=field.outlines.right[group[0]],
-            steps=steps[group[0]],
-            number=field.row[[run[0] for run in group]],
-            low=field.outlines.low[[run[0] for run in group]],
-            depth=depth,
-        )
-        for group in groups.values()
-    ]
+        groups[round(float(field.outlines.left[run[0]]), 6), strip[run].tobytes()].append(run)
+    return [RunGroup(np.stack(group), strip[group[0]]) for group in groups.values()]
+
+
+def rows_of(field: Field, group: RunGroup, steps: Floats) -> ModuleRows:
+    """The rows of a run group with the spacings of its modules (n,), in ribs."""
+    first, in_rows = group.module[0], group.module[:, 0]
+    at = field.outlines
+    return ModuleRows(
+        module=group.module,
+        left=at.left[first],
+        right=at.right[first],
+        steps=steps,
+        number=field.row[in_rows],
+        low=at.low[in_rows],
+        depth=float(at.high[0] - at.low[0]),
+    )
+
+
+def longest_run(field: Field) -> float:
+    """Length of the longest run along x [m]."""
+    groups = alike_runs(field, np.zeros(field.modules, dtype=np.int64))
+    return max(float(field.outlines.right[g.module[0, -1]] - field.outlines.left[g.module[0, 0]]) for g in groups)
 
 
 def split_rows(rows: ModuleRows) -> list[ModuleRows]:
@@ -109,6 +118,15 @@ def lines_under_rows(
     )
 
 
+@dataclass(frozen=True, eq=False)
+class LinesAlongEave(LinesAtPlaces):
+    """Lines along rows of modules, common to all methods with members along the eave; `depth` of a row [m]."""
+
+    def groups(self, strip: Ints) -> list[RunGroup]:
+        """Rows with the same positions along x, in groups; `strip` (M,) of every module."""
+        return alike_runs(self.field, strip)
+
+
 def place_on_ribs(
     rows: ModuleRows, lines: SupportLines, ribs: Floats, free_end: float, min_attachments: int, *, staggered: bool
 ) -> list[SupportLines]:
@@ -139,7 +157,7 @@ def place_on_ribs(
 
 
 def lines_on_ribs(
-    job: Job,
+    places: Places,
     rows: ModuleRows,
     lines: SupportLines,
     section: RailSection,
@@ -147,11 +165,10 @@ def lines_on_ribs(
     *,
     staggered: bool = False,
 ) -> list[SupportLines] | Refusal:
-    """Lines along the eave attached at ribs, or other places, or a refusal if they cross fewer than two.
+    """Lines along the eave attached at ribs, or other `places`, or a refusal if they cross fewer than two.
 
     Arguments as for `place_on_ribs`.
     """
-    places = places_along_eave(job)
     free_end = section.cantilever_ratio * places.pitch
     attached = place_on_ribs(rows, lines, places.x, free_end, min_attachments, staggered=staggered)
     return attached or too_few_ribs(rows, places)
@@ -214,8 +231,7 @@ def clamp_quantities(lines: tuple[SupportLines, ...], bars: int = 1) -> tuple[Pa
 
 def candidate_steps(job: Job, field: Field) -> tuple[int, ...]:
     """All whole numbers of ribs, or other places, up to the longest run, largest first."""
-    longest = max(rows.end - rows.start for rows in module_rows(field))
-    return tuple(range(max(1, int(longest / places_along_eave(job).pitch)), 0, -1))
+    return tuple(range(max(1, int(longest_run(field) / places_along_eave(job).pitch)), 0, -1))
 
 
 def describe_spacing(job: Job, layout: Layout) -> str:

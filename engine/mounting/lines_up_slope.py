@@ -9,25 +9,27 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import product
 
 import numpy as np
 
-from engine.common.arrays import Floats, first_minimum
+from engine.common.arrays import Floats, Ints, first_minimum
 from engine.common.tolerances import SAME_LENGTH, WHOLE_NUMBER
-from engine.mounting.build_layout import build_layout
-from engine.mounting.interface import Refusal
-from engine.mounting.layout import Field, Layout, Member, Rectangles, SpacingPattern, SupportLines
+from engine.mounting.build_layout import LinesAtPlaces
+from engine.mounting.interface import Refusal, RunGroup
+from engine.mounting.layout import Field, Layout, Member, Rectangles, SupportLines
 from engine.mounting.line_position import clear_of_clips
 from engine.mounting.lines_along_eave import (
     ModuleRows,
+    alike_runs,
     describe_pattern,
     lines_under_rows,
-    module_rows,
+    longest_run,
     place_on_ribs,
+    rows_of,
     split_rows,
     support_word,
-    too_few_attachments,
 )
 from engine.mounting.module_grid import in_landscape, place_modules
 from engine.mounting.places import places_along_eave
@@ -52,37 +54,20 @@ class RailsUpSlope:
 
     def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
         """Purlins, or steps, from attachment to attachment, largest first."""
-        longest = max(column.end - column.start for column in module_rows(exchange_axes(field)))
-        return tuple(range(max(1, int(longest / self._pitch(job))), 0, -1))
+        return tuple(range(max(1, int(longest_run(exchange_axes(field)) / self.pitch(job))), 0, -1))
 
-    def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
-        """Attachments of every column at the pattern's spacing, with single ones added until there are `minimum`."""
-        positions, free_end = self._positions(job, field), job.hardware.rail.cantilever_ratio * self._pitch(job)
-        places, height = places_along_eave(job), job.hardware.attachment_height
-        # A load along the slope turns the module: down on its lower clamps, up on its upper ones.
-        couple = 2 * (field.attitude.middle - height) / job.module.width * np.array([1, -1])
-        lines: list[SupportLines] = []
-        for column in (each for group in module_rows(exchange_axes(field), pattern) for each in split_rows(group)):
-            chosen = best_ribs(job, float(column.low[0]), places.x, self.rails)
-            if isinstance(chosen, Refusal):
-                return chosen
-            x, share = chosen
-            rails = lines_under_rows(column, x[None], share, share[:, None] * couple, column.depth / self.rails)
-            min_attachments = math.ceil(2 * (column.module.shape[1] + 1) / self.rails) if minimum else 0
-            attached = place_on_ribs(column, rails, positions, free_end, min_attachments, staggered=self.staggered)
-            if not attached:
-                return self._too_few_positions(job, column)
-            lines += attached
+    def field_lines(self, job: Job, field: Field) -> RailLinesUpSlope:
+        """The rails under every column."""
         cure = "Use three rails a column" if self.rails == 2 else "Use another mounting method"
-        refusal = too_few_attachments(job, lines, minimum, MEMBER, cure)
-        return refusal or build_layout(pattern, MEMBER, lines, places, height, positions)
+        positions = self._positions(job, field)
+        return RailLinesUpSlope(job, field, MEMBER, places_along_eave(job), positions, cure, arrangement=self)
 
     def spacing_label(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
         word = support_word(job, MEMBER)
-        return describe_pattern(layout, self._pitch(job), word, f"{word}s")
+        return describe_pattern(layout, self.pitch(job), word, f"{word}s")
 
-    def _pitch(self, job: Job) -> float:
+    def pitch(self, job: Job) -> float:
         """Distance between the positions at which a rail may be attached [m]."""
         return job.roof.support_spacing if job.hardware.at_fastenings else self.step
 
@@ -102,10 +87,47 @@ class RailsUpSlope:
             [clear_of_clips(job, supports, max(low, y - shift), y, min(high, y + shift)) for y in centred.tolist()]
         )
 
-    def _too_few_positions(self, job: Job, column: ModuleRows) -> Refusal:
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class RailLinesUpSlope(LinesAtPlaces):
+    """Rails of every column, each over one rib, attached at the positions of a pattern."""
+
+    arrangement: RailsUpSlope
+
+    def groups(self, strip: Ints) -> list[RunGroup]:
+        """Columns with the same positions up the slope, in groups; `strip` (M,) of every module."""
+        return alike_runs(self._turned, strip)
+
+    def lines_of(self, group: RunGroup, spacing: Floats, *, enough: bool) -> list[SupportLines] | Refusal:
+        """The rails of columns that are alike."""
+        attitude, hardware, pitch = self.field.attitude, self.job.hardware, self.arrangement.pitch(self.job)
+        free_end, rails = hardware.rail.cantilever_ratio * pitch, self.arrangement.rails
+        assert self.positions is not None
+        # A load along the slope turns the module: down on its lower clamps, up on its upper ones.
+        couple = 2 * (attitude.middle - hardware.attachment_height) / self.job.module.width * np.array([1, -1])
+        attached: list[SupportLines] = []
+        for column in split_rows(rows_of(self._turned, group, spacing)):
+            chosen = best_ribs(self.job, float(column.low[0]), self.places.x, rails)
+            if isinstance(chosen, Refusal):
+                return chosen
+            x, share = chosen
+            lines = lines_under_rows(column, x[None], share, share[:, None] * couple, column.depth / rails)
+            min_attachments = math.ceil(2 * (column.module.shape[1] + 1) / rails) if enough else 0
+            staggered = self.arrangement.staggered
+            found = place_on_ribs(column, lines, self.positions, free_end, min_attachments, staggered=staggered)
+            if not found:
+                return self._too_few_positions(column)
+            attached += found
+        return attached
+
+    @cached_property
+    def _turned(self) -> Field:
+        return exchange_axes(self.field)
+
+    def _too_few_positions(self, column: ModuleRows) -> Refusal:
         """The refusal if a rail has fewer than two positions at which it may be attached."""
-        length, word = both(column.end - column.start, "length"), support_word(job, MEMBER)
-        shorter_step = "" if job.hardware.at_fastenings else ", use a shorter step"
+        length, word = both(column.end - column.start, "length"), support_word(self.job, MEMBER)
+        shorter_step = "" if self.job.hardware.at_fastenings else ", use a shorter step"
         return Refusal(
             "too_few_supports",
             f"The rail of {length} up the slope meets fewer than two {word}s, and needs two attachments. "

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Annotated, ClassVar, Self
 
-from engine.mounting.interface import PartQuantity, Refusal, SpacingField, SpacingRule
-from engine.mounting.layout import Field, Layout, SpacingPattern
+from engine.mounting.interface import FieldLines, PartQuantity, Refusal, SpacingField, SpacingRule
+from engine.mounting.layout import Field, Layout
 from engine.mounting.lines_along_eave import IN_LINE, STAGGERED, bar_quantities, clamp_quantities
 from engine.mounting.lines_up_slope import RailsUpSlope
 from engine.mounting.rails_along_eave import POSITIONS, RailsAlongEave
@@ -68,9 +68,9 @@ class Rail(InputTable):
         """Ribs, or positions up the slope, from attachment to attachment, largest first."""
         return self.arrangement.candidate_spacings(job, field)
 
-    def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
-        """Rails attached at the spacing of the pattern."""
-        return self.arrangement.lay_out(job, field, pattern, minimum)
+    def field_lines(self, job: Job, field: Field) -> FieldLines | Refusal:
+        """The rails under every row or column."""
+        return self.arrangement.field_lines(job, field)
 
     def parts_needed(self, job: Job, field: Field, layout: Layout) -> tuple[PartQuantity, ...]:
         """Quantities of attachments, rails and clamps."""

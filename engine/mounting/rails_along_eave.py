@@ -3,26 +3,26 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from types import MappingProxyType
 
 import numpy as np
 
-from engine.mounting.build_layout import build_layout
+from engine.common.arrays import Floats
 from engine.mounting.influence import ShareCache
-from engine.mounting.interface import Refusal
-from engine.mounting.layout import Attitude, Field, Layout, Member, SpacingPattern, SupportLines
+from engine.mounting.interface import Refusal, RunGroup
+from engine.mounting.layout import Attitude, Field, Layout, Member, SupportLines
 from engine.mounting.line_position import find_line_position, structure_word
 from engine.mounting.lines_along_eave import (
-    ModuleRows,
+    LinesAlongEave,
     candidate_steps,
     describe_spacing,
     lines_on_ribs,
     lines_under_rows,
-    module_rows,
+    rows_of,
     split_rows,
-    too_few_attachments,
 )
 from engine.mounting.module_grid import Grid, place_modules
 from engine.mounting.places import places_along_eave
@@ -70,43 +70,16 @@ class RailsAlongEave:
         """Ribs from attachment to attachment, largest first."""
         return candidate_steps(job, field)
 
-    def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
-        """Rails of every row, each attached at the ribs of the pattern."""
-        height, lines = job.hardware.attachment_height, list[SupportLines]()
-        shares = ShareCache(field.attitude.middle - height)
-        for rows in module_rows(field, pattern):
-            min_attachments = math.ceil(2 * (rows.module.shape[1] + 1) / self.rails) if minimum else 0
-            for rails in self._rails(job, rows, shares, min_attachments):
-                if isinstance(rails, Refusal):
-                    return rails
-                lines += rails
+    def field_lines(self, job: Job, field: Field) -> RailLines:
+        """The rails under every row."""
         cure = "Use three rails a row" if self.rails == 2 else "Use another mounting method"
-        refusal = too_few_attachments(job, lines, minimum, MEMBER, cure)
-        return refusal or build_layout(pattern, MEMBER, lines, places_along_eave(job), height)
+        return RailLines(job, field, MEMBER, places_along_eave(job), cure=cure, arrangement=self)
 
     def spacing_label(self, layout: Layout, job: Job) -> str:
         """Spacing of a layout in words."""
         return describe_spacing(job, layout)
 
-    def _rails(
-        self, job: Job, rows: ModuleRows, shares: ShareCache, min_attachments: int
-    ) -> Iterator[list[SupportLines] | Refusal]:
-        """The rails of rows with equal positions along x.
-
-        Rails have the same positions in all rows, except if purlins or clips decide: then row by row.
-        """
-        row_by_row = job.hardware.at_fastenings or bool(job.hardware.clip_clearance)
-        for group in split_rows(rows) if row_by_row else [rows]:
-            positions = self._positions(job, float(group.low[0]), float(group.low[0] + group.depth))
-            if isinstance(positions, Refusal):
-                yield positions
-                return
-            within = np.array(positions) - group.low[0]
-            share, couple = shares.shares(within, group.depth)
-            rails = lines_under_rows(group, group.low[:, None] + within, share, couple, group.depth / len(within))
-            yield lines_on_ribs(job, group, rails, job.hardware.rail, min_attachments, staggered=self.staggered)
-
-    def _positions(self, job: Job, low: float, high: float) -> list[float] | Refusal:
+    def positions(self, job: Job, low: float, high: float) -> list[float] | Refusal:
         """Positions up the slope [m] of the rails of a row from `low` to `high` [m], or a refusal if purlins miss them.
 
         One rail lies in each clamp zone, a third one in the middle half of the module.
@@ -131,3 +104,36 @@ class RailsAlongEave:
                 f"{'Use two rails a row, or run' if self.rails == 3 else 'Run'} the rails up the slope",
             )
         return positions
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class RailLines(LinesAlongEave):
+    """Rails of every row, each attached at the ribs of a pattern."""
+
+    arrangement: RailsAlongEave
+
+    def lines_of(self, group: RunGroup, spacing: Floats, *, enough: bool) -> list[SupportLines] | Refusal:
+        """The rails of rows that are alike.
+
+        Rails have the same positions in all rows, except if purlins or clips decide: then row by row.
+        """
+        hardware, rows = self.job.hardware, rows_of(self.field, group, spacing)
+        min_attachments = math.ceil(2 * (rows.module.shape[1] + 1) / self.arrangement.rails) if enough else 0
+        row_by_row, attached = hardware.at_fastenings or bool(hardware.clip_clearance), list[SupportLines]()
+        for alike in split_rows(rows) if row_by_row else [rows]:
+            positions = self.arrangement.positions(self.job, float(alike.low[0]), float(alike.low[0] + alike.depth))
+            if isinstance(positions, Refusal):
+                return positions
+            within = np.array(positions) - alike.low[0]
+            share, couple = self._shares.shares(within, alike.depth)
+            rails = lines_under_rows(alike, alike.low[:, None] + within, share, couple, alike.depth / len(within))
+            staggered = self.arrangement.staggered
+            found = lines_on_ribs(self.places, alike, rails, hardware.rail, min_attachments, staggered=staggered)
+            if isinstance(found, Refusal):
+                return found
+            attached += found
+        return attached
+
+    @cached_property
+    def _shares(self) -> ShareCache:
+        return ShareCache(self.field.attitude.middle - self.job.hardware.attachment_height)

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
-from engine.mounting.build_layout import build_layout
-from engine.mounting.interface import PartQuantity, Refusal, SpacingField, SpacingRule
-from engine.mounting.layout import Attitude, Field, Foot, Layout, Member, SpacingPattern, SupportLines
+from engine.common.arrays import Floats
+from engine.mounting.interface import PartQuantity, Refusal, RunGroup, SpacingField, SpacingRule
+from engine.mounting.layout import Attitude, Field, Foot, Layout, Member, SupportLines
 from engine.mounting.line_position import find_line_position
 from engine.mounting.lines_along_eave import (
     IN_LINE,
     STAGGERED,
+    LinesAlongEave,
     ModuleRows,
     bar_quantities,
     candidate_steps,
@@ -21,8 +23,7 @@ from engine.mounting.lines_along_eave import (
     describe_spacing,
     lines_on_ribs,
     lines_under_rows,
-    module_rows,
-    too_few_attachments,
+    rows_of,
 )
 from engine.mounting.module_grid import Grid, place_modules
 from engine.mounting.places import places_along_eave
@@ -88,37 +89,9 @@ class TiltedRack(InputTable):
         """Ribs from frame to frame, largest first."""
         return candidate_steps(job, field)
 
-    def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
-        """Frames of every row at the ribs of the pattern, each with a lower and an upper foot."""
-        height, lines = job.hardware.attachment_height, list[SupportLines]()
-        for rows in module_rows(field, pattern):
-            refusal = self._misses_structure(job, rows)
-            if refusal:
-                return refusal
-            middle, whole = rows.low[:, None] + rows.depth / 2, np.ones(1)
-            feet = frame_feet(rows.depth, field.attitude.middle - height)
-            frames = lines_under_rows(rows, middle, whole, 0 * whole, field.attitude.chord, feet)
-            min_attachments = rows.module.shape[1] + 1 if minimum else 0
-            attached = lines_on_ribs(
-                job, rows, frames, job.hardware.rack_beam, min_attachments, staggered=self.lines == STAGGERED
-            )
-            if isinstance(attached, Refusal):
-                return attached
-            lines += attached
-        return too_few_attachments(job, lines, minimum, MEMBER) or build_layout(
-            pattern, MEMBER, lines, places_along_eave(job), height
-        )
-
-    def _misses_structure(self, job: Job, rows: ModuleRows) -> Refusal | None:
-        """Refusal if a line of feet lies on an overhang, or misses the purlins that its brackets need; else None."""
-        if not (job.hardware.at_fastenings or job.building.overhang.exists):
-            return None
-        for low in rows.low:
-            for edge, name in ((low, "lower"), (low + rows.depth, "upper")):
-                position = find_line_position(job, float(edge), float(edge), f"the line of the {name} feet")
-                if isinstance(position, Refusal):
-                    return position
-        return None
+    def field_lines(self, job: Job, field: Field) -> RackLines:
+        """The frames under every row."""
+        return RackLines(job, field, MEMBER, places_along_eave(job), staggered=self.lines == STAGGERED)
 
     def parts_needed(self, job: Job, field: Field, layout: Layout) -> tuple[PartQuantity, ...]:
         """Quantities of attachments, rack beams (two a row), frame legs, braces and clamps."""
@@ -153,3 +126,34 @@ def frame_feet(distance: float, height: float) -> tuple[Foot, Foot]:
     """
     couple = height / distance
     return Foot(-distance / 2, 0.5, couple, 0.5), Foot(distance / 2, 0.5, -couple, 0.5)
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class RackLines(LinesAlongEave):
+    """Frames of every row at the ribs of a pattern, each with a lower and an upper foot."""
+
+    staggered: bool
+
+    def lines_of(self, group: RunGroup, spacing: Floats, *, enough: bool) -> list[SupportLines] | Refusal:
+        """The frames of rows that are alike."""
+        rows, attitude, hardware = rows_of(self.field, group, spacing), self.field.attitude, self.job.hardware
+        refusal = self._misses_structure(rows)
+        if refusal:
+            return refusal
+        middle, whole = rows.low[:, None] + rows.depth / 2, np.ones(1)
+        feet = frame_feet(rows.depth, attitude.middle - hardware.attachment_height)
+        frames = lines_under_rows(rows, middle, whole, 0 * whole, attitude.chord, feet)
+        min_attachments = rows.module.shape[1] + 1 if enough else 0
+        return lines_on_ribs(self.places, rows, frames, hardware.rack_beam, min_attachments, staggered=self.staggered)
+
+    def _misses_structure(self, rows: ModuleRows) -> Refusal | None:
+        """Refusal if a line of feet lies on an overhang, or misses the purlins that its brackets need; else None."""
+        job = self.job
+        if not (job.hardware.at_fastenings or job.building.overhang.exists):
+            return None
+        for low in rows.low:
+            for edge, name in ((low, "lower"), (low + rows.depth, "upper")):
+                position = find_line_position(job, float(edge), float(edge), f"the line of the {name} feet")
+                if isinstance(position, Refusal):
+                    return position
+        return None

@@ -9,19 +9,19 @@ from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
-from engine.mounting.build_layout import build_layout
+from engine.common.arrays import Floats
 from engine.mounting.influence import shares_of_lines
-from engine.mounting.interface import PartQuantity, Refusal, SpacingField, SpacingRule
-from engine.mounting.layout import Attitude, Field, Layout, Member, SpacingPattern
+from engine.mounting.interface import PartQuantity, Refusal, RunGroup, SpacingField, SpacingRule
+from engine.mounting.layout import Attitude, Field, Layout, Member, SupportLines
 from engine.mounting.lines_along_eave import (
+    LinesAlongEave,
     bar_quantities,
     candidate_steps,
     clamp_quantities,
     describe_spacing,
     lines_on_ribs,
     lines_under_rows,
-    module_rows,
-    too_few_attachments,
+    rows_of,
 )
 from engine.mounting.module_grid import Grid, place_modules
 from engine.mounting.places import places_along_eave
@@ -66,17 +66,8 @@ class TwinBars(InputTable):
     def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
         return candidate_steps(job, field)
 
-    def lay_out(self, job: Job, field: Field, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
-        places, height, lines = places_along_eave(job), job.hardware.attachment_height, []
-        for rows in module_rows(field, pattern):
-            within = rows.depth * np.array([0.25, 0.75])
-            share, couple = shares_of_lines(within, 0.0, rows.depth, field.attitude.middle - height)
-            bars = lines_under_rows(rows, rows.low[:, None] + within, share, couple, rows.depth / 2)
-            attached = lines_on_ribs(job, rows, bars, job.hardware.rail, rows.module.shape[1] + 1 if minimum else 0)
-            if isinstance(attached, Refusal):
-                return attached
-            lines += attached
-        return too_few_attachments(job, lines, minimum, MEMBER) or build_layout(pattern, MEMBER, lines, places, height)
+    def field_lines(self, job: Job, field: Field) -> TwinBarLines:
+        return TwinBarLines(job, field, MEMBER, places_along_eave(job))
 
     def remedies(self) -> tuple[Self, ...]:
         return ()
@@ -90,3 +81,12 @@ class TwinBars(InputTable):
 
     def spacing_label(self, layout: Layout, job: Job) -> str:
         return describe_spacing(job, layout)
+
+
+class TwinBarLines(LinesAlongEave):
+    def lines_of(self, group: RunGroup, spacing: Floats, *, enough: bool) -> list[SupportLines] | Refusal:
+        rows, hardware = rows_of(self.field, group, spacing), self.job.hardware
+        within, arm = rows.depth * np.array([0.25, 0.75]), self.field.attitude.middle - hardware.attachment_height
+        share, couple = shares_of_lines(within, 0.0, rows.depth, arm)
+        bars = lines_under_rows(rows, rows.low[:, None] + within, share, couple, rows.depth / 2)
+        return lines_on_ribs(self.places, rows, bars, hardware.rail, rows.module.shape[1] + 1 if enough else 0)
