@@ -93,8 +93,7 @@ def schedule(design: Design) -> Schedule:
 
 
 def _zones(design: Design) -> tuple[str, ...]:
-    solved = design.candidate.demands.solved if design.candidate else SolvedLines(design.layout)
-    influence, loads, count = solved.influence, design.loads, len(design.layout.attachments)
+    influence, loads, count = SolvedLines(design.layout).influence, design.loads, len(design.layout.attachments)
     attachment, share = influence.attachment, np.abs(influence.share)
     largest, worst = np.zeros(count), np.zeros(count, dtype=np.int64)
     np.maximum.at(largest, attachment, share)

@@ -12,7 +12,6 @@ import numpy as np
 from engine.common.arrays import Floats, Ints
 from engine.load_path.demands import Demands
 from engine.load_path.purlins import attachments_on_purlins, nearest_purlin
-from engine.load_path.transfer import across_shares
 
 NORMAL, ALONG, ACROSS = "", "along slope", "across"
 
@@ -48,11 +47,11 @@ class Reactions:
 
 def reactions(demands: Demands) -> Reactions:
     """The reactions of a layout."""
-    forces, across_share = demands.forces, across_shares(demands.solved.influence, len(demands.layout.attachments))
+    forces = demands.forces
     found = dict[tuple[str, str], Floats]()
     for case, (normal, along) in demands.attachment_cases.items():
         found[case, NORMAL] = normal
-        for direction, force in ((ALONG, along), (ACROSS, forces.across(case) * across_share)):
+        for direction, force in ((ALONG, along), (ACROSS, forces.across(case) * demands.across_share)):
             if force.any():
                 found[case, direction] = force
     if demands.job.roof.solid_deck:

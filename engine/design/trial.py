@@ -15,6 +15,7 @@ from engine.links import Check, Link
 from engine.links.check import governing_of
 from engine.load_path.demands import Demands
 from engine.load_path.roof_loads import RoofLoads
+from engine.load_path.run_response import Responses
 from engine.loads.interface import Loads
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Field, Layout, SpacingPattern
@@ -137,6 +138,10 @@ class DesignContext:
         return self.layout_cache[key]
 
     @cached_property
+    def _responses(self) -> Responses:
+        return Responses(self.job, self.field, self.loads)
+
+    @cached_property
     def _layouts(self) -> Layouts:
         return Layouts(self.job, self.method, self.field, self.strips.strip)
 
@@ -163,5 +168,5 @@ class DesignContext:
         It keeps the last result, because one link after another is checked on the same layout, or all results.
         """
         return lru_cache(None if self.keep_demands else 1)(
-            partial(Demands, self.job, self.field, self.loads, self.roof)
+            partial(Demands, self.job, self.field, self.loads, self.roof, responses=self._responses)
         )

@@ -57,7 +57,7 @@ def explain_clamp(trail: CalculationTrail, check: Check) -> list[CalculationStep
 def _force_on_line_clamp(trail: CalculationTrail, clamp: int, number: int) -> list[CalculationStep]:
     """Steps to the force on a clamp that sits on a rail or rack beam."""
     demands, field = trail.demands, trail.demands.field
-    (module, share, couple), tilt = ClampLoads.of_layout(trail.layout).of_clamp(clamp), np.radians(field.attitude.tilt)
+    (module, share, couple), tilt = ClampLoads.of_lines(trail.layout).of_clamp(clamp), np.radians(field.attitude.tilt)
     area = float(effective_area(share.sum() * field.area))
     combination, steps, cases = demands.combinations[number], list[CalculationStep](), {}
     steps.append(value_step("A_k", "effective wind area of the clamp", area / FOOT**2, "ft2"))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
@@ -86,10 +87,19 @@ def check_member(demands: Demands) -> Check:
     member = demands.layout.member
     if member.section is None:
         return _check_module_frame(demands)
-    checks = [check(demands, group) for group in demands.members for check in (_check_bending, _check_deflection)]
+    checks = _checks_of_lines(demands, _check_bending, _check_deflection)
     if member.legs:
         checks.append(_check_legs(demands))
     return governing_of(checks)
+
+
+def _checks_of_lines(demands: Demands, *kinds: Callable[[Demands, MemberDemands], Check]) -> list[Check]:
+    """Checks of every set of lines, which depend on these lines alone: other layouts with them need no new ones."""
+    return [
+        demands.responses.once((check, lines), partial(check, demands, lines))
+        for lines in demands.members
+        for check in kinds
+    ]
 
 
 def _check_bending(demands: Demands, group: MemberDemands) -> Check:
@@ -135,7 +145,7 @@ def _check_module_frame(demands: Demands) -> Check:
     """Bending with the overhangs' moments where the frame's strength is stated, else the overhangs' lengths."""
     if demands.job.hardware.frame_moment is None:
         return check_overhang(demands)
-    return governing_of([_check_bending(demands, group) for group in demands.members])
+    return governing_of(_checks_of_lines(demands, _check_bending))
 
 
 # -- explanation ----------------------------------------------------------------------------
@@ -200,7 +210,7 @@ def _explain_bending(trail: CalculationTrail, check: Check) -> list[CalculationS
     """M/Ma about the strong axis plus M/Ma about the weak one."""
     demands, section = trail.demands, trail.demands.section
     group, (line, station), number = _governing_line([bending_ratios(demands, each) for each in demands.members])
-    ordinates, moments = demands.solved.bending[group].moments[station], demands.members[group]
+    ordinates, moments = demands.bending[group].moments[station], demands.members[group]
     forces = _line_forces(trail, group, line, number, ordinates, station)
     strong = foot_pounds(moments.strong[line, station, number])
     steps = [*forces.steps, _moment_step("M", "normal to the roof", strong, ordinates, forces.normal)]
@@ -236,7 +246,7 @@ def _explain_deflection(trail: CalculationTrail, check: Check) -> list[Calculati
         return []
     ratios = [deflection_ratios(section, each) for each in demands.members]
     group, (line, span), number = _governing_line(ratios)
-    ordinates, member = demands.solved.bending[group].deflections_ei[span], demands.members[group]
+    ordinates, member = demands.bending[group].deflections_ei[span], demands.members[group]
     forces = _line_forces(trail, group, line, number, ordinates)
     stiffness = Term(float(member.deflection_ei[line, span, number]) / (POUND_FORCE * INCH**3), "lb in3")
     products = products_of("a", ordinates / INCH**3, "in3", "P", forces.normal)

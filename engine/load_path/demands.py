@@ -15,11 +15,12 @@ from engine.load_path import transfer
 from engine.load_path.module_forces import ModuleForces
 from engine.load_path.purlins import Purlins, find_purlins
 from engine.load_path.roof_loads import RoofLoads, bending_part
-from engine.load_path.sharing import AttachmentForces, ways_near_ends
+from engine.load_path.run_response import Responses, RunResponse
+from engine.load_path.sharing import AttachmentForces
 from engine.load_path.transfer import MemberDemands
 from engine.loads.interface import Loads
 from engine.mounting.holding import Holding, find_holding
-from engine.mounting.influence import SolvedLines
+from engine.mounting.influence import Bending
 from engine.mounting.layout import Field, Layout
 from engine.project.hardware import RailSection
 from engine.project.job import Job
@@ -41,6 +42,7 @@ class Demands:
     roof: RoofLoads
     layout: Layout
     bill: Bill
+    responses: Responses
 
     @property
     def combinations(self) -> tuple[Combination, ...]:
@@ -57,28 +59,30 @@ class Demands:
         """Section of the members; None for the modules' own frames."""
         return self.job.hardware.section(self.layout.member.section)
 
-    @cached_property
+    @property
     def forces(self) -> ModuleForces:
         """Forces of the modules on attachments and the roof, with the weight of all hardware."""
-        return self._forces(self.bill.mass)
+        return self.responses.forces(self.bill.mass)
 
-    @cached_property
+    @property
     def forces_on_members(self) -> ModuleForces:
         """Forces of the modules on rails, racks and frames, with the weight of these members."""
-        return self._forces(self.bill.mass_on_members)
+        return self.responses.forces(self.bill.mass_on_members)
 
-    @cached_property
+    @property
     def forces_on_clamps(self) -> ModuleForces:
         """Forces of the modules on clamps and hooks, without the weight of hardware."""
-        return self._forces(self.bill.module_mass)
-
-    def _forces(self, mass: float) -> ModuleForces:
-        return ModuleForces.of_job(self.job, self.field, self.loads, mass)
+        return self.responses.forces(self.bill.module_mass)
 
     @cached_property
-    def solved(self) -> SolvedLines:
-        """The support lines solved as continuous beams."""
-        return SolvedLines(self.layout, ways_near_ends(self.job, self.layout.member))
+    def runs(self) -> tuple[RunResponse, ...]:
+        """The response of each run group of the layout."""
+        return self.responses.of(self.layout.runs)
+
+    @property
+    def bending(self) -> tuple[Bending, ...]:
+        """Bending of each set of lines under unit loads."""
+        return tuple(bending for run in self.runs for bending in run.bending)
 
     @cached_property
     def holding(self) -> Holding:
@@ -94,15 +98,15 @@ class Demands:
     @cached_property
     def on_hooks(self) -> AttachmentForces:
         """As `on_attachments`, for the hooks that hold modules on attachments if there are no clamps on members."""
-        return AttachmentForces(self.forces_on_clamps, self.solved, self.attachment_area)
+        return self.responses.on_attachments(self.layout, self.forces_on_clamps)
 
     @cached_property
     def _clamps(self) -> tuple[Floats, Floats]:
         """Forces and positions of the clamps, or of the hooks if the modules are held at the attachments."""
-        forces, attachments = self.forces_on_clamps, self.layout.attachments
-        if self.layout.member.clamped:
-            return transfer.clamp_forces(forces, self.layout)
-        return self.on_hooks.normal, np.column_stack([attachments.x, attachments.y])
+        attachments, forces = self.layout.attachments, self.forces_on_clamps
+        if not self.layout.member.clamped:
+            return self.on_hooks.normal, np.column_stack([attachments.x, attachments.y])
+        return transfer.clamp_forces(forces, self.layout)
 
     @property
     def clamp_force(self) -> Floats:
@@ -117,37 +121,42 @@ class Demands:
     @cached_property
     def members(self) -> tuple[MemberDemands, ...]:
         """Bending of each set of lines."""
-        return tuple(transfer.member_demands(self.forces_on_members, self.layout, self.solved.bending))
+        return tuple(demands for run in self.runs for demands in run.members(self.forces_on_members))
 
     @cached_property
     def attachment_area(self) -> Floats:
         """Effective wind area of each attachment (P,) [m²]."""
-        return transfer.attachment_areas(self.field, self.solved.influence, len(self.layout.attachments))
+        return self.responses.area(self.layout)
 
     @cached_property
     def on_attachments(self) -> AttachmentForces:
         """Forces of the modules on the attachments, by every way in which lines may pass them on."""
-        return AttachmentForces(self.forces, self.solved, self.attachment_area)
+        return self.responses.on_attachments(self.layout, self.forces)
 
     @property
     def attachment_cases(self) -> Mapping[str, tuple[Floats, Floats]]:
         """Load case → force on each attachment normal to the roof and down the slope, in equilibrium, (P,) each [N]."""
-        return self.on_attachments.by_beams.cases
+        return self.on_attachments.cases
 
     @property
     def attachment_normal(self) -> Floats:
         """Force on each attachment normal to the roof (P, C) [N], near the ends of lines the largest of several."""
         return self.on_attachments.normal
 
-    @cached_property
+    @property
     def attachment_in_plane(self) -> Floats:
         """Force on each attachment down the slope (P, C) [N]."""
-        return self.forces.in_combinations([in_plane for _, in_plane in self.attachment_cases.values()])
+        return self.on_attachments.in_plane
+
+    @cached_property
+    def across_share(self) -> Floats:
+        """Force of each attachment along the eave (P,) per unit of such a force on every module [-]."""
+        return self.responses.across_share(self.layout)
 
     @cached_property
     def attachment_across_force(self) -> Floats:
-        """Force on each attachment along the eave, across its rib (P, C) [N]."""
-        return transfer.across_ribs(self.forces, self.solved.influence, len(self.layout.attachments))
+        """Force on each attachment along the eave, across its rib (P, C) [N], distributed like the in-plane force."""
+        return self.across_share[:, None] * self.forces.across_combined
 
     @cached_property
     def _ribs(self) -> LoadedRibs:
@@ -181,8 +190,8 @@ class Demands:
     @cached_property
     def purlins(self) -> Purlins | None:
         """The loads on the purlins, with the array and without; None if the panel lies on a deck."""
-        influence, own_cases = self.solved.influence, self.attachment_cases
-        return find_purlins(self.job, self.roof, self.layout, self.forces, influence, own_cases)
+        on_attachments = self.responses.for_purlins(self.layout, self.forces)
+        return find_purlins(self.job, self.roof, self.layout, on_attachments)
 
     @cached_property
     def unavoidable_fastening_load(self) -> Floats:

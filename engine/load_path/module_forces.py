@@ -88,15 +88,24 @@ class ModuleForces:
         """Sums of the cases' values (n,) by their factors, in every combination (n, C)."""
         return np.stack(by_case, axis=1) @ self._factors
 
+    def split_by_weight(self, by_case: Sequence[Floats]) -> tuple[Floats, Floats]:
+        """As `in_combinations`: the sum of wind and snow, and that of the cases in proportion to the weight."""
+        stacked, weights = np.stack(by_case, axis=1), len(self.loads.weight_cases)
+        return stacked[:, weights:] @ self._factors[weights:], stacked[:, :weights] @ self._factors[:weights]
+
     @property
     def cases(self) -> tuple[str, ...]:
-        """All load cases."""
+        """All load cases, those in proportion to the weight first."""
         return (*self.loads.weight_cases, *self.loads.snow_cases, *self.loads.wind_cases)
 
     @cached_property
     def _factors(self) -> Floats:
         """Factor of each case in each combination (cases, C) [-]."""
         return np.stack([factors(self.loads.combinations, case) for case in self.cases])
+
+    def weight_factor(self, case: str) -> float:
+        """Factor of a case's forces that are known for modules of 1 N: the weight, 1 for wind and snow."""
+        return self.weight if case in self.loads.weight_cases else 1.0
 
     @property
     def across_combined(self) -> Floats:

@@ -6,7 +6,6 @@ that they stand on. Forces along the slope go to the panel anchorage, or turn th
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -14,9 +13,8 @@ import numpy as np
 
 from engine.common.arrays import Floats, Ints
 from engine.load_path import transfer
-from engine.load_path.module_forces import ModuleForces
-from engine.load_path.roof_loads import RoofLoads, purlin_areas
-from engine.mounting.influence import Influence
+from engine.load_path.roof_loads import RoofLoads
+from engine.load_path.sharing import AttachmentForces
 from engine.mounting.layout import Layout
 from engine.project.job import Job
 from engine.statics.point_loads import PointLoadedBeams
@@ -73,9 +71,7 @@ def find_purlins(
     job: Job,
     roof: RoofLoads,
     layout: Layout,
-    forces: ModuleForces,
-    influence: Influence,
-    own_cases: Mapping[str, tuple[Floats, Floats]],
+    on_attachments: AttachmentForces,
 ) -> Purlins | None:
     """The purlins under a layout; None if the panel lies on a deck.
 
@@ -83,21 +79,16 @@ def find_purlins(
         job: the job.
         roof: loads on the roof itself.
         layout: the layout.
-        forces: forces of the modules on attachments.
-        influence: shares of the modules' forces at the attachments.
-        own_cases: forces of the attachments by load case at their own effective wind areas, as `attachment_cases`.
+        on_attachments: forces of the attachments, wind at the effective area of the purlin where that is known.
     """
     if roof.on_purlins is None:
         return None
-    member, cases = job.roof.purlins, own_cases
-    if member:
-        cases = transfer.attachment_cases(forces, influence, purlin_areas(job, layout.attachments.x))
-    normal, in_plane = (forces.in_combinations(part) for part in zip(*cases.values(), strict=True))
+    member, normal = job.roof.purlins, on_attachments.normal_by_beams
     return Purlins(
         y=roof.fastening_y,
         frames=member.frames(job.building) if member else None,
         x=roof.ribs,
-        from_attachments=attachments_on_purlins(job, roof, layout, normal, in_plane),
+        from_attachments=attachments_on_purlins(job, roof, layout, normal, on_attachments.in_plane),
         from_surface=roof.on_purlins.with_array,
         without_array=roof.on_purlins.without_array,
     )

@@ -6,17 +6,19 @@ so that purlins and reactions for the building's engineer use the beams alone. O
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from dataclasses import field as dataclass_field
 from functools import cached_property, partial
 
 import numpy as np
 
-from engine.common.arrays import Floats, Ints
+from engine.common.arrays import Bools, Floats, Ints
+from engine.common.combination import Combination
 from engine.load_path import transfer
 from engine.load_path.module_forces import ModuleForces
 from engine.mounting import influence
-from engine.mounting.influence import Influence, NearEnds, SolvedLines
+from engine.mounting.influence import Influence, SolvedLines
 from engine.mounting.layout import Member
 from engine.project.job import Job
 from engine.statics.load_sharing import spring_reactions
@@ -43,72 +45,194 @@ def ways_near_ends(job: Job, member: Member) -> Mapping[str, influence.Way]:
 
 @dataclass(frozen=True, eq=False)
 class Way:
-    """Forces on the attachments in one way: its `name`, shares of the modules, and `cases` as `attachment_cases`."""
+    """One way of the lines of run groups: its `name`, the shares of the modules, and `cases` as `attachment_cases`.
+
+    The cases in proportion to the weight are those of a module of 1 N.
+    """
 
     name: str
     influence: Influence
     cases: Mapping[str, tuple[Floats, Floats]]
 
 
-@dataclass(eq=False)
-class AttachmentForces:
-    """Forces of modules on attachments, wind at each one's own effective wind area `area` (P,) [m²]."""
+@dataclass(frozen=True, eq=False)
+class InCombinations:
+    """Forces (..., C) [N] that are the same for every weight, and those for each newton of a module's weight."""
 
-    forces: ModuleForces
+    fixed: Floats
+    per_weight: Floats
+
+
+@dataclass(eq=False)
+class RunForces:
+    """Forces of modules on the attachments of run groups, with wind at the effective areas `area` (P,) [m²].
+
+    `unit` are the forces of modules of 1 N each, so that one solution serves all layouts with these lines.
+    """
+
+    unit: ModuleForces
     solved: SolvedLines
     area: Floats
 
     @cached_property
-    def by_beams(self) -> Way:
-        """Lines as continuous beams on rigid supports: forces in equilibrium."""
-        return self._way(CONTINUOUS, self.solved.influence)
+    def ways(self) -> tuple[Way, ...]:
+        """All ways, that of continuous beams first; only that one if no line has more than two supports."""
+        ends = self.solved.near_ends
+        others = zip(ends.names, ends.influences, strict=True) if ends else ()
+        by_beams = self._way(CONTINUOUS, self.solved.influence)
+        return by_beams, *(self._way(name, influence) for name, influence in others)
+
+    @cached_property
+    def normal(self) -> InCombinations:
+        """Forces normal to the roof by each way (W, P, C); by others than beams only near the ends of lines."""
+        every = [self.unit.split_by_weight([normal for normal, _ in way.cases.values()]) for way in self.ways]
+        fixed, per_weight = zip(*every, strict=True)
+        return InCombinations(np.stack(fixed), np.stack(per_weight))
+
+    @cached_property
+    def in_plane(self) -> InCombinations:
+        """Forces down the slope (P, C)."""
+        return InCombinations(*self.unit.split_by_weight([in_plane for _, in_plane in self.ways[0].cases.values()]))
+
+    @cached_property
+    def near_ends(self) -> Bools:
+        """True for the attachments near the ends of lines with more than two supports (P,)."""
+        near = np.zeros(len(self.area), dtype=bool)
+        if self.solved.near_ends:
+            near[self.solved.near_ends.attachments] = True
+        return near
+
+    def _way(self, name: str, influence: Influence) -> Way:
+        return Way(name, influence, transfer.attachment_cases(self.unit, influence, self.area))
+
+
+@dataclass(eq=False)
+class ForcesPool:
+    """Forces on the attachments of all run groups that were worked out so far (N,), those of one after another."""
+
+    parts: list[RunForces]
+    _pooled: dict[int, tuple[InCombinations, InCombinations, Bools]] = dataclass_field(default_factory=dict)
+
+    @property
+    def pooled(self) -> tuple[InCombinations, InCombinations, Bools]:
+        """Forces normal to the roof by each way (W, N, C), those down the slope (N, C), and what is near ends (N,)."""
+        count = len(self.parts)
+        if count not in self._pooled:
+            ways = max(len(part.ways) for part in self.parts)
+            normal = [_with_ways(part.normal, ways) for part in self.parts]
+            in_plane, near = [part.in_plane for part in self.parts], [part.near_ends for part in self.parts]
+            self._pooled = {count: (_joined(normal), _joined(in_plane), np.concatenate(near))}
+        return self._pooled[count]
+
+    def locate(self, position: int) -> tuple[RunForces, int]:
+        """The part in which a position of the pool lies, and the number there."""
+        starts = np.cumsum([0, *(len(part.area) for part in self.parts)])
+        part = int(np.searchsorted(starts, position, side="right")) - 1
+        return self.parts[part], position - int(starts[part])
+
+
+def _with_ways(forces: InCombinations, ways: int) -> InCombinations:
+    """Forces by each way, with those of lines without near ends repeated for every way (W, P, C)."""
+    if len(forces.fixed) == ways:
+        return forces
+    shape = (ways, *forces.fixed.shape[1:])
+    return InCombinations(np.broadcast_to(forces.fixed, shape), np.broadcast_to(forces.per_weight, shape))
+
+
+def _joined(parts: Sequence[InCombinations]) -> InCombinations:
+    """Forces of several parts, one after another along the axis of attachments."""
+    fixed, per_weight = ([getattr(part, name) for part in parts] for name in ("fixed", "per_weight"))
+    return InCombinations(np.concatenate(fixed, axis=-2), np.concatenate(per_weight, axis=-2))
+
+
+def _number_of_largest(by_way: Floats) -> Ints:
+    """Number of the way (W, ..., C) with the largest force (..., C); of equal ones the first."""
+    largest: Ints = np.abs(by_way).round(6).argmax(axis=0)
+    return largest
+
+
+@dataclass(frozen=True, eq=False)
+class AttachmentForce:
+    """How the force on one attachment comes about: the `way`, and the attachment's `number` among those of the way.
+
+    `area` is its effective wind area [m²]; `forces` have the weight of the modules.
+    """
+
+    way: Way
+    number: int
+    area: float
+    forces: ModuleForces
+
+    def of_case(self, case: str, part: int = 0) -> float:
+        """Force in a load case, normal to the roof (part 0) or in its plane (part 1) [N]."""
+        return float(self.way.cases[case][part][self.number]) * self.forces.weight_factor(case)
+
+    def in_combination(self, combination: Combination) -> float:
+        """Force normal to the roof in a combination [N]."""
+        return sum(factor * self.of_case(case) for case, factor in combination.factors.items())
+
+
+@dataclass(eq=False)
+class AttachmentForces:
+    """Forces of modules on all attachments of a layout, for the weight of `forces`.
+
+    `index` (P,) has the attachments' positions in the pool.
+    """
+
+    pool: ForcesPool
+    index: Ints
+    forces: ModuleForces
 
     @cached_property
     def normal_by_beams(self) -> Floats:
         """Force on each attachment normal to the roof, lines as continuous beams (P, C) [N]."""
-        return self._normal(self.by_beams)
+        normal, _, _ = self.pool.pooled
+        return self._at_weight(normal.fixed[0][self.index], normal.per_weight[0][self.index])
 
     @cached_property
     def normal(self) -> Floats:
         """Force on each attachment normal to the roof, the largest of all ways near the ends of lines (P, C) [N]."""
-        if self._near_ends is None:
+        normal, _, near_ends = self.pool.pooled
+        near = np.flatnonzero(near_ends[self.index])
+        if not len(near):
             return self.normal_by_beams
-        largest = self.normal_by_beams.copy()
-        largest[self._near_ends.attachments] = np.take_along_axis(self._by_way, self._largest[None], axis=0)[0]
-        return largest
-
-    def governing(self, attachment: int, combination: int) -> Way:
-        """The way that gives the force on an attachment in a combination, by their numbers."""
-        if self._near_ends is None or attachment not in self._near_ends.attachments:
-            return self.by_beams
-        row = int(np.searchsorted(self._near_ends.attachments, attachment))
-        return self._ways[int(self._largest[row, combination])]
-
-    @property
-    def _near_ends(self) -> NearEnds | None:
-        return self.solved.near_ends
+        here, forces = self.index[near], self.normal_by_beams.copy()
+        by_way = self._at_weight(normal.fixed[:, here], normal.per_weight[:, here])
+        forces[near] = np.take_along_axis(by_way, _number_of_largest(by_way)[None], axis=0)[0]
+        return forces
 
     @cached_property
-    def _ways(self) -> tuple[Way, ...]:
-        """All ways, for lines with attachments near ends."""
-        assert self._near_ends
-        others = zip(self._near_ends.names, self._near_ends.influences, strict=True)
-        return self.by_beams, *(self._way(name, influence) for name, influence in others)
+    def in_plane(self) -> Floats:
+        """Force on each attachment down the slope (P, C) [N]."""
+        _, in_plane, _ = self.pool.pooled
+        return self._at_weight(in_plane.fixed[self.index], in_plane.per_weight[self.index])
 
     @cached_property
-    def _by_way(self) -> Floats:
-        """Force on the attachments near ends by each way (W, E, C) [N]."""
-        assert self._near_ends
-        return np.stack([self._normal(way)[self._near_ends.attachments] for way in self._ways])
+    def cases(self) -> Mapping[str, tuple[Floats, Floats]]:
+        """Load case → force on each attachment normal to the roof and down the slope, in equilibrium, (P,) each [N]."""
+        return {case: (self._of_case(case, 0), self._of_case(case, 1)) for case in self.forces.cases}
 
-    @cached_property
-    def _largest(self) -> Ints:
-        """Number of the way with the largest force on each attachment near an end (E, C); of equal ones the first."""
-        largest: Ints = np.abs(self._by_way).round(6).argmax(axis=0)
-        return largest
+    def _of_case(self, case: str, part: int) -> Floats:
+        pooled = np.concatenate([each.ways[0].cases[case][part] for each in self.pool.parts])
+        return self.forces.weight_factor(case) * pooled[self.index]
 
-    def _way(self, name: str, influence: Influence) -> Way:
-        return Way(name, influence, transfer.attachment_cases(self.forces, influence, self.area))
+    def _at_weight(self, fixed: Floats, per_weight: Floats) -> Floats:
+        return fixed + self.forces.weight * per_weight
 
-    def _normal(self, way: Way) -> Floats:
-        return self.forces.in_combinations([normal for normal, _ in way.cases.values()])
+    def governing(self, attachment: int, combination: int) -> AttachmentForce:
+        """How the force on an attachment in a combination comes about, by their numbers."""
+        run, number = self.pool.locate(int(self.index[attachment]))
+        by_way = self._at_weight(run.normal.fixed[:, number], run.normal.per_weight[:, number])
+        way = _number_of_largest(by_way)[combination] if run.near_ends[number] else 0
+        return AttachmentForce(run.ways[way], number, float(run.area[number]), self.forces)
+
+    def by_beams(self, attachment: int) -> AttachmentForce:
+        """How the force on an attachment comes about, lines as continuous beams."""
+        run, number = self.pool.locate(int(self.index[attachment]))
+        return AttachmentForce(run.ways[0], number, float(run.area[number]), self.forces)
+
+    def at_area(self, attachment: int, area: float) -> AttachmentForce:
+        """As `by_beams`, with wind at another effective area [m²]."""
+        run, number = self.pool.locate(int(self.index[attachment]))
+        other = RunForces(run.unit, run.solved, np.full(len(run.area), area))
+        return AttachmentForce(other.ways[0], number, area, self.forces)

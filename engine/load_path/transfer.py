@@ -17,7 +17,7 @@ from engine.load_path.module_forces import ModuleForces
 from engine.load_path.roof_loads import RoofLoads, bending_part, factors
 from engine.loads.interface import Loads
 from engine.mounting.influence import Bending, Influence
-from engine.mounting.layout import Attachments, Field, Layout, SupportLines
+from engine.mounting.layout import Attachments, Field, LaidLines, Layout, SupportLines
 from engine.project.job import Job
 from engine.statics.rib_bending import LoadedRibs, RibActions, RibMoments
 from engine.statics.rib_supports import RibGroup
@@ -96,11 +96,6 @@ def unavoidable_fastening_load(
     return np.asarray(covered_area * (on_modules + internal))
 
 
-def across_ribs(forces: ModuleForces, influence: Influence, attachments: int) -> Floats:
-    """Force of each attachment along the eave, across its rib (P, C) [N]: distributed like the in-plane force."""
-    return across_shares(influence, attachments)[:, None] * forces.across_combined
-
-
 def across_shares(influence: Influence, attachments: int) -> Floats:
     """Force of each attachment along the eave (P,) per unit of such a force on every module [-]."""
     return sum_by_group(influence.attachment, influence.in_plane, attachments)
@@ -147,8 +142,8 @@ class ClampLoads:
     position: Floats
 
     @classmethod
-    def of_layout(cls, layout: Layout) -> ClampLoads:
-        """Clamp loads of a layout; two neighbouring modules load the clamp between them."""
+    def of_lines(cls, layout: LaidLines) -> ClampLoads:
+        """Clamp loads of lines; two neighbouring modules load the clamp between them."""
 
         def each_load(value: Callable[[SupportLines], T]) -> T:
             return np.concatenate([np.full(line.module.shape, value(line)).ravel() for line in layout.lines])
@@ -171,9 +166,9 @@ class ClampLoads:
         return self.module[here], self.share[here], self.couple[here]
 
 
-def clamp_forces(forces: ModuleForces, layout: Layout) -> tuple[Floats, Floats]:
+def clamp_forces(forces: ModuleForces, layout: LaidLines) -> tuple[Floats, Floats]:
     """Force of each clamp normal to its module (K, C) [N], and its position x, y (K, 2) [m]."""
-    clamp_loads, tilt = ClampLoads.of_layout(layout), np.radians(forces.field.attitude.tilt)
+    clamp_loads, tilt = ClampLoads.of_lines(layout), np.radians(forces.field.attitude.tilt)
     share, first, module = clamp_loads.share, clamp_loads.first, clamp_loads.module
     area = effective_area(np.add.reduceat(share, first) * forces.field.area)
     normal, in_plane = forces.combined(module, np.repeat(area, np.diff(first, append=len(module))))
@@ -182,7 +177,7 @@ def clamp_forces(forces: ModuleForces, layout: Layout) -> tuple[Floats, Floats]:
     return np.add.reduceat(on_clamps, first, axis=0), clamp_loads.position
 
 
-def member_demands(forces: ModuleForces, layout: Layout, every: Sequence[Bending]) -> Iterator[MemberDemands]:
+def member_demands(forces: ModuleForces, layout: LaidLines, every: Sequence[Bending]) -> Iterator[MemberDemands]:
     """Bending of each set of lines.
 
     Wind acts at the effective wind area of the spans; the moments over the outermost supports, which come from the
@@ -219,7 +214,7 @@ class _Stretch:
     station: int = -1
 
 
-def _stretches(layout: Layout, lines: SupportLines, bending: Bending) -> tuple[_Stretch, _Stretch, _Stretch]:
+def _stretches(layout: LaidLines, lines: SupportLines, bending: Bending) -> tuple[_Stretch, _Stretch, _Stretch]:
     """The whole of a set of lines, the overhang before its first support and the one beyond its last support."""
     spans, before, beyond = member_areas(layout, lines)
     last = len(lines.stands_on) - 1
@@ -230,7 +225,7 @@ def _stretches(layout: Layout, lines: SupportLines, bending: Bending) -> tuple[_
 
 
 def _forces_on_bars(
-    forces: ModuleForces, layout: Layout, stretches: Sequence[_Stretch]
+    forces: ModuleForces, layout: LaidLines, stretches: Sequence[_Stretch]
 ) -> Iterator[tuple[Floats, Floats]]:
     """Forces on one bar of each stretch's lines, normal to the roof and sideways, (B, L, C) each [N].
 
@@ -248,7 +243,7 @@ def _forces_on_bars(
         yield share * normal + couple * in_plane, share * sideways
 
 
-def member_areas(layout: Layout, lines: SupportLines) -> Floats:
+def member_areas(layout: LaidLines, lines: SupportLines) -> Floats:
     """Effective wind areas of one bar: of its longest span, its first overhang and its last overhang (3,) [m²].
 
     Length x width, the width at least a third of the length (§26.2).

@@ -77,21 +77,31 @@ class LinesAtPlaces:
         return lay_lines(self.member, lines, self.places, self.job.hardware.attachment_height, self.positions)
 
 
+def put_together(runs: Sequence[LaidLines]) -> LaidLines:
+    """The lines of several runs one after another, with their attachments in the same order."""
+    if len(runs) == 1:
+        return runs[0]
+    one, starts = runs[0], np.cumsum([0, *(len(laid.attachments) for laid in runs)]).tolist()
+    rib, x, y = (np.concatenate([getattr(laid.attachments, axis) for laid in runs]) for axis in ("rib", "x", "y"))
+    attachments = Attachments(rib, x, y, one.attachments.height)
+    numbers = [start + own for start, laid in zip(starts, runs, strict=False) for own in laid.attachment]
+    lines = tuple(line for laid in runs for line in laid.lines)
+    return LaidLines(one.member, lines, one.stand_positions, attachments, tuple(numbers))
+
+
 def join_runs(pattern: SpacingPattern, runs: Sequence[LaidLines]) -> Layout | None:
     """The layout of all runs, its attachments numbered row by row; None if runs share an attachment."""
-    rib, x, y = (np.concatenate([getattr(laid.attachments, axis) for laid in runs]) for axis in ("rib", "x", "y"))
-    _, level = group_nearby(y, SAME_PLACE)
-    by_row = np.lexsort((x, level))
-    in_row = np.diff(level[by_row]) == 0
-    if (in_row & (np.diff(x[by_row]) < SAME_PLACE) & (np.abs(np.diff(y[by_row])) < SAME_PLACE)).any():
+    together = put_together(runs)
+    at = together.attachments
+    _, level = group_nearby(at.y, SAME_PLACE)
+    by_row = np.lexsort((at.x, level))
+    x, y, level = at.x[by_row], at.y[by_row], level[by_row]
+    if ((np.diff(level) == 0) & (np.diff(x) < SAME_PLACE) & (np.abs(np.diff(y)) < SAME_PLACE)).any():
         return None
     order = np.empty_like(by_row)
     order[by_row] = np.arange(len(by_row))
-    ends = np.cumsum([len(laid.attachments) for laid in runs])[:-1]
-    numbers = [
-        own[attachment] for own, laid in zip(np.split(order, ends), runs, strict=True) for attachment in laid.attachment
-    ]
-    one = runs[0]
-    attachments = Attachments(rib[by_row], x[by_row], y[by_row], one.attachments.height)
-    lines = tuple(line for laid in runs for line in laid.lines)
-    return Layout(one.member, lines, one.stand_positions, attachments, tuple(numbers), pattern, tuple(runs), order)
+    attachments = Attachments(at.rib[by_row], x, y, at.height)
+    numbers = tuple(order[attachment] for attachment in together.attachment)
+    return Layout(
+        together.member, together.lines, together.stand_positions, attachments, numbers, pattern, tuple(runs), order
+    )

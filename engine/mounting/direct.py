@@ -112,7 +112,7 @@ class EdgeLines(LinesAtPlaces):
 
     def groups(self, strip: Ints) -> list[RunGroup]:
         """The columns; `strip` (M,) of every module."""
-        return [RunGroup(modules[None], strip[modules]) for _, modules in columns_of(self.field)]
+        return [RunGroup(modules[None], left, strip[modules]) for left, modules in columns_of(self.field)]
 
     def lines_of(self, group: RunGroup, spacing: Floats, *, enough: bool) -> list[SupportLines] | Refusal:
         """The edges of one column."""

@@ -22,7 +22,7 @@ import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
 from engine.common.tolerances import NEGLIGIBLE_SHARE
-from engine.mounting.layout import Layout, SupportLines
+from engine.mounting.layout import LaidLines, SupportLines
 from engine.statics.continuous_beam import BeamResponse, UnitCouples, UnitForces, solve_beams
 from engine.statics.load_sharing import stiff_beam_reactions, tributary_reactions
 
@@ -128,7 +128,7 @@ class SolvedLines:
     `ways`: name → reactions by another way in which lines may pass their loads on near their ends.
     """
 
-    def __init__(self, layout: Layout, ways: Mapping[str, Way] = UNKNOWN_STIFFNESS) -> None:
+    def __init__(self, layout: LaidLines, ways: Mapping[str, Way] = UNKNOWN_STIFFNESS) -> None:
         self.layout, self.ways = layout, ways
         self._batches = [_LineBatch.solve(layout, numbers) for numbers in _batches(layout.lines)]
 
@@ -201,7 +201,7 @@ class _LineBatch:
     response: BeamResponse
 
     @classmethod
-    def solve(cls, layout: Layout, numbers: list[int]) -> _LineBatch:
+    def solve(cls, layout: LaidLines, numbers: list[int]) -> _LineBatch:
         """The sets of lines with these numbers, solved for unit loads."""
         lines = [layout.lines[number] for number in numbers]
         starts, ends = np.stack([line.load_start for line in lines]), np.stack([line.load_end for line in lines])

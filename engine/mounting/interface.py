@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from typing import ClassVar, Protocol, Self
 
 import numpy as np
@@ -81,16 +80,18 @@ class SpacingField(FieldType):
 class RunGroup:
     """Runs of modules that are alike: equal positions along the run, and equal strips of the spacing pattern.
 
-    `module` (R, n): numbers of the modules of R runs; `strip` (n,): the strip of each module.
+    `module` (R, n): numbers of the modules of R runs; `start`: where they begin along the run [m]; `strip` (n,): the
+    strip of each module.
     """
 
     module: Ints
+    start: float
     strip: Ints
 
-    @cached_property
-    def strips(self) -> tuple[int, ...]:
-        """The strips that the runs cross."""
-        return tuple(np.unique(self.strip).tolist())
+    def together_with(self, others: Sequence[RunGroup]) -> RunGroup:
+        """These runs and others with the same positions, in the order of their modules."""
+        module = np.concatenate([self.module, *(other.module for other in others)])
+        return RunGroup(module[np.argsort(module[:, 0])], self.start, self.strip)
 
 
 class FieldLines(Protocol):

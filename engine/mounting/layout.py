@@ -281,8 +281,8 @@ class Layout(LaidLines):
     runs: tuple[LaidLines, ...]
     order: Ints
 
-    def joined(self, of_runs: Sequence[Floats]) -> Floats:
-        """Values of the attachments of each run (P', ...), in the order of the layout's attachments (P, ...)."""
+    def joined(self, of_runs: Sequence[Ints]) -> Ints:
+        """Numbers of the attachments of each run (P',), in the order of the layout's attachments (P,)."""
         together = np.concatenate(of_runs)
         joined = np.empty_like(together)
         joined[self.order] = together

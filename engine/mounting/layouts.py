@@ -8,14 +8,12 @@ from functools import cached_property
 
 import numpy as np
 
-from engine.common.arrays import Ints
+from engine.common.arrays import Floats, Ints
 from engine.mounting.build_layout import join_runs
 from engine.mounting.interface import FieldLines, MountingMethod, Refusal, RunGroup
 from engine.mounting.layout import Field, LaidLines, Layout, SpacingPattern
 from engine.mounting.lines_along_eave import too_few_attachments
 from engine.project.job import Job
-
-Spacings = tuple[float, ...]
 
 
 @dataclass(eq=False)
@@ -26,7 +24,7 @@ class Layouts:
     method: MountingMethod
     field: Field
     strip: Ints
-    _laid: dict[tuple[int, Spacings, bool], LaidLines | Refusal] = dataclass_field(default_factory=dict)
+    _laid: dict[tuple[tuple[int, ...], bytes, bool], LaidLines | Refusal] = dataclass_field(default_factory=dict)
 
     def lay_out(self, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
         """The layout of one pattern, with single attachments added until there are at least `minimum`."""
@@ -34,8 +32,8 @@ class Layouts:
         if isinstance(field_lines, Refusal):
             return field_lines
         runs: list[LaidLines] = []
-        for number in range(len(self._groups)):
-            laid = self._laid_group(field_lines, number, pattern.spacings, enough=minimum > 0)
+        for groups, spacing in self._alike(np.array(pattern.spacings, dtype=np.float64)):
+            laid = self._laid_together(field_lines, groups, spacing, enough=minimum > 0)
             if isinstance(laid, Refusal):
                 return laid
             runs.append(laid)
@@ -43,15 +41,22 @@ class Layouts:
         refusal = too_few_attachments(self.job, lines, minimum, field_lines.member, field_lines.cure)
         return refusal or join_runs(pattern, runs) or _as_one(field_lines, pattern, runs)
 
-    def _laid_group(
-        self, field_lines: FieldLines, number: int, spacings: Spacings, *, enough: bool
+    def _alike(self, spacings: Floats) -> list[tuple[list[int], Floats]]:
+        """Numbers of the run groups that have the same positions and spacings, and the spacing at each module (n,)."""
+        alike: dict[tuple[float, bytes], tuple[list[int], Floats]] = {}
+        for number, group in enumerate(self._groups):
+            spacing = spacings[group.strip]
+            alike.setdefault((group.start, spacing.tobytes()), ([], spacing))[0].append(number)
+        return list(alike.values())
+
+    def _laid_together(
+        self, field_lines: FieldLines, numbers: list[int], spacing: Floats, *, enough: bool
     ) -> LaidLines | Refusal:
-        """The lines of a run group, made once for the spacings of the strips that it crosses."""
-        group = self._groups[number]
-        key = number, tuple(spacings[strip] for strip in group.strips), enough
+        """The lines of run groups that are alike under a pattern, made once for their spacings."""
+        key = tuple(numbers), spacing.tobytes(), enough
         if key not in self._laid:
-            spacing = np.array(spacings, dtype=np.float64)[group.strip]
-            lines = field_lines.lines_of(group, spacing, enough=enough)
+            first, *others = (self._groups[number] for number in numbers)
+            lines = field_lines.lines_of(first.together_with(others), spacing, enough=enough)
             self._laid[key] = lines if isinstance(lines, Refusal) else field_lines.lay(lines)
         return self._laid[key]
 

@@ -57,7 +57,7 @@ def alike_runs(field: Field, strip: Ints) -> list[RunGroup]:
     groups: dict[tuple[float, bytes], list[Ints]] = defaultdict(list)
     for run in runs:
         groups[round(float(field.outlines.left[run[0]]), 6), strip[run].tobytes()].append(run)
-    return [RunGroup(np.stack(group), strip[group[0]]) for group in groups.values()]
+    return [RunGroup(np.stack(group), start, strip[group[0]]) for (start, _), group in groups.items()]
 
 
 def rows_of(field: Field, group: RunGroup, steps: Floats) -> ModuleRows:

@@ -8,6 +8,7 @@ import pytest
 from engine.comparison.compare import compare
 from engine.links.trail import CalculationTrail
 from engine.load_path.demands import Demands
+from engine.mounting.influence import SolvedLines
 from engine.units import FOOT, POUND_FORCE
 from support import scenario_of
 
@@ -58,14 +59,14 @@ def test_nowhere_less_than_by_beams_and_the_same_away_from_the_ends(name: str, m
     assert (np.abs(largest) >= np.abs(beams) - 1e-6).all()
     differs = ~np.isclose(largest, beams).all(axis=1)
     assert differs.any()
-    near = of.solved.near_ends
+    near = SolvedLines(of.layout).near_ends
     assert near
     assert set(np.flatnonzero(differs)) <= set(near.attachments)
 
 
 def test_modules_on_two_seams_share_their_load_by_statics() -> None:
     of = demands(method="direct")
-    assert of.solved.near_ends is None
+    assert SolvedLines(of.layout).near_ends is None
     assert of.attachment_normal is of.on_attachments.normal_by_beams
 
 

@@ -85,7 +85,7 @@ def test_each_clamp_holds_one_module_or_two() -> None:
     """Rails: of every run of nine modules the end clamps hold one, the others two; a quarter of each."""
     of = column("rail", methods__rail__spacing="2 ribs")
     assert of.design
-    clamp_loads = ClampLoads.of_layout(of.design.layout)
+    clamp_loads = ClampLoads.of_lines(of.design.layout)
     per_rail = [len(clamp_loads.of_clamp(clamp)[0]) for clamp in range(10)]
     assert per_rail == [1, *[2] * 8, 1]
     clamps = sum(len(line) * line.clamps for line in of.design.layout.lines)

@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from engine.mounting.interface import Refusal
-from engine.mounting.layout import SpacingPattern
-from engine.mounting.lines_along_eave import candidate_steps, lines_under_rows, module_rows, split_rows
+from engine.mounting.layout import Field
+from engine.mounting.lines_along_eave import (
+    ModuleRows,
+    alike_runs,
+    candidate_steps,
+    lines_under_rows,
+    rows_of,
+    split_rows,
+)
 from support import context_of
 
 
@@ -32,48 +41,64 @@ def test_words_of_a_spacing(step: float, words: str) -> None:
     assert of.method.spacing_label(layout, of.job) == words
 
 
+def rows(field: Field, strip: np.ndarray) -> list[ModuleRows]:
+    return [rows_of(field, group, np.ones(group.strip.shape)) for group in alike_runs(field, strip)]
+
+
 def test_rows_with_equal_positions_are_grouped() -> None:
     """Kestrel Yard's rails: four rows in four runs of nine; all rows have the same positions, run by run."""
     of = context_of("kestrel_yard", "rail")
-    alike = module_rows(of.field)
-    assert [rows.module.shape for rows in alike] == [(4, 9)] * 4
-    assert [rows.number.tolist() for rows in alike] == [[0, 1, 2, 3]] * 4
-    for rows in alike:
-        np.testing.assert_allclose(of.field.outlines.left[rows.module], np.broadcast_to(rows.left, rows.module.shape))
-        np.testing.assert_allclose(of.field.outlines.low[rows.module[:, 0]], rows.low)
-        assert (rows.start, rows.end) == (rows.left[0], rows.right[-1])
-        singly = split_rows(rows)
+    alike = rows(of.field, np.zeros(of.field.modules, dtype=np.int64))
+    assert [group.module.shape for group in alike] == [(4, 9)] * 4
+    assert [group.number.tolist() for group in alike] == [[0, 1, 2, 3]] * 4
+    for group in alike:
+        left = of.field.outlines.left[group.module]
+        np.testing.assert_allclose(left, np.broadcast_to(group.left, group.module.shape))
+        np.testing.assert_allclose(of.field.outlines.low[group.module[:, 0]], group.low)
+        assert (group.start, group.end) == (group.left[0], group.right[-1])
+        singly = split_rows(group)
         assert [each.module.shape for each in singly] == [(1, 9)] * 4
-        assert [each.low.item() for each in singly] == rows.low.tolist()
-    assert sorted(module for rows in alike for module in rows.module.ravel().tolist()) == list(range(144))
+        assert [each.low.item() for each in singly] == group.low.tolist()
+    assert sorted(module for group in alike for module in group.module.ravel().tolist()) == list(range(144))
 
 
-def test_rows_with_other_spacings_are_not_grouped() -> None:
-    """The lowest row on every 2nd seam: in each of four runs it is a group of its own."""
+def test_rows_in_other_strips_are_not_grouped() -> None:
+    """The lowest row in a strip of its own: in each of four runs it is a group of its own."""
     field = context_of("kestrel_yard", "tilted_rack").field
-    pattern = SpacingPattern((3.0, 2.0), (field.row == 0).astype(np.int64), ("others", "lowest row"))
-    rows = module_rows(field, pattern)
-    assert sorted(each.number.tolist() for each in rows) == [[0]] * 4 + [[1, 2, 3, 4, 5]] * 4
-    for each in rows:
-        assert set(each.steps.tolist()) == ({2.0} if each.number.tolist() == [0] else {3.0})
+    found = rows(field, (field.row == 0).astype(np.int64))
+    assert sorted(each.number.tolist() for each in found) == [[0]] * 4 + [[1, 2, 3, 4, 5]] * 4
+
+
+def test_groups_with_the_same_spacings_are_laid_together_and_once() -> None:
+    """Four runs of rails: all rows on every 2nd seam are four groups of lines; a wider edge divides some of them."""
+    of = context_of("kestrel_yard", "rail")
+    uniform, again = of.uniform_layout(2.0), of.lay_out(of.strips.with_uniform(2.0), 320)
+    wider = of.lay_out(replace(of.strips, spacings=(3.0, *[2.0] * (len(of.strips.names) - 1))), 0)
+    assert not isinstance(uniform, Refusal)
+    assert not isinstance(again, Refusal)
+    assert not isinstance(wider, Refusal)
+    assert [len(laid.lines) for laid in uniform.runs] == [1] * 4
+    assert len(wider.runs) > 4
+    assert sum(len(laid.attachments) for laid in wider.runs) == len(wider.attachments)
 
 
 def test_neighbours_share_a_clamp() -> None:
     """Two lines under rows of nine: ten clamps each, loaded at both edges of every module by half of the line's share."""
-    rows = module_rows(context_of("kestrel_yard", "rail").field)[0]
+    field = context_of("kestrel_yard", "rail").field
+    first = rows(field, np.zeros(field.modules, dtype=np.int64))[0]
     lines = lines_under_rows(
-        rows, rows.low[:, None] + np.array([0.4, 1.3]), np.array([0.6, 0.4]), np.array([0.1, -0.1]), 0.86
+        first, first.low[:, None] + np.array([0.4, 1.3]), np.array([0.6, 0.4]), np.array([0.1, -0.1]), 0.86
     )
     assert lines.clamp.tolist() == [0, 1, 1, 2, 2, 3, 3, 4, 4, 5, 5, 6, 6, 7, 7, 8, 8, 9]
     assert lines.clamps == 10
     assert len(lines) == 8
-    np.testing.assert_allclose(lines.across[:2] - rows.low[0], [0.4, 1.3])
-    np.testing.assert_allclose(lines.load_start[:4], [rows.left[0], rows.right[0], rows.left[1], rows.right[1]])
+    np.testing.assert_allclose(lines.across[:2] - first.low[0], [0.4, 1.3])
+    np.testing.assert_allclose(lines.load_start[:4], [first.left[0], first.right[0], first.left[1], first.right[1]])
     np.testing.assert_allclose(lines.load_start, lines.load_end)
     np.testing.assert_allclose(lines.share, np.tile([0.3, 0.2], 4))
     np.testing.assert_allclose(lines.couple[:2], [[0.05] * 18, [-0.05] * 18])
-    assert lines.module[0].tolist() == lines.module[1].tolist() == np.repeat(rows.module[0], 2).tolist()
-    assert lines.length == pytest.approx(rows.end - rows.start)
+    assert lines.module[0].tolist() == lines.module[1].tolist() == np.repeat(first.module[0], 2).tolist()
+    assert lines.length == pytest.approx(first.end - first.start)
 
 
 def test_candidate_spacings_end_at_the_longest_run() -> None:

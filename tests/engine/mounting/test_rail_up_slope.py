@@ -9,7 +9,7 @@ from engine.comparison.compare import Column, compare
 from engine.comparison.figures import value_of
 from engine.mounting.interface import Refusal
 from engine.mounting.lines_up_slope import RailsUpSlope, best_ribs
-from support import scenario_of
+from support import context_of, scenario_of
 
 FOOT, INCH = 0.3048, 0.0254
 ZONE = (0.150, 0.500)
@@ -98,10 +98,10 @@ def test_candidate_spacings_end_at_a_columns_length() -> None:
 
 def test_attachments_are_added_up_to_the_minimum_and_no_more() -> None:
     """Sixteen rails of five attachments each; every 7th step alone would leave three."""
-    column, job = rails(), scenario_of("wren_workshop", module__clamp_zone=["150 mm", "500 mm"]).job
-    assert column.design
-    steps, pattern = RailsUpSlope(2, 2 * FOOT, staggered=False), column.design.layout.pattern.with_uniform(7)
-    sparse, filled = (steps.lay_out(job, column.design.field, pattern, minimum) for minimum in (0, 80))
+    of = context_of(
+        "wren_workshop", "rail", methods__rail__runs="up the slope", module__clamp_zone=["150 mm", "500 mm"]
+    )
+    sparse, filled = (of.uniform_layout(7, minimum) for minimum in (0, 80))
     assert not isinstance(sparse, Refusal)
     assert not isinstance(filled, Refusal)
     assert len(sparse.attachments) < 80
