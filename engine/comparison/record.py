@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.bill.take_off import BillLine
+from engine.comparison.answer import answer_line
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures import figures
 from engine.design.acceptance import ShownByOthers
@@ -20,6 +21,7 @@ def comparison_record(comparison: Comparison) -> dict[str, Any]:
         "title": comparison.title,
         "standard": comparison.scenario.standard.title,
         "cautions": list(comparison.cautions),
+        "answer": answer_line(comparison),
         "loads": [{"name": name, "value": value, "quantity": dimension} for name, value, dimension in comparison.site],
         "methods": [_method(column) for column in comparison.columns],
     }

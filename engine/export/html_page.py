@@ -7,6 +7,7 @@ from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from engine.comparison.answer import answer_line
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure, by_group
 from engine.comparison.figures import table_figures, value_of
@@ -44,6 +45,7 @@ def _environment() -> Environment:
     )
     environment.filters |= {"shortened": shortened, "shown": shown, "quantity": text, "grouped": by_group}
     environment.globals |= {
+        "answer_line": answer_line,
         "headings": headings,
         "decimals": decimals,
         "flag_sections": flag_sections,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from engine.comparison.answer import answer_line
 from engine.comparison.compare import Comparison
 from engine.comparison.figures import table_figures
 from engine.comparison.figures.verdict import verdict_line
@@ -20,6 +21,7 @@ def comparison_markdown(comparison: Comparison, stamp: Stamp) -> str:
 def _lines(comparison: Comparison, stamp: Stamp) -> Iterator[str]:
     yield from (f"# {_escaped(comparison.title)}", "")
     yield from (f"- {name}: {_escaped(words)}" for name, words in stamp.of(comparison)[1:])
+    yield f"- **Answer**: {_escaped(answer_line(comparison, stamp.system))}"
     yield from (f"- **{_escaped(column.title)}**: {_escaped(verdict_line(column))}" for column in comparison.columns)
     yield from (f"- {name}: {text(value, dimension, stamp.system)}" for name, value, dimension in comparison.site)
     yield from ("", _row(["", *(column.title for column in comparison.columns)]))

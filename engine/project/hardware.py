@@ -226,6 +226,14 @@ class Hardware(_Overridable):
             for basis in getattr(self, key) or ():
                 yield key, basis
 
+    def price(self, part: str) -> float:
+        """Price of one piece, or of one stock length of a bar [currency]."""
+        bar = self.section(part)
+        if bar:
+            return bar.price
+        piece: Part = getattr(self.parts, part)
+        return piece.price
+
     def section(self, part: str | None) -> RailSection | None:
         """The bar with a part's name; None if the part is no bar."""
         found = getattr(self, part or "", None)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from rich.console import RenderableType
 
+from engine.comparison.answer import answer_line
 from engine.comparison.compare import Comparison
 from engine.comparison.figure import by_group
 from engine.comparison.figures import table_figures
@@ -26,6 +27,8 @@ def comparison_text(comparison: Comparison, stamp: Stamp, width: int) -> str:
 
 def _parts(comparison: Comparison, stamp: Stamp, width: int) -> Iterator[RenderableType]:
     yield comparison.title
+    yield answer_line(comparison, stamp.system)
+    yield ""
     yield listed([(f"{column.title}:", verdict_line(column)) for column in comparison.columns], names=0, gap=1)
     yield ""
     yield _site(comparison, stamp.system)

@@ -9,6 +9,7 @@ from itertools import zip_longest
 
 from textual.content import Content
 
+from engine.comparison.answer import answer_line
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure, by_group, change_text
 from engine.comparison.figures import table_figures
@@ -31,9 +32,15 @@ class Sheet:
 
 
 def draw(
-    answer: Comparison, baseline: Comparison | None, system: System, width: int, cursor: tuple[int, str] | None = None
+    answer: Comparison,
+    baseline: Comparison | None,
+    system: System,
+    width: int,
+    cursor: tuple[int, str] | None = None,
+    *,
+    covered: bool = False,
 ) -> Sheet:
-    """The whole comparison for a pane `width` cells wide: table, then flags, then cautions.
+    """The whole comparison for a pane `width` cells wide: the answer, the table, flags, cautions.
 
     Args:
         answer: the comparison.
@@ -41,9 +48,10 @@ def draw(
         system: units shown.
         width: width of the pane [cells].
         cursor: row number and method id of the figure in focus.
+        covered: the answer is left out, because a lesson still asks for it.
     """
     cell = max(MIN_CELL, min(MAX_CELL, (width - 1 - LABEL) // max(1, len(answer.columns))))
-    lines = _heading(answer, baseline, system, width)
+    lines = _heading(answer, baseline, system, width, covered=covered)
     heads = len(lines)
     lines.append(
         Content("".ljust(LABEL))
@@ -64,8 +72,11 @@ def draw(
     return Sheet((*lines, Content(""), *cautions(answer, width)), heads, tuple(starts))
 
 
-def _heading(answer: Comparison, baseline: Comparison | None, system: System, width: int) -> list[Content]:
+def _heading(
+    answer: Comparison, baseline: Comparison | None, system: System, width: int, *, covered: bool
+) -> list[Content]:
     lines = [Content.styled(textwrap.shorten(answer.title, width, placeholder=" …"), "bold")]
+    lines += [] if covered else wrapped(answer_line(answer, system), width, "bold")
     lines += wrapped(_site(answer, baseline, system), width, MUTED)
     if baseline:
         lines += wrapped(f"The change from the baseline ({baseline.title}) is shown under each value", width)

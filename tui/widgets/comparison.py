@@ -84,7 +84,8 @@ class ComparisonPane(VerticalScroll):
             self.query_one(Words).show(state.no_figures_reason)
             return
         cursor = (self._at, state.column.id) if self.has_focus and state.column else None
-        self._sheet = drawing.draw(state.comparison, state.baseline, state.system, width, cursor)
+        in_lesson = state.lesson is not None
+        self._sheet = drawing.draw(state.comparison, state.baseline, state.system, width, cursor, covered=in_lesson)
         self.query_one(Words).show(Content("\n").join(self._sheet.lines))
         self.query_one("#heads", Words).show(self._sheet.lines[self._sheet.heads])
 
