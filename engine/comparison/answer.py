@@ -76,7 +76,8 @@ def _use(comparison: Comparison, choice: Choice) -> Iterator[str]:
         lead = f"Cheapest {agree}:" if agree else "Use"
         yield f"{lead} {_facts(winner, currency)}{_saved(choice.best, winner)}"
     else:
-        yield f"Fewest attachments{f' {agree}' if agree else ''}: {_facts(winner, currency)}"
+        lead = f"Fewest attachments{f' {agree}' if agree else ''}"
+        yield f"{lead}: {_facts(winner, currency, unit='')}"
         yield "No clear winner on price: prices are placeholders"
 
 
@@ -87,12 +88,12 @@ def _saved(best: Sequence[Column], winner: Column) -> str:
     return f", {saved:,.0f} less than {next_best.title}" if saved > 0 else ""
 
 
-def _facts(column: Column, currency: str) -> str:
+def _facts(column: Column, currency: str, unit: str = " attachments") -> str:
     """Title, attachments, controlling component and cost: "rails, 320 attachments, clip 0.97 (close), 10,031 USD"."""
     check, design = _controlling(column), _design(column)
     close = " (close)" if is_close(check.ratio) else ""
     cost = f", {_cost(column):,.0f} {currency}" if not has_placeholder_prices(design) else ""
-    return f"{column.title}, {_attachments(column)} attachments, {check.title} {check.ratio:.2f}{close}{cost}"
+    return f"{column.title}, {_attachments(column)}{unit}, {check.title} {check.ratio:.2f}{close}{cost}"
 
 
 def _who_must_agree(columns: Sequence[Column]) -> str:

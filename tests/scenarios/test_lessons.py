@@ -7,10 +7,14 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 
+from engine.comparison.compare import compare
 from engine.lessons.answers import AnsweredStep
-from support import SCENARIOS
+from engine.links.rib import rib_ratios
+from engine.load_path.demands import Demands
+from support import SCENARIOS, scenario_of
 from tui.model.lesson_run import open_lesson
 
 LESSONS = sorted((SCENARIOS / "lessons").glob("*.toml"))
@@ -90,3 +94,43 @@ def test_weakest_link() -> None:
     assert "S" in value(clip, "methods.rail.links.rib.combination")
     assert value(attachments, "methods.direct.status") == "holds"
     assert value(attachments, "methods.direct.attachments") > value(attachments, "methods.rail.attachments")
+
+
+def demands_of(stop: AnsweredStep, method: str) -> Demands:
+    changes = {"__".join(path): value for path, value in stop.changes.items()}
+    return demands(method, **changes)
+
+
+def demands(method: str, **changes: Any) -> Demands:
+    (column,) = compare(scenario_of("kestrel_yard", **changes), (method,)).columns
+    assert column.candidate
+    return column.candidate.demands
+
+
+def test_snow_bends_the_seam_most_over_a_clip() -> None:
+    """As the third step of "the weakest link" says: a hogging moment, at the height of a clip, in a combination of snow alone."""
+    step = stops("weakest_link")[2]
+    of = demands_of(step, "rail")
+    (row, along), number = rib_ratios(of, of.rib_moments).governing
+    assert of.rib_moments.extremes[row, along, number] < 0
+    place = of.rib_moments.position(row, along, number)
+    assert np.abs(of.fastening_y - place).min() == pytest.approx(0, abs=1e-6)
+    assert set(of.combinations[number].factors) <= {"D", *of.loads.snow_cases}
+    assert of.attachment_normal[:, number].min() > 0
+
+
+def test_the_largest_uplift_grows_less_than_the_mean_because_it_was_at_an_end() -> None:
+    """As "what the rail can span" says: every seam first, then the rail's own span."""
+    near = demands("rail", site__wind_speed="100 mph", site__ground_snow="5 psf", methods__rail__spacing="1 rib")
+    wide = demands_of(stops("rail_span")[2], "rail")
+    uplift = [np.maximum(-of.attachment_normal, 0).max(axis=1) for of in (near, wide)]
+    assert uplift[1].max() / uplift[0].max() < uplift[1].mean() / uplift[0].mean()
+    largest = near.layout.attachments.x[uplift[0].argmax()]
+    ends = [x for lines in near.layout.lines for x in near.layout.supports(lines)[[0, -1]]]
+    assert np.abs(np.array(ends) - largest).min() == pytest.approx(0, abs=1e-9)
+
+
+def test_the_last_count_of_the_rail_lesson_is_the_minimum_by_rule() -> None:
+    last = stops("rail_span")[-1]
+    assert value(last, "methods.rail.status") == "holds"
+    assert value(last, "methods.rail.attachments") == value(last, "methods.rail.attachments_minimum")

@@ -39,7 +39,7 @@ def test_the_cheapest_of_those_that_hold_with_its_saving() -> None:
 
 def test_placeholder_prices_do_not_decide() -> None:
     line = answer_line(comparison_of(), "us")
-    assert line.startswith("Fewest attachments: rails, 320 attachments, clip 0.97 (close).")
+    assert line.startswith("Fewest attachments: rails, 320, clip 0.97 (close).")
     assert "No clear winner on price: prices are placeholders" in line
     assert "USD" not in line
 
@@ -76,7 +76,7 @@ def test_what_is_over_is_said_with_its_load() -> None:
 
 def test_incomplete_methods_name_who_has_to_agree() -> None:
     line = answer_line(comparison_of("swallow_cottage"), "us")
-    assert line.startswith("Fewest attachments if the building engineer agrees: rails, 24 attachments")
+    assert line.startswith("Fewest attachments if the building engineer agrees: rails, 24, attachment")
     alone = answer_line(comparison_of("wren_workshop"), "us")
     assert alone.startswith("If the module maker, the roof maker and the building engineer agree: modules on ribs")
 
