@@ -276,6 +276,8 @@ def test_rack_clip(columns: dict[str, Column]) -> None:
     within = min(23.5, start + bare) - max(18.5, start)
     used = clip_by_hand(column, 23, 4, 2.0 * within + GAP * (5.0 - within))
     assert verified("rack, a clip's utilisation", used, clip_used(column, 23, 4)) == pytest.approx(used, abs=1e-4)
+    assert value_of(column, "fastening_utilisation") == pytest.approx(clip_used(column, 23, 4), rel=1e-6)
+    assert used == pytest.approx(0.90, abs=0.005)
 
 
 def test_rack(columns: dict[str, Column]) -> None:
