@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from math import atan, cos
+
 import pytest
 
 from engine.comparison.compare import Column, compare
 from engine.comparison.figures import value_of
 from engine.comparison.figures.verdict import not_checked, verdict_line
+from engine.units import FOOT
 from support import SCENARIOS, scenario_of
 
 
@@ -32,17 +35,48 @@ def test_kestrel_yard() -> None:
     by_span = columns("kestrel_yard", methods__rail__spacing="rail span")["rail"]
     assert value_of(by_span, "spacing") == "every 4th seam"
     assert (by_span.status, weakest(by_span)) == ("over", "roof_fastening")
-    direct = columns("kestrel_yard")["direct"]
-    assert direct.status == "holds"
-    assert value_of(direct, "attachments") == value_of(direct, "attachments_minimum")
-    assert value_of(by_span, "attachments") is not None
-    assert value_of(by_span, "attachments") < value_of(direct, "attachments")  # type: ignore[operator]
+    yard = columns("kestrel_yard")
+    assert yard["rail"].status == yard["direct"].status == "holds"
+    assert value_of(yard["direct"], "attachments") == value_of(yard["direct"], "attachments_minimum")
+    assert value_of(yard["rail"], "attachments") == 2 * value_of(by_span, "attachments")  # type: ignore[operator]
+    assert value_of(by_span, "attachments") < value_of(yard["direct"], "attachments")  # type: ignore[operator]
 
 
-def test_kestrel_yard_moved_nine_inches_along_the_eave() -> None:
-    """As the README says: the rails are over in one place and hold in another."""
-    assert columns("kestrel_yard")["rail"].status == "over"
-    assert columns("kestrel_yard", array__origin=["40.75 ft", "15.5 ft"])["rail"].status == "holds"
+@pytest.mark.parametrize("x", ["40 ft", "40.5 ft", "41.5 ft"])
+@pytest.mark.parametrize("y", ["15.5 ft", "17.1667 ft"])
+def test_kestrel_yard_moved_along_a_seam_and_up_a_bay(x: str, y: str) -> None:
+    """Its first lines say so: wherever the array lies, all methods hold, and rails by their own span are over."""
+    yard = columns("kestrel_yard", array__origin=[x, y])
+    assert {method: column.status for method, column in yard.items()} == {
+        "rail": "holds",
+        "tilted_rack": "holds",
+        "direct": "holds",
+    }
+    by_span = columns("kestrel_yard", array__origin=[x, y], methods__rail__spacing="rail span")["rail"]
+    assert by_span.status == "over"
+    assert 1.5 < value_of(by_span, "fastening_utilisation") < 1.8  # type: ignore[operator]
+
+
+def test_magpie_annex() -> None:
+    """A drift and sliding snow from the hall's roof, several times that of the open roof; no attachment on an overhang."""
+    annex = columns("magpie_annex")
+    for method in ("rail", "direct"):
+        column = annex[method]
+        assert column.status == "holds"
+        assert {"snow_drift_step", "snow_sliding", "overhang"} <= {flag.code for flag in column.flags}
+        assert column.candidate
+        demands = column.candidate.demands
+        assert demands.purlins
+        loads = demands.purlins.without_array.sum(axis=1)
+        at = {combination.name: loads[:, number] for number, combination in enumerate(demands.combinations)}
+        open_roof, drift, sliding = (at[name] - at["D"] for name in ("D + S", "D + S drift step", "D + S sliding"))
+        assert (drift / open_roof).max() > 3
+        assert (sliding / open_roof).max() > 2
+        assert drift[:4] == pytest.approx(open_roof[:4])
+        attachments = demands.layout.attachments
+        assert attachments.y.min() > 2 * FOOT / cos(atan(2 / 12))
+        assert 1 * FOOT < attachments.x.min() < attachments.x.max() < 71 * FOOT
+    assert annex["tilted_rack"].status == "outside scope"
 
 
 def test_sparrow_lane() -> None:
@@ -115,6 +149,8 @@ NOT_CHECKED = {
     ("heron_depot", "rail"): "",
     ("heron_depot", "tilted_rack"): "",
     ("heron_depot", "direct"): "module frame (module maker)",
+    ("magpie_annex", "rail"): "",
+    ("magpie_annex", "direct"): "",
     ("plover_terrace", "rail"): "",
     ("plover_terrace", "direct"): "module frame (module maker)",
     ("sparrow_lane", "rail"): "",

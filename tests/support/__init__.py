@@ -23,6 +23,18 @@ SCENARIOS = Path(__file__).parents[2] / "scenarios"
 ALL_STANDARDS = {**STANDARDS, "Made-up 1": Factored}
 Tables = dict[str, Any]
 
+WEAKER_ROOF: Tables = {
+    "roof__fastening__uplift": {
+        "tested_pressure": "70 psf",
+        "tested_rib_spacing": "24 in",
+        "tested_fastening_spacing": "5 ft",
+        "safety_factor": 2.0,
+    },
+    "roof__panel__moment_rib_compressed": "580 lb ft",
+    "roof__panel__moment_pan_compressed": "400 lb ft",
+}
+"""Changes that make the default scenario's rails fail at every spacing: clips that may carry 350 lb, weaker seams."""
+
 
 def tables_of(name: str) -> Tables:
     """A bundled scenario's tables."""

@@ -124,6 +124,14 @@ def clamps_by_beams(demands: Demands) -> np.ndarray:
     return demands.clamp_force if demands.layout.member.clamped else demands.on_hooks.normal_by_beams
 
 
+def fastening_by_beams(demands: Demands) -> np.ndarray:
+    """Load on each fastening (R, F, C) [N], with lines as continuous beams to their very ends."""
+    ribs = transfer.loaded_ribs(
+        demands.job, demands.roof, demands.layout, demands.on_attachments.normal_by_beams, demands.attachment_in_plane
+    )
+    return ribs.reactions + demands.fastening_from_surface
+
+
 def clamps_together_hold_the_modules(comparison: Comparison) -> None:
     """Forces normal to the modules, and moments of flush modules, in every combination without wind.
 
@@ -220,10 +228,7 @@ def linear_demands(demands: Demands, *, solid_deck: bool) -> list[np.ndarray]:
     """Loads on links that are proportional to the loads on modules; on a solid deck those on ribs are not."""
     of_members = [part for member in demands.members for part in (member.strong, member.weak, member.deflection_ei)]
     # Near the ends of lines the largest of several ways counts, which is no sum: the beams alone are superposed.
-    by_beams = transfer.loaded_ribs(
-        demands.job, demands.roof, demands.layout, demands.on_attachments.normal_by_beams, demands.attachment_in_plane
-    ).reactions
-    of_roof = [] if solid_deck else [by_beams + demands.fastening_from_surface, demands.panel_in_plane]
+    of_roof = [] if solid_deck else [fastening_by_beams(demands), demands.panel_in_plane]
     return [
         demands.module_pressure,
         clamps_by_beams(demands),

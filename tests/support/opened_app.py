@@ -11,6 +11,7 @@ from textual.widgets import Static
 from support import SCENARIOS
 from tui.app.app import LoadpathApp
 from tui.model.inputs import Inputs
+from tui.storage.overrides import Changes
 
 SIZES = [(80, 24), (140, 45)]
 
@@ -23,10 +24,12 @@ async def settled(pilot: Pilot[None]) -> None:
 
 
 @asynccontextmanager
-async def opened(scenario: str, size: tuple[int, int], *keys: str) -> AsyncIterator[tuple[LoadpathApp, Pilot[None]]]:
-    """The app on a scenario, once these keys were pressed."""
+async def opened(
+    scenario: str, size: tuple[int, int], *keys: str, changes: Changes | None = None
+) -> AsyncIterator[tuple[LoadpathApp, Pilot[None]]]:
+    """The app on a scenario, changed or as it is, once these keys were pressed."""
     path = SCENARIOS / f"{scenario}.toml"
-    app = LoadpathApp(Inputs(path, path.read_text(encoding="utf-8")))
+    app = LoadpathApp(Inputs(path, path.read_text(encoding="utf-8"), changes or {}))
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         for key in keys:

@@ -58,8 +58,8 @@ def test_a_clip_is_told_at_the_points_beside_it() -> None:
     assert isinstance(design.candidate, Candidate)
     demands = design.candidate.demands
     with_array, bare = (
-        -demands.fastening / (350 * POUND_FORCE),
-        -demands.roof.without_array[demands.rib] / (350 * POUND_FORCE),
+        -demands.fastening / (390 * POUND_FORCE),
+        -demands.roof.without_array[demands.rib] / (390 * POUND_FORCE),
     )
     used = np.maximum(np.maximum(with_array, bare).max(axis=2), 0.0)
     for number in (0, 17, 100, len(attachments) - 1):

@@ -9,7 +9,7 @@ from engine.comparison.compare import Column, compare
 from engine.comparison.figures.verdict import not_checked, shown_by_others, verdict_line, verdict_word
 from engine.comparison.record import comparison_record
 from engine.design.status import Status, is_close
-from support import scenario_of
+from support import WEAKER_ROOF, scenario_of
 
 BOTH = {"by": "the roof maker", "document": "letter 12", "date": "2026-05-02", "direction": ["up", "down"]}
 
@@ -23,9 +23,9 @@ def codes(found: Column) -> set[str]:
 
 
 def test_a_load_without_a_strength_makes_a_holding_method_incomplete() -> None:
-    """The default's modules on seams hold; without a clamp test nobody knows the seam at the clamp."""
-    assert column().status == Status.HOLDS
-    open_ = column(roof__panel__at_clamp_uplift=None, roof__panel__at_clamp_down=None)
+    """On a weaker roof modules on seams just hold; without a clamp test nobody knows the seam at the clamp."""
+    assert column(**WEAKER_ROOF).status == Status.HOLDS
+    open_ = column(**WEAKER_ROOF, roof__panel__at_clamp_uplift=None, roof__panel__at_clamp_down=None)
     assert open_.status == Status.INCOMPLETE
     assert verdict_word(open_) == "INCOMPLETE 0.96, close"
     assert not_checked(open_) == "seam at the clamp (roof maker)"
@@ -38,9 +38,11 @@ def test_one_direction_is_named() -> None:
 
 
 def test_over_is_over_whatever_is_not_checked() -> None:
-    found = column("rail", roof__panel__at_clamp_down=None)
+    """Rails on every seam bring 370 lb to a clip (`test_hand_calculation`): 1.03 of 360 lb."""
+    weak = {"roof__fastening__uplift": {"allowable": "360 lb"}, "methods__rail__spacing": "1 ribs"}
+    found = column("rail", **weak, roof__panel__at_clamp_down=None)
     assert found.status == Status.OVER
-    assert verdict_line(found).startswith("OVER 1.02, close: clip. Not checked: seam at the clamp, down (roof maker)")
+    assert verdict_line(found).startswith("OVER 1.03, close: clip. Not checked: seam at the clamp, down (roof maker)")
 
 
 def test_what_others_have_shown_counts_as_checked() -> None:

@@ -23,7 +23,7 @@ from engine.design.search import (
 from engine.design.trial import Candidate
 from engine.links import LINKS, Check
 from engine.mounting.interface import Refusal
-from support import context_of, scenario_of
+from support import WEAKER_ROOF, context_of, scenario_of
 
 FOOT = 0.3048
 FINCH_MOVED = ["11.5 ft", "3 ft"]
@@ -95,13 +95,13 @@ def test_spacings_to_try_end_where_both_fail_and_nothing_holds_beyond(
 
 
 def test_spacings_are_scanned_until_member_and_roof_fail() -> None:
-    """Kestrel Yard's rails: the roof fails at once, the rail beyond 8 ft, at every 5th seam."""
-    scanned = scan_spacings(context_of("kestrel_yard", "rail"))
+    """Rails on a weaker roof: it fails at once, the rail beyond 8 ft, at every 5th seam. 635 lb of 350 lb by hand."""
+    scanned = scan_spacings(context_of("kestrel_yard", "rail", **WEAKER_ROOF))
     assert not isinstance(scanned, Refusal)
     assert [candidate.layout.pattern.spacings[0] for candidate in scanned] == [1, 2, 3, 4, 5]
     limits = span_limits(scanned)
     assert (limits.member, limits.roof) == (pytest.approx(8 * FOOT), None)
-    assert (limits.overspan, limits.overspan_basis) == (pytest.approx(1.66, abs=5e-3), "load")
+    assert (limits.overspan, limits.overspan_basis) == (pytest.approx(1.81, abs=5e-3), "load")
     widest = widest_member_holds(scanned)
     assert widest is not None
     assert widest.layout.pattern.spacings[0] == 4
@@ -170,7 +170,7 @@ def test_the_sparsest_that_holds_or_else_the_least_overloaded() -> None:
     assert same.layout is found.layout
     assert len(found.layout.attachments) == strong.field.minimum_attachments
 
-    over = context_of("kestrel_yard", "rail")
+    over = context_of("kestrel_yard", "rail", **WEAKER_ROOF)
     assert sparsest_holding(over, (1, 2, 3, 4)) is None
     least = fewest_attachments(over, (1, 2, 3, 4))
     assert not isinstance(least, Refusal)
@@ -188,7 +188,7 @@ def test_links_are_checked_once_and_only_until_one_fails() -> None:
     assert not candidate.checked
     assert not candidate.holds
     assert {check.link for check in candidate.checked.values()} == {"roof_fastening"}
-    assert candidate.utilisation_so_far == candidate.controlling.ratio == pytest.approx(1.66, abs=5e-3)
+    assert candidate.utilisation_so_far == candidate.controlling.ratio == pytest.approx(1.63, abs=5e-3)
     assert len(candidate.checked) == len(LINKS) == len(candidate.checks)
     first = candidate.checks
     assert all(first[key] is check for key, check in candidate.checks.items())

@@ -11,7 +11,7 @@ from engine.common.progress import SearchStopped
 from engine.comparison.compare import Column, compare
 from engine.comparison.figures import value_of
 from engine.units import FOOT
-from support import scenario_of
+from support import WEAKER_ROOF, scenario_of
 
 
 def column(method: str, name: str = "kestrel_yard", **changes: object) -> Column:
@@ -19,11 +19,14 @@ def column(method: str, name: str = "kestrel_yard", **changes: object) -> Column
 
 
 def test_corners_have_closer_attachments() -> None:
-    """Kestrel Yard's rack: every 3rd seam fails only at the corners, so these alone are attached at every 2nd."""
+    """Kestrel Yard's rack: every 3rd seam fails only at the corners, so these alone are attached at every 2nd.
+
+    Where it is sheltered, every 4th seam is enough.
+    """
     even, need = column("tilted_rack", methods__tilted_rack={"spacing": "3 ribs"}), column("tilted_rack")
     assert even.status == "over"
     assert need.status == "holds"
-    assert value_of(need, "spacing") == "every 3rd seam; zone 3: every 2nd seam"
+    assert value_of(need, "spacing") == "every 3rd seam; zone 2 sheltered: every 4th seam; zone 3: every 2nd seam"
     assert value_of(need, "attachments_minimum") is not None
     assert value_of(need, "attachments") is not None
     two = column("tilted_rack", methods__tilted_rack={"spacing": "2 ribs"})
@@ -38,7 +41,7 @@ def test_attachments_at_the_corner_are_closer() -> None:
     assert at["zone 3"] == 2
     inner = [lines for lines in design.layout.lines if lines.start > 15]
     assert inner
-    assert all(np.diff(lines.stands_on).max() <= 3 for lines in design.layout.lines)
+    assert all(np.diff(lines.stands_on).max() <= max(strips.spacings) for lines in design.layout.lines)
 
 
 WEAK_CLIP = {
@@ -90,9 +93,9 @@ def test_a_progress_listener_can_end_the_search() -> None:
 
 
 def test_if_nothing_holds_the_wind_alone_and_the_needed_strength_are_stated() -> None:
-    """Kestrel Yard's rails: 1.02 of a 350 lb clip is 356 lb; wind alone, by hand, uses far less."""
-    texts = {flag.code: flag.text for flag in column("rail").flags}
-    assert "load 356 lb" in texts["over"]
+    """Rails on weaker clips: on every seam they bring 370 lb (`test_hand_calculation`); wind alone uses far less."""
+    texts = {flag.code: flag.text for flag in column("rail", **WEAKER_ROOF).flags}
+    assert "load 370 lb" in texts["over"]
     assert "allowable 350 lb" in texts["over"]
     assert "Wind alone uses 42% of each clip" in texts["nothing_found"]
 

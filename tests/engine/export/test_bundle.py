@@ -31,7 +31,7 @@ from engine.export.stamp import Stamp, harmless
 from engine.export.svg_charts import utilisation_chart
 from engine.export.svg_plan import MAX_HEIGHT
 from engine.units import FOOT, number
-from support import scenario_of
+from support import WEAKER_ROOF, scenario_of
 
 DAY = datetime.date(2026, 3, 4)
 HOSTILE = "=1+1 \"'</title><script>alert(1)</script> & {{ 7*7 }} %%d \\P 🦊 שלום " + "x" * 10_000
@@ -191,11 +191,12 @@ def test_a_method_that_is_refused_is_in_every_form() -> None:
 
 
 def test_a_link_that_is_over_is_called_so_beside_its_bar() -> None:
-    """Kestrel Yard's rails: the clip alone is over, at 1.02."""
-    bars = utilisation_chart(comparison("kestrel_yard").columns[0])
+    """Rails on every seam of a weaker roof: the clip alone is over, at 370 of 350 lb (`test_hand_calculation`)."""
+    weaker = compare(scenario_of(**WEAKER_ROOF, methods__rail__spacing="1 ribs"))
+    bars = utilisation_chart(weaker.columns[0])
     assert bars.count(" over<") == 1
-    assert ">1.02 over<" in bars
-    assert " over<" not in utilisation_chart(comparison("kestrel_yard").columns[2])
+    assert ">1.06 over<" in bars
+    assert " over<" not in utilisation_chart(weaker.columns[2])
 
 
 @pytest.mark.parametrize("method", ["rail", "direct"])

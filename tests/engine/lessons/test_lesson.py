@@ -166,7 +166,7 @@ WRONG: dict[str, tuple[int, dict[str, Any], str, str]] = {
     "before the first": (1, {"words": "{before.methods.rail.status}"}, "steps.1.words", "no step before the first"),
     "wrong input": (2, {"set": {"site.wind_speed": "fast"}}, "steps.2.set", "site.wind_speed: 'fast' given"),
     "unknown input": (2, {"set": {"site.wind_sped": "90 mph"}}, "steps.2.set", "did you mean 'wind_speed'"),
-    "a word for a number": (1, {"question": {"asks": "?", "answer": "methods.rail.status"}}, "steps.1.question", "is a word ('over')"),
+    "a word for a number": (1, {"question": {"asks": "?", "answer": "methods.rail.status"}}, "steps.1.question", "is a word ('holds')"),
     "none of the options": (1, {"question": {**QUESTION, "options": {"a": "x", "b": "y"}}}, "steps.1.question", "none of the options"),
     "equal options": (
         1,

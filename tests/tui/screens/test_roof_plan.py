@@ -18,8 +18,8 @@ from tui.render import roof_plan
 pytestmark = pytest.mark.app
 
 
-def plans(scenario: str = "kestrel_yard") -> dict[str, Plan]:
-    answer = compare(scenario_of(scenario))
+def plans(scenario: str = "kestrel_yard", **changes: object) -> dict[str, Plan]:
+    answer = compare(scenario_of(scenario, **changes))
     return {column.id: plan(answer.scenario.job, column.design) for column in answer.columns if column.design}
 
 
@@ -51,8 +51,8 @@ def test_marks_keep_the_roofs_proportions(yard: dict[str, Plan]) -> None:
     assert float(view.dots(yard["direct"].length, 0.0)[0]) < 180
 
 
-def test_where_marks_share_a_cell_the_worst_shows(yard: dict[str, Plan]) -> None:
-    drawn = yard["rail"]
+def test_where_marks_share_a_cell_the_worst_shows() -> None:
+    drawn = plans(methods__rail__spacing="rail span")["rail"]
     shown = roof_plan.draw(drawn, roof_plan.ROOF, 0, 60, 12).plain
     assert "✖" in shown
 
@@ -150,8 +150,11 @@ async def test_what_must_stay_clear_is_crossed_out_and_named() -> None:
 
 async def test_the_plan_says_the_whole_verdict_beside_the_method() -> None:
     """An attachment may hold although the method is over, or not checked throughout."""
-    async with opened("kestrel_yard", (80, 24), "p") as (app, pilot):
-        assert "OVER 1.02, close" in seen(app, "#methods")
+    by_span = {("methods", "rail", "spacing"): "rail span"}
+    async with opened("kestrel_yard", (80, 24), "p", changes=by_span) as (app, pilot):
+        assert "OVER 1.63" in seen(app, "#methods")
         await pilot.press("m")
         await settled(pilot)
+        assert "HOLDS 0.92" in seen(app, "#methods")
+    async with opened("kestrel_yard", (80, 24), "p") as (app, _):
         assert "HOLDS 0.97, close" in seen(app, "#methods")
