@@ -37,7 +37,7 @@ Way = Callable[[BeamResponse], Floats]
 TRIBUTARY = "tributary load"
 
 UNKNOWN_STIFFNESS: Mapping[str, Way] = MappingProxyType(
-    {TRIBUTARY: tributary_reactions, "stiff rail on equal seams": stiff_beam_reactions}
+    {TRIBUTARY: tributary_reactions, "stiff beam on equal supports": stiff_beam_reactions}
 )
 """Ways that count where it is unknown how much a seam gives way."""
 

@@ -90,5 +90,5 @@ def test_the_explanation_names_the_way_and_its_shares_add_up() -> None:
         last = trail.attachment_force(attachment, number)[-1]
         assert last.result.value * POUND_FORCE == pytest.approx(of.attachment_normal[attachment, number])
         ways |= {last.meaning.partition("near the end of a line: ")[2].partition(")")[0]}
-    assert "stiff rail on equal seams" in ways
+    assert "stiff beam on equal supports" in ways
     assert "" in ways
