@@ -11,7 +11,7 @@ import numpy as np
 
 from engine.common.arrays import Floats, Ints
 from engine.load_path.demands import Demands
-from engine.load_path.purlins import attachments_on_purlins, nearest_purlin
+from engine.load_path.roof_members import attachments_on_purlins, nearest_purlin
 
 NORMAL, ALONG, ACROSS = "", "along slope", "across"
 

@@ -1,4 +1,4 @@
-"""The members under the roof: purlins as beams over the frames; a deck and its joists are left to their engineer."""
+"""The members under the roof, purlins, joists or rafters, as beams; a deck itself is left to its engineer."""
 
 from __future__ import annotations
 
@@ -8,46 +8,61 @@ from dataclasses import replace
 from engine.common.arrays import index_of_largest
 from engine.common.calculation import CalculationStep
 from engine.links.check import Check, governing_check
-from engine.links.explain_purlin import explain_purlin
+from engine.links.explain_roof_member import explain_bending
 from engine.links.link import Link
-from engine.links.purlin_moments import LIFTED, PurlinMoments
+from engine.links.member_moments import LIFTED, MemberMoments
 from engine.links.trail import CalculationTrail
 from engine.links.unchecked import BUILDING_ENGINEER, UP, Unchecked, loaded_directions
 from engine.load_path.demands import Demands
 from engine.project.job import Job
+from engine.statics.point_loads import PointLoadedBeams
 
 KEY = "roof_member"
 DOCUMENT = "review of the members under the array for its weight, its uplift and the snow on it"
-UPLIFT_DOCUMENT = "allowable moment of the purlins under uplift, or a test that shows their uplift factor"
+UPLIFT_DOCUMENT = "allowable moment of the members under uplift, or a test that shows their uplift factor"
+DECK_DOCUMENT = "review of the deck between its members under the attachments"
 
 
 def title(job: Job) -> str:
     """Name of the members on this roof."""
-    return "purlins" if job.roof.support == "purlin" else "deck and joists"
+    if job.roof.solid_deck and job.roof.stated_member is None:
+        return "deck and joists"
+    return f"{job.roof.member_word}s"
 
 
 def has_strength(job: Job) -> bool:
-    """True if the purlins are checked: their strength is stated."""
-    return job.roof.purlins is not None and job.roof.purlins.allowable is not None
+    """True if the members are checked: their strength is stated."""
+    return job.roof.stated_member is not None and job.roof.stated_member.allowable is not None
 
 
 def check_roof_member(demands: Demands) -> Check:
-    """The purlin with the largest utilisation with the array; without a strength the largest moment."""
-    if demands.job.roof.purlins is None or demands.purlins is None:
+    """The member with the largest utilisation with the array; without a strength the largest moment."""
+    if demands.job.roof.stated_member is None or demands.roof_members is None:
         return Check(KEY, title(demands.job), "moment", unchecked=tuple(_unchecked(demands, None)))
-    return _check(demands, PurlinMoments.of(demands.purlins, demands.purlins.loaded))
+    return _check(demands, moments_of(demands, demands.roof_members.loaded))
 
 
 def check_member_alone(demands: Demands) -> Check:
-    """The purlin with the largest utilisation without the array."""
-    if demands.purlins is None or not has_strength(demands.job):
+    """The member with the largest utilisation without the array."""
+    if demands.roof_members is None or not has_strength(demands.job):
         return Check(KEY, title(demands.job), "moment")
-    alone = _check(demands, PurlinMoments.of(demands.purlins, demands.purlins.bare))
+    alone = _check(demands, moments_of(demands, demands.roof_members.bare))
     return replace(alone, place=replace(alone.place, name=f"{alone.place.name}, without the array"))
 
 
-def _check(demands: Demands, moments: PurlinMoments) -> Check:
-    name, member, unchecked = title(demands.job), demands.job.roof.purlins, tuple(_unchecked(demands, moments))
+def moments_of(demands: Demands, beams: PointLoadedBeams) -> MemberMoments:
+    """The moments of the members, with the array or without it.
+
+    Raises:
+        ValueError: the members of a deck are not stated.
+    """
+    if demands.roof_members is None:
+        raise ValueError("the members are not stated")
+    return MemberMoments.of(demands.roof_members, demands.job.roof.member_word, beams)
+
+
+def _check(demands: Demands, moments: MemberMoments) -> Check:
+    name, member, unchecked = title(demands.job), demands.job.roof.stated_member, tuple(_unchecked(demands, moments))
     allowable = member.allowable if member else None
     if allowable:
         ratios = moments.ratios(allowable, demands.combinations)
@@ -66,24 +81,27 @@ def _check(demands: Demands, moments: PurlinMoments) -> Check:
     )
 
 
-def _unchecked(demands: Demands, moments: PurlinMoments | None) -> Iterator[Unchecked]:
+def _unchecked(demands: Demands, moments: MemberMoments | None) -> Iterator[Unchecked]:
     """The directions in which the members are loaded and no strength of theirs is stated."""
     job, name = demands.job, title(demands.job)
-    allowable = job.roof.purlins.allowable if job.roof.purlins else None
+    allowable = job.roof.stated_member.allowable if job.roof.stated_member else None
     if allowable is None:
         reason = "its strength is not an input" if job.roof.solid_deck else "its strength is not stated"
         for direction in loaded_directions(demands.attachment_normal):
             yield Unchecked(KEY, name, direction, reason, BUILDING_ENGINEER, DOCUMENT)
     elif allowable.up is None and moments and moments.is_loaded(LIFTED):
         yield Unchecked(KEY, name, UP, "no strength under uplift stated", BUILDING_ENGINEER, UPLIFT_DOCUMENT)
+    if allowable and job.roof.solid_deck and not job.hardware.kind.at_rafters:
+        for direction in loaded_directions(demands.attachment_normal):
+            yield Unchecked(KEY, "deck", direction, "its strength is not an input", BUILDING_ENGINEER, DECK_DOCUMENT)
 
 
 def explain_roof_member(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
-    """Steps to the moment of the controlling purlin and its utilisation; none where nothing is checked."""
-    purlins, member = trail.demands.purlins, trail.job.roof.purlins
-    if purlins is None or member is None or member.allowable is None:
+    """Steps to the moment of the controlling member and its utilisation; none where nothing is checked."""
+    members, member = trail.demands.roof_members, trail.job.roof.stated_member
+    if members is None or member is None or member.allowable is None:
         return []
-    return explain_purlin(trail, PurlinMoments.of(purlins, purlins.loaded), member, check.ratio)
+    return explain_bending(trail, moments_of(trail.demands, members.loaded), member, check.ratio)
 
 
 LINK = Link(

@@ -14,26 +14,26 @@ from engine.common.arrays import Bools, Floats, Ints, index_of_largest
 from engine.common.combination import Combination
 from engine.common.tolerances import SAME_RATIO
 from engine.load_path.demands import Demands
-from engine.load_path.purlins import Purlins
+from engine.load_path.roof_members import RoofMembers
 from engine.loads.interface import DEAD, Loads
 from engine.statics.point_loads import PointLoadedBeams
 
 NOTABLE_PART = 0.1
-"""A place where a purlin bent less than this part of its largest moment is not compared: nothing was designed there."""
+"""A place where a member bent less than this part of its largest moment is not compared: nothing was designed there."""
 
 
 @dataclass(frozen=True)
 class Increase:
     """Moment [N m], load [N] or pressure [Pa] before and after, where it grows most.
 
-    `line` numbers the purlin and `x` is its place from the left rake [m], the middle of a bay or a frame.
+    `line` numbers the member and `along` is the place on it [m], the middle of a bay or a support.
     """
 
     before: float
     after: float
     combination: str
     line: int = 0
-    x: float = 0.0
+    along: float = 0.0
 
     @property
     def share(self) -> float:
@@ -90,19 +90,19 @@ def _snow_cases(loads: Loads, combination: Combination) -> list[str]:
     return [case for case in loads.snow_cases if case in combination.factors]
 
 
-def increase_of_moment(purlins: Purlins, combinations: Sequence[Combination]) -> Increase | None:
-    """The place, over a frame or in a bay, whose moment grows most; None if the spans are not stated."""
-    if purlins.frames is None:
+def increase_of_moment(members: RoofMembers, combinations: Sequence[Combination]) -> Increase | None:
+    """The place, over a support or in a bay, whose moment grows most; None if the spans are not stated."""
+    if members.supports is None:
         return None
     which = gravity_combinations(combinations)
-    before, after = (_moments(beams, which) for beams in (purlins.bare, purlins.loaded))
+    before, after = (_moments(beams, which) for beams in (members.bare, members.loaded))
     notable = before > NOTABLE_PART * before.max(axis=1, keepdims=True)
-    places = np.concatenate([purlins.frames, _middles(purlins.frames)])
+    places = np.concatenate([members.supports, _middles(members.supports)])
     return _largest(before, after, notable, places, [combinations[number].name for number in which])
 
 
 def _moments(beams: PointLoadedBeams, which: Ints) -> Floats:
-    """Moments over frames, and the largest sagging ones in bays (F, S + B, G) [N m], in combinations `which` (G,)."""
+    """Moments over supports, and the largest sagging ones in bays (F, S + B, G) [N m], in combinations `which` (G,)."""
     moments = beams.moments[..., which]
     over = np.abs(moments[:, beams.over_support])
     sagging = np.zeros((len(moments), len(beams.supports) - 1, len(which)))
@@ -111,16 +111,18 @@ def _moments(beams: PointLoadedBeams, which: Ints) -> Floats:
     return np.concatenate([over, sagging], axis=1)
 
 
-def increase_of_load(purlins: Purlins, combinations: Sequence[Combination], extent: tuple[float, float]) -> Increase:
-    """The bay of a purlin whose load grows most; without spans the part of it within the array's `extent` [m]."""
+def increase_of_load(
+    members: RoofMembers, combinations: Sequence[Combination], extent: tuple[float, float]
+) -> Increase:
+    """The bay of a member whose load grows most; without spans the part of it within the array's `extent` [m]."""
     which = gravity_combinations(combinations)
-    edges = np.array(extent) if purlins.frames is None else purlins.frames
-    bay = np.searchsorted(edges, purlins.x, side="right") - 1
+    edges = np.array(extent) if members.supports is None else members.supports
+    bay = np.searchsorted(edges, members.along, side="right") - 1
     inside = (bay >= 0) & (bay < len(edges) - 1)
-    before, after = np.zeros((2, len(purlins.y), len(edges) - 1, len(which)))
-    line = np.arange(len(purlins.y))[:, None]
-    np.add.at(before, (line, bay[inside]), purlins.without_array[:, inside][..., which])
-    np.add.at(after, (line, bay[inside]), purlins.with_array[:, inside][..., which])
+    before, after = np.zeros((2, len(members.across), len(edges) - 1, len(which)))
+    line = np.arange(len(members.across))[:, None]
+    np.add.at(before, (line, bay[inside]), members.without_array[:, inside][..., which])
+    np.add.at(after, (line, bay[inside]), members.with_array[:, inside][..., which])
     names = [combinations[number].name for number in which]
     return _largest(before, after, before > 0, _middles(edges), names)
 

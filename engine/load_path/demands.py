@@ -13,8 +13,8 @@ from engine.common.arrays import Bools, Floats, Ints
 from engine.common.combination import Combination
 from engine.load_path import transfer
 from engine.load_path.module_forces import ModuleForces
-from engine.load_path.purlins import Purlins, find_purlins
 from engine.load_path.roof_loads import RoofLoads, bending_part
+from engine.load_path.roof_members import RoofMembers, find_members
 from engine.load_path.run_response import Responses, RunResponse
 from engine.load_path.sharing import AttachmentForces
 from engine.load_path.transfer import MemberDemands
@@ -188,10 +188,10 @@ class Demands:
         return transfer.panel_sliding(self.job, self.roof, self.layout, self.attachment_in_plane)[self.rib]
 
     @cached_property
-    def purlins(self) -> Purlins | None:
-        """The loads on the purlins, with the array and without; None if the panel lies on a deck."""
-        on_attachments = self.responses.for_purlins(self.layout, self.forces)
-        return find_purlins(self.job, self.roof, self.layout, on_attachments)
+    def roof_members(self) -> RoofMembers | None:
+        """The loads on the members under the roof, with the array and without; None if those of a deck are unknown."""
+        on_attachments = self.responses.for_members(self.layout, self.forces)
+        return find_members(self.job, self.roof, self.layout, on_attachments)
 
     @cached_property
     def unavoidable_fastening_load(self) -> Floats:

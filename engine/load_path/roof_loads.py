@@ -32,10 +32,11 @@ class SurfaceCase:
 
 
 @dataclass(frozen=True, eq=False)
-class PurlinSurface:
-    """Wind, snow and weight of the roof itself on each purlin at each rib, (F, Q, C) each [N]: with the array, without.
+class MemberSurface:
+    """Wind, snow and weight of the roof itself at each fastening (F, Q, C) each [N], as members carry them.
 
-    Wind is that of the purlin's effective wind area; if its spans are unknown, of a fastening's.
+    With the array, and without. Wind is that of the member's effective wind area; if its spans are unknown, of a
+    fastening's.
     """
 
     with_array: Floats
@@ -53,7 +54,8 @@ class RoofLoads:
     [N]: the same without the array.
     `moments_without_array`: bending of every rib without the array, on a solid deck from uplift alone.
     `sheet_and_snow_sliding` (Q, C) [N]: load along the slope from each panel's own weight, the snow beside the modules
-    and snow retention; `in_plane_without_array` (Q, C) [N]: the same without the array. `on_purlins` is None on a deck.
+    and snow retention; `in_plane_without_array` (Q, C) [N]: the same without the array. `on_members` is
+    None on a deck whose joists or rafters are not stated.
     """
 
     ribs: Floats
@@ -68,7 +70,7 @@ class RoofLoads:
     moments_without_array: RibMoments
     sheet_and_snow_sliding: Floats
     in_plane_without_array: Floats
-    on_purlins: PurlinSurface | None = None
+    on_members: MemberSurface | None = None
 
 
 def factors(combinations: tuple[Combination, ...], case: str) -> Floats:
@@ -106,47 +108,50 @@ def find_roof_loads(job: Job, field: Field, loads: Loads) -> RoofLoads:
         moments_without_array=LoadedRibs(every_rib, levels, rib_groups, roof_alone).rib_moments,
         sheet_and_snow_sliding=along_slope + sliding * np.sin(slope),
         in_plane_without_array=along_slope + sliding_alone * np.sin(slope),
-        on_purlins=_on_purlins(job, loads, tributary, ribs, normal_snow, (surface_force, without_array)),
+        on_members=_on_members(job, loads, tributary, ribs, levels, normal_snow, (surface_force, without_array)),
     )
 
 
-def _on_purlins(
+def _on_members(
     job: Job,
     loads: Loads,
     tributary: TributaryAreas,
     ribs: Floats,
+    levels: Floats,
     snow: tuple[SurfaceCase, ...],
     on_fastenings: tuple[Floats, Floats],
-) -> PurlinSurface | None:
-    """Wind, snow and the roof's own weight on purlins; None on a deck.
+) -> MemberSurface | None:
+    """Wind, snow and the roof's own weight as members carry them; None on a deck whose members are not stated.
 
-    Wind acts at the effective areas of the purlins where their spans are stated; else their forces are those
+    Wind acts at the effective areas of the members where their spans are stated; else their forces are those
     `on_fastenings`, with the array and without it (Q, F, C) [N].
     """
-    if job.roof.solid_deck:
-        return None
-    if job.roof.purlins:
-        areas = np.broadcast_to(purlin_areas(job, ribs)[:, None], tributary.area.shape)[tributary.is_fastened]
+    if job.roof.stated_member:
+        x, y = np.broadcast_arrays(ribs[:, None], levels)
+        areas = member_wind_areas(job, x, y)[tributary.is_fastened]
         surface = (*_wind_forces(loads, tributary, areas), *snow)
         on_fastenings = _combined(loads, surface, tributary.area.shape)
+    elif job.roof.solid_deck:
+        return None
     slope, weight = np.radians(job.building.slope), job.roof.dead_load * tributary.area[..., None]
     dead = np.zeros(len(loads.combinations))
     for case, part in loads.weight_cases.items():
         dead += (part.downward * np.cos(slope) - part.toward_eave * np.sin(slope)) * factors(loads.combinations, case)
-    return PurlinSurface(*((each + weight * dead).swapaxes(0, 1) for each in on_fastenings))
+    return MemberSurface(*((each + weight * dead).swapaxes(0, 1) for each in on_fastenings))
 
 
-def purlin_areas(job: Job, x: Floats) -> Floats:
-    """Effective wind area of the purlin between two frames at each x [m]: its span times a third of it, §26.2 [m²].
+def member_wind_areas(job: Job, x: Floats, y: Floats) -> Floats:
+    """Effective wind area of the member below each place x, y [m]: its span times a third of it, §26.2 [m²].
 
     Raises:
-        ValueError: the purlins' spans are not stated.
+        ValueError: the members' spans are not stated.
     """
-    if job.roof.purlins is None:
-        raise ValueError("the spans of the purlins are unknown")
-    frames = job.roof.purlins.frames(job.building)
-    bay = np.clip(np.searchsorted(frames, x, side="right") - 1, 0, len(frames) - 2)
-    area: Floats = np.diff(frames)[bay] ** 2 / 3
+    if job.roof.stated_member is None:
+        raise ValueError("the spans of the members are unknown")
+    up_slope = job.roof.members_up_slope
+    supports = job.roof.stated_member.supports(job.building, up_slope=up_slope)
+    bay = np.clip(np.searchsorted(supports, y if up_slope else x, side="right") - 1, 0, len(supports) - 2)
+    area: Floats = np.diff(supports)[bay] ** 2 / 3
     return area
 
 

@@ -16,7 +16,7 @@ import numpy as np
 from engine.common.arrays import Floats, Ints
 from engine.load_path import transfer
 from engine.load_path.module_forces import ModuleForces
-from engine.load_path.roof_loads import purlin_areas
+from engine.load_path.roof_loads import member_wind_areas
 from engine.load_path.sharing import AttachmentForces, ForcesPool, RunForces, ways_near_ends
 from engine.load_path.transfer import MemberDemands
 from engine.loads.interface import Loads
@@ -59,9 +59,11 @@ class LinesResponse:
         return RunForces(self.unit, self.solved, self.area)
 
     @cached_property
-    def for_purlins(self) -> RunForces:
-        """Forces on the attachments, wind at the effective area of the purlin below, whose spans are stated."""
-        return RunForces(self.unit, self.solved, purlin_areas(self.job, self.laid.attachments.x))
+    def for_members(self) -> RunForces:
+        """Forces on the attachments, wind at the effective area of the member below, whose spans are stated."""
+        return RunForces(
+            self.unit, self.solved, member_wind_areas(self.job, self.laid.attachments.x, self.laid.attachments.y)
+        )
 
     def members(self, forces: ModuleForces) -> tuple[MemberDemands, ...]:
         """Bending of each set of lines under the forces on members."""
@@ -131,9 +133,9 @@ class Responses:
         """Forces on the attachments of a layout, wind at each one's own effective area."""
         return self._from_pool("on_attachments", layout, forces)
 
-    def for_purlins(self, layout: Layout, forces: ModuleForces) -> AttachmentForces:
-        """As `on_attachments`, wind at the effective area of the purlin below where its spans are stated."""
-        return self._from_pool("for_purlins" if self.job.roof.purlins else "on_attachments", layout, forces)
+    def for_members(self, layout: Layout, forces: ModuleForces) -> AttachmentForces:
+        """As `on_attachments`, wind at the effective area of the member below where its spans are stated."""
+        return self._from_pool("for_members" if self.job.roof.stated_member else "on_attachments", layout, forces)
 
     def _from_pool(self, name: str, layout: Layout, forces: ModuleForces) -> AttachmentForces:
         """Forces from the pool of a property of `LinesResponse`."""

@@ -12,7 +12,7 @@ from engine.project.bracket import PURLIN, ROOF_KINDS, STANDING_SEAM, SUPPORTS
 from engine.project.building import Building
 from engine.project.heat import MATERIALS, STEEL
 from engine.project.rafters import Rafters
-from engine.project.roof_member import RoofMember
+from engine.project.roof_member import UP_SLOPE, RoofMember
 from engine.project.snow_retention import SnowRetention
 from engine.schema import Choice, InputTable, Lengths, Quantity, TextLine, input_field
 from engine.strength import Capacity
@@ -157,12 +157,47 @@ class Roof(InputTable):
         None, description="panel anchorage (fixed point) of a standing seam roof; not set: not checked"
     )
 
-    member: RoofMember = input_field({}, description="the purlins under the panel as beams over the frames")
+    member: RoofMember = input_field(
+        {}, description="the purlins under the panel, or joists or rafters under a deck, as beams"
+    )
 
     @property
-    def purlins(self) -> RoofMember | None:
-        """The purlins, where their spans are stated."""
+    def stated_member(self) -> RoofMember | None:
+        """The members under the panel, where their spans are stated."""
         return self.member if self.member.spans else None
+
+    @property
+    def members_up_slope(self) -> bool:
+        """True if the members run up the slope: under a deck, unless they are said to run along the eave."""
+        return self.solid_deck and self.member.runs == UP_SLOPE
+
+    @property
+    def member_word(self) -> str:
+        """Name of one of the members, whose spans are stated."""
+        if not self.solid_deck:
+            return "purlin"
+        return "rafter" if self.members_up_slope else "joist"
+
+    @property
+    def member_grid(self) -> tuple[float | None, float | None]:
+        """Spacing of the members under a deck and distance of the first from its edge [m]; None where not stated."""
+        member, rafters = self.member, self.rafters if self.members_up_slope else None
+        spacing = member.spacing if member.spacing is not None or rafters is None else rafters.spacing
+        first = member.first if member.first is not None or rafters is None else rafters.first
+        return spacing, first
+
+    def member_lines(self, building: Building) -> Floats:
+        """Positions of the members under a deck (N,) [m from the left rake, or from the eave along the slope].
+
+        Raises:
+            ValueError: their spacing or the place of the first is not stated.
+        """
+        spacing, first = self.member_grid
+        if spacing is None or first is None:
+            raise ValueError("the places of the members are not stated")
+        length = building.length if self.members_up_slope else building.slope_length
+        count = int(np.floor((length - first) / spacing + WHOLE_NUMBER)) + 1
+        return first + spacing * np.arange(count, dtype=np.float64)
 
     @property
     def loaded_width(self) -> float:

@@ -1,4 +1,8 @@
-"""The purlins under the panel: their spans, and their strength where somebody has stated it."""
+"""The members under the panel: purlins, or joists and rafters under a deck, with their spans and their strength.
+
+Purlins lie where the panel is fastened, along the eave. Under a deck rafters run up the slope, or joists along the
+eave, at a spacing of their own.
+"""
 
 from __future__ import annotations
 
@@ -8,10 +12,14 @@ from typing import Annotated
 import numpy as np
 
 from engine.common.arrays import Floats
-from engine.common.tolerances import SUMMED_LENGTH
 from engine.project.building import Building
-from engine.schema import InputTable, Lengths, Number, Quantity, TextLine, input_field
-from engine.units import FOOT, KSI
+from engine.schema import Choice, InputTable, Lengths, Number, Quantity, TextLine, input_field
+from engine.units import FOOT, INCH, KSI
+
+UP_SLOPE, ALONG_EAVE = "up the slope", "along the eave"
+
+MEASURED = 0.5 * INCH
+"""Spans fill a building that differs from their sum by less [m]: few know a slope's length better (judgement)."""
 
 SAFETY_FACTOR = 1.67
 """Safety factor of bending in allowable-stress design, AISI S100 (public code texts)."""
@@ -27,9 +35,9 @@ Moment = Annotated[float, Quantity("moment", "10 lb ft", "1000000 lb ft")]
 
 @dataclass(frozen=True)
 class AllowableMoments:
-    """Allowable moments of a purlin [N m].
+    """Allowable moments of a member [N m].
 
-    `midspan` and `support`: under down load, between the frames and over them. `up`: between the frames under uplift,
+    `midspan` and `support`: under down load, between supports and over them. `up`: between supports under uplift,
     where the flange below, which no panel holds, is compressed; None if unknown.
     """
 
@@ -39,25 +47,35 @@ class AllowableMoments:
 
 
 class RoofMember(InputTable):
-    """The purlins: continuous beams along the eave over the frames of the building."""
+    """The members: continuous beams over the frames, beams or walls that carry them."""
 
-    kind: Annotated[str, TextLine(60)] = input_field("purlin", description='what they are, such as "Z purlin 8 in"')
+    kind: Annotated[str, TextLine(60)] = input_field("member", description='what they are, such as "Z purlin 8 in"')
+    runs: Annotated[str, Choice((UP_SLOPE, ALONG_EAVE))] = input_field(
+        UP_SLOPE, description="direction under a deck: rafters up the slope, joists along the eave; purlins need none"
+    )
+    spacing: Annotated[float, Quantity("length", "6 in", "20 ft", shown="small length")] | None = input_field(
+        None, description="spacing under a deck, middle to middle; not set: that of roof.rafters"
+    )
+    first: Annotated[float, Quantity("length", "0 in", "20 ft", shown="small length")] | None = input_field(
+        None,
+        description="distance of the first one from the left rake, or from the eave; not set: that of roof.rafters",
+    )
     spans: Annotated[tuple[float, ...], Lengths()] | None = input_field(
         None,
-        description="spans between frames along the eave from the left wall; a single one is repeated over the length; "
-        "not set: the purlins are not computed",
+        description="spans from the left wall, or up the slope from the wall at the eave, along the roof; "
+        "a single one is repeated; not set: the members are not computed",
     )
     dead_load: Annotated[float, Quantity("pressure", "0 psf", "100 psf")] | None = input_field(
         None, description="dead load of the roof that they carry, with their own; not set: the weight of the panel"
     )
     moment_down_midspan: Moment | None = input_field(
-        None, description="allowable moment between frames under down load; not set: not checked"
+        None, description="allowable moment between supports under down load; not set: not checked"
     )
     moment_down_support: Moment | None = input_field(
-        None, description="allowable moment over a frame, with its lap, under down load; not set: not checked"
+        None, description="allowable moment over a support, with its lap, under down load; not set: not checked"
     )
     moment_up: Moment | None = input_field(
-        None, description="allowable moment between frames under uplift; not set: not checked"
+        None, description="allowable moment between supports under uplift; not set: not checked"
     )
     section_modulus: Annotated[float, Quantity("section modulus", "0.01 in3", "1000 in3")] | None = input_field(
         None, description="effective section modulus, in place of allowable moments; laps over frames are left out"
@@ -76,8 +94,8 @@ class RoofMember(InputTable):
 
     @property
     def is_stated(self) -> bool:
-        """True if anything but its name is stated."""
-        return any(value is not None for name, value in self if name != "kind")
+        """True if anything but its name and its direction is stated."""
+        return any(value is not None for name, value in self if name not in ("kind", "runs"))
 
     @property
     def allowable(self) -> AllowableMoments | None:
@@ -89,15 +107,21 @@ class RoofMember(InputTable):
             return AllowableMoments(self.moment_down_midspan, self.moment_down_support, self.moment_up)
         return None
 
-    def fills(self, building: Building) -> bool:
-        """True if the spans fill a building from wall to wall."""
-        length, _ = building.between_walls
-        return abs(float(np.sum(self._spans_over(length))) - length) < SUMMED_LENGTH
+    def between(self, building: Building, *, up_slope: bool) -> tuple[float, float]:
+        """Where the spans begin and end: from wall to wall along the eave, or up the slope [m along the roof]."""
+        if up_slope:
+            return building.inside_walls
+        return building.overhang.rake, building.length - building.overhang.rake
 
-    def frames(self, building: Building) -> Floats:
-        """Distances of the frames from the left rake (S,) [m], on a building that the spans fill from wall to wall."""
-        length, _ = building.between_walls
-        return np.concatenate([[0.0], np.cumsum(self._spans_over(length))]) + building.overhang.rake
+    def fills(self, building: Building, *, up_slope: bool) -> bool:
+        """True if the spans fill a building from wall to wall, or its slope."""
+        start, end = self.between(building, up_slope=up_slope)
+        return abs(float(np.sum(self._spans_over(end - start))) - (end - start)) < MEASURED
+
+    def supports(self, building: Building, *, up_slope: bool) -> Floats:
+        """Where the members are carried, on a building that the spans fill (S,) [m from the left rake or the eave]."""
+        start, end = self.between(building, up_slope=up_slope)
+        return start + np.concatenate([[0.0], np.cumsum(self._spans_over(end - start))])
 
     def _spans_over(self, length: float) -> tuple[float, ...]:
         """The spans; a single one as often as it fits in a length [m]."""

@@ -1,4 +1,4 @@
-"""Purlins that do not fit the roof, and strengths of purlins that are no strength."""
+"""Members under the roof that do not fit it, and strengths of theirs that are no strength."""
 
 from __future__ import annotations
 
@@ -13,30 +13,41 @@ from engine.units import both
 
 
 def member_contradictions(roof: Roof, building: Building) -> Iterator[Problem]:
-    """Purlins that are not there, spans that do not fill the building, strengths stated by halves or twice."""
-    member = roof.member
+    """Members that are not there, spans that do not fill the building, strengths stated by halves or twice."""
+    member, up_slope = roof.member, roof.members_up_slope
     if not member.is_stated:
         return
-    if roof.support != "purlin":
-        yield Problem("roof.member", f"given on roof.support = '{roof.support}'; only purlins are supported")
-    elif building.roof_shape == "hip":
-        yield Problem("roof.member", "given on a hip roof, where purlins differ in length; not supported")
+    yield from _grid(member, roof)
+    if building.roof_shape == "hip":
+        yield Problem("roof.member", "given on a hip roof, where members differ in length; not supported")
     elif not member.spans:
         yield from _without_spans(member)
-    elif not member.fills(building):
+    elif not member.fills(building, up_slope=up_slope):
+        start, end = member.between(building, up_slope=up_slope)
         text = f"add up to {both(sum(member.spans), 'length')}"
         if len(member.spans) == 1:
             text = f"{both(member.spans[0], 'length')} given, repeated"
-        length = both(building.between_walls[0], "length")
-        yield Problem("roof.member.spans", f"{text}; from wall to wall it is {length}: list spans that fill it")
+        where = "up the slope" if up_slope else "from wall to wall"
+        length = both(end - start, "length")
+        yield Problem("roof.member.spans", f"{text}; {where} it is {length}: list spans that fill it")
     yield from _member_strength(member)
     yield from _uplift_factor(member, roof)
+
+
+def _grid(member: RoofMember, roof: Roof) -> Iterator[Problem]:
+    """The places of members: given under a deck, and nowhere else."""
+    given = [key for key in ("runs", "spacing", "first") if key in member.model_fields_set]
+    if not roof.solid_deck and given:
+        yield Problem(f"roof.member.{given[0]}", "given; purlins lie where the panel is fastened, along the eave")
+    for key, value in zip(("spacing", "first"), roof.member_grid, strict=True):
+        if roof.solid_deck and member.spans and value is None:
+            yield Problem(f"roof.member.{key}", f"missing; {roof.member_word}s under a deck need it")
 
 
 def _without_spans(member: RoofMember) -> Iterator[Problem]:
     """A strength without spans checks nothing."""
     if member.allowable:
-        yield Problem("roof.member.spans", "missing; the strength of the purlins needs it")
+        yield Problem("roof.member.spans", "missing; the strength of the members needs it")
 
 
 def _member_strength(member: RoofMember) -> Iterator[Problem]:

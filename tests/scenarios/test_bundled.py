@@ -66,8 +66,8 @@ def test_magpie_annex() -> None:
         assert {"snow_drift_step", "snow_sliding", "overhang"} <= {flag.code for flag in column.flags}
         assert column.candidate
         demands = column.candidate.demands
-        assert demands.purlins
-        loads = demands.purlins.without_array.sum(axis=1)
+        assert demands.roof_members
+        loads = demands.roof_members.without_array.sum(axis=1)
         at = {combination.name: loads[:, number] for number, combination in enumerate(demands.combinations)}
         open_roof, drift, sliding = (at[name] - at["D"] for name in ("D + S", "D + S drift step", "D + S sliding"))
         assert (drift / open_roof).max() > 3

@@ -176,21 +176,25 @@ def fastenings_carry_the_forces_of_attachments(comparison: Comparison) -> None:
             np.testing.assert_allclose(demands.fastening_y @ reactions, moment, rtol=1e-9, atol=1e-6)
 
 
-def purlins_carry_the_forces_of_attachments_and_of_the_roof(comparison: Comparison) -> None:
-    """Forces in every combination, and moments about the rake: attachments and surface come to the purlins in full."""
+def members_carry_the_forces_of_attachments_and_of_the_roof(comparison: Comparison) -> None:
+    """Forces, and moments about their start: attachments, and the surface of purlins, come to the members in full."""
+    roof = comparison.scenario.job.roof
     for _, demands in checked_designs(comparison):
-        purlins, at = demands.purlins, demands.layout.attachments
-        assert (purlins is None) == comparison.scenario.job.roof.solid_deck
-        if purlins is None:
+        members, at = demands.roof_members, demands.layout.attachments
+        assert (members is None) == (roof.solid_deck and roof.stated_member is None)
+        if members is None:
             continue
         # Only where spans are stated, wind acts at other areas here than on attachments and fastenings.
-        windless = combinations_without(demands.loads.wind_cases if purlins.frames is not None else (), demands)
-        given, normal = purlins.from_attachments.sum(axis=0), demands.on_attachments.normal_by_beams
+        windless = combinations_without(demands.loads.wind_cases if members.supports is not None else (), demands)
+        given, normal = members.from_attachments.sum(axis=0), demands.on_attachments.normal_by_beams
         given, normal = given[..., windless], normal[..., windless]
         np.testing.assert_allclose(given.sum(axis=0), normal.sum(axis=0), rtol=1e-9, atol=1e-6)
-        np.testing.assert_allclose(purlins.x @ given, at.x @ normal, rtol=1e-9, atol=1e-5)
-        dead = purlins.from_surface - demands.roof.surface_force.swapaxes(0, 1)
-        bare = purlins.without_array - demands.roof.without_array.swapaxes(0, 1)
+        along = at.y if members.up_slope else at.x
+        np.testing.assert_allclose(members.along @ given, along @ normal, rtol=1e-6, atol=1e-5)
+        if roof.solid_deck:
+            continue  # walls carry the surface beyond the outermost members of a deck
+        dead = members.from_surface - demands.roof.surface_force.swapaxes(0, 1)
+        bare = members.without_array - demands.roof.without_array.swapaxes(0, 1)
         np.testing.assert_allclose(dead[..., windless], bare[..., windless], rtol=1e-9, atol=1e-6)
 
 
@@ -266,7 +270,7 @@ CHECKS = (
     weight_and_snow_act_vertically,
     clamps_together_hold_the_modules,
     fastenings_carry_the_forces_of_attachments,
-    purlins_carry_the_forces_of_attachments_and_of_the_roof,
+    members_carry_the_forces_of_attachments_and_of_the_roof,
     panel_anchorages_carry_along_slope_loads,
     combinations_are_sums_of_cases,
     combinations_that_cancel_do_so_in_every_link,

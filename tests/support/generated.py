@@ -40,7 +40,7 @@ STRUCTURE = {
     "roof__support_spacing": "12 in",
     "module__clamp_zone": ["150 mm", "600 mm"],
 }
-DECK = {"roof__support": "wood deck"}
+DECK = {"roof__support": "wood deck", "roof__member": None}
 RAFTERS = DECK | {
     "hardware__bracket": "rafter",
     "hardware__place": "pan",

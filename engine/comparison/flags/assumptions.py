@@ -13,7 +13,7 @@ from engine.design.placeholders import placeholder_strengths, strengths_used
 from engine.links.unchecked import in_words
 from engine.load_path.added_load import added_pressure, increase_of_load, increase_of_moment
 from engine.load_path.demands import Demands
-from engine.load_path.purlins import Purlins
+from engine.load_path.roof_members import RoofMembers
 from engine.mounting.layout import Member
 from engine.project.job import Job
 from engine.project.roof import PER_FOOT
@@ -84,7 +84,7 @@ def _members(design: Design) -> Iterator[Flag]:
     if design.candidate is None:
         return
     demands = design.candidate.demands
-    grown = _on_deck(demands) if demands.purlins is None else _on_purlin(demands, demands.purlins)
+    grown = _on_deck(demands) if demands.roof_members is None else _on_member(demands, demands.roof_members)
     if grown:
         text = f"{grown}. From {NOTABLE_INCREASE:.0%} on, the building's engineer must show it (IEBC 805.2, 806.2)"
         yield Flag("review_structure", "note", text)
@@ -103,21 +103,22 @@ def _on_deck(demands: Demands) -> str | None:
     )
 
 
-def _on_purlin(demands: Demands, purlins: Purlins) -> str | None:
-    """The growth of load and moment of the purlin on which they grow most."""
-    outlines = demands.field.outlines
-    extent = float(outlines.left.min()), float(outlines.right.max())
-    load = increase_of_load(purlins, demands.combinations, extent)
-    moment = increase_of_moment(purlins, demands.combinations)
+def _on_member(demands: Demands, members: RoofMembers) -> str | None:
+    """The growth of load and moment of the member on which they grow most."""
+    outlines, word = demands.field.outlines, demands.job.roof.member_word
+    low, high = (outlines.low, outlines.high) if members.up_slope else (outlines.left, outlines.right)
+    load = increase_of_load(members, demands.combinations, (float(low.min()), float(high.max())))
+    moment = increase_of_moment(members, demands.combinations)
     if max(load.share, moment.share if moment else 0.0) <= NOTABLE_INCREASE:
         return None
-    place = f"purlin {load.line + 1}, {both(float(purlins.y[load.line]), 'length')} from the eave"
-    where = "between two frames" if moment else "along the array"
+    edge, start = ("rake", "eave") if members.up_slope else ("eave", "rake")
+    place = f"{word} {load.line + 1}, {both(float(members.across[load.line]), 'length')} from the {edge}"
+    where = "between two supports" if moment else "along the array"
     words = f"The load on {place}, grows by {load.share:.0%} {where} in {load.combination}"
     if moment is None:
         return f"{words}; state the spans in [roof.member] for its moment"
     return (
-        f"{words}; the moment of purlin {moment.line + 1} at {both(moment.x, 'length')} from the rake grows by "
+        f"{words}; the moment of {word} {moment.line + 1} at {both(moment.along, 'length')} from the {start} grows by "
         f"{moment.share:.0%}, {both(moment.before, 'moment')} to {both(moment.after, 'moment')}"
     )
 

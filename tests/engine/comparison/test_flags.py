@@ -63,7 +63,7 @@ def test_the_purlin_on_which_load_and_moment_grow_most_is_named() -> None:
     assert without.text.startswith("The load on purlin 5, 21.00 ft (6.401 m) from the eave, grows by")
     assert "state the spans in [roof.member] for its moment" in without.text
     (flag,) = flags("review_structure", "direct", roof__member={"spans": "22 ft"})
-    assert "between two frames in D + S unbalanced; the moment of purlin" in flag.text
+    assert "between two supports in D + S unbalanced; the moment of purlin" in flag.text
 
 
 @pytest.mark.parametrize(

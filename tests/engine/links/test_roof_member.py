@@ -10,11 +10,11 @@ import pytest
 
 from engine.comparison.compare import Column, compare
 from engine.links import LINKS
-from engine.links.purlin_moments import KINDS, PurlinMoments
+from engine.links.member_moments import KINDS, MemberMoments
 from engine.links.trail import CalculationTrail
 from engine.load_path.demands import Demands
-from engine.load_path.purlins import Purlins, attachments_on_purlins
 from engine.load_path.roof_loads import factors
+from engine.load_path.roof_members import RoofMembers, attachments_on_purlins
 from engine.statics.continuous_beam import UnitForces, solve_beams
 from engine.units import FOOT, GRAVITY, INCH, KSI, POUND_FORCE, PSF
 from support import assert_told, scenario_of
@@ -36,8 +36,8 @@ def demands(of: Column) -> Demands:
     return of.candidate.demands
 
 
-def purlins(of: Column) -> Purlins:
-    found = demands(of).purlins
+def purlins(of: Column) -> RoofMembers:
+    found = demands(of).roof_members
     assert found
     return found
 
@@ -82,10 +82,10 @@ def test_without_spans_both_directions_are_left_to_the_building_engineer() -> No
     check = found.checks["roof_member"]
     assert (check.demand, check.utilisation) == (None, None)
     assert [each.direction for each in check.unchecked] == ["up", "down"]
-    without_spans = demands(found).purlins
+    without_spans = demands(found).roof_members
     assert without_spans
-    assert without_spans.frames is None
-    with pytest.raises(ValueError, match="the spans of the purlins are not stated"):
+    assert without_spans.supports is None
+    with pytest.raises(ValueError, match="the spans of the members are not stated"):
         _ = without_spans.loaded
 
 
@@ -94,10 +94,10 @@ def test_without_a_strength_the_largest_moment_is_reported_and_nothing_checked()
     check, here = found.checks["roof_member"], purlins(found)
     assert check.utilisation is None
     assert check.demand == pytest.approx(np.abs(here.loaded.moments).max())
-    assert check.place.name.endswith(", over a frame")
+    assert check.place.name.endswith(", over a support")
     assert check.place.x is not None
     assert min(abs(check.place.x / FOOT - frame) for frame in range(0, 221, 22)) < 1e-6
-    assert check.place.y == pytest.approx(here.y[int(check.place.name.split()[1].strip(",")) - 1])
+    assert check.place.y == pytest.approx(here.across[int(check.place.name.split()[1].strip(",")) - 1])
     assert {each.direction for each in check.unchecked} == {"up", "down"}
     assert found.status == "holds"  # [accepted.roof_member] of the scenario closes both
     assert not still_open(found)
@@ -121,8 +121,8 @@ def test_moments_agree_with_the_general_solver() -> None:
     here = purlins(column("rail"))
     for beams in (here.loaded, here.bare):
         at = beams.stations[beams.between]
-        assert here.frames is not None
-        unit = solve_beams(here.frames[None], UnitForces(here.x[None], here.x[None])).moments(at[None])[0]
+        assert here.supports is not None
+        unit = solve_beams(here.supports[None], UnitForces(here.along[None], here.along[None])).moments(at[None])[0]
         np.testing.assert_allclose(beams.moments[:, beams.between], unit @ beams.forces, atol=1e-6)
 
 
@@ -130,8 +130,8 @@ def test_under_uplift_a_purlin_hogs_between_frames_and_meets_the_factor() -> Non
     """Finch Shed's sheet is screwed on: Z, R 0.70, Se 0.5 in3, Fy 55 ksi. Ma up = 0.7 x 0.5 x 55 / 1.67 kip in."""
     section = SECTION | {"section_modulus": "0.5 in3"}
     found = column(name="finch_shed", member=section | {"uplift_factor": 0.7, "spans": "20 ft"})
-    moments = PurlinMoments.of(purlins(found), purlins(found).loaded)
-    lifted = moments.demand[:, moments.kind == KINDS.index("between frames, uplift")].max()
+    moments = MemberMoments.of(purlins(found), "purlin", purlins(found).loaded)
+    lifted = moments.demand[:, moments.kind == KINDS.index("between supports, uplift")].max()
     ratios = moments.ratios(found.design.job.roof.member.allowable, demands(found).combinations)  # type: ignore[union-attr, arg-type]
     allowed = 0.7 * 0.5 * INCH**3 * 55 * KSI / 1.67
     assert ratios.utilisation[:, moments.kind == 2].max() == pytest.approx(lifted / allowed)
@@ -229,7 +229,7 @@ def test_the_roof_alone_counts_its_purlins_where_their_strength_is_stated() -> N
     weak = column(member=STRONG | {"moment_down_midspan": "5000 lb ft"})
     assert weak.design
     assert weak.design.roof_alone
-    assert weak.design.roof_alone.place.name.endswith("between frames, without the array")
+    assert weak.design.roof_alone.place.name.endswith("between supports, without the array")
     assert weak.design.roof_alone.utilisation == pytest.approx(purlins(weak).bare.moments.max() / (5000 * LB_FT))
     unknown = column()
     assert unknown.design

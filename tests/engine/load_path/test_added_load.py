@@ -9,7 +9,7 @@ from engine.common.combination import Combination
 from engine.comparison.compare import compare
 from engine.load_path.added_load import added_pressure, gravity_combinations, increase_of_load, increase_of_moment
 from engine.load_path.demands import Demands
-from engine.load_path.purlins import Purlins
+from engine.load_path.roof_members import RoofMembers
 from engine.units import FOOT, POUND_FORCE, PSF
 from support import scenario_of
 
@@ -21,14 +21,14 @@ D, D_S, WIND = (
 FRAMES, X = np.arange(6) * 25 * FOOT, np.arange(0.125, 125, 0.25) * FOOT
 
 
-def purlins(*bays: int, frames: np.ndarray | None = FRAMES) -> Purlins:
+def purlins(*bays: int, frames: np.ndarray | None = FRAMES) -> RoofMembers:
     """Two purlins 5 ft wide over five bays of 25 ft, the second with the array on some bays: 20.5 to 26.68 psf."""
     bare = np.full((2, len(X), 1), 20.5 * 5 * 0.25 * POUND_FORCE)
     added = np.zeros_like(bare)
     added[1, np.isin(np.floor(X / FOOT / 25) + 1, bays)] = 6.18 * 5 * 0.25 * POUND_FORCE
     nothing = np.zeros_like(bare)
     forces = [np.concatenate([nothing, each, nothing], axis=2) for each in (added, bare, bare)]
-    return Purlins(np.array([0.0, 5 * FOOT]), frames, X, *forces)
+    return RoofMembers(np.array([0.0, 5 * FOOT]), frames, X, *forces)
 
 
 def test_an_array_on_one_bay_adds_47_percent_of_moment_for_30_percent_of_load() -> None:
@@ -36,13 +36,13 @@ def test_an_array_on_one_bay_adds_47_percent_of_moment_for_30_percent_of_load() 
     found = increase_of_moment(purlins(3), (D, D_S, WIND))
     assert found
     assert (found.line, found.combination) == (1, "D + S")
-    assert found.x / FOOT == pytest.approx(62.5)
+    assert found.along / FOOT == pytest.approx(62.5)
     assert found.before / POUND_FORCE / FOOT == pytest.approx(2950, rel=3e-3)
     assert found.after / POUND_FORCE / FOOT == pytest.approx(4348, rel=3e-3)
     assert found.share == pytest.approx(0.47, abs=5e-3)
     load = increase_of_load(purlins(3), (D, D_S, WIND), (0.0, 1.0))
     assert load.share == pytest.approx(0.301, abs=1e-3)
-    assert (load.line, load.x / FOOT) == (1, pytest.approx(62.5))
+    assert (load.line, load.along / FOOT) == (1, pytest.approx(62.5))
     assert load.before / POUND_FORCE == pytest.approx(20.5 * 5 * 25)
 
 

@@ -51,10 +51,17 @@ def test_what_is_no_purlin_is_refused(changes: dict[str, Any], path: str, senten
 
 
 def test_decks_and_hip_roofs_have_no_such_purlins() -> None:
-    assert refused("sparrow_lane")[""] == "given on roof.support = 'wood deck'; only purlins are supported"
+    assert refused("sparrow_lane", spans="20 ft")["spacing"] == "missing; rafters under a deck need it"
+    joists = refused("sparrow_lane", spans="20 ft", runs="along the eave", spacing="4 ft")
+    assert joists["first"] == "missing; joists under a deck need it"
+    assert refused("kestrel_yard", spans="22 ft", spacing="5 ft")["spacing"] == (
+        "given; purlins lie where the panel is fastened, along the eave"
+    )
+    short = refused("swallow_cottage", spans="15 ft")["spans"]
+    assert short == "15.00 ft (4.572 m) given, repeated; up the slope it is 16.77 ft (5.112 m): list spans that fill it"
     hip = laid_over(tables_of("kestrel_yard"), roof__member={"spans": "22 ft"}, building__roof_shape="hip")
     hip["site"]["standard"] = "ASCE 7-22"
-    with pytest.raises(InputError, match="given on a hip roof, where purlins differ in length; not supported"):
+    with pytest.raises(InputError, match="given on a hip roof, where members differ in length; not supported"):
         read_scenario(hip, METHODS, STANDARDS)
 
 
@@ -75,15 +82,15 @@ def test_an_uplift_factor_beyond_the_limits_of_its_table_needs_a_source(changes:
 
 def test_one_span_is_repeated_and_several_stand_as_they_are() -> None:
     building = scenario_of().job.building
-    assert member().frames(building) / FOOT == pytest.approx([22 * number for number in range(11)])
+    assert member().supports(building, up_slope=False) / FOOT == pytest.approx([22 * number for number in range(11)])
     listed = member(spans="20 ft, 100 ft, 100 ft")
-    assert listed.frames(building) / FOOT == pytest.approx([0, 20, 120, 220])
+    assert listed.supports(building, up_slope=False) / FOOT == pytest.approx([0, 20, 120, 220])
 
 
 def test_frames_stand_between_the_walls() -> None:
     """70 ft between walls 1 ft within the rakes, in four spans."""
     annex = scenario_of("magpie_annex").job
-    assert annex.roof.member.frames(annex.building) / FOOT == pytest.approx([1, 18.5, 36, 53.5, 71])
+    assert annex.roof.member.supports(annex.building, up_slope=False) / FOOT == pytest.approx([1, 18.5, 36, 53.5, 71])
 
 
 def test_allowable_moments_of_a_section() -> None:

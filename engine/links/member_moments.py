@@ -1,8 +1,8 @@
-"""Moments of purlins by the strength that they meet: over frames, between them, and between them under uplift.
+"""Moments of members by the strength that they meet: over supports, between them, and there under uplift.
 
-Between frames a moment is held against the bay's own loads. Where they act down, a sagging moment compresses the flange
-that the panel holds. Where they act up, a hogging moment compresses the flange below, which nothing holds. Any other
-moment there is carried over from the frames, is largest over them, and is checked there with the purlins' laps.
+Between supports a moment is held against the bay's own loads. Where they act down, a sagging moment compresses the
+flange that the panel holds. Where they act up, a hogging moment compresses the flange below, which nothing holds. Any
+other moment there is carried over from the supports, largest over them, and checked there with the members' laps.
 """
 
 from __future__ import annotations
@@ -16,29 +16,30 @@ from engine.common.combination import Combination
 from engine.common.tolerances import NO_MOMENT
 from engine.links.check import Location
 from engine.links.ratios import DemandOverResistance, allowable_resistances
-from engine.load_path.purlins import Purlins
+from engine.load_path.roof_members import RoofMembers
 from engine.project.roof_member import AllowableMoments
 from engine.statics.point_loads import PointLoadedBeams
 
-OVER, BETWEEN, LIFTED = KINDS = ("over a frame", "between frames", "between frames, uplift")
+OVER, BETWEEN, LIFTED = KINDS = ("over a support", "between supports", "between supports, uplift")
 
 
 @dataclass(frozen=True, eq=False)
-class PurlinMoments:
-    """Moments of purlins F, positive, at K items in combinations C: `demand` (F, K, C) [N m].
+class MemberMoments:
+    """Moments of members N, positive, at K items in combinations C: `demand` (N, K, C) [N m].
 
     Each item is a station of `beams`, `station` (K,), and one of `KINDS`, `kind` (K,) their numbers.
     """
 
-    purlins: Purlins
+    members: RoofMembers
+    word: str
     beams: PointLoadedBeams
     station: Ints
     kind: Ints
     demand: Floats
 
     @classmethod
-    def of(cls, purlins: Purlins, beams: PointLoadedBeams) -> PurlinMoments:
-        """The moments of all purlins, with the array or without it."""
+    def of(cls, members: RoofMembers, word: str, beams: PointLoadedBeams) -> MemberMoments:
+        """The moments of all members, named by a `word`, with the array or without it."""
         over, between = np.flatnonzero(beams.over_support), np.flatnonzero(beams.between)
         inside, own = beams.moments[:, between], beams.in_simple_spans[:, between]
         demands = (
@@ -48,7 +49,7 @@ class PurlinMoments:
         )
         stations = (over, between, between)
         kind = np.repeat(np.arange(len(KINDS)), [len(each) for each in stations])
-        return cls(purlins, beams, np.concatenate(stations), kind, np.concatenate(demands, axis=1))
+        return cls(members, word, beams, np.concatenate(stations), kind, np.concatenate(demands, axis=1))
 
     def is_loaded(self, kind: str) -> bool:
         """True if there is a moment of this kind anywhere."""
@@ -61,6 +62,7 @@ class PurlinMoments:
         return DemandOverResistance(self.demand, resistance[self.kind])
 
     def place(self, line: int, item: int) -> Location:
-        """The place of an item on a purlin."""
-        x, y = float(self.beams.stations[self.station[item]]), float(self.purlins.y[line])
-        return Location(f"purlin {line + 1}, {KINDS[self.kind[item]]}", x, y)
+        """The place of an item on a member."""
+        along, across = float(self.beams.stations[self.station[item]]), float(self.members.across[line])
+        x, y = (across, along) if self.members.up_slope else (along, across)
+        return Location(f"{self.word} {line + 1}, {KINDS[self.kind[item]]}", x, y)

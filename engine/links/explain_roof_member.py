@@ -1,15 +1,16 @@
-"""The explanation of a purlin's moment: the loads on its clips or screws, its allowable moment, its utilisation."""
+"""The explanation of a member's moment: the loads on it, its allowable moment, its utilisation."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from engine.common.calculation import SCENARIO, CalculationStep, Confidence, Reference, Term
-from engine.links.purlin_moments import KINDS, LIFTED, OVER, PurlinMoments
+from engine.links.member_moments import KINDS, LIFTED, OVER, MemberMoments
 from engine.links.roof_fastening_alone import tributary
 from engine.links.trail import CalculationTrail
 from engine.links.trail_terms import foot_pounds, products_of, sum_step, utilisation_step, value_step
-from engine.load_path.roof_loads import purlin_areas
+from engine.load_path.roof_loads import member_wind_areas
+from engine.load_path.roof_members import RoofMembers
 from engine.project.roof_member import SAFETY_FACTOR, AllowableMoments, RoofMember
 from engine.units import FOOT, INCH, KSI, both
 
@@ -17,8 +18,8 @@ SECTION = Reference("AISI", "S100", "bending: Se Fy / 1.67", Confidence.SEVERAL)
 UPLIFT = Reference("AISI", "S100", "uplift under a fastened panel: R Se Fy / 1.67", Confidence.SEVERAL)
 
 
-def explain_purlin(
-    trail: CalculationTrail, moments: PurlinMoments, member: RoofMember, utilisation: float
+def explain_bending(
+    trail: CalculationTrail, moments: MemberMoments, member: RoofMember, utilisation: float
 ) -> list[CalculationStep]:
     """Steps from the loads to the controlling moment, to its allowable one and to the utilisation."""
     allowable, beams = member.allowable, moments.beams
@@ -30,9 +31,12 @@ def explain_purlin(
     forces = beams.forces[line, :, number]
     steps = _load_steps(trail, moments, line, arms, number)
     kind, place = KINDS[moments.kind[item]], moments.place(line, item)
+    start = "eave" if moments.members.up_slope else "rake"
+    roof = trail.job.roof
+    loads = "attachments and fastenings" if roof.solid_deck else f"{roof.fastening_word} at every {roof.rib_word}"
     meaning = (
-        f"bending moment of {place.name}, {both(beams.stations[station], 'length')} from the rake, from the "
-        f"{trail.job.roof.fastening_word} at every {trail.job.roof.rib_word} (sagging positive)"
+        f"bending moment of {place.name}, {both(beams.stations[station], 'length')} from the {start}, from the {loads} "
+        "(sagging positive)"
     )
     moment = foot_pounds(beams.moments[line, station, number])
     steps.append(sum_step("M", meaning, moment, products_of("m", arms / FOOT, "ft", "N", forces)))
@@ -42,25 +46,36 @@ def explain_purlin(
 
 
 def _load_steps(
-    trail: CalculationTrail, moments: PurlinMoments, line: int, arms: np.ndarray, number: int
+    trail: CalculationTrail, moments: MemberMoments, line: int, arms: np.ndarray, number: int
 ) -> list[CalculationStep]:
-    """Steps to the load that bends the purlin most there: an attachment's, or wind and snow on one fastening's area."""
-    purlins, attachments = moments.purlins, trail.layout.attachments
-    bending = np.abs(arms * purlins.from_attachments[line, :, number])
-    rib = int(np.argmax(bending))
-    if bending[rib] > 0:
-        on_rib = np.flatnonzero(attachments.rib == rib)
-        nearest = int(on_rib[np.argmin(np.abs(attachments.y[on_rib] - purlins.y[line]))])
-        area = float(purlin_areas(trail.job, attachments.x[[nearest]])[0])
-        return trail.attachment_force_for(nearest, number, area, "effective wind area of the purlin, span x span / 3")
-    rib = int(np.argmax(np.abs(arms * purlins.from_surface[line, :, number])))
-    return _surface_steps(trail, rib, line, number)
+    """Steps to the load that bends the member most there: an attachment's, or wind and snow on one fastening's area."""
+    members, at = moments.members, trail.layout.attachments
+    bending = np.abs(arms * members.from_attachments[line, :, number])
+    if bending.max() > 0:
+        x, y = _place(members, line, int(np.argmax(bending)))
+        off = np.abs(at.x - x), np.abs(at.y - y)
+        # The nearest along the member, of those the nearest across it: it may load two members of a deck.
+        nearest = int(np.lexsort(off if members.up_slope else off[::-1])[0])
+        area = float(member_wind_areas(trail.job, at.x[[nearest]], at.y[[nearest]])[0])
+        word = trail.job.roof.member_word
+        return trail.attachment_force_for(nearest, number, area, f"effective wind area of the {word}, span x span / 3")
+    x, y = _place(members, line, int(np.argmax(np.abs(arms * members.from_surface[line, :, number]))))
+    roof = trail.demands.roof
+    return _surface_steps(
+        trail, int(np.abs(roof.ribs - x).argmin()), int(np.abs(roof.fastening_y - y).argmin()), number
+    )
 
 
-def _surface_steps(trail: CalculationTrail, rib: int, line: int, number: int) -> list[CalculationStep]:
-    """Steps to the wind and the snow on the area of one fastening, with wind at the purlin's effective area."""
-    demands, place, steps = trail.demands, tributary(trail, rib, line), list[CalculationStep]()
-    area = purlin_areas(trail.job, demands.roof.ribs[[rib]])
+def _place(members: RoofMembers, line: int, item: int) -> tuple[float, float]:
+    """Place x and y of a load on a member [m]."""
+    along, across = float(members.along[item]), float(members.across[line])
+    return (across, along) if members.up_slope else (along, across)
+
+
+def _surface_steps(trail: CalculationTrail, rib: int, level: int, number: int) -> list[CalculationStep]:
+    """Steps to the wind and the snow on the area of one fastening, with wind at the member's effective area."""
+    demands, place, steps = trail.demands, tributary(trail, rib, level), list[CalculationStep]()
+    area = member_wind_areas(trail.job, demands.roof.ribs[[rib]], demands.roof.fastening_y[[level]])
     for case in demands.combinations[number].factors:
         if case in demands.loads.wind_cases:
             demands.loads.cladding_pressure(case, place, steps.append, area)

@@ -1,0 +1,169 @@
+"""Forces on the members under the roof, and the members as beams over what carries them.
+
+A purlin lies at every level up the slope at which the panel is fastened, and is loaded by the reactions of the
+fastenings. Under a deck, a load between two rafters or joists goes to both by the lever rule. Attachments on the
+structure load the member that they stand on. Forces along the slope go to the panel anchorage, or turn the members:
+they are left out here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from engine.common.arrays import Floats, Ints, group_nearby
+from engine.common.tolerances import SAME_LEVEL
+from engine.load_path import transfer
+from engine.load_path.roof_loads import MemberSurface, RoofLoads
+from engine.load_path.sharing import AttachmentForces
+from engine.mounting.layout import Layout
+from engine.project.job import Job
+from engine.statics.point_loads import PointLoadedBeams
+from engine.statics.rib_bending import LoadedRibs, RibActions
+
+
+@dataclass(eq=False)
+class RoofMembers:
+    """Members (N,) at `across` (N,) [m], carried at `supports` (S,) [m] and loaded at `along` (L,) [m] of their length.
+
+    Purlins and joists run along the eave: `across` is measured from the eave, the others from the left rake. Where they
+    run up the slope (`up_slope`), it is the other way round. `supports` is None if their spans are not stated.
+    `from_attachments` and `from_surface` (N, L, C) [N]: forces with the array in place, from the attachments and from
+    the roof itself with its weight; `without_array` (N, L, C) [N]: forces without the array. Wind acts at the effective
+    wind area of a member between two supports; if these are unknown, of a fastening and of an attachment.
+    """
+
+    across: Floats
+    supports: Floats | None
+    along: Floats
+    from_attachments: Floats
+    from_surface: Floats
+    without_array: Floats
+    up_slope: bool = False
+
+    @cached_property
+    def with_array(self) -> Floats:
+        """Forces with the array (N, L, C) [N]."""
+        return self.from_attachments + self.from_surface
+
+    @cached_property
+    def loaded(self) -> PointLoadedBeams:
+        """The members with the array, as beams.
+
+        Raises:
+            ValueError: their spans are not stated.
+        """
+        return self._beams(self.with_array)
+
+    @cached_property
+    def bare(self) -> PointLoadedBeams:
+        """The members without the array, as beams.
+
+        Raises:
+            ValueError: their spans are not stated.
+        """
+        return self._beams(self.without_array)
+
+    def _beams(self, forces: Floats) -> PointLoadedBeams:
+        if self.supports is None:
+            raise ValueError("the spans of the members are not stated")
+        return PointLoadedBeams(self.supports, self.along, forces)
+
+
+def find_members(job: Job, roof: RoofLoads, layout: Layout, on_attachments: AttachmentForces) -> RoofMembers | None:
+    """The members under a layout; None if the panel lies on a deck whose joists or rafters are not stated.
+
+    Args:
+        job: the job.
+        roof: loads on the roof itself.
+        layout: the layout.
+        on_attachments: forces of the attachments, wind at the effective area of the member where that is known.
+    """
+    if roof.on_members is None:
+        return None
+    normal, in_plane, member = on_attachments.normal_by_beams, on_attachments.in_plane, job.roof.stated_member
+    if job.roof.solid_deck:
+        return _under_deck(job, roof, roof.on_members, layout, normal)
+    return RoofMembers(
+        across=roof.fastening_y,
+        supports=member.supports(job.building, up_slope=False) if member else None,
+        along=roof.ribs,
+        from_attachments=attachments_on_purlins(job, roof, layout, normal, in_plane),
+        from_surface=roof.on_members.with_array,
+        without_array=roof.on_members.without_array,
+    )
+
+
+def _under_deck(job: Job, roof: RoofLoads, surface: MemberSurface, layout: Layout, normal: Floats) -> RoofMembers:
+    """Rafters or joists under a deck, loaded where attachments and fastenings are.
+
+    Args:
+        job: the job, with the members stated.
+        roof: loads on the roof itself.
+        surface: those of the roof itself at every fastening.
+        layout: the layout.
+        normal: force of each attachment normal to the roof (P, C) [N].
+    """
+    member, up_slope, lines = job.roof.stated_member, job.roof.members_up_slope, job.roof.member_lines(job.building)
+    assert member is not None
+    at, (x, y) = layout.attachments, np.broadcast_arrays(roof.ribs, roof.fastening_y[:, None])
+    fastenings, attachments = (x.ravel(), y.ravel()), (at.x, at.y)
+    across, along = (0, 1) if up_slope else (1, 0)
+    every = np.concatenate([fastenings[along], attachments[along]])
+    first, place = group_nearby(every, SAME_LEVEL)
+
+    # Beyond the outermost members the walls carry: at the rakes beside rafters, at eave and ridge beside joists.
+    start, end = member.between(job.building, up_slope=not up_slope)
+    carriers = np.unique(np.concatenate([[min(start, lines[0])], lines, [max(end, lines[-1])]]))
+
+    def on_lines(forces: Floats, from_edge: Floats, places: Ints) -> Floats:
+        """Forces (n, C) at distances `from_edge` (n,), by the lever rule, at their places along (N, L, C)."""
+        shared = np.zeros((len(lines), len(first), forces.shape[1]))
+        for line, x in zip(shared, lines, strict=True):
+            share = np.interp(from_edge, carriers, (carriers == x).astype(np.float64))
+            np.add.at(line, places, share[:, None] * forces)
+        return shared
+
+    def from_fastenings(forces: Floats) -> Floats:
+        return on_lines(forces.reshape(-1, normal.shape[1]), fastenings[across], place[: x.size])
+
+    return RoofMembers(
+        across=lines,
+        supports=member.supports(job.building, up_slope=up_slope),
+        along=every[first],
+        from_attachments=on_lines(normal, attachments[across], place[x.size :]),
+        from_surface=from_fastenings(surface.with_array),
+        without_array=from_fastenings(surface.without_array),
+        up_slope=up_slope,
+    )
+
+
+def attachments_on_purlins(job: Job, roof: RoofLoads, layout: Layout, normal: Floats, in_plane: Floats) -> Floats:
+    """Force on each purlin at each rib from the attachments (F, Q, K) [N], in K cases or combinations.
+
+    Args:
+        job: the job.
+        roof: loads on the roof itself.
+        layout: the layout.
+        normal: force of each attachment normal to the roof (P, K) [N].
+        in_plane: force of each attachment down the slope (P, K) [N].
+    """
+    attachments, shape = layout.attachments, (len(roof.fastening_y), len(roof.ribs), normal.shape[1])
+    on_purlins = np.zeros(shape)
+    if job.hardware.bypasses_sheet:
+        np.add.at(on_purlins, (nearest_purlin(roof, attachments.y), attachments.rib), normal)
+        return on_purlins
+    actions = transfer.rib_actions(attachments, normal, in_plane)
+    rib = np.unique(attachments.rib)
+    nothing = np.zeros((len(rib), shape[0], shape[2]))
+    on_ribs = RibActions(*actions, nothing)
+    on_purlins[:, rib] = LoadedRibs(rib, roof.fastening_y, roof.rib_groups, on_ribs).reactions.swapaxes(0, 1)
+    return on_purlins
+
+
+def nearest_purlin(roof: RoofLoads, y: Floats) -> Ints:
+    """Number of the purlin nearest to each y [m], from 0 at the eave (n,)."""
+    nearest: Ints = np.abs(y[:, None] - roof.fastening_y).argmin(axis=1)
+    return nearest
