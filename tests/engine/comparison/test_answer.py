@@ -76,7 +76,7 @@ def test_what_is_over_is_said_with_its_load() -> None:
 
 def test_incomplete_methods_name_who_has_to_agree() -> None:
     line = answer_line(comparison_of("swallow_cottage"), "us")
-    assert line.startswith("Fewest attachments if the building engineer agrees: rails, 24, attachment")
+    assert line.startswith("Fewest attachments if the building engineer agrees: rails, 24, rafters")
     alone = answer_line(comparison_of("wren_workshop"), "us")
     assert alone.startswith("If the module maker, the roof maker and the building engineer agree: modules on ribs")
 

@@ -210,13 +210,13 @@ ON_RAFTERS = {"hardware__bracket": "rafter", "hardware__attachment_uplift": LAG}
         ),
         (
             "swallow_cottage",
-            {**ON_RAFTERS, "roof__rafters__spacing": None},
+            {**ON_RAFTERS, "roof__rafters__spacing": None, "roof__member": None},
             "roof.rafters.spacing",
             "missing; hardware.bracket 'rafter' needs it",
         ),
         (
             "swallow_cottage",
-            {**ON_RAFTERS, "roof__rafters__first": None},
+            {**ON_RAFTERS, "roof__rafters__first": None, "roof__member": None},
             "roof.rafters.first",
             "missing; hardware.bracket 'rafter' needs it, measured on site: a rib meets a rafter only in phase",
         ),
@@ -254,5 +254,6 @@ def test_brackets_on_decks_and_rafters(name: str, changes: dict[str, Any], path:
 
 
 def test_a_steel_deck_may_hold_screws_in_steel() -> None:
-    changes = {"roof__support": "steel deck", "roof__rafters": None, "hardware__attachment_uplift": SCREWS}
+    without = {"roof__rafters": None, "roof__member": None}
+    changes = {"roof__support": "steel deck", "hardware__attachment_uplift": SCREWS} | without
     read_scenario(laid_over(tables_of("swallow_cottage"), **changes), METHODS, STANDARDS)
