@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Iterator
 
 from textual.content import Content
 
@@ -76,7 +77,7 @@ def _in_full(
     link = links.LINKS[selected]
     check = column.checks[link.key]
     rows = [
-        *(("open", f"{words} not checked: {entry.reason}. {entry.ask}") for words, entry in in_words(check.unchecked)),
+        *_not_checked(column, check),
         ("loads", " + ".join(_part(part, check.dimension, system) for part in check.parts)),
         ("when", when(check.combination) if check.combination else ""),
         ("where", where(check.place, system) if check.place.name else ""),
@@ -88,6 +89,16 @@ def _in_full(
         for number, line in enumerate(textwrap.wrap(words, max(20, width - 7))):
             found.append(Content.styled((label if number == 0 else "").ljust(7), MUTED) + Content(line))
     return found
+
+
+def _not_checked(column: Column, check: Check) -> Iterator[tuple[str, str]]:
+    """What a check leaves out: still open, with who closes it, or shown by others, with the document."""
+    shown = {each.entry: each.acceptance.sentence for each in column.unchecked.shown}
+    for words, entry in in_words(check.unchecked):
+        if entry in shown:
+            yield "others", f"{words} shown by others: {shown[entry]}"
+        else:
+            yield "open", f"{words} not checked: {entry.reason}. {entry.ask}"
 
 
 def _part(part: Part, dimension: str, system: System) -> str:
