@@ -24,14 +24,19 @@ SAME_COST = 0.05
 
 @dataclass(frozen=True, eq=False)
 class Choice:
-    """The methods of the best status, and of these the one to use; `winner` is None where two are equal.
+    """The methods of the best status, and of these the `first`: one to use, or several that are equal.
 
-    `by_price`: the cost decided, or would have; not where prices are placeholders.
+    `by_price`: cost counted; not where prices are placeholders.
     """
 
     best: tuple[Column, ...]
-    winner: Column | None
+    first: tuple[Column, ...]
     by_price: bool
+
+    @property
+    def winner(self) -> Column | None:
+        """The one to use; None where several are equal."""
+        return self.first[0] if len(self.first) == 1 else None
 
 
 def choose(columns: Sequence[Column]) -> Choice | None:
@@ -45,8 +50,8 @@ def choose(columns: Sequence[Column]) -> Choice | None:
     lowest = min(_cost(column) for column in best)
     near = [column for column in best if not by_price or _cost(column) <= lowest * (1 + SAME_COST)]
     fewest = min(_attachments(column) for column in near)
-    first = [column for column in near if _attachments(column) == fewest]
-    return Choice(best, first[0] if len(first) == 1 else None, by_price)
+    first = tuple(column for column in near if _attachments(column) == fewest)
+    return Choice(best, first, by_price)
 
 
 def answer_line(comparison: Comparison, system: System | None = None) -> str:
@@ -66,19 +71,23 @@ def answer_line(comparison: Comparison, system: System | None = None) -> str:
 def _use(comparison: Comparison, choice: Choice) -> Iterator[str]:
     """The method to use, or that there is no clear winner."""
     currency, winner = comparison.scenario.job.currency, choice.winner
-    agree = _who_must_agree(choice.best if winner is None else (winner,))
+    if choice.best[0].status == Status.STRENGTH_UNKNOWN:
+        yield f"The strength of the {comparison.scenario.job.roof.fastening_word} is unknown"
+    agree = _who_must_agree(choice.first)
     if winner is None:
-        equal = "; ".join(_facts(column, currency) for column in choice.best)
+        equal = "; ".join(_facts(column, currency) for column in choice.first)
         yield f"No clear winner{f' {agree}' if agree else ''}: {equal}"
     elif len(choice.best) == 1:
         yield f"{capitalized(agree)}: {_facts(winner, currency)}" if agree else f"Use {_facts(winner, currency)}"
-    elif choice.by_price:
+    elif choice.by_price and winner is min(choice.best, key=_cost):
         lead = f"Cheapest {agree}:" if agree else "Use"
         yield f"{lead} {_facts(winner, currency)}{_saved(choice.best, winner)}"
     else:
-        lead = f"Fewest attachments{f' {agree}' if agree else ''}"
+        within = f" within {SAME_COST:.0%} of the lowest cost" if choice.by_price else ""
+        lead = f"Fewest attachments{within}{f' {agree}' if agree else ''}"
         yield f"{lead}: {_facts(winner, currency, unit='')}"
-        yield "No clear winner on price: prices are placeholders"
+        if not choice.by_price:
+            yield "No clear winner on price: prices are placeholders"
 
 
 def _saved(best: Sequence[Column], winner: Column) -> str:

@@ -109,11 +109,12 @@ def _ratios(candidate: Candidate) -> dict[str, Floats]:
     if not layout.member.clamped:
         found["clamp"] = clamp_ratios(demands).per_item
     bending = rib_ratios(demands, demands.rib_moments).per_item
-    fastening = np.max([ratios.per_item for ratios in fastening_ratios(demands).values()], axis=0)
-    return found | {
-        "rib": _beside(layout.attachments, demands, demands.rib_moments.positions, bending),
-        "roof_fastening": _beside(layout.attachments, demands, demands.fastening_y, fastening),
-    }
+    found["rib"] = _beside(layout.attachments, demands, demands.rib_moments.positions, bending)
+    fastening = [ratios.per_item for ratios in fastening_ratios(demands).values()]
+    if fastening:
+        largest: Floats = np.max(fastening, axis=0)
+        found["roof_fastening"] = _beside(layout.attachments, demands, demands.fastening_y, largest)
+    return found
 
 
 def _beside(attachments: Attachments, demands: Demands, y: Floats, ratios: Floats) -> Floats:

@@ -21,6 +21,7 @@ from engine.design.status import Status
 from engine.design.trial import Candidate, DesignContext
 from engine.design.wind_strips import strips_of
 from engine.links import Check, check_roof_alone
+from engine.links.roof_fastening import STRENGTH_UNKNOWN
 from engine.load_path.roof_loads import find_roof_loads
 from engine.loads.interface import Loads, LoadStandard
 from engine.mounting.interface import MountingMethod, Refusal
@@ -80,6 +81,8 @@ class Design:
             return Status.OUTSIDE_SCOPE
         if not (self.candidate.holds and self.roof_alone.holds):
             return Status.OVER
+        if any(entry.reason == STRENGTH_UNKNOWN for entry in self.unchecked.still_open):
+            return Status.STRENGTH_UNKNOWN
         return Status.INCOMPLETE if self.unchecked.still_open else Status.HOLDS
 
 
@@ -143,7 +146,9 @@ def _design_as_stated(context: DesignContext) -> Design | Refused:
         if isinstance(scanned, Refusal):
             return Refused(method, method.title(context.job), scanned)
         closest_first = spacings_to_try(scanned)
-        limits, widest = span_limits(scanned), widest_member_holds(scanned)
+        widest = widest_member_holds(scanned)
+        # Without the fastening's strength the roof's own limit is unknown.
+        limits = span_limits(scanned) if context.job.roof.fastening.uplift is not None else None
         rail_span = widest.layout.pattern.spacings[0] if widest else 1.0
     candidate = _candidate_by_rule(context, closest_first, rail_span)
     if isinstance(candidate, Refusal):

@@ -29,8 +29,14 @@ def layout_may_help(candidate: Candidate, roof_alone: Check) -> bool:
 
 
 def wind_alone_utilisation(demands: Demands) -> float:
-    """Utilisation of a fastening under the array by wind alone, even at the closest attachment spacing [-]."""
-    resistance = resistances(strength(demands.job.roof.fastening.uplift), demands.combinations)
+    """Utilisation of a fastening under the array by wind alone, even at the closest attachment spacing [-].
+
+    0 where its strength is unknown.
+    """
+    uplift = demands.job.roof.fastening.uplift
+    if uplift is None:
+        return 0.0
+    resistance = resistances(strength(uplift), demands.combinations)
     return float(np.max(-demands.unavoidable_fastening_load / resistance))
 
 

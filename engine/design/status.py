@@ -15,6 +15,7 @@ class Status(StrEnum):
 
     HOLDS = "holds"
     INCOMPLETE = "incomplete"
+    STRENGTH_UNKNOWN = "strength unknown"
     OVER = "over"
     OUTSIDE_SCOPE = "outside scope"
     REFUSED = "refused"
@@ -32,7 +33,7 @@ class Status(StrEnum):
     @property
     def nothing_over(self) -> bool:
         """True if every link that is checked holds."""
-        return self in (Status.HOLDS, Status.INCOMPLETE)
+        return self in (Status.HOLDS, Status.INCOMPLETE, Status.STRENGTH_UNKNOWN)
 
 
 def is_close(utilisation: float) -> bool:

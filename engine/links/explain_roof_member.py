@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from engine.common.calculation import SCENARIO, CalculationStep, Confidence, Reference, Term
+from engine.common.calculation import SCENARIO, STATICS, CalculationStep, Confidence, Reference, Term
 from engine.links.member_moments import KINDS, LIFTED, OVER, MemberMoments
 from engine.links.roof_fastening_alone import tributary
 from engine.links.trail import CalculationTrail
@@ -58,12 +58,25 @@ def _load_steps(
         nearest = int(np.lexsort(off if members.up_slope else off[::-1])[0])
         area = float(member_wind_areas(trail.job, at.x[[nearest]], at.y[[nearest]])[0])
         word = trail.job.roof.member_word
-        return trail.attachment_force_for(nearest, number, area, f"effective wind area of the {word}, span x span / 3")
+        steps = trail.attachment_force_for(nearest, number, area, f"effective wind area of the {word}, span x span / 3")
+        return [*steps, *_share_step(trail, members, line, nearest, steps[-1].result)]
     x, y = _place(members, line, int(np.argmax(np.abs(arms * members.from_surface[line, :, number]))))
     roof = trail.demands.roof
     return _surface_steps(
         trail, int(np.abs(roof.ribs - x).argmin()), int(np.abs(roof.fastening_y - y).argmin()), number
     )
+
+
+def _share_step(
+    trail: CalculationTrail, members: RoofMembers, line: int, attachment: int, force: Term
+) -> list[CalculationStep]:
+    """The part of an attachment's force that one of two members under a deck carries."""
+    if members.shares is None:
+        return []
+    share, word = float(members.shares[line, attachment]), trail.job.roof.member_word
+    meaning = f"its part on {word} {line + 1}, by the lever rule between this and the next one"
+    terms = {"s": Term(share), "N": force}
+    return [CalculationStep("N_m", meaning, Term(share * force.value, force.unit), "s * N", terms, STATICS)]
 
 
 def _place(members: RoofMembers, line: int, item: int) -> tuple[float, float]:

@@ -6,16 +6,16 @@ from collections.abc import Iterator, Mapping
 
 import numpy as np
 
-from engine.common.arrays import Bools, Floats, Ints
+from engine.common.arrays import Bools, Floats, Ints, index_of_largest
 from engine.common.calculation import CalculationStep, Term
 from engine.links.attachment import steps_to_attachment
 from engine.links.check import Check, Location, governing_check, governing_of
 from engine.links.link import Link
 from engine.links.ratios import DemandOverResistance, SumOfRatios, resistances
-from engine.links.roof_fastening_alone import explain_fastening_alone, surface_load_steps
+from engine.links.roof_fastening_alone import explain_fastening_alone, surface_load_steps, tributary
 from engine.links.trail import CalculationTrail
 from engine.links.trail_terms import identifier, pounds, products_of, sum_step, utilisation_step
-from engine.links.unchecked import ALONG, ROOF_MAKER, Unchecked
+from engine.links.unchecked import ALONG, ROOF_MAKER, UP, Unchecked
 from engine.load_path.demands import Demands
 from engine.project.job import Job
 from engine.project.roof import Roof
@@ -25,16 +25,19 @@ from engine.units import both
 
 WITHOUT_ARRAY = "without the array"
 DOWN_LOAD = "down load"
+STRENGTH_UNKNOWN = "its strength is unknown"
 
 
 def fastening_ratios(demands: Demands) -> Mapping[str, DemandOverResistance | SumOfRatios]:
-    """Case → demand over resistance of every fastening on the ribs that carry attachments, shape (R, F, C)."""
-    job = demands.job
-    with_array = "with the array, uplift and shear" if _shares_shear(job) else "with the array"
-    cases: dict[str, DemandOverResistance | SumOfRatios] = {
-        with_array: _uplift_ratios(demands, demands.fastening, demands.is_fastened, demands.panel_in_plane),
-        WITHOUT_ARRAY: _ratios_without_array(demands, demands.rib),
-    }
+    """Case → demand over resistance of every fastening on the ribs that carry attachments, shape (R, F, C).
+
+    No uplift where its strength is unknown.
+    """
+    job, cases = demands.job, dict[str, DemandOverResistance | SumOfRatios]()
+    if job.roof.fastening.uplift is not None:
+        with_array = "with the array, uplift and shear" if _shares_shear(job) else "with the array"
+        cases[with_array] = _uplift_ratios(demands, demands.fastening, demands.is_fastened, demands.panel_in_plane)
+        cases[WITHOUT_ARRAY] = _ratios_without_array(demands, demands.rib)
     if job.roof.fastening.bearing is not None:
         allowable = resistances(strength(job.roof.fastening.bearing), demands.combinations)
         cases[DOWN_LOAD] = DemandOverResistance(np.maximum(demands.fastening, 0.0), allowable)
@@ -58,7 +61,8 @@ def _uplift_ratios(
 
     The along-slope load of a panel (R, C) is shared equally by the screws of its rib.
     """
-    job, allowable = demands.job, resistances(strength(demands.job.roof.fastening.uplift), demands.combinations)
+    job = demands.job
+    allowable = resistances(strength(job.roof.fastening.uplift or ()), demands.combinations)
     uplift = DemandOverResistance(np.maximum(-signed, 0.0), allowable)
     if not _shares_shear(job):
         return uplift
@@ -76,7 +80,9 @@ def check_roof_fastening(demands: Demands) -> Check:
 
 
 def check_fastening_alone(demands: Demands) -> Check:
-    """The fastening with the largest utilisation on the whole slope, without the array."""
+    """The fastening with the largest utilisation on the whole slope, without the array; nothing without a strength."""
+    if demands.job.roof.fastening.uplift is None:
+        return Check("roof_fastening", demands.job.roof.fastening_word, "force")
     every = np.arange(len(demands.roof.ribs))
     return _governing(demands, _ratios_without_array(demands, every), every, WITHOUT_ARRAY)
 
@@ -84,12 +90,36 @@ def check_fastening_alone(demands: Demands) -> Check:
 def _without_check(demands: Demands) -> Iterator[Check]:
     """The loads of a fastening that meet no strength, and those that need none."""
     roof, title = demands.job.roof, demands.job.roof.fastening_word
+    if roof.fastening.uplift is None:
+        yield _strength_unknown(demands)
     if not roof.floats and roof.fastening.in_plane is None and demands.panel_in_plane.any():
         document = "allowable shear of the panel screws at one rib and support"
         missing = Unchecked("roof_fastening", title, ALONG, "no shear strength given", ROOF_MAKER, document)
         yield Check("roof_fastening", title, "force", unchecked=(missing,))
     if roof.fastening.bearing is None:
         yield Check("roof_fastening", title, "force", note=f"down load needs no check: {_bearing(roof)}")
+
+
+def uplift_needed(demands: Demands) -> tuple[float, float]:
+    """Allowable uplift that a fastening needs, with the array and without it [N], whatever the combination."""
+    part_of_allowable = np.array([each.of_allowable(1.0) for each in demands.combinations])
+    with_array, without = demands.fastening, demands.roof.without_array
+    needed = [float((np.maximum(-each, 0.0) / part_of_allowable).max()) for each in (with_array, without)]
+    return needed[0], needed[1]
+
+
+def _strength_unknown(demands: Demands) -> Check:
+    """The largest uplift with the array, which meets no known strength."""
+    title, uplift = demands.job.roof.fastening_word, np.maximum(-demands.fastening, 0.0)
+    row, level, number = index_of_largest(uplift)
+    document = f"allowable uplift of one {title} on this panel, at this spacing"
+    missing = Unchecked("roof_fastening", title, UP, STRENGTH_UNKNOWN, ROOF_MAKER, document)
+    x, y = float(demands.roof.ribs[demands.rib[row]]), float(demands.fastening_y[level])
+    place = Location(f"{demands.job.roof.rib_word} {demands.rib[row] + 1}", x, y)
+    combination, demand = demands.combinations[number].name, float(uplift[row, level, number])
+    return Check(
+        "roof_fastening", title, "force", demand=demand, combination=combination, place=place, unchecked=(missing,)
+    )
 
 
 def _bearing(roof: Roof) -> str:
@@ -114,6 +144,9 @@ def _governing(demands: Demands, ratios: DemandOverResistance | SumOfRatios, rib
 def explain_roof_fastening(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
     """Steps to the controlling fastening's load and utilisation, with the array or without it."""
     cases = fastening_ratios(trail.demands)
+    if trail.job.roof.fastening.uplift is None:
+        row, level, number = governing_fastening(trail)
+        return explain_through(trail, main_attachment(trail, row, level, number), row, level, number)
     case = next(case for case in cases if check.place.name.endswith(case))
     (row, level), number = cases[case].governing
     if case == WITHOUT_ARRAY:
@@ -137,7 +170,13 @@ def explain_through(
 
 
 def governing_fastening(trail: CalculationTrail) -> tuple[int, int, int]:
-    """The fastening with the largest utilisation with the array in place: row, level and combination."""
+    """The fastening with the largest utilisation with the array in place: row, level and combination.
+
+    Where no strength is known, that with the largest uplift.
+    """
+    if trail.job.roof.fastening.uplift is None:
+        row, level, number = index_of_largest(-trail.demands.fastening)
+        return row, level, number
     with_array = next(iter(fastening_ratios(trail.demands).values()))
     (row, level), number = with_array.governing
     return row, level, number
@@ -173,7 +212,10 @@ def _fastening_steps(trail: CalculationTrail, row: int, level: int, number: int)
     """Steps to a fastening's reaction in a combination, and its utilisation."""
     job, demands, combination = trail.job, trail.demands, trail.demands.combinations[number]
     word, reaction = job.roof.fastening_word, pounds(demands.fastening[row, level, number])
-    mode = strength(job.roof.fastening.uplift).governing(combination)
+    to_reaction = [*_below_soffit(trail, row, level, number), _reaction_step(trail, row, level, number, reaction)]
+    if job.roof.fastening.uplift is None:
+        return to_reaction
+    mode = strength(job.roof.fastening.uplift or ()).governing(combination)
     terms, equation = {"R": reaction, "Ra": pounds(mode.resistance(combination))}, "max(-R, 0) / Ra"
     if not job.roof.floats and job.roof.fastening.in_plane is not None:
         shear = abs(demands.panel_in_plane[row, number]) / demands.is_fastened[row].sum()
@@ -183,11 +225,23 @@ def _fastening_steps(trail: CalculationTrail, row: int, level: int, number: int)
     with_array = next(iter(fastening_ratios(demands).values()))
     found = float(with_array.utilisation[row, level, number])
     return [
-        _reaction_step(trail, row, level, number, reaction),
+        *to_reaction,
         *mode.steps,
         mode.resistance_step(combination),
         utilisation_step(identifier(word), found, equation, terms, f"utilisation of the {word}"),
     ]
+
+
+def _below_soffit(trail: CalculationTrail, row: int, level: int, number: int) -> list[CalculationStep]:
+    """Steps to the pressure from below a fastening under modules, where it hangs over an open soffit."""
+    demands, steps = trail.demands, list[CalculationStep]()
+    rib = int(demands.rib[row])
+    if demands.roof.covered_fraction[rib, level] > 0:
+        place, area = tributary(trail, rib, level), demands.roof.area[rib, [level]]
+        for case in demands.combinations[number].factors:
+            if case in demands.loads.wind_cases:
+                demands.loads.pressure_below_panel(case, place, area, steps.append)
+    return steps
 
 
 def _reaction_step(trail: CalculationTrail, row: int, level: int, number: int, reaction: Term) -> CalculationStep:

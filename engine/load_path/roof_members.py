@@ -31,8 +31,9 @@ class RoofMembers:
     Purlins and joists run along the eave: `across` is measured from the eave, the others from the left rake. Where they
     run up the slope (`up_slope`), it is the other way round. `supports` is None if their spans are not stated.
     `from_attachments` and `from_surface` (N, L, C) [N]: forces with the array in place, from the attachments and from
-    the roof itself with its weight; `without_array` (N, L, C) [N]: forces without the array. Wind acts at the effective
-    wind area of a member between two supports; if these are unknown, of a fastening and of an attachment.
+    the roof itself with its weight; `without_array` (N, L, C) [N]: forces without the array. `shares` (N, P): part of
+    each attachment's force that each member under a deck carries. Wind acts at the effective wind area of a member
+    between two supports; if these are unknown, of a fastening and of an attachment.
     """
 
     across: Floats
@@ -42,6 +43,7 @@ class RoofMembers:
     from_surface: Floats
     without_array: Floats
     up_slope: bool = False
+    shares: Floats | None = None
 
     @cached_property
     def with_array(self) -> Floats:
@@ -83,7 +85,7 @@ def find_members(job: Job, roof: RoofLoads, layout: Layout, on_attachments: Atta
     """
     if roof.on_members is None:
         return None
-    normal, in_plane, member = on_attachments.normal_by_beams, on_attachments.in_plane, job.roof.stated_member
+    normal, in_plane, member = on_attachments.normal, on_attachments.in_plane, job.roof.stated_member
     if job.roof.solid_deck:
         return _under_deck(job, roof, roof.on_members, layout, normal)
     return RoofMembers(
@@ -106,38 +108,47 @@ def _under_deck(job: Job, roof: RoofLoads, surface: MemberSurface, layout: Layou
         layout: the layout.
         normal: force of each attachment normal to the roof (P, C) [N].
     """
-    member, up_slope, lines = job.roof.stated_member, job.roof.members_up_slope, job.roof.member_lines(job.building)
+    member, up_slope = job.roof.stated_member, job.roof.members_up_slope
     assert member is not None
     at, (x, y) = layout.attachments, np.broadcast_arrays(roof.ribs, roof.fastening_y[:, None])
-    fastenings, attachments = (x.ravel(), y.ravel()), (at.x, at.y)
-    across, along = (0, 1) if up_slope else (1, 0)
-    every = np.concatenate([fastenings[along], attachments[along]])
+    across, along = ((x, at.x), (y, at.y)) if up_slope else ((y, at.y), (x, at.x))
+    every = np.concatenate([each.ravel() for each in along])
     first, place = group_nearby(every, SAME_LEVEL)
-
-    # Beyond the outermost members the walls carry: at the rakes beside rafters, at eave and ridge beside joists.
-    start, end = member.between(job.building, up_slope=not up_slope)
-    carriers = np.unique(np.concatenate([[min(start, lines[0])], lines, [max(end, lines[-1])]]))
-
-    def on_lines(forces: Floats, from_edge: Floats, places: Ints) -> Floats:
-        """Forces (n, C) at distances `from_edge` (n,), by the lever rule, at their places along (N, L, C)."""
-        shared = np.zeros((len(lines), len(first), forces.shape[1]))
-        for line, x in zip(shared, lines, strict=True):
-            share = np.interp(from_edge, carriers, (carriers == x).astype(np.float64))
-            np.add.at(line, places, share[:, None] * forces)
-        return shared
+    of_fastenings, of_attachments = (_lever_shares(job, each.ravel()) for each in across)
 
     def from_fastenings(forces: Floats) -> Floats:
-        return on_lines(forces.reshape(-1, normal.shape[1]), fastenings[across], place[: x.size])
+        return _at_places(of_fastenings, forces.reshape(-1, normal.shape[1]), place[: x.size], len(first))
 
     return RoofMembers(
-        across=lines,
+        across=job.roof.member_lines(job.building),
         supports=member.supports(job.building, up_slope=up_slope),
         along=every[first],
-        from_attachments=on_lines(normal, attachments[across], place[x.size :]),
+        from_attachments=_at_places(of_attachments, normal, place[x.size :], len(first)),
         from_surface=from_fastenings(surface.with_array),
         without_array=from_fastenings(surface.without_array),
         up_slope=up_slope,
+        shares=of_attachments,
     )
+
+
+def _lever_shares(job: Job, distance: Floats) -> Floats:
+    """Part of a load at each distance from the edge (n,) [m] that each member under a deck carries (N, n).
+
+    A load between two members goes to both by the lever rule. Beyond the outermost ones the walls carry: at the rakes
+    beside rafters, at eave and ridge beside joists.
+    """
+    lines, member = job.roof.member_lines(job.building), job.roof.member
+    start, end = member.between(job.building, up_slope=not job.roof.members_up_slope)
+    carriers = np.unique(np.concatenate([[min(start, lines[0])], lines, [max(end, lines[-1])]]))
+    return np.stack([np.interp(distance, carriers, (carriers == line).astype(np.float64)) for line in lines])
+
+
+def _at_places(shares: Floats, forces: Floats, place: Ints, places: int) -> Floats:
+    """Forces (n, C) at their `place` (n,) along members, by the shares of these (N, n), summed (N, places, C)."""
+    summed = np.zeros((len(shares), places, forces.shape[1]))
+    for line, share in zip(summed, shares, strict=True):
+        np.add.at(line, place, share[:, None] * forces)
+    return summed
 
 
 def attachments_on_purlins(job: Job, roof: RoofLoads, layout: Layout, normal: Floats, in_plane: Floats) -> Floats:

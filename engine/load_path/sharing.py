@@ -1,7 +1,7 @@
 """Forces on attachments by every way in which lines may pass their loads on; near the ends of lines the largest counts.
 
-By continuous beams on rigid supports the forces are in equilibrium with the loads. The largest of several ways is not,
-so that purlins and reactions for the building's engineer use the beams alone. Of opposite forces the larger counts.
+By continuous beams on rigid supports the forces are in equilibrium with the loads, so that the reactions for the
+building's engineer are these. The largest of several ways is not. Of opposite forces the larger counts.
 """
 
 from __future__ import annotations
@@ -30,10 +30,16 @@ UNCERTAINTY = (1.0, 0.45, 0.2)
 """Parts of a stated stiffness of the seam that are tried: it may be less by a factor of five (judgement)."""
 
 
+def is_on_springs(job: Job, member: Member) -> bool:
+    """True if a line is a bar on ribs of a stated stiffness; what lies below the sheet has none of it."""
+    stated = job.roof.panel.stiffness_at_clamp is not None and not job.hardware.bypasses_sheet
+    return stated and job.hardware.section(member.section) is not None
+
+
 def ways_near_ends(job: Job, member: Member) -> Mapping[str, influence.Way]:
     """Name → other ways of a line: a rail on seams of the stated stiffness, or a stiff one where none is stated."""
     section, stiffness = job.hardware.section(member.section), job.roof.panel.stiffness_at_clamp
-    if section is None or stiffness is None:
+    if section is None or stiffness is None or not is_on_springs(job, member):
         return influence.UNKNOWN_STIFFNESS
     ways = {influence.TRIBUTARY: influence.UNKNOWN_STIFFNESS[influence.TRIBUTARY]}
     for part in UNCERTAINTY:

@@ -158,7 +158,7 @@ class Loads(ZonedModules, Protocol):
         """Internal pressure on the roof [Pa]."""
         ...
 
-    def pressure_below_panel(self, case: str, places: Rectangles, area: Floats) -> Floats:
+    def pressure_below_panel(self, case: str, places: Rectangles, area: Floats, record: Recorder = silent) -> Floats:
         """Pressure on the panel from below, which acts under modules too, over rectangles of areas [m²] (n,) [Pa]."""
         ...
 

@@ -72,8 +72,10 @@ class Panel(InputTable):
 class Fastening(InputTable):
     """The fastening of the panel: a clip, or the screws at one rib and one support."""
 
-    uplift: Capacity = input_field(
-        description="uplift strength of one fastening: a clip, or the screws at one rib and support"
+    uplift: Capacity | None = input_field(
+        None,
+        description="uplift strength of one fastening: a clip, or the screws at one rib and support; without the whole "
+        "table the strength of the roof is unknown",
     )
     in_plane: Capacity | None = input_field(
         None, description="along-slope strength of one fastening on an exposed fastener roof; not set: not checked"
@@ -151,7 +153,7 @@ class Roof(InputTable):
         "180 F", description="range of the roof's temperature over the year (180 F is common practice, no source)"
     )
     panel: Panel = input_field(description="one seam or rib as a beam")
-    fastening: Fastening = input_field(description="fastening of the panel to its supports")
+    fastening: Fastening = input_field({}, description="fastening of the panel to its supports")
     rafters: Rafters = input_field({}, description="rafters under a wood deck, up the slope")
     fixed_point: FixedPoint | None = input_field(
         None, description="panel anchorage (fixed point) of a standing seam roof; not set: not checked"

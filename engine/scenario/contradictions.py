@@ -169,11 +169,16 @@ def _free_ends(roof: Roof) -> Iterator[Problem]:
 
 
 def _fastening(roof: Roof) -> Iterator[Problem]:
-    if roof.floats and (reason := seam_problem(roof.fastening.uplift)):
-        yield Problem("roof.fastening.uplift", reason)
-    for basis in roof.fastening.uplift:
+    path, uplift = "roof.fastening.uplift", roof.fastening.uplift
+    if uplift is None:
+        if "fastening" in roof.model_fields_set:
+            yield Problem(path, "missing; where it is unknown, leave out the whole table [roof.fastening]")
+        return
+    if roof.floats and (reason := seam_problem(uplift)):
+        yield Problem(path, reason)
+    for basis in uplift:
         if refusal := basis.why_not_applicable(roof.rib_spacing, roof.support_spacing):
-            yield Problem("roof.fastening.uplift", refusal)
+            yield Problem(path, refusal)
 
 
 def _ratings(module: Module) -> Iterator[Problem]:
@@ -282,9 +287,24 @@ def _rafters(roof: Roof, hardware: Hardware) -> Iterator[Problem]:
             yield Problem(f"{path}.spacing", f"missing; {needed}")
         if rafters.first is None:
             yield Problem(f"{path}.first", f"missing; {needed}, measured on site: a rib meets a rafter only in phase")
+        yield from _brackets_off_members(roof)
     if rafters.first is not None and rafters.spacing is not None:
         reason = "rafters follow one another from the rake"
         yield from _at_most(f"{path}.first", rafters.first, rafters.spacing, f"{path}.spacing", reason, "small length")
+
+
+def _brackets_off_members(roof: Roof) -> Iterator[Problem]:
+    """Brackets on rafters load the members that are stated: these must be the same rafters."""
+    member, rafters, path = roof.stated_member, roof.rafters, "roof.member"
+    if member is None:
+        return
+    if not roof.members_up_slope:
+        yield Problem(f"{path}.runs", f"'{member.runs}' given; brackets on rafters need members that run up the slope")
+    for key in ("spacing", "first"):
+        given, needed = getattr(member, key), getattr(rafters, key)
+        if given is not None and needed is not None and abs(given - needed) > SAME_LENGTH:
+            words = f"{both(given, 'small length')} given; brackets on rafters need that of roof.rafters"
+            yield Problem(f"{path}.{key}", f"{words}, {both(needed, 'small length')}")
 
 
 def _wood_screws(roof: Roof, hardware: Hardware) -> Iterator[Problem]:

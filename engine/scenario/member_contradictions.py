@@ -17,7 +17,7 @@ def member_contradictions(roof: Roof, building: Building) -> Iterator[Problem]:
     member, up_slope = roof.member, roof.members_up_slope
     if not member.is_stated:
         return
-    yield from _grid(member, roof)
+    yield from _grid(member, roof, building)
     if building.roof_shape == "hip":
         yield Problem("roof.member", "given on a hip roof, where members differ in length; not supported")
     elif not member.spans:
@@ -34,7 +34,7 @@ def member_contradictions(roof: Roof, building: Building) -> Iterator[Problem]:
     yield from _uplift_factor(member, roof)
 
 
-def _grid(member: RoofMember, roof: Roof) -> Iterator[Problem]:
+def _grid(member: RoofMember, roof: Roof, building: Building) -> Iterator[Problem]:
     """The places of members: given under a deck, and nowhere else."""
     given = [key for key in ("runs", "spacing", "first") if key in member.model_fields_set]
     if not roof.solid_deck and given:
@@ -42,6 +42,21 @@ def _grid(member: RoofMember, roof: Roof) -> Iterator[Problem]:
     for key, value in zip(("spacing", "first"), roof.member_grid, strict=True):
         if roof.solid_deck and member.spans and value is None:
             yield Problem(f"roof.member.{key}", f"missing; {roof.member_word}s under a deck need it")
+    if roof.solid_deck and member.spans:
+        yield from _first(roof, building)
+
+
+def _first(roof: Roof, building: Building) -> Iterator[Problem]:
+    """A first member that is no farther from its edge than the next one from it, and on the roof."""
+    (spacing, _), first = roof.member_grid, roof.member.first
+    if spacing is None or first is None:
+        return
+    across = building.length if roof.members_up_slope else building.slope_length
+    for limit, name in ((spacing, "their spacing"), (across, "the length of the roof there")):
+        if first > limit + SAME_LENGTH:
+            given, allowed = both(first, "small length"), both(limit, "small length")
+            yield Problem("roof.member.first", f"{given} given; allowed is at most {name}, {allowed}")
+            return
 
 
 def _without_spans(member: RoofMember) -> Iterator[Problem]:

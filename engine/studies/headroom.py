@@ -155,8 +155,10 @@ def _required_strengths(scenario: Scenario, design: Design) -> tuple[RequiredStr
     widest = None if isinstance(scanned, Refusal) else widest_member_holds(scanned)
     if widest is None:
         return None, None
+    unknown = scenario.job.roof.fastening.uplift is None
     at_span = partial(_required_strength, scenario, stated, widest.layout)
-    return at_span(roof_fastening.LINK, FASTENING), at_span(attachment.LINK, ATTACHMENT)
+    fastening = None if unknown else at_span(roof_fastening.LINK, FASTENING)
+    return fastening, at_span(attachment.LINK, ATTACHMENT)
 
 
 def _required_strength(

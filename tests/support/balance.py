@@ -186,7 +186,7 @@ def members_carry_the_forces_of_attachments_and_of_the_roof(comparison: Comparis
             continue
         # Only where spans are stated, wind acts at other areas here than on attachments and fastenings.
         windless = combinations_without(demands.loads.wind_cases if members.supports is not None else (), demands)
-        given, normal = members.from_attachments.sum(axis=0), demands.on_attachments.normal_by_beams
+        given, normal = members.from_attachments.sum(axis=0), demands.attachment_normal
         given, normal = given[..., windless], normal[..., windless]
         np.testing.assert_allclose(given.sum(axis=0), normal.sum(axis=0), rtol=1e-9, atol=1e-6)
         along = at.y if members.up_slope else at.x

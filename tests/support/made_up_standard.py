@@ -73,7 +73,7 @@ class FactoredLoads:
     def internal_pressure(self, case: str) -> float:
         return -0.1 * self.gust if case == "gust up" else 0.0
 
-    def pressure_below_panel(self, case: str, places: Rectangles, area: Floats) -> Floats:
+    def pressure_below_panel(self, case: str, places: Rectangles, area: Floats, record: Recorder = silent) -> Floats:
         return np.full(len(places), self.internal_pressure(case))
 
     def roof_zones(self) -> RoofZones:

@@ -7,6 +7,7 @@ from math import log10
 import numpy as np
 import pytest
 
+from engine.common.calculation import CalculationStep
 from engine.loads.asce7.field_loads import Asce7Loads
 from engine.loads.asce7.gcp_figures import GcpFigure, gcp_figure
 from engine.loads.asce7.net_pressure import DOWN, UP
@@ -14,7 +15,7 @@ from engine.loads.asce7.overhang import both_faces, pressure_below
 from engine.loads.asce7.standard import Asce7
 from engine.mounting.layout import Rectangles
 from engine.units import FOOT, PSF
-from support import scenario_of
+from support import assert_told, scenario_of
 from support.published import verified
 
 
@@ -83,8 +84,8 @@ def test_down_load_on_an_overhang() -> None:
 def test_the_pressure_below_an_open_soffit() -> None:
     """By hand: The wall's +1.0 at 10 ft² pushes up and its suction of 1.4 pulls down; at 500 ft² 0.7 and 0.8."""
     areas = np.array([10.0, 500.0])
-    assert pressure_below(UP, areas) == pytest.approx([-1.0, -0.7])
-    assert pressure_below(DOWN, areas) == pytest.approx([1.4, 0.8])
+    assert pressure_below("ASCE 7-16", UP, areas) == pytest.approx([-1.0, -0.7])
+    assert pressure_below("ASCE 7-16", DOWN, areas) == pytest.approx([1.4, 0.8])
 
 
 # -- Magpie Annex, on paper: Kz 0.5747 at 15 ft, Ke exp(-0.0000362 x 500), Kd 0.85, 105 mph: qh 13.54 psf -----------
@@ -127,6 +128,17 @@ def test_below_the_modules_of_magpie_annex() -> None:
     for soffit, place, expected in (("open", over, -1.0), ("closed", over, -0.18), ("open", within, -0.18)):
         of = annex(building__overhang__soffit=soffit)
         assert of.pressure_below_panel(UP, place, area)[0] / PSF == pytest.approx(expected * QH), (soffit, expected)
+
+
+def test_the_pressure_below_a_soffit_is_explained() -> None:
+    """By hand: Under modules that hang over the wall by 9 ft² the coefficient is 1.0 up, with its clause."""
+    steps: list[CalculationStep] = []
+    area = np.array([9.0]) * FOOT**2
+    annex().pressure_below_panel(UP, rectangle(29.25, 0.0, 30.75, 6.0), area, steps.append)
+    assert_told(steps)
+    assert [(step.symbol, step.result.value) for step in steps] == [("C_below", -1.0)]
+    annex().pressure_below_panel(UP, rectangle(29.25, 6.0, 30.75, 12.0), area, steps.append)
+    assert len(steps) == 1
 
 
 def test_the_drift_and_the_slide_beside_the_hall_of_magpie_annex() -> None:

@@ -79,7 +79,7 @@ def test_a_bracket_between_two_rafters_loads_both_by_its_distance() -> None:
         place = int(np.abs(here.along - at.y[attachment]).argmin())
         others = np.isclose(at.y, at.y[attachment]) & (np.abs(at.x - at.x[attachment]) < 0.5)
         assert others.sum() == 1
-        force = used.on_attachments.normal_by_beams[attachment, n]
+        force = used.attachment_normal[attachment, n]
         received = here.from_attachments[[3, 4], place, n]
         np.testing.assert_allclose(received, force * np.array([10.5, 13.5]) / 24, rtol=1e-6)
 
@@ -87,7 +87,7 @@ def test_a_bracket_between_two_rafters_loads_both_by_its_distance() -> None:
 def test_a_bracket_on_a_rafter_loads_that_one_alone() -> None:
     found = house("rail", **ON_RAFTERS)
     here, used = members(found), demands(found)
-    forces, n = used.on_attachments.normal_by_beams, number(found, "D + S")
+    forces, n = used.attachment_normal, number(found, "D + S")
     for line, x in enumerate(here.across):
         mine = np.isclose(used.layout.attachments.x, x, atol=1e-6)
         np.testing.assert_allclose(here.from_attachments[line, :, n].sum(), forces[mine, n].sum(), atol=1e-6)
@@ -101,7 +101,7 @@ def test_what_the_attachments_bring_reaches_the_members(method: str, member: dic
     found = house(method, member)
     here, used = members(found), demands(found)
     calm = [not any(each.factors.get(case) for case in used.loads.wind_cases) for each in used.combinations]
-    normal, at = used.on_attachments.normal_by_beams[:, calm], used.layout.attachments
+    normal, at = used.attachment_normal[:, calm], used.layout.attachments
     along, across = (at.y, at.x) if here.up_slope else (at.x, at.y)
     given = here.from_attachments[..., calm]
     np.testing.assert_allclose(given.sum(axis=(0, 1)), normal.sum(axis=0), rtol=1e-9)

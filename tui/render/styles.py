@@ -12,6 +12,7 @@ MUTED = "$foreground 75%"
 STATUS_STYLE = {
     "holds": "$text-success",
     "incomplete": "$text-warning",
+    "strength unknown": "$text-warning",
     "over": "$text-error",
     "refused": "$text-error",
     "outside scope": "$text-warning",

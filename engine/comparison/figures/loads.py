@@ -39,6 +39,10 @@ def _fastening(column: Column) -> Value:
     return check.utilisation if check else None
 
 
+def _strength_needed(column: Column) -> Value:
+    return max(roof_fastening.uplift_needed(column.candidate.demands)) if column.candidate else None
+
+
 def _roof_alone_help(job: Job) -> str:
     roof = job.roof
     return f"largest utilisation of a {roof.fastening_word} or {roof.rib_word} by wind and snow without the array"
@@ -110,6 +114,14 @@ FIGURES = (
         value=_roof_alone,
         explain=_explain_roof_alone,
         limit=1.0,
+    ),
+    Figure(
+        "strength_needed_n",
+        NOT_IN_TABLE,
+        lambda job: f"strength needed of a {job.roof.fastening_word}",
+        words("allowable uplift that a fastening needs, with the array and without it"),
+        "force",
+        value=_strength_needed,
     ),
     Figure(
         "fastening_utilisation",

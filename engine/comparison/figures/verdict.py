@@ -12,8 +12,9 @@ from engine.links.unchecked import in_words
 
 MEANING = (
     "HOLDS: every component is checked, or shown by others, and carries its load. INCOMPLETE: those that are checked "
-    "hold, others are not checked. OVER: one does not hold. REFUSED: the method does not fit this roof. OUTSIDE SCOPE: "
-    "the load standard gives no wind load for it, so nothing is checked. Close: 0.95 to 1.05"
+    "hold, others are not checked. STRENGTH UNKNOWN: nobody has stated what the roof's fastening carries. OVER: one "
+    "does not hold. REFUSED: the method does not fit this roof. OUTSIDE SCOPE: the load standard gives no wind load "
+    "for it, so nothing is checked. Close: 0.95 to 1.05"
 )
 BY_OTHERS = "not checked here; a document in the scenario says that others have shown it"
 PLACEHOLDERS = "strengths that nobody has stated: the makers' values belong there"

@@ -14,6 +14,7 @@ from engine.links.unchecked import in_words
 from engine.load_path.added_load import added_pressure, increase_of_load, increase_of_moment
 from engine.load_path.demands import Demands
 from engine.load_path.roof_members import RoofMembers
+from engine.load_path.sharing import is_on_springs
 from engine.mounting.layout import Member
 from engine.project.job import Job
 from engine.project.roof import PER_FOOT
@@ -53,12 +54,13 @@ def _near_ends(job: Job, design: Design) -> Iterator[Flag]:
     more = largest > by_beams * (1 + NOTABLE_INCREASE)
     if not more.any():
         return
-    stated = job.roof.panel.stiffness_at_clamp is not None
-    other = f"a {word} on {job.roof.rib_word}s of the stated stiffness" if stated else f"a stiff {word}"
+    on_springs = is_on_springs(job, design.layout.member)
+    other = f"a {word} on {job.roof.rib_word}s of the stated stiffness" if on_springs else f"a stiff {word}"
+    below = "supports" if job.hardware.bypasses_sheet else f"{job.roof.rib_word}s"
     text = (
         f"{int(more.sum())} of {len(more)} attachments, near the ends of lines, carry up to "
         f"{float((largest[more] / by_beams[more]).max()):.2f} times as much as by a continuous {word} on unyielding "
-        f"{job.roof.rib_word}s: there the largest of that, the tributary load and {other} counts"
+        f"{below}: there the largest of that, the tributary load and {other} counts"
     )
     if job.roof.edge_support_spacing is not None:
         text += ". The panel's fastenings are farther apart in the field than near the edges of the roof"

@@ -8,10 +8,14 @@ from engine.common.sentences import capitalized
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
 from engine.design.remedies import wind_alone_utilisation
+from engine.design.status import Status
 from engine.design.verdict import span_sentence
-from engine.links import Check
+from engine.links import Check, roof_fastening
 from engine.project.job import Job
 from engine.units import both
+
+SAFETY_FACTOR = 2.0
+"""Safety factor of a test to failure in the request to the roof maker (common practice, no source)."""
 
 WARNING_RATIO = 1.5
 """Ratio of the two span limits from which the flag is a warning."""
@@ -20,6 +24,7 @@ WARNING_RATIO = 1.5
 def flags(job: Job, design: Design) -> Iterator[Flag]:
     """The flags, in reading order."""
     yield from _scope(design)
+    yield from _strength_needed(job, design)
     yield from _verdict(job, design)
     yield from _spans(job, design)
 
@@ -29,6 +34,24 @@ def _scope(design: Design) -> Iterator[Flag]:
         yield Flag("outside_scope", "warning", f"Outside {limit}; nothing is checked")
     for remark in design.loads.remarks:
         yield Flag(remark.code, remark.severity, capitalized(remark.text))
+
+
+def _strength_needed(job: Job, design: Design) -> Iterator[Flag]:
+    """What a roof of unknown strength must carry, and what to ask its maker for."""
+    if design.status != Status.STRENGTH_UNKNOWN or design.candidate is None:
+        return
+    roof = job.roof
+    with_array, without = roof_fastening.uplift_needed(design.candidate.demands)
+    needed = max(with_array, without)
+    pressure = SAFETY_FACTOR * needed / (roof.rib_spacing * roof.support_spacing)
+    spacing = f"{both(roof.rib_spacing, 'small length')} x {both(roof.support_spacing, 'length')}"
+    text = (
+        f"The strength of the {roof.fastening_word} is unknown. With the array the largest uplift on one is "
+        f"{both(with_array, 'force')}, without it {both(without, 'force')}. Ask the roof maker for an allowable of "
+        f"{both(needed, 'force')}; at a safety factor of {SAFETY_FACTOR:g} that is a test to failure of "
+        f"{both(SAFETY_FACTOR * needed, 'force')}, or {both(pressure, 'pressure')} at {spacing}"
+    )
+    yield Flag("strength_unknown", "caution", text)
 
 
 def _verdict(job: Job, design: Design) -> Iterator[Flag]:

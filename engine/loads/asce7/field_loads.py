@@ -161,15 +161,16 @@ class Asce7Loads:
         """Internal pressure, Table 26.13-1 [Pa]: upward in "W up", downward in "W down", to add to each case."""
         return self.net_pressure.reference_pressure * self._inside_coefficient(case) * PSF
 
-    def pressure_below_panel(self, case: str, places: Rectangles, area: Floats) -> Floats:
+    def pressure_below_panel(self, case: str, places: Rectangles, area: Floats, record: Recorder = silent) -> Floats:
         """Pressure on the panel from below (n,) [Pa]: from indoors, or on an open overhang that on the wall.
 
         Below a closed soffit the internal pressure acts, as indoors.
         """
         coefficient = np.full(len(places), self._inside_coefficient(case))
         if self.building.overhang.soffit == OPEN:
-            below = overhang.pressure_below(case, np.maximum(area, MIN_AREA) / SQUARE_FOOT)
-            coefficient = np.where(self._beyond_walls(places), below, coefficient)
+            beyond, areas = self._beyond_walls(places), np.maximum(area, MIN_AREA) / SQUARE_FOOT
+            edition, first = self.net_pressure.site.standard, record if beyond[:1].any() else silent
+            coefficient = np.where(beyond, overhang.pressure_below(edition, case, areas, first), coefficient)
         pressure: Floats = self.net_pressure.reference_pressure * coefficient * PSF
         return pressure
 

@@ -108,6 +108,23 @@ def _curve(figure: GcpFigure, touched: Bools, area: Floats) -> Floats | None:
     return least
 
 
-def pressure_below(case: str, area: Floats) -> Floats:
+def pressure_below(edition: str, case: str, area: Floats, record: Recorder = silent) -> Floats:
     """Coefficient of the pressure on a panel from below an open soffit (n,), with the sign of its case; areas [ft²]."""
-    return -at_area(WALL_TOWARD if case == UP else WALL_AWAY, area)
+    points = WALL_TOWARD if case == UP else WALL_AWAY
+    coefficient: Floats = -at_area(points, area)
+    (first, at_first), (last, at_last) = points
+    terms = {
+        "G1": Term(at_first),
+        "A1": Term(first, "ft2"),
+        "G2": Term(at_last),
+        "A2": Term(last, "ft2"),
+        "A": Term(float(area[0]), "ft2"),
+    }
+    equation = "-(G1 + (G2 - G1) * min(1, max(0, log(A / A1) / log(A2 / A1))))"
+    meaning = f"{case}: below the open soffit, under modules, the pressure on the wall acts on the panel"
+    record(
+        CalculationStep(
+            "C_below", meaning, Term(float(coefficient[0])), equation, terms, clause(edition, "Fig. 30.3-1")
+        )
+    )
+    return coefficient

@@ -50,11 +50,14 @@ def test_within_five_percent_the_fewest_attachments_decide(share: float, winner:
     rails, rack, seams = (float(value_of(column, "total_cost") or 0) for column in comparison_of(**priced()).columns)  # type: ignore[arg-type]
     changes = priced()
     changes["hardware__parts"]["module_hook"]["price"] += (rails / share - seams) / 336
-    choice = choose(comparison_of(**changes).columns)
+    comparison = comparison_of(**changes)
+    choice = choose(comparison.columns)
     assert rack > rails
     assert choice
     assert choice.winner
     assert choice.winner.id == winner
+    beginning = "Use modules" if winner == "direct" else "Fewest attachments within 5% of the lowest cost: rails, 320"
+    assert answer_line(comparison, "us").startswith(beginning)
 
 
 def test_one_method_alone_in_the_best_status_wins_and_the_others_are_named() -> None:
@@ -62,6 +65,13 @@ def test_one_method_alone_in_the_best_status_wins_and_the_others_are_named() -> 
     assert line.startswith("Use rails, 34 attachments, panel anchorage 0.99 (close).")
     assert "Not fully checked: modules on seams." in line
     assert line.endswith("Outside scope: tilted rack.")
+
+
+def test_only_those_that_are_equal_are_said_to_be_equal() -> None:
+    """Without rails, rack and modules on seams have 336 attachments each, at placeholder prices; with them rails have fewer."""
+    line = answer_line(compare(scenario_of(), ("tilted_rack", "direct")), "us")
+    assert line.startswith("No clear winner: tilted rack, 336 attachments")
+    assert "modules on seams, 336 attachments" in line
 
 
 def test_what_is_over_is_said_with_its_load() -> None:

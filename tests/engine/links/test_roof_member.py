@@ -166,7 +166,7 @@ def test_purlins_carry_what_the_attachments_and_the_roof_carry() -> None:
     calm = [not any(each.factors.get(case) for case in used.loads.wind_cases) for each in used.combinations]
     np.testing.assert_allclose(
         here.from_attachments.sum(axis=(0, 1))[calm],
-        used.on_attachments.normal_by_beams.sum(axis=0)[calm],
+        used.attachment_normal.sum(axis=0)[calm],
         rtol=1e-9,
     )
     dead = 1.5 * PSF * math.cos(SLOPE) * used.roof.area.sum() * factors(used.combinations, "D")

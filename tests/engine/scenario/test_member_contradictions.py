@@ -57,12 +57,46 @@ def test_decks_and_hip_roofs_have_no_such_purlins() -> None:
     assert refused("kestrel_yard", spans="22 ft", spacing="5 ft")["spacing"] == (
         "given; purlins lie where the panel is fastened, along the eave"
     )
+    far = refused("swallow_cottage", spans="16.77 ft", first="30 in")["first"]
+    assert far == "30.00 in (762 mm) given; allowed is at most their spacing, 24.00 in (610 mm)"
+    steep = refused("swallow_cottage", spans="44 ft", runs="along the eave", spacing="20 ft", first="18 ft")["first"]
+    assert steep.endswith("allowed is at most the length of the roof there, 201.25 in (5,112 mm)")
     short = refused("swallow_cottage", spans="15 ft")["spans"]
     assert short == "15.00 ft (4.572 m) given, repeated; up the slope it is 16.77 ft (5.112 m): list spans that fill it"
     hip = laid_over(tables_of("kestrel_yard"), roof__member={"spans": "22 ft"}, building__roof_shape="hip")
     hip["site"]["standard"] = "ASCE 7-22"
     with pytest.raises(InputError, match="given on a hip roof, where members differ in length; not supported"):
         read_scenario(hip, METHODS, STANDARDS)
+
+
+@pytest.mark.parametrize(
+    ("changes", "path", "words"),
+    [
+        (
+            {"runs": "along the eave", "spacing": "4 ft", "first": "1 ft"},
+            "runs",
+            "brackets on rafters need members that run",
+        ),
+        (
+            {"spacing": "12 in"},
+            "spacing",
+            "12.00 in (305 mm) given; brackets on rafters need that of roof.rafters, 24.00 in",
+        ),
+        ({"first": "10.5 in"}, "first", "brackets on rafters need that of roof.rafters, 22.50 in (572 mm)"),
+    ],
+)
+def test_brackets_on_rafters_stand_on_the_members_that_are_stated(
+    changes: dict[str, Any], path: str, words: str
+) -> None:
+    lag = {"lag": 1, "size": "5/16 in", "thread": "2 in", "specific_gravity": 0.42}
+    on_rafters = {"hardware__bracket": "rafter", "hardware__place": "pan", "hardware__attachment_uplift": lag}
+    tables = laid_over(tables_of("swallow_cottage"), roof__member={"spans": "16.77 ft"} | changes, **on_rafters)
+    if path == "runs":
+        tables["roof"]["member"]["spans"] = "44 ft"
+    with pytest.raises(InputError) as refusal:
+        read_scenario(tables, METHODS, STANDARDS)
+    messages = {problem.path: problem.message for problem in refusal.value.problems}
+    assert words in messages[f"roof.member.{path}"]
 
 
 @pytest.mark.parametrize(

@@ -195,10 +195,8 @@ NEEDED = {
         "first_support",
         "last_support",
         "panel",
-        "fastening",
     ),
     "roof.panel": ("moment_rib_compressed", "moment_pan_compressed"),
-    "roof.fastening": ("uplift",),
     "roof.fixed_point": ("in_plane",),
     "module": (
         *("length", "width", "thickness", "mass", "power"),
