@@ -128,5 +128,6 @@ def test_close_is_a_twentieth_on_either_side_as_shown(utilisation: float, close:
 
 
 def test_verdicts_are_ranked() -> None:
-    assert sorted(Status, key=lambda status: status.rank)[:3] == ["holds", "incomplete", "over"]
-    assert [status.nothing_over for status in Status] == [True, True, False, False, False]
+    ranked = sorted(Status, key=lambda status: status.rank)
+    assert ranked[:4] == ["holds", "incomplete", "strength unknown", "over"]
+    assert [status.nothing_over for status in Status] == [True, True, True, False, False, False]

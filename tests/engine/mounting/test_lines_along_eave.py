@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from engine.mounting.build_layout import join_runs
 from engine.mounting.interface import Refusal
 from engine.mounting.layout import Field
 from engine.mounting.lines_along_eave import (
@@ -80,6 +81,20 @@ def test_groups_with_the_same_spacings_are_laid_together_and_once() -> None:
     assert [len(laid.lines) for laid in uniform.runs] == [1] * 4
     assert len(wider.runs) > 4
     assert sum(len(laid.attachments) for laid in wider.runs) == len(wider.attachments)
+
+
+def test_runs_that_share_attachments_are_laid_as_one() -> None:
+    """Two groups of lines at the same places are no layout of two; laid together each place has one attachment."""
+    of = context_of("kestrel_yard", "rail")
+    layout, lines = of.uniform_layout(2.0), of.method.field_lines(of.job, of.field)
+    assert not isinstance(layout, Refusal)
+    assert not isinstance(lines, Refusal)
+    first = layout.runs[0]
+    assert join_runs(layout.pattern, [first, first]) is None
+    together = join_runs(layout.pattern, [lines.lay([*first.lines, *first.lines])])
+    assert together
+    assert len(together.attachments) == len(first.attachments)
+    assert len(together.lines) == 2 * len(first.lines)
 
 
 def test_neighbours_share_a_clamp() -> None:
