@@ -36,7 +36,7 @@ def is_on_springs(job: Job, member: Member) -> bool:
     return stated and job.hardware.section(member.section) is not None
 
 
-def ways_near_ends(job: Job, member: Member) -> Mapping[str, influence.Way]:
+def ways_near_ends(job: Job, member: Member) -> Mapping[str, influence.ReactionRule]:
     """Name → other ways of a line: a rail on seams of the stated stiffness, or a stiff one where none is stated."""
     section, stiffness = job.hardware.section(member.section), job.roof.panel.stiffness_at_clamp
     if section is None or stiffness is None or not is_on_springs(job, member):

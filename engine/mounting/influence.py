@@ -31,12 +31,12 @@ T = TypeVar("T")
 NEAR_END = (0, 2)
 """Supports, counted from either end of a line, whose load may grow where seams give way: the last and the third."""
 
-Way = Callable[[BeamResponse], Floats]
+ReactionRule = Callable[[BeamResponse], Floats]
 """Reactions of beams under unit loads (B, S, L) by another way than on rigid supports."""
 
 TRIBUTARY = "tributary load"
 
-UNKNOWN_STIFFNESS: Mapping[str, Way] = MappingProxyType(
+UNKNOWN_STIFFNESS: Mapping[str, ReactionRule] = MappingProxyType(
     {TRIBUTARY: tributary_reactions, "stiff beam on equal supports": stiff_beam_reactions}
 )
 """Ways that count where it is unknown how much a seam gives way."""
@@ -128,7 +128,7 @@ class SolvedLines:
     `ways`: name → reactions by another way in which lines may pass their loads on near their ends.
     """
 
-    def __init__(self, layout: LaidLines, ways: Mapping[str, Way] = UNKNOWN_STIFFNESS) -> None:
+    def __init__(self, layout: LaidLines, ways: Mapping[str, ReactionRule] = UNKNOWN_STIFFNESS) -> None:
         self.layout, self.ways = layout, ways
         self._batches = [_LineBatch.solve(layout, numbers) for numbers in _batches(layout.lines)]
 
@@ -150,8 +150,8 @@ class SolvedLines:
         carries = [np.any(is_near[attachment], axis=(0, 2), keepdims=True)[0] for attachment in self.layout.attachment]
         rigid = self._in_order_of_lines(lambda batch: batch.response.reactions)
 
-        def influence(way: Way) -> Influence:
-            other = self._in_order_of_lines(lambda batch: way(batch.response))
+        def influence(rule: ReactionRule) -> Influence:
+            other = self._in_order_of_lines(lambda batch: rule(batch.response))
             parts = zip(carries, supports, other, rigid, strict=True)
             return self._influence([here * np.where(near[:, None], new, old) for here, near, new, old in parts])
 

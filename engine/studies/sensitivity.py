@@ -34,6 +34,9 @@ PERTURBATIONS = (
     Perturbation(VariedInput("hardware.rack_beam.moment_strong", "rack beam moment", "moment"), 0.2),
 )
 
+BARS = ("hardware.rail.", "hardware.rack_beam.")
+"""Beginnings of the paths of inputs that only methods with these bars read."""
+
 MIN_VISIBLE_CHANGE = 0.005
 """Smallest change of a utilisation that shows in two decimals [-]."""
 
@@ -93,19 +96,23 @@ def _sensitivity_of(scenario: Scenario, column: Column, stated: Design, tell: Pr
     now = VariedOutcome(
         utilisation_in(scenario, stated) or 0.0, len(stated.layout.attachments), stated.status.nothing_over
     )
-    effects = [_effect(scenario, stated, perturbation, tell) for perturbation in PERTURBATIONS]
+    effects = [_effect(scenario, stated, perturbation, now, tell) for perturbation in PERTURBATIONS]
     possible = [effect for effect in effects if effect.down or effect.up]
     ranked = sorted(possible, key=lambda effect: -effect.largest_change(now))
     return Sensitivity(column.id, column.title, now, tuple(ranked))
 
 
-def _effect(scenario: Scenario, stated: Design, perturbation: Perturbation, tell: ProgressListener) -> InputEffect:
-    """Effect of one input on a design."""
+def _effect(
+    scenario: Scenario, stated: Design, perturbation: Perturbation, now: VariedOutcome, tell: ProgressListener
+) -> InputEffect:
+    """Effect of one input on a design; none of the strength of a bar that its method does not have."""
     tell(f"{stated.title}: {perturbation.input.name}")
     path = perturbation.input.path
     value = number_at(scenario, path)
     if value is None:
         return InputEffect(perturbation, None, None)
+    if path.startswith(BARS) and not path.startswith(f"hardware.{stated.layout.member.section}."):
+        return InputEffect(perturbation, now, now)
     low, high = bounds_at(scenario, path)
 
     def outcome(factor: float) -> VariedOutcome | None:

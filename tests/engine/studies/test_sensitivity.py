@@ -4,7 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from engine.studies.sensitivity import PERTURBATIONS, InputEffect, VariedOutcome
+from engine.comparison.compare import compare
+from engine.scenario.vary import with_change
+from engine.studies.headroom import utilisation_in
+from engine.studies.sensitivity import BARS, PERTURBATIONS, InputEffect, Perturbation, VariedOutcome
+from tests.support import scenario_of
+from tests.support.balance import checked_designs
 
 NOW = VariedOutcome(0.90, 100, holds=True)
 
@@ -40,3 +45,15 @@ def test_visible_changes(
     found = effect(*(outcome and VariedOutcome(*outcome, holds=True) for outcome in (down, up)))
     assert found.largest_change(NOW) == pytest.approx(change)
     assert found.shows(NOW) == shows
+
+
+@pytest.mark.parametrize("perturbation", [one for one in PERTURBATIONS if one.input.path.startswith(BARS)])
+def test_strength_of_a_bar_changes_nothing_in_methods_without_it(perturbation: Perturbation) -> None:
+    """Checks what sensitivity leaves out: with a tenth of the strength, only designs on that bar change."""
+    stated = compare(scenario_of())
+    weak = with_change(stated.scenario, perturbation.input.path, lambda strength: 0.1 * strength)
+    assert weak
+    for found, _ in checked_designs(stated):
+        has_it = perturbation.input.path.startswith(f"hardware.{found.layout.member.section}.")
+        changed = utilisation_in(weak, found) != utilisation_in(stated.scenario, found)
+        assert changed == has_it, found.title
