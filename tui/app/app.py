@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Iterable
+from contextlib import suppress
 from dataclasses import replace
 from typing import Any, ClassVar
 
@@ -21,6 +23,7 @@ from tui.app.file_dialogs import FileDialogs
 from tui.app.key_queue import KeyQueue
 from tui.model.commands import COMMANDS, Command, bindings, command_of_screen
 from tui.model.document import Document
+from tui.model.ending_signals import ending_signals, exit_code
 from tui.model.inputs import Inputs
 from tui.model.keymap import Keymap, load_keymap
 from tui.model.lesson_run import LessonProgress
@@ -103,6 +106,7 @@ class LoadpathApp(App[None]):
 
     async def on_mount(self) -> None:
         """Open the main screen and compare at once."""
+        self._end_on_signals()
         self.theme = user_state.display_settings().theme
         self._load_keymap()
         await self.push_screen(Main(self.state))
@@ -409,7 +413,17 @@ class LoadpathApp(App[None]):
             self.notify(sentence, severity="warning", markup=False)
         self.set_keymap(self.keymap.for_textual())
 
-    # -- internal errors --------------------------------------------------------------------
+    # -- endings that nobody asked for ------------------------------------------------------
+
+    def _end_on_signals(self) -> None:
+        """End in order on a signal from outside: unsaved changes are kept and the terminal is as it was."""
+        for number in ending_signals():
+            with suppress(NotImplementedError):  # the event loop of Windows has none
+                asyncio.get_running_loop().add_signal_handler(number, self._end_by_signal, number)
+
+    def _end_by_signal(self, number: int) -> None:
+        self.document.keep()
+        self.exit(return_code=exit_code(number))
 
     def _handle_exception(self, error: Exception) -> None:
         """End with one sentence and exit code 70; unsaved changes are written first and offered at the next start.

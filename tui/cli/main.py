@@ -12,6 +12,7 @@ from typing import NoReturn
 from engine import __version__
 from tui.cli.commands import COMMANDS
 from tui.cli.exit_codes import Exit
+from tui.model.ending_signals import ended_in_order
 
 NAMES = tuple(command.__name__.rpartition(".")[2] for command in COMMANDS)
 
@@ -20,7 +21,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit code."""
     try:
         _prepare_streams()
-        code = _run(_options(sys.argv[1:] if arguments is None else arguments))
+        with ended_in_order():
+            code = _run(_options(sys.argv[1:] if arguments is None else arguments))
         sys.stdout.flush()
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

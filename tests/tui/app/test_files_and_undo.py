@@ -8,6 +8,8 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
@@ -19,6 +21,7 @@ from textual.widgets import Input, OptionList, Static
 from engine.comparison.compare import compare
 from support import SCENARIOS, scenario_of
 from support.opened_app import opened, seen, settled
+from tui.app import app as app_module
 from tui.app.app import KEEP_AFTER, LoadpathApp
 from tui.model.inputs import Inputs
 from tui.model.messages import InputEdited
@@ -30,6 +33,8 @@ from tui.storage import user_state
 from tui.storage.overrides import REMOVED
 
 pytestmark = pytest.mark.app
+
+ON_LINUX = pytest.mark.skipif(sys.platform != "linux", reason="drives the real command through a pseudo-terminal")
 
 
 @pytest.fixture
@@ -292,16 +297,16 @@ async def test_a_folder_that_cannot_be_written_is_no_obstacle(mine: Path, own_fo
         assert not app.document.is_unsaved
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="drives the real command through a pseudo-terminal")
-def test_a_killed_app_loses_nothing(mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """The real command in a real terminal, all keys at once, killed without warning."""
+@contextmanager
+def edited_in_a_terminal(mine: Path, state: Path) -> Iterator[tuple[subprocess.Popen[bytes], int]]:
+    """The real command in a real terminal, with an edit that was kept but not saved; its process, and the terminal's other end."""
     import pty  # noqa: PLC0415
 
-    state = tmp_path / "state"
     controller, terminal = pty.openpty()
     environment = os.environ | {"XDG_STATE_HOME": str(state), "TERM": "xterm-256color", "COLUMNS": "80", "LINES": "24"}
     command = [sys.executable, "-m", "tui.cli.main", "open", str(mine)]
     with subprocess.Popen(command, stdin=terminal, stdout=terminal, stderr=terminal, env=environment) as process:
+        os.close(terminal)
         try:
             read_until(controller, b"verdict")
             os.write(controller, b"/wind sp\r\r87 mph\r")
@@ -311,13 +316,57 @@ def test_a_killed_app_loses_nothing(mine: Path, tmp_path: Path, monkeypatch: pyt
             ):
                 assert time.monotonic() < deadline
                 read_some(controller)
+            yield process, controller
         finally:
             process.send_signal(signal.SIGKILL)
+
+
+def assert_edit_was_kept(mine: Path, state: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(user_state, "folder", lambda: state / "loadpath")
     left = find_recovered_work()
     assert left is not None
     assert left.inputs.path == mine
     assert left.inputs.changes == {("site", "wind_speed"): "87 mph"}
+
+
+@ON_LINUX
+def test_a_killed_app_loses_nothing(mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """All keys at once, killed without warning."""
+    state = tmp_path / "state"
+    with edited_in_a_terminal(mine, state) as (process, _):
+        process.send_signal(signal.SIGKILL)
+    assert_edit_was_kept(mine, state, monkeypatch)
+
+
+@ON_LINUX
+@pytest.mark.parametrize(("number", "closed"), [("SIGTERM", False), ("SIGHUP", False), ("SIGHUP", True)])
+def test_an_app_ended_from_outside_keeps_the_work_and_restores_the_terminal(
+    number: str, closed: bool, mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Sequences: `?1049l` leaves the second screen, `?25h` shows the cursor, `?1000l` ends mouse reports (xterm)."""
+    state = tmp_path / "state"
+    with edited_in_a_terminal(mine, state) as (process, controller):
+        if closed:
+            os.close(controller)
+        process.send_signal(getattr(signal, number))
+        if not closed:
+            read_until(controller, b"\x1b[?1049l", b"\x1b[?25h", b"\x1b[?1000l")
+        assert process.wait(60) == 128 + getattr(signal, number)
+    assert_edit_was_kept(mine, state, monkeypatch)
+
+
+async def test_a_signal_keeps_what_was_just_changed(mine: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(app_module, "KEEP_AFTER", 600)
+    app = LoadpathApp(of(mine))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await edit(app, pilot, ("site", "wind_speed"), "95 mph")
+        assert find_recovered_work() is None
+        os.kill(os.getpid(), signal.SIGTERM)
+        await pilot.pause()
+    assert app.return_code == 128 + signal.SIGTERM
+    left = find_recovered_work()
+    assert left is not None
+    assert left.inputs.changes == {("site", "wind_speed"): "95 mph"}
 
 
 def read_some(controller: int) -> bytes:
@@ -327,9 +376,9 @@ def read_some(controller: int) -> bytes:
     return os.read(controller, 65536) if ready else b""
 
 
-def read_until(controller: int, words: bytes) -> None:
+def read_until(controller: int, *words: bytes) -> None:
     seen, deadline = b"", time.monotonic() + 60
-    while words not in seen:
+    while not all(each in seen for each in words):
         assert time.monotonic() < deadline
         seen += read_some(controller)
 

@@ -7,7 +7,9 @@ import os
 import signal
 import subprocess
 import sys
-from collections.abc import Iterator
+import time
+from collections.abc import Callable, Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -130,6 +132,39 @@ def test_texts_stand_apart(roofs: list[str], tmp_path: Path) -> None:
     first, second = output.read_text(encoding="utf-8").split("\n\n1 Sparrow")
     assert first.startswith("0 Sparrow")
     assert second
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="lists processes as Linux does")
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP, signal.SIGINT])
+def test_a_run_that_is_ended_leaves_no_process_and_no_file(number: int, roofs: list[str], tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "tui.cli.main", "compare", *roofs * 20, *ONE_METHOD, "-o", str(tmp_path / "out")]
+    files = set(tmp_path.iterdir())
+    with subprocess.Popen(command, start_new_session=True, stderr=subprocess.DEVNULL) as process:
+        wait_until(lambda: any(path.stat().st_size for path in set(tmp_path.iterdir()) - files))
+        workers = processes_of(process.pid) - {process.pid}
+        process.send_signal(number)
+        assert process.wait(60) == 128 + number
+    assert workers
+    wait_until(lambda: not processes_of(process.pid))  # the tracker of resources ends a moment later
+    assert set(tmp_path.iterdir()) == files
+
+
+def processes_of(session: int) -> set[int]:
+    """Numbers of the processes in a session; ended ones that nobody has asked about do not count (proc(5))."""
+    found = set()
+    for stat in Path("/proc").glob("[0-9]*/stat"):
+        with suppress(OSError):
+            state, _, _, owner = stat.read_text(encoding="utf-8").rpartition(")")[2].split()[:4]
+            if int(owner) == session and state != "Z":
+                found.add(int(stat.parent.name))
+    return found
+
+
+def wait_until(is_so: Callable[[], bool]) -> None:
+    deadline = time.monotonic() + 60
+    while not is_so():
+        assert time.monotonic() < deadline
+        time.sleep(0.02)
 
 
 def dies(name: str, request: Request) -> batch.Outcome:

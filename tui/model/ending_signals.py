@@ -1,0 +1,34 @@
+"""Signals that end loadpath from outside: `kill`, a shutdown, a closed terminal."""
+
+from __future__ import annotations
+
+import signal
+from collections.abc import Iterator
+from contextlib import contextmanager
+from types import FrameType
+
+
+def ending_signals() -> tuple[signal.Signals, ...]:
+    """Those of this system, without any that the caller had ignored, as `nohup` does."""
+    known = [getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)]
+    return tuple(number for number in known if signal.getsignal(number) is not signal.SIG_IGN)
+
+
+def exit_code(number: int) -> int:
+    """Exit code of a process that a signal ended, as shells give it."""
+    return 128 + number
+
+
+@contextmanager
+def ended_in_order() -> Iterator[None]:
+    """Within it a signal ends the process as an exception does: files and further processes are cleared away."""
+    before = {number: signal.signal(number, _end) for number in ending_signals()}
+    try:
+        yield
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
+
+
+def _end(number: int, _: FrameType | None) -> None:
+    raise SystemExit(exit_code(number))
