@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import textwrap
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -160,7 +161,11 @@ class _Model:
         self.space.add_lwpolyline(corners, close=True, dxfattribs={"layer": layer})
 
     def _text(self, words: str, x: float, y: float, layer: str, height: float) -> None:
-        """One line of text; "%%", which would start a code, is separated."""
-        plain = words.replace("%%", "% %")
-        text = self.space.add_text(plain, height=height / self.size, dxfattribs={"layer": layer})
+        """One line of text, shown as it is given."""
+        text = self.space.add_text(_without_codes(words), height=height / self.size, dxfattribs={"layer": layer})
         text.set_placement(self._at(x, y), align=TextEntityAlignment.LEFT)
+
+
+def _without_codes(words: str) -> str:
+    """Text in which nothing starts a code: signs such as "%%c" are separated, and a caret is its own code, "^ "."""
+    return re.sub(r"%(?=%)|\\(?=[UM]\+)|\^", r"\g<0> ", words)

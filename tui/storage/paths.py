@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+import io
+import os
+import re
+import stat
 import tomllib
 from collections.abc import Iterator
 from importlib import resources
 from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 
 from engine.common.errors import InputError, Problem
 
 DEFAULT = "kestrel_yard.toml"
 MAX_SIZE = 2_000_000
 """Largest scenario file read [bytes]."""
+
+MAX_KEY_PARTS = 100
+LONG_KEY = re.compile(rf"""(?<![\w-])(?:(?:[\w-]+|"[^"\n]*"|'[^'\n]*')[ \t]*\.[ \t]*){{{MAX_KEY_PARTS - 1}}}""")
+"""A dotted key whose reading would take long: Python's reader takes the square of its parts."""
 
 
 def bundled() -> list[Path]:
@@ -83,13 +91,37 @@ def read_text(path: Path) -> str:
         InputError: it cannot be read, in one sentence.
     """
     try:
-        if path.stat().st_size > MAX_SIZE:
-            raise InputError([Problem(str(path), f"larger than {MAX_SIZE:,} bytes; a scenario is a few kilobytes")])
-        return path.read_text(encoding="utf-8-sig")
+        content = _content(path)
+        return io.TextIOWrapper(io.BytesIO(content), encoding="utf-8-sig").read()
     except UnicodeDecodeError:
         raise InputError([Problem(str(path), "not a text file in UTF-8")]) from None
     except OSError as failure:
         raise InputError([Problem(str(path), f"cannot be read ({reason(failure)})")]) from None
+
+
+def _content(path: Path) -> bytes:
+    """What a file or a pipe holds, up to a limit; a pipe that nobody writes to is empty."""
+    with _opened(path) as file:
+        content = file.read(MAX_SIZE + 1)
+    if len(content) > MAX_SIZE:
+        raise InputError([Problem(str(path), f"larger than {MAX_SIZE:,} bytes; a scenario is a few kilobytes")])
+    return content
+
+
+def _opened(path: Path) -> BinaryIO:
+    """A file or a pipe, opened to be read; devices are refused: some of them never end."""
+    kind = path.stat().st_mode
+    if stat.S_ISCHR(kind) or stat.S_ISBLK(kind):
+        raise InputError([Problem(str(path), "cannot be read (a device, not a file)")])
+    return open(path, "rb", opener=_open_without_waiting)
+
+
+def _open_without_waiting(path: str, flags: int) -> int:
+    """Open a file; a pipe at once, although nobody writes to it yet."""
+    descriptor = os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
+    if hasattr(os, "O_NONBLOCK"):  # Windows has neither
+        os.set_blocking(descriptor, True)
+    return descriptor
 
 
 def parse(text: str, name: str) -> dict[str, Any]:
@@ -98,6 +130,8 @@ def parse(text: str, name: str) -> dict[str, Any]:
     Raises:
         InputError: it is not TOML; the sentence says where.
     """
+    if LONG_KEY.search(text):
+        raise InputError([Problem(name, f"a key of {MAX_KEY_PARTS} parts or more given; write a shorter one")])
     try:
         return tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as failure:
@@ -114,7 +148,7 @@ def lines(path: Path) -> Iterator[bytes]:
     """
     try:
         if path.exists():
-            with path.open("rb") as file:
+            with _opened(path) as file:
                 yield from file
     except OSError as failure:
         raise InputError([Problem(str(path), f"cannot be read ({reason(failure)})")]) from None

@@ -7,7 +7,8 @@ import signal
 
 import pytest
 
-from tui.model.ending_signals import ended_in_order, ending_signals
+from tui.cli.exit_codes import Exit
+from tui.model.ending_signals import ended_in_order, ending_signals, exit_code
 
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="Windows has no SIGHUP")
 
@@ -17,6 +18,14 @@ def test_a_signal_ends_as_an_exception_does() -> None:
     with pytest.raises(SystemExit, match="143"), ended_in_order():
         os.kill(os.getpid(), signal.SIGTERM)
     assert signal.getsignal(signal.SIGTERM) is before
+
+
+def test_every_signal_has_its_exit_code() -> None:
+    assert [exit_code(number) for number in (signal.SIGHUP, signal.SIGINT, signal.SIGTERM)] == [
+        Exit.HUNG_UP,
+        Exit.INTERRUPTED,
+        Exit.TERMINATED,
+    ]
 
 
 def test_what_the_caller_ignores_stays_ignored() -> None:
