@@ -26,15 +26,17 @@ def write_text(path: Path, text: str, *, overwrite: bool) -> None:
 
 
 def make_folder(path: Path) -> None:
-    """Make a folder, unless it exists.
+    """Make a folder, unless it exists, and try to write into it.
 
     Raises:
-        InputError: it cannot be made, or is a file.
+        InputError: it cannot be made, is a file, or cannot be written into.
     """
     try:
         path.mkdir(parents=True, exist_ok=True)
     except OSError as failure:
         raise InputError([Problem(str(path), f"cannot be made a folder ({reason(failure)})")]) from None
+    with _report_errors(path), tempfile.TemporaryFile(dir=path):
+        pass
 
 
 def write_all(contents: Mapping[Path, bytes], *, overwrite: bool) -> None:

@@ -49,7 +49,7 @@ def stale_files(comparison: Comparison, stamp: Stamp, folder: Path) -> list[str]
 def write_export(
     comparison: Comparison, stamp: Stamp, folder: Path, on_progress: Callable[[str], object], *, overwrite: bool
 ) -> int:
-    """Make every file with a word of progress, then put all of them in place.
+    """Make the folder, then every file with a word of progress, then put all of them in place.
 
     Returns:
         Number of files written.
@@ -62,11 +62,11 @@ def write_export(
     if not overwrite and (existing := existing_files(comparison, stamp, folder)):
         others = f", as do {len(existing) - 1} others" if len(existing) > 1 else ""
         raise InputError([Problem(str(existing[0]), f"exists{others}; give another folder, or --overwrite")])
+    atomic_write.make_folder(folder)
     files, contents = bundle(comparison, stamp), {}
     for number, file in enumerate(files, 1):
         on_progress(f"{number} of {len(files)}: {file.name}")
         made = file.make()
         contents[folder.resolve() / file.name] = made if isinstance(made, bytes) else made.encode()
-    atomic_write.make_folder(folder)
     atomic_write.write_all(contents, overwrite=overwrite)
     return len(contents)

@@ -436,11 +436,14 @@ def test_a_full_disk_leaves_what_was_there(
     assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
 
 
-def test_a_folder_that_cannot_be_made_gives_one_sentence(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+def test_a_folder_that_cannot_be_made_gives_one_sentence_before_any_work(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
     (tmp_path / "file").write_text("", encoding="utf-8")
-    code, _, err = run(capsys, "export", "sparrow_lane", str(tmp_path / "file"), "--method", "rail")
-    assert code == 2
-    assert err.splitlines()[-1].startswith(str(tmp_path / "file"))
+    for folder in (tmp_path / "file", tmp_path / "file" / "below"):
+        code, _, err = run(capsys, "export", "sparrow_lane", str(folder), "--method", "rail")
+        assert (code, len(err.splitlines())) == (2, 1)
+        assert err.startswith(f"{folder}: ")
     code, _, err = run(capsys, "export", str(tmp_path / "out"), "--date", "tomorrow")
     assert (code, err) == (2, "--date: 'tomorrow' given; write a day as YYYY-MM-DD\n")
 
