@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import re
 import signal
-import subprocess
 import sys
 import time
 from collections.abc import Iterator
@@ -21,6 +20,7 @@ from textual.widgets import Input, OptionList, Static
 from engine.comparison.compare import compare
 from support import SCENARIOS, scenario_of
 from support.opened_app import opened, seen, settled
+from support.terminal import PATIENCE, Terminal, in_a_terminal
 from tui.app import app as app_module
 from tui.app.app import KEEP_AFTER, LoadpathApp
 from tui.model.inputs import Inputs
@@ -298,27 +298,17 @@ async def test_a_folder_that_cannot_be_written_is_no_obstacle(mine: Path, own_fo
 
 
 @contextmanager
-def edited_in_a_terminal(mine: Path, state: Path) -> Iterator[tuple[subprocess.Popen[bytes], int]]:
-    """The real command in a real terminal, with an edit that was kept but not saved; its process, and the terminal's other end."""
-    import pty  # noqa: PLC0415
+def edited_in_a_terminal(mine: Path, state: Path) -> Iterator[Terminal]:
+    """The app in a terminal, with an edit that was kept but not saved; all keys came at once."""
 
-    controller, terminal = pty.openpty()
-    environment = os.environ | {"XDG_STATE_HOME": str(state), "TERM": "xterm-256color", "COLUMNS": "80", "LINES": "24"}
-    command = [sys.executable, "-m", "tui.cli.main", "open", str(mine)]
-    with subprocess.Popen(command, stdin=terminal, stdout=terminal, stderr=terminal, env=environment) as process:
-        os.close(terminal)
-        try:
-            read_until(controller, b"verdict")
-            os.write(controller, b"/wind sp\r\r87 mph\r")
-            deadline = time.monotonic() + 60
-            while b'"87 mph"' not in b"".join(
-                file.read_bytes() for file in (state / "loadpath").glob("unsaved-*.toml")
-            ):
-                assert time.monotonic() < deadline
-                read_some(controller)
-            yield process, controller
-        finally:
-            process.send_signal(signal.SIGKILL)
+    def is_kept() -> bool:
+        return any(b'"87 mph"' in file.read_bytes() for file in (state / "loadpath").glob("unsaved-*.toml"))
+
+    with in_a_terminal([sys.executable, "-m", "tui.cli.main", "open", str(mine)], state) as terminal:
+        terminal.read_until_seen(b"verdict")
+        terminal.type(b"/wind sp\r\r87 mph\r")
+        terminal.read_until(is_kept)
+        yield terminal
 
 
 def assert_edit_was_kept(mine: Path, state: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -331,27 +321,36 @@ def assert_edit_was_kept(mine: Path, state: Path, monkeypatch: pytest.MonkeyPatc
 
 @ON_LINUX
 def test_a_killed_app_loses_nothing(mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """All keys at once, killed without warning."""
     state = tmp_path / "state"
-    with edited_in_a_terminal(mine, state) as (process, _):
-        process.send_signal(signal.SIGKILL)
+    with edited_in_a_terminal(mine, state) as terminal:
+        terminal.process.send_signal(signal.SIGKILL)
     assert_edit_was_kept(mine, state, monkeypatch)
 
 
 @ON_LINUX
-@pytest.mark.parametrize(("number", "closed"), [("SIGTERM", False), ("SIGHUP", False), ("SIGHUP", True)])
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])
 def test_an_app_ended_from_outside_keeps_the_work_and_restores_the_terminal(
-    number: str, closed: bool, mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    number: int, mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Sequences: `?1049l` leaves the second screen, `?25h` shows the cursor, `?1000l` ends mouse reports (xterm)."""
     state = tmp_path / "state"
-    with edited_in_a_terminal(mine, state) as (process, controller):
-        if closed:
-            os.close(controller)
-        process.send_signal(getattr(signal, number))
-        if not closed:
-            read_until(controller, b"\x1b[?1049l", b"\x1b[?25h", b"\x1b[?1000l")
-        assert process.wait(60) == 128 + getattr(signal, number)
+    with edited_in_a_terminal(mine, state) as terminal:
+        terminal.process.send_signal(number)
+        assert terminal.read_until_ended() == 128 + number
+        for sequence in (b"\x1b[?1049l", b"\x1b[?25h", b"\x1b[?1000l"):
+            assert sequence in terminal.seen
+    assert_edit_was_kept(mine, state, monkeypatch)
+
+
+@ON_LINUX
+def test_an_app_whose_terminal_is_closed_keeps_the_work(
+    mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    state = tmp_path / "state"
+    with edited_in_a_terminal(mine, state) as terminal:
+        terminal.close()
+        terminal.process.send_signal(signal.SIGHUP)
+        assert terminal.process.wait(PATIENCE) == 128 + signal.SIGHUP
     assert_edit_was_kept(mine, state, monkeypatch)
 
 
@@ -367,20 +366,6 @@ async def test_a_signal_keeps_what_was_just_changed(mine: Path, monkeypatch: pyt
     left = find_recovered_work()
     assert left is not None
     assert left.inputs.changes == {("site", "wind_speed"): "95 mph"}
-
-
-def read_some(controller: int) -> bytes:
-    import select  # noqa: PLC0415
-
-    ready, _, _ = select.select([controller], [], [], 0.1)
-    return os.read(controller, 65536) if ready else b""
-
-
-def read_until(controller: int, *words: bytes) -> None:
-    seen, deadline = b"", time.monotonic() + 60
-    while not all(each in seen for each in words):
-        assert time.monotonic() < deadline
-        seen += read_some(controller)
 
 
 async def test_what_is_typed_while_the_app_closes_is_no_error() -> None:

@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import os
-import subprocess
 import sys
-import threading
-import time
 from pathlib import Path
 
 import pytest
@@ -16,6 +13,7 @@ from textual.widgets import Static
 from engine.common.errors import InputError, Problem
 from support import SCENARIOS
 from support.opened_app import opened, settled
+from support.terminal import in_a_terminal
 from tui.app import compute
 from tui.app.app import INTERNAL_ERROR, KEEP_AFTER, InternalError, LoadpathApp
 from tui.model.inputs import Inputs
@@ -140,47 +138,21 @@ async def test_a_file_that_cannot_be_saved_is_a_sentence(monkeypatch: pytest.Mon
 def test_the_process_ends_with_70_one_sentence_and_no_traceback(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """The real command in a real terminal, with a fault in one of its commands."""
-    import pty  # noqa: PLC0415
-
-    controller, terminal = pty.openpty()
+    """The real command in a terminal, with a fault in one of its commands."""
     program = (
         "import sys; from tui.app.app import LoadpathApp; from tui.cli.main import main\n"
         "def fails(app): raise KeyError('nowhere')\n"
         "LoadpathApp.action_bill = fails\n"
         "sys.exit(main(['open', 'sparrow_lane', '--set', 'site.wind_speed=\"97 mph\"']))"
     )
-    environment = os.environ | {"XDG_STATE_HOME": str(tmp_path), "TERM": "xterm-256color"}
-    with subprocess.Popen(
-        [sys.executable, "-c", program], stdin=terminal, stdout=terminal, stderr=terminal, env=environment
-    ) as process:
-        os.close(terminal)
-        seen: list[bytes] = []
-        reader = threading.Thread(target=read_all, args=(controller, seen))
-        reader.start()
-        wait_for(seen, b"verdict")
-        os.write(controller, b"/wind sp\r\r95 mph\rb")
-        assert process.wait(60) == INTERNAL_ERROR
-        reader.join(60)
-    said = b"".join(seen).decode(errors="replace")
+    with in_a_terminal([sys.executable, "-c", program], tmp_path) as terminal:
+        terminal.read_until_seen(b"verdict")
+        terminal.type(b"/wind sp\r\r95 mph\rb")
+        assert terminal.read_until_ended() == INTERNAL_ERROR
+    said = terminal.seen.decode(errors="replace")
     assert said.count("Internal error: please report it") == 1
     assert "Traceback" not in said
     monkeypatch.setattr(user_state, "folder", lambda: tmp_path / "loadpath")
     work = find_recovered_work()
     assert work is not None
     assert work.inputs.changes == {WIND: "95 mph"}
-
-
-def read_all(controller: int, seen: list[bytes]) -> None:
-    try:
-        while part := os.read(controller, 65536):
-            seen.append(part)
-    except OSError:  # the other end is closed
-        pass
-
-
-def wait_for(seen: list[bytes], words: bytes) -> None:
-    deadline = time.monotonic() + 60
-    while words not in b"".join(seen):
-        assert time.monotonic() < deadline
-        time.sleep(0.05)
