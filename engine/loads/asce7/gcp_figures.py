@@ -28,6 +28,24 @@ class Curve(NamedTuple):
     last: float
     to_area: float
 
+    def at(self, area: Floats) -> Floats:
+        """Value at each area [ft²] (n,)."""
+        return Curves.of([self]).at(area)[:, 0]
+
+    def terms(self, area: float) -> dict[str, Term]:
+        """The terms of `CURVE_EQUATION` at an area [ft²]."""
+        return {
+            "G1": Term(self.first),
+            "A1": Term(self.from_area, "ft2"),
+            "G2": Term(self.last),
+            "A2": Term(self.to_area, "ft2"),
+            "A": Term(area, "ft2"),
+        }
+
+
+CURVE_EQUATION = "G1 + (G2 - G1) * min(1, max(0, log(A / A1) / log(A2 / A1)))"
+"""Value of a curve, for the steps of a calculation."""
+
 
 @dataclass(frozen=True, eq=False)
 class Curves:
@@ -89,7 +107,7 @@ class GcpFigure:
             return suction
         if self.behind_parapet is None:
             return self.down(area)
-        behind = Curves.of([self.behind_parapet]).at(area)[:, 0]
+        behind = self.behind_parapet.at(area)
         return np.where(touched[:, self._parapet_zones].any(axis=1), behind, self.down(area))
 
     def suctions(self, area: Floats) -> Floats:
@@ -98,7 +116,7 @@ class GcpFigure:
 
     def down(self, area: Floats) -> Floats:
         """Positive GCp (down load), the same in every zone without a high parapet, for areas (n,) [ft²]."""
-        return Curves.of([self.toward]).at(area)[:, 0]
+        return self.toward.at(area)
 
     def record_gcp(self, case: str, touched: Bools, area: float, value: float, record: Recorder) -> None:
         """Record the GCp of one part, by the curve of its controlling zone; touched (zones,), area [ft²]."""
@@ -107,16 +125,8 @@ class GcpFigure:
         if case != UP:
             name = self.zone_names[last_touched(touched[np.newaxis])[0]]
             curve = self.behind_parapet if self.behind_parapet and touched[self._parapet_zones].any() else self.toward
-        terms = {
-            "G1": Term(curve.first),
-            "A1": Term(curve.from_area, "ft2"),
-            "G2": Term(curve.last),
-            "A2": Term(curve.to_area, "ft2"),
-            "A": Term(area, "ft2"),
-        }
-        equation = "G1 + (G2 - G1) * min(1, max(0, log(A / A1) / log(A2 / A1)))"
         meaning = f"external coefficient of the roof, zone {name}"
-        record(CalculationStep("GCp", meaning, Term(value), equation, terms, self.reference))
+        record(CalculationStep("GCp", meaning, Term(value), CURVE_EQUATION, curve.terms(area), self.reference))
 
     @cached_property
     def _away(self) -> Curves:

@@ -14,17 +14,17 @@ import numpy as np
 
 from engine.common.arrays import Bools, Floats
 from engine.common.calculation import CalculationStep, Recorder, Term, silent
-from engine.loads.asce7.gcp_figures import GcpFigure
+from engine.loads.asce7.gcp_figures import CURVE_EQUATION, Curve, GcpFigure
 from engine.loads.asce7.net_pressure import UP
 from engine.loads.asce7.references import clause
 
 Points = Sequence[tuple[float, float]]
 """Effective area [ft²] and coefficient at each break point of a curve, which is straight in log A between them."""
 
-WALL_TOWARD: Points = ((10, 1.0), (500, 0.7))
+WALL_TOWARD = Curve(1.0, 10, 0.7, 500)
 """Pressure toward a wall, Fig. 30.3-1."""
 
-WALL_AWAY: Points = ((10, -1.4), (500, -0.8))
+WALL_AWAY = Curve(-1.4, 10, -0.8, 500)
 """Suction on a wall, Fig. 30.3-1, zone 5 at its corners, everywhere (safe)."""
 
 _LOW_SLOPE: Mapping[str, Points] = {
@@ -81,7 +81,7 @@ def both_faces(
         roof: coefficients GCp of the roof alone, with their sign (n,).
         record: takes the step of the first part.
     """
-    wall = at_area(WALL_TOWARD if case == UP else WALL_AWAY, area)
+    wall = _on_wall(case).at(area)
     alone, parts = case == UP and figure.reference.clause in CURVE_ALONE, {"GCp": roof}
     if not alone:
         parts |= {"wall": wall}
@@ -110,21 +110,14 @@ def _curve(figure: GcpFigure, touched: Bools, area: Floats) -> Floats | None:
 
 def pressure_below(edition: str, case: str, area: Floats, record: Recorder = silent) -> Floats:
     """Coefficient of the pressure on a panel from below an open soffit (n,), with the sign of its case; areas [ft²]."""
-    points = WALL_TOWARD if case == UP else WALL_AWAY
-    coefficient: Floats = -at_area(points, area)
-    (first, at_first), (last, at_last) = points
-    terms = {
-        "G1": Term(at_first),
-        "A1": Term(first, "ft2"),
-        "G2": Term(at_last),
-        "A2": Term(last, "ft2"),
-        "A": Term(float(area[0]), "ft2"),
-    }
-    equation = "-(G1 + (G2 - G1) * min(1, max(0, log(A / A1) / log(A2 / A1))))"
+    wall = _on_wall(case)
+    coefficient: Floats = -wall.at(area)
     meaning = f"{case}: below the open soffit, under modules, the pressure on the wall acts on the panel"
-    record(
-        CalculationStep(
-            "C_below", meaning, Term(float(coefficient[0])), equation, terms, clause(edition, "Fig. 30.3-1")
-        )
-    )
+    result, terms = Term(float(coefficient[0])), wall.terms(float(area[0]))
+    record(CalculationStep("C_below", meaning, result, f"-({CURVE_EQUATION})", terms, clause(edition, "Fig. 30.3-1")))
     return coefficient
+
+
+def _on_wall(case: str) -> Curve:
+    """The curve of the wall below that loads an overhang in the direction of a case."""
+    return WALL_TOWARD if case == UP else WALL_AWAY
