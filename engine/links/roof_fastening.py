@@ -62,7 +62,7 @@ def _uplift_ratios(
     The along-slope load of a panel (R, C) is shared equally by the screws of its rib.
     """
     job = demands.job
-    allowable = resistances(strength(job.roof.fastening.uplift or ()), demands.combinations)
+    allowable = resistances(strength(job.roof.fastening.stated_uplift), demands.combinations)
     uplift = DemandOverResistance(np.maximum(-signed, 0.0), allowable)
     if not _shares_shear(job):
         return uplift
@@ -215,7 +215,7 @@ def _fastening_steps(trail: CalculationTrail, row: int, level: int, number: int)
     to_reaction = [*_below_soffit(trail, row, level, number), _reaction_step(trail, row, level, number, reaction)]
     if job.roof.fastening.uplift is None:
         return to_reaction
-    mode = strength(job.roof.fastening.uplift or ()).governing(combination)
+    mode = strength(job.roof.fastening.stated_uplift).governing(combination)
     terms, equation = {"R": reaction, "Ra": pounds(mode.resistance(combination))}, "max(-R, 0) / Ra"
     if not job.roof.floats and job.roof.fastening.in_plane is not None:
         shear = abs(demands.panel_in_plane[row, number]) / demands.is_fastened[row].sum()

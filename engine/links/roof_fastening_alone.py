@@ -21,7 +21,7 @@ def explain_fastening_alone(
     job, demands = trail.job, trail.demands
     steps = surface_load_steps(trail, rib, level, number)
     combination, total = demands.combinations[number], steps[-1].result
-    mode = strength(job.roof.fastening.uplift or ()).governing(combination)
+    mode = strength(job.roof.fastening.stated_uplift).governing(combination)
     steps += [*mode.steps, mode.resistance_step(combination)]
     if not job.roof.floats and job.roof.fastening.in_plane is not None:
         return steps  # along-slope load shears it too: only the ratio of the check includes both

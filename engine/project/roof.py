@@ -88,6 +88,17 @@ class Fastening(InputTable):
         None, description="down-load strength (bearing) of one fastening; not set: needs no check, the panel bears"
     )
 
+    @property
+    def stated_uplift(self) -> Capacity:
+        """The uplift strength.
+
+        Raises:
+            ValueError: it is unknown.
+        """
+        if self.uplift is None:
+            raise ValueError("the uplift strength of the fastening is unknown")
+        return self.uplift
+
 
 class FixedPoint(InputTable):
     """The panel anchorage: the place where a floating panel is fixed against sliding."""
