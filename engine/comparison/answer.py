@@ -145,10 +145,8 @@ def _why_not(columns: Sequence[Column]) -> str:
 
 
 def _controlling(column: Column) -> Check:
-    """The check that the verdict rests on: the largest utilisation, that of the roof alone included."""
-    check, alone = column.controlling, _design(column).roof_alone
-    assert check is not None
-    return alone if alone and not alone.holds and alone.ratio > check.ratio else check
+    assert column.decisive is not None
+    return column.decisive
 
 
 def _design(column: Column) -> Design:
@@ -161,6 +159,4 @@ def _attachments(column: Column) -> int:
 
 
 def _cost(column: Column) -> float:
-    """Total cost [currency]."""
-    design = _design(column)
-    return design.bill.total_cost(design.job.hardware.labour_rate)
+    return _design(column).total_cost

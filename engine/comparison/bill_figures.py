@@ -96,12 +96,7 @@ def _offcut(column: Column) -> Value:
 def cheapest(comparison: Comparison) -> Column | None:
     """The cheapest of the methods with the best verdict, of those that have a bill."""
     priced = [column for column in comparison.columns if column.design]
-    return min(priced, key=lambda column: (column.status.rank, _total_cost(column)), default=None)
-
-
-def _total_cost(column: Column) -> float:
-    total = value_of(column, "total_cost")
-    return total if isinstance(total, float) else 0.0
+    return min(priced, key=lambda column: (column.status.rank, column.total_cost or 0.0), default=None)
 
 
 def price_source(comparison: Comparison) -> str:

@@ -59,9 +59,25 @@ class Column:
         return tuple(placeholder_strengths(self.design.job, self.design.layout.member))
 
     @property
+    def total_cost(self) -> float | None:
+        """Hardware and labour [currency]; None where the method was refused."""
+        return self.design.total_cost if self.design else None
+
+    @property
     def controlling(self) -> Check | None:
         """The check with the largest utilisation; None where nothing was checked."""
         return self.candidate.controlling if self.candidate else None
+
+    @property
+    def roof_alone(self) -> Check | None:
+        """The check of the roof without the array; None where nothing was checked."""
+        return self.design.roof_alone if self.design else None
+
+    @property
+    def decisive(self) -> Check | None:
+        """The check that the verdict rests on: the controlling one, or that of the roof alone if it is over by more."""
+        check, alone = self.controlling, self.roof_alone
+        return alone if check and alone and not alone.holds and alone.ratio > check.ratio else check
 
 
 @dataclass(frozen=True, eq=False)

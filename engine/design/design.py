@@ -67,6 +67,11 @@ class Design:
         """The attachment spacing in words: "every 2nd seam + 32"."""
         return self.method.spacing_label(self.layout, self.job)
 
+    @property
+    def total_cost(self) -> float:
+        """Hardware and labour, at the scenario's rate an hour [currency]."""
+        return self.bill.total_cost(self.job.hardware.labour_rate)
+
     @cached_property
     def unchecked(self) -> UncheckedLinks:
         """The links that are not checked: still open, or shown by others."""

@@ -31,7 +31,7 @@ def _balance(column: Column) -> Value:
 
 
 def _roof_alone(column: Column) -> Value:
-    return column.design.roof_alone.utilisation if column.design and column.design.roof_alone else None
+    return column.roof_alone.utilisation if column.roof_alone else None
 
 
 def _fastening(column: Column) -> Value:
@@ -74,7 +74,8 @@ def _explain_balance(context: FigureContext) -> Steps:
 
 
 def _explain_roof_alone(context: FigureContext) -> Steps:
-    return ratio_steps(context, context.design.roof_alone) if context.design.roof_alone else ()
+    alone = context.column.roof_alone
+    return ratio_steps(context, alone) if alone else ()
 
 
 FIGURES = (

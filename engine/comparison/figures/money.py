@@ -25,12 +25,8 @@ def _labour(column: Column) -> Value:
     return bill.hours if bill else None
 
 
-def _total(column: Column) -> float | None:
-    return column.design.bill.total_cost(column.design.job.hardware.labour_rate) if column.design else None
-
-
 def _per_watt(column: Column) -> float | None:
-    bill, total = _bill(column), _total(column)
+    bill, total = _bill(column), column.total_cost
     return total / bill.power if bill and bill.power and total is not None else None
 
 
@@ -63,13 +59,13 @@ def _explain_total(context: FigureContext) -> Steps:
         "labour": Term(bill.hours, "h"),
         "rate": context.money(rate),
     }
-    total = context.money(bill.total_cost(rate))
+    total = context.money(context.design.total_cost)
     first = step("total", "hardware and labour, at the rate an hour", total, "hardware + labour * rate", terms)
     return (first, *_explain_labour(context), *_explain_hardware(context))
 
 
 def _explain_per_watt(context: FigureContext) -> Steps:
-    total, per_watt = _total(context.column), _per_watt(context.column)
+    total, per_watt = context.column.total_cost, _per_watt(context.column)
     if total is None or per_watt is None:
         return ()
     terms = {"total": context.money(total), "power": Term(context.design.bill.power, "W")}
@@ -102,7 +98,7 @@ FIGURES = (
         lambda job: f"total, {job.currency}",
         words("hardware and labour, without the modules"),
         "money",
-        value=_total,
+        value=lambda column: column.total_cost,
         explain=_explain_total,
     ),
     Figure(

@@ -27,13 +27,11 @@ def controlling_in_words(column: Column) -> str | None:
 
 
 def _largest(column: Column) -> tuple[str, float] | None:
-    """Name and utilisation of what the verdict rests on: the controlling component, or the roof alone if it is over."""
-    check, alone = column.controlling, column.design.roof_alone if column.design else None
-    if check is None or check.utilisation is None:
+    """Name and utilisation of what the verdict rests on; None where nothing was checked."""
+    check = column.decisive
+    if check is None or column.controlling is None or column.controlling.utilisation is None:
         return None
-    if alone and not alone.holds and alone.ratio > check.ratio:
-        return "roof alone", alone.ratio
-    return check.title, check.ratio
+    return "roof alone" if check is column.roof_alone else check.title, check.ratio
 
 
 def verdict_word(column: Column) -> str:
@@ -75,7 +73,7 @@ def _named(name: str, listed: str) -> str:
 
 def _explain_verdict(context: FigureContext) -> Steps:
     """The controlling component, and the roof alone, which may be over by itself."""
-    alone = context.design.roof_alone
+    alone = context.column.roof_alone
     return (*_explain_controlling(context), *(ratio_steps(context, alone) if alone else ()))
 
 
