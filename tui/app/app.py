@@ -24,6 +24,7 @@ from tui.app.key_queue import KeyQueue
 from tui.model.commands import COMMANDS, Command, bindings, command_of_screen
 from tui.model.document import Document
 from tui.model.ending_signals import ending_signals, exit_code
+from tui.model.exit_codes import Exit
 from tui.model.inputs import Inputs
 from tui.model.keymap import Keymap, load_keymap
 from tui.model.lesson_run import LessonProgress
@@ -59,9 +60,6 @@ ALL_COMMANDS = (*COMMANDS, *(command for view in VIEWS for command in view.OWN_C
 
 KEEP_AFTER = 0.3
 """Time from the last edit until unsaved changes are written to the recovery file [s]."""
-
-INTERNAL_ERROR = 70
-"""Exit code after an internal error."""
 
 
 class InternalError(Exception):
@@ -440,4 +438,4 @@ class LoadpathApp(App[None]):
         ending = InternalError(sentence)
         ending.__cause__ = cause
         super()._handle_exception(ending)
-        self.exit(return_code=INTERNAL_ERROR)
+        self.exit(return_code=Exit.INTERNAL_ERROR)

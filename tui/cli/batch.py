@@ -20,10 +20,10 @@ from pathlib import Path
 from engine.common.errors import InputError, Problem
 from engine.comparison.compare import Comparison, compare
 from engine.export.json import to_json
-from tui.cli.exit_codes import Exit
 from tui.cli.formats import Request, all_hold, in_format
 from tui.cli.output import internal_error
 from tui.cli.read_options import scenario_at, scenario_path
+from tui.model.exit_codes import Exit
 from tui.storage import paths
 
 MAX_PENDING = 64

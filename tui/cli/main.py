@@ -11,8 +11,8 @@ from typing import NoReturn
 
 from engine import __version__
 from tui.cli.commands import COMMANDS
-from tui.cli.exit_codes import Exit
 from tui.model.ending_signals import ended_in_order
+from tui.model.exit_codes import Exit
 
 NAMES = tuple(command.__name__.rpartition(".")[2] for command in COMMANDS)
 

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from engine.common.errors import InputError, Problem
 from engine.common.progress import ProgressListener, no_listener
-from tui.cli.exit_codes import Exit
+from tui.model.exit_codes import Exit
 from tui.storage import atomic_write, paths
 from tui.storage.safe_text import safe_lines, safe_text
 

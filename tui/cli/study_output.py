@@ -15,7 +15,7 @@ if TYPE_CHECKING:  # by hand, and nothing heavy above `run_study`: --help stays 
 
     from engine.common.progress import ProgressListener
     from engine.scenario.read import Scenario
-    from tui.cli.exit_codes import Exit
+    from tui.model.exit_codes import Exit
 
     Study = Callable[[Scenario, tuple[str, ...], ProgressListener], Any]
     Record = Callable[[Any], dict[str, object]]

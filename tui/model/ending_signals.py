@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from types import FrameType
 
+from tui.model.exit_codes import Exit
+
 
 def ending_signals() -> tuple[signal.Signals, ...]:
     """Those of this system, without any that the caller had ignored, as `nohup` does."""
@@ -14,9 +16,9 @@ def ending_signals() -> tuple[signal.Signals, ...]:
     return tuple(number for number in known if signal.getsignal(number) is not signal.SIG_IGN)
 
 
-def exit_code(number: int) -> int:
+def exit_code(number: int) -> Exit:
     """Exit code of a process that a signal ended, as shells give it."""
-    return 128 + number
+    return Exit(128 + number)
 
 
 @contextmanager

@@ -15,7 +15,8 @@ from support import SCENARIOS
 from support.opened_app import opened, settled
 from support.terminal import in_a_terminal
 from tui.app import compute
-from tui.app.app import INTERNAL_ERROR, KEEP_AFTER, InternalError, LoadpathApp
+from tui.app.app import KEEP_AFTER, InternalError, LoadpathApp
+from tui.model.exit_codes import Exit
 from tui.model.inputs import Inputs
 from tui.model.messages import InputEdited
 from tui.model.recovery import find_recovered_work
@@ -61,7 +62,7 @@ async def test_an_error_in_the_app_or_in_a_screen_keeps_the_work(
     app = sparrow_lane()
     with pytest.raises(InternalError) as ending:
         await edit_and_press(app, "b")
-    assert app.return_code == INTERNAL_ERROR
+    assert app.return_code == Exit.INTERNAL_ERROR
     sentence = str(ending.value)
     assert sentence.startswith("Internal error: please report it, with this text: KeyError: 'nowhere' at test_internal")
     assert "unsaved changes are kept" in sentence
@@ -75,7 +76,7 @@ async def test_an_error_in_a_worker_ends_the_app_in_the_same_way(monkeypatch: py
     app = sparrow_lane()
     with pytest.raises(InternalError, match="KeyError"):
         await edit_and_press(app, pause=2 * KEEP_AFTER)
-    assert app.return_code == INTERNAL_ERROR
+    assert app.return_code == Exit.INTERNAL_ERROR
     assert find_recovered_work() is not None
 
 
@@ -148,7 +149,7 @@ def test_the_process_ends_with_70_one_sentence_and_no_traceback(
     with in_a_terminal([sys.executable, "-c", program], tmp_path) as terminal:
         terminal.read_until_seen(b"verdict")
         terminal.type(b"/wind sp\r\r95 mph\rb")
-        assert terminal.read_until_ended() == INTERNAL_ERROR
+        assert terminal.read_until_ended() == Exit.INTERNAL_ERROR
     said = terminal.seen.decode(errors="replace")
     assert said.count("Internal error: please report it") == 1
     assert "Traceback" not in said

@@ -18,8 +18,8 @@ import pytest
 from engine.units import number
 from support import SCENARIOS
 from tui.cli.commands import COMMANDS
-from tui.cli.exit_codes import Exit
 from tui.cli.main import main
+from tui.model.exit_codes import Exit
 
 KEYS = {
     "method", "title", "status", "modules", "power_w", "attachments", "attachments_minimum", "runs", "attachments_per_module", "point_load_up_n",

@@ -13,9 +13,9 @@ import pytest
 from engine.export.stamp import Stamp
 from support import SCENARIOS
 from tui.cli import batch, read_options
-from tui.cli.exit_codes import Exit
 from tui.cli.formats import Request
 from tui.cli.main import main
+from tui.model.exit_codes import Exit
 from tui.storage.export_folder import date_of
 
 STEERING = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2066-\u2069\ufeff]")

@@ -7,8 +7,8 @@ import signal
 
 import pytest
 
-from tui.cli.exit_codes import Exit
 from tui.model.ending_signals import ended_in_order, ending_signals, exit_code
+from tui.model.exit_codes import Exit
 
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="Windows has no SIGHUP")
 

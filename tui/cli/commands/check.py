@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from tui.cli import arguments
-from tui.cli.exit_codes import Exit
+from tui.model.exit_codes import Exit
 
 HELP = "report every error in scenarios and lessons, at once"
 

@@ -6,7 +6,7 @@ import sys
 from argparse import ArgumentParser, Namespace
 
 from tui.cli import arguments
-from tui.cli.exit_codes import Exit
+from tui.model.exit_codes import Exit
 
 HELP = "print the comparison of one or more scenarios"
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
-from tui.cli.exit_codes import Exit
+from tui.model.exit_codes import Exit
 
 HELP = "list the lessons that come with loadpath"
 

@@ -1,4 +1,4 @@
-"""Exit codes of the command line."""
+"""Exit codes of the command line and of the app."""
 
 from __future__ import annotations
 
