@@ -11,10 +11,9 @@ import pytest
 from engine.comparison.compare import Column, compare
 from engine.links.roof_member import LINK
 from engine.links.trail import CalculationTrail
-from engine.load_path.demands import Demands
-from engine.load_path.roof_members import RoofMembers
 from engine.units import FOOT, POUND_FORCE, PSF
 from support import assert_told, scenario_of
+from support.columns import demands, members, number
 from support.published import verified
 
 LENGTH, THETA = 15 / cos(atan(6 / 12)), atan(6 / 12)
@@ -35,21 +34,6 @@ ON_RAFTERS = {
 
 def house(method: str = "direct", member: dict[str, Any] | None = None, **changes: object) -> Column:
     return compare(scenario_of("swallow_cottage", roof__member=member or RAFTERS, **changes), (method,)).columns[0]
-
-
-def demands(of: Column) -> Demands:
-    assert of.candidate
-    return of.candidate.demands
-
-
-def members(of: Column) -> RoofMembers:
-    found = demands(of).roof_members
-    assert found
-    return found
-
-
-def number(of: Column, name: str) -> int:
-    return [each.name for each in demands(of).combinations].index(name)
 
 
 def test_a_bare_rafter_under_an_even_load() -> None:

@@ -11,9 +11,9 @@ from engine.comparison.compare import Column, compare
 from engine.links import LINKS
 from engine.links.frame_overhang import longest_overhang
 from engine.links.trail import CalculationTrail
-from engine.load_path.demands import Demands
 from engine.load_path.transfer import member_areas
 from support import assert_told, scenario_of
+from support.columns import demands
 
 SIDE = 1.722
 """Long side of the module in the default scenario [m]."""
@@ -28,11 +28,6 @@ def column(method: str = "direct", name: str = "kestrel_yard", **changes: object
 def by_support(*rows: dict[str, Any]) -> dict[str, object]:
     rating = {"side": "long", "up": {"test": "2400 Pa"}, "down": {"test": "5400 Pa"}}
     return {"module__rating_up": None, "module__rating_down": None, "module__ratings": [rating | row for row in rows]}
-
-
-def demands(of: Column) -> Demands:
-    assert of.candidate
-    return of.candidate.demands
 
 
 def frame_open(of: Column) -> list[tuple[str, str]]:

@@ -13,8 +13,8 @@ from engine.design.remedies import layout_may_help
 from engine.links import LINKS
 from engine.links.module import rated_modules
 from engine.links.trail import CalculationTrail
-from engine.load_path.demands import Demands
 from support import assert_told, scenario_of
+from support.columns import demands
 
 
 def row(up: float, down: float = 5400, side: str = "long", **more: object) -> dict[str, Any]:
@@ -26,11 +26,6 @@ def column(method: str, rows: list[dict[str, Any]], **changes: object) -> Column
     by_support = {"module__rating_up": None, "module__rating_down": None, "module__ratings": rows}
     (found,) = compare(scenario_of(**by_support, **changes), (method,)).columns
     return found
-
-
-def demands(of: Column) -> Demands:
-    assert of.candidate
-    return of.candidate.demands
 
 
 def open_entries(of: Column, link: str) -> list[tuple[str, str, str]]:

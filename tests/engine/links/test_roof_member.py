@@ -12,12 +12,12 @@ from engine.comparison.compare import Column, compare
 from engine.links import LINKS
 from engine.links.member_moments import KINDS, MemberMoments
 from engine.links.trail import CalculationTrail
-from engine.load_path.demands import Demands
 from engine.load_path.roof_loads import factors
-from engine.load_path.roof_members import RoofMembers, attachments_on_purlins
+from engine.load_path.roof_members import attachments_on_purlins
 from engine.statics.continuous_beam import UnitForces, solve_beams
 from engine.units import FOOT, GRAVITY, INCH, KSI, POUND_FORCE, PSF
 from support import assert_told, scenario_of
+from support.columns import demands, members, number
 
 LB_FT = POUND_FORCE * FOOT
 SLOPE = math.atan(1 / 12)
@@ -29,21 +29,6 @@ def column(method: str = "direct", name: str = "kestrel_yard", member: Any = Non
     stated = {"spans": "22 ft"} | (member or {})
     (found,) = compare(scenario_of(name, roof__member=stated, **changes), (method,)).columns
     return found
-
-
-def demands(of: Column) -> Demands:
-    assert of.candidate
-    return of.candidate.demands
-
-
-def purlins(of: Column) -> RoofMembers:
-    found = demands(of).roof_members
-    assert found
-    return found
-
-
-def number(of: Column, name: str) -> int:
-    return [each.name for each in demands(of).combinations].index(name)
 
 
 def still_open(of: Column) -> list[str]:
@@ -61,7 +46,7 @@ def test_a_bare_purlin_by_hand() -> None:
     short = {"building__length": "66 ft", "array__columns": 4, "array__origin": ["20 ft", "15.5 ft"]}
     for member, dead in (({}, 1.5), ({"dead_load": "3 psf"}, 3.0)):
         found = column(member=member, **short)
-        bare, snow = purlins(found).bare, 17.5 * math.cos(SLOPE) ** 2
+        bare, snow = members(found).bare, 17.5 * math.cos(SLOPE) ** 2
         w = (dead * math.cos(SLOPE) + snow) * 5
         over = bare.moments[4, bare.over_support, number(found, "D + S")] / LB_FT
         by_hand = w * 22**2 / 10 * (1 - 1 / 11**2)
@@ -71,7 +56,7 @@ def test_a_bare_purlin_by_hand() -> None:
 def test_the_array_adds_its_weight_and_the_snow_of_its_own_thermal_factor() -> None:
     """In D + S: weight of the bill, and 0.7 x 25 psf x (1.2 - 1.0) = 3.5 psf of snow on the modules."""
     found = column("direct")
-    here, used, which = purlins(found), demands(found), number(found, "D + S")
+    here, used, which = members(found), demands(found), number(found, "D + S")
     added = (here.loaded.forces - here.bare.forces)[..., which].sum()
     snow = 3.5 * PSF * math.cos(SLOPE) ** 2 * used.field.covered
     assert added == pytest.approx(used.bill.mass * GRAVITY * math.cos(SLOPE) + snow, rel=1e-9)
@@ -91,7 +76,7 @@ def test_without_spans_both_directions_are_left_to_the_building_engineer() -> No
 
 def test_without_a_strength_the_largest_moment_is_reported_and_nothing_checked() -> None:
     found = column()
-    check, here = found.checks["roof_member"], purlins(found)
+    check, here = found.checks["roof_member"], members(found)
     assert check.utilisation is None
     assert check.demand == pytest.approx(np.abs(here.loaded.moments).max())
     assert check.place.name.endswith(", over a support")
@@ -108,7 +93,7 @@ def test_a_stated_strength_counts_whatever_others_have_shown() -> None:
     strong, over = column(member=STRONG), column(member=weak)
     assert (strong.status, over.status) == ("holds", "over")
     check = strong.checks["roof_member"]
-    here = purlins(strong).loaded
+    here = members(strong).loaded
     between = here.moments[:, here.between]
     assert check.utilisation == pytest.approx(between.max() / (6000 * LB_FT))
     assert check.measure == "moment"
@@ -118,7 +103,7 @@ def test_a_stated_strength_counts_whatever_others_have_shown() -> None:
 
 
 def test_moments_agree_with_the_general_solver() -> None:
-    here = purlins(column("rail"))
+    here = members(column("rail"))
     for beams in (here.loaded, here.bare):
         at = beams.stations[beams.between]
         assert here.supports is not None
@@ -130,7 +115,7 @@ def test_under_uplift_a_purlin_hogs_between_frames_and_meets_the_factor() -> Non
     """Finch Shed's sheet is screwed on: Z, R 0.70, Se 0.5 in3, Fy 55 ksi. Ma up = 0.7 x 0.5 x 55 / 1.67 kip in."""
     section = SECTION | {"section_modulus": "0.5 in3"}
     found = column(name="finch_shed", member=section | {"uplift_factor": 0.7, "spans": "20 ft"})
-    moments = MemberMoments.of(purlins(found), "purlin", purlins(found).loaded)
+    moments = MemberMoments.of(members(found), "purlin", members(found).loaded)
     lifted = moments.demand[:, moments.kind == KINDS.index("between supports, uplift")].max()
     ratios = moments.ratios(found.design.job.roof.member.allowable, demands(found).combinations)  # type: ignore[union-attr, arg-type]
     allowed = 0.7 * 0.5 * INCH**3 * 55 * KSI / 1.67
@@ -153,7 +138,7 @@ def test_without_an_uplift_factor_only_the_down_direction_is_checked() -> None:
 def test_wind_on_a_purlin_is_that_of_its_own_area() -> None:
     """22 ft x 22/3 ft = 161 ft² (§26.2) instead of 10 ft² of a clip: less uplift on the same roof."""
     found = column()
-    roof, here = demands(found).roof, purlins(found)
+    roof, here = demands(found).roof, members(found)
     lifted = number(found, "0.6D + 0.6W up")
     clips = roof.without_array[:, :, lifted].sum() + 0.6 * 1.5 * PSF * math.cos(SLOPE) * roof.area.sum()
     assert clips < here.without_array[..., lifted].sum() < 0
@@ -162,7 +147,7 @@ def test_wind_on_a_purlin_is_that_of_its_own_area() -> None:
 def test_purlins_carry_what_the_attachments_and_the_roof_carry() -> None:
     """Sums of forces in all combinations without wind, which acts at other areas on attachments."""
     found = column("rail")
-    here, used = purlins(found), demands(found)
+    here, used = members(found), demands(found)
     calm = [not any(each.factors.get(case) for case in used.loads.wind_cases) for each in used.combinations]
     np.testing.assert_allclose(
         here.from_attachments.sum(axis=(0, 1))[calm],
@@ -199,7 +184,7 @@ def test_the_mirror_image_of_a_job_has_the_same_purlins() -> None:
     origin = [f"{220 - 30 - wide!r} ft", "15.5 ft"]
     right = column(member={"spans": spans[::-1]}, array__origin=origin, **same)
     np.testing.assert_allclose(
-        purlins(left).loaded.moments, purlins(right).loaded.moments[:, ::-1], atol=1e-6 * LB_FT * 1000
+        members(left).loaded.moments, members(right).loaded.moments[:, ::-1], atol=1e-6 * LB_FT * 1000
     )
 
 
@@ -230,7 +215,7 @@ def test_the_roof_alone_counts_its_purlins_where_their_strength_is_stated() -> N
     assert weak.design
     assert weak.design.roof_alone
     assert weak.design.roof_alone.place.name.endswith("between supports, without the array")
-    assert weak.design.roof_alone.utilisation == pytest.approx(purlins(weak).bare.moments.max() / (5000 * LB_FT))
+    assert weak.design.roof_alone.utilisation == pytest.approx(members(weak).bare.moments.max() / (5000 * LB_FT))
     unknown = column()
     assert unknown.design
     assert unknown.design.roof_alone

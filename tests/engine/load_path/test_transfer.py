@@ -7,21 +7,15 @@ import pytest
 
 from engine.comparison.compare import Column, compare
 from engine.comparison.figures import value_of
-from engine.load_path.demands import Demands
 from engine.load_path.transfer import ClampLoads, effective_area, member_areas
 from support import scenario_of
+from support.columns import demands
 
 FOOT, POUND = 0.3048, 4.4482216
 
 
 def column(method: str, **changes: object) -> Column:
     return compare(scenario_of(**changes), (method,)).columns[0]
-
-
-def demands(of: Column) -> Demands:
-    assert of.design
-    assert of.design.candidate
-    return of.design.candidate.demands
 
 
 @pytest.mark.parametrize(
