@@ -5,7 +5,7 @@ All lines of a layout that are new are worked out together, because each step is
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from dataclasses import field as dataclass_field
 from functools import cached_property
@@ -13,11 +13,11 @@ from typing import Any, TypeVar
 
 import numpy as np
 
-from engine.common.arrays import Floats, Ints
+from engine.common.arrays import Floats
 from engine.load_path import transfer
 from engine.load_path.module_forces import ModuleForces
 from engine.load_path.roof_loads import member_wind_areas
-from engine.load_path.sharing import AttachmentForces, ForcesPool, RunForces, ways_near_ends
+from engine.load_path.sharing import AttachmentForces, RunForces, ways_near_ends
 from engine.load_path.transfer import MemberDemands
 from engine.loads.interface import Loads
 from engine.mounting.build_layout import put_together
@@ -74,14 +74,11 @@ class LinesResponse:
 
 @dataclass(frozen=True, eq=False)
 class RunResponse:
-    """The lines of one run group among those that were solved together: its sets of `lines`, and where it begins.
-
-    `start` is the position of its first attachment among those of all run groups so far.
-    """
+    """The lines of one run group among those that were solved together: its sets of `lines` and its `attachments`."""
 
     among: LinesResponse
     lines: slice
-    start: int
+    attachments: slice
 
     @property
     def bending(self) -> Sequence[Bending]:
@@ -101,53 +98,42 @@ class Responses:
     field: Field
     loads: Loads
     _runs: dict[LaidLines, RunResponse] = dataclass_field(default_factory=dict)
-    _solved: list[LinesResponse] = dataclass_field(default_factory=list)
-    _attachments: int = 0
     _forces: dict[float, ModuleForces] = dataclass_field(default_factory=dict)
     _kept: dict[tuple[Any, ...], Any] = dataclass_field(default_factory=dict)
-    _pools: dict[str, ForcesPool] = dataclass_field(default_factory=dict)
 
-    def of(self, runs: Sequence[LaidLines]) -> tuple[RunResponse, ...]:
+    def of(self, runs: Iterable[LaidLines]) -> tuple[RunResponse, ...]:
         """The responses of the lines of run groups."""
-        new = [laid for laid in runs if laid not in self._runs]
+        asked = tuple(runs)
+        new = [laid for laid in dict.fromkeys(asked) if laid not in self._runs]
         if new:
-            among, line = LinesResponse(self.job, self.field, put_together(new), self._unit), 0
-            self._solved.append(among)
+            among, line, attachment = LinesResponse(self.job, self.field, put_together(new), self._unit), 0, 0
             for laid in new:
                 lines = slice(line, line := line + len(laid.lines))
-                self._runs[laid] = RunResponse(among, lines, self._attachments)
-                self._attachments += len(laid.attachments)
-        return tuple(self._runs[laid] for laid in runs)
+                attachments = slice(attachment, attachment := attachment + len(laid.attachments))
+                self._runs[laid] = RunResponse(among, lines, attachments)
+        return tuple(self._runs[laid] for laid in asked)
 
     def area(self, layout: Layout) -> Floats:
         """Effective wind area of each attachment of a layout (P,) [m²]."""
-        index = self._index(layout)
-        return np.concatenate([each.area for each in self._solved])[index]
+        return layout.in_order(np.concatenate([run.among.area[run.attachments] for run in self.of(layout.runs)]))
 
     def across_share(self, layout: Layout) -> Floats:
         """Force of each attachment along the eave (P,) per unit of such a force on every module [-]."""
-        index = self._index(layout)
-        return np.concatenate([each.across_share for each in self._solved])[index]
+        return layout.in_order(
+            np.concatenate([run.among.across_share[run.attachments] for run in self.of(layout.runs)])
+        )
 
     def on_attachments(self, layout: Layout, forces: ModuleForces) -> AttachmentForces:
         """Forces on the attachments of a layout, wind at each one's own effective area."""
-        return self._from_pool("on_attachments", layout, forces)
+        parts = [(run.among.on_attachments, run.attachments) for run in self.of(layout.runs)]
+        return AttachmentForces(layout, parts, forces)
 
     def for_members(self, layout: Layout, forces: ModuleForces) -> AttachmentForces:
         """As `on_attachments`, wind at the effective area of the member below where its spans are stated."""
-        return self._from_pool("for_members" if self.job.roof.stated_member else "on_attachments", layout, forces)
-
-    def _from_pool(self, name: str, layout: Layout, forces: ModuleForces) -> AttachmentForces:
-        """Forces from the pool of a property of `LinesResponse`."""
-        index, pool = self._index(layout), self._pools.setdefault(name, ForcesPool([]))
-        pool.parts += [getattr(each, name) for each in self._solved[len(pool.parts) :]]
-        return AttachmentForces(pool, index, forces)
-
-    def _index(self, layout: Layout) -> Ints:
-        """Positions of a layout's attachments among those of all run groups so far (P,); its new lines are added."""
-        starts = [run.start for run in self.of(layout.runs)]
-        together = [start + np.arange(len(laid.attachments)) for start, laid in zip(starts, layout.runs, strict=True)]
-        return layout.joined(together)
+        if not self.job.roof.stated_member:
+            return self.on_attachments(layout, forces)
+        parts = [(run.among.for_members, run.attachments) for run in self.of(layout.runs)]
+        return AttachmentForces(layout, parts, forces)
 
     def forces(self, mass: float) -> ModuleForces:
         """Forces of the modules, for the total `mass` of modules and hardware above a link [kg]."""

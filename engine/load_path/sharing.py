@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from dataclasses import field as dataclass_field
 from functools import cached_property, partial
 
 import numpy as np
@@ -18,8 +17,8 @@ from engine.common.combination import Combination
 from engine.load_path import transfer
 from engine.load_path.module_forces import ModuleForces
 from engine.mounting import influence
-from engine.mounting.influence import Influence, SolvedLines
-from engine.mounting.layout import Member
+from engine.mounting.influence import Influence, SolvedLines, one_after_another
+from engine.mounting.layout import Layout, Member
 from engine.project.job import Job
 from engine.statics.load_sharing import spring_reactions
 from engine.units import both
@@ -63,10 +62,18 @@ class Way:
 
 @dataclass(frozen=True, eq=False)
 class InCombinations:
-    """Forces (..., C) [N] that are the same for every weight, and those for each newton of a module's weight."""
+    """Forces (..., P, C) [N] that are the same for every weight, and those for each newton of a module's weight."""
 
     fixed: Floats
     per_weight: Floats
+
+    def at(self, weight: float) -> Floats:
+        """The forces with modules of a weight [N]."""
+        return self.fixed + weight * self.per_weight
+
+    def of(self, attachments: slice | int) -> InCombinations:
+        """The forces on some of the attachments."""
+        return InCombinations(self.fixed[..., attachments, :], self.per_weight[..., attachments, :])
 
 
 @dataclass(eq=False)
@@ -84,16 +91,24 @@ class RunForces:
     def ways(self) -> tuple[Way, ...]:
         """All ways, that of continuous beams first; only that one if no line has more than two supports."""
         ends = self.solved.near_ends
-        others = zip(ends.names, ends.influences, strict=True) if ends else ()
-        by_beams = self._way(CONTINUOUS, self.solved.influence)
-        return by_beams, *(self._way(name, influence) for name, influence in others)
+        names = (CONTINUOUS, *(ends.names if ends else ()))
+        influences = (self.solved.influence, *(ends.influences if ends else ()))
+        return tuple(map(Way, names, influences, self._cases(influences)))
+
+    def _cases(self, influences: Sequence[Influence]) -> list[Mapping[str, tuple[Floats, Floats]]]:
+        """Forces by each way in every case; all ways are worked out together, because each call is slow."""
+        count = len(self.area)
+        cases = transfer.attachment_cases(
+            self.unit, one_after_another(influences, count), np.tile(self.area, len(influences))
+        )
+        ways = (slice(number * count, (number + 1) * count) for number in range(len(influences)))
+        return [{case: (normal[way], in_plane[way]) for case, (normal, in_plane) in cases.items()} for way in ways]
 
     @cached_property
     def normal(self) -> InCombinations:
         """Forces normal to the roof by each way (W, P, C); by others than beams only near the ends of lines."""
         every = [self.unit.split_by_weight([normal for normal, _ in way.cases.values()]) for way in self.ways]
-        fixed, per_weight = zip(*every, strict=True)
-        return InCombinations(np.stack(fixed), np.stack(per_weight))
+        return InCombinations(*(np.stack(part) for part in zip(*every, strict=True)))
 
     @cached_property
     def in_plane(self) -> InCombinations:
@@ -108,47 +123,11 @@ class RunForces:
             near[self.solved.near_ends.attachments] = True
         return near
 
-    def _way(self, name: str, influence: Influence) -> Way:
-        return Way(name, influence, transfer.attachment_cases(self.unit, influence, self.area))
 
-
-@dataclass(eq=False)
-class ForcesPool:
-    """Forces on the attachments of all run groups that were worked out so far (N,), those of one after another."""
-
-    parts: list[RunForces]
-    _pooled: dict[int, tuple[InCombinations, InCombinations, Bools]] = dataclass_field(default_factory=dict)
-
-    @property
-    def pooled(self) -> tuple[InCombinations, InCombinations, Bools]:
-        """Forces normal to the roof by each way (W, N, C), those down the slope (N, C), and what is near ends (N,)."""
-        count = len(self.parts)
-        if count not in self._pooled:
-            ways = max(len(part.ways) for part in self.parts)
-            normal = [_with_ways(part.normal, ways) for part in self.parts]
-            in_plane, near = [part.in_plane for part in self.parts], [part.near_ends for part in self.parts]
-            self._pooled = {count: (_joined(normal), _joined(in_plane), np.concatenate(near))}
-        return self._pooled[count]
-
-    def locate(self, position: int) -> tuple[RunForces, int]:
-        """The part in which a position of the pool lies, and the number there."""
-        starts = np.cumsum([0, *(len(part.area) for part in self.parts)])
-        part = int(np.searchsorted(starts, position, side="right")) - 1
-        return self.parts[part], position - int(starts[part])
-
-
-def _with_ways(forces: InCombinations, ways: int) -> InCombinations:
-    """Forces by each way, with those of lines without near ends repeated for every way (W, P, C)."""
-    if len(forces.fixed) == ways:
-        return forces
-    shape = (ways, *forces.fixed.shape[1:])
-    return InCombinations(np.broadcast_to(forces.fixed, shape), np.broadcast_to(forces.per_weight, shape))
-
-
-def _joined(parts: Sequence[InCombinations]) -> InCombinations:
-    """Forces of several parts, one after another along the axis of attachments."""
-    fixed, per_weight = ([getattr(part, name) for part in parts] for name in ("fixed", "per_weight"))
-    return InCombinations(np.concatenate(fixed, axis=-2), np.concatenate(per_weight, axis=-2))
+def _largest_of_ways(by_way: Floats) -> Floats:
+    """The largest force of all ways (W, ..., C), with its sign; of equal ones that of the first way."""
+    largest: Floats = np.take_along_axis(by_way, _number_of_largest(by_way)[None], axis=0)[0]
+    return largest
 
 
 def _number_of_largest(by_way: Floats) -> Ints:
@@ -178,40 +157,46 @@ class AttachmentForce:
         return sum(factor * self.of_case(case) for case, factor in combination.factors.items())
 
 
+RunPart = tuple[RunForces, slice]
+"""The forces of one run group: those of all that were worked out together, and where its attachments are there."""
+
+
 @dataclass(eq=False)
 class AttachmentForces:
-    """Forces of modules on all attachments of a layout, for the weight of `forces`.
+    """Forces of modules on all attachments of a layout, for the weight of `forces`; `parts` are those of its runs."""
 
-    `index` (P,) has the attachments' positions in the pool.
-    """
-
-    pool: ForcesPool
-    index: Ints
+    layout: Layout
+    parts: Sequence[RunPart]
     forces: ModuleForces
 
     @cached_property
     def normal_by_beams(self) -> Floats:
         """Force on each attachment normal to the roof, lines as continuous beams (P, C) [N]."""
-        normal, _, _ = self.pool.pooled
-        return self._at_weight(normal.fixed[0][self.index], normal.per_weight[0][self.index])
+        return self._joined(
+            [InCombinations(run.normal.fixed[0], run.normal.per_weight[0]).of(at) for run, at in self.parts]
+        )
 
     @cached_property
     def normal(self) -> Floats:
         """Force on each attachment normal to the roof, the largest of all ways near the ends of lines (P, C) [N]."""
-        normal, _, near_ends = self.pool.pooled
-        near = np.flatnonzero(near_ends[self.index])
-        if not len(near):
+        near = np.concatenate([run.near_ends[at] for run, at in self.parts])
+        if not near.any():
             return self.normal_by_beams
-        here, forces = self.index[near], self.normal_by_beams.copy()
-        by_way = self._at_weight(normal.fixed[:, here], normal.per_weight[:, here])
-        forces[near] = np.take_along_axis(by_way, _number_of_largest(by_way)[None], axis=0)[0]
-        return forces
+        ways = max(len(run.ways) for run, _ in self.parts)
+        runs = [_with_ways(run.normal.of(at), ways) for run, at in self.parts]
+        by_way = _one_after_another(runs).at(self.forces.weight)
+        forces = by_way[0].copy()
+        forces[near] = _largest_of_ways(by_way[:, near])
+        return self.layout.in_order(forces)
 
     @cached_property
     def in_plane(self) -> Floats:
         """Force on each attachment down the slope (P, C) [N]."""
-        _, in_plane, _ = self.pool.pooled
-        return self._at_weight(in_plane.fixed[self.index], in_plane.per_weight[self.index])
+        return self._joined([run.in_plane.of(at) for run, at in self.parts])
+
+    def _joined(self, runs: Sequence[InCombinations]) -> Floats:
+        """Forces of the runs (P', C) in the order of the layout (P, C)."""
+        return self.layout.in_order(_one_after_another(runs).at(self.forces.weight))
 
     @cached_property
     def cases(self) -> Mapping[str, tuple[Floats, Floats]]:
@@ -219,26 +204,50 @@ class AttachmentForces:
         return {case: (self._of_case(case, 0), self._of_case(case, 1)) for case in self.forces.cases}
 
     def _of_case(self, case: str, part: int) -> Floats:
-        pooled = np.concatenate([each.ways[0].cases[case][part] for each in self.pool.parts])
-        return self.forces.weight_factor(case) * pooled[self.index]
-
-    def _at_weight(self, fixed: Floats, per_weight: Floats) -> Floats:
-        return fixed + self.forces.weight * per_weight
+        together = np.concatenate([run.ways[0].cases[case][part][at] for run, at in self.parts])
+        return self.layout.in_order(self.forces.weight_factor(case) * together)
 
     def governing(self, attachment: int, combination: int) -> AttachmentForce:
         """How the force on an attachment in a combination comes about, by their numbers."""
-        run, number = self.pool.locate(int(self.index[attachment]))
-        by_way = self._at_weight(run.normal.fixed[:, number], run.normal.per_weight[:, number])
-        way = _number_of_largest(by_way)[combination] if run.near_ends[number] else 0
+        run, number = self._find(attachment)
+        way = (
+            _number_of_largest(run.normal.of(number).at(self.forces.weight))[combination]
+            if run.near_ends[number]
+            else 0
+        )
         return AttachmentForce(run.ways[way], number, float(run.area[number]), self.forces)
 
     def by_beams(self, attachment: int) -> AttachmentForce:
         """How the force on an attachment comes about, lines as continuous beams."""
-        run, number = self.pool.locate(int(self.index[attachment]))
+        run, number = self._find(attachment)
         return AttachmentForce(run.ways[0], number, float(run.area[number]), self.forces)
 
     def at_area(self, attachment: int, area: float) -> AttachmentForce:
         """As `by_beams`, with wind at another effective area [m²]."""
-        run, number = self.pool.locate(int(self.index[attachment]))
+        run, number = self._find(attachment)
         other = RunForces(run.unit, run.solved, np.full(len(run.area), area))
         return AttachmentForce(other.ways[0], number, area, self.forces)
+
+    def _find(self, attachment: int) -> tuple[RunForces, int]:
+        """The forces among which those on an attachment are, and its number there."""
+        number = self.layout.place_among_runs(attachment)
+        for run, at in self.parts:
+            if number < at.stop - at.start:
+                return run, at.start + number
+            number -= at.stop - at.start
+        raise IndexError(f"no attachment has the number {attachment}")
+
+
+def _with_ways(forces: InCombinations, ways: int) -> InCombinations:
+    """Forces by each way, with those of lines without near ends repeated for every way (W, P, C)."""
+    if len(forces.fixed) == ways:
+        return forces
+    shape = (ways, *forces.fixed.shape[1:])
+    return InCombinations(np.broadcast_to(forces.fixed, shape), np.broadcast_to(forces.per_weight, shape))
+
+
+def _one_after_another(runs: Sequence[InCombinations]) -> InCombinations:
+    """Forces of several runs, one after another along the axis of attachments."""
+    return InCombinations(
+        *(np.concatenate([getattr(run, part) for run in runs], axis=-2) for part in ("fixed", "per_weight"))
+    )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from dataclasses import field as dataclass_field
 from functools import cached_property
 from itertools import combinations
 from math import comb
@@ -110,22 +112,34 @@ def _supported_length(job: Job) -> float:
 class EdgeLines(LinesAtPlaces):
     """Every long edge on a pattern's number of crossings, or on all it has if these are fewer."""
 
+    _found: dict[tuple[float, int], Ints | Refusal] = dataclass_field(default_factory=dict)
+
     def groups(self, strip: Ints) -> list[RunGroup]:
         """The columns; `strip` (M,) of every module."""
         return [RunGroup(modules[None], left, strip[modules]) for left, modules in columns_of(self.field)]
 
-    def lines_of(self, group: RunGroup, spacing: Floats, *, enough: bool) -> list[SupportLines] | Refusal:
+    def lines_of(self, group: RunGroup) -> list[SupportLines]:
         """The edges of one column."""
-        (modules,), lines = group.module, list[SupportLines]()
-        edges, share, couple = self._edges
-        column = _edge_lines(self.field, modules, edges, share, couple)
+        return [_edge_lines(self.field, group.module[0], *self._edges)]
+
+    def attach(
+        self, group: RunGroup, lines: Sequence[SupportLines], spacing: Floats, *, enough: bool
+    ) -> list[SupportLines] | Refusal:
+        """The edges of one column, those with equally many attachments together."""
+        (column,), attached = lines, list[SupportLines]()
         per_edge = _attachments_per_edge(column.across, np.repeat(spacing.astype(np.int64), 2))
-        for number in np.unique(per_edge):
-            chosen = best_crossings(self.job, column.start, self.places.x, int(number))
+        for number in np.unique(per_edge).tolist():
+            chosen = self._crossings(column.start, number)
             if isinstance(chosen, Refusal):
                 return chosen
-            lines.append(column.subset(per_edge == number, chosen))
-        return lines
+            attached.append(replace(column.subset(per_edge == number), stands_on=chosen))
+        return attached
+
+    def _crossings(self, left: float, number: int) -> Ints | Refusal:
+        """The best crossings of the edges that begin at `left` [m], found once."""
+        if (left, number) not in self._found:
+            self._found[left, number] = best_crossings(self.job, left, self.places.x, number)
+        return self._found[left, number]
 
     @cached_property
     def _edges(self) -> tuple[Floats, Floats, Floats]:

@@ -63,6 +63,16 @@ class Influence:
     tributary: Floats
 
 
+def one_after_another(influences: Sequence[Influence], attachments: int) -> Influence:
+    """Influences on the same attachments as one, those of each on attachments of its own."""
+    if len(influences) == 1:
+        return influences[0]
+    columns = zip(*(vars(each).values() for each in influences), strict=True)
+    _, *others = (np.concatenate(column) for column in columns)
+    numbered = [each.attachment + attachments * number for number, each in enumerate(influences)]
+    return Influence(np.concatenate(numbered), *others)
+
+
 @dataclass(frozen=True, eq=False)
 class Bending:
     """Bending of one set of lines under unit loads.

@@ -7,8 +7,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar, Protocol, Self
 
-import numpy as np
-
 from engine.common.arrays import Floats, Ints
 from engine.mounting.layout import Field, LaidLines, Layout, Member, SupportLines
 from engine.project.job import Job
@@ -88,11 +86,6 @@ class RunGroup:
     start: float
     strip: Ints
 
-    def together_with(self, others: Sequence[RunGroup]) -> RunGroup:
-        """These runs and others with the same positions, in the order of their modules."""
-        module = np.concatenate([self.module, *(other.module for other in others)])
-        return RunGroup(module[np.argsort(module[:, 0])], self.start, self.strip)
-
 
 class FieldLines(Protocol):
     """The support lines of one method under one field, made for one run group after another."""
@@ -111,8 +104,14 @@ class FieldLines(Protocol):
         """The runs of the field in groups; `strip` (M,) of every module."""
         ...
 
-    def lines_of(self, group: RunGroup, spacing: Floats, *, enough: bool) -> list[SupportLines] | Refusal:
-        """The lines of a run group with the spacing at each of its modules (n,).
+    def lines_of(self, group: RunGroup) -> list[SupportLines] | Refusal:
+        """The lines of a run group, not yet attached."""
+        ...
+
+    def attach(
+        self, group: RunGroup, lines: Sequence[SupportLines], spacing: Floats, *, enough: bool
+    ) -> list[SupportLines] | Refusal:
+        """The lines of a run group attached with the spacing at each of its modules (n,).
 
         `enough`: single attachments are added until every line has its part of the minimum by rule of practice.
         """

@@ -6,7 +6,6 @@ from its left rake, y up the slope from the eave.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -166,16 +165,14 @@ class SupportLines:
     def __len__(self) -> int:
         return len(self.across)
 
-    def subset(self, chosen: Bools, stands_on: Ints, added_ribs: int = 0) -> SupportLines:
-        """The chosen lines (B,), attached at the ribs `stands_on`."""
+    def subset(self, chosen: Bools) -> SupportLines:
+        """The chosen lines (B,)."""
         return replace(
             self,
             across=self.across[chosen],
             module=self.module[chosen],
             share=self.share[chosen],
             couple=self.couple[chosen],
-            stands_on=stands_on,
-            added_ribs=added_ribs,
         )
 
     @property
@@ -281,9 +278,12 @@ class Layout(LaidLines):
     runs: tuple[LaidLines, ...]
     order: Ints
 
-    def joined(self, of_runs: Sequence[Ints]) -> Ints:
-        """Numbers of the attachments of each run (P',), in the order of the layout's attachments (P,)."""
-        together = np.concatenate(of_runs)
-        joined = np.empty_like(together)
-        joined[self.order] = together
-        return joined
+    def in_order(self, of_runs: Floats) -> Floats:
+        """Values of the attachments of all runs, one run after another (P, ...), in the order of the layout."""
+        ordered = np.empty_like(of_runs)
+        ordered[self.order] = of_runs
+        return ordered
+
+    def place_among_runs(self, attachment: int) -> int:
+        """Number of an attachment among those of all runs, one run after another."""
+        return int(np.flatnonzero(self.order == attachment)[0])

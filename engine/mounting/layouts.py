@@ -1,7 +1,8 @@
-"""Layouts of one method under one field; the lines of a run group are made once for each of its spacings."""
+"""Layouts of one method under one field; what a run group contributes is made once for each of its spacings."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from dataclasses import field as dataclass_field
 from functools import cached_property
@@ -11,7 +12,7 @@ import numpy as np
 from engine.common.arrays import Floats, Ints
 from engine.mounting.build_layout import join_runs
 from engine.mounting.interface import FieldLines, MountingMethod, Refusal, RunGroup
-from engine.mounting.layout import Field, LaidLines, Layout, SpacingPattern
+from engine.mounting.layout import Field, LaidLines, Layout, SpacingPattern, SupportLines
 from engine.mounting.lines_along_eave import too_few_attachments
 from engine.project.job import Job
 
@@ -24,16 +25,17 @@ class Layouts:
     method: MountingMethod
     field: Field
     strip: Ints
-    _laid: dict[tuple[tuple[int, ...], bytes, bool], LaidLines | Refusal] = dataclass_field(default_factory=dict)
+    _laid: dict[tuple[int, bytes, bool], LaidLines | Refusal] = dataclass_field(default_factory=dict)
+    _by_ribs: dict[tuple[object, ...], LaidLines] = dataclass_field(default_factory=dict)
 
     def lay_out(self, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
         """The layout of one pattern, with single attachments added until there are at least `minimum`."""
         field_lines = self._field_lines
         if isinstance(field_lines, Refusal):
             return field_lines
-        runs: list[LaidLines] = []
-        for groups, spacing in self._alike(np.array(pattern.spacings, dtype=np.float64)):
-            laid = self._laid_together(field_lines, groups, spacing, enough=minimum > 0)
+        runs, spacings = list[LaidLines](), np.array(pattern.spacings, dtype=np.float64)
+        for number, group in enumerate(self._groups):
+            laid = self._laid_run(field_lines, number, spacings[group.strip], enough=minimum > 0)
             if isinstance(laid, Refusal):
                 return laid
             runs.append(laid)
@@ -41,24 +43,23 @@ class Layouts:
         refusal = too_few_attachments(self.job, lines, minimum, field_lines.member, field_lines.cure)
         return refusal or join_runs(pattern, runs) or _as_one(field_lines, pattern, runs)
 
-    def _alike(self, spacings: Floats) -> list[tuple[list[int], Floats]]:
-        """Numbers of the run groups that have the same positions and spacings, and the spacing at each module (n,)."""
-        alike: dict[tuple[float, bytes], tuple[list[int], Floats]] = {}
-        for number, group in enumerate(self._groups):
-            spacing = spacings[group.strip]
-            alike.setdefault((group.start, spacing.tobytes()), ([], spacing))[0].append(number)
-        return list(alike.values())
-
-    def _laid_together(
-        self, field_lines: FieldLines, numbers: list[int], spacing: Floats, *, enough: bool
-    ) -> LaidLines | Refusal:
-        """The lines of run groups that are alike under a pattern, made once for their spacings."""
-        key = tuple(numbers), spacing.tobytes(), enough
+    def _laid_run(self, field_lines: FieldLines, number: int, spacing: Floats, *, enough: bool) -> LaidLines | Refusal:
+        """The attached lines of a run group, by its number, with the spacing at each of its modules (n,)."""
+        key = number, spacing.tobytes(), enough
         if key not in self._laid:
-            first, *others = (self._groups[number] for number in numbers)
-            lines = field_lines.lines_of(first.together_with(others), spacing, enough=enough)
-            self._laid[key] = lines if isinstance(lines, Refusal) else field_lines.lay(lines)
+            unattached = self._unattached[number]
+            if isinstance(unattached, Refusal):
+                return unattached
+            lines = field_lines.attach(self._groups[number], unattached, spacing, enough=enough)
+            self._laid[key] = lines if isinstance(lines, Refusal) else self._on_ribs(field_lines, number, lines)
         return self._laid[key]
+
+    def _on_ribs(self, field_lines: FieldLines, number: int, lines: Sequence[SupportLines]) -> LaidLines:
+        """The lines of a run group with their attachments, made once for their ribs: wide spacings may share them."""
+        key = number, *((line.across.tobytes(), line.stands_on.tobytes(), line.added_ribs) for line in lines)
+        if key not in self._by_ribs:
+            self._by_ribs[key] = field_lines.lay(lines)
+        return self._by_ribs[key]
 
     @cached_property
     def _field_lines(self) -> FieldLines | Refusal:
@@ -67,6 +68,11 @@ class Layouts:
     @cached_property
     def _groups(self) -> list[RunGroup]:
         return [] if isinstance(self._field_lines, Refusal) else self._field_lines.groups(self.strip)
+
+    @cached_property
+    def _unattached(self) -> list[list[SupportLines] | Refusal]:
+        """The lines of each run group."""
+        return [] if isinstance(self._field_lines, Refusal) else list(map(self._field_lines.lines_of, self._groups))
 
 
 def _as_one(field_lines: FieldLines, pattern: SpacingPattern, runs: list[LaidLines]) -> Layout:

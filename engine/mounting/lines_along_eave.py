@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -13,9 +14,9 @@ from engine.mounting.build_layout import LinesAtPlaces
 from engine.mounting.interface import PartQuantity, Refusal, RunGroup
 from engine.mounting.layout import Field, Foot, Layout, Member, SupportLines
 from engine.mounting.line_position import structure_word
-from engine.mounting.places import Places, places_along_eave, rafter_cure
+from engine.mounting.minimum_attachments import minimum_attachments
+from engine.mounting.places import places_along_eave, rafter_cure
 from engine.mounting.spacing_pattern import add_attachments, describe_strips, stagger, stepped_ribs
-from engine.project.hardware import RailSection
 from engine.project.job import Job
 from engine.units import both
 
@@ -25,16 +26,15 @@ IN_LINE, STAGGERED = "in line", "staggered"
 
 @dataclass(frozen=True, eq=False)
 class ModuleRows:
-    """R rows of n modules each, `module` (R, n), with the same positions and spacings along x.
+    """R rows of n modules each, `module` (R, n), with the same positions along x.
 
-    `left`, `right` (n,) are the modules' edges along x [m], `steps` (n,) their spacings in ribs, `number` (R,) the
-    rows' numbers from the eave, `low` (R,) their lower edges [m]; `depth` is their size up the slope [m].
+    `left`, `right` (n,) are the modules' edges along x [m], `number` (R,) the rows' numbers from the eave, `low` (R,)
+    their lower edges [m]; `depth` is their size up the slope [m].
     """
 
     module: Ints
     left: Floats
     right: Floats
-    steps: Floats
     number: Ints
     low: Floats
     depth: float
@@ -60,15 +60,14 @@ def alike_runs(field: Field, strip: Ints) -> list[RunGroup]:
     return [RunGroup(np.stack(group), start, strip[group[0]]) for (start, _), group in groups.items()]
 
 
-def rows_of(field: Field, group: RunGroup, steps: Floats) -> ModuleRows:
-    """The rows of a run group with the spacings of its modules (n,), in ribs."""
+def rows_of(field: Field, group: RunGroup) -> ModuleRows:
+    """The rows of a run group."""
     first, in_rows = group.module[0], group.module[:, 0]
     at = field.outlines
     return ModuleRows(
         module=group.module,
         left=at.left[first],
         right=at.right[first],
-        steps=steps,
         number=field.row[in_rows],
         low=at.low[in_rows],
         depth=float(at.high[0] - at.low[0]),
@@ -118,70 +117,75 @@ def lines_under_rows(
     )
 
 
-@dataclass(frozen=True, eq=False)
-class LinesAlongEave(LinesAtPlaces):
-    """Lines along rows of modules, common to all methods with members along the eave; `depth` of a row [m]."""
+@dataclass(frozen=True, eq=False, kw_only=True)
+class LinesUnderRows(LinesAtPlaces):
+    """Lines under rows of modules, attached at the ribs of a pattern; for columns the axes are exchanged.
+
+    `staggered`: every other line is attached midway between the ribs of its neighbours.
+    """
+
+    staggered: bool = False
+
+    def attach(
+        self, group: RunGroup, lines: Sequence[SupportLines], spacing: Floats, *, enough: bool
+    ) -> list[SupportLines] | Refusal:
+        """The lines attached at the ribs of their rows' spacing, or a refusal if they cross fewer than two."""
+        section, rows = self.job.hardware.section(self.member.section), self.rows(group)
+        assert section is not None
+        free_end = section.cantilever_ratio * self.pitch
+        pattern = stepped_ribs(self.stands, rows.left, rows.right, spacing, free_end)
+        if len(pattern) < 2:
+            return self.too_few(rows)
+        in_row = sum(map(len, lines)) // len(rows.number)
+        of_row = minimum_attachments(rows.module.shape[1], 1) if enough else 0
+        of_line = math.ceil(of_row / (in_row * len(lines[0].feet)))
+
+        def attached(some: SupportLines, pattern: Ints) -> SupportLines:
+            chosen = add_attachments(pattern, self.stands, rows.start, rows.end, of_line)
+            return replace(some, stands_on=chosen, added_ribs=len(chosen) - len(pattern))
+
+        if not self.staggered:
+            return [attached(some, pattern) for some in lines]
+        odd = (rows.number[:, None] * in_row + np.arange(in_row)).ravel() % 2 == 1
+        of_set = zip(lines, np.split(odd, np.cumsum([len(some) for some in lines])[:-1]), strict=True)
+        turns = [
+            (some.subset(chosen), each)
+            for some, odd in of_set
+            for chosen, each in ((~odd, pattern), (odd, stagger(pattern)))
+        ]
+        return [attached(some, each) for some, each in turns if len(some)]
+
+    def rows(self, group: RunGroup) -> ModuleRows:
+        """The rows of a run group."""
+        return rows_of(self.field, group)
+
+    @property
+    def stands(self) -> Floats:
+        """Positions along the lines at which they may be attached [m]."""
+        return self.places.x
+
+    @property
+    def pitch(self) -> float:
+        """Distance between these positions [m]."""
+        return self.places.pitch
+
+    def too_few(self, rows: ModuleRows) -> Refusal:
+        """The refusal if a line crosses fewer than two of them."""
+        length, start, words = both(rows.end - rows.start, "length"), both(rows.start, "length"), self.places.words
+        return Refusal(
+            "too_few_ribs",
+            f"The row of {length} at {start} from the left rake crosses fewer than two {words}, and a line needs "
+            f"two attachments. Put more modules in the row, or move it across two {words}",
+        )
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class LinesAlongEave(LinesUnderRows):
+    """Lines along rows of modules, common to all methods with members along the eave."""
 
     def groups(self, strip: Ints) -> list[RunGroup]:
         """Rows with the same positions along x, in groups; `strip` (M,) of every module."""
         return alike_runs(self.field, strip)
-
-
-def place_on_ribs(
-    rows: ModuleRows, lines: SupportLines, ribs: Floats, free_end: float, min_attachments: int, *, staggered: bool
-) -> list[SupportLines]:
-    """The lines attached at the ribs of their rows' spacing; empty if the rows cross fewer than two ribs.
-
-    Single ribs are added until each line has `min_attachments`.
-
-    Args:
-        rows: the rows.
-        lines: their lines, not yet attached to ribs.
-        ribs: positions of all ribs [m].
-        free_end: longest overhang allowed, for each rib of the step beside it [m].
-        min_attachments: number of attachments that each line must have.
-        staggered: every other line is attached midway between the ribs of its neighbours.
-    """
-    pattern = stepped_ribs(ribs, rows.left, rows.right, rows.steps, free_end)
-    if len(pattern) < 2:
-        return []
-    in_row = len(lines) // len(rows.number)
-    odd = (rows.number[:, None] * in_row + np.arange(in_row)).ravel() % 2 == 1
-    groups = ((~odd, pattern), (odd, stagger(pattern))) if staggered else ((np.ones_like(odd), pattern),)
-    attached = []
-    for members, of_pattern in groups:
-        if members.any():
-            chosen = add_attachments(of_pattern, ribs, rows.start, rows.end, min_attachments)
-            attached.append(lines.subset(members, chosen, len(chosen) - len(of_pattern)))
-    return attached
-
-
-def lines_on_ribs(
-    places: Places,
-    rows: ModuleRows,
-    lines: SupportLines,
-    section: RailSection,
-    min_attachments: int,
-    *,
-    staggered: bool = False,
-) -> list[SupportLines] | Refusal:
-    """Lines along the eave attached at ribs, or other `places`, or a refusal if they cross fewer than two.
-
-    Arguments as for `place_on_ribs`.
-    """
-    free_end = section.cantilever_ratio * places.pitch
-    attached = place_on_ribs(rows, lines, places.x, free_end, min_attachments, staggered=staggered)
-    return attached or too_few_ribs(rows, places)
-
-
-def too_few_ribs(rows: ModuleRows, places: Places) -> Refusal:
-    """The refusal if a line crosses fewer than two ribs, or other places for attachments."""
-    length, start = both(rows.end - rows.start, "length"), both(rows.start, "length")
-    return Refusal(
-        "too_few_ribs",
-        f"The row of {length} at {start} from the left rake crosses fewer than two {places.words}, and a line needs "
-        f"two attachments. Put more modules in the row, or move it across two {places.words}",
-    )
 
 
 def too_few_attachments(

@@ -6,7 +6,6 @@ which rails may be attached are its ribs.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -16,17 +15,16 @@ import numpy as np
 
 from engine.common.arrays import Floats, Ints, first_minimum
 from engine.common.tolerances import SAME_LENGTH, WHOLE_NUMBER
-from engine.mounting.build_layout import LinesAtPlaces
 from engine.mounting.interface import Refusal, RunGroup
 from engine.mounting.layout import Field, Layout, Member, Rectangles, SupportLines
 from engine.mounting.line_position import clear_of_clips
 from engine.mounting.lines_along_eave import (
+    LinesUnderRows,
     ModuleRows,
     alike_runs,
     describe_pattern,
     lines_under_rows,
     longest_run,
-    place_on_ribs,
     rows_of,
     split_rows,
     support_word,
@@ -60,7 +58,9 @@ class RailsUpSlope:
         """The rails under every column."""
         cure = "Use three rails a column" if self.rails == 2 else "Use another mounting method"
         positions = self._positions(job, field)
-        return RailLinesUpSlope(job, field, MEMBER, places_along_eave(job), positions, cure, arrangement=self)
+        return RailLinesUpSlope(
+            job, field, MEMBER, places_along_eave(job), positions, cure, staggered=self.staggered, arrangement=self
+        )
 
     def spacing_label(self, layout: Layout, job: Job) -> str:
         """The spacing in words."""
@@ -89,7 +89,7 @@ class RailsUpSlope:
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
-class RailLinesUpSlope(LinesAtPlaces):
+class RailLinesUpSlope(LinesUnderRows):
     """Rails of every column, each over one rib, attached at the positions of a pattern."""
 
     arrangement: RailsUpSlope
@@ -98,35 +98,42 @@ class RailLinesUpSlope(LinesAtPlaces):
         """Columns with the same positions up the slope, in groups; `strip` (M,) of every module."""
         return alike_runs(self._turned, strip)
 
-    def lines_of(self, group: RunGroup, spacing: Floats, *, enough: bool) -> list[SupportLines] | Refusal:
+    def rows(self, group: RunGroup) -> ModuleRows:
+        """The columns of a run group."""
+        return rows_of(self._turned, group)
+
+    def lines_of(self, group: RunGroup) -> list[SupportLines] | Refusal:
         """The rails of columns that are alike."""
-        attitude, hardware, pitch = self.field.attitude, self.job.hardware, self.arrangement.pitch(self.job)
-        free_end, rails = hardware.rail.cantilever_ratio * pitch, self.arrangement.rails
-        assert self.positions is not None
+        rails, number = list[SupportLines](), self.arrangement.rails
         # A load along the slope turns the module: down on its lower clamps, up on its upper ones.
-        couple = 2 * (attitude.middle - hardware.attachment_height) / self.job.module.width * np.array([1, -1])
-        attached: list[SupportLines] = []
-        for column in split_rows(rows_of(self._turned, group, spacing)):
-            chosen = best_ribs(self.job, float(column.low[0]), self.places.x, rails)
+        arm = self.field.attitude.middle - self.job.hardware.attachment_height
+        couple = 2 * arm / self.job.module.width * np.array([1, -1])
+        for column in split_rows(self.rows(group)):
+            chosen = best_ribs(self.job, float(column.low[0]), self.places.x, number)
             if isinstance(chosen, Refusal):
                 return chosen
             x, share = chosen
-            lines = lines_under_rows(column, x[None], share, share[:, None] * couple, column.depth / rails)
-            min_attachments = math.ceil(2 * (column.module.shape[1] + 1) / rails) if enough else 0
-            staggered = self.arrangement.staggered
-            found = place_on_ribs(column, lines, self.positions, free_end, min_attachments, staggered=staggered)
-            if not found:
-                return self._too_few_positions(column)
-            attached += found
-        return attached
+            rails.append(lines_under_rows(column, x[None], share, share[:, None] * couple, column.depth / number))
+        return rails
+
+    @property
+    def stands(self) -> Floats:
+        """Positions from the eave at which rails may be attached [m]."""
+        assert self.positions is not None
+        return self.positions
+
+    @property
+    def pitch(self) -> float:
+        """Distance between these positions [m]."""
+        return self.arrangement.pitch(self.job)
 
     @cached_property
     def _turned(self) -> Field:
         return exchange_axes(self.field)
 
-    def _too_few_positions(self, column: ModuleRows) -> Refusal:
+    def too_few(self, rows: ModuleRows) -> Refusal:
         """The refusal if a rail has fewer than two positions at which it may be attached."""
-        length, word = both(column.end - column.start, "length"), support_word(self.job, MEMBER)
+        length, word = both(rows.end - rows.start, "length"), support_word(self.job, MEMBER)
         shorter_step = "" if self.job.hardware.at_fastenings else ", use a shorter step"
         return Refusal(
             "too_few_supports",

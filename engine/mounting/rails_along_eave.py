@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -10,7 +9,6 @@ from types import MappingProxyType
 
 import numpy as np
 
-from engine.common.arrays import Floats
 from engine.mounting.influence import ShareCache
 from engine.mounting.interface import Refusal, RunGroup
 from engine.mounting.layout import Attitude, Field, Layout, Member, SupportLines
@@ -19,9 +17,7 @@ from engine.mounting.lines_along_eave import (
     LinesAlongEave,
     candidate_steps,
     describe_spacing,
-    lines_on_ribs,
     lines_under_rows,
-    rows_of,
     split_rows,
 )
 from engine.mounting.module_grid import Grid, place_modules
@@ -73,7 +69,9 @@ class RailsAlongEave:
     def field_lines(self, job: Job, field: Field) -> RailLines:
         """The rails under every row."""
         cure = "Use three rails a row" if self.rails == 2 else "Use another mounting method"
-        return RailLines(job, field, MEMBER, places_along_eave(job), cure=cure, arrangement=self)
+        return RailLines(
+            job, field, MEMBER, places_along_eave(job), cure=cure, staggered=self.staggered, arrangement=self
+        )
 
     def spacing_label(self, layout: Layout, job: Job) -> str:
         """Spacing of a layout in words."""
@@ -112,27 +110,21 @@ class RailLines(LinesAlongEave):
 
     arrangement: RailsAlongEave
 
-    def lines_of(self, group: RunGroup, spacing: Floats, *, enough: bool) -> list[SupportLines] | Refusal:
+    def lines_of(self, group: RunGroup) -> list[SupportLines] | Refusal:
         """The rails of rows that are alike.
 
         Rails have the same positions in all rows, except if purlins or clips decide: then row by row.
         """
-        hardware, rows = self.job.hardware, rows_of(self.field, group, spacing)
-        min_attachments = math.ceil(2 * (rows.module.shape[1] + 1) / self.arrangement.rails) if enough else 0
-        row_by_row, attached = hardware.at_fastenings or bool(hardware.clip_clearance), list[SupportLines]()
+        hardware, rows = self.job.hardware, self.rows(group)
+        row_by_row, rails = hardware.at_fastenings or bool(hardware.clip_clearance), list[SupportLines]()
         for alike in split_rows(rows) if row_by_row else [rows]:
             positions = self.arrangement.positions(self.job, float(alike.low[0]), float(alike.low[0] + alike.depth))
             if isinstance(positions, Refusal):
                 return positions
             within = np.array(positions) - alike.low[0]
             share, couple = self._shares.shares(within, alike.depth)
-            rails = lines_under_rows(alike, alike.low[:, None] + within, share, couple, alike.depth / len(within))
-            staggered = self.arrangement.staggered
-            found = lines_on_ribs(self.places, alike, rails, hardware.rail, min_attachments, staggered=staggered)
-            if isinstance(found, Refusal):
-                return found
-            attached += found
-        return attached
+            rails.append(lines_under_rows(alike, alike.low[:, None] + within, share, couple, alike.depth / len(within)))
+        return rails
 
     @cached_property
     def _shares(self) -> ShareCache:

@@ -8,7 +8,6 @@ from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
-from engine.common.arrays import Floats
 from engine.mounting.interface import PartQuantity, Refusal, RunGroup, SpacingField, SpacingRule
 from engine.mounting.layout import Attitude, Field, Foot, Layout, Member, SupportLines
 from engine.mounting.line_position import find_line_position
@@ -21,9 +20,7 @@ from engine.mounting.lines_along_eave import (
     candidate_steps,
     clamp_quantities,
     describe_spacing,
-    lines_on_ribs,
     lines_under_rows,
-    rows_of,
 )
 from engine.mounting.module_grid import Grid, place_modules
 from engine.mounting.places import places_along_eave
@@ -132,19 +129,15 @@ def frame_feet(distance: float, height: float) -> tuple[Foot, Foot]:
 class RackLines(LinesAlongEave):
     """Frames of every row at the ribs of a pattern, each with a lower and an upper foot."""
 
-    staggered: bool
-
-    def lines_of(self, group: RunGroup, spacing: Floats, *, enough: bool) -> list[SupportLines] | Refusal:
+    def lines_of(self, group: RunGroup) -> list[SupportLines] | Refusal:
         """The frames of rows that are alike."""
-        rows, attitude, hardware = rows_of(self.field, group, spacing), self.field.attitude, self.job.hardware
+        rows, attitude = self.rows(group), self.field.attitude
         refusal = self._misses_structure(rows)
         if refusal:
             return refusal
         middle, whole = rows.low[:, None] + rows.depth / 2, np.ones(1)
-        feet = frame_feet(rows.depth, attitude.middle - hardware.attachment_height)
-        frames = lines_under_rows(rows, middle, whole, 0 * whole, attitude.chord, feet)
-        min_attachments = rows.module.shape[1] + 1 if enough else 0
-        return lines_on_ribs(self.places, rows, frames, hardware.rack_beam, min_attachments, staggered=self.staggered)
+        feet = frame_feet(rows.depth, attitude.middle - self.job.hardware.attachment_height)
+        return [lines_under_rows(rows, middle, whole, 0 * whole, attitude.chord, feet)]
 
     def _misses_structure(self, rows: ModuleRows) -> Refusal | None:
         """Refusal if a line of feet lies on an overhang, or misses the purlins that its brackets need; else None."""

@@ -9,7 +9,6 @@ from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
-from engine.common.arrays import Floats
 from engine.mounting.influence import shares_of_lines
 from engine.mounting.interface import PartQuantity, Refusal, RunGroup, SpacingField, SpacingRule
 from engine.mounting.layout import Attitude, Field, Layout, Member, SupportLines
@@ -19,9 +18,7 @@ from engine.mounting.lines_along_eave import (
     candidate_steps,
     clamp_quantities,
     describe_spacing,
-    lines_on_ribs,
     lines_under_rows,
-    rows_of,
 )
 from engine.mounting.module_grid import Grid, place_modules
 from engine.mounting.places import places_along_eave
@@ -84,9 +81,11 @@ class TwinBars(InputTable):
 
 
 class TwinBarLines(LinesAlongEave):
-    def lines_of(self, group: RunGroup, spacing: Floats, *, enough: bool) -> list[SupportLines] | Refusal:
-        rows, hardware = rows_of(self.field, group, spacing), self.job.hardware
-        within, arm = rows.depth * np.array([0.25, 0.75]), self.field.attitude.middle - hardware.attachment_height
+    def lines_of(self, group: RunGroup) -> list[SupportLines] | Refusal:
+        rows = self.rows(group)
+        within, arm = (
+            rows.depth * np.array([0.25, 0.75]),
+            self.field.attitude.middle - self.job.hardware.attachment_height,
+        )
         share, couple = shares_of_lines(within, 0.0, rows.depth, arm)
-        bars = lines_under_rows(rows, rows.low[:, None] + within, share, couple, rows.depth / 2)
-        return lines_on_ribs(self.places, rows, bars, hardware.rail, rows.module.shape[1] + 1 if enough else 0)
+        return [lines_under_rows(rows, rows.low[:, None] + within, share, couple, rows.depth / 2)]

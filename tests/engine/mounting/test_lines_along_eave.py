@@ -7,8 +7,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from engine.design.trial import DesignContext
 from engine.mounting.build_layout import join_runs
-from engine.mounting.interface import Refusal
+from engine.mounting.interface import Refusal, RunGroup
 from engine.mounting.layout import Field
 from engine.mounting.lines_along_eave import (
     ModuleRows,
@@ -42,8 +43,14 @@ def test_words_of_a_spacing(step: float, words: str) -> None:
     assert of.method.spacing_label(layout, of.job) == words
 
 
+def groups_of(of: DesignContext) -> list[RunGroup]:
+    lines = of.method.field_lines(of.job, of.field)
+    assert not isinstance(lines, Refusal)
+    return lines.groups(of.strips.strip)
+
+
 def rows(field: Field, strip: np.ndarray) -> list[ModuleRows]:
-    return [rows_of(field, group, np.ones(group.strip.shape)) for group in alike_runs(field, strip)]
+    return [rows_of(field, group) for group in alike_runs(field, strip)]
 
 
 def test_rows_with_equal_positions_are_grouped() -> None:
@@ -70,16 +77,16 @@ def test_rows_in_other_strips_are_not_grouped() -> None:
     assert sorted(each.number.tolist() for each in found) == [[0]] * 4 + [[1, 2, 3, 4, 5]] * 4
 
 
-def test_groups_with_the_same_spacings_are_laid_together_and_once() -> None:
-    """Four runs of rails: all rows on every 2nd seam are four groups of lines; a wider edge divides some of them."""
+def test_a_run_group_is_laid_once_for_its_ribs() -> None:
+    """Rails in eight groups, each in one strip: where the spacing of the edge changes, the inner groups stay the same."""
     of = context_of("kestrel_yard", "rail")
-    uniform, again = of.uniform_layout(2.0), of.lay_out(of.strips.with_uniform(2.0), 320)
+    uniform = of.uniform_layout(2.0)
     wider = of.lay_out(replace(of.strips, spacings=(3.0, *[2.0] * (len(of.strips.names) - 1))), 0)
     assert not isinstance(uniform, Refusal)
-    assert not isinstance(again, Refusal)
     assert not isinstance(wider, Refusal)
-    assert [len(laid.lines) for laid in uniform.runs] == [1] * 4
-    assert len(wider.runs) > 4
+    assert len(uniform.runs) == 8
+    kept = [one is other for one, other in zip(uniform.runs, wider.runs, strict=True)]
+    assert kept == [bool(strip) for strip in of.strips.strip[[group.module[0, 0] for group in groups_of(of)]]]
     assert sum(len(laid.attachments) for laid in wider.runs) == len(wider.attachments)
 
 
