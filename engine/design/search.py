@@ -112,24 +112,19 @@ def scan_spacings(context: DesignContext, beyond: int = 0) -> list[Candidate] | 
             continue
         candidate = context.candidate(layout)
         scanned.append(candidate)
-        if is_span and (candidate.member_holds or candidate.roof_holds):
+        if is_span and not (candidate.member_over() and candidate.roof_over()):
             shown = max(shown, len(scanned) + 1 + beyond)
-        if is_span and len(scanned) >= shown and _far_over(candidate):
+        if is_span and len(scanned) >= shown and candidate.member_over(FAR_OVER) and candidate.roof_over(FAR_OVER):
             break
     return scanned[:shown] if is_span else scanned
-
-
-def _far_over(candidate: Candidate) -> bool:
-    """True if both the member and the roof are far over their allowable."""
-    return min(candidate.member_check.ratio, candidate.roof_check.ratio) > FAR_OVER
 
 
 def spacings_to_try(scanned: Sequence[Candidate]) -> tuple[float, ...]:
     """Spacings for the search: to the first at which both the member and the roof fail, or to the widest that holds."""
     first_failure = next(
-        (n for n, each in enumerate(scanned, 1) if not (each.member_holds or each.roof_holds)), len(scanned)
+        (n for n, each in enumerate(scanned, 1) if each.member_over() and each.roof_over()), len(scanned)
     )
-    holding = [n for n, each in enumerate(scanned, 1) if each.member_holds and each.roof_holds]
+    holding = [n for n, each in enumerate(scanned, 1) if not (each.member_over() or each.roof_over())]
     number = max(MIN_SPACINGS_SCANNED, first_failure, *holding)
     return tuple(candidate.layout.pattern.spacings[0] for candidate in scanned[:number])
 
@@ -140,7 +135,7 @@ def widest_member_holds(scanned: Sequence[Candidate]) -> Candidate | None:
     Of candidates with equal spans that with the fewest attachments is taken.
     """
     return max(
-        (candidate for candidate in scanned if candidate.member_holds),
+        (candidate for candidate in scanned if not candidate.member_over()),
         key=lambda candidate: (round(candidate.layout.longest_span, 9), -_attachment_count(candidate)),
         default=None,
     )
@@ -149,8 +144,8 @@ def widest_member_holds(scanned: Sequence[Candidate]) -> Candidate | None:
 def span_limits(scanned: Sequence[Candidate]) -> SpanLimits:
     """Largest spacings at which the member and the roof hold, and the closer ones at which they fail."""
     widest = widest_member_holds(scanned)
-    member, member_fails = _limit([(candidate.layout.longest_span, candidate.member_holds) for candidate in scanned])
-    roof, roof_fails = _limit([(candidate.layout.longest_span, candidate.roof_holds) for candidate in scanned])
+    member, member_fails = _limit([(each.layout.longest_span, not each.member_over()) for each in scanned])
+    roof, roof_fails = _limit([(each.layout.longest_span, not each.roof_over()) for each in scanned])
     return SpanLimits(member, roof, member_fails, roof_fails, widest.roof_check if widest else None)
 
 
@@ -225,12 +220,12 @@ def _uniform_layouts(context: DesignContext, closest_first: Sequence[float]) -> 
 def _least_overloaded(context: DesignContext, spacing_lists: Sequence[Sequence[float]]) -> Candidate | Refusal:
     """The uniform candidate whose controlling link is least overloaded, of equals that with the fewest attachments.
 
-    Candidates are ordered by the largest utilisation found so far, which the full utilisation can only exceed: one that
-    is already worse than the best needs no further checks.
+    Of candidates with equal numbers too, that with the closest spacing. They are ordered by the largest utilisation
+    found so far, which the full one can only exceed: one that is already worse than the best needs no further checks.
     """
 
-    def rank(candidate: Candidate, utilisation: float) -> tuple[float, int]:
-        return round(utilisation, 2), _attachment_count(candidate)
+    def rank(candidate: Candidate, utilisation: float) -> tuple[float, int, tuple[float, ...]]:
+        return round(utilisation, 2), _attachment_count(candidate), candidate.layout.pattern.spacings
 
     layouts = [layout for spacings in spacing_lists for layout in _uniform_layouts(context, spacings)]
     candidates = [context.candidate(layout) for layout in layouts if not isinstance(layout, Refusal)]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from dataclasses import field as dataclass_field
 from functools import cached_property, lru_cache, partial
@@ -70,9 +70,8 @@ class Candidate:
 
     @cached_property
     def layout_holds(self) -> bool:
-        """True if every link that another layout could relieve holds; the checks stop at the first that fails."""
-        affected = (link for link in links.LINKS if link.depends_on_layout(self.job))
-        return all(self.check(link).holds for link in sorted(affected, key=attrgetter("search_rank")))
+        """True if every link that another layout could relieve holds."""
+        return not self._any_over(1.0, [link for link in links.LINKS if link.depends_on_layout(self.job)])
 
     @property
     def member_check(self) -> Check:
@@ -84,15 +83,17 @@ class Candidate:
         """The controlling check of the links that limit the attachment spacing for the roof's sake."""
         return governing_of([self.check(link) for link in links.LINKS if link.limits_roof(self.job)])
 
-    @property
-    def member_holds(self) -> bool:
-        """True if the links that limit the member's span hold."""
-        return self.member_check.holds
+    def member_over(self, utilisation: float = 1.0) -> bool:
+        """True if a link that limits the member's span exceeds a utilisation."""
+        return self._any_over(utilisation, [link for link in links.LINKS if link.limits_member])
 
-    @property
-    def roof_holds(self) -> bool:
-        """True if the links that limit the attachment spacing for the roof's sake hold."""
-        return self.roof_check.holds
+    def roof_over(self, utilisation: float = 1.0) -> bool:
+        """True if a link that limits the attachment spacing for the roof's sake exceeds a utilisation."""
+        return self._any_over(utilisation, [link for link in links.LINKS if link.limits_roof(self.job)])
+
+    def _any_over(self, utilisation: float, of_links: Sequence[Link]) -> bool:
+        """True if one of these links exceeds a utilisation; the checks stop at the first that does."""
+        return any(self.check(link).ratio > utilisation for link in sorted(of_links, key=attrgetter("search_rank")))
 
 
 @dataclass(eq=False)

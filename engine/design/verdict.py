@@ -27,7 +27,7 @@ def _verdict(job: Job, candidate: Candidate) -> str:
     controlling = candidate.controlling
     if candidate.holds:
         return "Every component checked holds"
-    if controlling is member and candidate.roof_holds:
+    if controlling is member and not candidate.roof_over():
         return f"The roof holds, the {component_name(job, member)} fails"
     roof_checks = [candidate.check(link) for link in links.LINKS if link.limits_roof(job)]
     is_roof = controlling is member or controlling in roof_checks

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 
@@ -41,7 +41,6 @@ from engine.links.unchecked import DEFLECTION, HARDWARE_MAKER, Unchecked
 from engine.load_path.demands import Demands
 from engine.load_path.transfer import MemberDemands, member_areas
 from engine.mounting.layout import Member
-from engine.project.hardware import RailSection
 from engine.strength import strength
 from engine.units import FOOT, INCH, KSI, POUND_FORCE
 
@@ -67,8 +66,10 @@ def bending_ratios(demands: Demands, group: MemberDemands) -> DemandOverResistan
     )
 
 
-def deflection_ratios(section: RailSection, group: MemberDemands) -> DemandOverResistance:
-    """Midspan deflection over its stated part of the span [m], shape (B, S-1, C)."""
+def deflection_ratios(demands: Demands, group: MemberDemands) -> DemandOverResistance:
+    """Midspan deflection of a bar over its stated part of the span [m], shape (B, S-1, C)."""
+    section = demands.section
+    assert section is not None
     deflection = np.abs(group.deflection_ei) / (section.modulus * section.inertia)
     return DemandOverResistance(deflection, (group.spans / (section.deflection_ratio or np.nan))[:, None])
 
@@ -87,23 +88,31 @@ def check_member(demands: Demands) -> Check:
     member = demands.layout.member
     if member.section is None:
         return _check_module_frame(demands)
-    checks = _checks_of_lines(demands, _check_bending, _check_deflection)
+    checks = [_check_bending(demands), _check_deflection(demands)]
     if member.legs:
         checks.append(_check_legs(demands))
     return governing_of(checks)
 
 
-def _checks_of_lines(demands: Demands, *kinds: Callable[[Demands, MemberDemands], Check]) -> list[Check]:
-    """Checks of every set of lines, which depend on these lines alone: other layouts with them need no new ones."""
-    return [
-        demands.responses.once((check, lines), partial(check, demands, lines))
-        for lines in demands.members
-        for check in kinds
-    ]
+RatiosOfLines = Callable[[Demands, MemberDemands], Ratios]
+"""Utilisations of one set of lines."""
 
 
-def _check_bending(demands: Demands, group: MemberDemands) -> Check:
-    member = demands.layout.member
+def _governing_set(demands: Demands, ratios: RatiosOfLines) -> int:
+    """Number of the set of lines with the largest utilisation.
+
+    That of a set depends on its lines alone: it is found once for all layouts that have them.
+    """
+    every = ((lines, partial(_largest, demands, lines, ratios)) for lines in demands.members)
+    return int(np.argmax([demands.responses.once((ratios, lines), largest) for lines, largest in every]))
+
+
+def _largest(demands: Demands, lines: MemberDemands, ratios: RatiosOfLines) -> float:
+    return float(ratios(demands, lines).utilisation.max())
+
+
+def _check_bending(demands: Demands) -> Check:
+    member, group = demands.layout.member, demands.members[_governing_set(demands, bending_ratios)]
     place = _along(member, group, "bending" if member.section else "long edge")
     ratios = bending_ratios(demands, group)
     return governing_check(member.link, member.title, "moment", ratios, demands.combinations, place)
@@ -117,18 +126,19 @@ def _along(member: Member, group: MemberDemands, name: str) -> Callable[[int, in
     return place
 
 
-def _check_deflection(demands: Demands, group: MemberDemands) -> Check:
+def _check_deflection(demands: Demands) -> Check:
     member, section = demands.layout.member, demands.section
     if section is None or section.deflection_ratio is None:
         document = f"deflection limit of the {member.title}"
         missing = Unchecked(member.link, member.title, DEFLECTION, "no limit given", HARDWARE_MAKER, document)
         return Check(member.link, member.title, "small length", unchecked=(missing,))
+    group = demands.members[_governing_set(demands, deflection_ratios)]
 
     def place(line: int, span: int) -> Location:
         x, y = member.on_roof(group.middles[span], group.y[line])
         return Location("deflection at midspan", float(x), float(y))
 
-    ratios = deflection_ratios(section, group)
+    ratios = deflection_ratios(demands, group)
     return governing_check(member.link, member.title, "small length", ratios, demands.combinations, place)
 
 
@@ -145,7 +155,7 @@ def _check_module_frame(demands: Demands) -> Check:
     """Bending with the overhangs' moments where the frame's strength is stated, else the overhangs' lengths."""
     if demands.job.hardware.frame_moment is None:
         return check_overhang(demands)
-    return governing_of(_checks_of_lines(demands, _check_bending))
+    return _check_bending(demands)
 
 
 # -- explanation ----------------------------------------------------------------------------
@@ -209,7 +219,7 @@ def _line_forces(
 def _explain_bending(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
     """M/Ma about the strong axis plus M/Ma about the weak one."""
     demands, section = trail.demands, trail.demands.section
-    group, (line, station), number = _governing_line([bending_ratios(demands, each) for each in demands.members])
+    group, (line, station), number = _governing_line(demands, bending_ratios)
     ordinates, moments = demands.bending[group].moments[station], demands.members[group]
     forces = _line_forces(trail, group, line, number, ordinates, station)
     strong = foot_pounds(moments.strong[line, station, number])
@@ -226,10 +236,10 @@ def _explain_bending(trail: CalculationTrail, check: Check) -> list[CalculationS
     return [*steps, utilisation_step(trail.layout.member.link, check.ratio, equation, terms)]
 
 
-def _governing_line(ratios: Sequence[Ratios]) -> tuple[int, tuple[int, ...], int]:
+def _governing_line(demands: Demands, ratios: RatiosOfLines) -> tuple[int, tuple[int, ...], int]:
     """Set of lines, place in it, and combination with the largest utilisation, by their numbers."""
-    group = int(np.argmax([each.per_item.max() for each in ratios]))
-    place, number = ratios[group].governing
+    group = _governing_set(demands, ratios)
+    place, number = ratios(demands, demands.members[group]).governing
     return group, place, number
 
 
@@ -244,8 +254,7 @@ def _explain_deflection(trail: CalculationTrail, check: Check) -> list[Calculati
     demands, section = trail.demands, trail.demands.section
     if section is None:
         return []
-    ratios = [deflection_ratios(section, each) for each in demands.members]
-    group, (line, span), number = _governing_line(ratios)
+    group, (line, span), number = _governing_line(demands, deflection_ratios)
     ordinates, member = demands.bending[group].deflections_ei[span], demands.members[group]
     forces = _line_forces(trail, group, line, number, ordinates)
     stiffness = Term(float(member.deflection_ei[line, span, number]) / (POUND_FORCE * INCH**3), "lb in3")

@@ -120,4 +120,5 @@ LINK = Link(
     explain=explain_rib,
     check_roof_alone=check_rib_alone,
     limits_roof=lambda job: True,
+    search_rank=10,
 )

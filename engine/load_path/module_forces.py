@@ -55,6 +55,28 @@ class ModuleForces:
         normal, in_plane = self._weight_and_snow[case]
         return normal[module], in_plane[module]
 
+    def on_parts(self, case: str, module: Ints, part: Ints, area: Floats) -> tuple[Floats, Floats]:
+        """As `of`, for modules on parts: the wind on each kind of module is read once at each part's area.
+
+        Args:
+            case: the load case.
+            module: numbers of the modules (n,).
+            part: number of the part that carries each (n,).
+            area: effective wind areas of the parts (P,) [m²].
+        """
+        if case not in self.loads.wind_cases:
+            return self.of(case, module, area)
+        first, kind = self._kinds
+        at_parts = self.of(case, np.tile(first, len(area)), np.repeat(area, len(first)))
+        normal, in_plane = (force.reshape(len(area), len(first))[part, kind[module]] for force in at_parts)
+        return normal, in_plane
+
+    @cached_property
+    def _kinds(self) -> tuple[Ints, Ints]:
+        """The first module of each kind, and the kind of each module (M,), from 0."""
+        _, first, kind = np.unique(self.loads.kind, return_index=True, return_inverse=True)
+        return first, kind
+
     @cached_property
     def _weight_and_snow(self) -> dict[str, tuple[Floats, Floats]]:
         """Case → forces of all modules (M,) each [N], for the cases that do not depend on an effective wind area."""
@@ -79,9 +101,9 @@ class ModuleForces:
         snow: Floats = self.loads.snow(case, module, record) * self.field.area * np.cos(to_horizontal)
         return snow, np.zeros(len(module))
 
-    def combined(self, module: Ints, area: Floats) -> tuple[Floats, Floats]:
-        """Forces in every combination, normal to the roof and down the slope, (n, C) each [N]; arguments as in `of`."""
-        normal, in_plane = zip(*(self.of(case, module, area) for case in self.cases), strict=True)
+    def combined(self, module: Ints, part: Ints, area: Floats) -> tuple[Floats, Floats]:
+        """Forces in every combination, normal and down the slope, (n, C) each [N]; arguments as in `on_parts`."""
+        normal, in_plane = zip(*(self.on_parts(case, module, part, area) for case in self.cases), strict=True)
         return self.in_combinations(normal), self.in_combinations(in_plane)
 
     def in_combinations(self, by_case: Sequence[Floats]) -> Floats:

@@ -17,7 +17,7 @@ from engine.common.combination import Combination
 from engine.load_path import transfer
 from engine.load_path.module_forces import ModuleForces
 from engine.mounting import influence
-from engine.mounting.influence import Influence, SolvedLines, one_after_another
+from engine.mounting.influence import Influence, SolvedLines
 from engine.mounting.layout import Layout, Member
 from engine.project.job import Job
 from engine.statics.load_sharing import spring_reactions
@@ -93,16 +93,7 @@ class RunForces:
         ends = self.solved.near_ends
         names = (CONTINUOUS, *(ends.names if ends else ()))
         influences = (self.solved.influence, *(ends.influences if ends else ()))
-        return tuple(map(Way, names, influences, self._cases(influences)))
-
-    def _cases(self, influences: Sequence[Influence]) -> list[Mapping[str, tuple[Floats, Floats]]]:
-        """Forces by each way in every case; all ways are worked out together, because each call is slow."""
-        count = len(self.area)
-        cases = transfer.attachment_cases(
-            self.unit, one_after_another(influences, count), np.tile(self.area, len(influences))
-        )
-        ways = (slice(number * count, (number + 1) * count) for number in range(len(influences)))
-        return [{case: (normal[way], in_plane[way]) for case, (normal, in_plane) in cases.items()} for way in ways]
+        return tuple(map(Way, names, influences, transfer.attachment_cases(self.unit, influences, self.area)))
 
     @cached_property
     def normal(self) -> InCombinations:

@@ -16,7 +16,7 @@ from engine.common.tolerances import SAME_LEVEL
 from engine.load_path.module_forces import ModuleForces
 from engine.load_path.roof_loads import RoofLoads, bending_part, factors
 from engine.loads.interface import Loads
-from engine.mounting.influence import Bending, Influence
+from engine.mounting.influence import Bending, Influence, one_after_another
 from engine.mounting.layout import Attachments, Field, LaidLines, Layout, SupportLines
 from engine.project.job import Job
 from engine.statics.rib_bending import LoadedRibs, RibActions, RibMoments
@@ -114,17 +114,26 @@ def effective_area(area: Floats) -> Floats:
     return np.maximum(area, MIN_AREA)
 
 
-def attachment_cases(forces: ModuleForces, influence: Influence, area: Floats) -> dict[str, tuple[Floats, Floats]]:
-    """Load case → force on each attachment normal to the roof and down the slope, (P,) each [N]."""
-    return {case: _attachment_forces(forces, influence, case, area) for case in forces.cases}
+def attachment_cases(
+    forces: ModuleForces, influences: Sequence[Influence], area: Floats
+) -> list[dict[str, tuple[Floats, Floats]]]:
+    """For each influence: load case → force on each attachment normal to the roof and down the slope, (P,) each [N].
 
-
-def _attachment_forces(forces: ModuleForces, influence: Influence, case: str, area: Floats) -> tuple[Floats, Floats]:
-    """Force on each attachment in one case, wind at its own effective `area` (P,) [m²]: see `attachment_cases`."""
-    normal, in_plane = forces.of(case, influence.module, area[influence.attachment])
-    to_roof = sum_by_group(influence.attachment, influence.share * normal + influence.couple * in_plane, len(area))
-    along_slope = sum_by_group(influence.attachment, influence.in_plane * in_plane, len(area))
-    return to_roof, along_slope
+    Wind acts at each attachment's own effective `area` (P,) [m²]. All influences are worked out together, because each
+    call is slow whatever its size.
+    """
+    count, ways = len(area), len(influences)
+    pairs = one_after_another(influences)
+    group = pairs.attachment + count * np.repeat(np.arange(ways), [len(each.attachment) for each in influences])
+    by_way: list[dict[str, tuple[Floats, Floats]]] = [{} for _ in influences]
+    for case in forces.cases:
+        normal, in_plane = forces.on_parts(case, pairs.module, pairs.attachment, area)
+        to_roof = sum_by_group(group, pairs.share * normal + pairs.couple * in_plane, count * ways)
+        along_slope = sum_by_group(group, pairs.in_plane * in_plane, count * ways)
+        for way, cases in enumerate(by_way):
+            of_way = slice(count * way, count * (way + 1))
+            cases[case] = to_roof[of_way], along_slope[of_way]
+    return by_way
 
 
 @dataclass(frozen=True, eq=False)
@@ -171,7 +180,8 @@ def clamp_forces(forces: ModuleForces, layout: LaidLines) -> tuple[Floats, Float
     clamp_loads, tilt = ClampLoads.of_lines(layout), np.radians(forces.field.attitude.tilt)
     share, first, module = clamp_loads.share, clamp_loads.first, clamp_loads.module
     area = effective_area(np.add.reduceat(share, first) * forces.field.area)
-    normal, in_plane = forces.combined(module, np.repeat(area, np.diff(first, append=len(module))))
+    clamp = np.repeat(np.arange(len(first)), np.diff(first, append=len(module)))
+    normal, in_plane = forces.combined(module, clamp, area)
     normal_to_module = normal * np.cos(tilt) - in_plane * np.sin(tilt)
     on_clamps = share[:, None] * normal_to_module + clamp_loads.couple[:, None] * in_plane
     return np.add.reduceat(on_clamps, first, axis=0), clamp_loads.position
@@ -232,8 +242,9 @@ def _forces_on_bars(
     All stretches are computed in one call, because each call is slow whatever its size.
     """
     bars, modules = layout.member.bars, [stretch.lines.module[:, stretch.loads] for stretch in stretches]
-    sizes, areas = [numbers.size for numbers in modules], [stretch.area for stretch in stretches]
-    combined = forces.combined(np.concatenate([numbers.ravel() for numbers in modules]), np.repeat(areas, sizes))
+    sizes, areas = [numbers.size for numbers in modules], np.array([stretch.area for stretch in stretches])
+    part = np.repeat(np.arange(len(stretches)), sizes)
+    combined = forces.combined(np.concatenate([numbers.ravel() for numbers in modules]), part, areas)
     pieces = zip(*(np.split(force, np.cumsum(sizes)[:-1]) for force in combined), strict=True)
     for stretch, numbers, piece in zip(stretches, modules, pieces, strict=True):
         normal, in_plane = (force.reshape(*numbers.shape, force.shape[1]) for force in piece)

@@ -90,6 +90,11 @@ class ZonedModules(Protocol):
         """True for each module that is exposed at an edge of the array (M,)."""
         ...
 
+    @property
+    def kind(self) -> Ints:
+        """A number for each module (M,): modules of one kind have the same wind at the same effective area."""
+        ...
+
 
 @dataclass(frozen=True, eq=False)
 class RoofZones:

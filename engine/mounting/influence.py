@@ -63,14 +63,10 @@ class Influence:
     tributary: Floats
 
 
-def one_after_another(influences: Sequence[Influence], attachments: int) -> Influence:
-    """Influences on the same attachments as one, those of each on attachments of its own."""
-    if len(influences) == 1:
-        return influences[0]
+def one_after_another(influences: Sequence[Influence]) -> Influence:
+    """The pairs of several influences, one influence after another."""
     columns = zip(*(vars(each).values() for each in influences), strict=True)
-    _, *others = (np.concatenate(column) for column in columns)
-    numbered = [each.attachment + attachments * number for number, each in enumerate(influences)]
-    return Influence(np.concatenate(numbered), *others)
+    return Influence(*(np.concatenate(column) for column in columns))
 
 
 @dataclass(frozen=True, eq=False)

@@ -16,7 +16,6 @@ from functools import cached_property
 import numpy as np
 
 from engine.common.arrays import Floats, Ints
-from engine.statics.continuous_beam import UnitCouples, UnitForces
 from engine.statics.rib_supports import RibGroup
 
 COUPLE_STEP = 1e-6
@@ -115,9 +114,8 @@ class LoadedRibs:
     def reactions(self) -> Floats:
         """Reactions of the fastenings to `normal_forces` and `couples` (R, F, C) [N]."""
         reactions = np.zeros((len(self.number), len(self.levels), self.actions.surface_force.shape[2]))
-        y = self.actions.y[None]
         for group, rows in self._groups:
-            to_forces, to_couples = group.reactions_to(UnitForces(y, y)), group.reactions_to(UnitCouples(y))
+            to_forces, to_couples = group.reactions_at(self.actions.y)
             reactions[np.ix_(rows, group.levels)] = (
                 to_forces @ self.actions.normal_forces[rows] + to_couples @ self.actions.couples[rows]
             )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
@@ -11,7 +11,7 @@ import numpy as np
 from engine.common.arrays import Floats, Ints, group_nearby
 from engine.common.tolerances import SAME_LEVEL
 from engine.project.job import Job
-from engine.statics.continuous_beam import UnitForces, UnitLoads, solve_beams
+from engine.statics.continuous_beam import UnitCouples, UnitForces, UnitLoads, solve_beams
 
 
 @dataclass(eq=False)
@@ -26,6 +26,7 @@ class RibGroup:
     y: Floats
     low: Floats
     high: Floats
+    _at: dict[bytes, tuple[Floats, Floats]] = field(default_factory=dict)
 
     @classmethod
     def of_positions(cls, ribs: Ints, levels: Ints, y: Floats, top: float) -> RibGroup:
@@ -37,6 +38,13 @@ class RibGroup:
         """Reaction of each fastening of the continuous rib to each unit load (S, L) [-]."""
         reactions: Floats = solve_beams(self.y[None], loads).reactions[0]
         return reactions
+
+    def reactions_at(self, y: Floats) -> tuple[Floats, Floats]:
+        """Reactions to a unit force and to a unit couple at each of `y` (L,) [m], (S, L) each; found once for these."""
+        key = y.tobytes()
+        if key not in self._at:
+            self._at[key] = self.reactions_to(UnitForces(y[None], y[None])), self.reactions_to(UnitCouples(y[None]))
+        return self._at[key]
 
     @cached_property
     def share_of_load(self) -> Floats:

@@ -53,6 +53,10 @@ class FactoredLoads:
         Combination("1.0D + 1.5W up", {"D": 1.0, "gust up": 1.5}, "wind", 1.25),
     )
 
+    @property
+    def kind(self) -> Ints:
+        return self.zone
+
     def wind(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         return np.where(self.zone[module] == 1, 1.5, 1.0) * self.gust * (-1 if case == "gust up" else 0.5)
 

@@ -66,8 +66,8 @@ def _missed(context: DesignContext, limits: SpanLimits) -> Iterator[str]:
     layouts = map(context.uniform_layout, context.method.candidate_spacings(context.job, context.field))
     candidates = [context.candidate(layout) for layout in layouts if not isinstance(layout, Refusal)]
     for part, limit, holding in (
-        ("rail", limits.member, [each for each in candidates if each.member_holds]),
-        ("roof", limits.roof, [each for each in candidates if each.roof_holds]),
+        ("rail", limits.member, [each for each in candidates if not each.member_over()]),
+        ("roof", limits.roof, [each for each in candidates if not each.roof_over()]),
     ):
         widest = max((each.layout.longest_span for each in holding), default=0.0)
         if widest > (limit or 0.0) + SUMMED_LENGTH:

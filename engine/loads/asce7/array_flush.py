@@ -74,6 +74,12 @@ class FlushWind:
         """Zone of each module for labels, the last that it touches (M,)."""
         return last_touched(self.touched)
 
+    @cached_property
+    def kind(self) -> Ints:
+        """A number for each set of zones that modules touch, with their exposure (M,)."""
+        bits: Ints = np.column_stack([self.touched, self.exposed]) @ (1 << np.arange(self.touched.shape[1] + 1))
+        return bits
+
     def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         """(GCp) γE γa, Eq. 29.4-7, with the sign of GCp; areas [ft²]."""
         gcp = self.figure.gcp(case, self.touched[module], area)

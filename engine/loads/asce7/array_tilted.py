@@ -135,6 +135,12 @@ class TiltedWind:
         )
         return (Remark("coefficient_needed", "caution", text),)
 
+    @property
+    def kind(self) -> Ints:
+        """A number for each zone and exposure (M,)."""
+        kinds: Ints = 2 * self.zone + self.exposed
+        return kinds
+
     def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         """GCrn = γp γc γE (GCrn)nom, Eq. 29.4-6, negative in uplift; areas [ft²]."""
         normalized = normalized_area(self.length, area)

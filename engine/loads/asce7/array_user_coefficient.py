@@ -42,6 +42,11 @@ class StatedWind:
         )
         return (Remark("own_coefficient", "caution", text),)
 
+    @property
+    def kind(self) -> Ints:
+        """One kind: the coefficient is the same for all modules (M,)."""
+        return np.zeros_like(self.zone)
+
     def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         """The stated coefficient, negative in uplift; areas [ft²] do not change it."""
         net = -self.net_coefficient if case == UP else self.net_coefficient

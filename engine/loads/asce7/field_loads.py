@@ -67,6 +67,11 @@ class Asce7Loads:
         """True for each exposed module."""
         return self.module_wind.exposed
 
+    @property
+    def kind(self) -> Ints:
+        """Number of each module's kind: its zones and its exposure."""
+        return self.module_wind.kind
+
     def wind(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         """Pressure of "W up" or "W down" normal to modules [Pa]; areas [m²].
 

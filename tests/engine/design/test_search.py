@@ -36,9 +36,14 @@ class Scanned:
         self.layout = SimpleNamespace(
             longest_span=spacing, attachments=(), pattern=SimpleNamespace(spacings=(spacing,))
         )
-        self.member_check = Check("rail", "rail", "moment", utilisation=member)
-        self.roof_check = Check("roof_fastening", "clip", "force", utilisation=roof)
-        self.member_holds, self.roof_holds = member <= 1, roof <= 1
+        self.roof_check = clip_at(roof)
+        self.member, self.roof = member, roof
+
+    def member_over(self) -> bool:
+        return self.member > 1
+
+    def roof_over(self) -> bool:
+        return self.roof > 1
 
 
 def scanned_at(*utilisations: tuple[float, float]) -> list[Candidate]:

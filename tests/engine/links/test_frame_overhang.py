@@ -185,7 +185,7 @@ def test_the_wind_on_an_overhang_acts_at_its_own_area() -> None:
     overhang, module = used.layout.supports(lines)[0] - lines.start, lines.module[0, :1]
     area = member_areas(used.layout, lines)[1]
     assert area == pytest.approx(overhang * lines.width)
-    force = used.forces_on_members.combined(module, np.array([area]))[0][0, number]
+    force = used.forces_on_members.combined(module, np.array([0]), np.array([area]))[0][0, number]
     by_hand = force / used.field.area * 1.134 / 2 * overhang**2 / 2
     assert group.strong[0, 0, number] == pytest.approx(-by_hand, rel=0.005)
     assert -by_hand > 1.2 * -used.module_pressure[module[0], number] * 1.134 / 2 * overhang**2 / 2

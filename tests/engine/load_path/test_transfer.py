@@ -50,7 +50,7 @@ def test_overhangs_have_their_own_effective_wind_area(method: str, end: int) -> 
         [combination.factors == {"D": 0.6, "W up": 0.6} for combination in of.combinations].index(True),
     )
     area = np.array([hangs * max(lines.width / bars, hangs / 3)])
-    normal, in_plane = (force[0, c] for force in of.forces_on_members.combined(module, area))
+    normal, in_plane = (force[0, c] for force in of.forces_on_members.combined(module, np.arange(len(module)), area))
     force = (lines.share[0] * normal + lines.couple[0, end] * in_plane) / bars
     spread = (
         hangs**2 / 2 / of.job.module.length if method == "direct" else hangs
@@ -101,7 +101,7 @@ def test_clamps_together_carry_weight_and_snow_of_the_modules(method: str) -> No
     """D + S depends on no effective area: the sum of all clamp forces equals every module's weight and snow."""
     of = demands(column(method, **{f"methods__{method}__spacing": "2 ribs"}, site__ground_snow="40 psf"))
     number = next(n for n, each in enumerate(of.combinations) if each.factors == {"D": 1.0, "S": 1.0})
-    normal, in_plane = of.forces_on_clamps.combined(np.arange(144), np.ones(144))
+    normal, in_plane = of.forces_on_clamps.combined(np.arange(144), np.arange(144), np.ones(144))
     tilt = np.radians(of.field.attitude.tilt)
     off = normal[:, number] * np.cos(tilt) - in_plane[:, number] * np.sin(tilt)
     assert of.clamp_force[:, number].sum() * of.layout.member.bars == pytest.approx(off.sum(), rel=1e-6)
