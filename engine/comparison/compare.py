@@ -10,6 +10,7 @@ from engine.comparison.flags import Flag, flags_of
 from engine.design.acceptance import UncheckedLinks
 from engine.design.design import Design, Refused, design
 from engine.design.placeholders import placeholder_strengths
+from engine.design.shared_roof import SharedRoof
 from engine.design.status import Status
 from engine.design.trial import Candidate
 from engine.links import Check
@@ -104,7 +105,8 @@ class Comparison:
 
 def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: ProgressListener = no_listener) -> Comparison:
     """Lay out and check the array with every method, or with the methods named by id."""
-    answers = [design(scenario.job, method, scenario.standard, tell) for method in scenario.methods_named(only)]
+    shared = SharedRoof()
+    answers = [design(scenario.job, method, scenario.standard, tell, shared) for method in scenario.methods_named(only)]
     columns = tuple(column_of(scenario, answer) for answer in answers)
     return Comparison(scenario, _with_common_flags(columns), scenario.standard.summary(scenario.job))
 

@@ -74,5 +74,5 @@ def _purlins(demands: Demands) -> PurlinReactions:
         start=start,
         end=end,
         from_attachments={case: on_purlins[:, number] / (end - start) for number, case in enumerate(names)},
-        from_surface={each.case: each.with_array[within].sum(axis=0) / (end - start) for each in roof.surface},
+        from_surface={case: force[within].sum(axis=0) / (end - start) for case, force in roof.cases.items()},
     )

@@ -17,10 +17,11 @@ from engine.design.search import (
     span_limits,
     widest_member_holds,
 )
+from engine.design.shared_roof import SharedRoof
 from engine.design.status import Status
 from engine.design.trial import Candidate, DesignContext
 from engine.design.wind_strips import strips_of
-from engine.links import Check, check_roof_alone
+from engine.links import Check
 from engine.links.roof_fastening import STRENGTH_UNKNOWN
 from engine.load_path.roof_loads import find_roof_loads
 from engine.loads.interface import Loads, LoadStandard
@@ -92,10 +93,17 @@ class Design:
 
 
 def design(
-    job: Job, method: MountingMethod, standard: LoadStandard, tell: ProgressListener = no_listener
+    job: Job,
+    method: MountingMethod,
+    standard: LoadStandard,
+    tell: ProgressListener = no_listener,
+    shared: SharedRoof | None = None,
 ) -> Design | Refused:
-    """The design of one method on a job; if its options hold at no spacing, that of its first remedy that holds."""
-    context = prepare(job, method, standard, tell)
+    """The design of one method on a job; if its options hold at no spacing, that of its first remedy that holds.
+
+    Methods of one job may have a `shared` roof, which is then worked out once.
+    """
+    context = prepare(job, method, standard, tell, shared)
     if not isinstance(context, DesignContext):
         return context
     stated = _design_as_stated(context)
@@ -109,7 +117,11 @@ def design(
 
 
 def prepare(
-    job: Job, method: MountingMethod, standard: LoadStandard, tell: ProgressListener = no_listener
+    job: Job,
+    method: MountingMethod,
+    standard: LoadStandard,
+    tell: ProgressListener = no_listener,
+    shared: SharedRoof | None = None,
 ) -> DesignContext | Design | Refused:
     """Everything that stays the same while layouts are tried; a refusal, or a design without checks, if none can be."""
     title = method.title(job)
@@ -123,7 +135,9 @@ def prepare(
     strips = strips_of(field, loads)
     if loads.outside:
         return _outside_scope(job, method, title, field, loads, strips)
-    return DesignContext(job, method, field, loads, find_roof_loads(job, field, loads), strips, tell)
+    shared = shared or SharedRoof()
+    roof = find_roof_loads(job, field, loads, shared.bare(job, loads))
+    return DesignContext(job, method, field, loads, roof, strips, shared, tell)
 
 
 def make_design(context: DesignContext, candidate: Candidate, limits: SpanLimits | None) -> Design:
@@ -137,7 +151,7 @@ def make_design(context: DesignContext, candidate: Candidate, limits: SpanLimits
         layout=candidate.layout,
         bill=candidate.bill,
         candidate=candidate,
-        roof_alone=check_roof_alone(candidate.demands),
+        roof_alone=context.shared.check_alone(candidate.demands),
         limits=limits,
     )
 

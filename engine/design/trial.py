@@ -11,6 +11,7 @@ from operator import attrgetter
 from engine import links
 from engine.bill.take_off import Bill, take_off
 from engine.common.progress import ProgressListener, no_listener
+from engine.design.shared_roof import SharedRoof
 from engine.links import Check, Link
 from engine.links.check import governing_of
 from engine.load_path.demands import Demands
@@ -111,6 +112,7 @@ class DesignContext:
     loads: Loads
     roof: RoofLoads
     strips: SpacingPattern
+    shared: SharedRoof
     tell: ProgressListener = no_listener
     keep_demands: bool = False
     layout_cache: dict[tuple[tuple[float, ...], int], Layout | Refusal] = dataclass_field(default_factory=dict)

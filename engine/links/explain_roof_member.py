@@ -9,7 +9,7 @@ from engine.links.member_moments import KINDS, LIFTED, OVER, MemberMoments
 from engine.links.roof_fastening_alone import tributary
 from engine.links.trail import CalculationTrail
 from engine.links.trail_terms import foot_pounds, products_of, sum_step, utilisation_step, value_step
-from engine.load_path.roof_loads import member_wind_areas
+from engine.load_path.bare_roof import member_wind_areas
 from engine.load_path.roof_members import RoofMembers
 from engine.project.roof_member import SAFETY_FACTOR, AllowableMoments, RoofMember
 from engine.units import FOOT, INCH, KSI, both

@@ -12,8 +12,9 @@ from engine.bill.take_off import Bill
 from engine.common.arrays import Bools, Floats, Ints
 from engine.common.combination import Combination
 from engine.load_path import transfer
+from engine.load_path.bare_roof import bending_part
 from engine.load_path.module_forces import ModuleForces
-from engine.load_path.roof_loads import RoofLoads, bending_part
+from engine.load_path.roof_loads import RoofLoads
 from engine.load_path.roof_members import RoofMembers, find_members
 from engine.load_path.run_response import Responses, RunResponse
 from engine.load_path.sharing import AttachmentForces

@@ -10,7 +10,7 @@ import numpy as np
 
 from engine.common.arrays import Floats, Ints
 from engine.common.calculation import Recorder, silent
-from engine.load_path.roof_loads import factors
+from engine.load_path.bare_roof import factors
 from engine.loads.interface import Loads
 from engine.mounting.layout import Field
 from engine.project.job import Job

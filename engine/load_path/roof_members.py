@@ -16,7 +16,7 @@ import numpy as np
 from engine.common.arrays import Floats, Ints, group_nearby
 from engine.common.tolerances import SAME_LEVEL
 from engine.load_path import transfer
-from engine.load_path.roof_loads import MemberSurface, RoofLoads
+from engine.load_path.roof_loads import RoofLoads
 from engine.load_path.sharing import AttachmentForces
 from engine.mounting.layout import Layout
 from engine.project.job import Job
@@ -83,28 +83,30 @@ def find_members(job: Job, roof: RoofLoads, layout: Layout, on_attachments: Atta
         layout: the layout.
         on_attachments: forces of the attachments, wind at the effective area of the member where that is known.
     """
-    if roof.on_members is None:
+    if roof.members_with_array is None or roof.members_alone is None:
         return None
     normal, in_plane, member = on_attachments.normal, on_attachments.in_plane, job.roof.stated_member
     if job.roof.solid_deck:
-        return _under_deck(job, roof, roof.on_members, layout, normal)
+        return _under_deck(job, roof, (roof.members_with_array, roof.members_alone), layout, normal)
     return RoofMembers(
         across=roof.fastening_y,
         supports=member.supports(job.building, up_slope=False) if member else None,
         along=roof.ribs,
         from_attachments=attachments_on_purlins(job, roof, layout, normal, in_plane),
-        from_surface=roof.on_members.with_array,
-        without_array=roof.on_members.without_array,
+        from_surface=roof.members_with_array,
+        without_array=roof.members_alone,
     )
 
 
-def _under_deck(job: Job, roof: RoofLoads, surface: MemberSurface, layout: Layout, normal: Floats) -> RoofMembers:
+def _under_deck(
+    job: Job, roof: RoofLoads, surface: tuple[Floats, Floats], layout: Layout, normal: Floats
+) -> RoofMembers:
     """Rafters or joists under a deck, loaded where attachments and fastenings are.
 
     Args:
         job: the job, with the members stated.
         roof: loads on the roof itself.
-        surface: those of the roof itself at every fastening.
+        surface: those of the roof itself at every fastening, with the array and without it (F, Q, C) [N].
         layout: the layout.
         normal: force of each attachment normal to the roof (P, C) [N].
     """
@@ -124,8 +126,8 @@ def _under_deck(job: Job, roof: RoofLoads, surface: MemberSurface, layout: Layou
         supports=member.supports(job.building, up_slope=up_slope),
         along=every[first],
         from_attachments=_at_places(of_attachments, normal, place[x.size :], len(first)),
-        from_surface=from_fastenings(surface.with_array),
-        without_array=from_fastenings(surface.without_array),
+        from_surface=from_fastenings(surface[0]),
+        without_array=from_fastenings(surface[1]),
         up_slope=up_slope,
         shares=of_attachments,
     )

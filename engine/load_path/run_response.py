@@ -15,8 +15,8 @@ import numpy as np
 
 from engine.common.arrays import Floats
 from engine.load_path import transfer
+from engine.load_path.bare_roof import member_wind_areas
 from engine.load_path.module_forces import ModuleForces
-from engine.load_path.roof_loads import member_wind_areas
 from engine.load_path.sharing import AttachmentForces, RunForces, ways_near_ends
 from engine.load_path.transfer import MemberDemands
 from engine.loads.interface import Loads

@@ -13,8 +13,9 @@ import numpy as np
 
 from engine.common.arrays import Floats, Ints, group_nearby, sum_by_group
 from engine.common.tolerances import SAME_LEVEL
+from engine.load_path.bare_roof import bending_part, factors
 from engine.load_path.module_forces import ModuleForces
-from engine.load_path.roof_loads import RoofLoads, bending_part, factors
+from engine.load_path.roof_loads import RoofLoads
 from engine.loads.interface import Loads
 from engine.mounting.influence import Bending, Influence, one_after_another
 from engine.mounting.layout import Attachments, Field, LaidLines, Layout, SupportLines

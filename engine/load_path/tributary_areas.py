@@ -1,12 +1,14 @@
-"""The roof area tributary to each fastening, and the part of it under modules."""
+"""The roof area tributary to each fastening, the wind on it, and the part of it under modules."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from engine.common.arrays import Bools, Floats
+from engine.loads.interface import Loads
 from engine.mounting.layout import Field, Rectangles
 from engine.project.job import Job
 from engine.statics.rib_supports import RibGroup
@@ -16,34 +18,46 @@ from engine.statics.rib_supports import RibGroup
 class TributaryAreas:
     """Roof area tributary to each fastening of ribs Q at levels F.
 
-    `is_fastened` (Q, F); `area` (Q, F) [m²] and `covered_fraction` (Q, F) [-], 0 where a rib is not fastened;
-    `rectangles` (n,) are those of the fastenings that exist, in the order of `is_fastened`.
+    `left`, `right` (Q,) and `low`, `high` (Q, F) [m] are its sides; it is empty where a rib is not fastened.
     """
 
-    is_fastened: Bools
-    area: Floats
-    covered_fraction: Floats
-    rectangles: Rectangles
+    left: Floats
+    right: Floats
+    low: Floats
+    high: Floats
 
     @classmethod
-    def of_roof(
-        cls, job: Job, field: Field, ribs: Floats, rib_groups: tuple[RibGroup, ...], levels: int
-    ) -> TributaryAreas:
-        """The tributary areas of a roof, and the part of each under the field's modules."""
-        shape = (len(ribs), levels)
-        low, high = _stretches(rib_groups, shape)
-        left, right = strips_of_ribs(job, ribs)
-        is_fastened = high > low
-        area = (right - left)[:, None] * (high - low)
-        covered_fraction = _overlap(field.outlines, left, right, low, high) / np.where(is_fastened, area, 1.0)
-        sides = left[:, None], low, right[:, None], high
-        rectangles = Rectangles(*(np.broadcast_to(side, shape)[is_fastened] for side in sides))
-        return cls(is_fastened, area, covered_fraction, rectangles)
+    def of_roof(cls, job: Job, ribs: Floats, rib_groups: tuple[RibGroup, ...], levels: int) -> TributaryAreas:
+        """The tributary areas of a roof."""
+        return cls(*strips_of_ribs(job, ribs), *_stretches(rib_groups, (len(ribs), levels)))
 
-    @property
-    def uncovered_fraction(self) -> Floats:
-        """Part of each area beside the modules (Q, F) [-]."""
-        return 1 - self.covered_fraction
+    @cached_property
+    def is_fastened(self) -> Bools:
+        """True if a rib is fastened at a level (Q, F)."""
+        return self.high > self.low
+
+    @cached_property
+    def area(self) -> Floats:
+        """Area of each (Q, F) [m²]."""
+        return (self.right - self.left)[:, None] * (self.high - self.low)
+
+    @cached_property
+    def rectangles(self) -> Rectangles:
+        """The areas of the fastenings that exist (n,), in the order of `is_fastened`."""
+        sides = self.left[:, None], self.low, self.right[:, None], self.high
+        return Rectangles(*(np.broadcast_to(side, self.low.shape)[self.is_fastened] for side in sides))
+
+    def covered_fraction(self, field: Field) -> Floats:
+        """The part of each area under a field's modules (Q, F) [-], 0 where a rib is not fastened."""
+        shared = _overlap(field.outlines, self.left, self.right, self.low, self.high)
+        return shared / np.where(self.is_fastened, self.area, 1.0)
+
+    def wind(self, loads: Loads, case: str, area: Floats | None = None) -> Floats:
+        """Wind of a case on each area without the array (Q, F) [N].
+
+        `area` (n,) [m²] is the effective wind area of each fastening that exists, None for its own.
+        """
+        return self.spread(loads.cladding_pressure(case, self.rectangles, area=area)) * self.area
 
     def spread(self, values: Floats) -> Floats:
         """Values of the fastenings that exist (n,) at their ribs and levels (Q, F), 0 elsewhere."""

@@ -72,8 +72,7 @@ def test_it_never_lowers_the_suction_on_a_fastening(job: tuple[str, Changes], ov
 
 def suctions(comparison: Comparison) -> list[Floats]:
     """Uplift on every fastening without the array (Q, F) [N], of each method that was checked."""
-    surfaces = [demands.roof.surface for _, demands in checked_designs(comparison)]
-    return [case.without_array for surface in surfaces for case in surface if case.case == "W up"]
+    return [demands.roof.cases_alone["W up"] for _, demands in checked_designs(comparison)]
 
 
 @given(JOBS, OVERHANG)

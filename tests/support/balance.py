@@ -14,9 +14,9 @@ from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures import value_of
 from engine.design.design import Design
 from engine.load_path import transfer
+from engine.load_path.bare_roof import factors
 from engine.load_path.demands import Demands
 from engine.load_path.module_forces import ModuleForces
-from engine.load_path.roof_loads import factors
 from engine.mounting.influence import SolvedLines
 from engine.units import GRAVITY
 

@@ -12,7 +12,7 @@ from engine.comparison.compare import Column, compare
 from engine.links import LINKS
 from engine.links.member_moments import KINDS, MemberMoments
 from engine.links.trail import CalculationTrail
-from engine.load_path.roof_loads import factors
+from engine.load_path.bare_roof import factors
 from engine.load_path.roof_members import attachments_on_purlins
 from engine.statics.continuous_beam import UnitForces, solve_beams
 from engine.units import FOOT, GRAVITY, INCH, KSI, POUND_FORCE, PSF

@@ -9,7 +9,8 @@ import pytest
 
 from engine.comparison.compare import compare
 from engine.design.design import Design
-from engine.load_path.roof_loads import RoofLoads, factors
+from engine.load_path.bare_roof import factors
+from engine.load_path.roof_loads import RoofLoads
 from support import scenario_of
 
 FOOT, PSF = 0.3048, 47.880259

@@ -1,0 +1,36 @@
+"""The roof without an array, worked out and checked once for all methods of a job that leave its loads the same."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from engine.links import Check, check_roof_alone
+from engine.load_path.bare_roof import BareRoof, find_bare_roof
+from engine.load_path.demands import Demands
+from engine.loads.interface import Loads
+from engine.project.job import Job
+from engine.statics.rib_bending import LoadedRibs
+
+
+@dataclass(eq=False)
+class SharedRoof:
+    """The bare roofs of one job that were worked out so far, and their checks."""
+
+    _roofs: list[BareRoof] = field(default_factory=list)
+    _checks: dict[LoadedRibs, Check] = field(default_factory=dict)
+
+    def bare(self, job: Job, loads: Loads) -> BareRoof:
+        """The bare roof under these loads; an earlier one if it has the same loads."""
+        found = find_bare_roof(job, loads)
+        for earlier in self._roofs:
+            if earlier.same_as(found):
+                return earlier
+        self._roofs.append(found)
+        return found
+
+    def check_alone(self, demands: Demands) -> Check:
+        """The controlling check of the roof without the array."""
+        ribs = demands.roof.alone
+        if ribs not in self._checks:
+            self._checks[ribs] = check_roof_alone(demands)
+        return self._checks[ribs]
