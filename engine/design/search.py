@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 from operator import itemgetter
 
-from engine.common.tolerances import SUMMED_LENGTH
+from engine.common.tolerances import SAME_DECIMALS, SUMMED_LENGTH
 from engine.design.trial import Candidate, DesignContext
 from engine.links import Check
 from engine.mounting.interface import Refusal
@@ -220,12 +220,14 @@ def _uniform_layouts(context: DesignContext, closest_first: Sequence[float]) -> 
 def _least_overloaded(context: DesignContext, spacing_lists: Sequence[Sequence[float]]) -> Candidate | Refusal:
     """The uniform candidate whose controlling link is least overloaded, of equals that with the fewest attachments.
 
-    Of candidates with equal numbers too, that with the closest spacing. They are ordered by the largest utilisation
+    Utilisations are compared in two decimals, then, of equal numbers of attachments, to the last; candidates that are
+    equal in all this are told apart by their spacings, the closest first. They are ordered by the largest utilisation
     found so far, which the full one can only exceed: one that is already worse than the best needs no further checks.
     """
 
-    def rank(candidate: Candidate, utilisation: float) -> tuple[float, int, tuple[float, ...]]:
-        return round(utilisation, 2), _attachment_count(candidate), candidate.layout.pattern.spacings
+    def rank(candidate: Candidate, utilisation: float) -> tuple[float, int, float, tuple[float, ...]]:
+        spacings = candidate.layout.pattern.spacings
+        return round(utilisation, 2), _attachment_count(candidate), round(utilisation, SAME_DECIMALS), spacings
 
     layouts = [layout for spacings in spacing_lists for layout in _uniform_layouts(context, spacings)]
     candidates = [context.candidate(layout) for layout in layouts if not isinstance(layout, Refusal)]
