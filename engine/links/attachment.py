@@ -16,9 +16,11 @@ from engine.links.trail import CalculationTrail
 from engine.links.trail_terms import pounds, utilisation_step
 from engine.links.unchecked import ACROSS, DOWN, HARDWARE_MAKER, UP, Unchecked
 from engine.load_path.demands import Demands
+from engine.project.job import Job
 from engine.strength import shear_strength, strength
 from engine.units import INCH
 
+ALONG_SLOPE, ALONG_EAVE = "along-slope load", "load along the eave"
 NORMAL_PART = {UP: "uplift with prying", DOWN: "down load with prying"}
 
 
@@ -42,13 +44,13 @@ def attachment_ratios(demands: Demands, direction: str) -> SumOfRatios:
         NORMAL_PART[direction]: DemandOverResistance(
             np.maximum(normal + prying, 0.0), resistances(strength(stated), combinations)
         ),
-        "along-slope load": DemandOverResistance(
+        ALONG_SLOPE: DemandOverResistance(
             along_slope, resistances(shear_strength(hardware.attachment_in_plane), combinations)
         ),
     }
     if hardware.attachment_across is not None:
         allowable = resistances(shear_strength(hardware.attachment_across), combinations)
-        parts["load along the eave"] = DemandOverResistance(np.abs(demands.attachment_across_force), allowable)
+        parts[ALONG_EAVE] = DemandOverResistance(np.abs(demands.attachment_across_force), allowable)
     return SumOfRatios(parts)
 
 
@@ -118,6 +120,16 @@ def attachment_utilisation_step(trail: CalculationTrail, attachment: int, number
     return utilisation_step("attachment", found, equation, terms, meaning)
 
 
+def _strengths(job: Job, check: Check) -> tuple[str, ...]:
+    paths = {
+        NORMAL_PART[UP]: "hardware.attachment_uplift",
+        NORMAL_PART[DOWN]: "hardware.attachment_down",
+        ALONG_SLOPE: "hardware.attachment_in_plane",
+        ALONG_EAVE: "hardware.attachment_across",
+    }
+    return tuple(paths[part.name] for part in check.loads)
+
+
 LINK = Link(
     "attachment",
     title=lambda job: "attachment",
@@ -125,6 +137,7 @@ LINK = Link(
     check=check_attachment,
     explain=explain_attachment,
     limits_roof=lambda job: job.hardware.pierces,
+    strengths=_strengths,
     ids=("attachment", DECK_NAILS),
     search_rank=3,
 )

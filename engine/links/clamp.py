@@ -81,4 +81,5 @@ LINK = Link(
     help=lambda job: "the clamp that holds a module's edge, in uplift",
     check=check_clamp,
     explain=explain_clamp,
+    strengths=lambda job, check: ("hardware.clamp_uplift",),
 )

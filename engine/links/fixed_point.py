@@ -78,5 +78,6 @@ LINK = Link(
     help=lambda job: "the fixed point that keeps a floating panel from sliding down the slope",
     check=check_fixed_point,
     explain=explain_fixed_point,
+    strengths=lambda job, check: ("roof.fixed_point.in_plane",),
     search_rank=2,
 )

@@ -11,10 +11,17 @@ from engine.links.trail import CalculationTrail
 from engine.load_path.demands import Demands
 from engine.project.job import Job
 
+Strengths = Callable[[Job, Check], tuple[str, ...]]
+"""The paths in the scenario of the strengths that a check rests on; where several loads act together, one for each."""
+
 
 def never(job: Job) -> bool:
     """No: for every job."""
     return False
+
+
+def _none(job: Job, check: Check) -> tuple[str, ...]:
+    return ()
 
 
 def _always(job: Job) -> bool:
@@ -37,6 +44,7 @@ class Link:
         limits_member: it limits the span of the rail or rack beam.
         limits_roof: it limits the attachment spacing for the sake of the roof.
         depends_on_layout: another layout of the same modules may relieve it.
+        strengths: the strengths that a check of it rests on; none where no single number makes it hold.
         ids: the ids of its checks in JSON where they differ from the key, by method for instance.
         search_rank: order in which a search checks links; those that often fail and cost little come first.
     """
@@ -50,5 +58,6 @@ class Link:
     limits_member: bool = False
     limits_roof: Callable[[Job], bool] = never
     depends_on_layout: Callable[[Job], bool] = _always
+    strengths: Strengths = _none
     ids: tuple[str, ...] = ()
     search_rank: int = 9

@@ -41,6 +41,7 @@ from engine.links.unchecked import DEFLECTION, HARDWARE_MAKER, Unchecked
 from engine.load_path.demands import Demands
 from engine.load_path.transfer import MemberDemands, member_areas
 from engine.mounting.layout import Member
+from engine.project.job import Job
 from engine.strength import strength
 from engine.units import FOOT, INCH, KSI, POUND_FORCE
 
@@ -284,6 +285,16 @@ def _explain_leg(trail: CalculationTrail, check: Check) -> list[CalculationStep]
     return [*force, *mode.steps, mode.resistance_step(combination), utilisation]
 
 
+def _strengths(job: Job, check: Check) -> tuple[str, ...]:
+    """The bar's moments, the leg, or the frame's moment; a deflection or an overhang is no matter of strength."""
+    if check.place.name == LEG:
+        return ("hardware.leg_capacity",)
+    if check.dimension != "moment":
+        return ()
+    bar = {"rail": "rail", "rack": "rack_beam"}.get(check.link)
+    return (f"hardware.{bar}.moment_strong", f"hardware.{bar}.moment_weak") if bar else ("hardware.frame_moment",)
+
+
 LINK = Link(
     "member",
     title=lambda job: "rail (rack beam, module frame)",
@@ -291,5 +302,6 @@ LINK = Link(
     check=check_member,
     explain=explain_member,
     limits_member=True,
+    strengths=_strengths,
     ids=("rail", "rack", "module_frame"),
 )

@@ -13,6 +13,7 @@ from engine.links.roof_fastening_alone import surface_load_steps
 from engine.links.trail import CalculationTrail
 from engine.links.trail_terms import Product, foot_pounds, pounds, products_of, sum_step, utilisation_step
 from engine.load_path.demands import Demands
+from engine.project.job import Job
 from engine.statics.continuous_beam import UnitCouples, UnitForces, solve_beams
 from engine.statics.rib_bending import RibMoments
 from engine.statics.rib_supports import group_ribs
@@ -112,6 +113,17 @@ def _moments_of_surface(trail: CalculationTrail, row: int, place: Floats, number
     return products_of("m", arms / FOOT, "ft", "N", demands.fastening_from_surface[row, group.levels, number])
 
 
+def _strengths(job: Job, check: Check) -> tuple[str, ...]:
+    """The moments whose allowable is the one that the check is held against."""
+    stated = {
+        "roof.panel.moment_rib_compressed": job.roof.moment_rib_compressed,
+        "roof.panel.moment_pan_compressed": job.roof.moment_pan_compressed,
+    }
+    resistance = check.resistance or 0.0
+    against = min(stated.values(), key=lambda allowable: abs(allowable - resistance))
+    return tuple(path for path, allowable in stated.items() if allowable == against)
+
+
 LINK = Link(
     "rib",
     title=lambda job: f"{job.roof.rib_word} bending",
@@ -120,5 +132,6 @@ LINK = Link(
     explain=explain_rib,
     check_roof_alone=check_rib_alone,
     limits_roof=lambda job: True,
+    strengths=_strengths,
     search_rank=10,
 )

@@ -96,6 +96,10 @@ def explain_rib_at_clamp(trail: CalculationTrail, check: Check) -> list[Calculat
     return [*trail.attachment_force(attachment, number), *mode.steps, resistance, utilisation]
 
 
+def _strengths(job: Job, check: Check) -> tuple[str, ...]:
+    return ("roof.panel.at_clamp_uplift" if check.place.name.endswith(UP) else "roof.panel.at_clamp_down",)
+
+
 LINK = Link(
     KEY,
     title=title,
@@ -103,4 +107,5 @@ LINK = Link(
     check=check_rib_at_clamp,
     explain=explain_rib_at_clamp,
     limits_roof=lambda job: True,
+    strengths=_strengths,
 )

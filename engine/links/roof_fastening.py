@@ -25,6 +25,7 @@ from engine.units import both
 
 WITHOUT_ARRAY = "without the array"
 DOWN_LOAD = "down load"
+UPLIFT, SHEAR = "uplift", "along-slope shear"
 STRENGTH_UNKNOWN = "its strength is unknown"
 
 
@@ -69,7 +70,7 @@ def _uplift_ratios(
     share = is_fastened / np.maximum(is_fastened.sum(axis=1, keepdims=True), 1)
     shear = share[..., None] * np.abs(sliding)[:, None, :]
     shear_allowable = resistances(shear_strength(job.roof.fastening.in_plane or ()), demands.combinations)
-    return SumOfRatios({"uplift": uplift, "along-slope shear": DemandOverResistance(shear, shear_allowable)})
+    return SumOfRatios({UPLIFT: uplift, SHEAR: DemandOverResistance(shear, shear_allowable)})
 
 
 def check_roof_fastening(demands: Demands) -> Check:
@@ -263,6 +264,13 @@ def _reaction_step(trail: CalculationTrail, row: int, level: int, number: int, r
     return sum_step("R", meaning, reaction, [] if job.hardware.bypasses_sheet else products, surface)
 
 
+def _strengths(job: Job, check: Check) -> tuple[str, ...]:
+    if check.place.name.endswith(DOWN_LOAD):
+        return ("roof.fastening.bearing",)
+    paths = {UPLIFT: "roof.fastening.uplift", SHEAR: "roof.fastening.in_plane"}
+    return tuple(paths[part.name] for part in check.parts) or (paths[UPLIFT],)
+
+
 LINK = Link(
     "roof_fastening",
     title=lambda job: job.roof.fastening_word,
@@ -271,5 +279,6 @@ LINK = Link(
     explain=explain_roof_fastening,
     check_roof_alone=check_fastening_alone,
     limits_roof=lambda job: True,
+    strengths=_strengths,
     search_rank=1,
 )

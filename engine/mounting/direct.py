@@ -17,7 +17,7 @@ from engine.common.tolerances import SAME_LENGTH, SAME_PLACE
 from engine.mounting.build_layout import LinesAtPlaces
 from engine.mounting.holding import LONGEST_OVERHANG
 from engine.mounting.influence import shares_of_lines
-from engine.mounting.interface import PartQuantity, Refusal, RunGroup, SpacingField, SpacingRule
+from engine.mounting.interface import Alternative, PartQuantity, Refusal, RunGroup, SpacingField, SpacingRule
 from engine.mounting.layout import Field, Layout, Member, SupportLines
 from engine.mounting.line_position import find_line_position
 from engine.mounting.module_grid import in_landscape, place_modules
@@ -90,6 +90,10 @@ class Direct(InputTable):
 
     def remedies(self) -> tuple[Self, ...]:
         """No remedies: the search itself tries more attachments per edge."""
+        return ()
+
+    def alternatives(self) -> tuple[Alternative, ...]:
+        """None: modules lie in landscape on the ribs."""
         return ()
 
     def parts_needed(self, job: Job, field: Field, layout: Layout) -> tuple[PartQuantity, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar, Protocol, Self
 
@@ -19,6 +19,18 @@ class Refusal:
 
     code: str
     reason: str
+
+
+@dataclass(frozen=True)
+class Alternative:
+    """Other options of a method, which its user decides on: a kind, a sentence part that names them, and their values.
+
+    `kind`: "closer", "extra_rail", "turn" or "tilt".
+    """
+
+    kind: str
+    text: str
+    options: Mapping[str, str | int]
 
 
 @dataclass(frozen=True)
@@ -159,6 +171,10 @@ class MountingMethod(Protocol):
 
     def remedies(self) -> tuple[Self, ...]:
         """The method with other options, to be tried in this order if none of its patterns holds."""
+        ...
+
+    def alternatives(self) -> tuple[Alternative, ...]:
+        """Options that might make it hold and that its user decides on, of each kind the smallest change first."""
         ...
 
     def parts_needed(self, job: Job, field: Field, layout: Layout) -> tuple[PartQuantity, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, ClassVar, Self
 
-from engine.mounting.interface import FieldLines, PartQuantity, Refusal, SpacingField, SpacingRule
+from engine.mounting.interface import Alternative, FieldLines, PartQuantity, Refusal, SpacingField, SpacingRule
 from engine.mounting.layout import Field, Layout
 from engine.mounting.lines_along_eave import IN_LINE, STAGGERED, bar_quantities, clamp_quantities
 from engine.mounting.lines_up_slope import RailsUpSlope
@@ -98,3 +98,12 @@ class Rail(InputTable):
         moved = [staggered.model_copy(update={"rail_place": position}) for position in positions]
         with_third_rail = [rails.model_copy(update={"rails_per_row": 3}) for rails in (self, staggered)]
         return tuple(rails for rails in (staggered, *moved, *with_third_rail) if rails != self)
+
+    def alternatives(self) -> tuple[Alternative, ...]:
+        """A third rail, and the other direction of the rails with the modules turned."""
+        third = Alternative("extra_rail", "put a third rail under each row", {"rails_per_row": 3})
+        if self.runs == UP:
+            turned = Alternative("turn", "run the rails along the eave under portrait modules", {"runs": ALONG})
+        else:
+            turned = Alternative("turn", "run the rails up the slope under landscape modules", {"runs": UP})
+        return (third, turned) if self.rails_per_row == 2 else (turned,)

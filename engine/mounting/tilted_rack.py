@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar, Self
 
 import numpy as np
 
-from engine.mounting.interface import PartQuantity, Refusal, RunGroup, SpacingField, SpacingRule
+from engine.mounting.interface import Alternative, PartQuantity, Refusal, RunGroup, SpacingField, SpacingRule
 from engine.mounting.layout import Attitude, Field, Foot, Layout, Member, SupportLines
 from engine.mounting.line_position import find_line_position
 from engine.mounting.lines_along_eave import (
@@ -29,6 +29,9 @@ from engine.schema import Choice, InputTable, Number, Quantity, input_field
 
 MEMBER = Member("rack", "rack_beam", bars=2, legs=True)
 
+LOWEST_TILT = 3
+"""Smallest tilt of a rack from the roof [deg]."""
+
 
 class TiltedRack(InputTable):
     """Rows tilted from the roof, their low edge toward eave or ridge, far enough apart not to shade each other."""
@@ -38,7 +41,7 @@ class TiltedRack(InputTable):
     spacing: Annotated[SpacingRule, SpacingField("ribs")] = input_field(
         "fewest", description="spacing of the frames under each row, in ribs"
     )
-    tilt: Annotated[float, Quantity("angle", "3 deg", "45 deg")] = input_field(
+    tilt: Annotated[float, Quantity("angle", f"{LOWEST_TILT} deg", "45 deg")] = input_field(
         "10 deg", description="tilt of the modules from the roof"
     )
     low_edge: Annotated[float, Quantity("length", "0 in", "6 ft", shown="small length")] = input_field(
@@ -109,6 +112,11 @@ class TiltedRack(InputTable):
     def remedies(self) -> tuple[Self, ...]:
         """Rows staggered, if they are not yet."""
         return () if self.lines == STAGGERED else (self.model_copy(update={"lines": STAGGERED}),)
+
+    def alternatives(self) -> tuple[Alternative, ...]:
+        """A lower tilt, degree by degree."""
+        degrees = range(math.ceil(self.tilt) - 1, LOWEST_TILT - 1, -1)
+        return tuple(Alternative("tilt", f"lower the tilt to {each} deg", {"tilt": f"{each} deg"}) for each in degrees)
 
 
 def frame_feet(distance: float, height: float) -> tuple[Foot, Foot]:

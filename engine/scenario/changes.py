@@ -1,4 +1,4 @@
-"""Changes laid over the tables of a scenario: typed in the app, or given as PATH=VALUE."""
+"""Changes laid over the tables of a scenario: typed in the app, given as PATH=VALUE, or proposed by a study."""
 
 from __future__ import annotations
 

@@ -8,6 +8,7 @@ from typing import Any
 from engine.studies.headroom import CapacityMargin, Headroom, RequiredStrength
 from engine.studies.sensitivity import InputEffect, Sensitivity, VariedOutcome
 from engine.studies.spacing import SpacingRow, SpacingStudy
+from engine.studies.ways_out import WayOut, WaysOut
 
 Record = dict[str, Any]
 
@@ -89,6 +90,25 @@ def _effect(effect: InputEffect) -> Record:
         "step": perturbation.part,
         "down": _outcome(effect.down),
         "up": _outcome(effect.up),
+    }
+
+
+def ways_out_record(found: Sequence[WaysOut]) -> list[Record]:
+    """The ways out of each method that is over."""
+    return [{"method": each.column.id, "ways_out": [_way(way) for way in each.ways]} for each in found]
+
+
+def _way(way: WayOut) -> Record:
+    return {
+        "kind": way.kind,
+        "text": way.proposal.text,
+        "set": {".".join(path): value for path, value in way.proposal.changes.items()},
+        "result": {
+            "status": str(way.column.status),
+            "attachments": len(way.design.layout.attachments),
+            "modules": way.design.field.modules,
+            "weakest_utilisation": way.column.controlling.utilisation if way.column.controlling else None,
+        },
     }
 
 

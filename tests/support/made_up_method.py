@@ -10,7 +10,7 @@ from typing import Annotated, ClassVar, Self
 import numpy as np
 
 from engine.mounting.influence import shares_of_lines
-from engine.mounting.interface import PartQuantity, Refusal, RunGroup, SpacingField, SpacingRule
+from engine.mounting.interface import Alternative, PartQuantity, Refusal, RunGroup, SpacingField, SpacingRule
 from engine.mounting.layout import Attitude, Field, Layout, Member, SupportLines
 from engine.mounting.lines_along_eave import (
     LinesAlongEave,
@@ -67,6 +67,9 @@ class TwinBars(InputTable):
         return TwinBarLines(job, field, MEMBER, places_along_eave(job))
 
     def remedies(self) -> tuple[Self, ...]:
+        return ()
+
+    def alternatives(self) -> tuple[Alternative, ...]:
         return ()
 
     def parts_needed(self, job: Job, field: Field, layout: Layout) -> tuple[PartQuantity, ...]:

@@ -8,10 +8,10 @@ from contextlib import asynccontextmanager
 from textual.pilot import Pilot
 from textual.widgets import Static
 
+from engine.scenario.changes import Changes
 from support import SCENARIOS
 from tui.app.app import LoadpathApp
 from tui.model.inputs import Inputs
-from tui.storage.overrides import Changes
 
 SIZES = [(80, 24), (140, 45)]
 

@@ -51,9 +51,10 @@ from tui.screens.roof_plan import RoofPlan
 from tui.screens.spacing_study import SpacingStudyScreen
 from tui.screens.text_page import TextPage
 from tui.screens.view import View
+from tui.screens.ways_out import WaysOutScreen
 from tui.storage import user_state
 
-VIEWS = (Main, LessonScreen, RoofPlan, LoadPath, SpacingStudyScreen, BillScreen)
+VIEWS = (Main, LessonScreen, RoofPlan, LoadPath, SpacingStudyScreen, BillScreen, WaysOutScreen)
 """Screens that declare commands."""
 
 ALL_COMMANDS = (*COMMANDS, *(command for view in VIEWS for command in view.OWN_COMMANDS))
@@ -302,6 +303,10 @@ class LoadpathApp(App[None]):
         )
         self.push_screen(TextPage(self.state, "Headroom", about, text_pages.headroom))
 
+    def action_ways_out(self) -> None:
+        """Show what would make a method hold that is over."""
+        self._open_view(WaysOutScreen)
+
     def on_why_requested(self, message: WhyRequested) -> None:
         """Show the calculation of the figure in focus."""
         self.action_why()
@@ -390,9 +395,11 @@ class LoadpathApp(App[None]):
                 yield SystemCommand(command.title, command.help, getattr(owner, f"action_{command.id}"))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Lesson commands need a lesson; a page of text has no calculation of its own."""
+        """Lesson commands need a lesson, which answers for itself; a page of text has no calculation of its own."""
         if action.startswith("lesson_"):
             return self.state.lesson is not None
+        if action == "ways_out":
+            return self.state.lesson is None
         return not (action == "why" and isinstance(self.screen, TextPage))
 
     def commands_on(self, screen: Screen[Any]) -> tuple[Command, ...]:

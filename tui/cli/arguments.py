@@ -20,6 +20,13 @@ def path(written: str) -> object:
         raise ArgumentTypeError(str(wrong.problems[0])) from None
 
 
+def positive(written: str) -> int:
+    """A whole number from 1 on."""
+    if not written.isascii() or not written.isdigit() or len(written) > 6 or int(written) < 1:
+        raise ArgumentTypeError(f"'{written[:40]}' given; give a whole number from 1 on")
+    return int(written)
+
+
 def add_scenario(parser: ArgumentParser) -> None:
     """One scenario; the invented example by default."""
     parser.add_argument("file", nargs="?", metavar="FILE", help=SCENARIO)

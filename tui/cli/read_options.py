@@ -13,13 +13,13 @@ from engine.export.stamp import Stamp
 from engine.lessons.file import is_lesson
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
+from engine.scenario.changes import changes_of, laid_over
 from engine.scenario.read import Scenario, read_scenario
 from engine.units import quoted
 from tui.cli.formats import Request
 from tui.cli.output import text_width
 from tui.storage import paths
 from tui.storage.export_folder import date_of
-from tui.storage.overrides import changes_of, laid_over
 
 
 def scenario_path(name: str | None) -> Path:

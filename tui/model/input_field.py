@@ -11,12 +11,12 @@ from pydantic_core import PydanticUndefined
 
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
+from engine.scenario.changes import REMOVED, Changes, Steps, toml_value, value_at
 from engine.scenario.read import fields_of
 from engine.schema import Count, InputTable, LengthRange, Lengths, Number, Quantity, Switch
 from engine.schema.introspection import defaults, field_type_of, nested_table
 from engine.schema.toml import to_toml
 from engine.units import UNITS
-from tui.storage.overrides import REMOVED, Changes, Steps, toml_value, value_at
 
 
 @dataclass(frozen=True)

@@ -12,10 +12,10 @@ import tomlkit
 from engine.common.errors import InputError
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
+from engine.scenario.changes import Changes, laid_over, put, same, value_at
 from engine.scenario.read import Scenario, read_scenario
 from tui.model.input_field import InputField, input_fields
 from tui.storage import paths
-from tui.storage.overrides import Changes, laid_over, put, same, value_at
 
 
 @dataclass(frozen=True)
@@ -71,6 +71,10 @@ class Inputs:
         value, in_file = input_field.value_of(typed), value_at(self._file_tables(), input_field.path)
         others = {path: change for path, change in self.changes.items() if path != input_field.path}
         return replace(self, changes=others if same(value, in_file) else {**others, input_field.path: value})
+
+    def with_changes(self, changes: Changes) -> Inputs:
+        """The inputs with further changes laid over them."""
+        return replace(self, changes={**self.changes, **changes})
 
     def rebased(self, saved: Inputs) -> Inputs:
         """The same values as changes of the file as it was saved since."""

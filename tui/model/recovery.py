@@ -11,9 +11,9 @@ from pathlib import Path
 from typing import Any
 
 from engine.common.errors import InputError
+from engine.scenario.changes import REMOVED
 from tui.model.inputs import Inputs
 from tui.storage import user_state
-from tui.storage.overrides import REMOVED
 
 
 class RecoveryFile:

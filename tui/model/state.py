@@ -7,11 +7,11 @@ from dataclasses import dataclass, field
 
 from engine.common.errors import Problem
 from engine.comparison.compare import Column, Comparison
+from engine.scenario.changes import Steps
 from engine.studies.spacing import SpacingStudy
 from engine.units import System
 from tui.model.inputs import Inputs
 from tui.model.lesson_run import LessonProgress
-from tui.storage.overrides import Steps
 
 COMPUTING, OLDER_INPUTS = "computing …", "older inputs"
 """Marks of figures that are older than the inputs: new ones are on their way, or an input is wrong."""

@@ -41,10 +41,10 @@ class Main(View):
         "bill",
         "span_study",
         "why",
-        "baseline",
+        "ways_out",
         "help",
     )
-    HIDDEN_IN_LESSON = ("find", "baseline")
+    HIDDEN_IN_LESSON = ("find",)
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
 
     def body(self) -> ComposeResult:

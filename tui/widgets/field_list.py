@@ -8,9 +8,9 @@ from textual.content import Content
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
+from engine.scenario.changes import Steps
 from tui.model.input_field import InputField
 from tui.render.styles import MUTED
-from tui.storage.overrides import Steps
 
 MARKS = {"changed": "*", "file": " ", "default": "·"}
 STYLES = {"changed": "bold $text-warning", "file": "", "default": MUTED}

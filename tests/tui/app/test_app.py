@@ -208,10 +208,10 @@ async def test_leaving_with_unsaved_changes_asks() -> None:
 
 async def test_opening_another_scenario() -> None:
     async with open_app((140, 45)) as (app, pilot):
-        await pilot.press("o", "down", "enter")
+        await pilot.press("ctrl+o", "down", "enter")
         await settled(pilot)
         assert "Finch Shed" in shown(app)
-        await pilot.press("o", "tab")
+        await pilot.press("ctrl+o", "tab")
         app.screen.query_one(Input).value = "nowhere.toml"
         await pilot.press("enter")
         assert "cannot be read" in str(app.screen.query_one(".wrong", Static).render())

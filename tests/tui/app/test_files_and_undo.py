@@ -18,6 +18,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
 
 from engine.comparison.compare import compare
+from engine.scenario.changes import REMOVED
 from support import SCENARIOS, scenario_of
 from support.opened_app import opened, seen, settled
 from support.terminal import PATIENCE, Terminal, in_a_terminal
@@ -30,7 +31,6 @@ from tui.screens.ask import Ask
 from tui.screens.open import Open
 from tui.screens.save import Save
 from tui.storage import user_state
-from tui.storage.overrides import REMOVED
 
 pytestmark = pytest.mark.app
 
@@ -69,7 +69,7 @@ async def test_opening_changing_and_saving_from_start_to_end(mine: Path, own_fol
     app = LoadpathApp(of(SCENARIOS / "kestrel_yard.toml"))
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
-        await pilot.press("o", "tab", *str(mine), "enter")
+        await pilot.press("ctrl+o", "tab", *str(mine), "enter")
         await settled(pilot)
         await pilot.press("slash", *"wind sp", "enter", "enter", *"95 mph", "enter", "s")
         await settled(pilot)
@@ -148,7 +148,7 @@ async def test_recent_files_are_offered(mine: Path) -> None:
     user_state.add_recent(SCENARIOS / "sparrow_lane.toml")
     app = LoadpathApp(of(SCENARIOS / "kestrel_yard.toml"))
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("o")
+        await pilot.press("ctrl+o")
         assert isinstance(app.screen, Open)
         assert str(mine) in [option.id for option in app.screen.query_one(OptionList).options]
         await pilot.press("end", "enter")
@@ -205,7 +205,7 @@ async def test_what_was_mended_is_saved_without_a_question(mine: Path) -> None:
         assert 'wind_speed = "95 mph"' in mine.read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("key", ["o", "S", "e"])
+@pytest.mark.parametrize("key", ["ctrl+o", "S", "e"])
 @pytest.mark.parametrize(
     ("typed", "why"),
     [
@@ -415,7 +415,7 @@ async def test_what_is_broken_in_the_folder_is_as_good_as_not_there(own_folder: 
     own_folder.mkdir()
     for name in ("display.toml", "recent.toml", "unsaved-1-x.toml"):
         (own_folder / name).write_bytes(broken or b"files = 5\nchanges = 5\n")
-    async with opened("sparrow_lane", (80, 24), "o") as (app, _):
+    async with opened("sparrow_lane", (80, 24), "ctrl+o") as (app, _):
         assert user_state.display_settings() == user_state.DisplaySettings()
         assert isinstance(app.screen, Open)
         assert not app.screen.recent

@@ -43,7 +43,7 @@ async def test_choose_a_method() -> None:
     """Open a scenario, compare, look at the controlling component, change an input, see the verdict change and by how much."""
     steps_down = bundled().index(SCENARIOS / "sparrow_lane.toml")
     async with opened("kestrel_yard", SMALL) as (app, pilot):
-        await press(pilot, "o", "home", *["down"] * steps_down, "enter")
+        await press(pilot, "ctrl+o", "home", *["down"] * steps_down, "enter")
         assert "Sparrow Lane house" in compared(app)
         assert "HOLDS" in compared(app)
         assert "OVER" not in compared(app)

@@ -152,7 +152,7 @@ def test_output_is_not_overwritten_unless_asked(capsys: pytest.CaptureFixture[st
     assert [file.name for file in tmp_path.iterdir()] == ["out.md"]
 
 
-@pytest.mark.parametrize("command", ["compare", "study", "headroom", "sensitivity"])
+@pytest.mark.parametrize("command", ["compare", "study", "headroom", "sensitivity", "ways"])
 def test_no_answer_is_written_over_what_it_is_made_from(
     capsys: pytest.CaptureFixture[str], tmp_path: Path, command: str
 ) -> None:
@@ -491,6 +491,45 @@ def test_pages_and_workbooks_of_a_comparison(capsysbinary: pytest.CaptureFixture
     assert (tmp_path / "x.html").read_bytes().startswith(b"<!DOCTYPE html>")
     assert main(["compare", "sparrow_lane", "heron_depot", "--format", "html"]) == 2
     assert b"one scenario" in capsysbinary.readouterr().err
+
+
+def test_ways_out_in_both_forms_and_applied(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Wren Workshop's rails are over; applied to its file, comments kept, each way gives what was promised."""
+    code, out, _ = run(capsys, "ways", "wren_workshop", "--method", "rail")
+    assert code == 0
+    assert out.splitlines()[2].startswith("RAILS: panel screws 1.33 of allowable")
+    assert "Preliminary" in out
+    code, written, _ = run(capsys, "ways", "wren_workshop", "--method", "rail", "--format", "json")
+    (found,) = json.loads(written)["ways_out"]
+    assert found["method"] == "rail"
+    for place, way in enumerate(found["ways_out"], 1):
+        assert f"{place}. {way['text'][0].upper()}{way['text'][1:]}." in " ".join(out.split())
+        path = tmp_path / f"{place}.toml"
+        assert run(capsys, "ways", "wren_workshop", "--method", "rail", "--apply", str(place), "-o", str(path))[0] == 0
+        assert "# " in path.read_text(encoding="utf-8")
+        code, after, _ = run(capsys, "compare", str(path), "--method", "rail", "--format", "json")
+        (method,) = json.loads(after)["methods"]
+        assert {key: method[key] for key in way["result"]} == way["result"]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["--apply", "1"], "--apply: writes a scenario; name its file with -o PATH"),
+        (["--apply", "9", "-o", "x.toml"], "--apply: 9 given; allowed is none: there is no way out"),
+    ],
+)
+def test_a_way_that_cannot_be_applied(capsys: pytest.CaptureFixture[str], arguments: list[str], words: str) -> None:
+    code, out, err = run(capsys, "ways", "sparrow_lane", "--method", "rail", *arguments)
+    assert (code, out) == (2, "")
+    assert words in err
+
+
+@pytest.mark.parametrize("written", ["0", "-1", "x", "", "1.5", "9" * 5000, "²"])
+def test_the_number_of_a_way_is_a_whole_number(capsys: pytest.CaptureFixture[str], written: str) -> None:
+    with pytest.raises(SystemExit, match="2"):
+        main(["ways", f"--apply={written}"])
+    assert f"'{written[:40]}' given; give a whole number from 1 on" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize("name", ["headroom", "sensitivity"])

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 
 from engine.common.errors import InputError
+from engine.scenario.changes import REMOVED
 from support import SCENARIOS
 from tui.model.document import Document
 from tui.model.inputs import Inputs
 from tui.model.recovery import RecoveredWork, find_recovered_work
-from tui.storage.overrides import REMOVED
 from tui.storage.paths import bundled, bundled_lessons
 
 WIND, SNOW, RIB = ("site", "wind_speed"), ("site", "ground_snow"), ("roof", "first_rib")

@@ -30,8 +30,9 @@ SCREENS: dict[str, tuple[str, ...]] = {
 SMALL: dict[str, tuple[str, ...]] = {
     "wrong": ("slash", *"wind sp", "enter", "enter", *"fast"),
     "headroom": ("h",),
+    "ways_out": ("o",),
     "help": ("question_mark",),
-    "open": ("o",),
+    "open": ("ctrl+o",),
     "save": ("S",),
     "export": ("e",),
     "ask": ("slash", *"wind sp", "enter", "enter", *"95 mph", "enter", "q"),

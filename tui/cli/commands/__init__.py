@@ -20,6 +20,7 @@ from tui.cli.commands import (
     scenarios,
     sensitivity,
     study,
+    ways,
 )
 
 TYPE_CHECKING = False
@@ -34,6 +35,7 @@ COMMANDS: tuple[Command, ...] = (
     study,
     headroom,
     sensitivity,
+    ways,
     explain,
     export,
     scenarios,

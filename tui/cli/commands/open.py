@@ -23,10 +23,10 @@ def run(options: Namespace) -> int:
 
     if not output.is_interactive(instead="`loadpath compare` prints the comparison"):
         return Exit.WRONG_INPUT
+    from engine.scenario.changes import changes_of
     from tui.cli import read_options
     from tui.model.inputs import Inputs
     from tui.storage import paths
-    from tui.storage.overrides import changes_of
 
     path = read_options.scenario_path(options.file)
     read_options.scenario_tables(path)  # a file that is no TOML, or a lesson, cannot be put right in the app

@@ -1,0 +1,19 @@
+"""A proposed change of a scenario."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.scenario.changes import Changes
+
+
+@dataclass(frozen=True)
+class Proposal:
+    """A change in words, and as values of the scenario's file by their paths.
+
+    `tolerance` [m]: the change must still help if the array is set out that much to any side.
+    """
+
+    text: str
+    changes: Changes
+    tolerance: float = 0.0

@@ -1,0 +1,59 @@
+"""Ways out of methods that are over, as text for the command line and the app."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from rich.console import RenderableType
+
+from engine.common.sentences import capitalized
+from engine.comparison.compare import Column
+from engine.studies.ways_out import WayOut, WaysOut
+from engine.units import System, text
+from tui.render.plain_text import indented
+
+NOTHING_OVER = "No method is over here."
+NOTHING_HELPS = (
+    "No change that was tried helps: another place on a surveyed roof, other options of the method, "
+    "stronger parts, fewer modules."
+)
+
+
+def ways_out_parts(found: Sequence[WaysOut], system: System) -> Iterator[RenderableType]:
+    """A heading a method, and under it each way with its number and what comes of it."""
+    if not found:
+        yield NOTHING_OVER
+    number = 0
+    for each in found:
+        yield heading(each.column, system)
+        if not each.ways:
+            yield indented(NOTHING_HELPS)
+        for way in each.ways:
+            number += 1
+            yield indented(f"{number}. {capitalized(way.proposal.text)}.")
+            yield indented(f"   → {result(way, each.column, system)}")
+        yield ""
+
+
+def heading(column: Column, system: System) -> str:
+    """The method and what is over: "RAILS: clip 371 lb of 350 lb"."""
+    check = column.decisive
+    if check is None:
+        return column.title.upper()
+    if check.demand is None or check.resistance is None:
+        return f"{column.title.upper()}: {check.title} {check.ratio:.2f} of allowable"
+    demand, resistance = (text(each, check.dimension, system) for each in (check.demand, check.resistance))
+    return f"{column.title.upper()}: {check.title} {demand} of {resistance}"
+
+
+def result(way: WayOut, before: Column, system: System) -> str:
+    """What comes of a way: "holds, 480 attachments, clip 0.95"."""
+    design, check = way.design, way.column.decisive
+    words = [str(way.column.status), f"{len(design.layout.attachments)} attachments"]
+    words += [f"{check.title} {check.ratio:.2f}"] if check else []
+    assert before.design is not None
+    lost = before.design.field.modules - design.field.modules
+    if lost:
+        power = text(before.design.bill.power - design.bill.power, "power", system)
+        words.append(f"{design.field.modules} modules, {lost} and {power} less")
+    return ", ".join(words)

@@ -1,0 +1,161 @@
+"""Ways out: what would make a method hold that is over; enter applies one, undo takes it back."""
+
+from __future__ import annotations
+
+import logging
+from typing import ClassVar
+
+from textual import work
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+
+from engine.common.progress import SearchStopped
+from engine.common.sentences import capitalized
+from engine.comparison.compare import Comparison
+from engine.studies.ways_out import WayOut, WaysOut, ways_out
+from tui.model.cancellation import until_cancelled
+from tui.model.commands import Command, bindings
+from tui.model.messages import InputEdited
+from tui.model.state import COMPUTING, State
+from tui.render import ways_out as drawing
+from tui.render.text_pages import internal_error
+from tui.screens.view import View
+from tui.widgets.words import Words
+
+
+class WaysFound(Message):
+    """The ways out of a comparison are found."""
+
+    def __init__(self, comparison: Comparison, found: tuple[WaysOut, ...]) -> None:
+        super().__init__()
+        self.comparison, self.found = comparison, found
+
+
+class WaysProgress(Message):
+    """Progress of the search, in words."""
+
+    def __init__(self, words: str) -> None:
+        super().__init__()
+        self.words = words
+
+
+class WaysList(OptionList):
+    """The list; its key stands in the footer."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("enter", "select", "Apply")]
+
+
+class WaysOutScreen(View):
+    """A list of the ways out, each with what comes of it."""
+
+    NAME = "Ways out"
+    CSS_PATH = "ways_out.tcss"
+    OWN_COMMANDS: ClassVar[tuple[Command, ...]] = (
+        Command("apply", "enter", "Apply", "Change the inputs as the way in focus says; undo takes it back", "Apply"),
+    )
+    BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
+    FOOTER: ClassVar[tuple[str, ...]] = ("select", *View.FOOTER)
+
+    def __init__(self, state: State) -> None:
+        super().__init__(state)
+        self._ways: list[WayOut] = []
+        self._found_for: Comparison | None = None
+
+    def body(self) -> ComposeResult:
+        """What is going on, and the list."""
+        yield Words(COMPUTING, id="about")
+        yield WaysList(classes="figures", markup=False)
+
+    def draw(self, comparison: Comparison) -> None:
+        """Search anew in a worker where the comparison is another one; show the list in the units now chosen."""
+        if comparison is not self._found_for:
+            self._search(comparison)
+
+    def show_message(self, words: str) -> None:
+        """Show a sentence in place of the list."""
+        self.query_one("#about", Words).show(words)
+        self.query_one(OptionList).clear_options()
+
+    def stale_mark(self) -> str:
+        """The mark also while the ways out of a new comparison are searched."""
+        is_older = self._found_for is not self.state.comparison
+        return self.state.stale_mark or (COMPUTING if is_older else "")
+
+    @work(thread=True, exclusive=True, group="ways out")
+    def _search(self, comparison: Comparison) -> None:
+        tell = until_cancelled(lambda words: self.post_message(WaysProgress(f"{COMPUTING} {words}")))
+        try:
+            found = ways_out(comparison, tell)
+        except SearchStopped:
+            return
+        except Exception as failure:  # the app stays open
+            logging.getLogger(__name__).exception("the ways out could not be found")
+            self.post_message(WaysProgress(internal_error(failure)))
+            return
+        self.post_message(WaysFound(comparison, found))
+
+    def on_ways_progress(self, message: WaysProgress) -> None:
+        """Show the progress."""
+        self.query_one("#about", Words).show(message.words)
+
+    def on_ways_found(self, message: WaysFound) -> None:
+        """Show the list, unless the comparison has changed since."""
+        if message.comparison is not self.state.comparison:
+            return
+        self._found_for = message.comparison
+        self._ways = [way for each in message.found for way in each.ways]
+        about = "With any one of these changes the method is no longer over. Enter applies one, z takes it back."
+        self.query_one("#about", Words).show(about if self._ways else "" if message.found else drawing.NOTHING_OVER)
+        options = self.query_one(OptionList)
+        options.clear_options()
+        options.add_options(self._options(message.found))
+        options.action_first()
+        options.focus()
+        self.show_heading()
+
+    def _options(self, found: tuple[WaysOut, ...]) -> list[Option]:
+        """A heading a method, then its ways."""
+        options: list[Option] = []
+        for each in found:
+            options += [Option(" ", disabled=True)] if options else []
+            options.append(
+                Option(Content.styled(drawing.heading(each.column, self.state.system), "bold"), disabled=True)
+            )
+            if not each.ways:
+                options.append(Option(drawing.NOTHING_HELPS, disabled=True))
+            for way in each.ways:
+                then = drawing.result(way, each.column, self.state.system)
+                words = f"{capitalized(way.proposal.text)}.\n→ {then}"
+                options += [Option(" ", disabled=True), Option(words, id=str(self._ways.index(way)))]
+        return options
+
+    def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
+        """Apply a way."""
+        self._take(message.option)
+
+    def action_apply(self) -> None:
+        """Apply the way in focus."""
+        options = self.query_one(OptionList)
+        if options.highlighted is not None:
+            self._take(options.get_option_at_index(options.highlighted))
+
+    def _take(self, option: Option) -> None:
+        """Lay a way's changes over the inputs, and go back to the comparison."""
+        if option.id is None or self.state.is_stale:
+            return
+        way, inputs = self._ways[int(option.id)], self.state.inputs
+        self.post_message(InputEdited(inputs.with_changes(way.proposal.changes), inputs))
+        self.notify(f"{capitalized(way.proposal.text)}: applied. z takes it back.", markup=False)
+        self.dismiss()
+
+    def help_text(self) -> Content:
+        """What the list shows."""
+        return Content(
+            "What would make a method hold that is over: the array moved on a surveyed roof, other options of the "
+            "method, strengths that others would have to show, modules left out. Each is computed, the smallest of its "
+            "kind first; a moved array also holds where it is set out an inch off. Preliminary: an engineer decides."
+        )
