@@ -108,8 +108,9 @@ def _ratios(candidate: Candidate) -> dict[str, Floats]:
     found = {"attachment": attachment_utilisation(demands).max(axis=1)}
     if not layout.member.clamped:
         found["clamp"] = clamp_ratios(demands).per_item
-    bending = rib_ratios(demands, demands.rib_moments).per_item
-    found["rib"] = _beside(layout.attachments, demands, demands.rib_moments.positions, bending)
+    moments = demands.rib_moments
+    bending = rib_ratios(demands, moments).per_item
+    found["rib"] = _beside(layout.attachments, demands, moments.positions, bending)
     fastening = [ratios.per_item for ratios in fastening_ratios(demands).values()]
     if fastening:
         largest: Floats = np.max(fastening, axis=0)

@@ -39,6 +39,7 @@ from engine.links.trail_terms import (
 )
 from engine.links.unchecked import DEFLECTION, HARDWARE_MAKER, Unchecked
 from engine.load_path.demands import Demands
+from engine.load_path.run_response import LinesResponse
 from engine.load_path.transfer import MemberDemands, member_areas
 from engine.mounting.layout import Member
 from engine.project.job import Job
@@ -104,16 +105,21 @@ def _governing_set(demands: Demands, ratios: RatiosOfLines) -> int:
 
     That of a set depends on its lines alone: it is found once for all layouts that have them.
     """
-    every = ((lines, partial(_largest, demands, lines, ratios)) for lines in demands.members)
-    return int(np.argmax([demands.responses.once((ratios, lines), largest) for lines, largest in every]))
+    largest = list[float]()
+    for run in demands.runs:
+        among = demands.responses.once((ratios, run.among), partial(_largest, demands, run.among, ratios))
+        largest += among[run.lines]
+    return int(np.argmax(largest))
 
 
-def _largest(demands: Demands, lines: MemberDemands, ratios: RatiosOfLines) -> float:
-    return float(ratios(demands, lines).utilisation.max())
+def _largest(demands: Demands, among: LinesResponse, ratios: RatiosOfLines) -> list[float]:
+    """The largest utilisation of each set of lines that were solved together."""
+    members = among.members(demands.forces_on_members)
+    return [float(ratios(demands, lines).utilisation.max()) for lines in members]
 
 
 def _check_bending(demands: Demands) -> Check:
-    member, group = demands.layout.member, demands.members[_governing_set(demands, bending_ratios)]
+    member, group = demands.layout.member, demands.member(_governing_set(demands, bending_ratios))
     place = _along(member, group, "bending" if member.section else "long edge")
     ratios = bending_ratios(demands, group)
     return governing_check(member.link, member.title, "moment", ratios, demands.combinations, place)
@@ -133,7 +139,7 @@ def _check_deflection(demands: Demands) -> Check:
         document = f"deflection limit of the {member.title}"
         missing = Unchecked(member.link, member.title, DEFLECTION, "no limit given", HARDWARE_MAKER, document)
         return Check(member.link, member.title, "small length", unchecked=(missing,))
-    group = demands.members[_governing_set(demands, deflection_ratios)]
+    group = demands.member(_governing_set(demands, deflection_ratios))
 
     def place(line: int, span: int) -> Location:
         x, y = member.on_roof(group.middles[span], group.y[line])
@@ -221,7 +227,7 @@ def _explain_bending(trail: CalculationTrail, check: Check) -> list[CalculationS
     """M/Ma about the strong axis plus M/Ma about the weak one."""
     demands, section = trail.demands, trail.demands.section
     group, (line, station), number = _governing_line(demands, bending_ratios)
-    ordinates, moments = demands.bending[group].moments[station], demands.members[group]
+    ordinates, moments = demands.bending[group].moments[station], demands.member(group)
     forces = _line_forces(trail, group, line, number, ordinates, station)
     strong = foot_pounds(moments.strong[line, station, number])
     steps = [*forces.steps, _moment_step("M", "normal to the roof", strong, ordinates, forces.normal)]
@@ -240,7 +246,7 @@ def _explain_bending(trail: CalculationTrail, check: Check) -> list[CalculationS
 def _governing_line(demands: Demands, ratios: RatiosOfLines) -> tuple[int, tuple[int, ...], int]:
     """Set of lines, place in it, and combination with the largest utilisation, by their numbers."""
     group = _governing_set(demands, ratios)
-    place, number = ratios(demands, demands.members[group]).governing
+    place, number = ratios(demands, demands.member(group)).governing
     return group, place, number
 
 
@@ -256,7 +262,7 @@ def _explain_deflection(trail: CalculationTrail, check: Check) -> list[Calculati
     if section is None:
         return []
     group, (line, span), number = _governing_line(demands, deflection_ratios)
-    ordinates, member = demands.bending[group].deflections_ei[span], demands.members[group]
+    ordinates, member = demands.bending[group].deflections_ei[span], demands.member(group)
     forces = _line_forces(trail, group, line, number, ordinates)
     stiffness = Term(float(member.deflection_ei[line, span, number]) / (POUND_FORCE * INCH**3), "lb in3")
     products = products_of("a", ordinates / INCH**3, "in3", "P", forces.normal)

@@ -56,16 +56,16 @@ def _check_moments(demands: Demands, moments: RibMoments, rib: Ints) -> Check:
 
 def explain_rib(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
     """Steps to the moment at the controlling place, from attachments and surface loads, and its utilisation."""
-    job, demands = trail.job, trail.demands
-    (row, along), number = rib_ratios(demands, demands.rib_moments).governing
-    steps, place = list[CalculationStep](), np.array([[demands.rib_moments.position(row, along, number)]])
+    job, demands, moments = trail.job, trail.demands, trail.demands.rib_moments
+    (row, along), number = rib_ratios(demands, moments).governing
+    steps, place = list[CalculationStep](), np.array([[moments.position(row, along, number)]])
     by_attachment = _moments_of_attachments(trail, row, place, number)
     if by_attachment:
         largest = max(by_attachment, key=lambda each: abs(each[1].value))[0]
         steps += trail.attachment_force(largest, number)
     else:
         steps += surface_load_steps(trail, int(demands.rib[row]), _main_level(trail, row, number), number)
-    moment = demands.rib_moments.extremes[row, along, number]
+    moment = moments.extremes[row, along, number]
     products = [product for _, product in by_attachment] + _moments_of_surface(trail, row, place, number)
     meaning = (
         f"bending moment of {job.roof.rib_word} {demands.rib[row] + 1}, "

@@ -64,20 +64,19 @@ class CalculationTrail:
     def _force(
         self, part: str, number: int, force: AttachmentForce, total: float, area_meaning: str = OWN_AREA
     ) -> list[CalculationStep]:
-        combination, way = self.demands.combinations[number], force.way
+        combination = self.demands.combinations[number]
         steps = [value_step("A_j", area_meaning, force.area / FOOT**2, "ft2")]
-        found = {case: force.of_case(case) / POUND_FORCE for case in combination.factors}
+        found = {case: force.normal[case] / POUND_FORCE for case in combination.factors}
         for case in combination.factors:
             steps += self._force_of_case(part, case, force, found[case])
-        near_end = "" if way.name == CONTINUOUS else f", near the end of a line: {way.name}"
+        near_end = "" if force.way == CONTINUOUS else f", near the end of a line: {force.way}"
         meaning = f"force on the {part} (down positive{near_end})"
         return [*steps, combination_step("N", meaning, pounds(total), combination, found)]
 
     def _force_of_case(self, part: str, case: str, force: AttachmentForce, found: float) -> list[CalculationStep]:
         """One load case: the module with the largest share and its clauses, then the sum over all modules."""
-        field, influence, steps = self.demands.field, force.way.influence, list[CalculationStep]()
-        here = np.flatnonzero(influence.attachment == force.number)
-        module, share, couple = influence.module[here], influence.share[here], influence.couple[here]
+        field, steps = self.demands.field, list[CalculationStep]()
+        module, share, couple = force.module, force.share, force.couple
         largest = int(np.argmax(np.abs(share)))
         normal, in_plane = recorded_forces(force.forces, case, module, force.area, largest, steps)
         name = f"module in row {field.row[module[largest]] + 1}, column {field.column[module[largest]] + 1}"
@@ -92,13 +91,11 @@ class CalculationTrail:
     def along_slope_force(self, attachment: int, number: int) -> list[CalculationStep]:
         """Steps to the along-slope load of an attachment."""
         force, combination = self.demands.on_attachments.by_beams(attachment), self.demands.combinations[number]
-        influence = force.way.influence
-        here = np.flatnonzero(influence.attachment == force.number)
-        module, share = influence.module[here], influence.in_plane[here]
+        module, share = force.module, force.along
         largest, steps, found = int(np.argmax(np.abs(share))), list[CalculationStep](), {}
         for case in combination.factors:
             _, along = recorded_forces(force.forces, case, module, force.area, largest, steps)
-            found[case] = force.of_case(case, part=1) / POUND_FORCE
+            found[case] = force.in_plane[case] / POUND_FORCE
             meaning = f"{case}: along-slope load of the attachment, by share and force of every module that loads it"
             products = products_of("i", share, "", "H", along)
             steps.append(sum_step(case_symbol("V", case), meaning, Term(found[case], "lb"), products))

@@ -124,6 +124,14 @@ class Demands:
         """Bending of each set of lines."""
         return tuple(demands for run in self.runs for demands in run.members(self.forces_on_members))
 
+    def member(self, number: int) -> MemberDemands:
+        """Bending of one set of lines, by its number: as in `members`, of its run alone."""
+        for run in self.runs:
+            if number < len(run.laid.lines):
+                return run.members(self.forces_on_members)[number]
+            number -= len(run.laid.lines)
+        raise IndexError(f"no set of lines has the number {number}")
+
     @cached_property
     def attachment_area(self) -> Floats:
         """Effective wind area of each attachment (P,) [m²]."""
@@ -157,7 +165,10 @@ class Demands:
     @cached_property
     def attachment_across_force(self) -> Floats:
         """Force on each attachment along the eave, across its rib (P, C) [N], distributed like the in-plane force."""
-        return self.across_share[:, None] * self.forces.across_combined
+        across = self.forces.across_combined
+        if not across.any():
+            return np.zeros((len(self.layout.attachments), len(across)))
+        return self.across_share[:, None] * across
 
     @cached_property
     def _ribs(self) -> LoadedRibs:
@@ -168,7 +179,7 @@ class Demands:
         """Numbers of the ribs that carry attachments (R,)."""
         return self._ribs.number
 
-    @cached_property
+    @property
     def rib_moments(self) -> RibMoments:
         """Bending moments of the ribs (R,) with the array, from one bay below it to one bay above."""
         return transfer.near_attachments(self._ribs.rib_moments, self.roof.rib_groups, self.layout.attachments.y)

@@ -110,10 +110,14 @@ class ModuleForces:
         """Sums of the cases' values (n,) by their factors, in every combination (n, C)."""
         return np.stack(by_case, axis=1) @ self._factors
 
-    def split_by_weight(self, by_case: Sequence[Floats]) -> tuple[Floats, Floats]:
-        """As `in_combinations`: the sum of wind and snow, and that of the cases in proportion to the weight."""
-        stacked, weights = np.stack(by_case, axis=1), len(self.loads.weight_cases)
-        return stacked[:, weights:] @ self._factors[weights:], stacked[:, :weights] @ self._factors[:weights]
+    def at_weight(self, by_case: Floats) -> Floats:
+        """Forces in every combination (..., C), from those that modules of 1 N bring in each case (..., K)."""
+        combined: Floats = by_case @ (self._weight_factors[:, None] * self._factors)
+        return combined
+
+    @cached_property
+    def _weight_factors(self) -> Floats:
+        return np.array([self.weight_factor(case) for case in self.cases])
 
     @property
     def cases(self) -> tuple[str, ...]:

@@ -36,17 +36,11 @@ class LinesResponse:
     field: Field
     laid: LaidLines
     unit: ModuleForces
-    _members: dict[float, tuple[MemberDemands, ...]] = dataclass_field(default_factory=dict)
 
     @cached_property
     def solved(self) -> SolvedLines:
         """The lines solved as continuous beams."""
         return SolvedLines(self.laid, ways_near_ends(self.job, self.laid.member))
-
-    @cached_property
-    def area(self) -> Floats:
-        """Effective wind area of each attachment (P,) [m²]."""
-        return transfer.attachment_areas(self.field, self.solved.influence, len(self.laid.attachments))
 
     @cached_property
     def across_share(self) -> Floats:
@@ -56,26 +50,27 @@ class LinesResponse:
     @cached_property
     def on_attachments(self) -> RunForces:
         """Forces on the attachments, wind at each one's own effective area."""
-        return RunForces(self.unit, self.solved, self.area)
+        influences = self.solved.influences
+        area = transfer.attachment_areas(self.field, influences[0], len(self.laid.attachments))
+        return RunForces.of_lines(self.unit, self.solved, influences, area)
 
     @cached_property
     def for_members(self) -> RunForces:
         """Forces on the attachments, wind at the effective area of the member below, whose spans are stated."""
-        return RunForces(
-            self.unit, self.solved, member_wind_areas(self.job, self.laid.attachments.x, self.laid.attachments.y)
-        )
+        at = self.laid.attachments
+        areas = member_wind_areas(self.job, at.x, at.y)
+        return RunForces.of_lines(self.unit, self.solved, self.solved.influences, areas)
 
     def members(self, forces: ModuleForces) -> tuple[MemberDemands, ...]:
-        """Bending of each set of lines under the forces on members."""
-        if forces.weight not in self._members:
-            self._members[forces.weight] = tuple(transfer.member_demands(forces, self.laid, self.solved.bending))
-        return self._members[forces.weight]
+        """Bending of each set of lines under the forces on members: large, and kept by nobody."""
+        return tuple(transfer.member_demands(forces, self.laid, self.solved.bending))
 
 
 @dataclass(frozen=True, eq=False)
 class RunResponse:
-    """The lines of one run group among those that were solved together: its sets of `lines` and its `attachments`."""
+    """The `laid` lines of one run group among those that were solved together: its sets and its attachments there."""
 
+    laid: LaidLines
     among: LinesResponse
     lines: slice
     attachments: slice
@@ -87,7 +82,7 @@ class RunResponse:
 
     def members(self, forces: ModuleForces) -> Sequence[MemberDemands]:
         """Bending of each set of lines under the forces on members."""
-        return self.among.members(forces)[self.lines]
+        return tuple(transfer.member_demands(forces, self.laid, self.bending))
 
 
 @dataclass(eq=False)
@@ -110,12 +105,14 @@ class Responses:
             for laid in new:
                 lines = slice(line, line := line + len(laid.lines))
                 attachments = slice(attachment, attachment := attachment + len(laid.attachments))
-                self._runs[laid] = RunResponse(among, lines, attachments)
+                self._runs[laid] = RunResponse(laid, among, lines, attachments)
         return tuple(self._runs[laid] for laid in asked)
 
     def area(self, layout: Layout) -> Floats:
         """Effective wind area of each attachment of a layout (P,) [m²]."""
-        return layout.in_order(np.concatenate([run.among.area[run.attachments] for run in self.of(layout.runs)]))
+        return layout.in_order(
+            np.concatenate([run.among.on_attachments.area[run.attachments] for run in self.of(layout.runs)])
+        )
 
     def across_share(self, layout: Layout) -> Floats:
         """Force of each attachment along the eave (P,) per unit of such a force on every module [-]."""

@@ -7,7 +7,7 @@ building's engineer are these. The largest of several ways is not. Of opposite f
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
 import numpy as np
@@ -49,70 +49,31 @@ def ways_near_ends(job: Job, member: Member) -> Mapping[str, influence.ReactionR
 
 
 @dataclass(frozen=True, eq=False)
-class Way:
-    """One way of the lines of run groups: its `name`, the shares of the modules, and `cases` as `attachment_cases`.
-
-    The cases in proportion to the weight are those of a module of 1 N.
-    """
-
-    name: str
-    influence: Influence
-    cases: Mapping[str, tuple[Floats, Floats]]
-
-
-@dataclass(frozen=True, eq=False)
-class InCombinations:
-    """Forces (..., P, C) [N] that are the same for every weight, and those for each newton of a module's weight."""
-
-    fixed: Floats
-    per_weight: Floats
-
-    def at(self, weight: float) -> Floats:
-        """The forces with modules of a weight [N]."""
-        return self.fixed + weight * self.per_weight
-
-    def of(self, attachments: slice | int) -> InCombinations:
-        """The forces on some of the attachments."""
-        return InCombinations(self.fixed[..., attachments, :], self.per_weight[..., attachments, :])
-
-
-@dataclass(eq=False)
 class RunForces:
-    """Forces of modules on the attachments of run groups, with wind at the effective areas `area` (P,) [m²].
+    """Forces of modules of 1 N on the attachments P of run groups, in every case K, so that they serve all layouts.
 
-    `unit` are the forces of modules of 1 N each, so that one solution serves all layouts with these lines.
+    `normal` (W, P, K) [N] by each way, that of continuous beams first, the others only near the ends of lines;
+    `in_plane` (P, K) [N]; wind acts at the effective areas `area` (P,) [m²]. `near_ends` (P,): True for the attachments
+    near the ends of lines with more than two supports.
     """
 
-    unit: ModuleForces
     solved: SolvedLines
     area: Floats
+    normal: Floats
+    in_plane: Floats
+    near_ends: Bools
 
-    @cached_property
-    def ways(self) -> tuple[Way, ...]:
-        """All ways, that of continuous beams first; only that one if no line has more than two supports."""
-        ends = self.solved.near_ends
-        names = (CONTINUOUS, *(ends.names if ends else ()))
-        influences = (self.solved.influence, *(ends.influences if ends else ()))
-        return tuple(map(Way, names, influences, transfer.attachment_cases(self.unit, influences, self.area)))
+    @classmethod
+    def of_lines(
+        cls, unit: ModuleForces, solved: SolvedLines, influences: Sequence[Influence], area: Floats
+    ) -> RunForces:
+        """The forces of modules of 1 N each, `unit`, by all ways in which these lines may pass them on."""
+        normal, in_plane = transfer.attachment_forces(unit, influences, area)
+        return cls(solved, area, normal, in_plane[0], solved.is_near_end)
 
-    @cached_property
-    def normal(self) -> InCombinations:
-        """Forces normal to the roof by each way (W, P, C); by others than beams only near the ends of lines."""
-        every = [self.unit.split_by_weight([normal for normal, _ in way.cases.values()]) for way in self.ways]
-        return InCombinations(*(np.stack(part) for part in zip(*every, strict=True)))
-
-    @cached_property
-    def in_plane(self) -> InCombinations:
-        """Forces down the slope (P, C)."""
-        return InCombinations(*self.unit.split_by_weight([in_plane for _, in_plane in self.ways[0].cases.values()]))
-
-    @cached_property
-    def near_ends(self) -> Bools:
-        """True for the attachments near the ends of lines with more than two supports (P,)."""
-        near = np.zeros(len(self.area), dtype=bool)
-        if self.solved.near_ends:
-            near[self.solved.near_ends.attachments] = True
-        return near
+    def way(self, number: int) -> str:
+        """Name of a way."""
+        return CONTINUOUS if number == 0 else tuple(self.solved.ways)[number - 1]
 
 
 def _largest_of_ways(by_way: Floats) -> Floats:
@@ -129,23 +90,25 @@ def _number_of_largest(by_way: Floats) -> Ints:
 
 @dataclass(frozen=True, eq=False)
 class AttachmentForce:
-    """How the force on one attachment comes about: the `way`, and the attachment's `number` among those of the way.
+    """How the force on one attachment comes about, by the `way` of that name.
 
-    `area` is its effective wind area [m²]; `forces` have the weight of the modules.
+    `module`, `share`, `couple`, `along` (n,): what it carries of which modules, as in `Influence`. `normal` and
+    `in_plane`: load case → its force [N]. `area` is its effective wind area [m²]; `forces` have the modules' weight.
     """
 
-    way: Way
-    number: int
+    way: str
+    module: Ints
+    share: Floats
+    couple: Floats
+    along: Floats
+    normal: Mapping[str, float]
+    in_plane: Mapping[str, float]
     area: float
     forces: ModuleForces
 
-    def of_case(self, case: str, part: int = 0) -> float:
-        """Force in a load case, normal to the roof (part 0) or in its plane (part 1) [N]."""
-        return float(self.way.cases[case][part][self.number]) * self.forces.weight_factor(case)
-
     def in_combination(self, combination: Combination) -> float:
         """Force normal to the roof in a combination [N]."""
-        return sum(factor * self.of_case(case) for case, factor in combination.factors.items())
+        return sum(factor * self.normal[case] for case, factor in combination.factors.items())
 
 
 RunPart = tuple[RunForces, slice]
@@ -163,61 +126,80 @@ class AttachmentForces:
     @cached_property
     def normal_by_beams(self) -> Floats:
         """Force on each attachment normal to the roof, lines as continuous beams (P, C) [N]."""
-        return self._joined(
-            [InCombinations(run.normal.fixed[0], run.normal.per_weight[0]).of(at) for run, at in self.parts]
-        )
+        return self.layout.in_order(self._by_beams)
 
     @cached_property
     def normal(self) -> Floats:
         """Force on each attachment normal to the roof, the largest of all ways near the ends of lines (P, C) [N]."""
-        near = np.concatenate([run.near_ends[at] for run, at in self.parts])
-        if not near.any():
+        near = [at.start + np.flatnonzero(run.near_ends[at]) for run, at in self.parts]
+        ways = max(len(run.normal) for run, _ in self.parts)
+        if ways == 1:
             return self.normal_by_beams
-        ways = max(len(run.ways) for run, _ in self.parts)
-        runs = [_with_ways(run.normal.of(at), ways) for run, at in self.parts]
-        by_way = _one_after_another(runs).at(self.forces.weight)
-        forces = by_way[0].copy()
-        forces[near] = _largest_of_ways(by_way[:, near])
+        by_way = [_with_ways(run.normal[:, here], ways) for (run, _), here in zip(self.parts, near, strict=True)]
+        forces, is_near = self._by_beams.copy(), np.concatenate([run.near_ends[at] for run, at in self.parts])
+        forces[is_near] = _largest_of_ways(self.forces.at_weight(np.concatenate(by_way, axis=1)))
         return self.layout.in_order(forces)
+
+    @cached_property
+    def _by_beams(self) -> Floats:
+        """As `normal_by_beams`, one run after another."""
+        return self.forces.at_weight(np.concatenate([run.normal[0, at] for run, at in self.parts]))
 
     @cached_property
     def in_plane(self) -> Floats:
         """Force on each attachment down the slope (P, C) [N]."""
-        return self._joined([run.in_plane.of(at) for run, at in self.parts])
-
-    def _joined(self, runs: Sequence[InCombinations]) -> Floats:
-        """Forces of the runs (P', C) in the order of the layout (P, C)."""
-        return self.layout.in_order(_one_after_another(runs).at(self.forces.weight))
+        together = np.concatenate([run.in_plane[at] for run, at in self.parts])
+        return self.layout.in_order(self.forces.at_weight(together))
 
     @cached_property
     def cases(self) -> Mapping[str, tuple[Floats, Floats]]:
         """Load case → force on each attachment normal to the roof and down the slope, in equilibrium, (P,) each [N]."""
-        return {case: (self._of_case(case, 0), self._of_case(case, 1)) for case in self.forces.cases}
-
-    def _of_case(self, case: str, part: int) -> Floats:
-        together = np.concatenate([run.ways[0].cases[case][part][at] for run, at in self.parts])
-        return self.layout.in_order(self.forces.weight_factor(case) * together)
+        normal, in_plane = (
+            self.layout.in_order(np.concatenate(each))
+            for each in zip(*((run.normal[0, at], run.in_plane[at]) for run, at in self.parts), strict=True)
+        )
+        factors = {case: self.forces.weight_factor(case) for case in self.forces.cases}
+        return {
+            case: (factor * normal[:, number], factor * in_plane[:, number])
+            for number, (case, factor) in enumerate(factors.items())
+        }
 
     def governing(self, attachment: int, combination: int) -> AttachmentForce:
         """How the force on an attachment in a combination comes about, by their numbers."""
         run, number = self._find(attachment)
-        way = (
-            _number_of_largest(run.normal.of(number).at(self.forces.weight))[combination]
-            if run.near_ends[number]
-            else 0
-        )
-        return AttachmentForce(run.ways[way], number, float(run.area[number]), self.forces)
+        by_way = self.forces.at_weight(run.normal[:, number])
+        return self._force(run, number, int(_number_of_largest(by_way)[combination]) if run.near_ends[number] else 0)
 
     def by_beams(self, attachment: int) -> AttachmentForce:
         """How the force on an attachment comes about, lines as continuous beams."""
-        run, number = self._find(attachment)
-        return AttachmentForce(run.ways[0], number, float(run.area[number]), self.forces)
+        return self._force(*self._find(attachment), 0)
 
     def at_area(self, attachment: int, area: float) -> AttachmentForce:
         """As `by_beams`, with wind at another effective area [m²]."""
         run, number = self._find(attachment)
-        other = RunForces(run.unit, run.solved, np.full(len(run.area), area))
-        return AttachmentForce(other.ways[0], number, area, self.forces)
+        unit, influences = replace(self.forces, weight=1.0), run.solved.influences
+        other = RunForces.of_lines(unit, run.solved, influences, np.full(len(run.area), area))
+        return self._force(other, number, 0)
+
+    def _force(self, run: RunForces, number: int, way: int) -> AttachmentForce:
+        """How the force on an attachment comes about by a way, by their numbers."""
+        influence = run.solved.influences[way]
+        here = np.flatnonzero(influence.attachment == number)
+        by_case = {
+            case: self.forces.weight_factor(case) * np.array([run.normal[way, number, k], run.in_plane[number, k]])
+            for k, case in enumerate(self.forces.cases)
+        }
+        return AttachmentForce(
+            way=run.way(way),
+            module=influence.module[here],
+            share=influence.share[here],
+            couple=influence.couple[here],
+            along=influence.in_plane[here],
+            normal={case: float(normal) for case, (normal, _) in by_case.items()},
+            in_plane={case: float(in_plane) for case, (_, in_plane) in by_case.items()},
+            area=float(run.area[number]),
+            forces=self.forces,
+        )
 
     def _find(self, attachment: int) -> tuple[RunForces, int]:
         """The forces among which those on an attachment are, and its number there."""
@@ -229,16 +211,6 @@ class AttachmentForces:
         raise IndexError(f"no attachment has the number {attachment}")
 
 
-def _with_ways(forces: InCombinations, ways: int) -> InCombinations:
-    """Forces by each way, with those of lines without near ends repeated for every way (W, P, C)."""
-    if len(forces.fixed) == ways:
-        return forces
-    shape = (ways, *forces.fixed.shape[1:])
-    return InCombinations(np.broadcast_to(forces.fixed, shape), np.broadcast_to(forces.per_weight, shape))
-
-
-def _one_after_another(runs: Sequence[InCombinations]) -> InCombinations:
-    """Forces of several runs, one after another along the axis of attachments."""
-    return InCombinations(
-        *(np.concatenate([getattr(run, part) for run in runs], axis=-2) for part in ("fixed", "per_weight"))
-    )
+def _with_ways(by_way: Floats, ways: int) -> Floats:
+    """Forces by each way (W, n, K), those of lines without near ends repeated for every way."""
+    return by_way if len(by_way) == ways else np.broadcast_to(by_way, (ways, *by_way.shape[1:]))

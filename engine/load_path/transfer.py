@@ -115,26 +115,24 @@ def effective_area(area: Floats) -> Floats:
     return np.maximum(area, MIN_AREA)
 
 
-def attachment_cases(
-    forces: ModuleForces, influences: Sequence[Influence], area: Floats
-) -> list[dict[str, tuple[Floats, Floats]]]:
-    """For each influence: load case → force on each attachment normal to the roof and down the slope, (P,) each [N].
+def attachment_forces(forces: ModuleForces, influences: Sequence[Influence], area: Floats) -> tuple[Floats, Floats]:
+    """Force on each attachment by each influence in every case, normal to the roof and down the slope [N].
 
     Wind acts at each attachment's own effective `area` (P,) [m²]. All influences are worked out together, because each
     call is slow whatever its size.
+
+    Returns:
+        Two arrays (W, P, K), with the cases K in the order of `forces.cases`.
     """
-    count, ways = len(area), len(influences)
-    pairs = one_after_another(influences)
+    count, ways, pairs = len(area), len(influences), one_after_another(influences)
     group = pairs.attachment + count * np.repeat(np.arange(ways), [len(each.attachment) for each in influences])
-    by_way: list[dict[str, tuple[Floats, Floats]]] = [{} for _ in influences]
-    for case in forces.cases:
+    to_roof, along_slope = np.empty((2, ways, count, len(forces.cases)))
+    for number, case in enumerate(forces.cases):
         normal, in_plane = forces.on_parts(case, pairs.module, pairs.attachment, area)
-        to_roof = sum_by_group(group, pairs.share * normal + pairs.couple * in_plane, count * ways)
-        along_slope = sum_by_group(group, pairs.in_plane * in_plane, count * ways)
-        for way, cases in enumerate(by_way):
-            of_way = slice(count * way, count * (way + 1))
-            cases[case] = to_roof[of_way], along_slope[of_way]
-    return by_way
+        by_group = sum_by_group(group, pairs.share * normal + pairs.couple * in_plane, count * ways)
+        to_roof[..., number] = by_group.reshape(ways, count)
+        along_slope[..., number] = sum_by_group(group, pairs.in_plane * in_plane, count * ways).reshape(ways, count)
+    return to_roof, along_slope
 
 
 @dataclass(frozen=True, eq=False)

@@ -6,7 +6,7 @@ times the shares, are the influence of each module on each attachment. Lines wit
 solved together. Attachments at one position belong to both lines that meet there, so influences are added up there.
 
 Seams give way under a rail. That relieves the attachment with the largest load, and may raise those near the ends of a
-line. For these the reactions are found in other ways too, see `SolvedLines.near_ends`.
+line. For these the reactions are found in other ways too, see `SolvedLines.influences`.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cache, cached_property, partial
 from types import MappingProxyType
 from typing import TypeVar
 
@@ -116,52 +116,50 @@ class ShareCache:
         return self._shares[key]
 
 
-@dataclass(frozen=True, eq=False)
-class NearEnds:
-    """Other ways in which lines may pass their loads on near their ends, each with its `names` and `influences`.
-
-    They are influences on the `attachments` (E,) only, with all that these carry.
-    """
-
-    attachments: Ints
-    names: tuple[str, ...]
-    influences: tuple[Influence, ...]
-
-
 class SolvedLines:
-    """All lines of a layout solved as continuous beams; influence and bending are computed on first use.
+    """All lines of a layout solved as continuous beams.
 
-    `ways`: name → reactions by another way in which lines may pass their loads on near their ends.
+    `ways`: name → reactions by another way in which lines may pass their loads on near their ends. Influences are large
+    and made anew whenever they are read.
     """
 
     def __init__(self, layout: LaidLines, ways: Mapping[str, ReactionRule] = UNKNOWN_STIFFNESS) -> None:
         self.layout, self.ways = layout, ways
         self._batches = [_LineBatch.solve(layout, numbers) for numbers in _batches(layout.lines)]
 
-    @cached_property
+    @property
     def influence(self) -> Influence:
         """Influence of every module on every attachment."""
         return self._influence(self._in_order_of_lines(lambda batch: batch.response.reactions))
 
+    @property
+    def influences(self) -> tuple[Influence, ...]:
+        """That of continuous beams, then by each of the other ways that on the attachments near the ends of lines."""
+        return self.influence, *(self._near_ends() if self.is_near_end.any() else ())
+
     @cached_property
-    def near_ends(self) -> NearEnds | None:
-        """Influence on attachments near the ends of lines by other ways; None if all lines have two supports."""
-        supports = [_near_ends(len(line.stands_on)) for line in self.layout.lines]
-        feet = [attachment[:, near].ravel() for attachment, near in zip(self.layout.attachment, supports, strict=True)]
+    def is_near_end(self) -> Bools:
+        """True for the attachments near the ends of lines (P,), of those with more than two supports."""
+        feet = zip(self.layout.attachment, self._supports_near_ends, strict=True)
         is_near = np.zeros(len(self.layout.attachments), dtype=bool)
-        is_near[np.concatenate(feet)] = True
-        if not is_near.any():
-            return None
+        is_near[np.concatenate([attachment[:, near].ravel() for attachment, near in feet])] = True
+        return is_near
+
+    @property
+    def _supports_near_ends(self) -> list[Bools]:
+        return [_near_ends(len(line.stands_on)) for line in self.layout.lines]
+
+    def _near_ends(self) -> Iterator[Influence]:
+        """Influence by each of the other ways on the attachments near the ends of lines, with all that these carry."""
+        is_near, supports = self.is_near_end, self._supports_near_ends
         # Where a line passes over the end of another one, it brings its own load as a continuous beam.
         carries = [np.any(is_near[attachment], axis=(0, 2), keepdims=True)[0] for attachment in self.layout.attachment]
         rigid = self._in_order_of_lines(lambda batch: batch.response.reactions)
 
-        def influence(rule: ReactionRule) -> Influence:
-            other = self._in_order_of_lines(lambda batch: rule(batch.response))
+        for rule in self.ways.values():
+            other = self._in_order_of_lines(partial(_LineBatch.reactions_by, rule=rule))
             parts = zip(carries, supports, other, rigid, strict=True)
-            return self._influence([here * np.where(near[:, None], new, old) for here, near, new, old in parts])
-
-        return NearEnds(np.flatnonzero(is_near), tuple(self.ways), tuple(map(influence, self.ways.values())))
+            yield self._influence([here * np.where(near[:, None], new, old) for here, near, new, old in parts])
 
     def _influence(self, reactions: Sequence[Floats]) -> Influence:
         """Influence from the reactions of each set of lines under unit loads, (S, L) each."""
@@ -213,6 +211,10 @@ class _LineBatch:
         starts, ends = np.stack([line.load_start for line in lines]), np.stack([line.load_end for line in lines])
         loads = UnitForces(starts, ends)
         return cls(numbers, loads, solve_beams(np.stack([layout.supports(line) for line in lines]), loads))
+
+    def reactions_by(self, rule: ReactionRule) -> Floats:
+        """Reactions of each set by another way (B, S, L)."""
+        return rule(self.response)
 
     def bending(self) -> Iterator[Bending]:
         """Bending of each set at its supports and between them.

@@ -52,7 +52,8 @@ class RibActions:
 class RibMoments:
     """Bending moments of R ribs: `moment` (R, T, C) [N m] at `y` (T,) [m], sagging positive.
 
-    `load` (R, T-1, C) [N/m] is the even load between neighbouring positions.
+    `load` (R, T-1, C) [N/m] is the even load between neighbouring positions. What follows from these is as large, and
+    made anew whenever it is read.
     """
 
     y: Floats
@@ -64,11 +65,12 @@ class RibMoments:
         first, end = np.searchsorted(self.y, low), np.searchsorted(self.y, high, side="right")
         return RibMoments(self.y[first:end], self.moment[:, first:end], self.load[:, first : end - 1])
 
-    @cached_property
+    @property
     def extremes(self) -> Floats:
         """Moments at `y`, then the extreme between each two neighbours (R, 2T-1, C) [N m]."""
-        vertex = self._vertex
-        between = self.moment[:, :-1] + (self._shear - self.load * vertex / 2) * vertex
+        shear = self._shear
+        vertex = self._vertex(shear)
+        between = self.moment[:, :-1] + (shear - self.load * vertex / 2) * vertex
         return np.concatenate([self.moment, between], axis=1)
 
     @property
@@ -81,25 +83,27 @@ class RibMoments:
         if item < len(self.y):
             return float(self.y[item])
         item -= len(self.y)
-        return float(self.y[item] + self._vertex[rib, item, combination])
+        here = RibMoments(
+            self.y[item : item + 2], self.moment[[rib], item : item + 2], self.load[[rib], item : item + 1]
+        )
+        return float(self.y[item] + here._vertex(here._shear)[0, 0, combination])
 
-    @cached_property
+    @property
     def _shear(self) -> Floats:
         """Shear just beyond each position but the last (R, T-1, C) [N]."""
         step = np.diff(self.y)[:, None]
         return np.diff(self.moment, axis=1) / step + self.load * step / 2
 
-    @cached_property
-    def _vertex(self) -> Floats:
+    def _vertex(self, shear: Floats) -> Floats:
         """Distance from each position to the zero of the shear (R, T-1, C) [m]; 0 if that is past the next one."""
         with np.errstate(divide="ignore", invalid="ignore"):
-            distance = self._shear / self.load
+            distance = shear / self.load
         return np.where((distance > 0) & (distance < np.diff(self.y)[:, None]), distance, 0.0)
 
 
 @dataclass(eq=False)
 class LoadedRibs:
-    """Ribs (R,), by their `number`, under loads; reactions and moments are computed on first use.
+    """Ribs (R,), by their `number`, under loads; the reactions are computed on first use.
 
     `levels` (F,) [m] are the positions up the slope at which any rib is fastened, `rib_groups` the ribs with the same
     fastening positions.
@@ -121,9 +125,12 @@ class LoadedRibs:
             )
         return reactions
 
-    @cached_property
+    @property
     def rib_moments(self) -> RibMoments:
-        """Bending moments at fastenings, at the ends of their stretches, and on both sides of each couple."""
+        """Bending moments at fastenings, at the ends of their stretches, and on both sides of each couple.
+
+        They are large and made anew whenever they are read.
+        """
         stretches = [ends for group in self.rib_groups for ends in (group.y, group.low, group.high)]
         y = np.unique(np.concatenate([self.actions.y, self.actions.y + COUPLE_STEP, *stretches]))
         ribs, positions, combinations = len(self.number), len(y), self.actions.surface_force.shape[2]

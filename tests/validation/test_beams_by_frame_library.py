@@ -170,19 +170,13 @@ def test_seams_as_laid_out(name: str, method: str, changes: dict[str, str]) -> N
             strict=True,
         )
     )
-    places = np.array(
-        [
-            demands.rib_moments.position(row, item, len(demands.combinations) - 1)
-            for item in range(demands.rib_moments.extremes.shape[1])
-        ]
-    )
+    bending, last = demands.rib_moments, len(demands.combinations) - 1
+    places = np.array([bending.position(row, item, last) for item in range(len(bending.positions))])
     seen = (
         (np.abs(places[:, None] - points.y[here]).min(axis=1) > ARM) & (places > supports[0]) & (places < supports[-1])
     )
     _, moments, _ = by_frame_library(supports, loads + air, places[seen].tolist())
-    rib_moments = verified(
-        f"{name}, {method}: how a seam bends", moments, demands.rib_moments.extremes[row, seen, -1], "N m"
-    )
+    rib_moments = verified(f"{name}, {method}: how a seam bends", moments, bending.extremes[row, seen, last], "N m")
     np.testing.assert_allclose(rib_moments, moments, atol=1e-3 * np.abs(moments).max())
 
 

@@ -133,7 +133,7 @@ def test_every_way_out_of_a_bundled_scenario_helps(name: str) -> None:
     applied(comparison)
 
 
-@cases(12)
+@cases(6)
 @given(JOBS)
 def test_every_way_out_of_a_generated_job_helps(job: tuple[str, Changes]) -> None:
     name, changes = job
