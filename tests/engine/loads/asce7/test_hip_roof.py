@@ -67,14 +67,34 @@ def test_seams_that_end_at_the_hip_are_followed_with_their_own_clips() -> None:
         assert not brought[~demands.is_fastened[row]].any()
 
 
-def test_modules_beyond_the_hip_are_refused_by_how_far() -> None:
-    """The upper left corner of six rows from 15.5 ft: 37.93 ft up, so the hip is 37.93 cos ft from the corner there."""
-    column = direct(array__origin=["30 ft", "15.5 ft"])
+WIDE = (14 * 1722 + 13 * 12.7) / 304.8
+"""Width of 14 modules side by side [ft]."""
+
+
+@pytest.mark.parametrize("origin", [30.0, 220 - 30 - WIDE], ids=["left", "right"])
+def test_modules_beyond_a_hip_are_refused_by_how_far(origin: float) -> None:
+    """The upper outer corner of six rows from 15.5 ft: 37.93 ft up, so the hip is 37.93 cos ft from the corner there."""
+    column = direct(array__origin=[f"{origin:.9f} ft", "15.5 ft"])
     assert column.status == "refused"
     high = 15.5 + (6 * 1134 + 5 * 12.7) / 304.8
     beyond = (high * COSINE - 30) / math.hypot(1, COSINE)
     assert f"reaches {beyond:.2f} ft" in column.flags[0].text
     assert "beyond the hip" in column.flags[0].text
+
+
+@pytest.mark.parametrize("origin", [4.0, 220 - 4 - WIDE], ids=["left", "right"])
+def test_panels_too_short_for_two_clips_at_a_hip_are_refused(origin: float) -> None:
+    """One row along the eave, 4 ft from the hip's foot: the panel there is 4 / cos = 4.22 ft long.
+
+    Two clips need the first 1 ft, the last 6 in and a quarter of their 12 ft, 4.50 ft in all. The row itself is 3.72 ft
+    deep and lies on the slope.
+    """
+    clips = {"roof__support_spacing": "12 ft", "roof__fastening__uplift": {"allowable": "390 lb"}}
+    column = direct(array__origin=[f"{origin:.9f} ft", "0 ft"], array__rows=1, **clips)
+    assert column.status == "refused"
+    words = column.flags[0].text
+    assert f"Panels under the array end at the hip, {4 / COSINE:.2f} ft" in words
+    assert "two fastenings need 4.50 ft" in words
 
 
 def test_too_near_the_hip_is_outside_the_clause() -> None:
@@ -92,8 +112,7 @@ def test_setbacks_count_from_the_hip() -> None:
 
 
 def test_its_mirror_image_asks_the_same() -> None:
-    wide = 14 * 1722 / 304.8 + 13 * 0.5 / 12
-    left, right = (direct(array__origin=[f"{x:.9f} ft", "15.5 ft"]) for x in (50.3, 220 - 50.3 - wide))
+    left, right = (direct(array__origin=[f"{x:.9f} ft", "15.5 ft"]) for x in (50.3, 220 - 50.3 - WIDE))
     assert value_of(left, "bare_roof_utilisation") == pytest.approx(value_of(right, "bare_roof_utilisation"))
     for check, image in zip(left.checks.values(), right.checks.values(), strict=True):
         if check.utilisation is not None:
