@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import combinations, pairwise
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -34,6 +36,55 @@ RIBS = np.arange(0, 30, 1.0)
 )
 def test_patterns_by_hand(start: float, end: float, step: int, cantilever: float, expected: list[int]) -> None:
     assert even_ribs(RIBS, start, end, step, cantilever).tolist() == expected
+
+
+def with_shorter_spans_at_the_ends(first: int, last: int, step: int, *, mirrored: bool = False) -> list[int]:
+    """The rule for uneven divisions, tried on every choice of ribs from `first` to `last`.
+
+    Of the choices without a span above `step` those with the fewest ribs, of these those whose spans differ by at most
+    one rib, and of these the one whose spans, read from both ends inward in turn, come soonest to the shorter ones.
+    """
+    for count in range(last - first):
+        allowed = []
+        for between in combinations(range(first + 1, last), count):
+            spans = [high - low for low, high in pairwise([first, *between, last])]
+            if max(spans) <= step and max(spans) - min(spans) <= 1:
+                if mirrored:
+                    spans.reverse()
+                inward = [span for pair in zip(spans, reversed(spans), strict=True) for span in pair]
+                allowed.append((inward, [first, *between, last]))
+        if allowed:
+            return min(allowed)[1]
+    return [first, last]
+
+
+def by_the_rule(start: float, end: float, step: int, cantilever: float) -> list[int]:
+    """The rule for one line, tried on every pair of ribs for its ends.
+
+    Of the pairs with short overhangs (or the outermost ribs, where none is short enough) those that need the fewest
+    spans, of these the farthest apart; what lies outside the innermost such pair is divided evenly, an odd rib left.
+    """
+    crossed = [rib for rib in range(len(RIBS)) if start <= rib <= end]
+    firsts = [rib for rib in crossed if rib - start <= cantilever] or crossed[:1]
+    lasts = [rib for rib in crossed if end - rib <= cantilever] or crossed[-1:]
+    if firsts[-1] >= lasts[0]:
+        firsts, lasts = crossed[:1], crossed[-1:]
+
+    def order(ends: tuple[int, int]) -> tuple[int, int, int, int]:
+        first, last = ends
+        outward_left, outward_right = firsts[-1] - first, last - lasts[0]
+        return -((first - last) // step), first - last, abs(outward_left - outward_right), first
+
+    first, last = min(((first, last) for first in firsts for last in lasts), key=order)
+    return with_shorter_spans_at_the_ends(first, last, step)
+
+
+@given(st.integers(0, 99), st.integers(250, 1400), st.integers(1, 9), st.integers(0, 300))
+@settings(max_examples=300, deadline=None)
+def test_remainders_go_where_the_rule_says(start: int, length: int, step: int, cantilever: int) -> None:
+    """Source: the rule in words, tried on every choice of ribs; lengths in hundredths of a rib."""
+    line = start / 100, (start + length) / 100, step, (cantilever + 0.5) / 100
+    assert even_ribs(RIBS, *line).tolist() == by_the_rule(*line)
 
 
 @given(st.floats(0, 10), st.floats(2.5, 18), st.integers(1, 9), st.floats(0, 3))
@@ -100,6 +151,29 @@ def test_no_module_has_wider_spans_than_its_step(steps: list[int]) -> None:
             if left + 1e-9 < RIBS[high] and left + 2.0 - 1e-9 > RIBS[low]
         ]
         assert high - low <= min(over)
+
+
+@given(st.lists(st.integers(1, 5), min_size=6, max_size=6), st.integers(0, 99))
+@settings(max_examples=200, deadline=None)
+def test_remainders_of_stretches_go_where_the_rule_says(steps: list[int], shift: int) -> None:
+    """Source: the rule in words. The closer spacing reaches to the first rib beyond its last module.
+
+    Each stretch is divided evenly, those right of the line's middle as if seen from the right.
+    """
+    left, right = MODULES + shift / 100, MODULES + 2.0 + shift / 100
+    crossed = [rib for rib in range(len(RIBS)) if left[0] <= rib <= right[-1]]
+    bounds, chosen = [crossed[0]], set[int]()
+    for number, (before, after) in enumerate(pairwise(steps)):
+        if before != after:
+            border = left[number + 1]
+            beyond = [rib for rib in crossed if rib >= border], [rib for rib in crossed if rib <= border]
+            bounds.append(beyond[0][0] if before < after else beyond[1][-1])
+    different = [step for step, before in zip(steps, [0, *steps], strict=False) if step != before]
+    for (low, high), step in zip(pairwise([*bounds, crossed[-1]]), different, strict=True):
+        right_of_middle = low + high > crossed[0] + crossed[-1]
+        chosen.update(with_shorter_spans_at_the_ends(low, high, step, mirrored=right_of_middle))
+    found = stepped_ribs(RIBS, left, right, np.array(steps), 0.0)
+    assert found.tolist() == sorted(chosen)
 
 
 @pytest.mark.parametrize(
