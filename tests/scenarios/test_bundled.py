@@ -31,10 +31,14 @@ def test_each_says_what_it_shows_and_that_it_is_invented(path: object) -> None:
 
 
 def test_kestrel_yard() -> None:
-    """Spaced by its own span the rail overloads the clips; modules on seams hold at the rule's minimum."""
-    by_span = columns("kestrel_yard", methods__rail__spacing="rail span")["rail"]
+    """Spaced by its own span the rail holds and overloads the clips; modules on seams hold at the rule's minimum."""
+    by_span, wider = (
+        columns("kestrel_yard", methods__rail__spacing=spacing)["rail"] for spacing in ("rail span", "5 ribs")
+    )
     assert value_of(by_span, "spacing") == "every 4th seam"
+    assert by_span.checks["member"].utilisation <= 1 < wider.checks["member"].utilisation  # type: ignore[operator]
     assert (by_span.status, weakest(by_span)) == ("over", "roof_fastening")
+    assert value_of(by_span, "fastening_utilisation") == pytest.approx(1.63, abs=0.005)  # README: 1.6 times
     yard = columns("kestrel_yard")
     assert yard["rail"].status == yard["direct"].status == "holds"
     assert value_of(yard["direct"], "attachments") == value_of(yard["direct"], "attachments_minimum")
