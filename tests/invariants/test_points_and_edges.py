@@ -11,6 +11,7 @@ from engine.comparison.compare import Column, compare
 from engine.comparison.figures import value_of
 from support import scenario_of
 from support.balance import checked_designs
+from support.columns import demands, number
 from support.generated import EVERY_RIB, cases
 
 SMALL = {"array__rows": 3, "array__columns": 6}
@@ -145,14 +146,22 @@ def test_span_limits_do_not_exceed_the_spans_laid_out() -> None:
     assert value_of(column, "rail_span_limit_m") <= runs
 
 
-def test_a_clamp_relieved_by_a_distant_load_has_an_area() -> None:
-    """Rails up the slope under one column, which no other job has.
+def test_rails_under_a_single_column_by_the_lever_rule() -> None:
+    """Source: statics by hand. Rails up the slope on the seams at 80 and 112 in, under two modules of 1722 mm and 21 kg.
 
-    Shares keep their sign, an effective wind area is positive.
+    The middle of the modules, 5.1 ft and 861 mm from the rake, is 429 mm short of the second rail: of 813 mm between
+    the rails that is the first one's part.
     """
     small = {"building__length": "45 ft", "building__width": "30 ft", "array__rows": 2, "array__columns": 1}
     up = {"methods__rail__runs": "up the slope", "array__origin": ["5.1 ft", "6 ft"]}
-    compare(scenario_of("sparrow_lane", **small, **up), ("rail",))
+    (column,) = compare(scenario_of("sparrow_lane", **small, **up), ("rail",)).columns
+    clamps = demands(column)
+    by_weight = clamps.clamp_force[:, number(column, "D")]
+    weight = 2 * 21 * 9.80665 * np.cos(np.arctan(6 / 12))
+    first = (112 * 25.4 - 5.1 * 304.8 - 861) / (32 * 25.4)
+    for inches, part in ((80, first), (112, 1 - first)):
+        on_rail = np.isclose(clamps.clamp_position[:, 0], inches * 0.0254)
+        assert by_weight[on_rail].sum() == pytest.approx(part * weight, rel=1e-6)
 
 
 def test_a_rack_with_its_low_side_toward_the_ridge() -> None:

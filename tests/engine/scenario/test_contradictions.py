@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from operator import attrgetter
 from typing import Any
 
 import pytest
@@ -10,7 +11,8 @@ from engine.common.errors import InputError
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.read import read_scenario
-from support import laid_over, tables_of
+from engine.units import FOOT
+from support import laid_over, scenario_of, tables_of
 
 SCREWS = {"screws": 2, "size": "#12", "into": "16 ga", "tensile_strength": "65 ksi"}
 
@@ -47,11 +49,10 @@ def test_a_bill_and_a_strength_of_other_screws_are_refused() -> None:
 
 
 def test_a_seam_clamp_has_no_screws_in_the_roof() -> None:
-    read_scenario(
-        laid_over(tables_of("kestrel_yard"), hardware__attachment_uplift=SCREWS, hardware__attachment_screws=0),
-        METHODS,
-        STANDARDS,
-    )
+    """Two screws hold its parts together, and none is billed for the roof."""
+    hardware = scenario_of(hardware__attachment_uplift=SCREWS, hardware__attachment_screws=0).job.hardware
+    (screws,) = hardware.attachment_uplift
+    assert (screws.screws, hardware.screws_per_attachment) == (2, 0)  # type: ignore[attr-defined]
 
 
 TALL = {"building__slope": "12:12", "building__width": "110 ft"}
@@ -156,18 +157,26 @@ def test_what_cannot_be_built_is_refused(case: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "changes",
+    ("changes", "path", "feet"),
     [
-        TALL | {"building__mean_roof_height": "27.6 ft", "site__standard": "ASCE 7-22"},
-        {"building__slope": "2:12", "building__width": "300 ft", "building__mean_roof_height": "10 ft"},
-        {"roof__first_rib": "24 in"},
-        {"roof__first_support": "5 ft"},
-        {"building__parapet_height": "20 ft"},
+        (
+            TALL | {"building__mean_roof_height": "27.6 ft", "site__standard": "ASCE 7-22"},
+            "building.mean_roof_height",
+            27.6,
+        ),
+        (
+            {"building__slope": "2:12", "building__width": "300 ft", "building__mean_roof_height": "10 ft"},
+            "building.mean_roof_height",
+            10,
+        ),
+        ({"roof__first_rib": "24 in"}, "roof.first_rib", 2),
+        ({"roof__first_support": "5 ft"}, "roof.first_support", 5),
+        ({"building__parapet_height": "20 ft"}, "building.parapet_height", 20),
     ],
 )
-def test_what_can_just_be_built_is_read(changes: dict[str, Any]) -> None:
+def test_what_can_just_be_built_is_read(changes: dict[str, Any], path: str, feet: float) -> None:
     """Up to 10 deg of slope the eave's height may stand for the mean height, so it has no such bound."""
-    read_scenario(laid_over(tables_of("kestrel_yard"), **changes), METHODS, STANDARDS)
+    assert attrgetter(path)(scenario_of(**changes).job) == pytest.approx(feet * FOOT)
 
 
 LAG = {"lag": 1, "size": "5/16 in", "thread": "2 in", "specific_gravity": 0.42}
@@ -256,4 +265,6 @@ def test_brackets_on_decks_and_rafters(name: str, changes: dict[str, Any], path:
 def test_a_steel_deck_may_hold_screws_in_steel() -> None:
     without = {"roof__rafters": None, "roof__member": None}
     changes = {"roof__support": "steel deck", "hardware__attachment_uplift": SCREWS} | without
-    read_scenario(laid_over(tables_of("swallow_cottage"), **changes), METHODS, STANDARDS)
+    job = scenario_of("swallow_cottage", **changes).job
+    (screws,) = job.hardware.attachment_uplift
+    assert (job.roof.support, screws.screws) == ("steel deck", 2)  # type: ignore[attr-defined]

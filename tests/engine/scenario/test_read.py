@@ -8,9 +8,11 @@ from engine.common.combination import Combination
 from engine.common.errors import InputError
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
+from engine.project.hardware import Hardware
+from engine.project.permit_documents import PermitDocuments
 from engine.scenario.read import read_scenario
 from engine.strength import strength
-from engine.units import POUND_FORCE
+from engine.units import FOOT, INCH, POUND_FORCE
 from support import laid_over, scenario_of, tables_of
 
 
@@ -25,9 +27,11 @@ def test_a_table_that_must_be_there(table: str) -> None:
     assert problems(**{table: None}) == {table: f"missing; the scenario needs a table [{table}]"}
 
 
-@pytest.mark.parametrize("table", ["hardware", "methods", "papers"])
-def test_a_table_that_may_be_left_out(table: str) -> None:
-    read_scenario(laid_over(tables_of("kestrel_yard"), **{table: None}), METHODS, STANDARDS)
+def test_tables_that_may_be_left_out() -> None:
+    """The defaults stand in for hardware and documents, and every method is compared."""
+    scenario = scenario_of(hardware=None, methods=None, papers=None)
+    assert (scenario.job.hardware, scenario.job.papers) == (Hardware(), PermitDocuments())
+    assert scenario.methods == tuple(method() for method in METHODS.values())
 
 
 @pytest.mark.parametrize(
@@ -55,12 +59,12 @@ def test_entries_of_a_list_are_counted_from_one() -> None:
     assert list(problems(array__keep_clear=[good, bad])) == ["array.keep_clear.2.at"]
 
 
-@pytest.mark.parametrize(
-    "changes",
-    [{"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "5 ft"}, {"array__height_above_roof": "2 in"}],
-)
-def test_what_just_goes(changes: dict[str, object]) -> None:
-    read_scenario(laid_over(tables_of("kestrel_yard"), **changes), METHODS, STANDARDS)
+def test_what_just_goes() -> None:
+    """Bays in the edge strip as wide as all others, and modules at the height of their attachments."""
+    close = {"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "5 ft"}
+    job = scenario_of(**close, array__height_above_roof="2 in").job
+    assert job.roof.edge_support_spacing == job.roof.support_spacing == 5 * FOOT
+    assert job.array.height_above_roof == job.hardware.attachment_height == 2 * INCH
 
 
 PLYWOOD = {"wood_screws": 2, "size": "#10", "thread": "15/32 in", "specific_gravity": 0.42}

@@ -250,8 +250,12 @@ def _nothing_twice(text: str) -> None:
 
 @pytest.mark.parametrize("size", [(1, 1), (20, 5), (40, 10), (300, 90)])
 async def test_any_terminal_will_do(size: tuple[int, int]) -> None:
-    async with open_app(size) as (_, pilot):
+    """Into an input and out of it, to the comparison, to the help and back: the comparison is left in the other units."""
+    async with open_app(size) as (app, pilot):
         await pilot.press("i", "enter", "escape", "c", "question_mark", "escape", "u")
+        await settled(pilot)
+        assert isinstance(app.screen, Main)
+        assert (app.state.system, app.state.inputs.changes) == ("si", {})
 
 
 async def test_a_title_is_text_and_never_markup(tmp_path: Path) -> None:

@@ -187,8 +187,13 @@ async def test_leaving_in_the_middle_asks_only_about_what_was_tried() -> None:
 
 @pytest.mark.parametrize("size", [(1, 1), (20, 5), (40, 10), (300, 90)])
 async def test_any_terminal_will_do(size: tuple[int, int]) -> None:
-    async with lesson(path_of("weakest_link"), size) as (_, pilot):
+    """Guess, answer, its screen, the next step's answer, back a step, and out: two steps seen, one of them guessed."""
+    async with lesson(path_of("weakest_link"), size) as (app, pilot):
         await press(pilot, "1", "enter", "enter", "full_stop", "enter", "comma", "escape")
+        assert isinstance(app.screen, Main)
+        progress = app.state.lesson
+        assert progress
+        assert (progress.number, progress.seen, list(progress.guesses)) == (0, 2, [0])
 
 
 async def test_a_lesson_of_words_only_and_of_hostile_words(tmp_path: Path) -> None:
