@@ -16,6 +16,7 @@ from engine.comparison.figures import value_of
 from engine.units import FOOT, POUND, POUND_FORCE
 from support import scenario_of
 from support.balance import fastening_by_beams
+from support.beams_by_hand import three_ways
 from support.published import verified
 
 # Velocity pressure: exposure B at 24 ft, ground at 650 ft, Kd 0.85, 105 mph
@@ -143,40 +144,6 @@ def test_direct_clip(columns: dict[str, Column]) -> None:
     assert verified("direct, a clip's utilisation", used, clip_used(column, 61, 4)) == pytest.approx(used, abs=1e-4)
     assert value_of(column, "fastening_utilisation") == pytest.approx(clip_used(column, 61, 4), rel=1e-6)
     assert used == pytest.approx(337 / 390, abs=0.005)
-
-
-Points = np.ndarray
-"""Positions along a rail or rack [ft]."""
-
-
-def three_ways(supports: Points, clamps: Points, number: int) -> tuple[np.ndarray, ...]:
-    """Influence of each clamp on a support near an end: continuous beam, tributary load, stiff beam on equal springs.
-
-    Three-moment equation again, with overhangs; lever rule, an overhang's clamp to the last support alone; equilibrium.
-    """
-    n, spans = len(supports), np.diff(supports)
-    number %= n
-    tributary = np.interp(clamps, supports, np.eye(n)[number])
-    by_beam = []
-    for x, by_levers in zip(clamps, tributary, strict=True):
-        matrix, known = np.eye(n), np.zeros(n)
-        known[0], known[-1] = -max(supports[0] - x, 0), -max(x - supports[-1], 0)
-        for i in range(1, n - 1):
-            matrix[i, i - 1 : i + 2] = spans[i - 1], 2 * (spans[i - 1] + spans[i]), spans[i]
-            if supports[i - 1] < x <= supports[i]:
-                a = x - supports[i - 1]
-                known[i] -= a * (spans[i - 1] ** 2 - a**2) / spans[i - 1]
-            if supports[i] < x < supports[i + 1]:
-                b = supports[i + 1] - x
-                known[i] -= b * (spans[i] ** 2 - b**2) / spans[i]
-        moments = np.linalg.solve(matrix, known)
-        reaction = by_levers
-        for other in {number - 1, number + 1} & set(range(n)):
-            reaction += (moments[other] - moments[number]) / abs(supports[other] - supports[number])
-        by_beam.append(reaction)
-    arm = supports - supports.mean()
-    stiff = 1 / n + arm[number] * (clamps - supports.mean()) / (arm**2).sum()
-    return np.array(by_beam), tributary, stiff
 
 
 def upper_rail_pull(column: Column, shares: float, area: float) -> float:
