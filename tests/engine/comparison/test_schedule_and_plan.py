@@ -52,6 +52,60 @@ def test_points_are_numbered_as_one_walks() -> None:
         np.testing.assert_allclose(attachments.x, (attachments.rib - 1) * 2 * FOOT)
 
 
+LONG, SHORT, GAP = 1.722, 1.134, 0.5 * 0.0254
+"""Sides of the default scenario's modules, and the gap between them [m]."""
+
+LEFT, LOW = 40 * FOOT, 15.5 * FOOT
+"""Its array's lower left corner [m]."""
+
+
+def at_every_seam(first: float, stretches: list[tuple[float, float]], levels: list[float]) -> np.ndarray:
+    """Row, seam, x and y of an attachment wherever a seam, 2 ft apart from the `first` [m], meets a line at a level.
+
+    The line is continuous over each of its `stretches`, from and to [m]. Rows count from the eave, seams from the rake.
+    """
+    seams = [(number + 1, first + number * 2 * FOOT) for number in range(110)]
+    met = [(seam, x) for seam, x in seams if any(start <= x <= end for start, end in stretches)]
+    return np.array([(row, seam, x, y) for row, y in enumerate(levels, 1) for seam, x in met])
+
+
+def test_places_from_the_scenarios_dimensions() -> None:
+    """Source: the dimensions in the file, by hand; the first seam lies 5 in from the rake.
+
+    Rails: 24 modules of 1722 mm are as wide as 36 of 1134 mm, in runs of nine (40 ft); each rail lies in the middle of
+    the clamp zone from 250 to 500 mm. Rack: runs of six; feet under the low and the high edge, rows unshaded at 20 deg.
+    Direct: every seam that crosses an edge 100 mm or more from its corners, in the middle of each gap.
+    """
+    every = {"rail__spacing": "1 ribs", "tilted_rack__spacing": "1 ribs", "direct__spacing": "3 per edge"}
+    rail, rack, direct = designs(
+        "kestrel_yard", roof__first_rib="5 in", **{f"methods__{key}": value for key, value in every.items()}
+    )
+    tilt, sun = np.radians([10, 20])
+    deep, pitch = SHORT * np.cos(tilt), SHORT * (np.cos(tilt) + np.sin(tilt) / np.tan(sun))
+
+    def runs(count: int, modules: int, side: float) -> list[tuple[float, float]]:
+        starts = [LEFT + number * modules * (side + GAP) for number in range(count)]
+        return [(start, start + modules * (side + GAP) - GAP) for start in starts]
+
+    edges = [(start + 0.1, end - 0.1) for start, end in runs(24, 1, LONG)]
+    expected = (
+        (runs(4, 9, SHORT), [LOW + row * (LONG + GAP) + at for row in range(4) for at in (0.375, LONG - 0.375)]),
+        (runs(4, 6, LONG), [LOW + row * pitch + at for row in range(6) for at in (0, deep)]),
+        (edges, [LOW - GAP / 2 + row * (SHORT + GAP) for row in range(7)]),
+    )
+    for (_, _, attachments, _), (stretches, levels) in zip((rail, rack, direct), expected, strict=True):
+        places = np.column_stack([attachments.row, attachments.rib, attachments.x, attachments.y])
+        np.testing.assert_allclose(places, at_every_seam(5 / 12 * FOOT, stretches, levels), atol=1e-6)
+
+
+def test_places_in_the_pan_from_the_scenarios_dimensions() -> None:
+    """Source: the dimensions in the file, by hand: ribs every 9 in from 5 in on, a pan half-way to the next rib."""
+    found = designs("swallow_cottage", hardware__place="pan", roof__first_rib="5 in")
+    assert found
+    for _, _, attachments, _ in found:
+        np.testing.assert_allclose(attachments.x, (5 + 9 * (attachments.rib - 0.5)) / 12 * FOOT)
+
+
 def test_a_clip_is_told_at_the_points_beside_it() -> None:
     """Each point's clip figure, found again by looking at every clip of its seam with no point between them."""
     _, design, attachments, _ = designs("kestrel_yard", methods__direct__spacing="2 per edge")[2]
