@@ -51,32 +51,35 @@ def on_frames() -> tuple[float, float]:
     return 2 - second, second
 
 
-def screws_of_a_rib(modules: float, covered_width: float) -> tuple[tuple[float, float], float]:
+def screws_of_a_rib(modules: float, covered_width: float, leans: int) -> tuple[tuple[float, float], float]:
     """Uplift of the lower and the upper screw of a rib, and the shear of each, in 1.0D + 1.5W up.
 
-    Wind normal to the tilted modules pushes toward the eave when it lifts, and so does what weighs: both slide together.
-    They act at the height of the modules' middle, and press the lower screw. Wind on the bare sheet goes to screws by
-    area; below modules only the inside pressure acts, a tenth of the gust.
+    Wind that lifts modules pulls them to their low side: toward the eave (`leans` 1), as the weights do, or toward the
+    ridge (-1), against them. Both act at the height of the modules' middle, and what pulls toward the eave lifts the
+    upper screw. Wind on the bare sheet goes to screws by area; below modules only the inside pressure acts, a tenth of
+    the gust.
     """
     lifted = modules * (1.5 * GUST * AREA * cos(TILT) - weight_of_a_module() * cos(THETA))
-    slides = modules * (1.5 * GUST * AREA * sin(TILT) + weight_of_a_module() * sin(THETA))
+    slides = modules * (leans * 1.5 * GUST * AREA * sin(TILT) + weight_of_a_module() * sin(THETA))
     middle, height = 4 * FOOT + SHORT * cos(TILT) / 2, 6 * INCH + SHORT * sin(TILT) / 2
     upper = (lifted * (middle - SCREWS[0]) + slides * height) / (SCREWS[1] - SCREWS[0])
     top = 4 * FOOT + SHORT * cos(TILT)
     covered = [covered_width * length for length in (SLOPE_LENGTH / 2 - 4 * FOOT, top - SLOPE_LENGTH / 2)]
     on_sheet = [1.5 * (GUST * (FOOT * SLOPE_LENGTH / 2 - under) + 150 * under) for under in covered]
     sheet = 3 * POUND_FORCE / FOOT**2 * FOOT * SLOPE_LENGTH * sin(THETA)
-    return (lifted - upper + on_sheet[0], upper + on_sheet[1]), (slides + sheet) / 2
+    return (lifted - upper + on_sheet[0], upper + on_sheet[1]), abs(slides + sheet) / 2
 
 
-def test_uplift_and_shear_of_a_screw_add_up() -> None:
+@pytest.mark.parametrize(("low_side", "leans"), [("eave", 1), ("ridge", -1)])
+def test_uplift_and_shear_of_a_screw_add_up(low_side: str, leans: int) -> None:
     """Ribs 17 and 28, at 16 and 27 ft: modules cover half a foot of the first's strip, 0.84 ft of the second's."""
     end = 2 * LONG + GAP - 10.5 * FOOT
-    ribs = [screws_of_a_rib(modules, width) for modules, width in zip(on_frames(), (FOOT / 2, end), strict=True)]
+    ribs = [screws_of_a_rib(*rib, leans) for rib in zip(on_frames(), (FOOT / 2, end), strict=True)]
     used, uplift, shear = max(
         (uplift / (500 / 1.25) + shear / (260 / 1.25), uplift, shear) for screws, shear in ribs for uplift in screws
     )
-    (column,) = compare(scenario_of("wren_workshop", **CHANGES), ("tilted_rack",)).columns
+    scenario = scenario_of("wren_workshop", **CHANGES, methods__tilted_rack__low_side=low_side)
+    (column,) = compare(scenario, ("tilted_rack",)).columns
     check = column.checks["roof_fastening"]
     assert check.combination == "1.0D + 1.5W up"
     up, along = check.parts
