@@ -39,8 +39,9 @@ def even_ribs(ribs: Floats, start: float, end: float, step: float, cantilever: f
         return crossed
     first, last = _end_ribs(ribs, crossed, start + cantilever, end - cantilever)
     left_over = 0 if step % 1 else int(-(last - first) % step)
-    to_the_left = min(first - crossed[0], (left_over + 1) // 2)
-    to_the_right = min(crossed[-1] - last, left_over - to_the_left)
+    room_left, room_right = first - crossed[0], crossed[-1] - last
+    to_the_left = min(room_left, max((left_over + 1) // 2, left_over - room_right))
+    to_the_right = min(room_right, left_over - to_the_left)
     return _every_step(first - to_the_left, last + to_the_right, step)
 
 

@@ -32,6 +32,9 @@ RIBS = np.arange(0, 30, 1.0)
         (0.2, 4.9, 1, 0.3, [1, 2, 3, 4]),  # overhangs of 0.8 and 0.9 beyond the last ribs: no less is possible
         (0.2, 1.9, 1, 0.3, [1]),
         (0.2, 0.9, 1, 0.3, []),
+        # beyond the first or the last rib no rib can be reached: both ribs left over are used at the other end
+        (21.8, 30.4, 7, 2.3, [22, 29]),
+        (-1.4, 7.2, 7, 2.3, [0, 7]),
     ],
 )
 def test_patterns_by_hand(start: float, end: float, step: int, cantilever: float, expected: list[int]) -> None:
