@@ -1,4 +1,4 @@
-"""The roof without an array, worked out and checked once for all methods of a job that leave its loads the same."""
+"""The roof without an array, bent and checked once for all methods of a job that leave its loads the same."""
 
 from __future__ import annotations
 

@@ -121,13 +121,15 @@ def attachment_utilisation_step(trail: CalculationTrail, attachment: int, number
 
 
 def _strengths(job: Job, check: Check) -> tuple[str, ...]:
+    """One path for each load; both of uplift and down load where only one acts, whose direction is unknown."""
     paths = {
         NORMAL_PART[UP]: "hardware.attachment_uplift",
         NORMAL_PART[DOWN]: "hardware.attachment_down",
         ALONG_SLOPE: "hardware.attachment_in_plane",
         ALONG_EAVE: "hardware.attachment_across",
     }
-    return tuple(paths[part.name] for part in check.loads)
+    normal = (paths[NORMAL_PART[UP]], paths[NORMAL_PART[DOWN]])
+    return tuple(paths[part.name] for part in check.parts) or normal
 
 
 LINK = Link(

@@ -1,4 +1,4 @@
-"""The roof of a job without any array: its fastenings, and wind, snow and weight on each; the same for every method."""
+"""The roof of a job without any array: its fastenings, and wind, snow and weight on each."""
 
 from __future__ import annotations
 
@@ -52,11 +52,8 @@ class BareRoof:
 
     def same_as(self, other: BareRoof) -> bool:
         """True if all loads are equal: methods of one job differ where their modules change the snow on the roof."""
-        mine, others = ((each.without_array, each.in_plane_without_array, each.members_alone) for each in (self, other))
-        return all(
-            one is other or (one is not None and other is not None and np.array_equal(one, other))
-            for one, other in zip(mine, others, strict=True)
-        )
+        names = ("without_array", "in_plane_without_array", "members_alone")  # the last may be None for both
+        return all(np.array_equal(getattr(self, name), getattr(other, name)) for name in names)
 
     @property
     def area(self) -> Floats:

@@ -90,7 +90,7 @@ def _number_of_largest(by_way: Floats) -> Ints:
 
 @dataclass(frozen=True, eq=False)
 class AttachmentForce:
-    """How the force on one attachment comes about, by the `way` of that name.
+    """The force on one attachment and the modules that bring it, by the `way` of that name.
 
     `module`, `share`, `couple`, `along` (n,): what it carries of which modules, as in `Influence`. `normal` and
     `in_plane`: load case → its force [N]. `area` is its effective wind area [m²]; `forces` have the modules' weight.
@@ -165,13 +165,13 @@ class AttachmentForces:
         }
 
     def governing(self, attachment: int, combination: int) -> AttachmentForce:
-        """How the force on an attachment in a combination comes about, by their numbers."""
+        """The force on an attachment by the way that governs in a combination, by their numbers."""
         run, number = self._find(attachment)
         by_way = self.forces.at_weight(run.normal[:, number])
         return self._force(run, number, int(_number_of_largest(by_way)[combination]) if run.near_ends[number] else 0)
 
     def by_beams(self, attachment: int) -> AttachmentForce:
-        """How the force on an attachment comes about, lines as continuous beams."""
+        """The force on an attachment, lines as continuous beams."""
         return self._force(*self._find(attachment), 0)
 
     def at_area(self, attachment: int, area: float) -> AttachmentForce:
@@ -182,7 +182,7 @@ class AttachmentForces:
         return self._force(other, number, 0)
 
     def _force(self, run: RunForces, number: int, way: int) -> AttachmentForce:
-        """How the force on an attachment comes about by a way, by their numbers."""
+        """The force on an attachment by one way, by their numbers."""
         influence = run.solved.influences[way]
         here = np.flatnonzero(influence.attachment == number)
         by_case = {

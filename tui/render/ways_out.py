@@ -20,7 +20,7 @@ NOTHING_HELPS = (
 
 
 def ways_out_parts(found: Sequence[WaysOut], system: System) -> Iterator[RenderableType]:
-    """A heading a method, and under it each way with its number and what comes of it."""
+    """A heading a method, and under it each way with its number and its result."""
     if not found:
         yield NOTHING_OVER
     number = 0
@@ -47,7 +47,7 @@ def heading(column: Column, system: System) -> str:
 
 
 def result(way: WayOut, before: Column, system: System) -> str:
-    """What comes of a way: "holds, 480 attachments, clip 0.95"."""
+    """The method with a way applied: "holds, 480 attachments, clip 0.95"."""
     design, check = way.design, way.column.decisive
     words = [str(way.column.status), f"{len(design.layout.attachments)} attachments"]
     words += [f"{check.title} {check.ratio:.2f}"] if check else []

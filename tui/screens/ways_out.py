@@ -62,11 +62,11 @@ class WaysOutScreen(View):
 
     def __init__(self, state: State) -> None:
         super().__init__(state)
-        self._ways: list[WayOut] = []
+        self._found: tuple[WaysOut, ...] = ()
         self._found_for: Comparison | None = None
 
     def body(self) -> ComposeResult:
-        """What is going on, and the list."""
+        """A line about the list or its progress, and the list."""
         yield Words(COMPUTING, id="about")
         yield WaysList(classes="figures", markup=False)
 
@@ -74,11 +74,14 @@ class WaysOutScreen(View):
         """Search anew in a worker where the comparison is another one; show the list in the units now chosen."""
         if comparison is not self._found_for:
             self._search(comparison)
+        else:
+            self._list()
 
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the list."""
         self.query_one("#about", Words).show(words)
         self.query_one(OptionList).clear_options()
+        self._found, self._found_for = (), None
 
     def stale_mark(self) -> str:
         """The mark also while the ways out of a new comparison are searched."""
@@ -106,21 +109,32 @@ class WaysOutScreen(View):
         """Show the list, unless the comparison has changed since."""
         if message.comparison is not self.state.comparison:
             return
-        self._found_for = message.comparison
-        self._ways = [way for each in message.found for way in each.ways]
+        self._found_for, self._found = message.comparison, message.found
         about = "With any one of these changes the method is no longer over. Enter applies one, z takes it back."
-        self.query_one("#about", Words).show(about if self._ways else "" if message.found else drawing.NOTHING_OVER)
-        options = self.query_one(OptionList)
-        options.clear_options()
-        options.add_options(self._options(message.found))
-        options.action_first()
-        options.focus()
+        self.query_one("#about", Words).show(about if self._ways else "" if self._found else drawing.NOTHING_OVER)
+        self._list()
+        self.query_one(OptionList).focus()
         self.show_heading()
 
-    def _options(self, found: tuple[WaysOut, ...]) -> list[Option]:
+    @property
+    def _ways(self) -> list[WayOut]:
+        """The ways of all methods, in the order of the list."""
+        return [way for each in self._found for way in each.ways]
+
+    def _list(self) -> None:
+        """List the ways in the units now chosen; the one in focus stays in focus."""
+        options = self.query_one(OptionList)
+        focused = options.highlighted
+        options.clear_options()
+        options.add_options(self._options())
+        options.highlighted = focused
+        if focused is None:
+            options.action_first()
+
+    def _options(self) -> list[Option]:
         """A heading a method, then its ways."""
-        options: list[Option] = []
-        for each in found:
+        options, ways = list[Option](), self._ways
+        for each in self._found:
             options += [Option(" ", disabled=True)] if options else []
             options.append(
                 Option(Content.styled(drawing.heading(each.column, self.state.system), "bold"), disabled=True)
@@ -130,7 +144,7 @@ class WaysOutScreen(View):
             for way in each.ways:
                 then = drawing.result(way, each.column, self.state.system)
                 words = f"{capitalized(way.proposal.text)}.\n→ {then}"
-                options += [Option(" ", disabled=True), Option(words, id=str(self._ways.index(way)))]
+                options += [Option(" ", disabled=True), Option(words, id=str(ways.index(way)))]
         return options
 
     def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
@@ -153,7 +167,7 @@ class WaysOutScreen(View):
         self.dismiss()
 
     def help_text(self) -> Content:
-        """What the list shows."""
+        """The changes that are tried, and how far each answer reaches."""
         return Content(
             "What would make a method hold that is over: the array moved on a surveyed roof, other options of the "
             "method, strengths that others would have to show, modules left out. Each is computed, the smallest of its "

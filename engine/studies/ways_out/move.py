@@ -11,6 +11,7 @@ import numpy as np
 
 from engine.comparison.compare import Column, Comparison
 from engine.design.design import Design, prepare
+from engine.design.shared_roof import SharedRoof
 from engine.design.trial import DesignContext
 from engine.mounting.interface import Refusal
 from engine.project.job import Job
@@ -72,20 +73,21 @@ def holds_around(proposal: Proposal, column: Column, scenario: Scenario) -> bool
     corners = product(
         (x - proposal.tolerance, x + proposal.tolerance), (y - proposal.tolerance, y + proposal.tolerance)
     )
-    return all(_holds_at(corner, column.design, scenario) for corner in corners)
+    shared = SharedRoof()
+    return all(_holds_at(corner, column.design, scenario, shared) for corner in corners)
 
 
-def _holds_at(origin: tuple[float, float], design: Design, scenario: Scenario) -> bool:
-    """True if the same pattern holds with the array at another place."""
+def _holds_at(origin: tuple[float, float], design: Design, scenario: Scenario, shared: SharedRoof) -> bool:
+    """True if the same pattern holds with the array at another place of the `shared` roof."""
     job = replace(design.job, array=design.job.array.model_copy(update={"origin": origin}))
-    context, pattern = prepare(job, design.method, scenario.standard), design.layout.pattern
+    context, pattern = prepare(job, design.method, scenario.standard, shared=shared), design.layout.pattern
     if not isinstance(context, DesignContext) or context.strips.names != pattern.names:
         return False
     layout = context.lay_out(replace(context.strips, spacings=pattern.spacings), context.field.minimum_attachments)
     if isinstance(layout, Refusal):
         return False
     candidate = context.candidate(layout)
-    return candidate.holds and context.shared.check_alone(candidate.demands).holds
+    return candidate.holds and shared.check_alone(candidate.demands).holds
 
 
 def written_like(scenario: Scenario, place: float) -> str:

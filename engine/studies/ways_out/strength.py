@@ -96,17 +96,18 @@ def _value(job: Job, path: str) -> Any:
 
 def _written(comparison: Comparison, path: str, allowable: float) -> object:
     """An allowable as the scenario's file has it, rounded up."""
-    quantity = _quantity(path, allowable, comparison.scenario.job)
-    return quantity if isinstance(_value(comparison.scenario.job, path), float) else {"allowable": quantity}
+    dimension = _dimension(comparison.scenario.job, path)
+    quantity = f"{_rounded_up(allowable, dimension)} {unit(dimension, 'us')}"
+    return quantity if dimension == "moment" else {"allowable": quantity}
 
 
-def _quantity(path: str, allowable: float, job: Job) -> str:
-    """An allowable in pounds, rounded up to a whole one."""
-    dimension = "moment" if isinstance(_value(job, path), float) else "force"
-    return f"{_rounded_up(allowable, dimension)} {unit(dimension, 'us')}"
+def _dimension(job: Job, path: str) -> str:
+    """Strengths are forces, with a basis; moments are stated as numbers."""
+    return "moment" if isinstance(_value(job, path), float) else "force"
 
 
 def _rounded_up(allowable: float, dimension: str) -> int:
+    """An allowable in pounds, or pounds and feet, rounded up to a whole number."""
     return math.ceil(number(allowable, dimension, "us") - SAME_RATIO)
 
 
@@ -120,14 +121,14 @@ def _in_words(job: Job, needed: Mapping[str, float]) -> str:
 
 def _part(job: Job, path: str, allowable: float) -> str:
     """The allowable of one part, and the test that would show it where its strength comes from a test."""
-    dimension = "moment" if isinstance(_value(job, path), float) else "force"
+    dimension = _dimension(job, path)
     name = ({each.path: each.name for each in job.strengths} | NAMES).get(path, path)
     words = f"{_rounded_up(allowable, dimension):,} {unit(dimension, 'us')} for the {name}"
     factor = _safety_factor(_value(job, path))
     if factor is None:
         return words
     return (
-        f"{words} (a test to failure of {_rounded_up(allowable, 'force') * factor:,.0f} lb, safety factor {factor:g})"
+        f"{words} (a test to failure of {_rounded_up(allowable, dimension) * factor:,.0f} lb, safety factor {factor:g})"
     )
 
 

@@ -10,6 +10,7 @@ from hypothesis import assume, given
 
 from engine.comparison.compare import Column, Comparison, compare
 from engine.design.status import Status
+from engine.links import Check, attachment
 from engine.scenario.changed import changed
 from engine.studies.ways_out import KINDS, WayOut, ways_out
 from engine.units import FOOT, POUND_FORCE
@@ -55,6 +56,13 @@ def test_of_uplift_and_shear_only_the_main_load_asks_for_more() -> None:
     needed = uplift.demand / (1 - shear.ratio) / POUND_FORCE
     (way,) = (each for each in found.ways if each.kind == "strength")
     assert way.proposal.changes == {("roof", "fastening", "uplift"): {"allowable": f"{math.ceil(needed)} lb"}}
+
+
+def test_an_attachment_under_a_single_load_asks_for_both_directions() -> None:
+    """Where nothing acts along the slope the check does not say if the load goes up or down."""
+    alone = Check("attachment", "attachment", "force", demand=3.0, resistance=2.0, utilisation=1.5)
+    paths = attachment.LINK.strengths(scenario_of().job, alone)
+    assert paths == ("hardware.attachment_uplift", "hardware.attachment_down")
 
 
 def test_a_surveyed_roof_moves_the_array_to_the_nearest_place_that_holds_an_inch_around() -> None:

@@ -34,6 +34,21 @@ async def test_enter_applies_a_way_and_undo_takes_it_back() -> None:
         assert app.state.comparison.column("rail").status == Status.OVER
 
 
+async def test_other_units_are_shown_at_once_and_the_focus_stays() -> None:
+    over = {("methods", "rail", "spacing"): "rail span"}
+    async with opened("kestrel_yard", (80, 24), changes=over) as (app, pilot):
+        await pilot.press("o")
+        await settled(pilot)
+        options = app.screen.query_one(OptionList)
+        await pilot.press("down")
+        focused = options.highlighted
+        assert "lb of" in str(options.get_option_at_index(0).prompt)
+        await pilot.press("u")
+        await settled(pilot)
+        assert "kN of" in str(options.get_option_at_index(0).prompt)
+        assert options.highlighted == focused
+
+
 @pytest.mark.parametrize(("name", "words"), [("sparrow_lane", NOTHING_OVER), ("heron_depot", NOTHING_HELPS)])
 async def test_where_there_is_no_way_it_says_so(name: str, words: str) -> None:
     async with opened(name, (80, 24)) as (app, pilot):

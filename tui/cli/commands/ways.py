@@ -7,6 +7,12 @@ from argparse import ArgumentParser, Namespace
 from tui.cli import arguments, study_output
 from tui.model.exit_codes import Exit
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:  # by hand, and nothing heavy above the functions: --help stays instant
+    from engine.common.progress import ProgressListener
+    from engine.scenario.read import Scenario
+    from engine.studies.ways_out import WaysOut
+
 HELP = "show what would make a method hold that is over, or write the scenario with one of these changes"
 
 
@@ -23,19 +29,25 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace) -> int:
     """Print the ways out of every method that is over, or apply one."""
-    from engine.comparison.compare import compare
     from engine.studies.record import ways_out_record
-    from engine.studies.ways_out import ways_out
     from tui.render.ways_out import ways_out_parts
 
     if options.apply is not None:
         return _apply(options)
     return study_output.run_study(
         options,
-        study=lambda scenario, methods, progress: ways_out(compare(scenario, methods, progress), progress),
+        study=_search,
         record=lambda found: {"ways_out": ways_out_record(found)},
         parts=lambda found, _: ways_out_parts(found, options.units),
     )
+
+
+def _search(scenario: Scenario, methods: tuple[str, ...], progress: ProgressListener) -> tuple[WaysOut, ...]:
+    """The ways out of the methods named, or of all."""
+    from engine.comparison.compare import compare
+    from engine.studies.ways_out import ways_out
+
+    return ways_out(compare(scenario, methods, progress), progress)
 
 
 def _apply(options: Namespace) -> Exit:
@@ -45,20 +57,18 @@ def _apply(options: Namespace) -> Exit:
         InputError: there is no such way, or no file to write to.
     """
     from engine.common.errors import InputError, Problem
-    from engine.comparison.compare import compare
     from engine.scenario.changes import changes_of
-    from engine.studies.ways_out import ways_out
     from tui.cli import output, read_options
     from tui.model.inputs import Inputs
 
     if options.output is None:
         raise InputError([Problem("--apply", "writes a scenario; name its file with -o PATH")])
-    inputs = Inputs.of_file(read_options.scenario_path(options.file)).with_changes(changes_of(options.changes))
     with output.progress_line() as progress:
-        found = ways_out(compare(inputs.scenario(), read_options.methods(options), progress), progress)
+        found = _search(read_options.scenario(options), read_options.methods(options), progress)
     ways = [way for each in found for way in each.ways]
     if options.apply > len(ways):
         allowed = f"1 to {len(ways)}" if ways else "none: there is no way out"
         raise InputError([Problem("--apply", f"{options.apply} given; allowed is {allowed}")])
+    inputs = Inputs.of_file(read_options.scenario_path(options.file)).with_changes(changes_of(options.changes))
     applied = inputs.with_changes(ways[options.apply - 1].proposal.changes)
     return output.write_file(options.output, applied.as_text().encode(), overwrite=options.overwrite)
