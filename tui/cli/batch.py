@@ -1,4 +1,4 @@
-"""Many scenarios at once: on every core, written in the order given, resumed where an earlier run stopped.
+"""Many scenarios at once: on every core, the largest first, resumed where an earlier run stopped.
 
 A file that is wrong is reported and does not affect the others.
 """
@@ -7,14 +7,12 @@ from __future__ import annotations
 
 import hashlib
 import json
-import multiprocessing
-import signal
-from collections import deque
-from collections.abc import Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor
-from concurrent.futures.process import BrokenProcessPool
+import math
+import re
+from collections.abc import Generator, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import islice
+from functools import partial
+from heapq import heappop, heappush
 from pathlib import Path
 
 from engine.common.errors import InputError, Problem
@@ -22,15 +20,19 @@ from engine.comparison.compare import Comparison, compare
 from engine.export.json import to_json
 from tui.cli.formats import Request, all_hold, in_format
 from tui.cli.output import internal_error
-from tui.cli.read_options import scenario_at, scenario_path
+from tui.cli.read_options import scenario_of, scenario_path
+from tui.cli.workers import Workers, workers
 from tui.model.exit_codes import Exit
 from tui.storage import paths
 
-MAX_PENDING = 64
+MAX_AHEAD = 1000
 """Number of files in work or waiting to be written: it bounds the memory."""
 
 MIN_FILES_FOR_PROCESSES = 4
 """Fewer files are done before further processes have started."""
+
+ROWS_AND_COLUMNS = re.compile(r"\b(?:rows|columns)\s*=\s*(\d{1,4})\b")
+"""The size of an array, as nearly every file writes it."""
 
 LINE_START = b'{"file": '
 """The start of every line of JSON."""
@@ -50,31 +52,26 @@ class Outcome:
     code: Exit = Exit.DONE
 
 
-def outcomes(names: Sequence[str], request: Request) -> Iterator[Outcome]:
-    """The outcome of every file, in the order given, each as soon as it and those before it are done."""
+def outcomes(names: Sequence[str], request: Request, *, in_order: bool = True) -> Generator[Outcome, None, None]:
+    """The outcome of every file: in the order given, or else as soon as it is done. No name is given twice."""
     if len(names) < MIN_FILES_FOR_PROCESSES:
         yield from (outcome(name, request) for name in names)
         return
-    left, waiting, workers = iter(names), deque[tuple[str, "Future[Outcome]"]](), _Workers(request)
-    try:
-        while True:
-            waiting.extend((name, workers.submit(name)) for name in islice(left, MAX_PENDING - len(waiting)))
-            if not waiting:
-                return
-            name, pending = waiting.popleft()
-            try:
-                yield pending.result()
-            except BrokenProcessPool:
-                yield _alone(name, request)
-    finally:
-        workers.close()
+    with workers(partial(outcome, request=request), len(names)) as processes:
+        queue = _LargestFirst(names)
+        done = _as_done(queue, processes)
+        for each in _in_order(names, done) if in_order else done:
+            queue.unwritten -= 1
+            yield each
 
 
 def outcome(name: str, request: Request) -> Outcome:
     """The outcome of one file; none of its errors reaches the others."""
     try:
-        comparison = compare(scenario_at(name, request.changes), request.methods)
-        return Outcome(name, _written(name, comparison, request), all_hold(comparison))
+        path = scenario_path(name)
+        text = paths.read_text(path)
+        comparison = compare(scenario_of(text, path.name, request.changes), request.methods)
+        return Outcome(name, _written(name, text, comparison, request), all_hold(comparison))
     except InputError as wrong:
         problems = tuple(f"{name}: {each}" if each.path != name else str(each) for each in wrong.problems)
         return Outcome(name, problems=problems, code=Exit.WRONG_INPUT)
@@ -90,7 +87,7 @@ def not_done(names: Sequence[str], request: Request, log: Path) -> tuple[list[st
     Raises:
         InputError: the log is another kind of file.
     """
-    done, wanted = dict(_done(log)), [(name, _fingerprint(name, request)) for name in names]
+    done, wanted = dict(_done(log)), [(name, _file_fingerprint(name, request)) for name in names]
     return [each[0] for each in wanted if each not in done], all(done.get(each, True) for each in wanted)
 
 
@@ -108,56 +105,98 @@ def _done(log: Path) -> Iterator[tuple[tuple[str, str], bool]]:
             raise InputError([Problem(str(log), sentence)]) from None
 
 
-def _fingerprint(name: str, request: Request) -> str:
-    """A hash of everything that decides the figures: the file's text, the changes, the methods, the version."""
+def _file_fingerprint(name: str, request: Request) -> str:
+    """The fingerprint of a file; empty, as no line of a log has it, where the file cannot be read."""
     try:
-        text = paths.read_text(scenario_path(name))
+        return _fingerprint(paths.read_text(scenario_path(name)), request)
     except InputError:
         return ""
+
+
+def _fingerprint(text: str, request: Request) -> str:
+    """A hash of everything that decides the figures: the file's text, the changes, the methods, the version."""
     decisive = repr((text, request.changes, request.methods, request.stamp.version))
     return hashlib.sha256(decisive.encode(errors="replace")).hexdigest()[:16]
 
 
-def _written(name: str, comparison: Comparison, request: Request) -> bytes:
+def _written(name: str, text: str, comparison: Comparison, request: Request) -> bytes:
     if request.format == "json":
-        source = {"file": name, "inputs": _fingerprint(name, request)}
+        source = {"file": name, "inputs": _fingerprint(text, request)}
         return (to_json(comparison, request.stamp, source, indent=None) + "\n").encode(errors="replace")
     content = in_format(comparison, request)
     return content if isinstance(content, bytes) else content.encode(errors="replace")
 
 
-class _Workers:
-    """A process on every core, replaced if one of them is ended from outside."""
+class _LargestFirst:
+    """Files in the order in which they are worked on: of the next `MAX_AHEAD` to be written, the largest first.
 
-    def __init__(self, request: Request, count: int | None = None) -> None:
-        self._request, self._count = request, count
-        self._pool = self._started()
+    A large one that is started last keeps one core busy while the others have nothing left to do.
+    """
 
-    def _started(self) -> ProcessPoolExecutor:
-        return ProcessPoolExecutor(
-            self._count, multiprocessing.get_context("spawn"), signal.signal, (signal.SIGINT, signal.SIG_IGN)
-        )
+    def __init__(self, names: Sequence[str]) -> None:
+        self._left = enumerate(names)
+        self._next: list[tuple[int, int, str]] = []
+        self.unwritten = 0
 
-    def submit(self, name: str) -> Future[Outcome]:
-        try:
-            return self._pool.submit(outcome, name, self._request)
-        except BrokenProcessPool:
-            self._pool = self._started()
-            return self._pool.submit(outcome, name, self._request)
-
-    def close(self) -> None:
-        self._pool.shutdown(cancel_futures=True)
+    def take(self) -> str | None:
+        """The next file; None if there is none, or none before others are written."""
+        while self.unwritten < MAX_AHEAD and (each := next(self._left, None)):
+            self.unwritten += 1
+            heappush(self._next, (-_size(each[1]), *each))
+        return heappop(self._next)[-1] if self._next else None
 
 
-def _alone(name: str, request: Request) -> Outcome:
-    """A second try of a file in a process of its own, after a process died that worked on it or on another."""
-    worker = _Workers(request, count=1)
+def _size(name: str) -> int:
+    """About how much work a file is: its modules; where none are found its bytes, so that it is not left to last."""
     try:
-        return worker.submit(name).result()
-    except BrokenProcessPool:
-        return _failed(name, "the process that worked on it was ended from outside, or ran out of memory")
-    finally:
-        worker.close()
+        path = scenario_path(name)
+        text = paths.read_text(path) if path.is_file() else ""  # a pipe can be read only once
+    except InputError:
+        return 0
+    found = ROWS_AND_COLUMNS.findall(text)
+    return math.prod(map(int, found)) if len(found) == 2 else len(text)
+
+
+def _as_done(queue: _LargestFirst, processes: Workers[str, Outcome]) -> Iterator[Outcome]:
+    """Every outcome as soon as it is there.
+
+    A file whose process died, perhaps of too little memory for all, is tried again with no other beside it.
+    """
+    died: list[str] = []
+    while _hand_out(queue, processes) or died:
+        if not processes.are_busy:
+            yield _alone(died.pop(), processes)
+            continue
+        answers = processes.answers()
+        _hand_out(queue, processes)  # nobody waits while outcomes are written
+        for name, found in answers:
+            if found is None:
+                died.append(name)
+            else:
+                yield found
+
+
+def _hand_out(queue: _LargestFirst, processes: Workers[str, Outcome]) -> bool:
+    """Give a file to every process that waits for one; whether any is at work."""
+    while processes.are_idle and (name := queue.take()) is not None:
+        processes.give(name)
+    return processes.are_busy
+
+
+def _alone(name: str, processes: Workers[str, Outcome]) -> Outcome:
+    processes.give(name)
+    [(_, found)] = processes.answers()
+    return found or _failed(name, "the process that worked on it was ended from outside, or ran out of memory")
+
+
+def _in_order(names: Sequence[str], done: Iterator[Outcome]) -> Iterator[Outcome]:
+    """Outcomes in the order of the names, each as soon as those before it are there."""
+    early: dict[str, Outcome] = {}
+    for name in names:
+        while name not in early:
+            each = next(done)
+            early[each.name] = each
+        yield early.pop(name)
 
 
 def _failed(name: str, sentence: str) -> Outcome:

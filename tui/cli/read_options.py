@@ -50,9 +50,13 @@ def scenario_tables(path: Path) -> dict[str, Any]:
     Raises:
         InputError: it cannot be read, or is a lesson.
     """
-    tables = paths.parse(paths.read_text(path), path.name)
+    return _tables(paths.read_text(path), path.name)
+
+
+def _tables(text: str, name: str) -> dict[str, Any]:
+    tables = paths.parse(text, name)
     if is_lesson(tables):
-        raise InputError([Problem(path.name, "a lesson, not a scenario; open it with `loadpath lesson`")])
+        raise InputError([Problem(name, "a lesson, not a scenario; open it with `loadpath lesson`")])
     return tables
 
 
@@ -62,7 +66,17 @@ def scenario_at(name: str | None, changes: Sequence[str]) -> Scenario:
     Raises:
         InputError: everything that is wrong with it.
     """
-    return read_scenario(laid_over(scenario_tables(scenario_path(name)), changes_of(changes)), METHODS, STANDARDS)
+    path = scenario_path(name)
+    return scenario_of(paths.read_text(path), path.name, changes)
+
+
+def scenario_of(text: str, name: str, changes: Sequence[str]) -> Scenario:
+    """The scenario of a file's text with changes (PATH=VALUE) applied; `name` is the file's.
+
+    Raises:
+        InputError: everything that is wrong with it.
+    """
+    return read_scenario(laid_over(_tables(text, name), changes_of(changes)), METHODS, STANDARDS)
 
 
 def scenario(options: Namespace) -> Scenario:

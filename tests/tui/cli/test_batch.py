@@ -1,4 +1,4 @@
-"""Many files: in order, a bad one by itself, on every core, and on from where a run was ended."""
+"""Many files: in order, a bad one by itself, on every core, and on from where a run was ended; none outlives its run."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 
@@ -23,6 +23,14 @@ from tui.storage import paths
 from tui.storage.export_folder import date_of
 
 SMALL = (SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8")
+LARGE = (SCENARIOS / "kestrel_yard.toml").read_text(encoding="utf-8")
+for old, new in {
+    "rows = 6": "rows = 100",
+    "columns = 24": "columns = 100",
+    '"220 ft"': '"800 ft"',
+    '"110 ft"': '"1900 ft"',
+}.items():
+    LARGE = LARGE.replace(old, new)
 ONE_METHOD = ("--method", "direct", "--format", "json")
 
 
@@ -34,6 +42,15 @@ def roofs(tmp_path: Path) -> list[str]:
         path.write_text(SMALL.replace('title = "', f'title = "{number} '), encoding="utf-8")
     paths[2].write_text("title = 3\n", encoding="utf-8")
     return [str(path) for path in paths]
+
+
+def many(folder: Path, count: int, text: str = SMALL) -> list[str]:
+    """As many files of a text, by name."""
+    folder.mkdir()
+    found = [folder / f"{number:03}.toml" for number in range(count)]
+    for path in found:
+        path.write_text(text, encoding="utf-8")
+    return [str(path) for path in found]
 
 
 def said(log: Path) -> list[str]:
@@ -52,8 +69,10 @@ def test_in_the_order_given_and_the_bad_one_by_itself(roofs: list[str], capsys: 
 def test_as_many_processes_as_one_give_the_same(roofs: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
     request = Request((), ("direct",), "text", Stamp(date_of("2026-03-04")))
     spread = list(batch.outcomes(roofs, request))
+    as_done = list(batch.outcomes(roofs, request, in_order=False))
     monkeypatch.setattr(batch, "MIN_FILES_FOR_PROCESSES", 100)
     assert spread == list(batch.outcomes(roofs, request))
+    assert sorted(as_done, key=lambda each: each.name) == spread
 
 
 def test_a_run_goes_on_where_it_was_killed(
@@ -134,19 +153,80 @@ def test_texts_stand_apart(roofs: list[str], tmp_path: Path) -> None:
     assert second
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="lists processes as Linux does")
-@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP, signal.SIGINT])
-def test_a_run_that_is_ended_leaves_no_process_and_no_file(number: int, roofs: list[str], tmp_path: Path) -> None:
-    command = [sys.executable, "-m", "tui.cli.main", "compare", *roofs * 20, *ONE_METHOD, "-o", str(tmp_path / "out")]
-    files = set(tmp_path.iterdir())
-    with subprocess.Popen(command, start_new_session=True, stderr=subprocess.DEVNULL) as process:
-        wait_until(lambda: any(path.stat().st_size for path in set(tmp_path.iterdir()) - files))
-        workers = processes_of(process.pid) - {process.pid}
-        process.send_signal(number)
-        assert process.wait(60) == 128 + number
-    assert workers
-    wait_until(lambda: not processes_of(process.pid))  # the tracker of resources ends a moment later
-    assert set(tmp_path.iterdir()) == files
+@pytest.mark.parametrize("given", ["large first", "large last"])
+def test_the_largest_is_started_first_wherever_it_is_named(given: str, tmp_path: Path) -> None:
+    """With --resume its line is there as soon as it is done; else the lines stay in the order given."""
+    roofs = many(tmp_path / "roofs", 6)
+    large = roofs[0 if given == "large first" else -1]
+    Path(large).write_text(SMALL.replace("rows = 3", "rows = 4"), encoding="utf-8")
+    queue = batch._LargestFirst(roofs)
+    assert [queue.take() for _ in range(7)] == [large, *(name for name in roofs if name != large), None]
+    command = ["compare", *roofs, *ONE_METHOD, "-o"]
+    assert main([*command, str(tmp_path / "plain")]) == 0
+    assert said(tmp_path / "plain") == roofs
+    assert main([*command, str(tmp_path / "log"), "--resume"]) == 0
+    assert sorted(said(tmp_path / "log")) == roofs
+
+
+@pytest.mark.parametrize(
+    ("text", "size"),
+    [
+        ("[array]\nrows = 30\ncolumns = 40\n", 1200),
+        ("array = { columns = 40, rows = 30 }", 1200),
+        ("[array]\nrows = 0x1F", 19),
+        ("", 0),
+    ],
+)
+def test_how_large_a_file_is(text: str, size: int, tmp_path: Path) -> None:
+    """Modules; where they are not found, the bytes."""
+    path = tmp_path / "roof.toml"
+    path.write_text(text, encoding="utf-8")
+    assert batch._size(str(path)) == size
+
+
+def test_what_cannot_be_read_has_no_size(tmp_path: Path) -> None:
+    large = tmp_path / "large.toml"
+    large.write_bytes(b"#" * (paths.MAX_SIZE + 1))
+    assert [batch._size(name) for name in ("nowhere.toml", "", str(tmp_path), str(large))] == [0] * 4
+
+
+ENDING = ("SIGINT", "SIGTERM", "SIGHUP")
+ON_LINUX = pytest.mark.skipif(sys.platform != "linux", reason="lists processes as Linux does")
+
+
+@ON_LINUX
+@pytest.mark.parametrize("name", ENDING)
+def test_a_run_that_is_ended_leaves_no_process_and_no_file(name: str, tmp_path: Path) -> None:
+    roofs, output = many(tmp_path / "roofs", 120), tmp_path / "out"
+    with started([*roofs, *ONE_METHOD, "-o", str(output)]) as run:
+        wait_until(lambda: any(path.stat().st_size for path in tmp_path.glob(".out*")))
+        assert len(processes_of(run.pid)) > 1
+        run.send_signal(signal.Signals[name])
+        assert run.wait(60) == 128 + signal.Signals[name]
+        wait_until(lambda: not processes_of(run.pid))  # the tracker of resources ends a moment later
+    assert list(tmp_path.iterdir()) == [tmp_path / "roofs"]
+
+
+@ON_LINUX
+@pytest.mark.parametrize(("name", "send"), [("SIGINT", os.killpg), ("SIGTERM", os.kill), ("SIGKILL", os.kill)])
+def test_no_process_goes_on_with_a_large_roof(name: str, send: Callable[[int, int], None], tmp_path: Path) -> None:
+    """Neither is one left that a killed run can no longer end; Ctrl-C at a terminal reaches the whole group."""
+    roofs = many(tmp_path / "roofs", 4, LARGE)
+    with started([*roofs, "--format", "json", "-o", str(tmp_path / "log"), "--resume"]) as run:
+        wait_until(lambda: seconds_worked(run.pid) > 4)  # half of them to start
+        began = time.monotonic()
+        send(run.pid, signal.Signals[name])
+        assert run.wait(60) == (-signal.SIGKILL if name == "SIGKILL" else 128 + signal.Signals[name])
+        wait_until(lambda: not processes_of(run.pid))
+        assert time.monotonic() - began < 3  # a tenth of a second where nothing else runs; a roof takes half a minute
+        assert run.stderr is not None
+        assert run.stderr.read() == b""
+
+
+def started(arguments: Sequence[str]) -> subprocess.Popen[bytes]:
+    """A comparison that runs in a session of its own."""
+    command = [sys.executable, "-m", "tui.cli.main", "compare", *arguments]
+    return subprocess.Popen(command, start_new_session=True, stderr=subprocess.PIPE)
 
 
 def processes_of(session: int) -> set[int]:
@@ -158,6 +238,16 @@ def processes_of(session: int) -> set[int]:
             if int(owner) == session and state != "Z":
                 found.add(int(stat.parent.name))
     return found
+
+
+def seconds_worked(session: int) -> float:
+    """Processor time of the processes in a session [s]."""
+    ticks = 0
+    for process in processes_of(session):
+        with suppress(OSError):
+            stat = Path(f"/proc/{process}/stat").read_text(encoding="utf-8").rpartition(")")[2].split()
+            ticks += int(stat[11]) + int(stat[12])
+    return ticks / os.sysconf("SC_CLK_TCK")
 
 
 def wait_until(is_so: Callable[[], bool]) -> None:
@@ -193,25 +283,23 @@ def test_no_more_than_a_few_wait_at_a_time(monkeypatch: pytest.MonkeyPatch) -> N
                 taken += 1
                 yield name
 
-    monkeypatch.setattr(batch, "MAX_PENDING", 3)
-    coming = batch.outcomes(Names(["nowhere.toml"] * 50), Request((), (), "json", Stamp(date_of(None))))
+    monkeypatch.setattr(batch, "MAX_AHEAD", 3)
+    names = Names(f"nowhere {number}.toml" for number in range(50))
+    coming = batch.outcomes(names, Request((), (), "json", Stamp(date_of(None))), in_order=False)
     next(coming)
     assert taken <= 4
-    coming.close()
+    assert len(list(coming)) == 49
 
 
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="needs signals")
-def test_a_kill_loses_at_most_the_line_being_written(roofs: list[str], tmp_path: Path) -> None:
+def test_a_kill_loses_at_most_the_line_being_written(tmp_path: Path) -> None:
     log = tmp_path / "out.jsonl"
-    names = [roofs[0]] * 200
-    command = [sys.executable, "-m", "tui.cli.main", "compare", *names, *ONE_METHOD, "-o", str(log), "--resume"]
-    running = subprocess.Popen(command, stderr=subprocess.DEVNULL, start_new_session=True)
-    while not log.exists() or log.read_bytes().count(b"\n") < 2:
-        assert running.poll() is None
-    os.killpg(running.pid, signal.SIGKILL)
-    running.wait()
-    whole = [line for line in paths.lines(log) if line.endswith(b"\n")]
+    names = many(tmp_path / "roofs", 200)
+    with started([*names, *ONE_METHOD, "-o", str(log), "--resume"]) as running:
+        while not log.exists() or log.read_bytes().count(b"\n") < 2:
+            assert running.poll() is None
+        os.killpg(running.pid, signal.SIGKILL)
+    whole = [json.loads(line)["file"] for line in paths.lines(log) if line.endswith(b"\n")]
     assert len(whole) >= 2
-    assert all(json.loads(line)["file"] == roofs[0] for line in whole)
-    assert main(["compare", roofs[0], *ONE_METHOD, "-o", str(log), "--resume"]) == 0
-    assert said(log) == [roofs[0]] * len(whole)
+    assert main(["compare", whole[0], *ONE_METHOD, "-o", str(log), "--resume"]) == 0
+    assert said(log) == whole

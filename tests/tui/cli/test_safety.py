@@ -29,7 +29,7 @@ def broken(monkeypatch: pytest.MonkeyPatch) -> None:
         raise ZeroDivisionError("nought \x1b[31m\nsecond line " + "x" * 5000)
 
     monkeypatch.setattr(read_options, "scenario_at", fail)
-    monkeypatch.setattr(batch, "scenario_at", fail)
+    monkeypatch.setattr(batch, "scenario_of", fail)
 
 
 @pytest.mark.usefixtures("broken")
@@ -114,7 +114,7 @@ def test_a_good_file_with_such_a_name(capsys: pytest.CaptureFixture[str], tmp_pa
     path.write_text((SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8"), encoding="utf-8")
     output = tmp_path / f"{EVIL}.json"
     assert main(["check", str(path)]) == 0
-    assert main(["compare", str(path), str(path), "--method", "direct", "-o", str(output)]) == 0
+    assert main(["compare", str(path), "sparrow_lane", "--method", "direct", "-o", str(output)]) == 0
     assert main(["export", str(path), str(tmp_path / f"{EVIL} out"), "--method", "direct"]) == 0
     out, err = capsys.readouterr()
     assert not STEERING.search(out + err)
@@ -151,9 +151,9 @@ def test_an_argument_that_would_steer_a_terminal(
 def test_json_for_a_program_keeps_names_as_they_are(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     path = tmp_path / "a\u202eb.toml"
     path.write_text((SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8"), encoding="utf-8")
-    assert main(["compare", str(path), str(path), "--method", "direct", "--format", "json"]) == 0
+    assert main(["compare", str(path), "sparrow_lane", "--method", "direct", "--format", "json"]) == 0
     lines = capsys.readouterr().out.splitlines()
-    assert [json.loads(line)["file"] for line in lines] == [str(path)] * 2
+    assert [json.loads(line)["file"] for line in lines] == [str(path), "sparrow_lane"]
 
 
 @pytest.mark.parametrize(

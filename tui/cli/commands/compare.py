@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from argparse import ArgumentParser, Namespace
+from contextlib import closing
 
 from tui.cli import arguments
 from tui.model.exit_codes import Exit
@@ -21,17 +22,18 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--resume",
         action="store_true",
-        help="with --format json -o PATH: append a line for every file that PATH does not have yet",
+        help="with --format json -o PATH: append a line for every file that PATH lacks, as soon as it is done",
     )
 
 
 def run(options: Namespace) -> int:
     """Print the comparison of every file; the good ones are done even if others are wrong."""
-    _check_options(options)
-    return _several(options) if len(options.files) > 1 or options.resume else _one(options)
+    is_one = len(options.files) <= 1 and not options.resume
+    _check_options(options, is_one=is_one)
+    return _one(options) if is_one else _several(list(dict.fromkeys(options.files)), options)
 
 
-def _check_options(options: Namespace) -> None:
+def _check_options(options: Namespace, *, is_one: bool) -> None:
     """Refuse options that do not go together.
 
     Raises:
@@ -39,7 +41,7 @@ def _check_options(options: Namespace) -> None:
     """
     from engine.common.errors import InputError, Problem
 
-    if options.format in ("html", "xlsx") and len(options.files) > 1:
+    if options.format in ("html", "xlsx") and not is_one:
         sentence = f"{options.format} holds one scenario; give one file, or choose csv or json for several"
         raise InputError([Problem("--format", sentence)])
     if options.format == "xlsx" and options.output is None and sys.stdout.isatty():
@@ -62,15 +64,19 @@ def _one(options: Namespace) -> Exit:
     return _strict_code(options, holds=all_hold(comparison))
 
 
-def _several(options: Namespace) -> Exit:
-    """Write each comparison as soon as those before it are written; a file with errors is reported and skipped."""
+def _several(names: list[str], options: Namespace) -> Exit:
+    """Write each comparison in the order given, with --resume at once; a file with errors is reported and skipped."""
     from tui.cli import batch, output, read_options
 
     request = read_options.request(options)
-    names, holds = batch.not_done(options.files, request, options.output) if options.resume else (options.files, True)
+    left, holds = batch.not_done(names, request, options.output) if options.resume else (names, True)
     code, any_written, separator = _strict_code(options, holds=holds), False, b"\n" if options.format == "text" else b""
-    with output.write_chunks(options) as write, output.progress_line() as progress:
-        for number, outcome in enumerate(batch.outcomes(names, request), 1):
+    with (
+        output.write_chunks(options) as write,
+        output.progress_line() as progress,
+        closing(batch.outcomes(left, request, in_order=not options.resume)) as outcomes,
+    ):
+        for number, outcome in enumerate(outcomes, 1):
             for problem in outcome.problems:
                 output.say(problem)
             if not outcome.problems:
@@ -78,7 +84,7 @@ def _several(options: Namespace) -> Exit:
                 any_written = True
             code = max(code, outcome.code, _strict_code(options, holds=outcome.holds))
             if options.output is not None:
-                progress(f"{number} of {len(names)}: {outcome.name}")
+                progress(f"{number} of {len(left)}: {outcome.name}")
     if any_written and options.output is not None:
         output.say(f"{options.output} written")
     return code
