@@ -33,8 +33,18 @@ def add_scenario(parser: ArgumentParser) -> None:
 
 
 def add_scenarios(parser: ArgumentParser) -> None:
-    """Any number of scenarios; the invented example by default."""
-    parser.add_argument("files", nargs="*", metavar="FILE", help=SCENARIO)
+    """Any number of scenarios, also by folder or in a list; the invented example by default."""
+    words = f"{SCENARIO}; of a folder, every *.toml file directly in it, by name"
+    parser.add_argument("files", nargs="*", metavar="FILE", help=words)
+    parser.add_argument(
+        "--files-from",
+        dest="lists",
+        action="append",
+        default=[],
+        metavar="PATH",
+        type=path,
+        help="also the files and folders in this list, one a line; - is standard input (may be repeated)",
+    )
 
 
 def add_lesson(parser: ArgumentParser) -> None:

@@ -18,6 +18,12 @@ DEFAULT = "kestrel_yard.toml"
 MAX_SIZE = 2_000_000
 """Largest scenario file read [bytes]."""
 
+MAX_LINE = 4096
+"""Longest line of a list of files, the longest path of Linux [bytes]."""
+
+MAX_LINES = 100_000
+"""Longest list of files; it bounds the memory."""
+
 MAX_KEY_PARTS = 100
 LONG_KEY = re.compile(rf"""(?<![\w-])(?:(?:[\w-]+|"[^"\n]*"|'[^'\n]*')[ \t]*\.[ \t]*){{{MAX_KEY_PARTS - 1}}}""")
 """A dotted key whose reading would take long: Python's reader takes the square of its parts."""
@@ -41,7 +47,10 @@ def own() -> list[Path]:
 
 def named(name: str) -> Path:
     """A file by its path, or a bundled one by its name; a folder of that name counts as neither."""
-    return next((path for path in own() if path.stem == name and not Path(name).is_file()), Path(name))
+    path = Path(name)
+    if path.suffix:  # no bundled name has one, and looking through the bundled files takes time
+        return path
+    return next((each for each in own() if each.stem == name and not path.is_file()), path)
 
 
 def is_bundled(path: Path) -> bool:
@@ -152,6 +161,56 @@ def lines(path: Path) -> Iterator[bytes]:
                 yield from file
     except OSError as failure:
         raise InputError([Problem(str(path), f"cannot be read ({reason(failure)})")]) from None
+
+
+def scenarios_in(folder: Path) -> list[Path]:
+    """The *.toml files directly in a folder, by name, without hidden ones.
+
+    Raises:
+        InputError: it has none, or cannot be read.
+    """
+    try:
+        scenarios = (each for each in folder.iterdir() if each.suffix == ".toml" and not each.name.startswith("."))
+        found = sorted(each for each in scenarios if not each.is_dir())
+    except OSError as failure:
+        raise InputError([Problem(str(folder), f"cannot be read ({reason(failure)})")]) from None
+    if not found:
+        raise InputError([Problem(str(folder), "has no *.toml file directly in it; name a folder that has")])
+    return found
+
+
+def listed(path: Path) -> list[str]:
+    """The paths in a file that lists one a line.
+
+    Raises:
+        InputError: it cannot be read, or is no such list.
+    """
+    try:
+        with _opened(path) as file:
+            return paths_in(file, str(path))
+    except OSError as failure:
+        raise InputError([Problem(str(path), f"cannot be read ({reason(failure)})")]) from None
+
+
+def paths_in(file: BinaryIO, name: str) -> list[str]:
+    """The paths in an open list, one a line; empty lines are skipped.
+
+    Raises:
+        InputError: it lists none, or a line cannot be a path.
+    """
+    found = []
+    for number, line in enumerate(iter(lambda: file.readline(MAX_LINE + 1), b""), 1):
+        if len(line) > MAX_LINE:
+            raise InputError([Problem(name, f"line {number} is longer than {MAX_LINE:,} bytes; write one path a line")])
+        if b"\0" in line:
+            raise InputError([Problem(name, f"line {number} has a NUL character; write one path a line, in UTF-8")])
+        if number > MAX_LINES:
+            raise InputError([Problem(name, f"more than {MAX_LINES:,} lines; divide it into several runs")])
+        if line.strip():
+            found.append(line.decode("utf-8-sig", errors="surrogateescape").rstrip("\r\n"))
+    if not found:
+        raise InputError([Problem(name, "lists no file; write one path a line")])
+    return found
 
 
 def reason(failure: Exception) -> str:

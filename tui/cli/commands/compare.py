@@ -28,9 +28,15 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace) -> int:
     """Print the comparison of every file; the good ones are done even if others are wrong."""
-    is_one = len(options.files) <= 1 and not options.resume
+    from tui.cli import output, scenario_files
+
+    is_one = len(options.files) <= 1 and not (options.lists or options.resume or scenario_files.has_folder(options))
     _check_options(options, is_one=is_one)
-    return _one(options) if is_one else _several(list(dict.fromkeys(options.files)), options)
+    if is_one:
+        return _one(options)
+    names = scenario_files.named_by(options)
+    output.refuse_overwrite_of_inputs([*names, *options.lists], options)
+    return _several(names, options)
 
 
 def _check_options(options: Namespace, *, is_one: bool) -> None:
@@ -46,7 +52,7 @@ def _check_options(options: Namespace, *, is_one: bool) -> None:
         raise InputError([Problem("--format", sentence)])
     if options.format == "xlsx" and options.output is None and sys.stdout.isatty():
         raise InputError([Problem("--format", "xlsx cannot be shown in a terminal; name a file with -o PATH")])
-    if options.resume and (options.format != "json" or options.output is None or not options.files):
+    if options.resume and (options.format != "json" or options.output is None or not (options.files or options.lists)):
         sentence = "continues a file of JSON lines; give the scenarios, --format json and -o PATH"
         raise InputError([Problem("--resume", sentence)])
 
