@@ -45,7 +45,8 @@ class Workers(Generic[Task, Answer]):
     def start(self, count: int) -> None:
         """Start further processes; they import what the work needs while this one goes on."""
         for _ in range(count):
-            resource_tracker.ensure_running()  # what `multiprocessing` needs; starting it would let signals through
+            if os.name == "posix":  # there `multiprocessing` needs it, and lets signals through as it starts it
+                resource_tracker.ensure_running()
             with held_back():
                 self._idle.append(_Worker.started(self._work))
 
