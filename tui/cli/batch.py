@@ -29,7 +29,10 @@ MAX_AHEAD = 1000
 """Number of files in work or waiting to be written: it bounds the memory."""
 
 MIN_FILES_FOR_PROCESSES = 4
-"""Fewer files are done before further processes have started."""
+"""Fewer files are done before further processes have started, unless one is large."""
+
+LARGE = 1000
+"""Number of modules that takes seconds."""
 
 ROWS_AND_COLUMNS = re.compile(r"\b(?:rows|columns)\s*=\s*(\d{1,4})\b")
 """The size of an array, as nearly every file writes it."""
@@ -54,7 +57,7 @@ class Outcome:
 
 def outcomes(names: Sequence[str], request: Request, *, in_order: bool = True) -> Generator[Outcome, None, None]:
     """The outcome of every file: in the order given, or else as soon as it is done. No name is given twice."""
-    if len(names) < MIN_FILES_FOR_PROCESSES:
+    if len(names) < MIN_FILES_FOR_PROCESSES and all(_size(name) < LARGE for name in names):
         yield from (outcome(name, request) for name in names)
         return
     with workers(partial(outcome, request=request), len(names)) as processes:

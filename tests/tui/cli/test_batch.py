@@ -154,6 +154,20 @@ def test_texts_stand_apart(roofs: list[str], tmp_path: Path) -> None:
     assert second
 
 
+def process_of(name: str, request: Request) -> batch.Outcome:
+    """Stands for a comparison; names the process that did it."""
+    return batch.Outcome(name, str(os.getpid()).encode())
+
+
+@pytest.mark.parametrize(("text", "own"), [(SMALL, True), (LARGE, False)], ids=["small", "large"])
+def test_two_large_roofs_are_worth_a_process_each(
+    text: str, own: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(batch, "outcome", process_of)
+    found = list(batch.outcomes(many(tmp_path / "roofs", 2, text), Request((), (), "json", Stamp(date_of(None)))))
+    assert [int(each.content) == os.getpid() for each in found] == [own, own]
+
+
 @pytest.mark.parametrize("given", ["large first", "large last"])
 def test_the_largest_is_started_first_wherever_it_is_named(given: str, tmp_path: Path) -> None:
     """With --resume its line is there as soon as it is done; else the lines stay in the order given."""
