@@ -1,4 +1,4 @@
-"""A command in a pseudo-terminal of 80 x 24, as a person runs it."""
+"""A command in a pseudo-terminal, as a person runs it."""
 
 from __future__ import annotations
 
@@ -57,13 +57,23 @@ class Terminal:
 
 
 @contextmanager
-def in_a_terminal(command: Sequence[str], state: Path) -> Iterator[Terminal]:
+def in_a_terminal(
+    command: Sequence[str], state: Path, size: tuple[int, int] = (80, 24), folder: Path | None = None
+) -> Iterator[Terminal]:
     """A command in a terminal, with a folder of its own for what it remembers; it is killed at the end."""
     import pty  # noqa: PLC0415  (Windows has none)
 
     controller, terminal = pty.openpty()
-    environment = os.environ | {"XDG_STATE_HOME": str(state), "TERM": "xterm-256color", "COLUMNS": "80", "LINES": "24"}
-    with subprocess.Popen(command, stdin=terminal, stdout=terminal, stderr=terminal, env=environment) as process:
+    columns, lines = map(str, size)
+    environment = os.environ | {
+        "XDG_STATE_HOME": str(state),
+        "TERM": "xterm-256color",
+        "COLUMNS": columns,
+        "LINES": lines,
+    }
+    with subprocess.Popen(
+        command, stdin=terminal, stdout=terminal, stderr=terminal, env=environment, cwd=folder
+    ) as process:
         os.close(terminal)
         opened = Terminal(process, controller)
         try:
