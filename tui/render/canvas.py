@@ -6,6 +6,8 @@ the right and y down from the upper left corner; letters are placed by cell. Any
 
 from __future__ import annotations
 
+from itertools import chain
+
 import numpy as np
 import numpy.typing as npt
 from textual.content import Content, Span
@@ -69,9 +71,8 @@ class Canvas:
         codes = (bits * _WEIGHTS).sum(axis=(2, 3))
         dotted = np.where(codes > 0, (_BLANK + codes).astype("<u4").view("<U1"), " ")
         shown = np.where(self.letters == "", dotted, self.letters)
-        return Content("\n").join(
-            _row("".join(shown[row]), _together(self.styles[row], self.grounds[row])) for row in range(self.height)
-        )
+        styles = [(*_together(*both), "") for both in zip(self.styles, self.grounds, strict=True)]
+        return _styled("\n".join(map("".join, shown)), list(chain.from_iterable(styles))[:-1])
 
     def _set(self, x: Ints, y: Ints, style: str) -> None:
         inside = (x >= 0) & (x < self.width * ACROSS) & (y >= 0) & (y < self.height * DOWN)
@@ -90,8 +91,8 @@ def _together(styles: Styles, grounds: Styles) -> list[str]:
     return [f"{style} {ground}".strip() for style, ground in zip(styles, grounds, strict=True)]
 
 
-def _row(text: str, styles: list[str]) -> Content:
-    """One row; neighbours of one style share a span."""
+def _styled(text: str, styles: list[str]) -> Content:
+    """Text with a style for each letter; neighbours of one style share a span."""
     ends = [n for n in range(1, len(styles) + 1) if n == len(styles) or styles[n] != styles[n - 1]]
     return Content(
         text, [Span(start, end, styles[start]) for start, end in zip([0, *ends], ends, strict=False) if styles[start]]

@@ -36,7 +36,6 @@ def draw(
     baseline: Comparison | None,
     system: System,
     width: int,
-    cursor: tuple[int, str] | None = None,
     *,
     covered: bool = False,
 ) -> Sheet:
@@ -47,10 +46,9 @@ def draw(
         baseline: an earlier comparison; each figure that differs shows its change.
         system: units shown.
         width: width of the pane [cells].
-        cursor: row number and method id of the figure in focus.
         covered: the answer is left out, because a lesson still asks for it.
     """
-    cell = max(MIN_CELL, min(MAX_CELL, (width - 1 - LABEL) // max(1, len(answer.columns))))
+    cell = _cell(answer, width)
     lines = _heading(answer, baseline, system, width, covered=covered)
     heads = len(lines)
     lines.append(
@@ -62,14 +60,25 @@ def draw(
     for group, members in by_group(table_figures()):
         lines.append(Content.styled(f"── {group} ".ljust(across, "─"), MUTED))
         for row in members:
-            chosen = cursor[1] if cursor and cursor[0] == len(starts) else None
             starts.append(len(lines))
-            lines += _row(row, answer, system, cell, chosen)
+            lines += _row(row, answer, system, cell)
             lines += _changes(row, answer.columns, baseline, system, cell) if baseline else []
     for column in answer.columns:
         lines += [Content(""), Content.styled(column.title, "bold")]
         lines += flags(column, width)
     return Sheet((*lines, Content(""), *cautions(answer, width)), heads, tuple(starts))
+
+
+def marked(sheet: Sheet, row: int, method: str, answer: Comparison, system: System, width: int) -> tuple[Content, ...]:
+    """The lines of a sheet with one figure in focus: number of its row, id of its method. Only its row is drawn."""
+    lines = tuple(_row(table_figures()[row], answer, system, _cell(answer, width), method))
+    start = sheet.starts[row]
+    return (*sheet.lines[:start], *lines, *sheet.lines[start + len(lines) :])
+
+
+def _cell(answer: Comparison, width: int) -> int:
+    """Width of a method's column [cells]."""
+    return max(MIN_CELL, min(MAX_CELL, (width - 1 - LABEL) // max(1, len(answer.columns))))
 
 
 def _heading(
@@ -104,7 +113,7 @@ def _site(answer: Comparison, baseline: Comparison | None, system: System) -> st
     return f"{answer.scenario.standard.title}: {', '.join(figures)}"
 
 
-def _row(row: Figure, answer: Comparison, system: System, cell: int, chosen: str | None) -> Iterator[Content]:
+def _row(row: Figure, answer: Comparison, system: System, cell: int, chosen: str = "") -> Iterator[Content]:
     """A row; the figure in focus is reversed, so that it shows without colour too."""
     styles = [f"{_style(row, column)}{' reverse' if column.id == chosen else ''}" for column in answer.columns]
     label = row.label(answer.scenario.job)

@@ -7,10 +7,10 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
-from textual.content import Content
 from textual.events import Blur, Focus, Resize
 from textual.geometry import Region
 
+from engine.comparison.compare import Comparison
 from engine.comparison.figure import Figure
 from engine.comparison.figures import table_figures
 from tui.model.messages import MethodSelected, WhyRequested
@@ -47,6 +47,7 @@ class ComparisonPane(VerticalScroll):
         self._rows: tuple[Figure, ...] = ()
         self._at = 0
         self._sheet = drawing.Sheet((), 0, ())
+        self._drawn_for: tuple[object, ...] = ()
 
     def compose(self) -> ComposeResult:
         """One block of text, and above it the methods' names while their own line is scrolled away."""
@@ -83,11 +84,20 @@ class ComparisonPane(VerticalScroll):
         if state.comparison is None:
             self.query_one(Words).show(state.no_figures_reason)
             return
-        cursor = (self._at, state.column.id) if self.has_focus and state.column else None
+        self._draw_sheet(state, state.comparison, width)
+        lines = self._sheet.lines
+        if self.has_focus and state.column:
+            lines = drawing.marked(self._sheet, self._at, state.column.id, state.comparison, state.system, width)
+        self.query_one(Words).show_lines(lines)
+        self.query_one("#heads", Words).show(lines[self._sheet.heads])
+
+    def _draw_sheet(self, state: State, comparison: Comparison, width: int) -> None:
+        """Draw the comparison anew if it would look different; moving from figure to figure draws one row."""
         in_lesson = state.lesson is not None
-        self._sheet = drawing.draw(state.comparison, state.baseline, state.system, width, cursor, covered=in_lesson)
-        self.query_one(Words).show(Content("\n").join(self._sheet.lines))
-        self.query_one("#heads", Words).show(self._sheet.lines[self._sheet.heads])
+        drawn_for = (comparison, state.baseline, state.system, width, in_lesson)
+        if drawn_for != self._drawn_for:
+            self._drawn_for = drawn_for
+            self._sheet = drawing.draw(comparison, state.baseline, state.system, width, covered=in_lesson)
 
     def action_move(self, steps: int) -> None:
         """Go to a row above or below; past the last one the flags scroll, past the first the heading."""
@@ -101,7 +111,7 @@ class ComparisonPane(VerticalScroll):
             self.scroll_home(animate=False)
         else:
             self.scroll_to_region(
-                Region(0, self._sheet.starts[to] - 1, 1, 3), animate=False, force=True
+                Region(0, self._sheet.starts[to] - 1, 1, 3), animate=False, force=True, immediate=True
             )  # clear of the names above
 
     def action_page_down(self) -> None:
@@ -115,7 +125,10 @@ class ComparisonPane(VerticalScroll):
     def watch_scroll_y(self, old_value: float, new_value: float) -> None:
         """Keep the methods' names visible."""
         super().watch_scroll_y(old_value, new_value)
-        self.set_class(new_value > self._sheet.heads, "scrolled")
+        is_scrolled = new_value > self._sheet.heads
+        if is_scrolled != self.has_class("scrolled"):
+            self.set_class(is_scrolled, "scrolled")
+            self.query_one(Words).refresh()  # the framework forgets a scroll that comes with a layout
 
     def action_turn(self, steps: int) -> None:
         """Select the method on the left or right."""

@@ -6,19 +6,18 @@ from collections.abc import Callable
 
 from textual.content import Content
 from textual.events import Resize
-from textual.widgets import Static
 
-from tui.widgets.words import show_changed
+from tui.widgets.text_lines import TextLines
 
 Draw = Callable[[int, int], Content]
 """Width and height in cells → what is shown."""
 
 
-class Picture(Static):
+class Picture(TextLines):
     """Draws anew whenever its size changes, or what it shows."""
 
     def __init__(self, *, id: str | None = None) -> None:
-        super().__init__(id=id, markup=False)
+        super().__init__(id=id)
         self._draw: Draw | None = None
 
     def show(self, draw: Draw) -> None:
@@ -33,4 +32,4 @@ class Picture(Static):
     def _paint(self) -> None:
         width, height = self.content_size
         if self._draw and width and height:
-            show_changed(self, self._draw(width, height))
+            self.show_lines(self._draw(width, height).split(allow_blank=True))

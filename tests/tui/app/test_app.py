@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
+from functools import partial
 from itertools import takewhile
 from pathlib import Path
 from textwrap import wrap
@@ -11,6 +12,7 @@ from textwrap import wrap
 import pytest
 from textual.geometry import Region
 from textual.pilot import Pilot
+from textual.strip import Strip
 from textual.widgets import Input, Static
 
 from engine.comparison.compare import compare
@@ -32,6 +34,7 @@ from tui.screens.save import Save
 from tui.widgets.comparison import ComparisonPane
 from tui.widgets.inputs import InputsPane
 from tui.widgets.picture import Picture
+from tui.widgets.words import Words
 
 pytestmark = pytest.mark.app
 
@@ -427,6 +430,25 @@ async def test_the_comparison_is_walked_figure_by_figure() -> None:
         await pilot.press("right", "right", "right", "left")
         assert app.main.question().method == "tilted_rack"
         assert app.main.question().row == "status"
+
+
+async def test_all_rows_are_painted_where_they_are_once_the_names_stay(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Names that appear lay out the screen in the same frame in which the text scrolls."""
+    painted: set[int] = set()
+
+    def noted(text: Words, row: int) -> Strip:
+        painted.add(row)
+        return paint(text, row)
+
+    async with open_app((80, 24)) as (app, pilot):
+        pane = app.main.query_one(ComparisonPane)
+        paint = Words.render_line
+        monkeypatch.setattr(pane.query_one(Words), "render_line", partial(noted, pane.query_one(Words)))
+        while not pane.query_one("#heads", Static).display:
+            painted.clear()
+            await pilot.press("down")
+        first = int(pane.scroll_y)
+        assert painted >= set(range(first + 1, first + pane.size.height))
 
 
 async def test_a_page_on_shows_the_line_after_the_last_one_below_the_names_that_stay() -> None:
