@@ -57,7 +57,7 @@ async def test_where_there_is_no_way_it_says_so(name: str, words: str) -> None:
         assert isinstance(app.screen, WaysOutScreen)
         options = app.screen.query_one(OptionList)
         prompts = [str(options.get_option_at_index(number).prompt) for number in range(options.option_count)]
-        shown = [str(app.screen.query_one("#about", Words).content), *prompts]
+        shown = [str(app.screen.query_one("#about", Words).render()), *prompts]
         assert any(words in each for each in shown)
         await pilot.press("enter")
         assert isinstance(app.screen, WaysOutScreen)
