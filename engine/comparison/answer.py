@@ -1,7 +1,8 @@
 """The answer in one line: which method to use, why not the others, and what is not checked.
 
-Methods that hold come before incomplete ones, and these before those that are over. Among equals the lowest total cost
-decides; within 5 % of it, or where prices are placeholders, the fewest attachments. Still equal: no clear winner.
+Methods that hold come before incomplete ones, these before those that are over; what holds within the tolerance of
+setting out comes before what does not. Among equals the lowest total cost decides; within 5 % of it, or where prices
+are placeholders, the fewest attachments. Still equal: no clear winner.
 """
 
 from __future__ import annotations
@@ -44,8 +45,8 @@ def choose(columns: Sequence[Column]) -> Choice | None:
     checked = [column for column in columns if column.candidate]
     if not checked:
         return None
-    rank = min(column.status.rank for column in checked)
-    best = tuple(column for column in checked if column.status.rank == rank)
+    rank = min(column.rank for column in checked)
+    best = tuple(column for column in checked if column.rank == rank)
     by_price = not any(has_placeholder_prices(_design(column)) for column in best)
     lowest = min(_cost(column) for column in best)
     near = [column for column in best if not by_price or _cost(column) <= lowest * (1 + SAME_COST)]
@@ -118,9 +119,12 @@ def _others(comparison: Comparison, shown: Sequence[Column], system: System | No
     """The methods that are not the answer, by status, each with its reason."""
     others = [column for column in comparison.columns if column not in shown]
     over = [f"{column.title}, {_over(column, system)}" for column in others if column.status == Status.OVER]
+    exact = [column.title for column in others if column.status.nothing_over and not column.holds_within_tolerance]
     open_ = [column.title for column in others if column.status == Status.INCOMPLETE]
     if over:
         yield f"Over here: {'; '.join(over)}"
+    if exact:
+        yield f"Over if set out inaccurately: {listed(exact, 'and')}"
     if open_:
         yield f"Not fully checked: {listed(open_, 'and')}"
     for status in (Status.OUTSIDE_SCOPE, Status.REFUSED):

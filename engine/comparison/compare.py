@@ -8,10 +8,11 @@ from dataclasses import dataclass, replace
 from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.flags import Flag, flags_of
 from engine.design.acceptance import UncheckedLinks
-from engine.design.design import Design, Refused, design
+from engine.design.design import Design, Refused
+from engine.design.placed import placed_design
 from engine.design.placeholders import placeholder_strengths
 from engine.design.shared_roof import SharedRoof
-from engine.design.status import Status
+from engine.design.status import Status, Verdict
 from engine.design.trial import Candidate
 from engine.links import Check
 from engine.scenario.read import Scenario
@@ -36,6 +37,22 @@ class Column:
     status: Status
     flags: tuple[Flag, ...]
     design: Design | None = None
+
+    @property
+    def within_tolerance(self) -> Verdict | None:
+        """The worst verdict with the array set out inaccurately; None where that was not tried."""
+        return self.design.within_tolerance if self.design else None
+
+    @property
+    def holds_within_tolerance(self) -> bool:
+        """True if nothing is over, nor would be if the array were set out inaccurately."""
+        within = self.within_tolerance
+        return self.status.nothing_over and (within is None or within.status.nothing_over)
+
+    @property
+    def rank(self) -> tuple[int, bool]:
+        """The smaller, the better the verdict."""
+        return self.status.rank, not self.holds_within_tolerance
 
     @property
     def candidate(self) -> Candidate | None:
@@ -77,8 +94,7 @@ class Column:
     @property
     def decisive(self) -> Check | None:
         """The check that the verdict rests on: the controlling one, or that of the roof alone if it is over by more."""
-        check, alone = self.controlling, self.roof_alone
-        return alone if check and alone and not alone.holds and alone.ratio > check.ratio else check
+        return self.design.decisive if self.design else None
 
 
 @dataclass(frozen=True, eq=False)
@@ -98,6 +114,10 @@ class Comparison:
         """The job's title."""
         return self.scenario.job.title
 
+    def scenario_of(self, column: Column) -> Scenario:
+        """The scenario with ribs and supports at the places that a column's design shows."""
+        return replace(self.scenario, job=column.design.job) if column.design else self.scenario
+
     def column(self, method: str) -> Column | None:
         """A method's column, by its id."""
         return next((column for column in self.columns if column.id == method), None)
@@ -105,10 +125,10 @@ class Comparison:
 
 def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: ProgressListener = no_listener) -> Comparison:
     """Lay out and check the array with every method, or with the methods named by id."""
-    shared = SharedRoof()
-    answers = [design(scenario.job, method, scenario.standard, tell, shared) for method in scenario.methods_named(only)]
-    columns = tuple(column_of(scenario, answer) for answer in answers)
-    return Comparison(scenario, _with_common_flags(columns), scenario.standard.summary(scenario.job))
+    shared, job = SharedRoof(), scenario.job
+    found = [placed_design(job, method, scenario.standard, tell, shared) for method in scenario.methods_named(only)]
+    columns = tuple(column_of(scenario, each) for each in found)
+    return Comparison(scenario, _with_common_flags(columns), scenario.standard.summary(job))
 
 
 def column_of(scenario: Scenario, answer: Design | Refused) -> Column:
@@ -116,7 +136,7 @@ def column_of(scenario: Scenario, answer: Design | Refused) -> Column:
     if isinstance(answer, Refused):
         flag = Flag(answer.refusal.code, "warning", answer.refusal.reason)
         return Column(answer.method.id, answer.title, Status.REFUSED, (flag,))
-    return Column(answer.method.id, answer.title, answer.status, flags_of(scenario.job, answer), answer)
+    return Column(answer.method.id, answer.title, answer.status, flags_of(answer.job, answer), answer)
 
 
 def _with_common_flags(columns: tuple[Column, ...]) -> tuple[Column, ...]:

@@ -33,8 +33,8 @@ class FigureContext:
 
     @property
     def job(self) -> Job:
-        """The job."""
-        return self.comparison.scenario.job
+        """The job of the design."""
+        return self.design.job
 
     def term(self, value: float, dimension: str) -> Term:
         """An SI value in the unit it is shown in."""

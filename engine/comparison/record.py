@@ -9,6 +9,7 @@ from engine.comparison.answer import answer_line
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures import figures
 from engine.design.acceptance import ShownByOthers
+from engine.design.status import Verdict
 from engine.links import Check, Unchecked
 from engine.links.check import Part
 from engine.units import SI
@@ -33,6 +34,7 @@ def _method(column: Column) -> dict[str, Any]:
         "method": column.id,
         "title": column.title,
         **{figure.key: figure.value(column) for figure in figures() if figure.in_json},
+        "placement": _placement(column),
         "unchecked": [_unchecked(entry) for entry in column.unchecked.still_open],
         "shown_by_others": [_shown(each) for each in column.unchecked.shown],
         "placeholders": [path for path, _ in column.placeholders],
@@ -40,6 +42,26 @@ def _method(column: Column) -> dict[str, Any]:
         "bill": [_bill_line(line) for line in (bill.items if bill else ())],
         "flags": [{"code": flag.code, "severity": flag.severity, "text": flag.text} for flag in column.flags],
     }
+
+
+def _placement(column: Column) -> dict[str, Any] | None:
+    """How accurately the array is set out, and the verdict within it; null where nothing was laid out."""
+    if column.design is None:
+        return None
+    within, roof = column.design.within_tolerance, column.design.job.roof
+    return {
+        "tolerance_m": column.design.job.placement.tolerance,
+        "within_tolerance": verdict_record(within) if within else None,
+        "places_tried": column.design.places_tried,
+        "first_rib_m": roof.first_rib,
+        "first_support_m": roof.first_support,
+        "first_bay_m": roof.first_bay,
+    }
+
+
+def verdict_record(verdict: Verdict) -> dict[str, Any]:
+    """A verdict with its largest utilisation."""
+    return {"status": str(verdict.status), "weakest_utilisation": verdict.utilisation}
 
 
 def _link(check: Check) -> dict[str, Any]:

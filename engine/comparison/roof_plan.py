@@ -17,7 +17,6 @@ from engine.loads.interface import RoofZones
 from engine.mounting.layout import Field, Rectangles
 from engine.project.array import KeepClear
 from engine.project.building import Building
-from engine.project.job import Job
 
 
 @dataclass(frozen=True, eq=False)
@@ -83,9 +82,9 @@ class Plan:
         return tuple(found)
 
 
-def plan(job: Job, design: Design) -> Plan:
+def plan(design: Design) -> Plan:
     """The plan of one design."""
-    building, loads = job.building, design.loads
+    job, building, loads = design.job, design.job.building, design.loads
     zones = loads.roof_zones()
     return Plan(
         length=building.length,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -18,7 +19,7 @@ from engine.design.search import (
     widest_member_holds,
 )
 from engine.design.shared_roof import SharedRoof
-from engine.design.status import Status
+from engine.design.status import Status, Verdict
 from engine.design.trial import Candidate, DesignContext
 from engine.design.wind_strips import strips_of
 from engine.links import Check
@@ -48,6 +49,9 @@ class Design:
     `candidate` and `roof_alone` are None if the load standard does not cover the method (`loads.outside` says why): the
     layout then has the minimum number of attachments by rule of practice and is counted and priced only. `remedied`:
     the options as stated hold at no spacing, and others were taken; `exhausted`: these were tried too, and none holds.
+    `within_tolerance`: the worst verdict with the array set out inaccurately; None where nothing was checked, or
+    something is over in any case. `places_tried`: number of places of the roof's ribs and supports that were tried, as
+    nobody has surveyed them; this is the design at the worst one.
     """
 
     job: Job
@@ -62,6 +66,8 @@ class Design:
     limits: SpanLimits | None = None
     remedied: bool = False
     exhausted: bool = False
+    within_tolerance: Verdict | None = None
+    places_tried: int = 1
 
     @property
     def spacing_label(self) -> str:
@@ -81,8 +87,19 @@ class Design:
         return divide(entries, self.job.accepted, self.method.id)
 
     @property
+    def decisive(self) -> Check | None:
+        """The check that the verdict rests on: the controlling one, or that of the roof alone if it is over by more."""
+        check, alone = self.candidate.controlling if self.candidate else None, self.roof_alone
+        return alone if check and alone and not alone.holds and alone.ratio > check.ratio else check
+
+    @property
+    def verdict(self) -> Verdict:
+        """The verdict, and the check that it rests on."""
+        return Verdict(self.status, self.decisive)
+
+    @property
     def status(self) -> Status:
-        """The verdict, "refused" excepted."""
+        """The verdict as a word, "refused" excepted."""
         if self.candidate is None or self.roof_alone is None:
             return Status.OUTSIDE_SCOPE
         if not (self.candidate.holds and self.roof_alone.holds):
@@ -140,6 +157,22 @@ def prepare(
     return DesignContext(job, method, field, loads, roof, strips, shared, tell)
 
 
+def stated_span_limits(
+    job: Job, method: MountingMethod, standard: LoadStandard, shared: SharedRoof
+) -> SpanLimits | None:
+    """Span limits of a method with its options as stated; None where it has none."""
+    context = prepare(job, method, standard, shared=shared)
+    if not isinstance(context, DesignContext) or not method.spacing_is_span:
+        return None
+    scanned = scan_spacings(context)
+    return None if isinstance(scanned, Refusal) else _known_limits(job, scanned)
+
+
+def _known_limits(job: Job, scanned: Sequence[Candidate]) -> SpanLimits | None:
+    """Span limits; none without the fastening's strength, because the roof's own limit is then unknown."""
+    return span_limits(scanned) if job.roof.fastening.uplift is not None else None
+
+
 def make_design(context: DesignContext, candidate: Candidate, limits: SpanLimits | None) -> Design:
     """The design of a candidate."""
     return Design(
@@ -166,8 +199,7 @@ def _design_as_stated(context: DesignContext) -> Design | Refused:
             return Refused(method, method.title(context.job), scanned)
         closest_first = spacings_to_try(scanned)
         widest = widest_member_holds(scanned)
-        # Without the fastening's strength the roof's own limit is unknown.
-        limits = span_limits(scanned) if context.job.roof.fastening.uplift is not None else None
+        limits = _known_limits(context.job, scanned)
         rail_span = widest.layout.pattern.spacings[0] if widest else 1.0
     candidate = _candidate_by_rule(context, closest_first, rail_span)
     if isinstance(candidate, Refusal):

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import StrEnum
 
 from engine.common.tolerances import SAME_RATIO
+from engine.links import Check
 
 CLOSE = 0.05
 """A utilisation that differs from 1 by at most this is called close, whichever side it is on [-]."""
@@ -34,6 +36,24 @@ class Status(StrEnum):
     def nothing_over(self) -> bool:
         """True if every link that is checked holds."""
         return self in (Status.HOLDS, Status.INCOMPLETE, Status.STRENGTH_UNKNOWN)
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """The verdict on a layout, and the check it rests on; None where nothing was checked."""
+
+    status: Status
+    check: Check | None = None
+
+    @property
+    def utilisation(self) -> float:
+        """The largest utilisation [-]; 0 where nothing was checked."""
+        return self.check.ratio if self.check else 0.0
+
+    @property
+    def component(self) -> str:
+        """The component that has it; empty where nothing was checked."""
+        return self.check.title if self.check else ""
 
 
 def is_close(utilisation: float) -> bool:

@@ -49,7 +49,7 @@ def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
 
 def _of_one(comparison: Comparison, column: Column, design: Design, stamp: Stamp) -> Iterator[File]:
     """The plan is made once, and not before a file needs it: listing the names stays quick."""
-    drawn = cache(partial(plan, comparison.scenario.job, design))
+    drawn = cache(partial(plan, design))
     csv_file, xlsx_file, svg_file, dxf_file, reactions_file = (name.format(column.id) for name in OF_ONE)
     yield File(csv_file, lambda: csv.attachments_csv(comparison, column, drawn().attachments, stamp))
     yield File(xlsx_file, lambda: xlsx.attachments_workbook(comparison, column, drawn().attachments, stamp))

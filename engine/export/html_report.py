@@ -64,7 +64,7 @@ def report(comparison: Comparison, stamp: Stamp) -> str:
 
 def _chapter(comparison: Comparison, column: Column, stamp: Stamp) -> Chapter:
     """One method; without checks it has a plan and flags, refused it has flags alone."""
-    drawn = column.design and plan_svg(comparison, column, plan(comparison.scenario.job, column.design), stamp)
+    drawn = column.design and plan_svg(comparison, column, plan(column.design), stamp)
     links = links_table(comparison, stamp.system)
     chart = _drawing(svg_charts.utilisation_chart(column)) if column.checks else None
     return Chapter(

@@ -11,6 +11,7 @@ from engine.project.building import Building
 from engine.project.hardware import IN_PAN, Hardware
 from engine.project.module import Module
 from engine.project.permit_documents import PermitDocuments
+from engine.project.placement import Placement
 from engine.project.roof import Roof
 from engine.strength import Capacity, strength
 
@@ -53,6 +54,7 @@ class Job:
     array: Array
     hardware: Hardware
     papers: PermitDocuments
+    placement: Placement = field(default_factory=Placement)
     accepted: Accepted = field(default_factory=dict)
 
     @property
@@ -60,6 +62,11 @@ class Job:
         """Name of an attachment's place, before the number of its rib: "seam", "pan at seam"."""
         word = self.roof.rib_word
         return f"pan at {word}" if self.hardware.place == IN_PAN else word
+
+    @property
+    def placement_window(self) -> tuple[float, float]:
+        """How far the array may be moved in all, along the eave and up the slope [m]."""
+        return self.placement.window or (self.roof.rib_spacing, self.roof.support_spacing)
 
     @property
     def strengths(self) -> Iterator[NamedStrength]:

@@ -120,7 +120,9 @@ class Roof(InputTable):
         description="spacing of the seams or ribs"
     )
     first_rib: Annotated[float, Quantity("length", "0 in", "48 in", shown="small length")] = input_field(
-        "0 in", description="distance of the first seam or rib from the left rake"
+        "0 in",
+        description="distance of the first seam or rib from the left rake, as surveyed; not set: nobody knows, and the "
+        "worst place counts",
     )
     support: Annotated[str, Choice(SUPPORTS)] = input_field(
         description="structure under the panel, to which it is fastened"
@@ -129,7 +131,12 @@ class Roof(InputTable):
         description="spacing of the fastenings along a seam or rib"
     )
     first_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = input_field(
-        description="distance of the first fastening from the eave"
+        "0 in",
+        description="distance of the first fastening from the eave, as surveyed; not set: one is at the eave, nobody "
+        "knows where the others are, and the worst place counts",
+    )
+    first_bay: Annotated[float, Quantity("length", "3 in", "12 ft")] | None = input_field(
+        None, description="distance of the second fastening from the first; not set: one support_spacing"
     )
     last_support: Annotated[float, Quantity("length", "0 in", "12 ft")] = input_field(
         description="distance of the last fastening from the ridge or high edge"
@@ -173,6 +180,16 @@ class Roof(InputTable):
     member: RoofMember = input_field(
         {}, description="the purlins under the panel, or joists or rafters under a deck, as beams"
     )
+
+    @property
+    def ribs_surveyed(self) -> bool:
+        """True if the place of the first seam or rib is stated."""
+        return "first_rib" in self.model_fields_set
+
+    @property
+    def supports_surveyed(self) -> bool:
+        """True if the place of the first fastening is stated."""
+        return "first_support" in self.model_fields_set
 
     @property
     def stated_member(self) -> RoofMember | None:
@@ -273,8 +290,7 @@ class Roof(InputTable):
         last = top - self.last_support
         if last < self.first_support:
             return np.empty(0)
-        bays = int(np.floor((last - self.first_support) / self.support_spacing + WHOLE_NUMBER))
-        even: Floats = self.first_support + self.support_spacing * np.arange(bays + 1, dtype=np.float64)
+        even = self._evenly_spaced_supports(last)
         wide = even if last - even[-1] < self.support_spacing * MERGED_BAY else np.append(even, last)
         if self.edge_strip is None or self.edge_support_spacing is None:
             return wide
@@ -286,3 +302,13 @@ class Roof(InputTable):
             low + (high - low) * np.arange(n) / n for low, high, n in zip(wide[:-1], wide[1:], parts, strict=True)
         ]
         return np.concatenate([*within, wide[-1:]])
+
+    def _evenly_spaced_supports(self, last: float) -> Floats:
+        """Distances from the eave of the fastenings that are `support_spacing` apart, up to `last` [m].
+
+        Where the first bay is stated, the first fastening stands before them.
+        """
+        start = self.first_support + (self.first_bay or 0.0)
+        bays = int(np.floor((last - start) / self.support_spacing + WHOLE_NUMBER))
+        even: Floats = start + self.support_spacing * np.arange(bays + 1, dtype=np.float64)
+        return np.append(self.first_support, even) if self.first_bay else even

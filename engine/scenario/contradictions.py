@@ -137,6 +137,7 @@ def _roof(roof: Roof, building: Building) -> Iterator[Problem]:
         "small length",
     )
     yield from _free_ends(roof)
+    yield from _first_bay(roof)
     yield from _loaded_width(roof)
     for number, line in enumerate(roof.snow_retention, 1):
         reason = "the line must be on the slope"
@@ -166,6 +167,17 @@ def _free_ends(roof: Roof) -> Iterator[Problem]:
         limit, name = min((limit, name), (roof.edge_support_spacing, "roof.edge_support_spacing"))
     for key, overhang in (("first_support", roof.first_support), ("last_support", roof.last_support)):
         yield from _at_most(f"roof.{key}", overhang, limit, name, "the panel would hang free")
+
+
+def _first_bay(roof: Roof) -> Iterator[Problem]:
+    """A first bay without a first fastening, or longer than the others."""
+    if roof.first_bay is None:
+        return
+    path = "roof.first_bay"
+    if not roof.supports_surveyed:
+        yield Problem(path, f"{both(roof.first_bay, 'length')} given; it needs roof.first_support too")
+    reason = "no bay is longer than the others"
+    yield from _at_most(path, roof.first_bay, roof.support_spacing, "roof.support_spacing", reason)
 
 
 def _fastening(roof: Roof) -> Iterator[Problem]:

@@ -15,6 +15,7 @@ from engine.project.hardware import Hardware
 from engine.project.job import Job
 from engine.project.module import Module
 from engine.project.permit_documents import PermitDocuments
+from engine.project.placement import Placement
 from engine.project.roof import Roof
 from engine.project.size_limits import too_large
 from engine.project.wood_temperature import at_wood_temperature
@@ -29,10 +30,11 @@ TABLES: Mapping[str, type[InputTable]] = {
     "roof": Roof,
     "module": Module,
     "array": Array,
+    "placement": Placement,
     "hardware": Hardware,
     "papers": PermitDocuments,
 }
-OPTIONAL = ("hardware", "papers", "accepted")
+OPTIONAL = ("placement", "hardware", "papers", "accepted")
 TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "methods", "accepted")
 
 

@@ -81,14 +81,13 @@ class Headroom:
 
 def headroom(comparison: Comparison, tell: ProgressListener = no_listener) -> tuple[Headroom, ...]:
     """Headroom of every method that was checked."""
-    scenario = comparison.scenario
     return tuple(
         Headroom(
             column.id,
             column.title,
             column.design.spacing_label,
-            tuple(_margins(scenario, column.design, tell)),
-            *_required_strengths(scenario, column.design),
+            tuple(_margins(comparison.scenario_of(column), column.design, tell)),
+            *_required_strengths(comparison.scenario_of(column), column.design),
         )
         for column in comparison.columns
         if column.design and column.design.candidate

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from engine.comparison.record import verdict_record
 from engine.studies.headroom import CapacityMargin, Headroom, RequiredStrength
+from engine.studies.placement import Place, Placement, PlacementMap
 from engine.studies.sensitivity import InputEffect, Sensitivity, VariedOutcome
 from engine.studies.spacing import SpacingRow, SpacingStudy
 from engine.studies.ways_out import WayOut, WaysOut
@@ -96,6 +98,34 @@ def _effect(effect: InputEffect) -> Record:
 def ways_out_record(found: Sequence[WaysOut]) -> list[Record]:
     """The ways out of each method that is over."""
     return [{"method": each.column.id, "ways_out": [_way(way) for way in each.ways]} for each in found]
+
+
+def placement_record(found: Placement) -> Record:
+    """The map of each method, and the best place of the array."""
+    return {"methods": [_map(each) for each in found.maps], "best_for_all_m": found.shared}
+
+
+def _map(shown: PlacementMap) -> Record:
+    return {
+        "method": shown.column.id,
+        "along": {"axis": shown.along.key, "places_m": shown.along.places},
+        "up": {"axis": shown.up.key, "places_m": shown.up.places},
+        "best": _place(shown.best) if shown.best else None,
+        "places": [_place(place) for place in shown.places],
+    }
+
+
+def _place(place: Place) -> Record:
+    within = place.within_tolerance
+    return {
+        "at_m": (place.along, place.up),
+        "status": str(place.verdict.status),
+        "weakest_utilisation": place.verdict.utilisation,
+        "within_tolerance": verdict_record(within) if within else None,
+        "attachments": place.attachments,
+        "modules": place.modules,
+        "clear_of_setbacks": place.clear,
+    }
 
 
 def _way(way: WayOut) -> Record:

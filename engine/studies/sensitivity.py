@@ -85,7 +85,7 @@ class Sensitivity:
 def sensitivity(comparison: Comparison, tell: ProgressListener = no_listener) -> tuple[Sensitivity, ...]:
     """Sensitivity of every method that was checked."""
     return tuple(
-        _sensitivity_of(comparison.scenario, column, column.design, tell)
+        _sensitivity_of(comparison.scenario_of(column), column, column.design, tell)
         for column in comparison.columns
         if column.design and column.design.candidate
     )

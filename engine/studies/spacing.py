@@ -14,6 +14,7 @@ from engine.comparison.compare import Column, column_of
 from engine.design.design import Design, Refused, make_design, prepare
 from engine.design.search import SPACINGS_BEYOND_LIMITS, SpanLimits, scan_spacings, span_limits
 from engine.design.trial import Candidate, DesignContext
+from engine.design.unknown_places import worst_job
 from engine.design.verdict import span_sentence, verdict_sentence
 from engine.links import Check
 from engine.mounting.interface import MountingMethod, Refusal
@@ -97,8 +98,8 @@ def column_at(scenario: Scenario, method: str, number: int, tell: ProgressListen
 
 
 def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -> SpacingStudy:
-    """Spacing study of one method."""
-    job, title = scenario.job, method.title(scenario.job)
+    """Spacing study of one method, on a roof that nobody has surveyed at the places that are worst for it."""
+    job, title = worst_job(scenario.job, method, scenario.standard, tell), method.title(scenario.job)
     context = prepare(job, method, scenario.standard, tell)
     if not isinstance(context, DesignContext):
         reason = context.refusal.reason if isinstance(context, Refused) else str(context.loads.outside[0])

@@ -52,9 +52,8 @@ def computed_once(
 
 def compute_once(patch: pytest.MonkeyPatch) -> None:
     """Let every comparison, sensitivity and spacing study of this process share designs and studies."""
-    design = computed_once(compare.design, 3, MAX_DESIGNS)
-    patch.setattr(compare, "design", design)
-    patch.setattr(sensitivity, "design", design)
+    patch.setattr(compare, "placed_design", computed_once(compare.placed_design, 3, MAX_DESIGNS))
+    patch.setattr(sensitivity, "design", computed_once(sensitivity.design, 3, MAX_DESIGNS))
     patch.setattr(spacing, "_study", computed_once(spacing._study, 2, MAX_STUDIES))
     for study in ("headroom_of", "sensitivity"):
         shared = computed_once(getattr(text_pages, study), 1, MAX_STUDIES, _scenario_and_methods)

@@ -24,11 +24,11 @@ KZ = 2.01 * (24 / 1200) ** (2 / 7.0)  # 0.657
 KE = exp(-0.0000362 * 650)  # 0.977
 Q = 0.00256 * KZ * 1.0 * 0.85 * KE * 105**2  # 15.40 psf
 
-# Module 1722 x 1134 mm; roof 1:12; clip 78 psf x 2 ft x 5 ft / 2.0 = 390 lb
+# Module 1722 x 1134 mm; roof 1:12; clip 80 psf x 2 ft x 5 ft / 2.0 = 400 lb
 LONG, SHORT, GAP = 1.722 / FOOT, 1.134 / FOOT, 0.5 / 12
 AREA = LONG * SHORT  # 21.02 ft²
 THETA = np.arctan(1 / 12)
-CLIP = 78 * 2 * 5 / 2.0
+CLIP = 80 * 2 * 5 / 2.0
 CLIPS = np.array([1, 6, 11, 16, 21, 26, 31, 36, 41, 46, 51, 55 / cos(THETA) - 0.5])
 
 
@@ -103,12 +103,12 @@ def clip_used(column: Column, rib: int, clip: int) -> float:
 
 
 def test_the_roof_alone(columns: dict[str, Column]) -> None:
-    """Corner clip: 2 x 5 = 10 ft², zone 3 GCp -3.2, inside 0.18, 0.6W: 312 lb of 390 lb."""
+    """Corner clip: 2 x 5 = 10 ft², zone 3 GCp -3.2, inside 0.18, 0.6W: 312 lb of 400 lb."""
     used = 0.6 * Q * (3.2 + 0.18) * 10 / CLIP
     assert verified(
         "bare roof, corner clip's utilisation", used, value_of(columns["rail"], "bare_roof_utilisation")
     ) == pytest.approx(used, rel=1e-4)
-    assert used == pytest.approx(0.80, abs=0.005)
+    assert used == pytest.approx(0.78, abs=0.005)
 
 
 def test_direct(columns: dict[str, Column]) -> None:
@@ -135,7 +135,7 @@ def test_direct(columns: dict[str, Column]) -> None:
 
 
 def test_direct_clip(columns: dict[str, Column]) -> None:
-    """The clip at 21 ft under that seam: 337 lb, utilisation 0.87.
+    """The clip at 21 ft under that seam: 337 lb, utilisation 0.84.
 
     Of the clip's own 10 ft², 18.5 to 23.5 ft from the eave, the gaps at 19.2 and 23.0 ft are bare: 2 ft x 1/2 in each.
     """
@@ -143,7 +143,7 @@ def test_direct_clip(columns: dict[str, Column]) -> None:
     used = clip_by_hand(column, 61, 4, 2 * 2.0 * GAP)
     assert verified("direct, a clip's utilisation", used, clip_used(column, 61, 4)) == pytest.approx(used, abs=1e-4)
     assert value_of(column, "fastening_utilisation") == pytest.approx(clip_used(column, 61, 4), rel=1e-6)
-    assert used == pytest.approx(337 / 390, abs=0.005)
+    assert used == pytest.approx(337 / 400, abs=0.005)
 
 
 def upper_rail_pull(column: Column, shares: float, area: float) -> float:
@@ -183,7 +183,7 @@ def test_rail(columns: dict[str, Column]) -> None:
 def test_first_seam_under_a_rail_on_every_fourth() -> None:
     """Seam 21, 40 ft from the rake, attached at 40, 48, 56, 64 and 72 ft: a stiff rail brings it most.
 
-    A continuous beam would bring 162 lb, a stiff rail on five equal seams brings 290 lb. The clip at 21 ft carries 1.63
+    A continuous beam would bring 162 lb, a stiff rail on five equal seams brings 290 lb. The clip at 21 ft carries 1.59
     times its strength. Of its 10 ft², half is left of the array and bare, and half has the gap between rows, 1 ft x 1/2 in.
     """
     (column,) = compare(scenario_of(methods__rail__spacing="4 ribs"), ("rail",)).columns
@@ -200,7 +200,7 @@ def test_first_seam_under_a_rail_on_every_fourth() -> None:
     used = clip_by_hand(column, 20, 4, 1.0 * 5.0 + 1.0 * GAP)
     assert verified("rail, the clip below it", used, clip_used(column, 20, 4)) == pytest.approx(used, abs=1e-4)
     assert value_of(column, "fastening_utilisation") == pytest.approx(used, abs=1e-4)
-    assert used == pytest.approx(1.63, abs=0.005)
+    assert used == pytest.approx(1.59, abs=0.005)
 
 
 def clip_by_hand(column: Column, rib: int, clip: int, gaps: float) -> float:
@@ -220,7 +220,7 @@ def clip_by_hand(column: Column, rib: int, clip: int, gaps: float) -> float:
 
 
 def test_rail_clip(columns: dict[str, Column]) -> None:
-    """The clip at 21 ft on the seam at 72 ft: utilisation 0.95, the controlling component of the rails.
+    """The clip at 21 ft on the seam at 72 ft: utilisation 0.93, the controlling component of the rails.
 
     Of its 10 ft², from 71 to 73 ft and from 18.5 to 23.5 ft, only the gap between rows is bare: 2 ft x 1/2 in.
     """
@@ -228,7 +228,7 @@ def test_rail_clip(columns: dict[str, Column]) -> None:
     used = clip_by_hand(column, 36, 4, 2.0 * 0.5 / 12)
     assert verified("rail, a clip's utilisation", used, clip_used(column, 36, 4)) == pytest.approx(used, abs=1e-4)
     assert value_of(column, "fastening_utilisation") == pytest.approx(clip_used(column, 36, 4), rel=1e-6)
-    assert used == pytest.approx(0.95, abs=0.005)
+    assert used == pytest.approx(0.93, abs=0.005)
 
 
 def test_rack_clip(columns: dict[str, Column]) -> None:
@@ -244,7 +244,7 @@ def test_rack_clip(columns: dict[str, Column]) -> None:
     used = clip_by_hand(column, 23, 4, 2.0 * within + GAP * (5.0 - within))
     assert verified("rack, a clip's utilisation", used, clip_used(column, 23, 4)) == pytest.approx(used, abs=1e-4)
     assert value_of(column, "fastening_utilisation") == pytest.approx(clip_used(column, 23, 4), rel=1e-6)
-    assert used == pytest.approx(0.90, abs=0.005)
+    assert used == pytest.approx(0.88, abs=0.005)
 
 
 def test_rack(columns: dict[str, Column]) -> None:
@@ -318,7 +318,7 @@ def test_headline_figures(columns: dict[str, Column]) -> None:
     It found clips that carry 0.89 and 1.64 times 350 lb. Direct: ours is 0.96 times, for two of the 24 columns have only
     two crossings in the supportable stretch of their edge, and one of them takes three quarters. Rails at every fourth
     seam, as continuous beams: ours are 160 points and 1.66 times, for rails are broken into four runs of at most 40 ft and
-    each run stands on its own points. The roof's clip may carry 390 lb since.
+    each run stands on its own points. The roof's clip may carry 400 lb since.
     """
     direct_clip, rail_clip = 0.89 * 350 / CLIP, 1.64 * 350 / CLIP
     direct = columns["direct"]

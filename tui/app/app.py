@@ -307,6 +307,13 @@ class LoadpathApp(App[None]):
         """Show what would make a method hold that is over."""
         self._open_view(WaysOutScreen)
 
+    def action_placement(self) -> None:
+        """Show at which places of the array each method holds."""
+        about = (
+            "Where each method holds with the array moved, or wherever ribs and supports that are not surveyed may be."
+        )
+        self.push_screen(TextPage(self.state, "Placement map", about, text_pages.placement))
+
     def on_why_requested(self, message: WhyRequested) -> None:
         """Show the calculation of the figure in focus."""
         self.action_why()
@@ -398,7 +405,7 @@ class LoadpathApp(App[None]):
         """Lesson commands need a lesson, which answers for itself; a page of text has no calculation of its own."""
         if action.startswith("lesson_"):
             return self.state.lesson is not None
-        if action == "ways_out":
+        if action in ("ways_out", "placement"):
             return self.state.lesson is None
         return not (action == "why" and isinstance(self.screen, TextPage))
 

@@ -23,8 +23,8 @@ class Request:
 
 
 def all_hold(comparison: Comparison) -> bool:
-    """True if every method shown holds and is complete."""
-    return all(column.status == Status.HOLDS for column in comparison.columns)
+    """True if every method shown holds, is complete, and would hold set out inaccurately."""
+    return all(column.status == Status.HOLDS and column.holds_within_tolerance for column in comparison.columns)
 
 
 def in_format(comparison: Comparison, request: Request) -> str | bytes:

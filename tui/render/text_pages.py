@@ -1,4 +1,4 @@
-"""Pages of text that are computed on request: the calculation of a figure, and the headroom."""
+"""Pages of text that are computed on request: the calculation of a figure, the headroom, the placement map."""
 
 from __future__ import annotations
 
@@ -13,9 +13,11 @@ from engine.comparison.figures import figure_named
 from engine.explain.find import Explanation, explain_attachment, explain_figure
 from engine.explain.print import step_lines
 from engine.studies.headroom import headroom as headroom_of
+from engine.studies.placement import placement as placement_of
 from engine.studies.sensitivity import sensitivity
 from engine.studies.spacing import column_at
 from tui.model.state import Question, State
+from tui.render.placement import placement_parts
 from tui.render.plain_text import plain_text
 from tui.render.styles import MUTED, cautions, wrapped
 from tui.render.what_if import headroom_parts, sensitivity_parts
@@ -66,6 +68,16 @@ def headroom(state: State, width: int, tell: ProgressListener) -> Content:
     parts = *headroom_parts(margins, state.system), "", *sensitivity_parts(effects), ""
     page = Content(plain_text(*parts, width=width))
     return Content("\n").join([page, *cautions(state.comparison, min(width, MAX_WIDTH))])
+
+
+def placement(state: State, width: int, tell: ProgressListener) -> Content:
+    """The places of the array at which each method holds."""
+    if state.comparison is None:
+        return Content("There is no comparison yet.")
+    width = min(width, MAX_WIDTH)
+    found = placement_of(state.comparison, tell)
+    page = Content(plain_text(*placement_parts(found, state.comparison, state.system, width), width=width))
+    return Content("\n").join([page, *cautions(state.comparison, width)])
 
 
 def internal_error(failure: BaseException) -> str:

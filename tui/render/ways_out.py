@@ -37,7 +37,9 @@ def ways_out_parts(found: Sequence[WaysOut], system: System) -> Iterator[Rendera
 
 def heading(column: Column, system: System) -> str:
     """The method and what is over: "RAILS: clip 371 lb of 350 lb"."""
-    check = column.decisive
+    check, within = column.decisive, column.within_tolerance
+    if within is not None and within.component:
+        return f"{column.title.upper()}: {within.component} {within.utilisation:.2f} if set out inaccurately"
     if check is None:
         return column.title.upper()
     if check.demand is None or check.resistance is None:

@@ -92,7 +92,7 @@ class RoofPlan(View):
     def _change_plan(self, comparison: Comparison, column: Column | None) -> None:
         """Take the plan of another column; the selection stays if the same method still has that attachment."""
         before, self.column = self.column, column
-        self.plan = plan(comparison.scenario.job, column.design) if column and column.design else None
+        self.plan = plan(column.design) if column and column.design else None
         if self.plan and (
             before is None or column is None or before.id != column.id or self.selected >= len(self.plan.attachments)
         ):

@@ -6,15 +6,21 @@ from engine.common.calculation import SCENARIO, Term
 from engine.comparison.compare import Column
 from engine.comparison.figure import NOT_IN_TABLE, Figure, FigureContext, Steps, Value, step, value_step, words
 from engine.comparison.figures.utilisation import explain_link, ratio_steps
-from engine.design.status import is_close
+from engine.design.status import Status, is_close
 from engine.links.trail_terms import identifier
 from engine.links.unchecked import in_words
+from engine.units import both
 
 MEANING = (
     "HOLDS: every component is checked, or shown by others, and carries its load. INCOMPLETE: those that are checked "
     "hold, others are not checked. STRENGTH UNKNOWN: nobody has stated what the roof's fastening carries. OVER: one "
     "does not hold. REFUSED: the method does not fit this roof. OUTSIDE SCOPE: the load standard gives no wind load "
-    "for it, so nothing is checked. Close: 0.95 to 1.05"
+    "for it, so nothing is checked. Close: 0.95 to 1.05. Not within tolerance: over where the array is set out "
+    "inaccurately"
+)
+WITHIN_TOLERANCE = (
+    "largest utilisation with the array off by placement.tolerance to any side: seams and purlins are seldom quite "
+    "where they were measured"
 )
 BY_OTHERS = "not checked here; a document in the scenario says that others have shown it"
 PLACEHOLDERS = "strengths that nobody has stated: the makers' values belong there"
@@ -39,7 +45,9 @@ def verdict_word(column: Column) -> str:
     largest = _largest(column)
     if largest is None:
         return column.status.word
-    return f"{column.status.word} {largest[1]:.2f}{', close' if is_close(largest[1]) else ''}"
+    close = ", close" if is_close(largest[1]) else ""
+    exact = "" if column.holds_within_tolerance or column.status == Status.OVER else ", not within tolerance"
+    return f"{column.status.word} {largest[1]:.2f}{close}{exact}"
 
 
 def not_checked(column: Column) -> str:
@@ -121,6 +129,16 @@ def _explain_placeholders(context: FigureContext) -> Steps:
     return (value_step("n_p", f"strengths that nobody has stated: {listed}", Term(len(paths))),)
 
 
+def _explain_within_tolerance(context: FigureContext) -> Steps:
+    """One step: the places that were tried, and what is used most at the worst one."""
+    within = context.column.within_tolerance
+    if within is None or not within.component:
+        return ()
+    tolerance = both(context.job.placement.tolerance, "small length")
+    meaning = f"{within.component}, at the worst of four places {tolerance} to the left or right and up or down"
+    return (value_step("u_off", meaning, Term(within.utilisation)),)
+
+
 FIGURES = (
     Figure(
         "status",
@@ -141,6 +159,17 @@ FIGURES = (
         value=lambda column: column.controlling.link if column.controlling else None,
         explain=_explain_controlling,
         shown=controlling_in_words,
+    ),
+    Figure(
+        "within_tolerance",
+        "verdict",
+        words("set out inaccurately"),
+        words(WITHIN_TOLERANCE),
+        "ratio",
+        value=lambda column: column.within_tolerance.utilisation if column.within_tolerance else None,
+        explain=_explain_within_tolerance,
+        in_json=False,
+        limit=1.0,
     ),
     Figure(
         "unchecked",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.comparison.flags import assumptions, layout_rules, snow_shedding, verdict
+from engine.comparison.flags import assumptions, layout_rules, placement, snow_shedding, verdict
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
 from engine.project.job import Job
@@ -14,6 +14,6 @@ RANK = {"warning": 0, "caution": 1, "note": 2}
 
 def flags_of(job: Job, design: Design) -> tuple[Flag, ...]:
     """All flags of one design, warnings first."""
-    parts = (verdict, layout_rules, snow_shedding, assumptions)
+    parts = (verdict, placement, layout_rules, snow_shedding, assumptions)
     found = [flag for part in parts for flag in part.flags(job, design)]
     return tuple(sorted(found, key=lambda flag: RANK[flag.severity]))

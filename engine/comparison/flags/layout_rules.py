@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from engine.common.arrays import Floats
 from engine.common.tolerances import SAME_LENGTH, SUMMED_LENGTH
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
@@ -41,15 +42,17 @@ def _too_few(design: Design) -> Iterator[Flag]:
         yield Flag("below_count_rule", "warning", text)
 
 
+def distances_to_edges(job: Job, design: Design) -> Iterator[tuple[str, float, Floats]]:
+    """Name of each edge of the slope, the setback stated for it, and the modules' distances from it (M,) [m]."""
+    stated, at, building = job.array.setbacks, design.field.outlines, job.building
+    yield "eave", stated.eave, at.low
+    yield "ridge" if building.has_ridge else "high edge", stated.ridge, building.slope_length - at.high
+    yield f"{building.side_word}s", stated.rakes, np.minimum(*building.from_sides(at.left, at.right, at.high))
+
+
 def _setbacks(job: Job, design: Design) -> Iterator[Flag]:
     """Modules nearer to an edge than the stated setback."""
-    stated, at, building = job.array.setbacks, design.field.outlines, job.building
-    to_sides = np.minimum(*building.from_sides(at.left, at.right, at.high))
-    for name, setback, distance in (
-        ("eave", stated.eave, at.low),
-        ("ridge" if building.has_ridge else "high edge", stated.ridge, building.slope_length - at.high),
-        (f"{building.side_word}s", stated.rakes, to_sides),
-    ):
+    for name, setback, distance in distances_to_edges(job, design):
         inside = int((distance < setback - SUMMED_LENGTH).sum())
         if inside:
             required, nearest = both(setback, "length"), both(float(distance.min()), "length")

@@ -16,7 +16,7 @@ from engine.design.design import Design
 from engine.design.status import Status
 from engine.scenario.changed import changed
 from engine.studies.ways_out.leave_out import fewer_modules
-from engine.studies.ways_out.move import holds_around, moved_arrays
+from engine.studies.ways_out.move import moved_arrays
 from engine.studies.ways_out.options import other_options, searched_spacing
 from engine.studies.ways_out.proposal import Proposal
 from engine.studies.ways_out.strength import stronger_parts
@@ -59,9 +59,14 @@ class WaysOut:
 
 
 def ways_out(comparison: Comparison, tell: ProgressListener = no_listener) -> tuple[WaysOut, ...]:
-    """The ways out of every method that is over."""
-    over = [column for column in comparison.columns if column.status == Status.OVER]
+    """The ways out of every method that is over, or would be if the array were set out inaccurately."""
+    over = [column for column in comparison.columns if needs_way_out(column)]
     return tuple(WaysOut(column, tuple(_ways(column, comparison, tell))) for column in over)
+
+
+def needs_way_out(column: Column) -> bool:
+    """True if a method is over, or would be if the array were set out inaccurately."""
+    return column.status == Status.OVER or (column.status.nothing_over and not column.holds_within_tolerance)
 
 
 def _ways(column: Column, comparison: Comparison, tell: ProgressListener) -> Iterator[WayOut]:
@@ -70,7 +75,7 @@ def _ways(column: Column, comparison: Comparison, tell: ProgressListener) -> Ite
         for proposal in propose(column, comparison):
             tell(f"{column.title}: {proposal.text}")
             found = _column_with(proposal, column.id, comparison)
-            if found and found.status.nothing_over and holds_around(proposal, found, comparison.scenario):
+            if found and found.holds_within_tolerance:
                 yield WayOut(kind, proposal, found)
                 break
 

@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import product
 from typing import Any
 
 import numpy as np
 
 from engine.comparison.compare import Column, Comparison
-from engine.design.design import Design, prepare
-from engine.design.shared_roof import SharedRoof
-from engine.design.trial import DesignContext
-from engine.mounting.interface import Refusal
+from engine.design.design import Design
 from engine.project.job import Job
 from engine.scenario.read import Scenario
 from engine.studies.ways_out.proposal import Proposal
@@ -22,35 +18,32 @@ from engine.units import FOOT, INCH, both
 STEP_ALONG, STEP_UP = 3 * INCH, 6 * INCH
 """Distances between the places that are tried along the eave and up the slope [m]."""
 
-TOLERANCE = 1 * INCH
-"""Accuracy with which an array is set out on a roof [m] (judgement)."""
-
 MOST_TRIED = 24
 """Most places that are tried, the nearest first."""
 
 
 def moved_arrays(column: Column, comparison: Comparison) -> Iterator[Proposal]:
-    """The array at nearby places, the nearest first: within half a rib and half a support spacing they repeat.
+    """The array at nearby places within the window of the job, the nearest first.
 
     None on a roof whose first rib and first support are not stated: there nobody knows where the array would come.
     """
     scenario = comparison.scenario
     roof, design = scenario.job.roof, column.design
-    if design is None or not {"first_rib", "first_support"} <= roof.model_fields_set:
+    if design is None or not (roof.ribs_surveyed and roof.supports_surveyed):
         return
-    across = _steps(roof.rib_spacing, STEP_ALONG)
-    upward = _steps(roof.support_spacing, STEP_UP)
+    along, up = scenario.job.placement_window
+    across, upward = _steps(along, STEP_ALONG), _steps(up, STEP_UP)
     places = sorted((each for each in product(across, upward) if any(each)), key=lambda each: float(np.hypot(*each)))
     x, y = scenario.job.array.origin
     for right, higher in places[:MOST_TRIED]:
         origin = [written_like(scenario, x + right), written_like(scenario, y + higher)]
         text = f"move the array {_in_words(scenario.job, design, right, higher)}"
-        yield Proposal(text, {("array", "origin"): origin}, TOLERANCE)
+        yield Proposal(text, {("array", "origin"): origin})
 
 
-def _steps(spacing: float, step: float) -> list[float]:
-    """Steps to either side within half a spacing [m]."""
-    most = int(spacing / 2 / step)
+def _steps(window: float, step: float) -> list[float]:
+    """Steps to either side within half a window [m]."""
+    most = int(window / 2 / step)
     return [number * step for number in range(-most, most + 1)]
 
 
@@ -63,31 +56,6 @@ def _in_words(job: Job, design: Design, right: float, higher: float) -> str:
     passed = max(int(np.searchsorted(ribs, edge, side="right")) - 1, 0)
     beyond = both(edge - float(ribs[passed]), "small length")
     return f"{' and '.join(parts)} (left edge of the modules {beyond} past {job.roof.rib_word} {passed + 1})"
-
-
-def holds_around(proposal: Proposal, column: Column, scenario: Scenario) -> bool:
-    """True if the layout found still holds where the array is set out inaccurately, by the proposal's tolerance."""
-    if not proposal.tolerance or column.design is None:
-        return True
-    x, y = column.design.job.array.origin
-    corners = product(
-        (x - proposal.tolerance, x + proposal.tolerance), (y - proposal.tolerance, y + proposal.tolerance)
-    )
-    shared = SharedRoof()
-    return all(_holds_at(corner, column.design, scenario, shared) for corner in corners)
-
-
-def _holds_at(origin: tuple[float, float], design: Design, scenario: Scenario, shared: SharedRoof) -> bool:
-    """True if the same pattern holds with the array at another place of the `shared` roof."""
-    job = replace(design.job, array=design.job.array.model_copy(update={"origin": origin}))
-    context, pattern = prepare(job, design.method, scenario.standard, shared=shared), design.layout.pattern
-    if not isinstance(context, DesignContext) or context.strips.names != pattern.names:
-        return False
-    layout = context.lay_out(replace(context.strips, spacings=pattern.spacings), context.field.minimum_attachments)
-    if isinstance(layout, Refusal):
-        return False
-    candidate = context.candidate(layout)
-    return candidate.holds and shared.check_alone(candidate.demands).holds
 
 
 def written_like(scenario: Scenario, place: float) -> str:

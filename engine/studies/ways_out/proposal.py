@@ -9,11 +9,7 @@ from engine.scenario.changes import Changes
 
 @dataclass(frozen=True)
 class Proposal:
-    """A change in words, and as values of the scenario's file by their paths.
-
-    `tolerance` [m]: the change must still help if the array is set out that much to any side.
-    """
+    """A change in words, and as values of the scenario's file by their paths."""
 
     text: str
     changes: Changes
-    tolerance: float = 0.0

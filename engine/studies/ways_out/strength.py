@@ -76,8 +76,9 @@ def _factors(check: Check, paths: Sequence[str]) -> dict[str, float]:
 
 
 def _over(design: Design) -> list[Check]:
-    """The checks that are over, that of the roof alone included."""
-    checks = [*(design.candidate.checks.values() if design.candidate else ()), design.roof_alone]
+    """The checks that are over: those of the layout, of the roof alone, and where it is set out inaccurately."""
+    set_out = design.within_tolerance.check if design.within_tolerance else None
+    checks = [*(design.candidate.checks.values() if design.candidate else ()), design.roof_alone, set_out]
     return [check for check in checks if check and not check.holds]
 
 

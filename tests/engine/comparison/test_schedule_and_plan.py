@@ -22,9 +22,7 @@ def designs(name: str, **changes: object) -> list[tuple[Column, Design, Schedule
     scenario = scenario_of(name, **changes)
     columns = [column for column in compare(scenario).columns if column.design]
     return [
-        (column, column.design, schedule(column.design), plan(scenario.job, column.design))
-        for column in columns
-        if column.design
+        (column, column.design, schedule(column.design), plan(column.design)) for column in columns if column.design
     ]
 
 
@@ -112,8 +110,8 @@ def test_a_clip_is_told_at_the_points_beside_it() -> None:
     assert isinstance(design.candidate, Candidate)
     demands = design.candidate.demands
     with_array, bare = (
-        -demands.fastening / (390 * POUND_FORCE),
-        -demands.roof.without_array[demands.rib] / (390 * POUND_FORCE),
+        -demands.fastening / (400 * POUND_FORCE),
+        -demands.roof.without_array[demands.rib] / (400 * POUND_FORCE),
     )
     used = np.maximum(np.maximum(with_array, bare).max(axis=2), 0.0)
     for number in (0, 17, 100, len(attachments) - 1):

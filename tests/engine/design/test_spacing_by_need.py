@@ -18,23 +18,30 @@ def column(method: str, name: str = "kestrel_yard", **changes: object) -> Column
     return compare(scenario_of(name, **changes), (method,)).columns[0]
 
 
+CLIP_OF_390_LB = {"allowable": "390 lb"}
+
+
 def test_corners_have_closer_attachments() -> None:
-    """Kestrel Yard's rack: every 3rd seam fails only at the corners, so these alone are attached at every 2nd.
+    """Kestrel Yard's rack on clips of 390 lb: every 3rd seam fails only at the corners, so these alone are attached at every 2nd.
 
     Where it is sheltered, every 4th seam is enough.
     """
-    even, need = column("tilted_rack", methods__tilted_rack={"spacing": "3 ribs"}), column("tilted_rack")
+    clip = {"roof__fastening__uplift": CLIP_OF_390_LB}
+    even, need = (
+        column("tilted_rack", methods__tilted_rack={"spacing": "3 ribs"}, **clip),
+        column("tilted_rack", **clip),
+    )
     assert even.status == "over"
     assert need.status == "holds"
     assert value_of(need, "spacing") == "every 3rd seam; zone 2 sheltered: every 4th seam; zone 3: every 2nd seam"
     assert value_of(need, "attachments_minimum") is not None
     assert value_of(need, "attachments") is not None
-    two = column("tilted_rack", methods__tilted_rack={"spacing": "2 ribs"})
+    two = column("tilted_rack", methods__tilted_rack={"spacing": "2 ribs"}, **clip)
     assert value_of(need, "attachments_minimum") <= value_of(need, "attachments") < value_of(two, "attachments")  # type: ignore[operator]
 
 
 def test_attachments_at_the_corner_are_closer() -> None:
-    design = column("tilted_rack").design
+    design = column("tilted_rack", roof__fastening__uplift=CLIP_OF_390_LB).design
     assert design is not None
     strips = design.layout.pattern
     at = dict(zip(strips.names, strips.spacings, strict=True))

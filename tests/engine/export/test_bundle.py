@@ -281,10 +281,9 @@ def test_the_drawing_passes_its_librarys_auditor_and_is_true_to_scale(system: st
     audit = document.audit()
     assert (audit.errors, audit.fixes) == ([], [])
     assert document.units == code
-    scenario = comparison("sparrow_lane").scenario
     design = comparison("sparrow_lane").columns[0].design
     assert design is not None
-    drawn = plan(scenario.job, design)
+    drawn = plan(design)
     space = document.modelspace()
     roof = next(iter(space.query('LWPOLYLINE[layer=="roof"]')))
     corners = np.array([point[:2] for point in roof.get_points()]) * metres  # type: ignore[attr-defined]
@@ -304,7 +303,7 @@ def test_what_is_over_is_crossed_in_the_drawing() -> None:
     space = ezdxf.read(io.StringIO(str(drawn))).modelspace()
     design = over.columns[0].design
     assert design is not None
-    verdicts = plan(over.scenario.job, design).attachments.verdicts
+    verdicts = plan(design).attachments.verdicts
     strokes = space.query('LINE[layer=="attachments"]')
     assert len(strokes) == 2 * list(verdicts).count("over") > 0
     for rising, falling in zip(strokes[::2], strokes[1::2], strict=True):

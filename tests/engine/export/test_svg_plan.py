@@ -15,7 +15,7 @@ def drawn(name: str) -> str:
     comparison = compare(scenario_of(name), ("rail",))
     (column,) = comparison.columns
     assert column.design
-    return plan_svg(comparison, column, plan(comparison.scenario.job, column.design), Stamp(datetime.date(2026, 3, 4)))
+    return plan_svg(comparison, column, plan(column.design), Stamp(datetime.date(2026, 3, 4)))
 
 
 def test_rafters_are_drawn_where_they_are_known() -> None:

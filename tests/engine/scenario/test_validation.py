@@ -192,7 +192,6 @@ NEEDED = {
         "rib_spacing",
         "support",
         "support_spacing",
-        "first_support",
         "last_support",
         "panel",
     ),

@@ -20,7 +20,19 @@ from tui.storage.export_folder import date_of
 
 STEERING = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2066-\u2069\ufeff]")
 EVIL = "\x1b[31m\x9b2J\u202e\u200bevil"
-COMMANDS = ("compare", "check", "explain", "study", "headroom", "sensitivity", "ways", "open", "handout", "lesson")
+COMMANDS = (
+    "compare",
+    "check",
+    "explain",
+    "study",
+    "headroom",
+    "sensitivity",
+    "ways",
+    "place",
+    "open",
+    "handout",
+    "lesson",
+)
 
 
 @pytest.fixture
@@ -33,7 +45,7 @@ def broken(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.mark.usefixtures("broken")
-@pytest.mark.parametrize("command", ["compare", "study", "explain", "headroom", "sensitivity", "ways"])
+@pytest.mark.parametrize("command", ["compare", "study", "explain", "headroom", "sensitivity", "ways", "place"])
 def test_an_internal_error_is_one_sentence_and_a_code_of_its_own(
     command: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -199,7 +211,7 @@ def test_text_goes_to_a_pipe_in_a_fixed_width(
 def test_text_fits_the_terminal(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(os.environ, "COLUMNS", "44")
     monkeypatch.setattr(sys.stdout, "isatty", lambda: True)
-    for command in ("compare", "study", "headroom", "sensitivity", "ways"):
+    for command in ("compare", "study", "headroom", "sensitivity", "ways", "place"):
         assert main([command, "sparrow_lane", "--method", "rail"]) == 0
         out = capsys.readouterr().out
         assert "\x1b" not in out

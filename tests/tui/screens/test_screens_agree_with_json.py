@@ -96,6 +96,9 @@ def cell(row: Figure, method: Method, system: System) -> str:
     if row.key == "weakest_link":
         used = method["weakest_utilisation"]
         return "–" if used is None else f"{method['weakest_title']} {text(used, 'ratio', system)}"
+    if row.key == "within_tolerance":
+        within = method["placement"] and method["placement"]["within_tolerance"]
+        return text(within["weakest_utilisation"], "ratio", system) if within else "–"
     if row.key in (keys := [link.key for link in LINKS]):
         if not method["links"]:
             return "–"

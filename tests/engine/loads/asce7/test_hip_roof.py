@@ -136,7 +136,7 @@ def test_the_plan_shows_the_hips() -> None:
     comparison = compared()
     design = comparison.columns[1].design
     assert design
-    drawn = plan(comparison.scenario.job, design)
+    drawn = plan(design)
     lines = np.column_stack([drawn.borders.x1, drawn.borders.y1, drawn.borders.x2, drawn.borders.y2]) / FOOT
     assert any(np.allclose(line, [0, 0, 55, 55 / COSINE]) for line in lines)
     assert any(np.allclose(line, [220, 0, 165, 55 / COSINE]) for line in lines)

@@ -1,0 +1,27 @@
+"""Where the array may be set out on a surveyed roof, and how accurately."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from engine.schema import InputTable, LengthRange, Quantity, input_field
+
+
+class Placement(InputTable):
+    """The window within which the array may be moved, and the accuracy with which it is set out."""
+
+    window: Annotated[tuple[float, float], LengthRange(ordered=False, low="1 in")] | None = input_field(
+        None,
+        description="how far the array may be moved in all, along the eave and up the slope; not set: one rib spacing "
+        "and one support spacing, after which the places repeat",
+    )
+    step: Annotated[float, Quantity("length", "1 in", "12 ft", shown="small length")] | None = input_field(
+        None,
+        description="distance of the places that are tried from each other; not set: an eighth of the window along the "
+        "eave and a fifth of it up the slope",
+    )
+    tolerance: Annotated[float, Quantity("length", "0 in", "12 in", shown="small length")] = input_field(
+        "1 in",
+        description="accuracy of setting out from the nearest seam or support: the layout must hold this far to every "
+        "side too (judgement)",
+    )

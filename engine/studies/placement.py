@@ -1,0 +1,198 @@
+"""Placement: at which places the array holds, with every method, and which of them is best.
+
+On a surveyed roof the array is moved within the window of the job. Where nobody has surveyed the ribs or the supports,
+these are moved instead: that shows what the survey may find, and no place is best.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import product
+
+from engine.common.progress import ProgressListener, no_listener
+from engine.common.tolerances import SUMMED_LENGTH, WHOLE_NUMBER
+from engine.comparison.compare import Column, Comparison
+from engine.comparison.flags.layout_rules import distances_to_edges
+from engine.design.design import Design, Refused, design
+from engine.design.elsewhere import moved, same_layout_at, within_tolerance
+from engine.design.shared_roof import SharedRoof
+from engine.design.status import Status, Verdict
+from engine.design.unknown_places import possible_first_bays, possible_first_ribs, with_roof
+from engine.project.job import Job
+from engine.scenario.read import Scenario
+
+ALONG, UP = 8, 5
+"""Number of places along the eave and up the slope, where no step is stated."""
+
+
+@dataclass(frozen=True)
+class Axis:
+    """The places along one axis [m]: how far the array is moved, or the place of the first rib, or the first bay."""
+
+    key: str
+    places: tuple[float, ...]
+
+    @property
+    def moves(self) -> bool:
+        """True if the array is moved, not the roof."""
+        return self.key in ("right", "up")
+
+    def changed(self, job: Job, place: float) -> Job:
+        """The job at one place of this axis."""
+        if self.moves:
+            return moved(job, place if self.key == "right" else 0.0, place if self.key == "up" else 0.0)
+        return with_roof(job, {self.key: place})
+
+
+@dataclass(frozen=True)
+class Place:
+    """One method at one place of the axis along the eave and of the axis up the slope [m].
+
+    `verdict` as it is placed; `within_tolerance`: the worst if it is set out inaccurately. `clear`: no module is nearer
+    to an edge than the stated setback.
+    """
+
+    along: float
+    up: float
+    verdict: Verdict
+    within_tolerance: Verdict | None = None
+    attachments: int = 0
+    modules: int = 0
+    clear: bool = True
+
+    @property
+    def holds(self) -> bool:
+        """True if nothing is over, nor would be if the array were set out inaccurately."""
+        return self.within_tolerance is not None and self.within_tolerance.status.nothing_over
+
+    @property
+    def distance(self) -> float:
+        """Distance from the stated place [m]."""
+        return math.hypot(self.along, self.up)
+
+
+@dataclass(frozen=True, eq=False)
+class PlacementMap:
+    """One method at every place, row by row from the lowest, and the best place for it; None if there is none."""
+
+    column: Column
+    along: Axis
+    up: Axis
+    places: tuple[Place, ...]
+    best: Place | None
+
+    @property
+    def rows(self) -> list[tuple[Place, ...]]:
+        """The places of each row, the lowest row first."""
+        across = len(self.along.places)
+        return [self.places[start : start + across] for start in range(0, len(self.places), across)]
+
+    @property
+    def holding(self) -> int:
+        """Number of places at which it holds."""
+        return sum(place.holds for place in self.places)
+
+
+@dataclass(frozen=True, eq=False)
+class Placement:
+    """The maps of all methods, and the best place for all of them together: (along, up) [m]; None if there is none."""
+
+    maps: tuple[PlacementMap, ...]
+    shared: tuple[float, float] | None
+
+
+def placement(comparison: Comparison, tell: ProgressListener = no_listener) -> Placement:
+    """The maps of all methods that were checked."""
+    scenario = comparison.scenario
+    axes = along_eave(scenario.job), up_slope(scenario.job)
+    maps = tuple(
+        _map(scenario, column, column.design, *axes, tell)
+        for column in comparison.columns
+        if column.design and column.candidate
+    )
+    return Placement(maps, _best_for_all(maps))
+
+
+def along_eave(job: Job) -> Axis:
+    """The places along the eave."""
+    if not job.roof.ribs_surveyed:
+        return Axis("first_rib", tuple(possible_first_ribs(job.roof)))
+    return Axis("right", _within(job.placement_window[0], job.placement.step, ALONG, job.array.origin[0]))
+
+
+def up_slope(job: Job) -> Axis:
+    """The places up the slope."""
+    if not job.roof.supports_surveyed:
+        return Axis("first_bay", tuple(possible_first_bays(job.roof)))
+    return Axis("up", _within(job.placement_window[1], job.placement.step, UP, job.array.origin[1]))
+
+
+def _within(window: float, step: float | None, number: int, origin: float) -> tuple[float, ...]:
+    """Moves within a window around the stated origin, which is among them, none beyond the edge of the roof [m]."""
+    step = step or window / number
+    count = max(1, math.floor(window / step + WHOLE_NUMBER))
+    moves = ((place - count // 2) * step for place in range(count))
+    return tuple(move for move in moves if origin + move >= 0)
+
+
+def _map(
+    scenario: Scenario, column: Column, stated: Design, along: Axis, up: Axis, tell: ProgressListener
+) -> PlacementMap:
+    """One method at every place."""
+    places, shared = list[Place](), SharedRoof()
+    for higher, right in product(up.places, along.places):
+        tell(f"{column.title}: place {len(places) + 1} of {len(up.places) * len(along.places)}")
+        job = up.changed(along.changed(scenario.job, right), higher)
+        places.append(_place(scenario, job, stated, right, higher, shared))
+    best = _best(places) if along.moves and up.moves else None
+    return PlacementMap(column, along, up, tuple(places), best)
+
+
+def _place(scenario: Scenario, job: Job, stated: Design, right: float, higher: float, shared: SharedRoof) -> Place:
+    """The method at one place, with the fewest attachments that hold there."""
+    found = _fewest_at(scenario, job, stated, shared)
+    if isinstance(found, Refused):
+        return Place(right, higher, Verdict(Status.REFUSED))
+    clear = all((distance >= setback - SUMMED_LENGTH).all() for _, setback, distance in distances_to_edges(job, found))
+    within = within_tolerance(found, scenario.standard, shared) if found.status.nothing_over else None
+    return Place(right, higher, found.verdict, within, len(found.layout.attachments), found.field.modules, clear=clear)
+
+
+def _fewest_at(scenario: Scenario, job: Job, stated: Design, shared: SharedRoof) -> Design | Refused:
+    """The design at one place: the stated layout where it has the minimum and holds there too, else a search."""
+    same = same_layout_at(job, stated, scenario.standard, shared)
+    if same and same.status.nothing_over and len(same.layout.attachments) <= same.field.minimum_attachments:
+        return same
+    (method,) = scenario.methods_named((stated.method.id,))
+    return design(job, method, scenario.standard, shared=shared)
+
+
+def _best(places: Sequence[Place]) -> Place | None:
+    """The place with the fewest attachments, then the lowest utilisation, then the nearest one."""
+    return min(_usable(places), key=lambda place: (place.attachments, _used(place), place.distance), default=None)
+
+
+def _best_for_all(maps: Sequence[PlacementMap]) -> tuple[float, float] | None:
+    """The place at which most methods hold, then with the fewest attachments in all, least used, nearest."""
+    usable = [{(place.along, place.up): place for place in _usable(each.places)} for each in maps if each.best]
+    places = {place for of_method in usable for place in of_method}
+
+    def order(at: tuple[float, float]) -> tuple[float, ...]:
+        here = [of_method[at] for of_method in usable if at in of_method]
+        attachments, used = sum(place.attachments for place in here), max(map(_used, here))
+        return -len(here), attachments, used, math.hypot(*at)
+
+    return min(places, key=order, default=None)
+
+
+def _usable(places: Sequence[Place]) -> list[Place]:
+    """The places where the method holds with all modules, none of them in a setback."""
+    most = max((place.modules for place in places), default=0)
+    return [place for place in places if place.holds and place.clear and place.modules == most]
+
+
+def _used(place: Place) -> float:
+    """Utilisation as shown, so that rounding decides nothing."""
+    return round(place.verdict.utilisation, 2)

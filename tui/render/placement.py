@@ -1,0 +1,98 @@
+"""The placement maps as text for the command line and the app."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rich.console import RenderableType
+
+from engine.comparison.compare import Comparison
+from engine.project.job import Job
+from engine.studies.placement import Axis, Place, Placement, PlacementMap
+from engine.units import System, both, number, unit
+from tui.render.plain_text import side_by_side
+
+LEGEND = (
+    "320: attachments where it holds. 320~: it holds only if set out exactly. 1.05!: over, by this utilisation. "
+    "–: it does not fit."
+)
+EXACTLY, OVER, NO_FIT = "~", "!", "–"
+
+
+def placement_parts(found: Placement, comparison: Comparison, system: System, width: int) -> Iterator[RenderableType]:
+    """A map a method, the best places, and how to read them."""
+    job = comparison.scenario.job
+    if found.maps:
+        yield f"{_axes_in_words(found.maps[0], job, system)} {LEGEND}"
+        yield ""
+    for each in found.maps:
+        yield each.column.title.upper()
+        yield _summary(each, job)
+        yield ""
+        yield from side_by_side(*_cells(each, job, system), width)
+        yield ""
+    if not found.maps:
+        yield "No method could be checked, so there is no map."
+    elif found.shared:
+        yield f"Best for most methods together: {_place_in_words(job, *found.shared)}."
+    elif found.maps[0].along.moves and found.maps[0].up.moves:
+        yield "No place within the window holds for any method."
+    else:
+        yield "No place is best before the roof is surveyed: state roof.first_rib and roof.first_support."
+
+
+def _axes_in_words(shown: PlacementMap, job: Job, system: System) -> str:
+    length = unit("small length", system)
+    return f"Columns: {_axis_in_words(shown.along, job)} [{length}]; rows: {_axis_in_words(shown.up, job)} [{length}]."
+
+
+def _axis_in_words(axis: Axis, job: Job) -> str:
+    return {
+        "right": "array moved to the right",
+        "up": "array moved up the slope",
+        "first_rib": f"first {job.roof.rib_word} from the left rake, not surveyed",
+        "first_bay": "first bay at the eave, supports not surveyed",
+    }[axis.key]
+
+
+def _summary(shown: PlacementMap, job: Job) -> str:
+    """At how many places the method holds, and the best of them."""
+    off = both(job.placement.tolerance, "small length")
+    words = f"Holds at {shown.holding} of {len(shown.places)} places, also where it is set out {off} off."
+    best = shown.best
+    if best is None:
+        return words
+    utilisation = f"{best.verdict.component} {best.verdict.utilisation:.2f}"
+    return f"{words} Best: {_place_in_words(job, best.along, best.up)}: {best.attachments} attachments, {utilisation}."
+
+
+def _place_in_words(job: Job, right: float, up: float) -> str:
+    """A move, and the origin of the array with it: "3.00 in (76 mm) to the left (array.origin 39.75 ft, 15.50 ft)"."""
+    moves = [
+        f"{both(abs(move), 'small length')} {words[move > 0]}"
+        for move, words in ((right, ("to the left", "to the right")), (up, ("down the slope", "up the slope")))
+        if move
+    ]
+    x, y = job.array.origin
+    origin = f"{both(x + right, 'length')}, {both(y + up, 'length')}"
+    return f"{' and '.join(moves) or 'where it is'} (array.origin {origin})"
+
+
+def _cells(shown: PlacementMap, job: Job, system: System) -> tuple[list[str], list[list[str]]]:
+    """Labels of the rows, the highest first, and a column of cells for each place along the eave."""
+    labels = ["", *(_position(shown.up, place, system) for place in reversed(shown.up.places))]
+    columns = zip(*reversed(shown.rows), strict=True)
+    heads = (_position(shown.along, place, system) for place in shown.along.places)
+    return labels, [[head, *map(_cell, column)] for head, column in zip(heads, columns, strict=True)]
+
+
+def _position(axis: Axis, place: float, system: System) -> str:
+    return f"{number(place, 'small length', system):{'+' if axis.moves and place else ''}.4g}"
+
+
+def _cell(place: Place) -> str:
+    if place.holds:
+        return f"{place.attachments} "
+    if place.verdict.status.nothing_over:
+        return f"{place.attachments}{EXACTLY}"
+    return f"{place.verdict.utilisation:.2f}{OVER}" if place.attachments else f"{NO_FIT} "
