@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -162,15 +161,15 @@ def stated_span_limits(
 ) -> SpanLimits | None:
     """Span limits of a method with its options as stated; None where it has none."""
     context = prepare(job, method, standard, shared=shared)
-    if not isinstance(context, DesignContext) or not method.spacing_is_span:
+    if not isinstance(context, DesignContext) or not _has_span_limits(context):
         return None
     scanned = scan_spacings(context)
-    return None if isinstance(scanned, Refusal) else _known_limits(job, scanned)
+    return None if isinstance(scanned, Refusal) else span_limits(scanned)
 
 
-def _known_limits(job: Job, scanned: Sequence[Candidate]) -> SpanLimits | None:
-    """Span limits; none without the fastening's strength, because the roof's own limit is then unknown."""
-    return span_limits(scanned) if job.roof.fastening.uplift is not None else None
+def _has_span_limits(context: DesignContext) -> bool:
+    """True if a span is searched; without the fastening's strength the roof's own limit is unknown."""
+    return context.method.spacing_is_span and context.job.roof.fastening.uplift is not None
 
 
 def make_design(context: DesignContext, candidate: Candidate, limits: SpanLimits | None) -> Design:
@@ -199,7 +198,7 @@ def _design_as_stated(context: DesignContext) -> Design | Refused:
             return Refused(method, method.title(context.job), scanned)
         closest_first = spacings_to_try(scanned)
         widest = widest_member_holds(scanned)
-        limits = _known_limits(context.job, scanned)
+        limits = span_limits(scanned) if _has_span_limits(context) else None
         rail_span = widest.layout.pattern.spacings[0] if widest else 1.0
     candidate = _candidate_by_rule(context, closest_first, rail_span)
     if isinstance(candidate, Refusal):

@@ -14,6 +14,8 @@ from engine.common.progress import ProgressListener, no_listener
 from engine.design.design import Design, Refused, design, stated_span_limits
 from engine.design.elsewhere import same_layout_at
 from engine.design.shared_roof import SharedRoof
+from engine.design.status import Status
+from engine.links.roof_fastening import uplift_needed
 from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod
 from engine.project.job import Job
@@ -73,7 +75,9 @@ def worst_design(
             return worst
         found = _design_at(job, worst, method, standard, tell, shared)
         worst = found if isinstance(found, Refused) else max(worst, found, key=_badness)
-    return worst
+    if isinstance(worst, Refused) or len(jobs) == 1:
+        return worst
+    return replace(worst, limits=stated_span_limits(worst.job, method, standard, shared))
 
 
 def worst_job(job: Job, method: MountingMethod, standard: LoadStandard, tell: ProgressListener = no_listener) -> Job:
@@ -85,8 +89,11 @@ def worst_job(job: Job, method: MountingMethod, standard: LoadStandard, tell: Pr
     return jobs[0] if isinstance(found, Refused) else found.job
 
 
-def _badness(found: Design) -> tuple[int, int, float]:
-    return found.status.rank, len(found.layout.attachments), found.verdict.utilisation
+def _badness(found: Design) -> tuple[int, int, float, float]:
+    """Verdict, attachments, the load on a fastening of unknown strength [N], utilisation."""
+    unknown = found.status == Status.STRENGTH_UNKNOWN and found.candidate
+    needed = max(uplift_needed(found.candidate.demands)) if unknown and found.candidate else 0.0
+    return found.status.rank, len(found.layout.attachments), needed, found.verdict.utilisation
 
 
 def _design_at(
@@ -101,4 +108,4 @@ def _design_at(
     same = same_layout_at(job, before, standard, shared)
     if same is None or not same.status.nothing_over or len(same.layout.attachments) > len(before.layout.attachments):
         return design(job, method, standard, tell, shared)
-    return replace(same, limits=stated_span_limits(job, method, standard, shared))
+    return same

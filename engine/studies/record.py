@@ -8,6 +8,7 @@ from typing import Any
 from engine.comparison.record import verdict_record
 from engine.studies.headroom import CapacityMargin, Headroom, RequiredStrength
 from engine.studies.placement import Place, Placement, PlacementMap
+from engine.studies.quick import RoofLoads
 from engine.studies.sensitivity import InputEffect, Sensitivity, VariedOutcome
 from engine.studies.spacing import SpacingRow, SpacingStudy
 from engine.studies.ways_out import WayOut, WaysOut
@@ -98,6 +99,24 @@ def _effect(effect: InputEffect) -> Record:
 def ways_out_record(found: Sequence[WaysOut]) -> list[Record]:
     """The ways out of each method that is over."""
     return [{"method": each.column.id, "ways_out": [_way(way) for way in each.ways]} for each in found]
+
+
+def quick_record(found: Sequence[RoofLoads]) -> list[Record]:
+    """The loads that each method brings to a roof of unknown strength."""
+    return [
+        {
+            "method": each.column.id,
+            "attachments": len(each.column.design.layout.attachments) if each.column.design else None,
+            "attachments_minimum": each.column.design.field.minimum_attachments if each.column.design else None,
+            "uplift_by_zone_n": dict(each.uplift_by_zone),
+            "point_load_down_n": each.down,
+            "clip_uplift_with_array_n": each.with_array,
+            "clip_uplift_without_array_n": each.without,
+            "test_pressure_pa": each.test_pressure,
+            "seam_moment_nm": each.seam_moment,
+        }
+        for each in found
+    ]
 
 
 def placement_record(found: Placement) -> Record:

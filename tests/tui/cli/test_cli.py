@@ -493,6 +493,55 @@ def test_pages_and_workbooks_of_a_comparison(capsysbinary: pytest.CaptureFixture
     assert b"one scenario" in capsysbinary.readouterr().err
 
 
+QUESTION = [
+    *("modules=24", "seams=24 in", "purlins=5 ft", "slope=1:12"),
+    *("height=24 ft", "wind=105 mph", "exposure=B", "snow=25 psf"),
+]
+
+
+def test_a_quick_question_in_both_forms(capsys: pytest.CaptureFixture[str]) -> None:
+    code, written, _ = run(capsys, "quick", *QUESTION, "--format", "json")
+    assert code == 0
+    found = {each["method"]: each for each in json.loads(written)["quick"]}
+    _, out, _ = run(capsys, "quick", *QUESTION)
+    assert out.startswith("NOT A DESIGN")
+    assert f"{found['direct']['clip_uplift_with_array_n'] / 4.4482216:.0f} lb" in out
+    assert f"{found['direct']['attachments_minimum']}" in out
+
+
+@pytest.mark.parametrize(
+    ("values", "words"),
+    [
+        (["nonsense"], "NAME=VALUE: 'nonsense' given; write a name, = and a value, such as wind='105 mph'"),
+        (["wined=105 mph"], "wined: unknown; did you mean 'wind'?"),
+        ([*QUESTION[1:]], "modules: missing: number of modules"),
+        (["modules=0", *QUESTION[1:]], "modules: '0' given; write a whole number from 1 on"),
+        ([*QUESTION, "wind=1005 mph"], "wind: '1005 mph' given; allowed is 60 mph to 300 mph"),
+        ([*QUESTION, "slope=steep"], "slope: 'steep' given; write an angle with its unit"),
+        ([*QUESTION, "length=far"], "length: 'far' given; write a length with its unit"),
+    ],
+)
+def test_a_wrong_value_of_a_question_is_named(
+    capsys: pytest.CaptureFixture[str], values: list[str], words: str
+) -> None:
+    code, out, err = run(capsys, "quick", *values)
+    assert (code, out) == (2, "")
+    assert words in err
+
+
+def test_a_question_is_saved_as_a_scenario_that_says_what_is_missing(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path = tmp_path / "asked.toml"
+    assert run(capsys, "quick", *QUESTION, "-o", str(path))[0] == 0
+    code, _, err = run(capsys, "check", str(path))
+    assert code == 2
+    assert [line.split(": ")[1] for line in err.splitlines()] == [
+        "roof.panel.moment_rib_compressed",
+        "roof.panel.moment_pan_compressed",
+    ]
+
+
 def test_the_placement_map_in_both_forms(capsys: pytest.CaptureFixture[str]) -> None:
     """Two moves along the eave and one up the slope; the highest row of the map is printed first."""
     window = ("--set", 'placement.window=["9 in", "4 ft"]', "--set", 'placement.step="4.5 in"', "--method", "direct")

@@ -1,0 +1,208 @@
+"""The question on the phone: a dozen values of a roof that nobody has seen, and the loads that it must carry.
+
+No design: the roof's strength is unknown, and so are the places of its seams and purlins. Whatever is not asked has a
+cautious default. The array lies in the corner of the slope, where the wind is strongest.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Any
+
+import numpy as np
+
+from engine.common.errors import InputError, Problem
+from engine.comparison.attachment_schedule import schedule
+from engine.comparison.compare import Column, Comparison
+from engine.links import rib, roof_fastening
+from engine.loads.interface import LoadStandard
+from engine.mounting.interface import MountingMethod
+from engine.scenario.changes import laid_over
+from engine.scenario.read import Scenario, read_scenario
+from engine.scenario.validation import describe_unknown
+from engine.units import FOOT, parse, quoted
+
+
+@dataclass(frozen=True)
+class Asked:
+    """One value that can be asked: its `path` in a scenario, what it is, and its default; None if it is needed."""
+
+    path: str
+    description: str
+    default: str | None = None
+
+
+VALUES: Mapping[str, Asked] = MappingProxyType(
+    {
+        "modules": Asked("array.columns", "number of modules"),
+        "seams": Asked("roof.rib_spacing", "spacing of the seams"),
+        "purlins": Asked("roof.support_spacing", "spacing of the purlins, or of the clips along a seam"),
+        "slope": Asked("building.slope", "slope of the roof, as 1:12 or in degrees"),
+        "height": Asked("building.mean_roof_height", "mean height of the roof above the ground"),
+        "wind": Asked("site.wind_speed", "basic wind speed, from the map of the risk category"),
+        "exposure": Asked("site.exposure", "exposure category: B suburbs, C open country, D along water"),
+        "snow": Asked("site.ground_snow", "ground snow load, from the map"),
+        "standard": Asked("site.standard", "load standard and edition", "ASCE 7-16"),
+        "risk": Asked("site.risk_category", "risk category of the building", "II"),
+        "length": Asked("module.length", "longer side of a module", "1762 mm"),
+        "width": Asked("module.width", "shorter side of a module", "1134 mm"),
+        "mass": Asked("module.mass", "mass of a module", "25 kg"),
+    }
+)
+"""The values that are asked, by their names."""
+
+EDGE = 3.0
+"""Distance of the array from eave and rakes [ft]: within the corner zone of every roof."""
+
+GAP = 0.02
+"""A little more than the gap between modules [m], so that the array fits the roof that is made for it."""
+
+RACK_PITCH = 1.5
+"""Distance of the rows of a tilted rack, in widths of a module, so that the rack fits the roof too [-]."""
+
+NO_LIMIT = "100000 lb ft"
+"""Moment of the seam, whose strength is unknown: it decides nothing, and the moment that it must carry is told."""
+
+SAFETY_FACTOR = 2.0
+"""Safety factor of a roof uplift test (common practice, no source)."""
+
+CAUTIOUS: Mapping[str, Any] = MappingProxyType(
+    {
+        "format": 1,
+        "title": "Quick question, not a design: the roof is unknown",
+        "building": {"thermal": "unheated"},
+        "roof": {
+            "kind": "standing seam",
+            "support": "purlin",
+            "last_support": "3 in",
+            "panel": {"moment_rib_compressed": NO_LIMIT, "moment_pan_compressed": NO_LIMIT},
+        },
+        "module": {
+            "thickness": "35 mm",
+            "power": "440 W",
+            "rating_up": {"test": "2400 Pa"},  # the least test load of IEC 61215 (from memory)
+            "rating_down": {"test": "5400 Pa"},
+            "clamp_zone": ["250 mm", "500 mm"],
+            "edge_support": ["100 mm", "861 mm"],
+        },
+        "array": {"origin": [f"{EDGE} ft", f"{EDGE} ft"], "gap": "0.5 in", "height_above_roof": "5 in"},
+    }
+)
+"""Everything that is not asked."""
+
+
+@dataclass(frozen=True, eq=False)
+class RoofLoads:
+    """What one method brings to the roof, and what a clip and a seam must carry.
+
+    `uplift_by_zone`: wind zone → largest uplift of an attachment in it [N]; `down`: largest down load [N]; `with_array`
+    and `without`: allowable uplift that a clip needs [N]; `test_pressure`: uplift at failure in a roof test with a
+    safety factor of 2.0 [Pa]; `seam_moment`: largest moment of a seam [N m].
+    """
+
+    column: Column
+    uplift_by_zone: Mapping[str, float]
+    down: float
+    with_array: float
+    without: float
+    test_pressure: float
+    seam_moment: float
+
+
+def question_scenario(
+    values: Mapping[str, str],
+    methods: Mapping[str, type[MountingMethod]],
+    standards: Mapping[str, type[LoadStandard]],
+) -> Scenario:
+    """The scenario of a question.
+
+    Args:
+        values: what was answered, as a scenario has it, by the names of `VALUES`.
+        methods: the known mounting methods by id.
+        standards: the known load standards by title.
+
+    Raises:
+        InputError: everything that is wrong with the values, by their names.
+    """
+    problems = [_unknown(name) for name in values if name not in VALUES]
+    problems += [_missing(name) for name, asked in VALUES.items() if not asked.default and name not in values]
+    if problems:
+        raise InputError(problems)
+    try:
+        return read_scenario(tables_of(values), methods, standards)
+    except InputError as wrong:
+        names = {asked.path: name for name, asked in VALUES.items()}
+        raise InputError([Problem(names.get(each.path, each.path), each.message) for each in wrong.problems]) from None
+
+
+def _unknown(name: str) -> Problem:
+    return Problem(name, describe_unknown(name, tuple(VALUES)))
+
+
+def _missing(name: str) -> Problem:
+    return Problem(name, f"missing: {VALUES[name].description}")
+
+
+def tables_of(values: Mapping[str, str]) -> dict[str, Any]:
+    """The tables of the scenario of a question, by the values as they are written."""
+    stated = {name: value.default for name, value in VALUES.items() if value.default} | dict(values)
+    modules = _modules(stated.pop("modules"))
+    rows = max(1, math.isqrt(modules // 4))
+    columns = math.ceil(modules / rows)
+    slope = math.radians(_read(stated["slope"], "angle"))
+    along = columns * (_read(stated["length"], "length") + GAP) / FOOT + 2 * EDGE
+    up = rows * (_read(stated["width"], "length") + GAP) * RACK_PITCH / FOOT + 2 * EDGE
+    size = {
+        ("array", "rows"): rows,
+        ("array", "columns"): columns,
+        ("building", "length"): f"{along:.1f} ft",
+        ("building", "width"): f"{2 * up * math.cos(slope):.1f} ft",
+    }
+    asked = {tuple(VALUES[name].path.split(".")): value for name, value in stated.items()}
+    return laid_over(CAUTIOUS, size | asked)
+
+
+def _modules(written: str) -> int:
+    """The number of modules.
+
+    Raises:
+        InputError: it is none.
+    """
+    if not (written.isascii() and written.isdigit() and len(written) <= 5 and int(written)):
+        raise InputError([Problem("modules", f"{quoted(written)} given; write a whole number from 1 on")])
+    return int(written)
+
+
+def _read(written: str, dimension: str) -> float:
+    """A quantity [SI]; 0 where it cannot be read, which the scenario then refuses."""
+    try:
+        return parse(written, dimension)
+    except ValueError:
+        return 0.0
+
+
+def roof_loads(comparison: Comparison) -> tuple[RoofLoads, ...]:
+    """What each method that was checked brings to the roof."""
+    return tuple(_loads(column) for column in comparison.columns if column.candidate)
+
+
+def _loads(column: Column) -> RoofLoads:
+    assert column.design
+    assert column.candidate
+    placed, demands, roof = schedule(column.design), column.candidate.demands, column.design.job.roof
+    assert placed.up is not None
+    assert placed.down is not None
+    zones, needed = np.array(placed.zone), roof_fastening.uplift_needed(demands)
+    moment = column.candidate.check(rib.LINK).demand
+    return RoofLoads(
+        column=column,
+        uplift_by_zone={zone: float(placed.up[zones == zone].max()) for zone in sorted(set(placed.zone))},
+        down=float(placed.down.max()),
+        with_array=needed[0],
+        without=needed[1],
+        test_pressure=SAFETY_FACTOR * max(needed) / (roof.rib_spacing * roof.support_spacing),
+        seam_moment=moment or 0.0,
+    )
