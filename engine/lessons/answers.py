@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from engine import units
 from engine.common.errors import InputError, Problem
+from engine.lessons.conditions import Wording, chosen, not_holding
 from engine.lessons.figures import FigureLookup, FigureValue, fill_in, names_in
 from engine.lessons.file import Changes, Lesson, LessonStep, Question
 from engine.units import System
 
 BEFORE = "before."
 """Prefix of a figure's name that means its value in the step before."""
+
+RATIO = " / "
+"""Between the names of two figures: how many times as large the first is."""
 
 
 @dataclass(frozen=True)
@@ -47,11 +51,13 @@ class AnsweredStep:
     answer: LessonAnswer | None = None
 
     def find(self, name: str) -> FigureValue:
-        """A figure of this step, or of the one before.
+        """A figure of this step, or of the one before, or the ratio of two: "methods.rail.mass_kg / before...".
 
         Raises:
             ValueError: there is no such figure; the message says why.
         """
+        if RATIO in name:
+            return _ratio(*(self.find(each.strip()) for each in name.split(RATIO, 1)))
         if not name.startswith(BEFORE):
             return self.now(name)
         if self.before is None:
@@ -60,15 +66,18 @@ class AnsweredStep:
 
     def words(self, system: System) -> str:
         """The trainer's words, with a reminder of earlier answers first."""
-        return fill_in("\n".join(filter(None, [self.step.recall, self.step.words])), self.find, system)
+        return "\n".join(filter(None, [self._said(self.step.recall, system), self.lead(system)]))
 
     def lead(self, system: System) -> str:
         """The trainer's words without that reminder, so that they give no earlier answer away."""
-        return fill_in(self.step.words, self.find, system)
+        return self._said(self.step.words, system)
 
     def reveal(self, system: System) -> str:
         """The words that follow the guess."""
-        return fill_in(self.step.reveal or "", self.find, system)
+        return self._said(self.step.reveal, system)
+
+    def _said(self, wordings: Sequence[Wording], system: System) -> str:
+        return fill_in(chosen(wordings, self.find), self.find, system)
 
     def guessed(self, typed: str, system: System) -> LessonAnswer:
         """The guess that someone typed: the number of an option, or a number with or without a unit of its own.
@@ -100,17 +109,23 @@ def answer_lesson(lesson: Lesson, figures_at: Callable[[Changes], FigureLookup])
             where that scenario cannot be read.
 
     Raises:
-        InputError: figures that do not exist and inputs that are wrong, each with its step.
+        InputError: figures that do not exist, inputs that are wrong, and what does not hold here, each with its step.
     """
+    answered, problems = try_lesson(lesson, figures_at)
+    if problems:
+        raise InputError(problems)
+    return answered
+
+
+def try_lesson(lesson: Lesson, figures_at: Callable[[Changes], FigureLookup]) -> tuple[AnsweredLesson, list[Problem]]:
+    """Every step as far as it can be computed, and what is wrong with it or does not hold here, each with its step."""
     problems: list[Problem] = []
     stops: list[AnsweredStep] = []
     for number, step in enumerate(lesson.steps, 1):
         stop, wrong = _stop(step, lesson.changes(step), figures_at, stops[-1] if stops else None)
         problems += [Problem(f"steps.{number}.{problem.path}", problem.message) for problem in wrong]
         stops.append(stop)
-    if problems:
-        raise InputError(problems)
-    return AnsweredLesson(lesson, tuple(stops))
+    return AnsweredLesson(lesson, tuple(stops)), problems
 
 
 def _stop(
@@ -124,7 +139,7 @@ def _stop(
             Problem("set", str(problem)) for problem in wrong.problems
         ]
     stop = AnsweredStep(step, changes, now, before)
-    problems = list(_missing(stop))
+    problems = list(_problems(stop))
     if step.question and not problems:
         try:
             return replace(stop, answer=_answer(step.question, stop.find)), []
@@ -137,25 +152,43 @@ def _unreadable(name: str) -> FigureValue:
     raise ValueError("the inputs of this step cannot be read")
 
 
-def _missing(stop: AnsweredStep) -> Iterator[Problem]:
-    """Problems of figures that a step names and that do not exist."""
+def _ratio(top: FigureValue, bottom: FigureValue) -> FigureValue:
+    """How many times as large one figure is as another."""
+    if not isinstance(top.value, int | float) or not isinstance(bottom.value, int | float) or not bottom.value:
+        raise ValueError("a ratio needs two numbers, the second not 0")
+    return FigureValue(top.value / bottom.value, "ratio")
+
+
+def _problems(stop: AnsweredStep) -> Iterator[Problem]:
+    """What does not hold here, and figures that a step names and that do not exist."""
     step, question = stop.step, stop.step.question
-    named = {
-        "recall": names_in(step.recall or ""),
-        "words": names_in(step.words),
-        "reveal": names_in(step.reveal or ""),
-        "question": question.figures if question else (),
-        "method": [f"methods.{step.method}.title"] if step.method else (),
-    }
-    for place, names in named.items():
-        for name in names:
-            try:
-                figure = stop.find(name)
-            except ValueError as refusal:
-                yield Problem(place, str(refusal))
-                continue
-            if figure.value is None:
-                yield Problem(place, f"'{name}' has no value on this scenario")
+    try:
+        failing = not_holding(step.needs, stop.find)
+    except ValueError as refusal:
+        failing = str(refusal)
+    if failing:
+        yield Problem("needs", f"does not hold here: {failing}")
+        return
+    yield from _missing(stop, "question", question.figures if question else ())
+    yield from _missing(stop, "method", [f"methods.{step.method}.title"] if step.method else ())
+    for place, wordings in (("recall", step.recall), ("words", step.words), ("reveal", step.reveal)):
+        try:
+            said = chosen(wordings, stop.find)
+        except ValueError as refusal:
+            yield Problem(place, str(refusal))
+            continue
+        yield from _missing(stop, place, names_in(said))
+
+
+def _missing(stop: AnsweredStep, place: str, names: Iterable[str]) -> Iterator[Problem]:
+    for name in names:
+        try:
+            figure = stop.find(name)
+        except ValueError as refusal:
+            yield Problem(place, str(refusal))
+            continue
+        if figure.value is None:
+            yield Problem(place, f"'{name}' has no value on this scenario")
 
 
 def _answer(question: Question, find: FigureLookup) -> LessonAnswer:

@@ -25,20 +25,31 @@ _ENDINGS = {
 }
 """Ending of a name → dimension of its value; other whole numbers are counts, other numbers ratios."""
 
+SHOWN_OF_LINK = "utilisation"
+"""What is meant where a link of a method is named alone; links of a study are plain utilisations."""
+
 _DIMENSIONS = {unit: dimension for dimension, unit in units.SI.items()}
 _NAMED = re.compile(r"\{([^{}]*)\}")
 
 
 @dataclass(frozen=True)
 class FigureValue:
-    """A value in SI with its dimension; words have no dimension, a missing value is None."""
+    """A value in SI with its dimension; words have no dimension, a missing value is None.
+
+    `written`: an input as its file has it.
+    """
 
     value: float | str | None
     dimension: str = ""
+    written: str = ""
 
     def text(self, system: System) -> str:
-        """The value as every screen, table and file shows it."""
-        return self.value if isinstance(self.value, str) else units.text(self.value, self.dimension, system)
+        """The value as every screen, table and file shows it; an input as written, if its unit is of that system."""
+        if isinstance(self.value, str):
+            return self.value
+        if self.written:
+            return units.in_system(self.written, self.dimension, system)
+        return units.text(self.value, self.dimension, system)
 
     def unit(self, system: System) -> str:
         """The unit in which it is shown."""
@@ -58,14 +69,20 @@ def find_figure(tables: Mapping[str, Any], name: str) -> FigureValue:
     table, here, gone = tables, tables, ""
     for step in name.split("."):
         entries = _entries(here)
+        if not entries and gone and not isinstance(here, Mapping | list):
+            raise ValueError(
+                f"there is no figure '{name[:80]}': {gone} is one figure by itself, leave .{step[:40]} out"
+            )
         if step not in entries:
             raise ValueError(
                 f"there is no figure '{name[:80]}': {f'in {gone} ' if gone else ''}'{step[:40]}' is "
                 f"{describe_unknown(step, tuple(entries))}"
             )
         table, here, gone = here, entries[step], f"{gone}.{step}".lstrip(".")
-    if _entries(here) or isinstance(here, Mapping | list):
-        raise ValueError(f"'{name[:80]}' is not a single figure: {', '.join(_entries(here)) or 'it is empty'}"[:300])
+    entries = _entries(here)
+    if entries or isinstance(here, Mapping | list):
+        hint = f"add .{SHOWN_OF_LINK}" if SHOWN_OF_LINK in entries else ", ".join(entries) or "it is empty"
+        raise ValueError(f"'{name[:80]}' is not a single figure: {hint}"[:300])
     return FigureValue(here, "" if isinstance(here, str) else _dimension(table, name.rpartition(".")[2], here))
 
 

@@ -13,8 +13,9 @@ from pydantic import model_validator
 from pydantic_core import PydanticCustomError
 
 from engine.common.errors import InputError, Problem
+from engine.lessons.conditions import Condition, Conditions, Wording, Wordings
 from engine.scenario.validation import top_level_problems, validated
-from engine.schema import Choice, Count, FieldType, InputTable, TextBlock, TextLine, as_given, input_field
+from engine.schema import Choice, Count, FieldType, InputTable, TextLine, as_given, input_field
 
 FORMAT = 1
 MAX_STEPS = 50
@@ -100,11 +101,14 @@ class LessonStep(InputTable):
     """One step: its figures and screen appear after the guess."""
 
     title: Annotated[str, TextLine(80)] = input_field(description="what the step is about")
-    recall: Annotated[str, TextBlock(900)] | None = input_field(
-        None,
+    needs: Annotated[tuple[Condition, ...], Conditions()] = input_field(
+        (), description="what has to hold on a scenario, or the step has nothing to show there"
+    )
+    recall: Annotated[tuple[Wording, ...], Wordings()] = input_field(
+        (),
         description="a reminder of earlier answers, said first; a handout leaves it out of its questions",
     )
-    words: Annotated[str, TextBlock(900)] = input_field(
+    words: Annotated[tuple[Wording, ...], Wordings()] = input_field(
         description="what the trainer says; {methods.rail.modules} puts that figure in"
     )
     set: Annotated[Changes, Changed()] = input_field(
@@ -114,8 +118,8 @@ class LessonStep(InputTable):
     method: Annotated[str, TextLine()] | None = input_field(
         None, description="the mounting method on screens about one method; not set: as it was"
     )
-    reveal: Annotated[str, TextBlock(900)] | None = input_field(
-        None, description="what is said once everyone has guessed; figures as in words"
+    reveal: Annotated[tuple[Wording, ...], Wordings()] = input_field(
+        (), description="what is said once everyone has guessed; figures as in words"
     )
     question: Question | None = input_field(None, description="what the class guesses")
 

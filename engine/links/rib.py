@@ -6,18 +6,19 @@ import numpy as np
 
 from engine.common.arrays import Floats, Ints
 from engine.common.calculation import CalculationStep, Term
+from engine.common.tolerances import SUMMED_LENGTH
 from engine.links.check import Check, Location, governing_check
 from engine.links.link import Link
 from engine.links.ratios import DemandOverResistance, allowable_resistances, by_direction
 from engine.links.roof_fastening_alone import surface_load_steps
 from engine.links.trail import CalculationTrail
-from engine.links.trail_terms import Product, foot_pounds, pounds, products_of, sum_step, utilisation_step
+from engine.links.trail_terms import Product, foot_pounds, pounds, products_of, sum_step, utilisation_step, value_step
 from engine.load_path.demands import Demands
 from engine.project.job import Job
 from engine.statics.continuous_beam import UnitCouples, UnitForces, solve_beams
 from engine.statics.rib_bending import RibMoments
 from engine.statics.rib_supports import group_ribs
-from engine.units import FOOT
+from engine.units import FOOT, both
 
 
 def rib_ratios(demands: Demands, moments: RibMoments) -> DemandOverResistance:
@@ -72,10 +73,21 @@ def explain_rib(trail: CalculationTrail, check: Check) -> list[CalculationStep]:
         "from its attachments and the surface load on its own area (sagging positive)"
     )
     steps.append(sum_step("M", meaning, foot_pounds(moment), products))
+    steps.append(_place_step(trail, row, float(place[0, 0])))
     stated = job.roof.moment_pan_compressed if moment < 0 else job.roof.moment_rib_compressed
     allowable = allowable_resistances(stated, demands.combinations)[number]
     terms = {"M": foot_pounds(moment), "Ma": foot_pounds(allowable)}
     return [*steps, utilisation_step("rib", check.ratio, "max(M, -M) / Ma", terms)]
+
+
+def _place_step(trail: CalculationTrail, row: int, place: float) -> CalculationStep:
+    """The controlling place along the rib [m], by its distance from the nearest fastening."""
+    demands, roof = trail.demands, trail.job.roof
+    apart = float(np.abs(demands.fastening_y[demands.is_fastened[row]] - place).min())
+    part = roof.fastening_word.removesuffix("s")
+    side = f"over a {part}" if apart < SUMMED_LENGTH else f"between {part}s"
+    meaning = f"distance of that place, {both(place, 'length')} from the eave, from the nearest {part}: {side}"
+    return value_step("d", meaning, apart / FOOT, "ft")
 
 
 def _moments_of_attachments(trail: CalculationTrail, row: int, place: Floats, number: int) -> list[tuple[int, Product]]:

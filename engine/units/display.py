@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import Literal
 
 from engine.units.constants import UNITS
+from engine.units.parse import parse
 
 System = Literal["us", "si"]
 
@@ -64,6 +66,23 @@ def text(value: float | None, dimension: str, system: System, *, with_unit: bool
     if float(rounded.replace(",", "")) == 0:
         rounded = rounded.removeprefix("-")
     return f"{rounded} {name}" if with_unit and name else rounded
+
+
+_US = {"ft", "in", "lb", "lbf", "kip", "psf", "psi", "ksi", "mph", "F", "Btu"}
+_NEUTRAL = {"deg", "W", "kW", "h"}
+_METRIC = {part for sizes in UNITS.values() for unit in sizes for part in re.findall(r"[A-Za-z]+", unit)}
+_METRIC -= _US | _NEUTRAL
+_SMALL = {"in", "mm", "cm"}
+
+
+def in_system(written: str, dimension: str, system: System) -> str:
+    """A written quantity as it stands, or converted if its unit is of the other system: "24 in", "610 mm"."""
+    names = set(re.findall(r"[A-Za-z]+", re.sub("[\"\u2032\u2033']", " ft ", written)))
+    own = "us" if names & _US else "si" if names & _METRIC else system
+    if own == system:
+        return written
+    shown = "small length" if dimension == "length" and names <= _SMALL else dimension
+    return text(parse(written, dimension), shown, system)
 
 
 def _size(unit_name: str, dimension: str) -> float:

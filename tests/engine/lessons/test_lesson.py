@@ -70,7 +70,8 @@ def test_a_lesson_is_computed_step_by_step(written: Tables) -> None:
     assert first.answer
     assert first.answer.text("us") == "192"
     assert first.words("us") == "There are 3 rows."
-    assert first.reveal("si").endswith("kg, seams 24 in apart.")
+    assert first.reveal("si").endswith("kg, seams 610 mm apart.")
+    assert first.reveal("us").endswith("lb, seams 24 in apart.")
     assert second.words("us") == "Before 192."
     assert second.answer
     assert second.answer.option == "rails"
