@@ -82,7 +82,8 @@ def _in_si(term: Term) -> FigureValue:
     """The value of a step in SI."""
     for dimension, sizes in units.UNITS.items():
         if term.unit in sizes:
-            return FigureValue(term.value * sizes[term.unit], dimension)
+            small = "small " if term.unit == "in" else ""
+            return FigureValue(term.value * sizes[term.unit], f"{small}{dimension}")
     return FigureValue(term.value, "count" if isinstance(term.value, int) else "ratio")
 
 

@@ -16,8 +16,10 @@ from engine.units import System
 BEFORE = "before."
 """Prefix of a figure's name that means its value in the step before."""
 
-RATIO = " / "
-"""Between the names of two figures: how many times as large the first is."""
+FIRST = "first."
+"""Prefix that means its value in the lesson's first step."""
+
+_OPERATORS = re.compile(r" ([/*]) ")
 
 
 @dataclass(frozen=True)
@@ -51,32 +53,45 @@ class AnsweredStep:
     answer: LessonAnswer | None = None
 
     def find(self, name: str) -> FigureValue:
-        """A figure of this step, or of the one before, or the ratio of two: "methods.rail.mass_kg / before...".
+        """A figure of this step, of the one before or of the first, or a ratio: "methods.rail.mass_kg / first...".
 
         Raises:
             ValueError: there is no such figure; the message says why.
         """
-        if RATIO in name:
-            return _ratio(*(self.find(each.strip()) for each in name.split(RATIO, 1)))
+        first, *rest = _OPERATORS.split(name)
+        found = self._figure(first)
+        for operator, other in zip(rest[::2], rest[1::2], strict=True):
+            found = _ratio(found, operator, self._figure(other))
+        return found
+
+    def _figure(self, name: str) -> FigureValue:
+        if name.startswith(FIRST):
+            return self.first.now(name.removeprefix(FIRST))
         if not name.startswith(BEFORE):
             return self.now(name)
         if self.before is None:
             raise ValueError("there is no step before the first")
         return self.before.now(name.removeprefix(BEFORE))
 
+    @property
+    def first(self) -> AnsweredStep:
+        """The first step of the lesson."""
+        return self.before.first if self.before else self
+
     def words(self, system: System) -> str:
         """The trainer's words, with a reminder of earlier answers first."""
-        return "\n".join(filter(None, [self._said(self.step.recall, system), self.lead(system)]))
+        return "\n".join(filter(None, [self.said(self.step.recall, system), self.lead(system)]))
 
     def lead(self, system: System) -> str:
         """The trainer's words without that reminder, so that they give no earlier answer away."""
-        return self._said(self.step.words, system)
+        return self.said(self.step.words, system)
 
     def reveal(self, system: System) -> str:
         """The words that follow the guess."""
-        return self._said(self.step.reveal, system)
+        return self.said(self.step.reveal, system)
 
-    def _said(self, wordings: Sequence[Wording], system: System) -> str:
+    def said(self, wordings: Sequence[Wording], system: System) -> str:
+        """The wording that fits, with its figures; empty if none is written."""
         return fill_in(chosen(wordings, self.find), self.find, system)
 
     def guessed(self, typed: str, system: System) -> LessonAnswer:
@@ -98,6 +113,14 @@ class AnsweredLesson:
 
     lesson: Lesson
     stops: tuple[AnsweredStep, ...]
+
+    def remember(self, system: System) -> list[str]:
+        """What to remember, with figures of the last step."""
+        return [self.stops[-1].said(wordings, system) for wordings in self.lesson.heading.remember]
+
+    def ruler(self) -> dict[str, FigureValue]:
+        """Words → figure of the last step, to be shown on one scale."""
+        return {words: self.stops[-1].find(name) for words, name in (self.lesson.heading.ruler or {}).items()}
 
 
 def answer_lesson(lesson: Lesson, figures_at: Callable[[Changes], FigureLookup]) -> AnsweredLesson:
@@ -125,6 +148,9 @@ def try_lesson(lesson: Lesson, figures_at: Callable[[Changes], FigureLookup]) ->
         stop, wrong = _stop(step, lesson.changes(step), figures_at, stops[-1] if stops else None)
         problems += [Problem(f"steps.{number}.{problem.path}", problem.message) for problem in wrong]
         stops.append(stop)
+    heading = lesson.heading
+    problems += _missing(stops[-1], "ruler", (heading.ruler or {}).values())
+    problems += [problem for wordings in heading.remember for problem in _unsaid(stops[-1], "remember", wordings)]
     return AnsweredLesson(lesson, tuple(stops)), problems
 
 
@@ -152,11 +178,11 @@ def _unreadable(name: str) -> FigureValue:
     raise ValueError("the inputs of this step cannot be read")
 
 
-def _ratio(top: FigureValue, bottom: FigureValue) -> FigureValue:
-    """How many times as large one figure is as another."""
-    if not isinstance(top.value, int | float) or not isinstance(bottom.value, int | float) or not bottom.value:
+def _ratio(left: FigureValue, operator: str, right: FigureValue) -> FigureValue:
+    """One figure over another, or a ratio times a figure: how many times as large."""
+    if not isinstance(left.value, int | float) or not isinstance(right.value, int | float) or not right.value:
         raise ValueError("a ratio needs two numbers, the second not 0")
-    return FigureValue(top.value / bottom.value, "ratio")
+    return FigureValue(left.value / right.value if operator == "/" else left.value * right.value, "ratio")
 
 
 def _problems(stop: AnsweredStep) -> Iterator[Problem]:
@@ -171,13 +197,18 @@ def _problems(stop: AnsweredStep) -> Iterator[Problem]:
         return
     yield from _missing(stop, "question", question.figures if question else ())
     yield from _missing(stop, "method", [f"methods.{step.method}.title"] if step.method else ())
-    for place, wordings in (("recall", step.recall), ("words", step.words), ("reveal", step.reveal)):
-        try:
-            said = chosen(wordings, stop.find)
-        except ValueError as refusal:
-            yield Problem(place, str(refusal))
-            continue
-        yield from _missing(stop, place, names_in(said))
+    for place, wordings in step.texts():
+        yield from _unsaid(stop, place, wordings)
+
+
+def _unsaid(stop: AnsweredStep, place: str, wordings: Sequence[Wording]) -> Iterator[Problem]:
+    """Why a text cannot be said here: no wording fits, or a figure is missing."""
+    try:
+        said = chosen(wordings, stop.find)
+    except ValueError as refusal:
+        yield Problem(place, str(refusal))
+        return
+    yield from _missing(stop, place, names_in(said))
 
 
 def _missing(stop: AnsweredStep, place: str, names: Iterable[str]) -> Iterator[Problem]:
@@ -238,6 +269,6 @@ def _number(dimension: str, typed: str, system: System) -> FigureValue:
     """A bare number in the unit shown, or a quantity with a unit of its own."""
     if re.fullmatch(r"[\d,]*\.?\d+", typed.strip(), re.ASCII):
         return FigureValue(units.from_shown(float(typed.replace(",", "")), dimension, system), dimension)
-    if dimension not in units.UNITS:
+    if dimension.removeprefix("small ") not in units.UNITS:
         raise ValueError("type a number")
-    return FigureValue(units.parse(typed, dimension), dimension)
+    return FigureValue(units.parse(typed, dimension.removeprefix("small ")), dimension)

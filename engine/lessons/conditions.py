@@ -9,6 +9,7 @@ import operator
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from math import isclose
 from typing import Any
 
 from engine import units
@@ -25,7 +26,7 @@ SIGNS: Mapping[str, Callable[[Any, Any], bool]] = {
 }
 _WRITTEN = re.compile(rf"(.+?)\s+({'|'.join(SIGNS)})\s+(.+)")
 _NUMBER = re.compile(r"-?\d+(\.\d+)?")
-_FIGURE = re.compile(r"(before\.)?(methods|studies|inputs|explain|loads)\.")
+_FIGURE = re.compile(r"((before|first)\.)?(methods|studies|inputs|explain|loads)\.")
 
 
 @dataclass(frozen=True)
@@ -49,7 +50,8 @@ class Condition:
                 return False
             if isinstance(figure.value, str) or isinstance(other, str):
                 raise ValueError(f"'{self}' compares words; write 'is' or 'is not'")
-        return SIGNS[self.sign](figure.value, other)
+        same = isinstance(figure.value, int | float) and isinstance(other, int | float) and isclose(figure.value, other)
+        return SIGNS[self.sign](other if same else figure.value, other)
 
     def _compared_with(self, figure: FigureValue, find_figure: FigureLookup) -> float | str | None:
         if _FIGURE.match(self.other):
@@ -58,8 +60,9 @@ class Condition:
             return self.other
         if self.other == "none":
             return None
-        if figure.dimension in units.UNITS:
-            return units.parse(self.other, figure.dimension)
+        dimension = figure.dimension.removeprefix("small ")
+        if dimension in units.UNITS:
+            return units.parse(self.other, dimension)
         if not _NUMBER.fullmatch(self.other):
             raise ValueError(f"'{self}' compares a number with '{self.other}'; write a number")
         return float(self.other)
@@ -106,7 +109,7 @@ class Wordings(FieldType):
 
     def read(self, written: object) -> tuple[Wording, ...]:
         """The wordings in order."""
-        if written == ():
+        if written in ((), []):
             return ()
         parts = written if isinstance(written, list | tuple) else [{"say": written}]
         if not parts or not all(isinstance(each, Mapping) and each.keys() <= {"say", "when"} for each in parts):

@@ -20,6 +20,10 @@ from engine.schema import Choice, Count, FieldType, InputTable, TextLine, as_giv
 FORMAT = 1
 MAX_STEPS = 50
 SCREENS = ("compare", "inputs", "roof plan", "load path", "span study", "bill")
+PICTURES = ("uplift", "down load")
+SHORT = 300
+"""Characters of a short text."""
+
 Changes = Mapping[tuple[str, ...], Any]
 
 
@@ -67,6 +71,38 @@ class Options(FieldType):
         return 'a table of two to nine answers, such as { "it holds" = "holds", "it does not" = "over" }'
 
 
+@dataclass(frozen=True)
+class Replies(FieldType):
+    """A table of what is said to whom: an option → its text or wordings."""
+
+    def read(self, written: object) -> Mapping[str, tuple[Wording, ...]]:
+        """Option → its wordings."""
+        if not isinstance(written, Mapping):
+            raise ValueError(f"{as_given(written)} given; write {self.allowed}")
+        return {words: Wordings(SHORT).read(said) for words, said in written.items()}
+
+    @property
+    def allowed(self) -> str:
+        """The allowed values, in words."""
+        return 'a table of options and texts, such as { "the rail" = "The rail holds." }'
+
+
+@dataclass(frozen=True)
+class Remembered(FieldType):
+    """A list of one to five texts."""
+
+    def read(self, written: object) -> tuple[tuple[Wording, ...], ...]:
+        """The texts, each with its wordings."""
+        if not isinstance(written, list | tuple) or len(written) > 5:
+            raise ValueError(f"{as_given(written)} given; write {self.allowed}")
+        return tuple(Wordings(SHORT).read(each) for each in written)
+
+    @property
+    def allowed(self) -> str:
+        """The allowed values, in words."""
+        return "a list of up to five short texts"
+
+
 class Question(InputTable):
     """A number to guess, or one of a few answers; the figures decide which is right."""
 
@@ -82,12 +118,27 @@ class Question(InputTable):
         None, description="which of the options' figures is right"
     )
 
+    too_low: Annotated[tuple[Wording, ...], Wordings(SHORT)] = input_field(
+        (), description="what is said to a guess that is far too low"
+    )
+    too_high: Annotated[tuple[Wording, ...], Wordings(SHORT)] = input_field(
+        (), description="what is said to a guess that is far too high"
+    )
+    replies: Annotated[Mapping[str, tuple[Wording, ...]], Replies()] = input_field(
+        {}, description="what is said to each option that was chosen"
+    )
+
     @model_validator(mode="after")
     def one_way_to_answer(self) -> Question:
         """An answer alone is a number; with options it is a word; options with `pick` are compared."""
         if (self.answer is None) != (self.pick is not None and self.options is not None) or (self.answer and self.pick):
             raise PydanticCustomError(
                 "loadpath", "give an answer, or an answer with options, or options with pick = 'largest' or 'smallest'"
+            )
+        unknown = [words for words in self.replies if words not in (self.options or {})]
+        if unknown:
+            raise PydanticCustomError(
+                "loadpath", "a reply to '{words}', which is no option", {"words": unknown[0][:60]}
             )
         return self
 
@@ -118,10 +169,21 @@ class LessonStep(InputTable):
     method: Annotated[str, TextLine()] | None = input_field(
         None, description="the mounting method on screens about one method; not set: as it was"
     )
+    picture: Annotated[str, Choice(PICTURES)] | None = input_field(
+        None,
+        description="the loads of the row of attachments with the largest one, drawn from the side with the answer",
+    )
     reveal: Annotated[tuple[Wording, ...], Wordings()] = input_field(
         (), description="what is said once everyone has guessed; figures as in words"
     )
     question: Question | None = input_field(None, description="what the class guesses")
+
+    def texts(self) -> Iterator[tuple[str, tuple[Wording, ...]]]:
+        """Everything that is said at the step: its key, and its wordings."""
+        yield from (("recall", self.recall), ("words", self.words), ("reveal", self.reveal))
+        if self.question:
+            yield from (("question.too_low", self.question.too_low), ("question.too_high", self.question.too_high))
+            yield from ((f"question.replies.{option}", said) for option, said in self.question.replies.items())
 
 
 class LessonHeading(InputTable):
@@ -135,6 +197,12 @@ class LessonHeading(InputTable):
     minutes: Annotated[int, Count(1, 240)] = input_field(10, description="about how long it takes")
     set: Annotated[Changes, Changed()] = input_field(
         {}, description="inputs that differ from the scenario in every step"
+    )
+    ruler: Annotated[Mapping[str, str], Options()] | None = input_field(
+        None, description="figures of the last step that are shown on one scale at the end: words = figure"
+    )
+    remember: Annotated[tuple[tuple[Wording, ...], ...], Remembered()] = input_field(
+        (), description="what to remember, with figures of the last step; three things are enough"
     )
 
 

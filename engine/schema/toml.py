@@ -45,13 +45,22 @@ def _key_lines(name: str, field: FieldInfo, written: Mapping[str, Any]) -> Itera
         f"{field.description}{allowed}", COMMENT_WIDTH, initial_indent="# ", subsequent_indent="#   "
     )
     if name in written:
-        yield f"{name} = {to_toml(written[name])}"
+        yield from _written_lines(name, written[name])
     elif field.is_required():
         yield f"# {name} is required"
     elif field.default is None:
         yield f"# {name} is not set"
     else:
         yield f"# {name} = {to_toml(field.default)}"
+
+
+def _written_lines(name: str, value: Any) -> Iterator[str]:
+    """A key with its value; a list that is too long for a line takes a line an entry."""
+    line = f"{name} = {to_toml(value)}"
+    if isinstance(value, list) and len(line) > COMMENT_WIDTH:
+        yield from (f"{name} = [", *(f"    {to_toml(entry)}," for entry in value), "]")
+    else:
+        yield line
 
 
 def to_toml(value: Any) -> str:

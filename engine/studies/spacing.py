@@ -97,6 +97,14 @@ def column_at(scenario: Scenario, method: str, number: int, tell: ProgressListen
     return None
 
 
+def row_of(studied: SpacingStudy, column: Column) -> int:
+    """Number of the spacing of a column in a study, else of the one with the most similar number of attachments."""
+    design = column.design
+    label, count = (design.spacing_label, len(design.layout.attachments)) if design else ("", 0)
+    apart = [(row.label != label, abs(row.attachments - count)) for row in studied.rows]
+    return apart.index(min(apart))
+
+
 def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -> SpacingStudy:
     """Spacing study of one method, on a roof that nobody has surveyed at the places that are worst for it."""
     job, title = worst_job(scenario.job, method, scenario.standard, tell), method.title(scenario.job)

@@ -94,7 +94,7 @@ class LoadpathApp(App[None]):
     ) -> None:
         super().__init__()
         self.document = Document(inputs)
-        self.state = State(inputs, lesson=lesson, system=system or user_state.display_settings().system)
+        self._state = State(inputs, lesson=lesson, system=system or user_state.display_settings().system)
         self.keymap = Keymap()
         self.files = FileDialogs(self, self.document, self.show_document, self._mark_saved)
         self._compute = Compute(self, only)
@@ -124,12 +124,18 @@ class LoadpathApp(App[None]):
 
     # -- state ------------------------------------------------------------------------------
 
+    @property
+    def state(self) -> State:
+        """The state as it may be shown."""
+        return self._state.as_shown
+
     def update(self, **changes: Any) -> None:
         """Change parts of the state, and show it on the screen; screens below follow when they are seen again."""
-        self.state = replace(self.state, **changes)
+        self._state = replace(self._state, **changes)
+        state = self.state
         for screen in self.screen_stack:
             if isinstance(screen, View) and screen.is_running:  # false while the app closes
-                screen.follow(self.state, is_seen=screen is self.view)
+                screen.follow(state, is_seen=screen is self.view)
 
     def show_document(self) -> None:
         """Show the document's inputs, and compare them."""
@@ -224,8 +230,10 @@ class LoadpathApp(App[None]):
         self._show_step(message.progress)
 
     def on_figures_requested(self, message: FiguresRequested) -> None:
-        """Open the screen that the step names."""
-        if self.state.lesson:
+        """Open the screen that the step names; while it is covered, go on."""
+        if self.state.is_covered:
+            self.action_lesson_next()
+        elif self.state.lesson:
             getattr(self, f"action_{command_of_screen(self.state.lesson.current.step.screen)}")()
 
     def _show_step(self, progress: LessonProgress) -> None:
@@ -244,8 +252,6 @@ class LoadpathApp(App[None]):
         """Go to the next step; a step that is not answered yet comes first."""
         progress = self.state.lesson
         if progress:
-            if progress.is_answered and progress.is_last:
-                self.notify("This was the last step of the lesson.", markup=False)
             self._show_step(progress.moved(1) if progress.is_answered else progress)
 
     # -- screens ----------------------------------------------------------------------------
@@ -348,6 +354,7 @@ class LoadpathApp(App[None]):
         if self.state.comparison is not None and not self.state.is_stale:
             return True
         cure = "correct the inputs marked with ! first" if self.state.problems else f"{COMPUTING} try again shortly"
+        cure = "the class has not guessed yet" if self.state.is_covered else cure
         self.notify(f"{consequence}: {cure}.", severity="warning", markup=False)
         return False
 
@@ -402,11 +409,16 @@ class LoadpathApp(App[None]):
                 yield SystemCommand(command.title, command.help, getattr(owner, f"action_{command.id}"))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Lesson commands need a lesson, which answers for itself; a page of text has no calculation of its own."""
+        """Lesson commands need a lesson, which answers for itself; a page of text has no calculation of its own.
+
+        Headroom shows the figures of other inputs too, which a lesson may still ask for.
+        """
         if action.startswith("lesson_"):
             return self.state.lesson is not None
         if action in ("ways_out", "placement"):
             return self.state.lesson is None
+        if action == "headroom":
+            return self.state.lesson is None or self.state.lesson.is_all_answered
         return not (action == "why" and isinstance(self.screen, TextPage))
 
     def commands_on(self, screen: Screen[Any]) -> tuple[Command, ...]:

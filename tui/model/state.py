@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from engine.common.errors import Problem
 from engine.comparison.compare import Column, Comparison
@@ -12,6 +12,9 @@ from engine.studies.spacing import SpacingStudy
 from engine.units import System
 from tui.model.inputs import Inputs
 from tui.model.lesson_run import LessonProgress
+
+COVERED = "Figures are covered until the class has guessed. Press , for the question."
+"""The sentence in place of figures that a lesson still asks for."""
 
 COMPUTING, OLDER_INPUTS = "computing …", "older inputs"
 """Marks of figures that are older than the inputs: new ones are on their way, or an input is wrong."""
@@ -44,6 +47,17 @@ class State:
     lesson: LessonProgress | None = None
 
     @property
+    def as_shown(self) -> State:
+        """What screens, dialogs and exports may know of it: no figures while a lesson still asks for them."""
+        return replace(self, comparison=None, studies={}, baseline=None) if self.is_covered else self
+
+    @property
+    def is_covered(self) -> bool:
+        """True while figures of the lesson's scenario would answer one of its open questions."""
+        lesson = self.lesson
+        return lesson is not None and lesson.covers_figures and lesson.inputs.same_file(self.inputs)
+
+    @property
     def is_stale(self) -> bool:
         """True if the comparison is older than the inputs."""
         return self.comparison is not None and self.compared != self.inputs
@@ -58,7 +72,9 @@ class State:
     @property
     def no_figures_reason(self) -> str:
         """The sentence in place of figures while there is no comparison."""
-        return "No figures: correct the inputs marked with ! first (press i)." if self.problems else COMPUTING
+        if self.problems:
+            return "No figures: correct the inputs marked with ! first (press i)."
+        return COVERED if self.is_covered else COMPUTING
 
     @property
     def column(self) -> Column | None:

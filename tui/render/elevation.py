@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -42,12 +44,23 @@ class Window:
 
 
 def draw(
-    job: Job, study: SpacingStudy, row: SpacingRow, system: System, *, uplift: bool, width: int, height: int
+    job: Job,
+    study: SpacingStudy,
+    row: SpacingRow,
+    system: System,
+    *,
+    uplift: bool,
+    width: int,
+    height: int,
+    loads_only: bool = False,
 ) -> Content:
-    """The row with an arrow at each attachment, to one scale over all spacings of the method."""
+    """The row with an arrow at each attachment, to one scale over all spacings of the method.
+
+    `loads_only`: nothing shows which links hold.
+    """
     seen = row.at_largest_uplift if uplift else row.at_largest_down_load
     canvas, window, top = Canvas(width, height), _window(job, study, seen, width), height - LAYERS
-    _layers(canvas, window, job, study, row, seen, top)
+    _layers(canvas, window, job, study, {} if loads_only else row.checks, seen, top)
     most = max((each.attachment_up if uplift else each.attachment_down_load) for each in study.rows)
     lengths = np.rint(seen.force / max(most, 1.0) * (top - 1) * DOWN).astype(int).tolist()
     columns = [window.column(place) for place in seen.at]
@@ -78,11 +91,16 @@ def _window(job: Job, study: SpacingStudy, seen: Elevation, width: int) -> Windo
 
 
 def _layers(
-    canvas: Canvas, window: Window, job: Job, study: SpacingStudy, row: SpacingRow, seen: Elevation, top: int
+    canvas: Canvas,
+    window: Window,
+    job: Job,
+    study: SpacingStudy,
+    checks: Mapping[str, Check],
+    seen: Elevation,
+    top: int,
 ) -> None:
-    """Layers with their names, from the modules down."""
-    checks = {check.link: check for check in row.checks.values()}
-    styles = {check.link: bars.style(check.utilisation) for check in row.checks.values()}
+    """Layers with their names, from the modules down, in the colours of their checks."""
+    styles = defaultdict(str, {check.link: bars.style(check.utilisation) for check in checks.values()})
     held = {window.column(place) for place in seen.at.tolist()}
     for start, end in seen.members.tolist():
         _run(canvas, window.column(start), window.column(end), top, "▀", styles["module"])
@@ -90,8 +108,10 @@ def _layers(
     for column in held:
         _run(canvas, column, column, top + 2, "█", styles["attachment"])
     _roof(canvas, study, [window.column(place) for place in study.crossed_at.tolist()], held, styles, top + 3)
-    for line, (name, check) in enumerate(_names(job, study, checks), start=top):
-        canvas.words(0, line, f"{name}{'' if check.holds else ' OVER'}", "" if check.holds else "$text-error bold")
+    over = {check.link for check in checks.values() if not check.holds}
+    for line, (name, link) in enumerate(_names(job, study), start=top):
+        words, style = (f"{name} OVER", "$text-error bold") if link in over else (name, "")
+        canvas.words(0, line, words, style)
 
 
 def _run(canvas: Canvas, first: int, last: int, row: int, letter: str, style: str) -> None:
@@ -101,7 +121,7 @@ def _run(canvas: Canvas, first: int, last: int, row: int, letter: str, style: st
 
 
 def _roof(
-    canvas: Canvas, study: SpacingStudy, crossed_at: list[int], held: set[int], styles: dict[str, str], row: int
+    canvas: Canvas, study: SpacingStudy, crossed_at: list[int], held: set[int], styles: Mapping[str, str], row: int
 ) -> None:
     """Ribs with their fastenings, unloaded ones muted; one rib from its side if the member runs up the slope."""
     if study.runs_up_slope:
@@ -115,15 +135,16 @@ def _roof(
         _run(canvas, column, column, row + 1, "●" if loaded else "┴", styles["roof_fastening"] if loaded else MUTED)
 
 
-def _names(job: Job, study: SpacingStudy, checks: dict[str, Check]) -> tuple[tuple[str, Check], ...]:
-    """The layers' names from the modules down, each with its check."""
+def _names(job: Job, study: SpacingStudy) -> tuple[tuple[str, str], ...]:
+    """The layers' names from the modules down, each with its link."""
+    titles = {check.link: check.title for check in study.rows[0].checks.values()}
     return (
-        ("modules", checks["module"]),
-        (checks[study.member].title, checks[study.member]),
-        ("attachments", checks["attachment"]),
-        (f"{job.roof.rib_word}s", checks["rib"]),
-        (f"{job.roof.fastening_word.removesuffix('s')}s", checks["roof_fastening"]),
-        ("structure", checks["structure"]),
+        ("modules", "module"),
+        (titles[study.member], study.member),
+        ("attachments", "attachment"),
+        (f"{job.roof.rib_word}s", "rib"),
+        (f"{job.roof.fastening_word.removesuffix('s')}s", "roof_fastening"),
+        ("structure", "structure"),
     )
 
 

@@ -15,7 +15,7 @@ from textual.widgets import Digits
 
 from engine.common.progress import SearchStopped
 from engine.comparison.compare import Column, Comparison
-from engine.studies.spacing import SpacingStudy, study
+from engine.studies.spacing import SpacingStudy, row_of, study
 from tui.model.cancellation import until_cancelled
 from tui.model.commands import Command, bindings
 from tui.model.messages import Studied
@@ -140,11 +140,7 @@ class SpacingStudyScreen(View):
     def _spacing(self, column: Column, done: SpacingStudy) -> int:
         """The selected spacing; at first the comparison's, or the one nearest to its number of attachments."""
         if self.selected is None:
-            label, count = (
-                (column.design.spacing_label, len(column.design.layout.attachments)) if column.design else ("", 0)
-            )
-            apart = [(row.label != label, abs(row.attachments - count)) for row in done.rows]
-            self.selected = apart.index(min(apart))
+            self.selected = row_of(done, column)
         self.selected = min(self.selected, len(done.rows) - 1)
         return self.selected
 

@@ -21,7 +21,7 @@ STAMP = Stamp(datetime.date(2024, 2, 29))
 
 def page_of(path: Path, stamp: Stamp = STAMP) -> str:
     taught = open_lesson(path)
-    return handout(taught.answered_lesson, compare(taught.inputs.scenario()), stamp)
+    return handout(taught.answered_lesson, compare(taught.inputs.scenario()), stamp, taught.pictures)
 
 
 def text_of(page: str) -> str:
@@ -39,13 +39,13 @@ def test_questions_come_first_and_answers_on_a_page_of_their_own(path: Path) -> 
     assert '<h2 class="page">Answers</h2>' in page
     first, _, second = text_of(page).partition(" Answers ")
     for stop in open_lesson(path).answered_lesson.stops:
-        assert stop.step.question
-        assert stop.answer
-        assert stop.step.question.asks in first
-        assert f"{stop.step.question.asks} {stop.answer.text('us')} " in second
         for words in (stop.words("us") + "\n" + stop.reveal("us")).split("\n"):
             assert words in second
-        assert f"{' '.join(stop.lead('us').split())} {stop.step.question.asks}" in first
+        if stop.step.question is None or stop.answer is None:
+            continue
+        assert stop.step.question.asks in first
+        assert f"{stop.step.question.asks} {stop.answer.text('us')} " in second
+        assert " ".join(stop.lead("us").split()) in first
         for words in [*stop.words("us").removesuffix(stop.lead("us")).split("\n"), *stop.reveal("us").split("\n")]:
             assert not words or words not in first
     assert all(caution in first for caution in CAUTIONS)
@@ -66,8 +66,8 @@ def test_no_answer_stands_among_the_questions(path: Path) -> None:
 
 
 def test_what_was_found_before_is_said_first_and_not_asked_with() -> None:
-    stop = next(stop for stop in open_lesson(path_of("rail_span")).answered_lesson.stops if stop.step.recall)
-    assert stop.words("us") == f"The bar allows 12.00 ft from attachment to attachment.\n{stop.lead('us')}"
+    stop = open_lesson(path_of("rail_span")).answered_lesson.stops[4]
+    assert stop.words("us") == f"The rail spans 12.00 ft from attachment to attachment.\n{stop.lead('us')}"
     assert "12.00 ft" not in stop.lead("us")
 
 
@@ -77,6 +77,25 @@ def test_figures_follow_the_units_asked_for() -> None:
     metric = text_of(page_of(path, Stamp(STAMP.date, "si")))
     assert "my guess, in m " in metric
     assert "3.658 m" in metric
+
+
+@pytest.mark.parametrize("path", bundled_lessons(), ids=lambda path: path.stem)
+def test_no_unit_of_the_other_system_is_left(path: Path) -> None:
+    """Inputs too: "24 in" reads "610 mm" in SI; "468 in all" is no length."""
+    us, si = (text_of(page_of(path, Stamp(STAMP.date, system))) for system in ("us", "si"))
+    assert not re.findall(r"\d (?:ft|in(?! all| place)|lb|psf|mph|lb ft)\b", si.partition(" Questions ")[2])
+    assert not re.findall(r"\d (?:m|mm|kN|kPa|m/s|kN m|kg)\b", us.partition(" Questions ")[2])
+
+
+def test_the_row_is_drawn_beside_the_question_without_loads_and_with_them_beside_the_answer() -> None:
+    page = page_of(path_of("rail_span"))
+    asked, _, answered = page.partition('<h2 class="page">Answers</h2>')
+    for part, arrows in ((asked, False), (answered, True)):
+        assert part.count('<svg class="elevation"') == 1
+        drawing = part[part.index("<svg") : part.index("</svg>")]
+        assert ("<polyline" in drawing) == arrows
+        assert ("334 lb" in drawing) == arrows
+        assert "attachments</text>" in drawing
 
 
 def test_words_never_become_markup(tmp_path: Path) -> None:

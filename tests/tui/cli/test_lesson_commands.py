@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -120,7 +121,76 @@ def test_the_template_of_a_lesson_passes_its_own_check(capsys: pytest.CaptureFix
         "answer",
         "options",
         "pick",
+        "needs",
+        "picture",
+        "ruler",
+        "remember",
+        "too_low",
+        "too_high",
+        "replies",
     ):
-        assert f"\n{key} = " in text or f"\n# {key} is not set" in text
+        assert re.search(rf"^(# )?{key} = |^# {key} is not set", text, re.MULTILINE), key
     assert max(map(len, text.splitlines())) <= 120
     assert run(capsys, "new", "--lesson")[1] == text
+
+
+def test_a_lesson_on_a_scenario_of_ones_own(capsys: pytest.CaptureFixture[str]) -> None:
+    """Every question with its answer and wording; where a step does not hold, one line says why, and the code is 2."""
+    code, out, err = run(capsys, "check", "rail_span", "--on", "finch_shed")
+    assert (code, err) == (2, "")
+    lines = out.splitlines()
+    assert lines[0] == "rail_span on finch_shed: does not hold in every step"
+    assert lines[1] == "  steps.1.needs: does not hold here: inputs.roof.kind is standing seam, it is exposed fastener"
+    assert lines[2] == "  step 2, Fewer attachments: 16"
+    assert "    asked: How many attachments are left?" in lines
+    assert any(line.startswith("    said: 16 attachments.") for line in lines)
+
+
+def test_a_lesson_on_its_own_scenario_holds(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys, "check", "edges", "--on", "kestrel_yard")
+    assert (code, err) == (0, "")
+    assert out.startswith("edges on kestrel_yard: holds\n")
+    assert run(capsys, "check", "rail_span", "--on", "magpie_annex")[0] == 0
+    assert "    said: 0.82: it holds." in out
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("kestrel_yard", "--on", "finch_shed"), "kestrel_yard.toml: no lesson"),
+        (("rail_span", "--on", "no_such_roof"), "cannot be read"),
+        (("rail_span", "--on", "how_often"), "a lesson, not a scenario"),
+    ],
+)
+def test_what_is_no_lesson_or_no_scenario_is_one_sentence(
+    capsys: pytest.CaptureFixture[str], arguments: tuple[str, ...], words: str
+) -> None:
+    code, out, err = run(capsys, "check", *arguments)
+    assert (code, out, len(err.splitlines())) == (2, "", 1)
+    assert words in err
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("methods.rail.links.rail", "is not a single figure: add .utilisation"),
+        (
+            "studies.rail.spacings.every seam.links.rail.utilisation",
+            "studies.rail.spacings.every seam.links.rail is one figure by itself, leave .utilisation out",
+        ),
+        ("explain.rail.rib.Q", "'Q' is unknown; allowed are"),
+        ("explain.rail.rob.M", "'rob' is unknown; did you mean 'rib'?"),
+        ("methods.rail.attachments / methods.rail.title", "a ratio needs two numbers"),
+    ],
+)
+def test_a_wrong_figure_is_one_friendly_line(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, name: str, words: str
+) -> None:
+    path = tmp_path / "mine.toml"
+    path.write_text(
+        f'format = 1\ntitle = "T"\nabout = "-"\nscenario = "kestrel_yard"\n[[steps]]\ntitle = "One"\nwords = "{{{name}}}"\n',
+        encoding="utf-8",
+    )
+    code, _, err = run(capsys, "check", str(path))
+    assert (code, len(err.splitlines())) == (2, 1)
+    assert words in err

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from pathlib import Path
@@ -9,17 +10,20 @@ from pathlib import Path
 import pytest
 from textual.content import Content
 from textual.pilot import Pilot
-from textual.widgets import Input, Static
+from textual.widgets import Digits, Input, OptionList, Static
 
 from engine.comparison.figures import value_of
 from engine.lessons.answers import AnsweredStep
 from engine.lessons.file import SCREENS
+from engine.lessons.guess import points, reply
 from support.opened_app import SIZES, settled
 from tui.app.app import LoadpathApp
 from tui.model.commands import COMMANDS, command_of_screen
 from tui.model.lesson_run import LessonProgress, open_lesson, path_of
 from tui.model.messages import InputEdited
+from tui.model.state import COVERED
 from tui.screens.ask import Ask
+from tui.screens.export import Export
 from tui.screens.help import Help
 from tui.screens.lesson import LessonScreen
 from tui.screens.main import Main
@@ -60,32 +64,171 @@ async def test_a_lesson_from_start_to_end(path: Path, size: tuple[int, int]) -> 
         steps = len(open_lesson(path).answered_lesson.stops)
         for number in range(steps):
             here = stop(app)
-            assert here.answer
             assert isinstance(app.screen, LessonScreen)
             assert f"step {number + 1} of {steps}" in shown(app, "#step")
             assert here.words("us").replace("\n", "\n\n") in shown(app, "#step")
-            assert here.step.question
-            assert here.step.question.asks in shown(app, "#step")
-            field = app.screen.query_one(Input)
-            assert field.display
-            assert field.region.bottom <= size[1] - 1, "the field stands on the screen"
-            assert not shown(app, "#answered")
-            await press(pilot, "2", "enter")
-            guess = here.guessed("2", "us").text("us")
-            assert f"guess {guess}     answer {here.answer.text('us')}" in shown(app, "#answered")
-            assert here.reveal("us").replace("\n", "\n\n") in shown(app, "#answered")
+            if here.answer:
+                await guess_and_read(app, pilot, size)
+            covered = app.state.is_covered
             await press(pilot, "enter")
-            assert not isinstance(app.screen, LessonScreen)
-            assert {"lesson_next", "lesson_back"} <= {
-                key.binding.action for key in app.screen.active_bindings.values() if key.binding.show
-            }
-            assert app.state.inputs.changes == here.changes
-            assert app.state.comparison
-            assert app.state.comparison.scenario.job == app.state.inputs.scenario().job
-            assert here.step.method in (None, app.state.method)
-            await press(pilot, "full_stop")
+            assert isinstance(app.screen, LessonScreen) == covered
+            if not covered:
+                assert {"lesson_next", "lesson_back"} <= {
+                    key.binding.action for key in app.screen.active_bindings.values() if key.binding.show
+                }
+                assert app.state.inputs.changes == here.changes
+                assert app.state.comparison
+                assert app.state.comparison.scenario.job == app.state.inputs.scenario().job
+                assert here.step.method in (None, app.state.method)
+                await press(pilot, "full_stop")
         assert isinstance(app.screen, LessonScreen)
         assert not app.document.is_unsaved
+        await see_the_end(app, pilot)
+
+
+async def guess_and_read(app: LoadpathApp, pilot: Pilot[None], size: tuple[int, int]) -> None:
+    """The question and the field are there and no answer; then the guess, its reply and points, the answer, the words."""
+    here = stop(app)
+    assert here.answer
+    assert here.step.question
+    assert here.step.question.asks in shown(app, "#step")
+    field = app.screen.query_one(Input)
+    assert field.display
+    assert field.region.bottom <= size[1] - 1, "the field stands on the screen"
+    assert not shown(app, "#answered")
+    await press(pilot, "2", "enter")
+    guess, answered = here.guessed("2", "us"), shown(app, "#answered")
+    assert f"guess {guess.text('us')}  {points(guess, here.answer)} of 10 points" in answered
+    assert f"  {reply(here, guess, 'us')}\nanswer {here.answer.text('us')}" in answered
+    assert here.reveal("us").replace("\n", "\n\n") in answered
+
+
+async def see_the_end(app: LoadpathApp, pilot: Pilot[None]) -> None:
+    """Figures on one scale, three things to remember, every question with its guess, the points; and the way back."""
+    assert app.state.lesson
+    end, answered = shown(app, "#step"), app.state.lesson.computed.answered_lesson
+    assert "the end" in end
+    assert len(answered.ruler()) >= 2
+    for words, figure in answered.ruler().items():
+        assert f"{words} " in end
+        assert f"┤ {figure.text('us')}" in end
+    assert len(answered.remember("us")) == 3
+    for number, words in enumerate(answered.remember("us"), 1):
+        assert f"{number}. {words}" in end
+    for each in answered.stops:
+        if each.answer:
+            guess = each.guessed("2", "us").text("us")
+            assert f"{each.step.title}: {each.answer.text('us')}  guessed {guess}" in end
+    asked = sum(each.answer is not None for each in answered.stops)
+    assert f"Points: {app.state.lesson.points(0)} of {10 * asked}" in end
+    await press(pilot, "comma")
+    assert f"step {len(answered.stops)} of" in shown(app, "#step")
+
+
+VIEW_KEYS = ("c", "p", "l", "b", "n", "w")
+"""Compare with the inputs beside it, plan, load path, bill, study, and why? of its figure."""
+
+
+@pytest.mark.parametrize("path", bundled_lessons(), ids=lambda path: path.stem)
+async def test_no_screen_shows_a_figure_before_it_is_asked_for(path: Path) -> None:
+    """At every question, and where an answer uncovers them, all text on all screens is searched for answers to come."""
+    async with lesson(path, (140, 45)) as (app, pilot):
+        shows_figures = []
+        while app.state.lesson and not app.state.lesson.is_end:
+            if stop(app).answer:
+                assert app.state.is_covered
+                assert not await search_all_screens(app, pilot)
+                await press(pilot, "enter")
+            if not app.state.is_covered:
+                shows_figures.append(await search_all_screens(app, pilot))
+                await press(pilot, "enter", "full_stop")
+            else:
+                await press(pilot, "enter")
+        assert shows_figures, "once all is answered figures are shown"
+        assert all(shows_figures)
+
+
+async def search_all_screens(app: LoadpathApp, pilot: Pilot[None]) -> bool:
+    """True if every screen shows figures; none shows one that is still to be asked for."""
+    progress, texts = app.state.lesson, []
+    assert progress
+    for key in VIEW_KEYS:
+        await press(pilot, *(["tab", "escape"] if isinstance(app.screen, LessonScreen) else ["escape"]), key)
+        texts.append(text_on(app))
+        for secret in secrets(progress):
+            found = re.search(rf"(?<![\d.,]){re.escape(secret)}(?![.,]?\d| (lb|ft|in|psf)\b)", texts[-1])
+            assert not found, (key, texts[-1][found.start() - 100 : found.end() + 30])
+    await press(pilot, "escape", "comma")
+    assert app.state.lesson is progress
+    return not any(COVERED in text for text in texts)
+
+
+def secrets(progress: LessonProgress) -> set[str]:
+    """Answers still to come, and what they are picked from, as the screens would show them; not what was said before.
+
+    A whole number below 100, or the word of a status, stands on screens for other things as well.
+    """
+    seen = {answer for each in progress.stops[: progress.seen] for answer in answers_of(each)}
+    said = "\n".join(each.words("us") + each.reveal("us") for each in progress.stops[: progress.seen])
+    said += progress.current.words("us")
+    coming = {answer for each in progress.stops[progress.seen :] for answer in answers_of(each)}
+    return {answer for answer in coming - seen if len(answer) > 2 and answer not in said}
+
+
+def answers_of(each: AnsweredStep) -> set[str]:
+    if each.answer is None:
+        return set()
+    figures = list(each.answer.compared.values()) or ([] if each.answer.option else [each.answer.figure])
+    return {figure.text("us") for figure in figures}
+
+
+def text_on(app: LoadpathApp) -> str:
+    """All text of the topmost screen, whether it is scrolled into view or not."""
+    parts = [str(each.render()) for each in app.screen.query(Static)]
+    parts += [each.value for each in app.screen.query(Digits)]
+    parts += [
+        str(each.get_option_at_index(number).prompt)
+        for each in app.screen.query(OptionList)
+        for number in range(each.option_count)
+    ]
+    return "\n".join(parts)
+
+
+async def test_other_inputs_show_no_figures_either_until_all_is_answered() -> None:
+    """Headroom tries other winds, and a lesson may still ask for one of them."""
+    async with lesson(path_of("how_often")) as (app, pilot):
+        await press(pilot, "4", "enter", "enter")
+        assert not app.state.is_covered
+        assert not app.check_action("headroom", ())
+        assert not app.check_action("ways_out", ())
+        assert app.check_action("bill", ())
+
+
+async def test_nothing_is_exported_and_no_baseline_kept_while_figures_are_covered() -> None:
+    async with lesson(path_of("rail_span")) as (app, pilot):
+        await press(pilot, "escape", "e")
+        assert not isinstance(app.screen, Export)
+        await press(pilot, "k")
+        assert app.state.baseline is None
+        assert [str(note.message) for note in app._notifications] == [
+            "Nothing was exported: the class has not guessed yet.",
+            "No baseline was set: the class has not guessed yet.",
+        ]
+
+
+async def test_teams_guess_one_after_the_other_and_each_has_its_points() -> None:
+    """12.00 ft: 12 ft is right, 10 points; 6 ft is half of it, 5 points by the logarithm of the distance."""
+    async with lesson(path_of("rail_span")) as (app, pilot):
+        await press(pilot, *"12", "down")
+        assert app.screen.query_one(Input).border_title == "guess of team 2, in ft"
+        assert app.screen.query_one(Input).value == ""
+        await press(pilot, *"6", "up")
+        assert app.screen.query_one(Input).value == "12.00"
+        await press(pilot, "enter")
+        assert "guess of team 1 12.00 ft  10 of 10 points\n  Right.\n" in shown(app, "#answered")
+        assert "guess of team 2 6.00 ft  5 of 10 points\n  2.0 times too low." in shown(app, "#answered")
+        assert app.state.lesson
+        assert [app.state.lesson.points(team) for team in range(2)] == [10, 5]
 
 
 async def test_the_figures_in_the_app_are_the_answers() -> None:
@@ -110,7 +253,7 @@ async def test_a_trainer_may_leave_the_path_try_something_and_return() -> None:
         await press(pilot, "c", "comma")
         assert isinstance(app.screen, LessonScreen)
         assert app.state.inputs.changes == stop(app).changes
-        assert "guess the clip     answer the clip" in shown(app, "#answered")
+        assert "guess the clip  10 of 10 points" in shown(app, "#answered")
         assert not app.document.is_unsaved
 
 
@@ -134,14 +277,14 @@ async def test_a_guess_may_be_left_out_and_nonsense_is_refused() -> None:
         assert "'far' given; write a length" in subtitle(app)
         app.screen.query_one(Input).value = ""
         await press(pilot, "enter")
-        assert "guess none     answer 12.00 ft" in shown(app, "#answered")
+        assert "guess none\nanswer 12.00 ft" in shown(app, "#answered")
         await press(pilot, "u")
         assert "answer 3.658 m" in shown(app, "#answered")
 
 
 async def test_a_comma_in_a_guess_is_a_part_of_it() -> None:
     async with lesson(path_of("rail_span")) as (app, pilot):
-        await press(pilot, "enter", "enter", "full_stop", *"3", "comma", *"5 m")
+        await press(pilot, "enter", "enter", *"3", "comma", *"5 m")
         assert "step 2 of" in shown(app, "#step")
         assert app.screen.query_one(Input).value == "3,5 m"
         await press(pilot, "tab", "comma")
@@ -189,11 +332,11 @@ async def test_leaving_in_the_middle_asks_only_about_what_was_tried() -> None:
 async def test_any_terminal_will_do(size: tuple[int, int]) -> None:
     """Guess, answer, its screen, the next step's answer, back a step, and out: two steps seen, one of them guessed."""
     async with lesson(path_of("weakest_link"), size) as (app, pilot):
-        await press(pilot, "1", "enter", "enter", "full_stop", "enter", "comma", "escape")
+        await press(pilot, "1", "enter", "enter", "enter", "comma", "comma", "escape")
         assert isinstance(app.screen, Main)
         progress = app.state.lesson
         assert progress
-        assert (progress.number, progress.seen, list(progress.guesses)) == (0, 2, [0])
+        assert (progress.number, progress.seen, list(progress.guesses)) == (0, 2, [(0, 0)])
 
 
 async def test_a_lesson_of_words_only_and_of_hostile_words(tmp_path: Path) -> None:
@@ -226,7 +369,7 @@ def test_every_screen_a_lesson_may_name_is_opened_by_a_command() -> None:
 async def test_the_spacing_study_opens_at_the_spacing_the_lesson_speaks_of() -> None:
     """Every 5th and every 6th seam need as many points here; the rail's own span is every 6th."""
     async with lesson(path_of("rail_span")) as (app, pilot):
-        await press(pilot, "enter", "enter")
+        await press(pilot, *["enter"] * 10)
         pictures = [str(picture.render()) for picture in app.screen.query(Static)]
         assert any("every 6th seam" in picture for picture in pictures)
 

@@ -11,8 +11,7 @@ from textual.widgets import Input
 from support import SCENARIOS
 from tui.app.app import LoadpathApp
 from tui.model.inputs import Inputs
-from tui.model.lesson_run import LessonProgress, open_lesson
-from tui.storage.paths import bundled_lessons
+from tui.model.lesson_run import LessonProgress, open_lesson, path_of
 
 pytestmark = pytest.mark.app
 
@@ -69,5 +68,5 @@ def open_app(name: str) -> LoadpathApp:
 
 
 def lesson() -> LoadpathApp:
-    progress = LessonProgress(open_lesson(bundled_lessons()[0]))
+    progress = LessonProgress(open_lesson(path_of("how_often")))
     return LoadpathApp(progress.inputs, lesson=progress)

@@ -26,4 +26,5 @@ def run(options: Namespace) -> int:
 
     stamp, lesson = read_options.stamp(options), open_lesson(path_of(options.lesson))
     output.refuse_overwrite_of_inputs([lesson.inputs.path], options)
-    return output.deliver(handout(lesson.answered_lesson, compare(lesson.inputs.scenario()), stamp), options)
+    page = handout(lesson.answered_lesson, compare(lesson.inputs.scenario()), stamp, lesson.pictures)
+    return output.deliver(page, options)
