@@ -174,3 +174,22 @@ def test_every_dimension_is_shown_in_units_that_read() -> None:
                 or dimension == "time"
                 or name in units.UNITS["length" if dimension == "small length" else dimension]
             ), dimension
+
+
+@pytest.mark.parametrize(
+    ("written", "dimension", "us", "si"),
+    [
+        ("24 in", "length", "24 in", "610 mm"),
+        ("5 ft", "length", "5 ft", "1.524 m"),
+        ("5'-6\"", "length", "5'-6\"", "1.676 m"),
+        ("1722 mm", "length", "67.80 in", "1722 mm"),
+        ("100 mph", "speed", "100 mph", "44.7 m/s"),
+        ("40 m/s", "speed", "89 mph", "40 m/s"),
+        ("440 lb ft", "moment", "440 lb ft", "0.597 kN m"),
+        ("1:12", "angle", "1:12", "1:12"),
+        ("420 W", "power", "420 W", "420 W"),
+    ],
+)
+def test_a_written_quantity_in_the_other_system(written: str, dimension: str, us: str, si: str) -> None:
+    """1 in = 25.4 mm, 1 mph = 0.44704 m/s, 1 lb ft = 1.35582 N m, exact or by definition."""
+    assert (units.in_system(written, dimension, "us"), units.in_system(written, dimension, "si")) == (us, si)
