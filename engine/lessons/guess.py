@@ -26,7 +26,8 @@ def times_off(guess: LessonAnswer, answer: LessonAnswer) -> float:
         return math.inf
     if given == right:
         return 1.0
-    return max(given / right, right / given) if given * right > 0 else math.inf
+    off = max(given / right, right / given) if given * right > 0 else math.inf
+    return round(off, 9)  # 12 ft over 8 ft are 1.5 times, whatever their last bit in metres
 
 
 def points(guess: LessonAnswer, answer: LessonAnswer) -> int:

@@ -38,16 +38,21 @@ def _place(progress: LessonProgress, where: str) -> Content:
     return Content.styled(f"{progress.computed.answered_lesson.lesson.heading.title}  {done}  {where}", MUTED)
 
 
-def answer_text(progress: LessonProgress, system: System, *, is_covered: bool) -> Content:
-    """The answer, what is said to each guess, the explanation, and what enter does next."""
+def answer_text(progress: LessonProgress, system: System) -> Content:
+    """What is said to each guess, the answer, and the explanation."""
     lines: list[Content] = []
     if progress.current.answer:
         answer = Content.styled(progress.current.answer.text(system), "bold $text-success")
         lines += [*_replies(progress, system), Content("answer ") + answer]
     lines += _paragraphs(progress.current.reveal(system))
+    return Content("\n").join(lines)
+
+
+def next_text(progress: LessonProgress, *, is_covered: bool) -> Content:
+    """What the enter key does once the answer is shown."""
     screen = f"open the screen with the figures ({progress.current.step.screen})"
     follows = "the next question; figures stay covered while they are asked for" if is_covered else screen
-    return Content("\n").join([*lines, Content(""), Content.styled(f"Enter: {follows}", MUTED)])
+    return Content.styled(f"Enter: {follows}", MUTED)
 
 
 def _replies(progress: LessonProgress, system: System) -> Iterator[Content]:
@@ -59,8 +64,8 @@ def _replies(progress: LessonProgress, system: System) -> Iterator[Content]:
         if guess is None or answer is None:
             yield Content(f"{name}none")
             continue
-        earned = Content.styled(f"  {points(guess, answer)} of {MOST_POINTS} points", MUTED)
-        yield Content(name) + Content.styled(guess.text(system), "bold") + earned
+        earned = Content.styled(f"{points(guess, answer)} of {MOST_POINTS} points", MUTED)
+        yield Content(name) + Content.styled(guess.text(system), "bold") + Content("  ") + earned
         yield Content(f"  {reply(progress.current, guess, system)}")
 
 
@@ -77,7 +82,6 @@ def end_text(progress: LessonProgress, system: System) -> Content:
         lines += [Content(""), Content.styled("To remember", "bold")]
         lines += [Content(f"{number}. {words}") for number, words in enumerate(remember, 1)]
     lines += [Content(""), Content.styled("What was guessed", "bold"), *_guesses(progress, system)]
-    lines += [Content(""), Content.styled("Enter: open the screen with the figures · , the step before", MUTED)]
     return Content("\n").join(lines)
 
 
@@ -107,7 +111,7 @@ def _guesses(progress: LessonProgress, system: System) -> Iterator[Content]:
         if stop.answer:
             guesses = [progress.guesses.get((number, team)) for team in range(progress.teams)]
             said = ", ".join(guess.text(system) if guess else "none" for guess in guesses)
-            yield Content(f"{stop.step.title}: {stop.answer.text(system)}") + Content.styled(f"  guessed {said}", MUTED)
+            yield Content(f"{stop.step.title}: {stop.answer.text(system)}  ") + Content.styled(f"guessed {said}", MUTED)
     most = MOST_POINTS * sum(stop.answer is not None for stop in progress.stops)
     for team in range(progress.teams):
         name = f"Team {team + 1}" if progress.teams > 1 else "Points"

@@ -50,6 +50,7 @@ class LessonScreen(View):
             yield Input()
             yield Picture()
             yield Words(id="answered")
+            yield Words(id="follows")
 
     def show(self, state: State) -> None:
         """Show the step of the class, or the end of the lesson."""
@@ -60,10 +61,10 @@ class LessonScreen(View):
         self.set_class(bool(progress.current.answer) and not progress.is_answered, "asking")
         words = lesson.end_text if progress.is_end else lesson.step_text
         self.query_one("#step", Words).show(words(progress, state.system))
-        shows_answer = progress.is_answered and not progress.is_end
-        self.query_one("#answered", Words).show(
-            lesson.answer_text(progress, state.system, is_covered=state.is_covered) if shows_answer else ""
-        )
+        answer = lesson.answer_text(progress, state.system) if progress.is_answered and not progress.is_end else None
+        follows = lesson.next_text(progress, is_covered=state.is_covered) if progress.is_answered else ""
+        self.query_one("#answered", Words).show(answer or "")
+        self.query_one("#follows", Words).show(follows)
         picture, system = progress.picture, state.system
         self.set_class(picture is not None, "drawn")
         if picture:

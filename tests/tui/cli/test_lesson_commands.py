@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import re
 from pathlib import Path
 
@@ -194,3 +195,32 @@ def test_a_wrong_figure_is_one_friendly_line(
     code, _, err = run(capsys, "check", str(path))
     assert (code, len(err.splitlines())) == (2, 1)
     assert words in err
+
+
+def test_a_lesson_as_text_takes_a_guess_a_line(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A word is refused, then 8 ft guessed of 12 ft; an empty line is no guess, and so is the end of the input."""
+    monkeypatch.setattr("sys.stdin", io.StringIO("far\n8\n\n167\n4\n"))
+    code, out, err = run(capsys, "lesson", "rail_span", "--text")
+    assert code == 0
+    assert err == "'far' given; write a length with its unit, such as '5 ft', '16 in' or '1.2 m'\n"
+    assert max(map(len, out.splitlines())) <= 80
+    step, _, rest = out.partition("the class's guess, in ft\n")
+    assert "How far apart may the attachments be" in step
+    assert "12.00 ft" not in step
+    assert "guess 8.00 ft  7 of 10 points\n  Not far: 33 % too low." in rest
+    assert "guess none\nanswer 128" in rest
+    assert "guess 167 lb  5 of 10 points\n  2.0 times too low." in rest
+    assert "guess the clip  10 of 10 points\n  Right." in rest
+    assert "To remember\n1. The rail spans 12.00 ft; the roof allows 4.00 ft." in rest
+    assert rest.endswith("Points: 22 of 50\n\n")
+
+
+def test_a_lesson_as_text_in_metric_units(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO("3.658\n"))
+    _, out, _ = run(capsys, "lesson", "rail_span", "--text", "--units", "si")
+    out = " ".join(out.split())
+    assert "Seams are 610 mm apart" in out
+    assert "guess 3.658 m 10 of 10 points" in out
+    assert not re.search(r"\d (ft|in|lb|mph)\b", out)
