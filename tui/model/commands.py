@@ -16,6 +16,7 @@ KEY_SIGNS = {
     "right": "→",
     "up": "↑",
     "down": "↓",
+    "space": "␣",
 }
 """Keys that are written as a sign on the screen."""
 

@@ -36,8 +36,14 @@ class Frame:
         return self.bottom - utilisation / FULL * self.bottom
 
 
-def draw(study: SpacingStudy, selected: int, system: System, width: int, height: int) -> Content:
-    """The two curves, the limit line, the selected spacing and both span limits."""
+def draw(
+    study: SpacingStudy, selected: int, system: System, width: int, height: int, *, so_far: bool = False
+) -> Content:
+    """The two curves, the limit line, the selected spacing and both span limits.
+
+    `so_far`: only what is known up to the selected spacing; a limit appears once it is passed.
+    """
+    rows = study.rows[: selected + 1] if so_far else study.rows
     canvas = Canvas(width, height)
     frame = _frame(study, width, height)
     right = width * ACROSS - 1
@@ -46,9 +52,9 @@ def draw(study: SpacingStudy, selected: int, system: System, width: int, height:
     canvas.words(0, round(frame.y(1.0)) // DOWN, "1.00", "$text-error bold")
     canvas.words(0, 0, text(FULL, "ratio", system), MUTED)
     canvas.words(0, frame.bottom // DOWN, text(0.0, "ratio", system), MUTED)
-    _curve(canvas, frame, [row.member_utilisation for row in study.rows], MEMBER, OF_MEMBER)
-    _curve(canvas, frame, [row.roof_utilisation for row in study.rows], ROOF, OF_ROOF)
-    _limits(canvas, frame, study)
+    _curve(canvas, frame, [row.member_utilisation for row in rows], MEMBER, OF_MEMBER)
+    _curve(canvas, frame, [row.roof_utilisation for row in rows], ROOF, OF_ROOF)
+    _limits(canvas, frame, study, rows[-1].span if so_far else None)
     _labels(canvas, frame, study, selected, system)
     return canvas.content()
 
@@ -64,7 +70,7 @@ def _frame(study: SpacingStudy, width: int, height: int) -> Frame:
 
 def _curve(canvas: Canvas, frame: Frame, utilisations: Sequence[float | None], mark: str, style: str) -> None:
     """A line from spacing to spacing with a mark at each; rounding never moves a mark across the limit."""
-    known = [(x, value) for x, value in zip(frame.x, utilisations, strict=True) if value is not None]
+    known = [(x, value) for x, value in zip(frame.x, utilisations, strict=False) if value is not None]
     for (x0, from_), (x1, to) in pairwise(known):
         canvas.line(x0, frame.y(from_), x1, frame.y(to), style)
     limit = round(frame.y(1.0)) // DOWN
@@ -75,8 +81,8 @@ def _curve(canvas: Canvas, frame: Frame, utilisations: Sequence[float | None], m
         )
 
 
-def _limits(canvas: Canvas, frame: Frame, study: SpacingStudy) -> None:
-    """The spacing limits of member and roof: a line down from the limit with its name."""
+def _limits(canvas: Canvas, frame: Frame, study: SpacingStudy, reached: float | None) -> None:
+    """The spacing limits of member and roof, if passed on the way there: a line down from the limit with its name."""
     if study.limits is None:
         return
     named = (
@@ -86,6 +92,8 @@ def _limits(canvas: Canvas, frame: Frame, study: SpacingStudy) -> None:
     for row, (limit, name, style) in enumerate(named, start=frame.bottom // DOWN - 1):
         if limit is None:
             canvas.words(AXIS + 3, row, f"{name} limit: none", style)
+            continue
+        if reached is not None and reached <= limit:
             continue
         x = next(x for x, each in zip(frame.x, study.rows, strict=True) if abs(each.span - limit) < 1e-6)
         canvas.line(x, frame.y(1.0), x, frame.bottom, style)

@@ -47,9 +47,20 @@ def in_one_line(row: SpacingRow, system: System, *, uplift: bool) -> str:
 
 
 def draw(
-    job: Job, study: SpacingStudy, selected: int, system: System, *, uplift: bool, width: int, height: int
+    job: Job,
+    study: SpacingStudy,
+    selected: int,
+    system: System,
+    *,
+    uplift: bool,
+    width: int,
+    height: int,
+    so_far: bool = False,
 ) -> Content:
-    """The whole study for the room there is; the figures come first if they are not shown large elsewhere."""
+    """The whole study for the room there is; the figures come first if they are not shown large elsewhere.
+
+    `so_far`: the chart shows nothing of the spacings beyond the selected one.
+    """
     row, roomy = study.rows[selected], height >= ROOMY
     holds = all(check.holds for check in row.checks.values())
     lines = [] if roomy else [Content.styled(in_one_line(row, system, uplift=uplift), "bold")]
@@ -61,7 +72,7 @@ def draw(
     half = (width - GAP) // 2
     varying = tuple(row.checks[link.key] for link in links.LINKS if link.depends_on_layout(job))
     left = _bars([check for check in varying if check.utilisation is not None], half, below)
-    right = chart.draw(study, selected, system, width - half - GAP, below).split("\n")
+    right = chart.draw(study, selected, system, width - half - GAP, below, so_far=so_far).split("\n")
     lines += [
         one + Content(" " * (half + GAP - len(one.plain))) + other for one, other in zip(left, right, strict=True)
     ]

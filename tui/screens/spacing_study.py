@@ -11,6 +11,7 @@ from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.events import Resize
+from textual.timer import Timer
 from textual.widgets import Digits
 
 from engine.common.progress import SearchStopped
@@ -29,6 +30,9 @@ from tui.widgets.words import Words
 
 FAILED = "Internal error: please report it. This study could not be computed."
 
+PLAY_PACE = 1.2
+"""Time for which each spacing is shown while it plays [s]."""
+
 LARGE_FIGURES_HEIGHT = 40
 """Height from which the figures are shown large above the picture."""
 
@@ -42,6 +46,7 @@ class SpacingStudyScreen(View):
         Command("wider", "right", "Wider", "Move the attachments farther apart", "Wider"),
         Command("uplift", "up", "Uplift", "Show the largest uplift at each attachment", "Uplift"),
         Command("down_load", "down", "Down load", "Show the largest down load at each attachment", "Down"),
+        Command("play", "space", "Play", "Move the attachments apart step by step; press again to stop", "Play"),
     )
     HIDDEN_IN_LESSON = ("compare",)
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
@@ -50,6 +55,7 @@ class SpacingStudyScreen(View):
     is_uplift = True
     selected: int | None = None
     method = ""
+    playing: Timer | None = None
     shown: Comparison | None = None
     """The comparison whose study is on the screen; it stays until the next study is ready."""
 
@@ -133,8 +139,11 @@ class SpacingStudyScreen(View):
         ):
             block.query_one(Digits).update(figure)
             block.query_one(Words).show(words)
+        so_far = self.playing is not None
         self.query_one(Picture).show(
-            lambda width, height: drawing.draw(job, done, selected, system, uplift=uplift, width=width, height=height),
+            lambda width, height: drawing.draw(
+                job, done, selected, system, uplift=uplift, width=width, height=height, so_far=so_far
+            ),
         )
 
     def _spacing(self, column: Column, done: SpacingStudy) -> int:
@@ -152,11 +161,42 @@ class SpacingStudyScreen(View):
 
     def action_closer(self) -> None:
         """Move the attachments closer together."""
+        self._stop_playing()
         self._move(-1)
 
     def action_wider(self) -> None:
         """Move the attachments farther apart."""
+        self._stop_playing()
         self._move(1)
+
+    def action_play(self) -> None:
+        """Move the attachments apart step by step, from the closest on; again stops it."""
+        done = self._study()
+        if self._stop_playing() or done is None or not done.rows:
+            return
+        self.selected, self.playing = 0, self.set_interval(PLAY_PACE, self._play_on)
+        self.show(self.state)
+
+    def _play_on(self) -> None:
+        """The next spacing; the last one ends it."""
+        done = self._study()
+        if done is None or self.selected is None or self.selected >= len(done.rows) - 1:
+            self._stop_playing()
+        else:
+            self._move(1)
+
+    def _stop_playing(self) -> bool:
+        """True if it was playing; then the whole chart is shown again."""
+        timer, self.playing = self.playing, None
+        if timer is None:
+            return False
+        timer.stop()
+        self.show(self.state)
+        return True
+
+    def on_screen_suspend(self) -> None:
+        """Nothing plays unseen."""
+        self._stop_playing()
 
     def action_uplift(self) -> None:
         """Show uplift."""
@@ -186,5 +226,7 @@ class SpacingStudyScreen(View):
             "The bars show the utilisation of each component that changes with the spacing; the tick marks 1.00. In "
             "the chart ○ is the rail, rack or module frame, ● the roof (seam or rib, and its fastenings), against the "
             "spacing. The line is the limit of 1.00, and the marks under it show how far each of the two holds.\n\n"
+            "Space moves the attachments apart step by step; the chart grows with them, and each limit appears once it "
+            "is passed.\n\n"
             "w shows the calculation of the controlling component at the spacing shown."
         )

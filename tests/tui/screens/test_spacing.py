@@ -199,3 +199,37 @@ async def test_a_study_that_breaks_says_so_and_the_app_stays_open(monkeypatch: p
         assert seen(app).startswith("Internal error: please report it")
         await pilot.press("escape")
         assert app.screen is app.main
+
+
+async def test_space_plays_the_widening_and_limits_appear_once_they_are_passed(
+    rails: SpacingStudy, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The roof allows 4 ft and the rail spans 8 ft here: the third spacing passes the one, the fifth the other."""
+    monkeypatch.setattr(screen, "PLAY_PACE", 3600.0)
+    async with opened("kestrel_yard", (140, 45), "n", "right", "space") as (app, pilot):
+        assert isinstance(app.screen, screen.SpacingStudyScreen)
+        for number, row in enumerate(rails.rows):
+            shown = seen(app)
+            assert app.screen.selected == number
+            assert row.sentence in shown
+            assert ("roof limit" in shown) == (row.span > 1.22)
+            assert ("rail limit" in shown) == (row.span > 2.44)
+            app.screen._play_on()
+            await settled(pilot)
+        assert app.screen.playing is None
+        await pilot.press("space")
+        assert app.screen.playing
+        await pilot.press("space")
+        assert app.screen.playing is None
+        assert "roof limit" in seen(app)
+        assert "rail limit" in seen(app)
+
+
+async def test_leaving_the_study_stops_what_plays() -> None:
+    async with opened("kestrel_yard", (80, 24), "n", "space") as (app, pilot):
+        study_screen = app.screen
+        assert isinstance(study_screen, screen.SpacingStudyScreen)
+        assert study_screen.playing
+        await pilot.press("question_mark")
+        await settled(pilot)
+        assert study_screen.playing is None
