@@ -262,12 +262,17 @@ def test_snow_bends_the_seam_most_over_a_clip() -> None:
     assert of.attachment_normal[:, number].min() > 0
 
 
-def test_the_largest_uplift_grows_less_than_the_mean_because_it_was_at_an_end() -> None:
-    """As "what the rail can span" says: every seam first, then the rail's own span."""
+def test_the_largest_uplift_grows_less_than_the_mean_for_on_every_seam_it_stood_out_at_an_end() -> None:
+    """As "what the rail can span" says: every seam first, then the rail's own span; mean over largest by hand."""
     near = demands("rail", site__wind_speed="100 mph", site__ground_snow="5 psf", methods__rail__spacing="1 rib")
-    wide = demands_of(stops("rail_span")[2], "rail")
+    load = stops("rail_span")[2]
+    wide = demands_of(load, "rail")
     uplift = [np.maximum(-of.attachment_normal, 0).max(axis=1) for of in (near, wide)]
     assert uplift[1].max() / uplift[0].max() < uplift[1].mean() / uplift[0].mean()
+    even = [each.mean() / each.max() for each in uplift]
+    found = [value(load, f"{of}methods.rail.evenness") for of in ("first.", "")]
+    assert even == pytest.approx(found)
+    assert f"the mean only {even[0]:.2f} of the largest, now {even[1]:.2f}" in " ".join(load.reveal("us").split())
     largest = near.layout.attachments.x[uplift[0].argmax()]
     ends = [x for lines in near.layout.lines for x in near.layout.supports(lines)[[0, -1]]]
     assert np.abs(np.array(ends) - largest).min() == pytest.approx(0, abs=1e-9)
@@ -277,3 +282,18 @@ def test_the_last_count_of_the_rail_lesson_is_the_minimum_by_rule() -> None:
     last = stops("rail_span")[-1]
     assert value(last, "methods.rail.status") == "holds"
     assert value(last, "methods.rail.attachments") == value(last, "methods.rail.attachments_minimum")
+
+
+CAUSES = re.compile(
+    r"\b(because|so|for two reasons|decides?|Snow|wind lifts|pulls it up|nothing but|even the weight)\b", re.I
+)
+
+
+@pytest.mark.parametrize("path", LESSONS, ids=lambda path: path.stem)
+def test_a_wording_that_explains_by_calculation_steps_stands_under_conditions(path: Path) -> None:
+    """A text that quotes steps of a calculation to explain a figure is said only where figures bear it out."""
+    for step in tomllib.loads(path.read_text(encoding="utf-8"))["steps"]:
+        reveal = step.get("reveal", "")
+        for wording in [{"say": reveal}] if isinstance(reveal, str) else reveal:
+            if "{explain." in wording["say"] and CAUSES.search(re.sub(r"\{[^}]*\}", "", wording["say"])):
+                assert wording.get("when"), wording["say"]
