@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from typing import Literal
 
 from engine.common.calculation import COUNTED, CalculationStep, Reference, Term
 from engine.comparison.compare import Column, Comparison
@@ -50,6 +51,11 @@ def no_steps(context: FigureContext) -> Steps:
     return ()
 
 
+def always(column: Column) -> bool:
+    """True for every method."""
+    return True
+
+
 @dataclass(frozen=True)
 class Figure:
     """One figure of every method.
@@ -64,6 +70,8 @@ class Figure:
         explain: the steps from the figure back to the loads.
         shown: its value in tables where that differs from `value`: words in place of a missing number, for instance.
         limit: the largest acceptable value, where there is one.
+        better: whether less or more is better for a designer; empty where neither is.
+        is_stated: False for methods whose value rests on placeholders; then no method is called the best.
         in_json: False for figures that JSON holds elsewhere, as it holds the links.
     """
 
@@ -76,6 +84,8 @@ class Figure:
     explain: Callable[[FigureContext], Steps] = no_steps
     shown: Callable[[Column], Value] | None = None
     limit: float | None = None
+    better: Literal["less", "more", ""] = ""
+    is_stated: Callable[[Column], bool] = always
     in_json: bool = True
 
     def table_value(self, column: Column) -> Value:
@@ -99,6 +109,16 @@ class Figure:
         """True where the value exceeds its limit."""
         value = self.value(column)
         return self.limit is not None and isinstance(value, float | int) and value > self.limit
+
+    def best(self, columns: Sequence[Column], system: System) -> frozenset[str]:
+        """Ids of the methods with the best value, as it is shown; none if all show the same, or a placeholder."""
+        values = {column: value for column in columns if isinstance(value := self.value(column), float | int)}
+        shown = {column: self.cell(column, system) for column in values}
+        fit = {column: value for column, value in values.items() if not self.is_over(column)}
+        if not (self.better and fit and len(set(shown.values())) > 1 and all(map(self.is_stated, values))):
+            return frozenset()
+        best = (min if self.better == "less" else max)(fit, key=fit.__getitem__)
+        return frozenset(column.id for column in fit if shown[column] == shown[best])
 
 
 def words(text: str) -> Callable[[Job], str]:

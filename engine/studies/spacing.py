@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from engine.common.arrays import Floats
+from engine.common.arrays import Floats, Ints
 from engine.common.progress import ProgressListener, no_listener
 from engine.common.tolerances import SUMMED_LENGTH
 from engine.comparison.compare import Column, column_of
@@ -27,11 +27,12 @@ from engine.scenario.read import Scenario
 class Elevation:
     """Elevation of the row with the most loaded attachment; positions along it from the rake or the eave [m].
 
-    `members` (B, 2): both ends of each rail, rack or module edge of the row; `at` (N,): positions of its attachments;
-    `force` (N,): the largest force of each attachment on the roof [N].
+    `members` (B, 2): both ends of each rail, rack or module edge of the row; `attachment` (N,): numbers of its
+    attachments; `at` (N,): their positions; `force` (N,): the largest force of each on the roof [N].
     """
 
     members: Floats
+    attachment: Ints
     at: Floats
     force: Floats
 
@@ -145,13 +146,13 @@ def _row(context: DesignContext, candidate: Candidate) -> SpacingRow:
         member_utilisation=candidate.member_check.utilisation,
         roof_utilisation=candidate.roof_check.utilisation,
         hardware_cost=candidate.bill.hardware_cost,
-        at_largest_uplift=_elevation(layout, demands.attachment_up),
-        at_largest_down_load=_elevation(layout, demands.attachment_down_load),
+        at_largest_uplift=elevation(layout, demands.attachment_up),
+        at_largest_down_load=elevation(layout, demands.attachment_down_load),
         design=make_design(context, candidate, None),
     )
 
 
-def _elevation(layout: Layout, force: Floats) -> Elevation:
+def elevation(layout: Layout, force: Floats) -> Elevation:
     """Elevation of the row with the largest of the attachments' forces (P,) [N]."""
     along, across = layout.member.on_roof(layout.attachments.x, layout.attachments.y)
     level = across[int(np.argmax(force))]
@@ -162,7 +163,7 @@ def _elevation(layout: Layout, force: Floats) -> Elevation:
         levels = lines.across[:, None] + [foot.offset for foot in lines.feet]
         if (np.abs(levels - level) < SUMMED_LENGTH).any():
             members.append((lines.start, lines.end))
-    return Elevation(np.array(sorted(members)), along[row], force[row])
+    return Elevation(np.array(sorted(members)), row, along[row], force[row])
 
 
 def _spacings_that_hold(rows: Sequence[SpacingRow]) -> str:

@@ -108,7 +108,7 @@ class LoadpathApp(App[None]):
         self._end_on_signals()
         self.theme = user_state.display_settings().theme
         self._load_keymap()
-        await self.push_screen(Main(self.state))
+        await self.push_screen(Main(self.state, self.keymap))
         self._recompute()
         if self.state.lesson:
             self._show_step(self.state.lesson)

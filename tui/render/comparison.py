@@ -1,9 +1,9 @@
-"""The comparison as lines: every figure of every method, then flags and cautions."""
+"""The comparison as lines: the answer, and every figure of every method in groups that fold."""
 
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from dataclasses import dataclass
 from itertools import zip_longest
 
@@ -11,24 +11,65 @@ from textual.content import Content
 
 from engine.comparison.answer import answer_line
 from engine.comparison.compare import Column, Comparison
-from engine.comparison.figure import Figure, by_group, change_text
+from engine.comparison.figure import UTILISATION, Figure, by_group
 from engine.comparison.figures import table_figures
 from engine.comparison.figures.verdict import verdict_word
-from engine.units import System, text
-from tui.render.styles import MUTED, SEVERITY_STYLE, SIGNS, STATUS_STYLE, cautions, flags, wrapped
+from engine.units import System
+from tui.render import bars
+from tui.render.notes import loads, notes
+from tui.render.styles import BEST, MUTED, PLACEHOLDER, STATUS_STYLE, wrapped
 
-LABEL = 24
-MIN_CELL, MAX_CELL = 14, 26
+LABEL = 23
+MIN_CELL, MAX_CELL = 13, 26
 """Cells of a method's column."""
+
+MARK = 2
+"""Cells at the end of a column for the mark of the best figure."""
+
+BAR_FIGURE = 6
+"""Cells of a utilisation, with the space before its bar."""
+
+FULL = 1.25
+"""Utilisation at the end of a bar."""
+
+OPEN, FOLDED = "▾", "▸"
+LEGEND = f"{BEST} best of the row"
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A place of the cursor, from its first line on: a figure, or a folded group."""
+
+    line: int
+    group: str
+    figure: Figure | None = None
 
 
 @dataclass(frozen=True)
 class Sheet:
-    """The comparison as lines; `heads` is the line of the methods' names, `starts` the first line of each row."""
+    """The figures as lines, below the methods' names; `entries` are the places of the cursor, from the top.
+
+    The notes begin at the line `notes`; without any, it is the number of lines.
+    """
 
     lines: tuple[Content, ...]
-    heads: int
-    starts: tuple[int, ...]
+    entries: tuple[Entry, ...]
+    notes: int
+
+
+def groups() -> tuple[str, ...]:
+    """The groups of figures in reading order."""
+    return tuple(group for group, _ in by_group(table_figures()))
+
+
+def answer_lines(answer: Comparison, baseline: Comparison | None, system: System, *, with_loads: bool) -> list[Content]:
+    """The answer; where there is room the loads, and the baseline that changes are shown against."""
+    lines = [Content.styled(answer_line(answer, system), "bold")]
+    if with_loads:
+        lines.append(Content.styled(loads(answer, baseline, system), MUTED))
+    if baseline:
+        lines.append(Content(f"The change from the baseline ({baseline.title}) is shown under each value."))
+    return lines
 
 
 def draw(
@@ -37,87 +78,88 @@ def draw(
     system: System,
     width: int,
     *,
-    covered: bool = False,
+    folded: Set[str] = frozenset(),
+    with_notes: bool = True,
 ) -> Sheet:
-    """The whole comparison for a pane `width` cells wide: the answer, the table, flags, cautions.
+    """The figures for a pane `width` cells wide.
 
     Args:
         answer: the comparison.
         baseline: an earlier comparison; each figure that differs shows its change.
         system: units shown.
         width: width of the pane [cells].
-        covered: the answer is left out, because a lesson still asks for it.
+        folded: groups of which only the name is shown.
+        with_notes: the loads and notes follow below.
     """
     cell = _cell(answer, width)
-    lines = _heading(answer, baseline, system, width, covered=covered)
-    heads = len(lines)
-    lines.append(
-        Content("".ljust(LABEL))
-        + Content.styled("".join(column.title.rjust(cell) for column in answer.columns), "bold")
-    )
-    starts: list[int] = []
-    across = min(width, LABEL + cell * len(answer.columns))
+    lines = [_heads(answer, cell)]
+    entries: list[Entry] = []
     for group, members in by_group(table_figures()):
-        lines.append(Content.styled(f"── {group} ".ljust(across, "─"), MUTED))
-        for row in members:
-            starts.append(len(lines))
+        if group in folded:
+            entries.append(Entry(len(lines), group))
+        lines.append(_group_line(group, cell, answer, is_folded=group in folded))
+        for row in () if group in folded else members:
+            entries.append(Entry(len(lines), group, row))
             lines += _row(row, answer, system, cell)
             lines += _changes(row, answer.columns, baseline, system, cell) if baseline else []
-    for column in answer.columns:
-        lines += [Content(""), Content.styled(column.title, "bold")]
-        lines += flags(column, width)
-    return Sheet((*lines, Content(""), *cautions(answer, width)), heads, tuple(starts))
+    start = len(lines)
+    if with_notes:
+        lines += [Content(""), *wrapped(loads(answer, baseline, system), width - 1, MUTED)]
+        lines += [Content(""), *notes(answer, width)]
+    return Sheet(tuple(lines), tuple(entries), start)
 
 
-def marked(sheet: Sheet, row: int, method: str, answer: Comparison, system: System, width: int) -> tuple[Content, ...]:
-    """The lines of a sheet with one figure in focus: number of its row, id of its method. Only its row is drawn."""
-    lines = tuple(_row(table_figures()[row], answer, system, _cell(answer, width), method))
-    start = sheet.starts[row]
-    return (*sheet.lines[:start], *lines, *sheet.lines[start + len(lines) :])
+def marked(
+    sheet: Sheet, number: int, method: str, answer: Comparison, system: System, width: int
+) -> tuple[Content, ...]:
+    """The lines of a sheet with one entry in focus, at a method: number of the entry, id of the method."""
+    entry, cell = sheet.entries[number], _cell(answer, width)
+    if entry.figure is None:
+        lines = [_group_line(entry.group, cell, answer, is_folded=True, style="bold reverse")]
+    else:
+        lines = list(_row(entry.figure, answer, system, cell, method))
+    return (*sheet.lines[: entry.line], *lines, *sheet.lines[entry.line + len(lines) :])
 
 
 def _cell(answer: Comparison, width: int) -> int:
     """Width of a method's column [cells]."""
-    return max(MIN_CELL, min(MAX_CELL, (width - 1 - LABEL) // max(1, len(answer.columns))))
+    return max(MIN_CELL, min(MAX_CELL, (width - LABEL) // max(1, len(answer.columns))))
 
 
-def _heading(
-    answer: Comparison, baseline: Comparison | None, system: System, width: int, *, covered: bool
-) -> list[Content]:
-    lines = [Content.styled(textwrap.shorten(answer.title, width, placeholder=" …"), "bold")]
-    lines += [] if covered else wrapped(answer_line(answer, system), width, "bold")
-    lines += wrapped(_site(answer, baseline, system), width, MUTED)
-    if baseline:
-        lines += wrapped(f"The change from the baseline ({baseline.title}) is shown under each value", width)
-    return [*lines, _warnings(answer)]
+def _heads(answer: Comparison, cell: int) -> Content:
+    """The methods' names, and at their left the meaning of the mark."""
+    room = cell - MARK
+    names = (textwrap.shorten(column.title, room, placeholder=" …").rjust(room) for column in answer.columns)
+    words = "".join(f"{name}{'':{MARK}}" for name in names)
+    return Content.styled(LEGEND.ljust(LABEL), MUTED) + Content.styled(words, "bold")
 
 
-def _warnings(answer: Comparison) -> Content:
-    """Number of warnings: they are listed below the figures and may be out of sight."""
-    count = sum(flag.severity == "warning" for column in answer.columns for flag in column.flags)
-    words = f"{SIGNS['warning']}{count} warning{'s' if count > 1 else ''} below the figures" if count else ""
-    return Content.styled(words, SEVERITY_STYLE["warning"])
-
-
-def _site(answer: Comparison, baseline: Comparison | None, system: System) -> str:
-    """The loads, each with its change from the baseline."""
-    before = {name: value for name, value, _ in baseline.site} if baseline else {}
-    figures = []
-    for name, value, dimension in answer.site:
-        changed = (
-            f" ({change_text(value, before[name], dimension, system)})"
-            if name in before and before[name] != value
-            else ""
-        )
-        figures.append(f"{name} {text(value, dimension, system)}{changed}")
-    return f"{answer.scenario.standard.title}: {', '.join(figures)}"
+def _group_line(group: str, cell: int, answer: Comparison, *, is_folded: bool, style: str = MUTED) -> Content:
+    words = f"{FOLDED if is_folded else OPEN} {group} "
+    across = LABEL + cell * len(answer.columns)
+    return Content.styled(words, style) + Content.styled("" if is_folded else "─" * (across - len(words)), MUTED)
 
 
 def _row(row: Figure, answer: Comparison, system: System, cell: int, chosen: str = "") -> Iterator[Content]:
     """A row; the figure in focus is reversed, so that it shows without colour too."""
-    styles = [f"{_style(row, column)}{' reverse' if column.id == chosen else ''}" for column in answer.columns]
-    label = row.label(answer.scenario.job)
-    return _lines(label, [row.cell(column, system) for column in answer.columns], styles, cell)
+    best, label = row.best(answer.columns, system), row.label(answer.scenario.job)
+    cells = []
+    for column in answer.columns:
+        mark = BEST if column.id in best else "" if row.is_stated(column) else PLACEHOLDER
+        cells.append(_figure(row, column, system, cell, mark, is_chosen=column.id == chosen))
+    return _side_by_side(label, cells, cell, "bold" if chosen else "")
+
+
+def _figure(row: Figure, column: Column, system: System, cell: int, mark: str, *, is_chosen: bool) -> list[Content]:
+    """The lines of a cell: words at the right, a utilisation with its bar, and the mark behind."""
+    style = f"{_style(row, column)}{' reverse' if is_chosen else ''}"
+    value, words, room = row.value(column), row.cell(column, system), cell - 1 - MARK
+    if row.group == UTILISATION and isinstance(value, float | int):
+        figure = Content(" " * (BAR_FIGURE - 1 - len(words))) + Content.styled(words, style)
+        lines = [figure + " " + bars.bar(value, room - BAR_FIGURE, FULL)]
+    else:
+        lines = [Content(" " * (room - len(line))) + Content.styled(line, style) for line in textwrap.wrap(words, room)]
+    return [line + mark.rjust(MARK) if not number else line + " " * MARK for number, line in enumerate(lines)]
 
 
 def _changes(
@@ -126,16 +168,22 @@ def _changes(
     """Change of each figure from the baseline; nothing if the whole row is the same."""
     changes = [row.change(column, baseline.column(column.id), system) for column in columns]
     if any(change != "same" for change in changes):
-        yield from _lines("", changes, [MUTED] * len(columns), cell)
+        room = cell - 1 - MARK
+        cells = [
+            [Content.styled(f"{line:>{room}}{'':{MARK}}", MUTED) for line in textwrap.wrap(change, room)]
+            for change in changes
+        ]
+        yield from _side_by_side("", cells, cell)
 
 
-def _lines(label: str, cells: list[str], styles: list[str], cell: int) -> Iterator[Content]:
+def _side_by_side(label: str, cells: list[list[Content]], cell: int, style: str = "") -> Iterator[Content]:
     """A label and cells side by side; long ones continue on the next line."""
-    columns = [textwrap.wrap(label, LABEL - 1), *(textwrap.wrap(words, cell - 1) for words in cells)]
-    for name, *parts in zip_longest(*columns, fillvalue=""):
-        line = Content(name.ljust(LABEL))
-        for part, style in zip(parts, styles, strict=True):
-            line += Content(" " * (cell - len(part))) + Content.styled(part, style)
+    names = [Content.styled(name.ljust(LABEL), style) for name in textwrap.wrap(label, LABEL - 1)]
+    blank, empty = Content(" " * LABEL), Content(" " * (cell - 1))
+    for name, *parts in zip_longest(names, *cells):
+        line = name or blank
+        for part in parts:
+            line += Content(" ") + (part or empty)
         yield line
 
 

@@ -32,15 +32,16 @@ MIN_IN_VIEW = 8
 
 @dataclass(frozen=True)
 class Window:
-    """The stretch in view: `start` [m] is at cell `LABELS + 2`, and a metre takes `scale` cells."""
+    """The stretch in view: `start` [m] is at cell `first`, a metre takes `scale` cells, a rib spacing about `pitch`."""
 
     start: float
     scale: float
     pitch: int
+    first: int = LABELS + 2
 
     def column(self, place: float) -> int:
         """The cell of a place along the row [m]."""
-        return LABELS + 2 + round((place - self.start) * self.scale)
+        return self.first + round((place - self.start) * self.scale)
 
 
 def draw(
@@ -66,7 +67,7 @@ def draw(
     columns = [window.column(place) for place in seen.at]
     for column, length in zip(columns, lengths, strict=True):
         if LABELS < column < width and length:
-            _arrow(canvas, window, column, top * DOWN - 1, length, up=uplift)
+            arrow(canvas, window, column, top * DOWN - 1, length, up=uplift)
     largest = int(np.argmax(seen.force))
     words, tip = text(seen.force[largest], "force", system), top - 1 - -(-lengths[largest] // DOWN)
     canvas.words(
@@ -148,7 +149,7 @@ def _names(job: Job, study: SpacingStudy) -> tuple[tuple[str, str], ...]:
     )
 
 
-def _arrow(canvas: Canvas, window: Window, column: int, foot: int, dots: int, *, up: bool) -> None:
+def arrow(canvas: Canvas, window: Window, column: int, foot: int, dots: int, *, up: bool) -> None:
     """An arrow on the modules, `dots` long with its head; `foot` is the lowest dot it may use."""
     left, right = ACROSS * column, ACROSS * column + 1
     far = foot - max(dots, HEAD + 1) + 1

@@ -40,4 +40,4 @@ def nothing_to_show(column: Column, width: int) -> Content:
     """Why a method has no picture: the reason of its refusal, or the limit of the standard."""
     outside = "The load standard does not cover this method here: nothing is checked."
     words = outside if column.status == Status.OUTSIDE_SCOPE else "This method cannot be used here."
-    return Content("\n").join([*wrapped(words, width - 1, "bold"), Content(""), *flags(column, width)])
+    return Content("\n").join([*wrapped(words, width - 1, "bold"), Content(""), *flags(column.flags, width)])

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Sequence
 
 from textual.content import Content
 
-from engine.comparison.compare import Column, Comparison
+from engine.comparison.compare import Comparison
+from engine.comparison.flags import Flag
 
 MUTED = "$foreground 75%"
 STATUS_STYLE = {
@@ -19,6 +21,9 @@ STATUS_STYLE = {
 }
 SEVERITY_STYLE = {"warning": "$text-error", "caution": "$text-warning", "note": MUTED}
 SIGNS = {"warning": "!! ", "caution": " ! ", "note": " · "}
+BEST, PLACEHOLDER = "▲", "◇"
+"""Marks beside a figure: the best of its row; one that rests on placeholders."""
+
 MIN_WIDTH = 20
 """Minimum width of sentences [cells]."""
 
@@ -34,9 +39,7 @@ def cautions(comparison: Comparison, width: int) -> list[Content]:
     return [line for caution in comparison.cautions for line in wrapped(caution, width, MUTED)]
 
 
-def flags(column: Column, width: int) -> list[Content]:
-    """The flags of a method, each with a sign as well as a colour."""
-    found = [
-        wrapped(flag.text, width - 1, SEVERITY_STYLE[flag.severity], sign=SIGNS[flag.severity]) for flag in column.flags
-    ]
-    return [line for lines in found for line in lines] or [Content.styled("   no remarks", MUTED)]
+def flags(found: Sequence[Flag], width: int) -> list[Content]:
+    """Flags, each with a sign as well as a colour."""
+    lines = [wrapped(flag.text, width - 1, SEVERITY_STYLE[flag.severity], sign=SIGNS[flag.severity]) for flag in found]
+    return [line for of_flag in lines for line in of_flag] or [Content.styled("   no remarks", MUTED)]

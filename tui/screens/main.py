@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import BindingType
+from textual.binding import ActiveBinding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.events import Resize
@@ -16,10 +16,13 @@ from engine.comparison.compare import Comparison
 from engine.comparison.figures import table_figures
 from engine.comparison.figures.utilisation import HELP
 from tui.model.commands import Command, bindings
+from tui.model.keymap import Keymap
+from tui.model.messages import MethodSelected
 from tui.model.state import Question, State
 from tui.render import comparison as drawing
 from tui.screens.view import View
 from tui.widgets.comparison import ComparisonPane
+from tui.widgets.comparison_area import ComparisonArea
 from tui.widgets.inputs import InputsPane
 from tui.widgets.words import Words
 
@@ -31,7 +34,17 @@ class Main(View):
     """Inputs and comparison."""
 
     CSS_PATH = "main.tcss"
-    OWN_COMMANDS = (Command("find", "slash", "Find an input", "Find an input by part of its name", "Find"),)
+    OWN_COMMANDS = (
+        Command("find", "slash", "Find an input", "Find an input by part of its name", "Find"),
+        Command("answer", "a", "Answer", "Go to the answer"),
+        Command("tile_1", "1", "First method", "Go to the first method"),
+        Command("tile_2", "2", "Second method", "Go to the second method"),
+        Command("tile_3", "3", "Third method", "Go to the third method"),
+        Command("figures", "f", "Figures", "Go to the figures"),
+        Command("notes", "N", "Notes", "Go to the warnings and notes"),
+        Command("fold", "space", "Fold", "Fold or unfold the group of figures in focus", "Fold"),
+        Command("fold_all", "x", "Fold all", "Unfold all groups of figures, or fold all"),
+    )
     FOOTER = (
         "lesson_back",
         "lesson_next",
@@ -44,14 +57,18 @@ class Main(View):
         "ways_out",
         "help",
     )
-    HIDDEN_IN_LESSON = ("find",)
+    HIDDEN_IN_LESSON = ("find", "fold")
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
+
+    def __init__(self, state: State, keymap: Keymap) -> None:
+        super().__init__(state)
+        self._keys = {command.id: keymap.shown(command) for command in self.OWN_COMMANDS}
 
     def body(self) -> ComposeResult:
         """Inputs and comparison; below the inputs the verdicts, if the comparison has no room."""
         with Horizontal(id="panes"):
             yield InputsPane(self.state.inputs, id="inputs")
-            yield ComparisonPane(id="comparison")
+            yield ComparisonArea(self._keys, id="area")
         yield Words(id="verdicts", classes="figures")
 
     def on_mount(self) -> None:
@@ -69,12 +86,12 @@ class Main(View):
 
     def draw(self, comparison: Comparison) -> None:
         """Show a comparison."""
-        self.query_one(ComparisonPane).show(self.state)
+        self.query_one(ComparisonArea).show(self.state)
         self.query_one("#verdicts", Words).show(drawing.verdicts(comparison))
 
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the comparison."""
-        self.query_one(ComparisonPane).show(self.state)
+        self.query_one(ComparisonArea).show(self.state)
         self.query_one("#verdicts", Words).show(words)
 
     def problems(self) -> tuple[Problem, ...]:
@@ -97,9 +114,57 @@ class Main(View):
         return Question(self.state.column.id if self.state.column else "", row.key if row else "")
 
     def show_comparison(self) -> None:
-        """Show the comparison."""
+        """Show the comparison alone."""
         self.remove_class("inputs")
-        self.set_focus(self.query_one(ComparisonPane))
+        self.action_figures()
+
+    def action_answer(self) -> None:
+        """Go to the answer."""
+        self._go_to("#answer")
+
+    def action_tile_1(self) -> None:
+        """Go to the first method."""
+        self._select(0)
+
+    def action_tile_2(self) -> None:
+        """Go to the second method."""
+        self._select(1)
+
+    def action_tile_3(self) -> None:
+        """Go to the third method."""
+        self._select(2)
+
+    def _select(self, number: int) -> None:
+        columns = self.state.comparison.columns if self.state.comparison else ()
+        if number < len(columns):
+            self._go_to("#tiles")
+            self.post_message(MethodSelected(columns[number].id))
+
+    def action_figures(self) -> None:
+        """Go to the figures."""
+        self._go_to("#comparison")
+
+    def action_notes(self) -> None:
+        """Go to the notes: beside the figures, or below them."""
+        if self.query_one("#notes").display:
+            self._go_to("#notes")
+        else:
+            self._go_to("#comparison")
+            self.query_one(ComparisonPane).show_notes()
+
+    def _go_to(self, pane: str) -> None:
+        """Put a pane of the comparison in focus; in little room it takes the place of the inputs."""
+        if self.has_class("narrow"):
+            self.remove_class("inputs")
+        self.set_focus(self.query_one(pane))
+
+    def action_fold(self) -> None:
+        """Fold the group in focus, or unfold it."""
+        self.query_one(ComparisonPane).fold()
+
+    def action_fold_all(self) -> None:
+        """Unfold every group, or fold all."""
+        self.query_one(ComparisonPane).fold_all()
 
     def show_inputs(self) -> None:
         """Show the inputs."""
@@ -107,8 +172,14 @@ class Main(View):
         self.query_one(InputsPane).focus_list()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """In a field, / is a letter like any other."""
+        """In a field, / is a letter like any other; groups fold while the figures are in focus."""
+        if action.startswith("fold"):
+            return self.query_one(ComparisonPane).has_focus
         return not (action == "find" and isinstance(self.focused, Input))
+
+    def _in_footer(self, each: ActiveBinding) -> bool:
+        """Searching has its place in the footer while the inputs are shown."""
+        return super()._in_footer(each) and (each.binding.action != "find" or self.has_class("inputs"))
 
     def action_find(self) -> None:
         """Find an input by part of its name."""

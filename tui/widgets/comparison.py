@@ -1,4 +1,4 @@
-"""The comparison as scrolling text with one figure in focus: plain text paints far faster than a table widget."""
+"""The figures as scrolling text with one in focus: plain text paints far faster than a table widget."""
 
 from __future__ import annotations
 
@@ -7,12 +7,11 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
-from textual.events import Blur, Focus, Resize
+from textual.events import Blur, Click, Focus, Resize
 from textual.geometry import Region
 
 from engine.comparison.compare import Comparison
-from engine.comparison.figure import Figure
-from engine.comparison.figures import table_figures
+from engine.comparison.figure import UTILISATION, Figure
 from tui.model.messages import MethodSelected, WhyRequested
 from tui.model.state import State
 from tui.render import comparison as drawing
@@ -20,14 +19,12 @@ from tui.widgets.words import Words
 
 
 class ComparisonPane(VerticalScroll):
-    """The methods side by side; one figure is in focus: a row here, a method in the state."""
+    """Every figure of every method; one is in focus: a row or a folded group here, a method in the state."""
 
     DEFAULT_CSS = """
-    ComparisonPane { scrollbar-gutter: stable; scrollbar-size-vertical: 1; padding: 0 1; }
-    ComparisonPane { layers: text heads; }
+    ComparisonPane { scrollbar-gutter: stable; scrollbar-size-vertical: 1; layers: text heads; }
     ComparisonPane > Static { width: 1fr; height: auto; layer: text; }
-    ComparisonPane > #heads { layer: heads; dock: top; height: 1; background: $background; display: none; }
-    ComparisonPane.scrolled > #heads { display: block; }
+    ComparisonPane > #heads { layer: heads; dock: top; height: 1; background: $background; }
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -37,32 +34,46 @@ class ComparisonPane(VerticalScroll):
         Binding("right", "turn(1)", show=False),
         Binding("home", "move(-1000)", show=False),
         Binding("end", "move(1000)", show=False),
-        Binding("enter", "why", show=False),
+        Binding("enter", "open", show=False),
     ]
     can_focus = True
 
-    def __init__(self, *, id: str) -> None:
-        super().__init__(id=id)
+    def __init__(self, *, id: str, classes: str) -> None:
+        super().__init__(id=id, classes=classes)
         self._state: State | None = None
-        self._rows: tuple[Figure, ...] = ()
-        self._at = 0
-        self._sheet = drawing.Sheet((), 0, ())
+        self._sentence = ""
+        self._with_notes = True
+        self._folded = frozenset(drawing.groups()) - {UTILISATION}
+        self._at: tuple[str, str] = (UTILISATION, "")
+        self._sheet = drawing.Sheet((), (), 0)
         self._drawn_for: tuple[object, ...] = ()
 
     def compose(self) -> ComposeResult:
-        """One block of text, and above it the methods' names while their own line is scrolled away."""
+        """One block of text, and above it the methods' names, which stay while it scrolls."""
         yield Words(classes="figures")
         yield Words(id="heads")
 
     @property
     def row(self) -> Figure | None:
-        """The row in focus."""
-        return self._rows[self._at] if self._rows else None
+        """The row in focus; None at a folded group, or without figures."""
+        return self._entries[self._number].figure if self._entries else None
 
-    def show(self, state: State) -> None:
-        """Show the comparison of a state, or why there is none."""
-        self._state = state
-        self._rows = table_figures() if state.comparison else ()
+    @property
+    def _entries(self) -> tuple[drawing.Entry, ...]:
+        return self._sheet.entries if not self._sentence else ()
+
+    @property
+    def _number(self) -> int:
+        """Number of the entry in focus; the first of its group if it is not in sight."""
+        group, key = self._at
+        of_group = [number for number, entry in enumerate(self._entries) if entry.group == group]
+        return next(
+            (n for n in of_group if (row := self._entries[n].figure) and row.key == key), min(of_group, default=0)
+        )
+
+    def show(self, state: State, sentence: str, *, with_notes: bool) -> None:
+        """Show the comparison of a state, with the notes below it or without; or a sentence in its place."""
+        self._state, self._sentence, self._with_notes = state, sentence, with_notes
         self._draw()
 
     def on_resize(self, event: Resize) -> None:
@@ -81,38 +92,45 @@ class ComparisonPane(VerticalScroll):
         state, width = self._state, self.scrollable_content_region.width
         if state is None or not width:
             return
-        if state.comparison is None:
-            self.query_one(Words).show(state.no_figures_reason)
+        self.query_one("#heads").display = not self._sentence
+        if state.comparison is None or self._sentence:
+            self.query_one(Words).show(self._sentence)
             return
         self._draw_sheet(state, state.comparison, width)
         lines = self._sheet.lines
         if self.has_focus and state.column:
-            lines = drawing.marked(self._sheet, self._at, state.column.id, state.comparison, state.system, width)
+            lines = drawing.marked(self._sheet, self._number, state.column.id, state.comparison, state.system, width)
         self.query_one(Words).show_lines(lines)
-        self.query_one("#heads", Words).show(lines[self._sheet.heads])
+        self.query_one("#heads", Words).show(lines[0])
 
     def _draw_sheet(self, state: State, comparison: Comparison, width: int) -> None:
-        """Draw the comparison anew if it would look different; moving from figure to figure draws one row."""
-        in_lesson = state.lesson is not None
-        drawn_for = (comparison, state.baseline, state.system, width, in_lesson)
+        """Draw the figures anew if they would look different; moving from figure to figure draws one row."""
+        drawn_for = (comparison, state.baseline, state.system, width, self._folded, self._with_notes)
         if drawn_for != self._drawn_for:
             self._drawn_for = drawn_for
-            self._sheet = drawing.draw(comparison, state.baseline, state.system, width, covered=in_lesson)
+            self._sheet = drawing.draw(
+                comparison, state.baseline, state.system, width, folded=self._folded, with_notes=self._with_notes
+            )
 
-    def action_move(self, steps: int) -> None:
-        """Go to a row above or below; past the last one the flags scroll, past the first the heading."""
-        to = max(0, min(len(self._rows) - 1, self._at + steps))
-        if to == self._at:
-            self.scroll_relative(y=max(-5, min(5, steps)), animate=False)
-            return
-        self._at = to
+    def _go_to(self, number: int) -> None:
+        """Put an entry in focus, clear of the names above."""
+        entry = self._entries[number]
+        self._at = (entry.group, entry.figure.key if entry.figure else "")
         self._draw()
-        if to == 0:
+        if number == 0:
             self.scroll_home(animate=False)
         else:
-            self.scroll_to_region(
-                Region(0, self._sheet.starts[to] - 1, 1, 3), animate=False, force=True, immediate=True
-            )  # clear of the names above
+            self.scroll_to_region(Region(0, entry.line - 1, 1, 3), animate=False, force=True, immediate=True)
+
+    def action_move(self, steps: int) -> None:
+        """Go to a row above or below; past the last one the notes scroll."""
+        if not self._entries:
+            return
+        to = max(0, min(len(self._entries) - 1, self._number + steps))
+        if to == self._number:
+            self.scroll_relative(y=max(-5, min(5, steps)), animate=False)
+        else:
+            self._go_to(to)
 
     def action_page_down(self) -> None:
         """Scroll a page down, less the line that the methods' names hide."""
@@ -122,14 +140,6 @@ class ComparisonPane(VerticalScroll):
         """Scroll a page up."""
         self.scroll_relative(y=1 - self.scrollable_content_region.height, animate=False)
 
-    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
-        """Keep the methods' names visible."""
-        super().watch_scroll_y(old_value, new_value)
-        is_scrolled = new_value > self._sheet.heads
-        if is_scrolled != self.has_class("scrolled"):
-            self.set_class(is_scrolled, "scrolled")
-            self.query_one(Words).refresh()  # the framework forgets a scroll that comes with a layout
-
     def action_turn(self, steps: int) -> None:
         """Select the method on the left or right."""
         if self._state and self._state.comparison and self._state.column:
@@ -138,6 +148,37 @@ class ComparisonPane(VerticalScroll):
             if 0 <= to < len(ids):
                 self.post_message(MethodSelected(ids[to]))
 
-    def action_why(self) -> None:
-        """Show the calculation of the figure in focus."""
-        self.post_message(WhyRequested())
+    def action_open(self) -> None:
+        """Show the calculation of the figure in focus, or unfold the group."""
+        if self.row is None and self._entries:
+            self.fold()
+        else:
+            self.post_message(WhyRequested())
+
+    def fold(self) -> None:
+        """Fold the group in focus, or unfold it."""
+        if self._entries:
+            self._refold(self._folded ^ {self._entries[self._number].group})
+
+    def fold_all(self) -> None:
+        """Unfold every group; if none is folded, fold all."""
+        self._refold(frozenset() if self._folded else frozenset(drawing.groups()))
+
+    def _refold(self, folded: frozenset[str]) -> None:
+        self._folded = folded
+        self._draw()
+        if self._entries:
+            self.call_after_refresh(lambda: self._go_to(self._number))
+
+    def show_notes(self) -> None:
+        """Scroll to the notes below the figures."""
+        self.scroll_to(y=self._sheet.notes, animate=False)
+
+    def on_click(self, event: Click) -> None:
+        """Put the figure under the pointer in focus; a group folds or unfolds."""
+        line = event.y + int(self.scroll_y)
+        under = [number for number, entry in enumerate(self._entries) if entry.line <= line]
+        if under and line < self._sheet.notes:
+            self._go_to(under[-1])
+            if self.row is None:
+                self.fold()

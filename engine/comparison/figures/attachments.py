@@ -82,6 +82,7 @@ FIGURES = (
         "count",
         value=_attachments,
         explain=_explain_attachments,
+        better="less",
     ),
     Figure(
         "attachments_minimum",
@@ -100,6 +101,7 @@ FIGURES = (
         "ratio",
         value=_per_module,
         explain=_explain_per_module,
+        better="less",
     ),
     Figure(
         "spacing",

@@ -75,7 +75,16 @@ def _explain_penetrations(context: FigureContext) -> Steps:
 
 
 FIGURES = (
-    Figure("mass_kg", GROUP, words("mass"), words("modules and hardware"), "mass", value=_mass, explain=_explain_mass),
+    Figure(
+        "mass_kg",
+        GROUP,
+        words("mass"),
+        words("modules and hardware"),
+        "mass",
+        value=_mass,
+        explain=_explain_mass,
+        better="less",
+    ),
     Figure(
         "dead_load_pa",
         GROUP,
@@ -84,6 +93,7 @@ FIGURES = (
         "pressure",
         value=_dead_load,
         explain=_explain_dead_load,
+        better="less",
     ),
     Figure(
         "support_line_load_n_per_m",
@@ -93,6 +103,7 @@ FIGURES = (
         "line load",
         value=_line_load,
         explain=_explain_line_load,
+        better="less",
     ),
     Figure(
         "penetrations",
@@ -102,6 +113,7 @@ FIGURES = (
         "count",
         value=_penetrations,
         explain=_explain_penetrations,
+        better="less",
     ),
     Figure("power_w", NOT_IN_TABLE, words("power"), words("rated power of the modules"), "power", value=_power),
 )

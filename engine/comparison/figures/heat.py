@@ -63,5 +63,6 @@ FIGURES = (
         "small length",
         value=rail_travel,
         explain=_explain,
+        better="less",
     ),
 )

@@ -87,6 +87,7 @@ FIGURES = (
         "force",
         value=_largest_uplift,
         explain=partial(_explain_force, up=True),
+        better="less",
     ),
     Figure(
         "point_load_down_n",
@@ -96,6 +97,7 @@ FIGURES = (
         "force",
         value=_largest_down_load,
         explain=partial(_explain_force, up=False),
+        better="less",
     ),
     Figure(
         "evenness",
@@ -105,6 +107,7 @@ FIGURES = (
         "ratio",
         value=_balance,
         explain=_explain_balance,
+        better="more",
     ),
     Figure(
         "bare_roof_utilisation",

@@ -6,6 +6,7 @@ from engine.bill.take_off import Bill, BillLine
 from engine.common.calculation import SCENARIO, CalculationStep, Term
 from engine.comparison.compare import Column
 from engine.comparison.figure import Figure, FigureContext, Steps, Value, step, words
+from engine.design.placeholders import has_placeholder_prices
 from engine.links.trail_terms import identifier
 
 GROUP = "money"
@@ -13,6 +14,11 @@ GROUP = "money"
 
 def _bill(column: Column) -> Bill | None:
     return column.design.bill if column.design else None
+
+
+def prices_are_stated(column: Column) -> bool:
+    """True if no price in the method's bill is a placeholder."""
+    return column.design is not None and not has_placeholder_prices(column.design)
 
 
 def _hardware_cost(column: Column) -> Value:
@@ -82,6 +88,8 @@ FIGURES = (
         "money",
         value=_hardware_cost,
         explain=_explain_hardware,
+        better="less",
+        is_stated=prices_are_stated,
     ),
     Figure(
         "labour_hours",
@@ -91,6 +99,7 @@ FIGURES = (
         "time",
         value=_labour,
         explain=_explain_labour,
+        better="less",
     ),
     Figure(
         "total_cost",
@@ -100,6 +109,8 @@ FIGURES = (
         "money",
         value=lambda column: column.total_cost,
         explain=_explain_total,
+        better="less",
+        is_stated=prices_are_stated,
     ),
     Figure(
         "cost_per_watt",
@@ -109,5 +120,7 @@ FIGURES = (
         "unit price",
         value=_per_watt,
         explain=_explain_per_watt,
+        better="less",
+        is_stated=prices_are_stated,
     ),
 )

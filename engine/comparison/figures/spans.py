@@ -151,6 +151,7 @@ FIGURES = (
             context, attrgetter("member_fails"), lambda link, job: link.limits_member
         ),
         shown=_or_none(_member),
+        better="more",
     ),
     Figure(
         "roof_span_limit_m",
@@ -163,6 +164,7 @@ FIGURES = (
             context, attrgetter("roof_fails"), lambda link, job: link.limits_roof(job)
         ),
         shown=_or_none(_roof),
+        better="more",
     ),
     Figure(
         "overspan",
@@ -176,6 +178,7 @@ FIGURES = (
         value=_overspan,
         explain=_explain_overspan,
         limit=1.0,
+        better="less",
     ),
     Figure(
         "overspan_basis",

@@ -45,6 +45,7 @@ def _figure(link: Link) -> Figure:
         explain=lambda context: explain_link(context, link.key),
         shown=shown,
         limit=1.0,
+        better="less",
         in_json=False,
     )
 

@@ -32,7 +32,7 @@ def controlling_in_words(column: Column) -> str | None:
     return None if check is None or check.utilisation is None else f"{check.title} {check.utilisation:.2f}"
 
 
-def _largest(column: Column) -> tuple[str, float] | None:
+def decisive_figure(column: Column) -> tuple[str, float] | None:
     """Name and utilisation of what the verdict rests on; None where nothing was checked."""
     check = column.decisive
     if check is None or column.controlling is None or column.controlling.utilisation is None:
@@ -42,7 +42,7 @@ def _largest(column: Column) -> tuple[str, float] | None:
 
 def verdict_word(column: Column) -> str:
     """The verdict with the largest utilisation that was found: "OVER 1.02, close"."""
-    largest = _largest(column)
+    largest = decisive_figure(column)
     if largest is None:
         return column.status.word
     close = ", close" if is_close(largest[1]) else ""
@@ -65,7 +65,7 @@ def verdict_line(column: Column) -> str:
 
     "INCOMPLETE 0.96, close: clip. Not checked: purlins (building engineer). 4 placeholder strengths".
     """
-    count, largest = len(column.placeholders), _largest(column)
+    count, largest = len(column.placeholders), decisive_figure(column)
     parts = [
         f"{verdict_word(column)}: {largest[0] if largest else 'nothing is checked'}",
         _named("Not checked", not_checked(column)),
