@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 
+from textual.content import Content
 from textual.pilot import Pilot
 from textual.widgets import Static
 
@@ -12,6 +14,10 @@ from engine.scenario.changes import Changes
 from support import SCENARIOS
 from tui.app.app import LoadpathApp
 from tui.model.inputs import Inputs
+from tui.render.styles import BEST, PLACEHOLDER
+from tui.widgets.comparison import ComparisonPane
+from tui.widgets.comparison_area import ComparisonArea
+from tui.widgets.text_lines import TextLines
 
 SIZES = [(80, 24), (140, 45)]
 
@@ -36,6 +42,19 @@ async def opened(
             await pilot.press(key)
         await settled(pilot)
         yield app, pilot
+
+
+def figures(app: LoadpathApp) -> str:
+    """The figures of the comparison, without the bars and marks beside them."""
+    text = str(app.main.query_one(ComparisonPane).query_one(Static).render())
+    return re.sub(f"[█▏▎▍▌▋▊▉│┃▶{BEST}{PLACEHOLDER}]", " ", text)
+
+
+def comparison(app: LoadpathApp) -> str:
+    """Everything that the comparison shows: titles, answer, tiles, figures and notes."""
+    area = app.main.query_one(ComparisonArea)
+    titles = [Content.from_markup(pane.border_title or "").plain for pane in area.query(".pane")]
+    return "\n".join([*titles, *(str(text.render()) for text in area.query(TextLines) if text.id != "heads")])
 
 
 def seen(app: LoadpathApp, selector: str = "Picture") -> str:

@@ -20,7 +20,7 @@ from tui.render.notes import loads, notes
 from tui.render.styles import BEST, MUTED, PLACEHOLDER, STATUS_STYLE, wrapped
 
 LABEL = 23
-MIN_CELL, MAX_CELL = 13, 26
+MIN_CELL, MAX_CELL = 13, 34
 """Cells of a method's column."""
 
 MARK = 2
@@ -80,6 +80,7 @@ def draw(
     *,
     folded: Set[str] = frozenset(),
     with_notes: bool = True,
+    with_loads: bool = True,
 ) -> Sheet:
     """The figures for a pane `width` cells wide.
 
@@ -89,7 +90,8 @@ def draw(
         system: units shown.
         width: width of the pane [cells].
         folded: groups of which only the name is shown.
-        with_notes: the loads and notes follow below.
+        with_notes: the notes follow below.
+        with_loads: the loads come before them.
     """
     cell = _cell(answer, width)
     lines = [_heads(answer, cell)]
@@ -104,7 +106,7 @@ def draw(
             lines += _changes(row, answer.columns, baseline, system, cell) if baseline else []
     start = len(lines)
     if with_notes:
-        lines += [Content(""), *wrapped(loads(answer, baseline, system), width - 1, MUTED)]
+        lines += [Content(""), *wrapped(loads(answer, baseline, system), width - 1, MUTED)] if with_loads else []
         lines += [Content(""), *notes(answer, width)]
     return Sheet(tuple(lines), tuple(entries), start)
 

@@ -24,6 +24,9 @@ FRAME, FOCUSED_FRAME = tuple("╭─╮│╰╯"), tuple("┏━┓┃┗┛")
 
 FRAME_STYLE, FOCUSED_STYLE = "$border-blurred", "$border bold"
 
+MIN_ROWS = 6
+"""Rows of a tile with the least text in its frame."""
+
 FULL_TEXT = 7
 """Rows of the whole text, in which the number of attachments is large."""
 

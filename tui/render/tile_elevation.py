@@ -25,7 +25,7 @@ RIBS_IN_VIEW = 12
 MIN_PITCH = 2
 """Minimum number of cells from rib to rib."""
 
-MIN_HEIGHT = 6
+MIN_HEIGHT = 5
 """Rows below which nothing can be read."""
 
 

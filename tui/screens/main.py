@@ -13,13 +13,17 @@ from textual.widgets import Input, OptionList
 
 from engine.common.errors import Problem
 from engine.comparison.compare import Comparison
+from engine.comparison.figure import Figure
 from engine.comparison.figures import table_figures
 from engine.comparison.figures.utilisation import HELP
+from engine.project.job import Job
 from tui.model.commands import Command, bindings
 from tui.model.keymap import Keymap
 from tui.model.messages import MethodSelected
 from tui.model.state import Question, State
 from tui.render import comparison as drawing
+from tui.render.roof_plan import SIGNS
+from tui.render.styles import BEST, PLACEHOLDER
 from tui.screens.view import View
 from tui.widgets.comparison import ComparisonPane
 from tui.widgets.comparison_area import ComparisonArea
@@ -28,6 +32,22 @@ from tui.widgets.words import Words
 
 WIDE = 130
 """Columns from which inputs and comparison fit side by side."""
+
+ABOUT_ANSWER = (
+    "Methods that hold come before incomplete ones, and these before those that are over. Among equals the lowest cost "
+    "decides; within 5 % of it, or where prices are placeholders, the fewest attachments."
+)
+ABOUT_TILES = (
+    "The picture shows the row with the largest uplift from the side: uplift as arrows, modules, rail, attachments and "
+    f"ribs, to one scale for all methods. An attachment is {', '.join(f'{sign} {words}' for sign, words, _ in SIGNS)}. "
+    f"{PLACEHOLDER} marks placeholder prices. Left and right select a method, enter shows the calculation of its "
+    "verdict, down goes to the figures."
+)
+ABOUT_FIGURES = (
+    "The same array held in different ways, side by side. The arrows go from figure to figure; enter shows the "
+    f"calculation of the one in focus. A component above 1.00 is OVER. {BEST} marks the best of a row, {PLACEHOLDER} a "
+    "figure that rests on placeholder prices. Enter unfolds a folded group. The other rows:"
+)
 
 
 class Main(View):
@@ -109,8 +129,8 @@ class Main(View):
         self.query_one(InputsPane).close_field()
 
     def question(self) -> Question:
-        """The figure in focus."""
-        row = self.query_one(ComparisonPane).row
+        """The figure in focus; the verdict where a tile or the answer is."""
+        row = None if self.focused and self.focused.id in ("answer", "tiles") else self.query_one(ComparisonPane).row
         return Question(self.state.column.id if self.state.column else "", row.key if row else "")
 
     def show_comparison(self) -> None:
@@ -192,25 +212,28 @@ class Main(View):
             self.show_comparison()
 
     def help_text(self) -> Content:
-        """Help on the selected input, or on every row of the comparison."""
+        """Help on the selected input, on the answer, on the tiles, or on every row of the comparison."""
         inputs = self.query_one(InputsPane)
         if inputs.has_focus_within:
             return inputs.help_text()
-        row = self.query_one(ComparisonPane).row
-        if self.state.comparison is None or row is None:
+        if self.state.comparison is None:
             return Content(self.state.no_figures_reason)
-        job = self.state.comparison.scenario.job
-        lines = [
-            Content.styled(row.label(job), "bold") + Content(f": {row.help(job)}."),
-            Content(""),
-            Content(
-                "The same array held in different ways, side by side. The arrows go from figure to figure; enter shows "
-                "the calculation of the one in focus. A component above 1.00 is OVER. The other rows:"
-            ),
-        ]
-        others = (other for other in table_figures() if other.key != row.key)
-        lines += [
-            Content.styled(other.label(job), "bold") + Content(f": {other.help(job).removesuffix(f'; {HELP}')}.")
-            for other in others
-        ]
+        if self.focused is self.query_one("#answer"):
+            return Content(f"The answer, in words. {ABOUT_ANSWER}")
+        if self.focused is self.query_one("#tiles"):
+            return Content(f"One tile a method. {ABOUT_TILES}")
+        return self._help_on_figures(self.state.comparison.scenario.job)
+
+    def _help_on_figures(self, job: Job) -> Content:
+        """Help on the row in focus, then on the others."""
+        row = self.query_one(ComparisonPane).row
+        lines = [_help_on(row, job), Content("")] if row else []
+        lines.append(Content(ABOUT_FIGURES))
+        lines += [_help_on(other, job, shortened=True) for other in table_figures() if other is not row]
         return Content("\n").join(lines)
+
+
+def _help_on(row: Figure, job: Job, *, shortened: bool = False) -> Content:
+    """A row's name and meaning; shortened, without the words that all utilisations share."""
+    words = row.help(job).removesuffix(f"; {HELP}") if shortened else row.help(job)
+    return Content.styled(row.label(job), "bold") + Content(f": {words}.")

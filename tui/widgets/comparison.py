@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -42,7 +43,7 @@ class ComparisonPane(VerticalScroll):
         super().__init__(id=id, classes=classes)
         self._state: State | None = None
         self._sentence = ""
-        self._with_notes = True
+        self._parts: Mapping[str, bool] = {}
         self._folded = frozenset(drawing.groups()) - {UTILISATION}
         self._at: tuple[str, str] = (UTILISATION, "")
         self._sheet = drawing.Sheet((), (), 0)
@@ -71,9 +72,10 @@ class ComparisonPane(VerticalScroll):
             (n for n in of_group if (row := self._entries[n].figure) and row.key == key), min(of_group, default=0)
         )
 
-    def show(self, state: State, sentence: str, *, with_notes: bool) -> None:
-        """Show the comparison of a state, with the notes below it or without; or a sentence in its place."""
-        self._state, self._sentence, self._with_notes = state, sentence, with_notes
+    def show(self, state: State, sentence: str, *, with_notes: bool, with_loads: bool) -> None:
+        """Show the comparison of a state, with notes and loads below it or without; or a sentence in its place."""
+        self._state, self._sentence = state, sentence
+        self._parts = {"with_notes": with_notes, "with_loads": with_loads}
         self._draw()
 
     def on_resize(self, event: Resize) -> None:
@@ -105,11 +107,11 @@ class ComparisonPane(VerticalScroll):
 
     def _draw_sheet(self, state: State, comparison: Comparison, width: int) -> None:
         """Draw the figures anew if they would look different; moving from figure to figure draws one row."""
-        drawn_for = (comparison, state.baseline, state.system, width, self._folded, self._with_notes)
+        drawn_for = (comparison, state.baseline, state.system, width, self._folded, *self._parts.values())
         if drawn_for != self._drawn_for:
             self._drawn_for = drawn_for
             self._sheet = drawing.draw(
-                comparison, state.baseline, state.system, width, folded=self._folded, with_notes=self._with_notes
+                comparison, state.baseline, state.system, width, folded=self._folded, **self._parts
             )
 
     def _go_to(self, number: int) -> None:

@@ -91,7 +91,7 @@ class ComparisonArea(Vertical):
         self.set_class(state.lesson is not None, "covered")
         self.set_class(width >= BESIDE, "beside")
         self.set_class(height < LOW, "low")
-        self.query_one(ComparisonPane).show(state, sentence, with_notes=width < BESIDE)
+        self.query_one(ComparisonPane).show(state, sentence, with_notes=width < BESIDE, with_loads=height < LOW)
         if state.comparison and not sentence:
             self._show(state, state.comparison, height)
 
@@ -111,6 +111,7 @@ class ComparisonArea(Vertical):
 
 
 def _title(pane: Widget, words: str) -> None:
-    """Set the title of a pane; never markup."""
-    if str(pane.border_title) != words:
-        pane.border_title = Content(words)
+    """Set the title of a pane, if it is another one; never markup."""
+    title = Content(words)
+    if pane.border_title != title.markup:
+        pane.border_title = title

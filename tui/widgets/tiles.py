@@ -23,6 +23,7 @@ class Tiles(TextLines):
         Binding("enter", "why", show=False),
         Binding("down", "screen.figures", show=False),
     ]
+    DEFAULT_CSS = "Tiles { height: 6; }"
     can_focus = True
 
     def __init__(self, *, id: str) -> None:
@@ -52,7 +53,7 @@ class Tiles(TextLines):
     def _draw(self) -> None:
         """Draw the tiles anew if they would look different; going from one to another draws their frames."""
         state, (width, height) = self._state, self.size
-        if state is None or state.comparison is None or not (width and height):
+        if state is None or state.comparison is None or height < tile.MIN_ROWS:
             return
         drawn_for = (state.comparison, state.system, width, height, self._keys)
         if drawn_for != self._drawn_for:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
-from functools import partial
 from itertools import takewhile
 from pathlib import Path
 from textwrap import wrap
@@ -12,19 +11,20 @@ from textwrap import wrap
 import pytest
 from textual.geometry import Region
 from textual.pilot import Pilot
-from textual.strip import Strip
 from textual.widgets import Input, Static
 
 from engine.comparison.compare import compare
-from engine.comparison.figures import table_figures
+from engine.comparison.figure import UTILISATION
+from engine.comparison.figures import loads, table_figures
 from engine.comparison.figures.utilisation import HELP
 from support import SCENARIOS
-from support.opened_app import settled
+from support.opened_app import comparison, figures, settled
 from tui.app.app import LoadpathApp
 from tui.model.inputs import Inputs
 from tui.model.state import Question, State
 from tui.render import text_pages
-from tui.render.comparison import LABEL
+from tui.render.comparison import LABEL, LEGEND, OPEN, groups
+from tui.render.styles import BEST
 from tui.render.text_pages import why
 from tui.screens.ask import Ask
 from tui.screens.export import Export
@@ -32,8 +32,10 @@ from tui.screens.help import Help
 from tui.screens.main import Main
 from tui.screens.save import Save
 from tui.widgets.comparison import ComparisonPane
+from tui.widgets.comparison_area import ComparisonArea
 from tui.widgets.inputs import InputsPane
 from tui.widgets.picture import Picture
+from tui.widgets.tiles import Tiles
 from tui.widgets.words import Words
 
 pytestmark = pytest.mark.app
@@ -53,10 +55,6 @@ async def open_app(size: tuple[int, int]) -> AsyncIterator[tuple[LoadpathApp, Pi
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         yield app, pilot
-
-
-def shown(app: LoadpathApp) -> str:
-    return str(app.main.query_one(ComparisonPane).query_one(Static).render())
 
 
 def problems(app: LoadpathApp) -> str:
@@ -79,7 +77,7 @@ async def type_anew(pilot: Pilot[None], text: str) -> None:
 def cells_beside(text: str, label: str, columns: int) -> list[str]:
     """The cells of a row of the comparison, each read over all its lines."""
     lines = text.splitlines()
-    heading = next(line for line in lines if line[:LABEL].isspace() and line.strip())
+    heading = next(line for line in lines if line[:LABEL].strip() == LEGEND.strip(BEST).strip())
     cell = (len(heading) - LABEL) // columns
     begin, *more = wrap(label, LABEL - 1)
     first = next(number for number, line in enumerate(lines) if line.startswith(begin.ljust(LABEL)))
@@ -93,8 +91,9 @@ def cells_beside(text: str, label: str, columns: int) -> list[str]:
 async def test_every_figure_on_the_screen_is_the_comparisons(size: tuple[int, int]) -> None:
     async with open_app(size) as (app, pilot):
         answer = compare(app.state.inputs.scenario())
+        await pilot.press("x")
         for system in ("us", "si"):
-            text = shown(app)
+            text = figures(app)
             for row in table_figures():
                 label = row.label(answer.scenario.job)
                 cells = [row.cell(column, system) for column in answer.columns]
@@ -105,26 +104,26 @@ async def test_every_figure_on_the_screen_is_the_comparisons(size: tuple[int, in
 
 async def test_an_edit_is_followed_at_once_and_can_be_undone() -> None:
     async with open_app((140, 45)) as (app, pilot):
-        calm = shown(app)
+        calm = comparison(app)
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "170 mph")
-        assert "wind speed 170 mph" in shown(app)
-        assert "OVER" in shown(app)
-        await pilot.press("enter", "z")
+        assert "wind speed 170 mph" in comparison(app)
+        assert "OVER" in comparison(app)
+        await pilot.press("enter", "z", "c")
         await settled(pilot)
-        assert shown(app) == calm
+        assert comparison(app) == calm
         await pilot.press("y")
         await settled(pilot)
-        assert "wind speed 170 mph" in shown(app)
+        assert "wind speed 170 mph" in comparison(app)
 
 
 async def test_wrong_text_keeps_the_last_good_comparison_and_says_what_is_wrong() -> None:
     async with open_app((80, 24)) as (app, pilot):
-        calm = shown(app)
+        calm = comparison(app)
         await choose(pilot, "roof", "rib_spacing")
         await type_anew(pilot, "16 psf")
         assert "roof.rib_spacing: '16 psf' given; write a length" in problems(app)
-        assert shown(app) == calm
+        assert comparison(app) == calm
         await pilot.press("enter")
         assert app.state.inputs.changes[("roof", "rib_spacing")] == "16 psf"
         await pilot.press("z")
@@ -213,13 +212,13 @@ async def test_opening_another_scenario() -> None:
     async with open_app((140, 45)) as (app, pilot):
         await pilot.press("ctrl+o", "down", "enter")
         await settled(pilot)
-        assert "Finch Shed" in shown(app)
+        assert "Finch Shed" in comparison(app)
         await pilot.press("ctrl+o", "tab")
         app.screen.query_one(Input).value = "nowhere.toml"
         await pilot.press("enter")
         assert "cannot be read" in str(app.screen.query_one(".wrong", Static).render())
         await pilot.press("escape")
-        assert "Finch Shed" in shown(app)
+        assert "Finch Shed" in comparison(app)
 
 
 async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:
@@ -271,7 +270,7 @@ async def test_a_title_is_text_and_never_markup(tmp_path: Path) -> None:
     app = LoadpathApp(session(path))
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
-        assert odd in shown(app)
+        assert odd in comparison(app)
 
 
 async def test_a_late_comparison_is_dropped() -> None:
@@ -279,11 +278,11 @@ async def test_a_late_comparison_is_dropped() -> None:
     from tui.model.messages import Compared  # noqa: PLC0415
 
     async with open_app((80, 24)) as (app, pilot):
-        calm, old = shown(app), app.state.inputs
+        calm, old = comparison(app), app.state.inputs
         late = compare(session(SCENARIOS / "heron_depot.toml").scenario())
         app.post_message(Compared(Inputs(old.path, old.text, {("site", "wind_speed"): "95 mph"}), late))
         await settled(pilot)
-        assert shown(app) == calm
+        assert comparison(app) == calm
 
 
 @pytest.mark.parametrize("key", ["q", "ctrl+q"])
@@ -308,7 +307,7 @@ async def test_a_broken_file_opens_and_can_be_put_right(tmp_path: Path) -> None:
         assert "'999 mph' given; allowed is 60 mph to 300 mph" in problems(app)
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "110 mph")
-        assert "wind speed 110 mph" in shown(app)
+        assert "wind speed 110 mph" in comparison(app)
         assert not app.state.problems
 
 
@@ -321,13 +320,16 @@ async def test_figures_from_before_a_wrong_input_are_marked_as_old() -> None:
         assert "older inputs" not in str(app.main.query_one("#place", Static).render())
 
 
-@pytest.mark.parametrize(("key", "words"), [("w", "largest utilisation: the")])
+@pytest.mark.parametrize(
+    ("key", "words"),
+    [("1", "rails: verdict"), ("a", "rails: verdict"), ("f", "rails: module 0.37")],
+)
 @pytest.mark.parametrize("size", SIZES)
 async def test_why_opens_reads_and_closes(key: str, words: str, size: tuple[int, int]) -> None:
     async with open_app(size) as (app, pilot):
-        await pilot.press(key)
+        await pilot.press(key, "w")
         await settled(pilot)
-        assert words in str(app.screen.query_one("#text", Static).render())
+        assert str(app.screen.query_one("#text", Static).render()).startswith(words)
         await pilot.press("escape")
         assert isinstance(app.screen, Main)
 
@@ -387,12 +389,13 @@ async def test_screens_give_way_to_one_another_and_escape_leads_back_to_the_comp
 
 async def test_a_baseline_is_kept_compared_with_and_dropped_by_one_key() -> None:
     async with open_app((140, 45)) as (app, pilot):
-        calm = shown(app)
+        await pilot.press("x")
+        calm = comparison(app)
         before = app.state.comparison
         await pilot.press("k")
         assert before is app.state.baseline
-        assert "baseline" in shown(app)
-        assert " more" not in shown(app)
+        assert "baseline" in comparison(app)
+        assert " more" not in comparison(app)
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "170 mph")
         assert before is not None
@@ -401,54 +404,110 @@ async def test_a_baseline_is_kept_compared_with_and_dropped_by_one_key() -> None
             changes = [row.change(column, before.column(column.id), "us") for column in app.state.comparison.columns]
             if set(changes) != {"same"}:
                 cells = [row.cell(column, "us") for column in app.state.comparison.columns]
-                shown_cells = cells_beside(shown(app), row.label(before.scenario.job), len(changes))
+                shown_cells = cells_beside(figures(app), row.label(before.scenario.job), len(changes))
                 assert shown_cells == [f"{cell} {change}" for cell, change in zip(cells, changes, strict=True)], row.key
-        assert "wind speed 170 mph (+60 mph more)" in " ".join(shown(app).split())
-        await pilot.press("escape", "k", "z")
+        assert "wind speed 170 mph (+60 mph more)" in " ".join(comparison(app).split())
+        await pilot.press("escape", "k", "z", "c")
         await settled(pilot)
-        assert shown(app) == calm
+        assert comparison(app) == calm
 
 
 async def test_the_comparison_is_walked_figure_by_figure() -> None:
     async with open_app((80, 24)) as (app, pilot):
         assert app.state.comparison is not None
         pane, all_rows = app.main.query_one(ComparisonPane), table_figures()
-        for row in all_rows[:-1]:
+        titles = [column.title for column in app.state.comparison.columns]
+        await pilot.press("x", "home")
+        for number, row in enumerate(all_rows[:-1]):
             assert pane.row is not None
             assert pane.row.key == row.key
-            line = pane._sheet.starts[all_rows.index(row)]
-            heads = pane.query_one("#heads", Static)
-            assert pane.scroll_y + heads.display <= line < pane.scroll_y + pane.size.height, row.key
-            titles = [column.title for column in app.state.comparison.columns]
-            above = str(heads.render()) if heads.display else shown(app).splitlines()[pane._sheet.heads]
-            assert [title for title in titles if title in above] == titles
-            assert heads.display or pane.scroll_y <= pane._sheet.heads
+            line = pane._sheet.entries[number].line
+            assert pane.scroll_y + 1 <= line < pane.scroll_y + pane.size.height, row.key
+            heads = str(pane.query_one("#heads", Static).render())
+            assert [title for title in titles if title in heads] == titles
             await pilot.press("down")
         await pilot.press("end", "down", "pagedown", "home")
         assert pane.scroll_y == 0
-        assert not pane.query_one("#heads", Static).display
         await pilot.press("right", "right", "right", "left")
-        assert app.main.question().method == "tilted_rack"
-        assert app.main.question().row == "status"
+        assert app.main.question() == Question("tilted_rack", "status")
 
 
-async def test_all_rows_are_painted_where_they_are_once_the_names_stay(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Names that appear lay out the screen in the same frame in which the text scrolls."""
-    painted: set[int] = set()
+def open_groups(app: LoadpathApp) -> list[str]:
+    return [line.strip(f"{OPEN} ─") for line in figures(app).splitlines() if line.startswith(OPEN)]
 
-    def noted(text: Words, row: int) -> Strip:
-        painted.add(row)
-        return paint(text, row)
 
-    async with open_app((80, 24)) as (app, pilot):
+@pytest.mark.parametrize("size", SIZES)
+async def test_groups_fold_and_the_cursor_goes_to_what_is_in_sight(size: tuple[int, int]) -> None:
+    async with open_app(size) as (app, pilot):
         pane = app.main.query_one(ComparisonPane)
-        paint = Words.render_line
-        monkeypatch.setattr(pane.query_one(Words), "render_line", partial(noted, pane.query_one(Words)))
-        while not pane.query_one("#heads", Static).display:
-            painted.clear()
-            await pilot.press("down")
-        first = int(pane.scroll_y)
-        assert painted >= set(range(first + 1, first + pane.size.height))
+        assert (open_groups(app), pane.row and pane.row.key) == ([UTILISATION], "module")
+        await pilot.press("up")
+        assert (pane.row, app.main.question().row) == (None, "")
+        await pilot.press("enter")
+        await settled(pilot)
+        assert (open_groups(app), pane.row and pane.row.key) == ([loads.GROUP, UTILISATION], "point_load_up_n")
+        await pilot.press("space")
+        await settled(pilot)
+        assert (open_groups(app), pane.row) == ([UTILISATION], None)
+        await pilot.press("down", "down", "space")
+        await settled(pilot)
+        assert (open_groups(app), pane.row) == ([], None)
+        await pilot.press("x", "end")
+        await settled(pilot)
+        assert (tuple(open_groups(app)), pane.row and pane.row.key) == (groups(), table_figures()[-1].key)
+        await pilot.press("x")
+        await settled(pilot)
+        assert (open_groups(app), pane.row) == ([], None)
+        assert pane.scroll_y <= pane._sheet.entries[-1].line < pane.scroll_y + pane.size.height
+
+
+async def test_groups_fold_only_while_the_figures_are_in_focus() -> None:
+    async with open_app((140, 45)) as (app, pilot):
+        await pilot.press("2", "space", "x")
+        await settled(pilot)
+        assert open_groups(app) == [UTILISATION]
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_every_pane_has_a_key_in_its_title_that_leads_to_it(size: tuple[int, int]) -> None:
+    async with open_app(size) as (app, pilot):
+        for pane in app.main.query_one(ComparisonArea).query(".pane"):
+            if pane.display:
+                await pilot.press(str(pane.border_title)[0])
+                assert app.main.focused is pane
+        assert app.state.comparison is not None
+        for number, column in enumerate(app.state.comparison.columns, start=1):
+            await pilot.press(str(number))
+            await settled(pilot)
+            assert app.main.focused is app.main.query_one(Tiles)
+            assert f"━ {number} {column.title} ━" in comparison(app)
+            assert app.main.question() == Question(column.id)
+        await pilot.press("right", "left")
+        assert app.main.question().method == app.state.comparison.columns[1].id
+        await pilot.press("down")
+        assert app.main.focused is app.main.query_one(ComparisonPane)
+
+
+async def test_a_click_does_what_the_keys_do() -> None:
+    async with open_app((140, 45)) as (app, pilot):
+        pane, tiles = app.main.query_one(ComparisonPane), app.main.query_one(Tiles)
+        await pilot.click(tiles, offset=(100, 3))
+        assert (app.main.focused, app.main.question().method) == (tiles, "direct")
+        clip = next(entry for entry in pane._sheet.entries if entry.figure and entry.figure.key == "roof_fastening")
+        await pilot.click(pane.query(Words).first(), offset=(3, clip.line))
+        assert (app.main.focused, app.main.question().row) == (pane, "roof_fastening")
+        await pilot.click(pane.query(Words).first(), offset=(3, pane._sheet.entries[0].line))
+        await settled(pilot)
+        assert open_groups(app)[0] == pane._sheet.entries[0].group
+
+
+@pytest.mark.parametrize(("width", "is_enough"), [(69, False), (70, True)])
+async def test_too_narrow_a_terminal_is_told_so(width: int, is_enough: bool) -> None:
+    async with open_app((width, 24)) as (app, _):
+        words = str(app.main.query_one(ComparisonPane).query_one(Static).render())
+        assert words.startswith("The comparison needs 70 columns") != is_enough
+        assert app.main.query_one(Tiles).display == is_enough
+        assert max(map(len, words.splitlines())) <= width or not is_enough
 
 
 async def test_a_page_on_shows_the_line_after_the_last_one_below_the_names_that_stay() -> None:
@@ -465,17 +524,21 @@ async def test_a_page_on_shows_the_line_after_the_last_one_below_the_names_that_
 @pytest.mark.parametrize(
     ("scenario", "only"), [("kestrel_yard", ()), ("plover_terrace", ("tilted_rack",)), ("sparrow_lane", ("direct",))]
 )
-async def test_the_first_screen_says_how_many_warnings_stand_below(scenario: str, only: tuple[str, ...]) -> None:
+async def test_the_first_screen_says_how_many_warnings_there_are_and_a_key_leads_to_them(
+    scenario: str, only: tuple[str, ...]
+) -> None:
     """Several on the yard, one of the method that is refused, none of the one that holds."""
     app = LoadpathApp(session(SCENARIOS / f"{scenario}.toml"), only)
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         assert app.state.comparison
         count = sum(flag.severity == "warning" for column in app.state.comparison.columns for flag in column.flags)
-        said = {0: "", 1: "!! 1 warning below the figures"}.get(count, f"!! {count} warnings below the figures")
-        heads = app.main.query_one(ComparisonPane)._sheet.heads
-        assert shown(app).splitlines()[heads - 1] == said
-        assert heads < app.main.query_one(ComparisonPane).size.height
+        said = {0: "", 1: ", 1 warning (N)"}.get(count, f", {count} warnings (N)")
+        pane = app.main.query_one(ComparisonPane)
+        assert str(pane.border_title) == f"f Figures{said}"
+        await pilot.press("N")
+        await settled(pilot)
+        assert pane.scroll_y == pane._sheet.notes
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -521,17 +584,17 @@ def test_what_is_no_figure_of_the_comparison_is_not_answered_with_another() -> N
 
 async def test_escape_takes_back_what_was_typed_and_redo_brings_it_again() -> None:
     async with open_app((140, 45)) as (app, pilot):
-        calm = shown(app)
+        calm = comparison(app)
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "170 mph")
-        assert shown(app) != calm
-        await pilot.press("escape")
+        assert comparison(app) != calm
+        await pilot.press("escape", "c")
         await settled(pilot)
-        assert shown(app) == calm
+        assert comparison(app) == calm
         assert not app.document.is_unsaved
         await pilot.press("y")
         await settled(pilot)
-        assert "wind speed 170 mph" in shown(app)
+        assert "wind speed 170 mph" in comparison(app)
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -14,15 +14,13 @@ from engine.comparison.figures.verdict import verdict_word
 from engine.comparison.record import comparison_record
 from engine.units import text
 from support import SCENARIOS, scenario_of
-from support.opened_app import opened, seen, settled
-from tui.app.app import LoadpathApp
+from support.opened_app import comparison, figures, opened, seen, settled
 from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
 from tui.screens.roof_plan import RoofPlan
 from tui.screens.spacing_study import SpacingStudyScreen
 from tui.screens.text_page import TextPage
 from tui.storage.paths import bundled
-from tui.widgets.comparison import ComparisonPane
 
 pytestmark = pytest.mark.app
 
@@ -35,37 +33,34 @@ async def press(pilot: Pilot[None], *keys: str) -> None:
     await settled(pilot)
 
 
-def compared(app: LoadpathApp) -> str:
-    return str(app.main.query_one(ComparisonPane).query_one(Static).render())
-
-
 async def test_choose_a_method() -> None:
     """Open a scenario, compare, look at the controlling component, change an input, see the verdict change and by how much."""
     steps_down = bundled().index(SCENARIOS / "sparrow_lane.toml")
     async with opened("kestrel_yard", SMALL) as (app, pilot):
         await press(pilot, "ctrl+o", "home", *["down"] * steps_down, "enter")
-        assert "Sparrow Lane house" in compared(app)
-        assert "HOLDS" in compared(app)
-        assert "OVER" not in compared(app)
+        assert "Sparrow Lane house" in comparison(app)
+        assert "HOLDS" in comparison(app)
+        assert "OVER" not in comparison(app)
         await press(pilot, "l")
         assert isinstance(app.screen, LoadPath)
         assert "Every component checked holds" in seen(app)
         await press(pilot, "escape", "k", "/", *"wind sp", "enter", "enter", *"170 mph", "enter")
         assert "OVER" in str(app.main.query_one("#verdicts", Static).render())
         await press(pilot, "escape", "escape")
-        verdict = next(line for line in compared(app).splitlines() if line.startswith("verdict"))
+        await press(pilot, "x")
+        verdict = next(line for line in figures(app).splitlines() if line.startswith("verdict"))
         columns = compare(scenario_of("sparrow_lane", site__wind_speed="170 mph")).columns
         assert verdict.split()[1:] == " ".join(map(verdict_word, columns)).split()
         assert "over" in [column.status for column in columns]
-        assert "was HOLDS" in compared(app)
+        assert "was HOLDS" in comparison(app)
         await press(pilot, "z")
-        assert "was HOLDS" not in compared(app)
+        assert "was HOLDS" not in comparison(app)
 
 
 async def test_find_why() -> None:
     """From the utilisation of a link, and of one attachment, back to the wind speed; escape leads out level by level."""
     async with opened("finch_shed", SMALL) as (app, pilot):
-        await press(pilot, "down", "enter")
+        await press(pilot, "x", "home", "down", "enter")
         assert isinstance(app.screen, TextPage)
         said = seen(app, "#text")
         weakest = comparison_record(compare(scenario_of("finch_shed")))["methods"][0]

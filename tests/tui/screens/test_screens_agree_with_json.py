@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from textual.widgets import Digits, Static
+from textual.widgets import Digits
 
 from engine.comparison.compare import compare
 from engine.comparison.figure import Figure
@@ -19,11 +19,10 @@ from engine.studies.record import spacing_record
 from engine.studies.spacing import study
 from engine.units import System, text
 from support import scenario_of
-from support.opened_app import SIZES, opened, seen, settled
+from support.opened_app import SIZES, comparison, figures, opened, seen, settled
 from tui.app.app import LoadpathApp
-from tui.render.comparison import LABEL
+from tui.render.comparison import LABEL, OPEN
 from tui.screens.roof_plan import RoofPlan
-from tui.widgets.comparison import ComparisonPane
 
 pytestmark = pytest.mark.app
 
@@ -116,17 +115,15 @@ def cell(row: Figure, method: Method, system: System) -> str:
 
 def table(lines: list[str], methods: list[Method], label: int) -> dict[tuple[str, str], list[str]]:
     """(Group, label) → the cells below the methods' titles, what goes on below in the same cell."""
-    heading = next(
-        line for line in lines if line[:label].isspace() and all(method["title"] in line for method in methods)
-    )
+    heading = next(line for line in lines if all(method["title"] in line for method in methods))
     ends = [heading.index(method["title"]) + len(method["title"]) for method in methods]
     found: dict[tuple[str, str], list[str]] = {}
     group, name = "", ""
     for line in lines[lines.index(heading) + 1 :]:
         if not line.strip():
             break
-        if line.startswith("──"):
-            group = line.strip("─ ")
+        if line.startswith(("──", OPEN)):
+            group = line.strip(f"─ {OPEN}")
             continue
         text = line[:label].strip()
         if text and f"{name} {text}" in LONG_LABELS:
@@ -144,10 +141,10 @@ def table(lines: list[str], methods: list[Method], label: int) -> dict[tuple[str
 async def test_the_comparison(scenario: str, size: tuple[int, int]) -> None:
     answer = compare(scenario_of(scenario))
     plain = comparison_record(answer)
-    async with opened(scenario, size) as (app, pilot):
+    async with opened(scenario, size, "x") as (app, pilot):
         for system in SYSTEMS:
-            shown = str(app.main.query_one(ComparisonPane).query_one(Static).render())
-            cells = table(shown.splitlines(), plain["methods"], LABEL)
+            shown = comparison(app)
+            cells = table(figures(app).splitlines(), plain["methods"], LABEL)
             assert len(cells) == len(table_figures())
             for row in table_figures():
                 assert cells[(row.group, row.label(answer.scenario.job))] == [

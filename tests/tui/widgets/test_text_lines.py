@@ -141,7 +141,8 @@ async def test_an_arrow_paints_the_row_it_leaves_and_the_row_it_enters(
     size: tuple[int, int], painted: list[int]
 ) -> None:
     async with opened("kestrel_yard", size) as (app, pilot):
-        starts, layouts = app.main.query_one(ComparisonPane)._sheet.starts, list[object]()
+        pane, layouts = app.main.query_one(ComparisonPane), list[object]()
+        starts = [entry.line for entry in pane._sheet.entries][pane._number :]
         app.screen.screen_layout_refresh_signal.subscribe(app.screen, layouts.append)
         for number in range(3):
             painted.clear()
