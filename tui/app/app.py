@@ -21,6 +21,7 @@ from engine.units import System
 from tui.app.compute import Compute
 from tui.app.file_dialogs import FileDialogs
 from tui.app.key_queue import KeyQueue
+from tui.app.themes import THEMES
 from tui.model.commands import COMMANDS, Command, bindings, command_of_screen
 from tui.model.document import Document
 from tui.model.ending_signals import ending_signals, exit_code
@@ -106,6 +107,8 @@ class LoadpathApp(App[None]):
     async def on_mount(self) -> None:
         """Open the main screen and compare at once."""
         self._end_on_signals()
+        for theme in THEMES:
+            self.register_theme(theme)
         self.theme = user_state.display_settings().theme
         self._load_keymap()
         await self.push_screen(Main(self.state, self.keymap))

@@ -24,10 +24,10 @@ MIN_CELL, MAX_CELL = 13, 34
 """Cells of a method's column."""
 
 MARK = 2
-"""Cells at the end of a column for the mark of the best figure."""
+"""Cells behind a figure for its mark."""
 
-BAR_FIGURE = 6
-"""Cells of a utilisation, with the space before its bar."""
+RATIO = 5
+"""Cells of a utilisation before its bar."""
 
 FULL = 1.25
 """Utilisation at the end of a bar."""
@@ -153,15 +153,14 @@ def _row(row: Figure, answer: Comparison, system: System, cell: int, chosen: str
 
 
 def _figure(row: Figure, column: Column, system: System, cell: int, mark: str, *, is_chosen: bool) -> list[Content]:
-    """The lines of a cell: words at the right, a utilisation with its bar, and the mark behind."""
+    """The lines of a cell: words at the right, or a utilisation before its bar, each with its mark behind."""
     style = f"{_style(row, column)}{' reverse' if is_chosen else ''}"
     value, words, room = row.value(column), row.cell(column, system), cell - 1 - MARK
     if row.group == UTILISATION and isinstance(value, float | int):
-        figure = Content(" " * (BAR_FIGURE - 1 - len(words))) + Content.styled(words, style)
-        lines = [figure + " " + bars.bar(value, room - BAR_FIGURE, FULL)]
-    else:
-        lines = [Content(" " * (room - len(line))) + Content.styled(line, style) for line in textwrap.wrap(words, room)]
-    return [line + mark.rjust(MARK) if not number else line + " " * MARK for number, line in enumerate(lines)]
+        figure = Content(" " * (RATIO - len(words))) + Content.styled(words, style) + f"{mark:>{MARK}} "
+        return [figure + bars.bar(value, cell - 1 - len(figure), FULL)]
+    lines = [Content(" " * (room - len(line))) + Content.styled(line, style) for line in textwrap.wrap(words, room)]
+    return [line + (" " * MARK if number else f"{mark:>{MARK}}") for number, line in enumerate(lines)]
 
 
 def _changes(

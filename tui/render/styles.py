@@ -10,7 +10,7 @@ from textual.content import Content
 from engine.comparison.compare import Comparison
 from engine.comparison.flags import Flag
 
-MUTED = "$foreground 75%"
+MUTED = "$text-muted"
 STATUS_STYLE = {
     "holds": "$text-success",
     "incomplete": "$text-warning",

@@ -19,7 +19,9 @@ from engine.units import System
 from tui.storage import atomic_write, paths
 
 MAX_RECENT = 8
-DARK, LIGHT = "textual-dark", "textual-light"
+DARK, LIGHT = "loadpath-dark", "loadpath-light"
+LIGHT_BEFORE = "textual-light"
+"""The name of the light theme in settings that were kept by earlier versions."""
 
 
 def folder() -> Path:
@@ -69,9 +71,8 @@ class DisplaySettings:
 def display_settings() -> DisplaySettings:
     """The settings used last."""
     found = read(folder() / "display.toml")
-    return DisplaySettings(
-        "si" if found.get("system") == "si" else "us", LIGHT if found.get("theme") == LIGHT else DARK
-    )
+    is_light = found.get("theme") in (LIGHT, LIGHT_BEFORE)
+    return DisplaySettings("si" if found.get("system") == "si" else "us", LIGHT if is_light else DARK)
 
 
 def save_display_settings(settings: DisplaySettings) -> None:

@@ -97,6 +97,7 @@ class ComparisonPane(VerticalScroll):
         self.query_one("#heads").display = not self._sentence
         if state.comparison is None or self._sentence:
             self.query_one(Words).show(self._sentence)
+            self.query_one("#heads", Words).show()
             return
         self._draw_sheet(state, state.comparison, width)
         lines = self._sheet.lines

@@ -92,22 +92,27 @@ class ComparisonArea(Vertical):
         self.set_class(width >= BESIDE, "beside")
         self.set_class(height < LOW, "low")
         self.query_one(ComparisonPane).show(state, sentence, with_notes=width < BESIDE, with_loads=height < LOW)
-        if state.comparison and not sentence:
-            self._show(state, state.comparison, height)
-
-    def _show(self, state: State, comparison: Comparison, height: int) -> None:
-        """Show everything but the figures."""
-        tiles, answer = self.query_one(Tiles), self.query_one("#answer")
+        tiles = self.query_one(Tiles)
         tiles.styles.height = max(rows for least, rows in TILE_ROWS.items() if height >= least)
         tiles.show(state, [self._keys[name] for name in TILE_COMMANDS])
-        lines = drawing.answer_lines(comparison, state.baseline, state.system, with_loads=height >= LOW)
-        answer.query_one(Words).show_lines(lines)
-        self.query_one(NotesPane).show(comparison)
-        count = warnings(comparison)
-        _title(answer, f"{self._keys['answer']} Answer: {comparison.title}")
-        _title(self.query_one(NotesPane), f"{self._keys['notes']} Notes{count and f': {count}'}")
+        self.query_one(NotesPane).show(state.comparison)
+        self._show_answer(state, with_loads=height >= LOW)
+        self._show_titles(state.comparison)
+
+    def _show_answer(self, state: State, *, with_loads: bool) -> None:
+        """Show the answer, or nothing while there is none."""
+        comparison, lines = state.comparison, list[Content]()
+        if comparison:
+            lines = drawing.answer_lines(comparison, state.baseline, state.system, with_loads=with_loads)
+        self.query_one("#answer Words", Words).show_lines(lines)
+
+    def _show_titles(self, comparison: Comparison | None) -> None:
+        """Name the panes, each with its key, and count the warnings."""
+        count = warnings(comparison) if comparison else ""
         below = f", {count} ({self._keys['notes']})" if count and not self.has_class("beside") else ""
-        _title(self.query_one(ComparisonPane), f"{self._keys['figures']} Figures{below}")
+        _title(self.query_one("#answer"), f"{self._keys['answer']} Answer: {comparison.title if comparison else ''}")
+        _title(self.query_one("#notes"), f"{self._keys['notes']} Notes{f': {count}' if count else ''}")
+        _title(self.query_one("#comparison"), f"{self._keys['figures']} Figures{below}")
 
 
 def _title(pane: Widget, words: str) -> None:

@@ -25,7 +25,7 @@ class NotesPane(VerticalScroll):
         yield Words(classes="figures")
 
     def show(self, comparison: Comparison | None) -> None:
-        """Show the notes of a comparison."""
+        """Show the notes of a comparison; nothing while there is none."""
         if comparison is not self._comparison:
             self._comparison = comparison
             self._draw()
@@ -36,5 +36,5 @@ class NotesPane(VerticalScroll):
 
     def _draw(self) -> None:
         width = self.scrollable_content_region.width
-        if self._comparison and width:
-            self.query_one(Words).show_lines(notes(self._comparison, width))
+        if width:
+            self.query_one(Words).show_lines(notes(self._comparison, width) if self._comparison else [])

@@ -53,7 +53,10 @@ class Tiles(TextLines):
     def _draw(self) -> None:
         """Draw the tiles anew if they would look different; going from one to another draws their frames."""
         state, (width, height) = self._state, self.size
-        if state is None or state.comparison is None or height < tile.MIN_ROWS:
+        if state is None or state.comparison is None:
+            self.show_lines([])
+            return
+        if height < tile.MIN_ROWS:
             return
         drawn_for = (state.comparison, state.system, width, height, self._keys)
         if drawn_for != self._drawn_for:

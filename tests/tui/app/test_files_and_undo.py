@@ -382,12 +382,12 @@ async def test_what_is_typed_while_the_app_closes_is_no_error() -> None:
 
 async def test_units_and_theme_are_as_they_were_last(own_folder: Path) -> None:
     async with opened("sparrow_lane", (80, 24), "u", "t") as (app, _):
-        assert (app.state.system, app.theme) == ("si", "textual-light")
+        assert (app.state.system, app.theme) == ("si", user_state.LIGHT)
     async with opened("sparrow_lane", (80, 24)) as (app, pilot):
-        assert (app.state.system, app.theme) == ("si", "textual-light")
+        assert (app.state.system, app.theme) == ("si", user_state.LIGHT)
         await pilot.press("u")
     async with opened("sparrow_lane", (80, 24)) as (app, _):
-        assert (app.state.system, app.theme) == ("us", "textual-light")
+        assert (app.state.system, app.theme) == ("us", user_state.LIGHT)
     assert [path.name for path in own_folder.iterdir()] == ["display.toml"]
 
 
@@ -424,4 +424,4 @@ async def test_what_is_broken_in_the_folder_is_as_good_as_not_there(own_folder: 
 async def test_where_nothing_can_be_kept_the_app_goes_on(own_folder: Path) -> None:
     own_folder.write_text("a file where the folder should be", encoding="utf-8")
     async with opened("sparrow_lane", (80, 24), "u", "t") as (app, _):
-        assert (app.state.system, app.theme) == ("si", "textual-light")
+        assert (app.state.system, app.theme) == ("si", user_state.LIGHT)
