@@ -39,6 +39,9 @@ PADDED = 30
 FULL = 1.25
 """Utilisation at the end of a bar."""
 
+MIN_BAR = 10
+"""Minimum cells of a bar with its figure."""
+
 NAME = 15
 """Maximum cells of a component's name."""
 
@@ -57,7 +60,7 @@ class Row:
     def name(self) -> int:
         """Cells of the components' names."""
         found = filter(None, map(decisive_figure, self.answer.columns))
-        return min(NAME, max((len(name) for name, _ in found), default=0))
+        return min(NAME, self.width - MIN_BAR, max((len(name) for name, _ in found), default=0))
 
 
 @dataclass(frozen=True)
