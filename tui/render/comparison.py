@@ -72,6 +72,21 @@ def answer_lines(answer: Comparison, baseline: Comparison | None, system: System
     return lines
 
 
+def folded_to_fit(answer: Comparison, system: System, width: int, height: int) -> frozenset[str]:
+    """The groups to fold in a pane of that size: utilisations stay open, the others as long as there is room."""
+    sheet = draw(answer, None, system, width, with_notes=False)
+    first = {entry.group: entry.line for entry in reversed(sheet.entries)}
+    starts = [*(first[group] for group in groups()), len(sheet.lines) + 1]
+    rows = {group: end - start - 1 for group, start, end in zip(groups(), starts, starts[1:], strict=False)}
+    room, folded = height - 1 - len(rows) - rows.pop(UTILISATION), set[str]()
+    for group, count in rows.items():
+        if count <= room:
+            room -= count
+        else:
+            folded.add(group)
+    return frozenset(folded)
+
+
 def draw(
     answer: Comparison,
     baseline: Comparison | None,

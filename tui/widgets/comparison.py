@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.events import Blur, Click, Focus, Resize
-from textual.geometry import Region
+from textual.geometry import Region, Size
 
 from engine.comparison.compare import Comparison
 from engine.comparison.figure import UTILISATION, Figure
@@ -44,7 +44,9 @@ class ComparisonPane(VerticalScroll):
         self._state: State | None = None
         self._sentence = ""
         self._parts: Mapping[str, bool] = {}
-        self._folded = frozenset(drawing.groups()) - {UTILISATION}
+        self._folded = frozenset[str]()
+        self._folded_for: Size | None = None
+        self._is_folded_by_hand = False
         self._at: tuple[str, str] = (UTILISATION, "")
         self._sheet = drawing.Sheet((), (), 0)
         self._drawn_for: tuple[object, ...] = ()
@@ -108,6 +110,10 @@ class ComparisonPane(VerticalScroll):
 
     def _draw_sheet(self, state: State, comparison: Comparison, width: int) -> None:
         """Draw the figures anew if they would look different; moving from figure to figure draws one row."""
+        room = self.scrollable_content_region.size
+        if not self._is_folded_by_hand and room != self._folded_for:
+            self._folded_for = room
+            self._folded = drawing.folded_to_fit(comparison, state.system, width, room.height)
         drawn_for = (comparison, state.baseline, state.system, width, self._folded, *self._parts.values())
         if drawn_for != self._drawn_for:
             self._drawn_for = drawn_for
@@ -168,7 +174,7 @@ class ComparisonPane(VerticalScroll):
         self._refold(frozenset() if self._folded else frozenset(drawing.groups()))
 
     def _refold(self, folded: frozenset[str]) -> None:
-        self._folded = folded
+        self._folded, self._is_folded_by_hand = folded, True
         self._draw()
         if self._entries:
             self.call_after_refresh(lambda: self._go_to(self._number))

@@ -7,9 +7,10 @@ from functools import cache
 import pytest
 
 from engine.comparison.compare import Comparison, compare
+from engine.comparison.figure import UTILISATION
 from engine.comparison.figures import table_figures
 from support import scenario_of
-from tui.render.comparison import LABEL, MAX_CELL, MIN_CELL, draw, groups, marked
+from tui.render.comparison import LABEL, MAX_CELL, MIN_CELL, draw, folded_to_fit, groups, marked
 from tui.render.notes import notes, warnings
 from tui.render.styles import BEST, PLACEHOLDER
 
@@ -52,6 +53,17 @@ def test_folded_groups_keep_their_names_and_every_entry_is_on_its_line() -> None
     shown = [entry.figure.key for entry in sheet.entries if entry.figure]
     assert shown == [row.key for row in table_figures() if row.group not in folded]
     assert {entry.group for entry in sheet.entries if not entry.figure} == folded
+
+
+@pytest.mark.parametrize("height", [10, 22, 30, 40, 80])
+def test_groups_are_open_as_long_as_there_is_room(height: int) -> None:
+    answer = compared("kestrel_yard")
+    folded = folded_to_fit(answer, "us", 120, height)
+    rows = len(draw(answer, None, "us", 120, folded=folded, with_notes=False).lines)
+    assert UTILISATION not in folded
+    assert rows <= height or folded == frozenset(groups()) - {UTILISATION}
+    for group in folded:
+        assert len(draw(answer, None, "us", 120, folded=folded - {group}, with_notes=False).lines) > height
 
 
 def test_the_entry_in_focus_is_reversed_and_nothing_else_changes() -> None:
