@@ -19,6 +19,7 @@ pytestmark = pytest.mark.app
 SIZES = [(80, 24), (140, 45)]
 SCREENS: dict[str, tuple[str, ...]] = {
     "compare": (),
+    "tiles": ("2",),
     "inputs": ("i",),
     "roof_plan": ("p",),
     "load_path": ("l",),
