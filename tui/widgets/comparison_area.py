@@ -30,7 +30,7 @@ TOO_NARROW = f"The comparison needs {NARROW} columns: widen the window. Load pat
 LOW = 28
 """Rows below which panes have a line above in place of a frame, and the loads go to the notes."""
 
-TILE_ROWS = {0: 6, 32: 11, 40: 15, 50: 18}
+TILE_ROWS = {0: 6, 32: 11, 37: 14, 41: 15, 50: 18}
 """Rows of the area from which tiles have that height [rows]."""
 
 TILE_COMMANDS = ("tile_1", "tile_2", "tile_3")

@@ -101,6 +101,17 @@ async def test_everything_painted_has_contrast(name: str, theme: str) -> None:
 
 
 @pytest.mark.parametrize("theme", [DARK, LIGHT])
+async def test_without_colours_too(theme: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    user_state.save_display_settings(DisplaySettings(theme=theme))
+    async with opened("wren_workshop", (140, 45), "1") as (app, _):
+        assert (
+            len({colour for _, *pair in painted(app) for colour in pair if len(set(colour.get_truecolor())) > 1}) == 0
+        )
+        assert too_faint(app) == {}
+
+
+@pytest.mark.parametrize("theme", [DARK, LIGHT])
 async def test_in_sixteen_colours_no_letter_vanishes(theme: str) -> None:
     """The terminal's own sixteen colours differ; the nearest ones must at least not be the same."""
     user_state.save_display_settings(DisplaySettings(theme=theme))
