@@ -89,7 +89,8 @@ def tiles(answer: Comparison, system: System, width: int, height: int, keys: Seq
     each = min(widths, default=0)
     titles = [" ".join([*keys[number : number + 1], column.title]) for number, column in enumerate(answer.columns)]
     words = [verdict_word(column) for column in answer.columns]
-    inside = max(len(title) + len(word) for title, word in zip(titles, words, strict=True)) + FRAME_CELLS > each
+    heads = (len(title) + len(word) for title, word in zip(titles, words, strict=True))
+    inside = max(heads, default=0) + FRAME_CELLS > each
     row = Row(answer, system, each - 2 - 2 * (each >= PADDED), height - 2, inside)
     return tuple(
         Tile(column.id, title, Content.styled("" if inside else word, _verdict_style(column)), _text(column, row), own)

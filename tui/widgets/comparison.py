@@ -68,11 +68,10 @@ class ComparisonPane(VerticalScroll):
     @property
     def _number(self) -> int:
         """Number of the entry in focus; the first of its group if it is not in sight."""
-        group, key = self._at
-        of_group = [number for number, entry in enumerate(self._entries) if entry.group == group]
-        return next(
-            (n for n in of_group if (row := self._entries[n].figure) and row.key == key), min(of_group, default=0)
-        )
+        places = [(entry.group, entry.figure.key if entry.figure else "") for entry in self._entries]
+        if self._at in places:
+            return places.index(self._at)
+        return next((number for number, (group, _) in enumerate(places) if group == self._at[0]), 0)
 
     def show(self, state: State, sentence: str, *, with_notes: bool, with_loads: bool) -> None:
         """Show the comparison of a state, with notes and loads below it or without; or a sentence in its place."""
@@ -185,9 +184,9 @@ class ComparisonPane(VerticalScroll):
 
     def on_click(self, event: Click) -> None:
         """Put the figure under the pointer in focus; a group folds or unfolds."""
-        line = event.y + int(self.scroll_y)
-        under = [number for number, entry in enumerate(self._entries) if entry.line <= line]
-        if under and line < self._sheet.notes:
-            self._go_to(under[-1])
+        line = event.screen_y - self.query_one(Words).region.y
+        above = [number for number, entry in enumerate(self._entries) if entry.line <= line]
+        if above and line < self._sheet.notes:
+            self._go_to(above[-1])
             if self.row is None:
                 self.fold()

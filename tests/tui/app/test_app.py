@@ -488,6 +488,18 @@ async def test_every_pane_has_a_key_in_its_title_that_leads_to_it(size: tuple[in
         assert app.main.focused is app.main.query_one(ComparisonPane)
 
 
+async def test_a_click_finds_the_row_under_it_where_the_figures_are_scrolled() -> None:
+    async with open_app((80, 24)) as (app, pilot):
+        pane = app.main.query_one(ComparisonPane)
+        await pilot.press("x", "end")
+        await settled(pilot)
+        assert pane.scroll_y > 0
+        number = next(n for n, entry in enumerate(pane._sheet.entries) if entry.line > pane.scroll_y + 3)
+        line = pane._sheet.entries[number].line
+        await pilot.click(pane, offset=(30, line - int(pane.scroll_y) + 1))  # below the line above the pane
+        assert pane.row is pane._sheet.entries[number].figure
+
+
 async def test_a_click_does_what_the_keys_do() -> None:
     async with open_app((140, 45)) as (app, pilot):
         pane, tiles = app.main.query_one(ComparisonPane), app.main.query_one(Tiles)
