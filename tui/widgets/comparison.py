@@ -93,7 +93,7 @@ class ComparisonPane(VerticalScroll):
 
     def _draw(self) -> None:
         state, width = self._state, self.scrollable_content_region.width
-        if state is None or not width:
+        if state is None or not (width or self._sentence):
             return
         self.query_one("#heads").display = not self._sentence
         if state.comparison is None or self._sentence:

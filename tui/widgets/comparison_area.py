@@ -84,9 +84,11 @@ class ComparisonArea(Vertical):
 
     def _arrange(self) -> None:
         state, (width, height) = self._state, self.size
-        if state is None or not width:
+        if state is None or (state.comparison and not width):  # where it is hidden, no old figure stays behind
             return
-        sentence = TOO_NARROW if width < NARROW else "" if state.comparison else state.no_figures_reason
+        sentence = state.no_figures_reason
+        if state.comparison:
+            sentence = TOO_NARROW if width < NARROW else ""
         self.set_class(bool(sentence), "empty")
         self.set_class(state.lesson is not None, "covered")
         self.set_class(width >= BESIDE, "beside")

@@ -36,5 +36,5 @@ class NotesPane(VerticalScroll):
 
     def _draw(self) -> None:
         width = self.scrollable_content_region.width
-        if width:
+        if width or not self._comparison:
             self.query_one(Words).show_lines(notes(self._comparison, width) if self._comparison else [])
