@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical, VerticalScroll
@@ -63,6 +64,7 @@ class ComparisonArea(Vertical):
         super().__init__(id=id)
         self._keys = keys
         self._state: State | None = None
+        self._arranged: tuple[object, ...] = ()
 
     def compose(self) -> ComposeResult:
         """The panes from the top."""
@@ -93,13 +95,21 @@ class ComparisonArea(Vertical):
         self.set_class(state.lesson is not None, "covered")
         self.set_class(width >= BESIDE, "beside")
         self.set_class(height < LOW, "low")
-        self.query_one(ComparisonPane).show(state, sentence, with_notes=width < BESIDE, with_loads=height < LOW)
         tiles = self.query_one(Tiles)
         tiles.styles.height = max(rows for least, rows in TILE_ROWS.items() if height >= least)
         tiles.show(state, [self._keys[name] for name in TILE_COMMANDS])
         self.query_one(NotesPane).show(state.comparison)
         self._show_answer(state, with_loads=height >= LOW)
         self._show_titles(state.comparison)
+        show_figures = partial(
+            self.query_one(ComparisonPane).show, state, sentence, with_notes=width < BESIDE, with_loads=height < LOW
+        )
+        arranged = (self.size, self.classes, tiles.styles.height)
+        if arranged == self._arranged:
+            show_figures()
+        else:  # once the pane has its new size
+            self._arranged = arranged
+            self.call_after_refresh(show_figures)
 
     def _show_answer(self, state: State, *, with_loads: bool) -> None:
         """Show the answer, or nothing while there is none."""
