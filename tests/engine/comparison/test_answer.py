@@ -80,7 +80,7 @@ def test_what_is_over_is_said_with_its_load() -> None:
     assert check
     assert check.demand
     pounds = check.demand / 4.4482216
-    assert f"Over here: rails, clip {pounds:.0f} of 390 lb." in answer_line(comparison, "us")
+    assert f"Over here: rails, clip {pounds:.0f} of 400 lb." in answer_line(comparison, "us")
     assert "No clear winner: tilted rack, 336 attachments" in answer_line(comparison, "us")
 
 

@@ -362,7 +362,7 @@ def test_columns_never_run_together(capsys: pytest.CaptureFixture[str]) -> None:
 
 
 def test_the_study_in_both_forms(capsys: pytest.CaptureFixture[str]) -> None:
-    """By hand a clip carries 635 lb at every 4th seam (`test_hand_calculation`), of 390 lb or of less."""
+    """By hand a clip carries 635 lb at every 4th seam (`test_hand_calculation`), of 400 lb or of less."""
     code, out, _ = run(capsys, "study", "--method", "rail")
     assert code == 0
     assert "1.59*" in out

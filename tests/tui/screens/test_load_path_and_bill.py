@@ -46,7 +46,7 @@ async def test_the_chain_is_the_comparisons(size: tuple[int, int]) -> None:
 
 
 async def test_the_weakest_link_is_named_until_another_is_chosen() -> None:
-    """Modules on seams at two points an edge, as in the hand calculation: 0.87 of a clip."""
+    """Modules on seams at two points an edge, as in the hand calculation: 0.84 of a clip."""
     async with opened("kestrel_yard", (80, 24), "l", "left") as (app, pilot):
         shown = seen(app)
         assert "Every component checked holds: clip at 0.84 of allowable." in shown
