@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from engine.common.vocabulary import ALLOWABLES, DESIGN_VALUES, Vocabulary
+
 
 @dataclass(frozen=True)
 class Combination:
@@ -18,6 +20,7 @@ class Combination:
         partial_factor: divides the nominal strength in place of its own safety factor, where a standard works with
             design resistances; None keeps the safety factor.
         snow: snow acts beside a load of shorter duration.
+        member_factor: divides stated moments and other strengths without a basis; None is the partial factor.
     """
 
     name: str
@@ -25,6 +28,7 @@ class Combination:
     duration: str = "permanent"
     partial_factor: float | None = None
     snow: bool = False
+    member_factor: float | None = None
 
     @property
     def has_snow(self) -> bool:
@@ -32,5 +36,11 @@ class Combination:
         return self.snow or self.duration == "snow"
 
     def of_allowable(self, allowable: float) -> float:
-        """Resistance of a part of which only the allowable is known, in the unit of the allowable."""
-        return allowable if self.partial_factor is None else allowable / self.partial_factor
+        """Resistance of a part known by one stated value alone, in its unit: an allowable or a characteristic one."""
+        divisor = self.partial_factor if self.member_factor is None else self.member_factor
+        return allowable if divisor is None else allowable / divisor
+
+    @property
+    def words(self) -> Vocabulary:
+        """What its loads and resistances are called."""
+        return ALLOWABLES if self.partial_factor is None else DESIGN_VALUES

@@ -23,6 +23,7 @@ from engine.design.trial import Candidate, DesignContext
 from engine.design.wind_strips import strips_of
 from engine.links import Check
 from engine.links.roof_fastening import STRENGTH_UNKNOWN
+from engine.links.unchecked import unproven_wind
 from engine.load_path.roof_loads import find_roof_loads
 from engine.loads.interface import Loads, LoadStandard
 from engine.mounting.interface import MountingMethod, Refusal
@@ -82,7 +83,9 @@ class Design:
     def unchecked(self) -> UncheckedLinks:
         """The links that are not checked: still open, or shown by others."""
         checks = self.candidate.checks.values() if self.candidate else ()
-        entries = (entry for check in checks for entry in check.unchecked)
+        entries = [entry for check in checks for entry in check.unchecked]
+        if self.loads.unproven:
+            entries.extend(unproven_wind(self.loads.unproven))
         return divide(entries, self.job.accepted, self.method.id)
 
     @property

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from engine.common.arrays import Floats
@@ -12,6 +12,7 @@ UP, DOWN, ALONG, ACROSS, DEFLECTION = DIRECTIONS = ("up", "down", "along the slo
 
 MODULE_MAKER, ROOF_MAKER = "module maker", "roof maker"
 HARDWARE_MAKER, BUILDING_ENGINEER = "hardware maker", "building engineer"
+WIND_ENGINEER = "wind engineer"
 
 
 @dataclass(frozen=True)
@@ -43,6 +44,13 @@ class Unchecked:
 def loaded_directions(signed: Floats) -> tuple[str, ...]:
     """The directions, up and down, in which any of some signed loads acts; uplift is negative."""
     return tuple(direction for direction, acts in ((UP, (signed < 0).any()), (DOWN, (signed > 0).any())) if acts)
+
+
+def unproven_wind(reason: str) -> tuple[Unchecked, ...]:
+    """Wind on modules by coefficients that nobody stands behind; it is no link, so no acceptance closes it."""
+    document = "net pressure coefficients of this array by zone, edge modules included, with their source"
+    entry = Unchecked("module_wind", "wind on modules", UP, reason, WIND_ENGINEER, document)
+    return entry, replace(entry, direction=DOWN)
 
 
 def in_words(unchecked: Sequence[Unchecked]) -> Iterator[tuple[str, Unchecked]]:

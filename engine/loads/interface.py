@@ -16,9 +16,11 @@ from engine.common.arrays import Bools, Floats, Ints
 from engine.common.calculation import CalculationStep, Recorder, Reference, silent
 from engine.common.combination import Combination
 from engine.common.errors import Problem
+from engine.common.vocabulary import Vocabulary
 from engine.mounting.layout import Field, Rectangles
 from engine.project.job import Job
 from engine.schema import InputTable
+from engine.units import System
 
 
 @dataclass(frozen=True)
@@ -112,6 +114,11 @@ class Loads(ZonedModules, Protocol):
     """
 
     @property
+    def unproven(self) -> str:
+        """Why no standard or report stands behind the wind on the modules, in a few words; empty where one does."""
+        ...
+
+    @property
     def combinations(self) -> tuple[Combination, ...]:
         """The combinations to check."""
         ...
@@ -199,6 +206,21 @@ class LoadStandard(Protocol):
 
     def level(self, case: str) -> str:
         """Level of a load case before any factor, in a word ("service", "strength")."""
+        ...
+
+    @property
+    def words(self) -> Vocabulary:
+        """What it calls loads and resistances."""
+        ...
+
+    @property
+    def system(self) -> System:
+        """The units that its jobs are shown in unless the user chooses others."""
+        ...
+
+    @property
+    def not_covered(self) -> tuple[str, ...]:
+        """What of the standard is not computed here, and not said where it matters, in a few words each."""
         ...
 
     @property

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from engine.common.vocabulary import ALLOWABLES, Vocabulary
 from engine.project.acceptance import Accepted
 from engine.project.array import Array
 from engine.project.building import Building
@@ -13,7 +14,7 @@ from engine.project.module import Module
 from engine.project.permit_documents import PermitDocuments
 from engine.project.placement import Placement
 from engine.project.roof import Roof
-from engine.strength import Capacity, strength
+from engine.strength import Capacity, StrengthBasis, strength
 
 RACK_LEG = "rack leg"
 
@@ -44,7 +45,10 @@ class NamedStrength:
 
 @dataclass(frozen=True)
 class Job:
-    """The input of one job, without the site of the load standard and without the mounting methods."""
+    """The input of one job, without the site of the load standard and without the mounting methods.
+
+    `words` are those of the standard for loads and resistances.
+    """
 
     title: str
     currency: str
@@ -56,6 +60,7 @@ class Job:
     papers: PermitDocuments
     placement: Placement = field(default_factory=Placement)
     accepted: Accepted = field(default_factory=dict)
+    words: Vocabulary = ALLOWABLES
 
     @property
     def place_word(self) -> str:
@@ -67,6 +72,13 @@ class Job:
     def placement_window(self) -> tuple[float, float]:
         """How far the array may be moved in all, along the eave and up the slope [m]."""
         return self.placement.window or (self.roof.rib_spacing, self.roof.support_spacing)
+
+    @property
+    def stated_bases(self) -> Iterator[tuple[str, StrengthBasis]]:
+        """Each basis of each strength that the scenario states, with the path of the strength."""
+        for known in self.strengths:
+            for basis in known.capacity or () if known.given else ():
+                yield known.path, basis
 
     @property
     def strengths(self) -> Iterator[NamedStrength]:

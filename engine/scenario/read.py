@@ -73,7 +73,7 @@ def read_scenario(
     standard = _standard(written, standards, problems)
     if not problems and heading and standard and accepted:
         stated = accepted_in(accepted)
-        job = at_wood_temperature(Job(heading.title, heading.currency, **tables, accepted=stated))  # type: ignore[arg-type]
+        job = at_wood_temperature(Job(heading.title, heading.currency, **tables, accepted=stated, words=standard.words))  # type: ignore[arg-type]
         problems += [*contradictions(job), *too_large(job), *standard.unsupported(job)]
         problems += acceptance_problems(stated, methods)
     if problems or standard is None or heading is None:

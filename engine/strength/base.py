@@ -34,6 +34,7 @@ class FailureMode:
         steps: calculation of the nominal strength.
         cautions: sentences to be shown wherever the strength is shown.
         unit: of the strength in its steps, a key of `STEP_UNITS`.
+        partial_factor: its own divisor where combinations have partial factors; None is theirs.
     """
 
     name: str
@@ -45,6 +46,7 @@ class FailureMode:
     steps: tuple[CalculationStep, ...] = ()
     cautions: tuple[str, ...] = ()
     unit: str = "lb"
+    partial_factor: float | None = None
 
     def resistance(self, combination: Combination) -> float:
         """Resistance in a combination [N; a module's rating Pa]."""
@@ -53,14 +55,15 @@ class FailureMode:
 
     def resistance_step(self, combination: Combination) -> CalculationStep:
         """The step from the nominal strength to the resistance in a combination."""
-        terms = {"Rn": self._term(self.nominal), "Omega": Term(self._divisor(combination))}
-        equation = "Rn / Omega"
+        words = combination.words
+        terms = {"Rn": self._term(self.nominal), words.divisor: Term(self._divisor(combination))}
+        equation = f"Rn / {words.divisor}"
         if self.load_duration:
             terms["CD"], terms["Ct"] = Term(self._duration(combination)), Term(self._temperature(combination))
-            equation = "CD * Ct * Rn / Omega"
+            equation = f"CD * Ct * {equation}"
         return CalculationStep(
             "Ra",
-            f"allowable in {combination.name}, {self.name}",
+            f"{words.resistance} in {combination.name}, {self.name}",
             self._term(self.resistance(combination)),
             equation,
             terms,
@@ -77,7 +80,9 @@ class FailureMode:
         return 1.0 if combination.has_snow else self.temperature_factor  # wood under snow is cool
 
     def _divisor(self, combination: Combination) -> float:
-        return self.safety_factor if combination.partial_factor is None else combination.partial_factor
+        if combination.partial_factor is None:
+            return self.safety_factor
+        return combination.partial_factor if self.partial_factor is None else self.partial_factor
 
 
 @dataclass(frozen=True)
@@ -111,6 +116,17 @@ class StrengthBasis(InputTable):
 
     needed_for_shear: ClassVar[str] = "an allowable or a test in that direction"
     """The input that is missing where `shear_modes` is empty."""
+
+    gives_allowable: ClassVar[bool] = True
+    """False if no allowable follows from it: it is a characteristic value or a design resistance."""
+
+    needed_for_design: ClassVar[str] = "{ characteristic = … }, { characteristic_tests = … } or { design = … }"
+    """What to give in its place where a standard needs design resistances."""
+
+    @property
+    def gives_design_resistance(self) -> bool:
+        """True if a design resistance follows from it."""
+        return not self.gives_allowable
 
     @abstractmethod
     def modes(self) -> tuple[FailureMode, ...]:

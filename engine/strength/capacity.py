@@ -14,6 +14,9 @@ from pydantic_core import PydanticCustomError
 
 from engine.schema import as_given, shortened
 from engine.strength.base import Strength, StrengthBasis
+from engine.strength.characteristic import Characteristic
+from engine.strength.characteristic_tests import CharacteristicTests
+from engine.strength.design_resistance import DesignResistance
 from engine.strength.pull_tests import PullTests
 from engine.strength.stated_allowable import StatedAllowable
 from engine.strength.steel_screws import SteelScrews
@@ -21,7 +24,17 @@ from engine.strength.ultimate_test import UltimateTest
 from engine.strength.uplift_test import UpliftTest
 from engine.strength.wood_screws import WoodScrews
 
-BASES: tuple[type[StrengthBasis], ...] = (StatedAllowable, UltimateTest, UpliftTest, SteelScrews, WoodScrews, PullTests)
+BASES: tuple[type[StrengthBasis], ...] = (
+    StatedAllowable,
+    UltimateTest,
+    UpliftTest,
+    SteelScrews,
+    WoodScrews,
+    PullTests,
+    DesignResistance,
+    Characteristic,
+    CharacteristicTests,
+)
 
 
 def tag_of(basis: type[StrengthBasis]) -> str:
@@ -85,7 +98,10 @@ OneCapacity = Annotated[
     | Annotated[UpliftTest, Tag(tag_of(UpliftTest))]
     | Annotated[SteelScrews, Tag(tag_of(SteelScrews))]
     | Annotated[WoodScrews, Tag(tag_of(WoodScrews))]
-    | Annotated[PullTests, Tag(tag_of(PullTests))],
+    | Annotated[PullTests, Tag(tag_of(PullTests))]
+    | Annotated[DesignResistance, Tag(tag_of(DesignResistance))]
+    | Annotated[Characteristic, Tag(tag_of(Characteristic))]
+    | Annotated[CharacteristicTests, Tag(tag_of(CharacteristicTests))],
     Discriminator(_tag),
     BeforeValidator(_with_one_basis),
 ]

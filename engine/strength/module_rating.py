@@ -36,4 +36,4 @@ class ModuleRating(InputTable):
     def mode(self) -> FailureMode:
         """The rating as a failure mode [Pa]: test load = 1.5 x design load."""
         nominal = self.test if self.test is not None else (self.design or 0.0) * TEST_FACTOR
-        return FailureMode("module rating", nominal, TEST_FACTOR, IEC_61215, unit="psf")
+        return FailureMode("module rating", nominal, TEST_FACTOR, IEC_61215, unit="psf", partial_factor=TEST_FACTOR)

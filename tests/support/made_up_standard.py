@@ -16,10 +16,12 @@ from engine.common.arrays import Bools, Floats, Ints
 from engine.common.calculation import Recorder, Reference, silent
 from engine.common.combination import Combination
 from engine.common.errors import Problem
+from engine.common.vocabulary import DESIGN_VALUES
 from engine.loads.interface import DEAD_LOAD_ONLY, ExceededLimit, Remark, RoofZones, WeightCase
 from engine.mounting.layout import Field, Rectangles
 from engine.project.job import Job
 from engine.schema import Choice, InputTable, Quantity, input_field
+from engine.units import System
 
 EAVE_STRIP = 3.0
 STEEPEST = 30.0
@@ -42,6 +44,7 @@ class FactoredLoads:
     zone: Ints
     exposed: Bools
     outside: tuple[ExceededLimit, ...] = ()
+    unproven: str = ""
     remarks: tuple[Remark, ...] = ()
     zone_names: tuple[str, ...] = ("field", "eave")
     weight_cases: Mapping[str, WeightCase] = dataclass_field(default_factory=lambda: DEAD_LOAD_ONLY)
@@ -89,6 +92,9 @@ class Factored:
     title = "Made-up 1"
     basis = "factored loads, design resistances"
 
+    words = DESIGN_VALUES
+    system: System = "si"
+    not_covered: tuple[str, ...] = ()
     unverified: tuple[Reference, ...] = ()
 
     def level(self, case: str) -> str:

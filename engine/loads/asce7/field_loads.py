@@ -46,6 +46,7 @@ class Asce7Loads:
     combinations: tuple[Combination, ...]
     weight_cases: Mapping[str, WeightCase]
     wind_cases: tuple[str, ...] = (UP, DOWN)
+    unproven: str = ""
 
     @property
     def outside(self) -> tuple[ExceededLimit, ...]:

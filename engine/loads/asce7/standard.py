@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from engine.common.calculation import Reference
 from engine.common.errors import Problem
+from engine.common.vocabulary import ALLOWABLES, Vocabulary
 from engine.loads.asce7 import seismic, snow
 from engine.loads.asce7.array_flush import MAX_TILT, FlushWind
 from engine.loads.asce7.array_tilted import TiltedWind
@@ -20,15 +21,20 @@ from engine.loads.asce7.remarks import snow_remarks, wind_remarks
 from engine.loads.asce7.site import SEVEN_22, Site
 from engine.loads.asce7.snow import Surface
 from engine.loads.asce7.unverified import unverified
+from engine.loads.strengths import allowables_only
 from engine.mounting.layout import Field
 from engine.project.building import Building
 from engine.project.job import Job
 from engine.schema import InputTable
-from engine.units import FOOT, PSF
+from engine.units import FOOT, PSF, System
 
 
 class Asce7:
     """ASCE 7 on one site."""
+
+    words: Vocabulary = ALLOWABLES
+    system: System = "us"
+    not_covered: tuple[str, ...] = ()
 
     def __init__(self, site: Site) -> None:
         self.site = site
@@ -74,7 +80,8 @@ class Asce7:
         )
 
     def unsupported(self, job: Job) -> Iterator[Problem]:
-        """The shape or slope of the roof, if no figure covers its cladding."""
+        """The shape or slope of the roof, if no figure covers its cladding, and strengths that are no allowables."""
+        yield from allowables_only(job, self.title)
         edition, building = self.site.standard, job.building
         if not covers(edition, building.roof_shape):
             text = (

@@ -45,6 +45,11 @@ BASES: dict[str, dict[str, object]] = {
     "lag screw": LAG,
     "pulls": PULLS,
     "pulls on a screw": PULLS | {"connection": "screw"},
+    "stated, as a design resistance too": STATED | {"as_design_factor": 1.4},
+    "design resistance": {"design": "2.4 kN"},
+    "characteristic": {"characteristic": "3 kN"},
+    "characteristic, own factor": {"characteristic": "3 kN", "gamma_m": 1.33},
+    "characteristic tests": {"characteristic_tests": ["3.1 kN", "3.4 kN", "3.2 kN"]},
 }
 
 

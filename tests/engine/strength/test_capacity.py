@@ -109,7 +109,10 @@ def test_every_way_says_in_one_sentence_how_it_knows(name: str) -> None:
         assert "\n" not in way.description()
 
 
-ALL_KEYS = ("allowable", "tested", "tested_pressure", "screws", "wood_screws", "lag", "pull_tests")
+ALL_KEYS = (
+    *("allowable", "tested", "tested_pressure", "screws", "wood_screws", "lag", "pull_tests"),
+    *("design", "characteristic", "characteristic_tests"),
+)
 EVERY_WAY = " or ".join(f"{{ {key} = … }}" for key in ALL_KEYS)
 
 
@@ -156,7 +159,10 @@ def test_every_problem_of_a_list_has_its_place() -> None:
     paths = [tuple(part for part in error["loc"] if part not in tags) for error in refused.value.errors()]
     assert paths == [("capacity", 1, "safety_factor"), ("capacity", 2)]
     titles = {basis.title for basis in KNOWN_BASES}
-    assert titles == {"stated", "tested", "uplift test", "screws in steel", "screws in wood", "pull tests"}
+    assert titles == {
+        *("stated", "tested", "uplift test", "screws in steel", "screws in wood", "pull tests"),
+        *("design resistance", "characteristic value", "characteristic value of tests"),
+    }
     assert not tags & {field for basis in KNOWN_BASES for field in basis.model_fields}
 
 

@@ -16,6 +16,7 @@ from engine.loads import STANDARDS
 from engine.loads.asce7.field_loads import Asce7Loads
 from engine.loads.asce7.net_pressure import MIN_PRESSURE
 from engine.loads.asce7.standard import Asce7
+from engine.loads.en1991.standard import En1991
 from engine.mounting.layout import Attitude, Rectangles
 from engine.units import FOOT, PSF
 from support import assert_told
@@ -172,7 +173,7 @@ def test_exposed_everywhere_is_said() -> None:
 
 
 def test_registry() -> None:
-    assert dict(STANDARDS) == {"ASCE 7-16": Asce7, "ASCE 7-22": Asce7}
+    assert dict(STANDARDS) == {"ASCE 7-16": Asce7, "ASCE 7-22": Asce7, "EN 1991": En1991}
     for edition in EDITIONS:
         assert Asce7(site(edition)).title == edition
         assert Asce7(site(edition)).basis == "allowable-stress design (ASD)"

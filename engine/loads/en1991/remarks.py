@@ -1,0 +1,34 @@
+"""Remarks on the loads for the reader."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.loads.en1991.array_wind import ArrayWind
+from engine.loads.en1991.peak_velocity_pressure import FLATTER_IS_FLAT
+from engine.loads.en1991.site import Site
+from engine.loads.interface import Remark
+from engine.mounting.layout import Field
+from engine.project.building import Building
+
+NEARLY_FIVE = 4.0
+
+
+def remarks(site: Site, building: Building, field: Field, wind: ArrayWind) -> Iterator[Remark]:
+    """Remarks on the wind, on snow, and on the national values."""
+    yield from wind.remarks
+    text = (
+        "recommended values of EN 1991 used: check the national annex of the place, "
+        "several have other coefficients and factors"
+    )
+    yield Remark("national", "caution", text)
+    if NEARLY_FIVE <= building.slope < FLATTER_IS_FLAT:
+        text = (
+            f"the slope of {building.slope:.1f} deg counts as flat; from 5 deg on other zones apply with suction up to "
+            "a quarter larger: measure the slope"
+        )
+        yield Remark("nearly_five", "caution", text)
+    if site.ground_snow > 0:
+        where = "rows of modules" if field.attitude.tilt else "parapets"
+        text = f"exceptional snow and drifts, such as those at {where}, not computed: the engineer adds them"
+        yield Remark("snow_drift", "note", text)
