@@ -12,12 +12,14 @@ class Vocabulary:
     Args:
         load: name of a factored or unfactored load, as it is checked.
         resistance: name of what a part can take, as it is checked against.
+        moment: name of the moments that a scenario states.
         divisor: symbol of what divides a strength to give it.
         written: key of a strength in the scenario that states this resistance as it is.
     """
 
     load: str
     resistance: str
+    moment: str
     divisor: str
     written: str
 
@@ -26,14 +28,13 @@ class Vocabulary:
         """The resistance with its article: "an allowable"."""
         return f"{'an' if self.resistance[0] in 'aeiou' else 'a'} {self.resistance}"
 
-    @property
-    def moment(self) -> str:
-        """Name of the moment that a part can take."""
-        return "allowable moment" if self is ALLOWABLES else "design moment resistance"
+    def against(self, load: str) -> str:
+        """The resistance to one load: "allowable uplift", "design resistance to uplift"."""
+        return f"{self.resistance}{' to' if self is DESIGN_VALUES else ''} {load}"
 
 
-ALLOWABLES = Vocabulary("load", "allowable", "Omega", "allowable")
+ALLOWABLES = Vocabulary("load", "allowable", "allowable moment", "Omega", "allowable")
 """Allowable-stress design."""
 
-DESIGN_VALUES = Vocabulary("design load", "design resistance", "gammaM", "design")
+DESIGN_VALUES = Vocabulary("design load", "design resistance", "characteristic moment", "gammaM", "design")
 """Partial factors on loads and on strengths."""

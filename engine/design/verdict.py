@@ -18,7 +18,7 @@ def verdict_sentence(job: Job, candidate: Candidate) -> str:
     """Sentence that says what holds and what fails, with the utilisation of the controlling component."""
     verdict, name = _verdict(job, candidate), component_name(job, candidate.controlling)
     component = "" if verdict.endswith(f"the {name} fails") else f"{name} at "
-    return f"{verdict}: {component}{candidate.controlling.ratio:.2f} of allowable."
+    return f"{verdict}: {component}{candidate.controlling.ratio:.2f} of {job.words.resistance}."
 
 
 def _verdict(job: Job, candidate: Candidate) -> str:
@@ -72,7 +72,7 @@ def _at_member_span(job: Job, member: str, span: float, check: Check) -> str:
     component = component_name(job, check)
     verb, whose = ("are", "their") if component.endswith("s") else ("is", "its")
     place = f"At the {member}'s own span of {both(span, 'length')}"
-    return f"{place} the {component} {verb} at {check.ratio:.2f} of {whose} allowable"
+    return f"{place} the {component} {verb} at {check.ratio:.2f} of {whose} {job.words.resistance}"
 
 
 def spacings_in_words(stretches: Sequence[Stretch], shown: Callable[[float], str]) -> str:

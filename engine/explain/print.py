@@ -15,8 +15,10 @@ WIDTH = 92
 
 def explained(comparison: Comparison, attachment: int | None = None) -> str:
     """Every method's chain for one point, what is to be checked first, and the cautions."""
-    parts = [to_text(explain_attachment(column, attachment)) for column in comparison.columns]
-    return "\n".join([*parts, sources_to_text(comparison.scenario.standard.unverified), *comparison.cautions]) + "\n"
+    standard = comparison.scenario.standard
+    parts = [to_text(explain_attachment(column, attachment), standard.system) for column in comparison.columns]
+    parts += [sources_to_text(standard.unverified), *not_covered_to_text(standard.not_covered)]
+    return "\n".join([*parts, *comparison.cautions]) + "\n"
 
 
 def to_text(explanation: Explanation, system: System = "us", width: int = WIDTH) -> str:
@@ -33,6 +35,11 @@ def sources_to_text(unverified: Sequence[Reference]) -> str:
     lines = ["To be checked first, against the printed documents:"]
     lines += [f"  {source} ({source.confidence})" for source in unverified] or ["  nothing"]
     return "\n".join([*lines, ""])
+
+
+def not_covered_to_text(subjects: Sequence[str]) -> list[str]:
+    """What the standard has and is not computed here, as a list; nothing where nothing is named."""
+    return ["\n".join(["Not covered here:", *(f"  {subject}" for subject in subjects), ""])] if subjects else []
 
 
 def step_lines(step: CalculationStep, system: System = "us", width: int = WIDTH) -> list[str]:

@@ -57,7 +57,9 @@ def report(comparison: Comparison, stamp: Stamp) -> str:
         inputs=inputs_table(comparison, stamp.system)[INPUT_COLUMNS],
         bill=bill_table(comparison, stamp.system),
         permit_checklist=permit_checklist(comparison),
+        words=comparison.scenario.job.words,
         unverified=comparison.scenario.standard.unverified,
+        not_covered=comparison.scenario.standard.not_covered,
         printed=lambda term: printed(term, stamp.system),
     )
 

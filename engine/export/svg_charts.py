@@ -27,7 +27,7 @@ BAR, LABEL, CHART = 24.0, 170.0, 430.0
 
 
 def utilisation_chart(column: Column) -> str:
-    """A bar for every component that was checked; the upright line marks the allowable."""
+    """A bar for every component that was checked; the upright line marks the limit."""
     checked = [(check.title, check.utilisation) for check in column.checks.values() if check.utilisation is not None]
     most = max(1.25, *(used for _, used in checked)) if checked else 1.25
     drawing = Drawing(
@@ -40,10 +40,10 @@ def utilisation_chart(column: Column) -> str:
         drawing.text(
             LABEL + CHART * used / most + 6, top + 13, text(used, "ratio", "us") + (" over" if used > 1 else "")
         )
-    foot = 6 + BAR * len(checked)
+    foot, resistance = 6 + BAR * len(checked), column.design.job.words.resistance if column.design else ""
     drawing.line(LABEL, 0, LABEL, foot, "grid")
     drawing.line(LABEL + CHART / most, 0, LABEL + CHART / most, foot, "limit")
-    drawing.text(LABEL + CHART / most, foot + 16, "1.00 = allowable", "quiet", anchor="middle")
+    drawing.text(LABEL + CHART / most, foot + 16, f"1.00 = {resistance}", "quiet", anchor="middle")
     return drawing.written()
 
 

@@ -73,7 +73,7 @@ def check_attachment(demands: Demands) -> Check:
 def _unchecked(demands: Demands) -> Iterator[Unchecked]:
     if demands.job.hardware.attachment_across is None and demands.attachment_across_force.any():
         reason = f"no strength across the {demands.job.roof.rib_word}s given"
-        document = "allowable load of an attachment along the eave"
+        document = f"{demands.job.words.against('load')} of an attachment along the eave"
         yield Unchecked("attachment", "attachment", ACROSS, reason, HARDWARE_MAKER, document)
     if demands.job.hardware.kind.pulls_on_deck:
         yield from unchecked_deck_nails(demands)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from engine.common.calculation import SCENARIO, STATICS, CalculationStep, Confidence, Reference, Term
+from engine.common.combination import Combination
 from engine.links.member_moments import KINDS, LIFTED, OVER, MemberMoments
 from engine.links.roof_fastening_alone import tributary
 from engine.links.trail import CalculationTrail
@@ -40,9 +41,10 @@ def explain_bending(
     )
     moment = foot_pounds(beams.moments[line, station, number])
     steps.append(sum_step("M", meaning, moment, products_of("m", arms / FOOT, "ft", "N", forces)))
-    steps += _allowable_steps(member, allowable, kind)
-    terms = {"M": moment, "Ma": steps[-1].result}
-    return [*steps, utilisation_step("roof_member", utilisation, "max(M, -M) / Ma", terms)]
+    steps += _allowable_steps(member, allowable, kind, trail.demands.combinations[number])
+    symbol = steps[-1].symbol
+    terms = {"M": moment, symbol: steps[-1].result}
+    return [*steps, utilisation_step("roof_member", utilisation, f"max(M, -M) / {symbol}", terms)]
 
 
 def _load_steps(
@@ -97,19 +99,32 @@ def _surface_steps(trail: CalculationTrail, rib: int, level: int, number: int) -
     return steps
 
 
-def _allowable_steps(member: RoofMember, allowable: AllowableMoments, kind: str) -> list[CalculationStep]:
-    """Steps to the allowable moment for one kind of place: stated, or from the section."""
+def _allowable_steps(
+    member: RoofMember, allowable: AllowableMoments, kind: str, combination: Combination
+) -> list[CalculationStep]:
+    """Steps to the allowable moment for one kind of place: stated, or from the section; divided where factors are."""
     lifted = kind == LIFTED
     moment = allowable.up or 0.0 if lifted else allowable.support if kind == OVER else allowable.midspan
-    result, meaning = foot_pounds(moment), f"allowable moment of the {member.kind}, {kind}"
+    result, meaning = foot_pounds(moment), f"{combination.words.moment} of the {member.kind}, {kind}"
     if not (member.section_modulus and member.yield_strength):
-        return [CalculationStep("Ma", meaning, result, "", {}, SCENARIO)]
+        return [CalculationStep("Ma", meaning, result, "", {}, SCENARIO), *_divided(result, combination)]
     modulus = value_step("Se", "effective section modulus", member.section_modulus / INCH**3, "in3", SCENARIO)
     strength = value_step("Fy", "yield strength", member.yield_strength / KSI, "ksi", SCENARIO)
     steps, terms = [modulus, strength], {"Se": modulus.result, "Fy": strength.result, "Omega": Term(SAFETY_FACTOR)}
     equation = "Se * Fy * 1000 / 12 / Omega"
     if lifted:
-        source = member.uplift_factor_source or "AISI S100, through-fastened panels"
-        steps.append(value_step("R", f"uplift factor: {source}", member.uplift_factor or 0.0, "", SCENARIO))
+        said = member.uplift_factor_source or "AISI S100, through-fastened panels"
+        steps.append(value_step("R", f"uplift factor: {said}", member.uplift_factor or 0.0, "", SCENARIO))
         terms, equation = terms | {"R": steps[-1].result}, f"R * {equation}"
-    return [*steps, CalculationStep("Ma", meaning, result, equation, terms, UPLIFT if lifted else SECTION)]
+    source = UPLIFT if lifted else SECTION
+    return [*steps, CalculationStep("Ma", meaning, result, equation, terms, source), *_divided(result, combination)]
+
+
+def _divided(stated: Term, combination: Combination) -> list[CalculationStep]:
+    """The step from a stated moment to what it resists in a combination; none where that is the same."""
+    divisor = 1 / combination.of_allowable(1.0)
+    if divisor == 1:
+        return []
+    terms, result = {"Ma": stated, combination.words.divisor: Term(divisor)}, Term(stated.value / divisor, stated.unit)
+    meaning = f"{combination.words.resistance} in {combination.name}"
+    return [CalculationStep("Md", meaning, result, f"Ma / {combination.words.divisor}", terms, STATICS)]

@@ -30,7 +30,7 @@ def check_fixed_point(demands: Demands) -> Check:
     if not roof.floats:
         return Check("fixed_point", TITLE, "force", note="no fixed point: the panel screws share this load")
     if roof.fixed_point is None:
-        document = "allowable load of one panel's fixed point, along the slope"
+        document = f"{demands.job.words.against('load')} of one panel's fixed point, along the slope"
         missing = Unchecked("fixed_point", TITLE, ALONG, "no strength given", ROOF_MAKER, document)
         return Check("fixed_point", TITLE, "force", largest, unchecked=(missing,) if largest else ())
     ribs = demands.roof.ribs

@@ -94,7 +94,7 @@ def _without_check(demands: Demands) -> Iterator[Check]:
     if roof.fastening.uplift is None:
         yield _strength_unknown(demands)
     if not roof.floats and roof.fastening.in_plane is None and demands.panel_in_plane.any():
-        document = "allowable shear of the panel screws at one rib and support"
+        document = f"{demands.job.words.against('shear')} of the panel screws at one rib and support"
         missing = Unchecked("roof_fastening", title, ALONG, "no shear strength given", ROOF_MAKER, document)
         yield Check("roof_fastening", title, "force", unchecked=(missing,))
     if roof.fastening.bearing is None:
@@ -102,10 +102,9 @@ def _without_check(demands: Demands) -> Iterator[Check]:
 
 
 def uplift_needed(demands: Demands) -> tuple[float, float]:
-    """Allowable uplift that a fastening needs, with the array and without it [N], whatever the combination."""
-    part_of_allowable = np.array([each.of_allowable(1.0) for each in demands.combinations])
+    """Uplift strength that a fastening needs, with the array and without it [N]: an allowable or design resistance."""
     with_array, without = demands.fastening, demands.roof.without_array
-    needed = [float((np.maximum(-each, 0.0) / part_of_allowable).max()) for each in (with_array, without)]
+    needed = [float(np.maximum(-each, 0.0).max()) for each in (with_array, without)]
     return needed[0], needed[1]
 
 
@@ -113,7 +112,7 @@ def _strength_unknown(demands: Demands) -> Check:
     """The largest uplift with the array, which meets no known strength."""
     title, uplift = demands.job.roof.fastening_word, np.maximum(-demands.fastening, 0.0)
     row, level, number = index_of_largest(uplift)
-    document = f"allowable uplift of one {title} on this panel, at this spacing"
+    document = f"{demands.job.words.against('uplift')} of one {title} on this panel, at this spacing"
     missing = Unchecked("roof_fastening", title, UP, STRENGTH_UNKNOWN, ROOF_MAKER, document)
     x, y = float(demands.roof.ribs[demands.rib[row]]), float(demands.fastening_y[level])
     place = Location(f"{demands.job.roof.rib_word} {demands.rib[row] + 1}", x, y)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Any, Protocol
+from typing import Any, ClassVar, Protocol
 
 from engine.common.arrays import Bools, Floats, Ints
 from engine.common.calculation import CalculationStep, Recorder, Reference, silent
@@ -180,7 +180,12 @@ class Loads(ZonedModules, Protocol):
 
 
 class LoadStandard(Protocol):
-    """A load standard: its `[site]` table and the loads on a field."""
+    """A load standard: its `[site]` table and the loads on a field.
+
+    `system`: the units that its jobs are shown in unless the user chooses others.
+    """
+
+    system: ClassVar[System]
 
     def __init__(self, site: Any) -> None: ...
 
@@ -211,11 +216,6 @@ class LoadStandard(Protocol):
     @property
     def words(self) -> Vocabulary:
         """What it calls loads and resistances."""
-        ...
-
-    @property
-    def system(self) -> System:
-        """The units that its jobs are shown in unless the user chooses others."""
         ...
 
     @property

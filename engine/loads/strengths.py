@@ -12,7 +12,7 @@ def allowables_only(job: Job, title: str) -> Iterator[Problem]:
     """Stated strengths that give no allowable, for standards of allowable-stress design."""
     for path, basis in job.stated_bases:
         if not basis.gives_allowable:
-            text = f"{basis.title} given; {title} is used with allowables here: give an allowable, or a test with its"
+            text = f"'{basis.key}' given; {title} is used with allowables here: give an allowable, or a test with its"
             yield Problem(path, f"{text} safety factor")
 
 
@@ -20,7 +20,7 @@ def design_values_only(job: Job, title: str) -> Iterator[Problem]:
     """Stated strengths that give no design resistance, for standards with partial factors."""
     for path, basis in job.stated_bases:
         if not basis.gives_design_resistance:
-            text = f"{basis.title} given, which is no design resistance as {title} needs it: give "
+            text = f"'{basis.key}' given, which is no design resistance; {title} needs "
             yield Problem(path, text + basis.needed_for_design)
     member = job.roof.stated_member
     if member is not None and member.section_modulus is not None:

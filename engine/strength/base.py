@@ -124,6 +124,11 @@ class StrengthBasis(InputTable):
     """What to give in its place where a standard needs design resistances."""
 
     @property
+    def key(self) -> str:
+        """The key by which a table is known to have this basis."""
+        return next(key for key in self.identifying_keys if getattr(self, key) is not None)
+
+    @property
     def gives_design_resistance(self) -> bool:
         """True if a design resistance follows from it."""
         return not self.gives_allowable

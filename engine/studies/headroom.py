@@ -12,6 +12,7 @@ from functools import partial
 
 from engine.common.progress import ProgressListener, no_listener
 from engine.common.tolerances import SAME_ROOT
+from engine.common.vocabulary import Vocabulary
 from engine.comparison.compare import Comparison
 from engine.design.design import Design, prepare
 from engine.design.search import scan_spacings, widest_member_holds
@@ -55,13 +56,15 @@ class CapacityMargin:
 class RequiredStrength:
     """Strength against uplift that a part of the roof needs at the rail span limit.
 
-    `span`: rail span limit [m]; `part`: name of the part; `needed` and `stated`: its resistances [N].
+    `span`: rail span limit [m]; `part`: name of the part; `needed` and `stated`: its resistances [N],
+    in the `words` of the load standard.
     """
 
     span: float
     part: str
     needed: float
     stated: float
+    words: Vocabulary
 
 
 @dataclass(frozen=True)
@@ -184,7 +187,8 @@ def _required_strength(
     if factor is None or at_limit is None or not at_limit.loads:
         return None
     resistance = at_limit.loads[0].resistance
-    return RequiredStrength(layout.longest_span, at_limit.title, resistance, resistance / factor)
+    words = scenario.job.words
+    return RequiredStrength(layout.longest_span, at_limit.title, resistance, resistance / factor, words)
 
 
 def find_root(utilisation: Callable[[float], float], low: float, high: float) -> float | None:

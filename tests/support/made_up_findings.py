@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from engine.common.vocabulary import ALLOWABLES
 from engine.studies.headroom import LIMIT_REACHED, CapacityMargin, Headroom, RequiredStrength
 from engine.studies.sensitivity import PERTURBATIONS, InputEffect, Sensitivity, VariedOutcome
 
@@ -16,8 +17,8 @@ HEADROOM = Headroom(
         CapacityMargin(SNOW, 25 * PSF, 75 * PSF, None, "rail", over=False),
         CapacityMargin(SNOW, 25 * PSF, 75 * PSF, None, "clip", over=True),
     ),
-    RequiredStrength(8 * FOOT, "clip", 581 * POUND, 350 * POUND),
-    RequiredStrength(8 * FOOT, "attachment", 702 * POUND, 600 * POUND),
+    RequiredStrength(8 * FOOT, "clip", 581 * POUND, 350 * POUND, ALLOWABLES),
+    RequiredStrength(8 * FOOT, "attachment", 702 * POUND, 600 * POUND, ALLOWABLES),
 )
 
 NOW = VariedOutcome(0.9, 336, holds=True)

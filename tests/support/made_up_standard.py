@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from dataclasses import field as dataclass_field
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 import numpy as np
 
@@ -93,7 +93,7 @@ class Factored:
     basis = "factored loads, design resistances"
 
     words = DESIGN_VALUES
-    system: System = "si"
+    system: ClassVar[System] = "si"
     not_covered: tuple[str, ...] = ()
     unverified: tuple[Reference, ...] = ()
 

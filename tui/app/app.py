@@ -79,7 +79,7 @@ class LoadpathApp(App[None]):
         inputs: the inputs to open.
         only: ids of the methods to compare; empty for all.
         lesson: the lesson to work through, at its first step.
-        system: units to show; None for those used last.
+        system: units to show; None for those used last, or those of the load standard.
     """
 
     TITLE = "loadpath"
@@ -95,7 +95,8 @@ class LoadpathApp(App[None]):
     ) -> None:
         super().__init__()
         self.document = Document(inputs)
-        self._state = State(inputs, lesson=lesson, system=system or user_state.display_settings().system)
+        self._system = system
+        self._state = State(inputs, lesson=lesson, system=self._system_of(inputs))
         self.keymap = Keymap()
         self.files = FileDialogs(self, self.document, self.show_document, self._mark_saved)
         self._compute = Compute(self, only)
@@ -103,6 +104,10 @@ class LoadpathApp(App[None]):
         self._keep_timer: Timer | None = None
         self._keep_failed = False
         self._is_failing = False
+
+    def _system_of(self, inputs: Inputs) -> System:
+        """The units to show: those asked for, those chosen last, or those of the load standard."""
+        return self._system or user_state.display_settings().system or inputs.system
 
     async def on_mount(self) -> None:
         """Open the main screen and compare at once."""
@@ -146,7 +151,14 @@ class LoadpathApp(App[None]):
         if inputs.same_file(self.state.inputs):
             self.update(inputs=inputs)
         else:  # no figure of another file under this file's name
-            self.update(inputs=inputs, comparison=None, compared=None, studies={}, problems=())
+            self.update(
+                inputs=inputs,
+                comparison=None,
+                compared=None,
+                studies={},
+                problems=(),
+                system=self._system_of(inputs),
+            )
         self._recompute()
 
     def _mark_saved(self) -> None:
@@ -363,6 +375,7 @@ class LoadpathApp(App[None]):
 
     def action_units(self) -> None:
         """Switch between US and SI."""
+        self._system = None
         self.update(system="si" if self.state.system == "us" else "us")
         user_state.save_display_settings(replace(user_state.display_settings(), system=self.state.system))
 

@@ -80,15 +80,13 @@ def add_format(parser: ArgumentParser, *formats: str) -> None:
 
 def add_units_and_date(parser: ArgumentParser) -> None:
     """The units and the date of the output."""
-    add_units(parser, "us", "units shown (display only; JSON is always SI; default: us)")
+    add_units(parser, "units shown (display only; JSON is always SI; default: those of the load standard)")
     parser.add_argument("--date", metavar="YYYY-MM-DD", help="date on the output (default: today)")
 
 
-def add_units(
-    parser: ArgumentParser, default: str | None = None, help_: str = "units shown (default: as last time)"
-) -> None:
+def add_units(parser: ArgumentParser, help_: str = "units shown (default: as last time)") -> None:
     """The units shown."""
-    parser.add_argument("--units", choices=("us", "si"), default=default, help=help_)
+    parser.add_argument("--units", choices=("us", "si"), help=help_)
 
 
 def add_output(parser: ArgumentParser) -> None:

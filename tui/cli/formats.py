@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from engine.comparison.compare import Comparison
 from engine.design.status import Status
@@ -13,13 +13,23 @@ from engine.export.stamp import Stamp
 
 @dataclass(frozen=True)
 class Request:
-    """Options that apply to every file: changes (PATH=VALUE), methods (none: all), format, stamp, width of text."""
+    """Options that apply to every file: changes (PATH=VALUE), methods (none: all), format, stamp, width of text.
+
+    `units_of_standard`: no units were chosen, so each comparison is shown in those of its load standard.
+    """
 
     changes: tuple[str, ...]
     methods: tuple[str, ...]
     format: str
     stamp: Stamp
     width: int = 100
+    units_of_standard: bool = False
+
+    def stamp_of(self, comparison: Comparison) -> Stamp:
+        """The stamp of a comparison, with its units."""
+        if not self.units_of_standard:
+            return self.stamp
+        return replace(self.stamp, system=comparison.scenario.standard.system)
 
 
 def all_hold(comparison: Comparison) -> bool:
@@ -30,11 +40,11 @@ def all_hold(comparison: Comparison) -> bool:
 def in_format(comparison: Comparison, request: Request) -> str | bytes:
     """The comparison in the format of the request."""
     if request.format == "json":
-        return to_json(comparison, request.stamp) + "\n"
+        return to_json(comparison, request.stamp_of(comparison)) + "\n"
     if request.format == "text":
         from tui.cli.print_comparison import comparison_text  # rich: only where text is printed
 
-        return comparison_text(comparison, request.stamp, request.width)
+        return comparison_text(comparison, request.stamp_of(comparison), request.width)
     return _exported(comparison, request)
 
 
@@ -47,4 +57,4 @@ def _exported(comparison: Comparison, request: Request) -> str | bytes:
         "html": html_page.comparison_page,
         "xlsx": xlsx.comparison_workbook,
     }
-    return writers[request.format](comparison, request.stamp)
+    return writers[request.format](comparison, request.stamp_of(comparison))

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from rich.console import RenderableType
 
+from engine.common.vocabulary import ALLOWABLES
 from engine.studies.spacing import SpacingRow, SpacingStudy
 from engine.units import System, text
 from tui.render.plain_text import side_by_side
@@ -25,7 +26,9 @@ def spacing_parts(studies: Sequence[SpacingStudy], system: System, width: int) -
             yield ""
             yield from (f"{title} fails first at: {spacing}" for title, spacing in study.first_failure.items())
         yield ""
-    yield f"{OVER} over its allowable. Uniform spacings; single attachments added to reach the minimum are left out."
+    words = next((row.design.job.words for study in studies for row in study.rows), ALLOWABLES)
+    left_out = "Uniform spacings; single attachments added to reach the minimum are left out."
+    yield f"{OVER} over its {words.resistance}. {left_out}"
 
 
 def _cells(rows: Sequence[SpacingRow], system: System) -> tuple[list[str], list[list[str]]]:

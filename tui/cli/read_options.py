@@ -80,12 +80,15 @@ def scenario_of(text: str, name: str, changes: Sequence[str]) -> Scenario:
 
 
 def scenario(options: Namespace) -> Scenario:
-    """The one scenario that the options name, with their changes applied.
+    """The one scenario that the options name, with their changes applied; units not chosen become its standard's.
 
     Raises:
         InputError: everything that is wrong with it.
     """
-    return scenario_at(options.file, options.changes)
+    found = scenario_at(options.file, options.changes)
+    if getattr(options, "units", None) is None:
+        options.units = found.standard.system
+    return found
 
 
 def methods(options: Namespace) -> tuple[str, ...]:
@@ -101,12 +104,12 @@ def methods(options: Namespace) -> tuple[str, ...]:
 
 
 def stamp(options: Namespace) -> Stamp:
-    """The date and the units.
+    """The date and the units; until a scenario is read, units not chosen are US.
 
     Raises:
         InputError: the date is not a date.
     """
-    return Stamp(date_of(options.date), options.units)
+    return Stamp(date_of(options.date), options.units or "us")
 
 
 def request(options: Namespace) -> Request:
@@ -115,4 +118,11 @@ def request(options: Namespace) -> Request:
     Raises:
         InputError: a method or the date is wrong.
     """
-    return Request(tuple(options.changes), methods(options), options.format, stamp(options), text_width(options))
+    return Request(
+        tuple(options.changes),
+        methods(options),
+        options.format,
+        stamp(options),
+        text_width(options),
+        units_of_standard=options.units is None,
+    )

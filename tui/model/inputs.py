@@ -10,10 +10,11 @@ from typing import Any
 import tomlkit
 
 from engine.common.errors import InputError
-from engine.loads import STANDARDS
+from engine.loads import STANDARDS, system_of
 from engine.mounting import METHODS
 from engine.scenario.changes import Changes, laid_over, put, same, value_at
 from engine.scenario.read import Scenario, read_scenario
+from engine.units import System
 from tui.model.input_field import InputField, input_fields
 from tui.storage import paths
 
@@ -48,6 +49,11 @@ class Inputs:
             InputError: it cannot be read; every problem at once.
         """
         return read_scenario(self.tables(), METHODS, STANDARDS)
+
+    @property
+    def system(self) -> System:
+        """The units of the load standard; US where it is not known."""
+        return system_of(self._file_tables().get("site"))
 
     @property
     def readable(self) -> bool:

@@ -40,10 +40,10 @@ def heading(column: Column, system: System) -> str:
     check, within = column.decisive, column.within_tolerance
     if within is not None and within.component:
         return f"{column.title.upper()}: {within.component} {within.utilisation:.2f} if set out inaccurately"
-    if check is None:
+    if check is None or column.design is None:
         return column.title.upper()
     if check.demand is None or check.resistance is None:
-        return f"{column.title.upper()}: {check.title} {check.ratio:.2f} of allowable"
+        return f"{column.title.upper()}: {check.title} {check.ratio:.2f} of {column.design.job.words.resistance}"
     demand, resistance = (text(each, check.dimension, system) for each in (check.demand, check.resistance))
     return f"{column.title.upper()}: {check.title} {demand} of {resistance}"
 

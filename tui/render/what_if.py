@@ -43,7 +43,9 @@ def _margin(margin: CapacityMargin, system: System) -> str:
 def _required(required: RequiredStrength, system: System) -> str:
     needed, stated = (text(force, "force", system) for force in (required.needed, required.stated))
     span = text(required.span, "length", system)
-    strength = f"the worst {required.part} must be allowed {needed} of uplift; {stated} is stated"
+    strength = (
+        f"the worst {required.part} needs {required.words.a_resistance} of {needed} in uplift; {stated} is stated"
+    )
     return f"at its own span limit, {span}: {strength}"
 
 

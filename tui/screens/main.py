@@ -15,7 +15,7 @@ from engine.common.errors import Problem
 from engine.comparison.compare import Comparison
 from engine.comparison.figure import Figure
 from engine.comparison.figures import table_figures
-from engine.comparison.figures.utilisation import HELP
+from engine.comparison.figures.utilisation import limit_in_words
 from engine.project.job import Job
 from tui.model.commands import Command, bindings
 from tui.model.keymap import Keymap
@@ -235,5 +235,5 @@ class Main(View):
 
 def _help_on(row: Figure, job: Job, *, shortened: bool = False) -> Content:
     """A row's name and meaning; shortened, without the words that all utilisations share."""
-    words = row.help(job).removesuffix(f"; {HELP}") if shortened else row.help(job)
+    words = row.help(job).removesuffix(f"; {limit_in_words(job)}") if shortened else row.help(job)
     return Content.styled(row.label(job), "bold") + Content(f": {words}.")

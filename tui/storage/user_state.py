@@ -62,22 +62,22 @@ def _listed() -> list[Path]:
 
 @dataclass(frozen=True)
 class DisplaySettings:
-    """Units and theme of the screens."""
+    """Units and theme of the screens; `system` is None until the user has chosen units."""
 
-    system: System = "us"
+    system: System | None = None
     theme: str = DARK
 
 
 def display_settings() -> DisplaySettings:
     """The settings used last."""
     found = read(folder() / "display.toml")
-    is_light = found.get("theme") in (LIGHT, LIGHT_BEFORE)
-    return DisplaySettings("si" if found.get("system") == "si" else "us", LIGHT if is_light else DARK)
+    system, is_light = found.get("system"), found.get("theme") in (LIGHT, LIGHT_BEFORE)
+    return DisplaySettings(system if system in ("si", "us") else None, LIGHT if is_light else DARK)
 
 
 def save_display_settings(settings: DisplaySettings) -> None:
     """Use the same settings next time."""
-    write(folder() / "display.toml", asdict(settings))
+    write(folder() / "display.toml", {name: value for name, value in asdict(settings).items() if value is not None})
 
 
 def read(path: Path) -> dict[str, Any]:

@@ -123,7 +123,7 @@ FIGURES = (
         "strength_needed_n",
         NOT_IN_TABLE,
         lambda job: f"strength needed of a {job.roof.fastening_word}",
-        words("allowable uplift that a fastening needs, with the array and without it"),
+        lambda job: f"{job.words.against('uplift')} that a fastening needs, with the array and without it",
         "force",
         value=_strength_needed,
     ),

@@ -130,11 +130,11 @@ def _explain_overload(context: FigureContext, limits: SpanLimits) -> Steps:
     check = limits.roof_at_member_span
     if check is None or limits.member is None:
         return ()
-    component = component_name(context.job, check)
+    component, words_of = component_name(context.job, check), context.job.words
     span = text(limits.member, "length", context.system)
     meaning = (
-        f"load over allowable of the {component} at the rail's own span of {span}, in {check.combination}: "
-        "the roof fails at every spacing"
+        f"{words_of.load} over {words_of.resistance} of the {component} at the rail's own span of {span}, in "
+        f"{check.combination}: the roof fails at every spacing"
     )
     return (ratio_step(context, check, "overspan", meaning),)
 
@@ -170,9 +170,10 @@ FIGURES = (
         "overspan",
         GROUP,
         words("overspan"),
-        words(
-            "rail span limit / attachment spacing limit (roof); where the roof fails at every spacing, its load / "
-            "allowable at the rail's own span. Above 1.00 the rail spans more than the roof allows"
+        lambda job: (
+            "rail span limit / attachment spacing limit (roof); where the roof fails at every spacing, its "
+            f"{job.words.load} / {job.words.resistance} at the rail's own span. Above 1.00 the rail spans more than "
+            "the roof allows"
         ),
         "ratio",
         value=_overspan,
@@ -184,8 +185,9 @@ FIGURES = (
         "overspan_basis",
         NOT_IN_TABLE,
         words("basis of the overspan"),
-        words(
-            "spans: ratio of both limits; load: the roof fails at every spacing, load / allowable at the rail's span"
+        lambda job: (
+            "spans: ratio of both limits; load: the roof fails at every spacing, "
+            f"{job.words.load} / {job.words.resistance} at the rail's span"
         ),
         "",
         value=_overspan_basis,

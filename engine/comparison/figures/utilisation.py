@@ -17,7 +17,6 @@ from engine.links.unchecked import in_words
 from engine.project.job import Job
 from engine.units import System, text
 
-HELP = "demand over allowable; above 1.00 it is over"
 NOT_CHECKED, BY_OTHERS, NO_CHECK, REPORTED = "not checked", "shown by others", "needs no check", "only reported"
 
 
@@ -70,8 +69,13 @@ def reason_without_ratio(column: Column, check: Check) -> str:
     return ". ".join(capitalized(sentence) for sentence in sentences)
 
 
+def limit_in_words(job: Job) -> str:
+    """What a utilisation is, and its limit: the end of every help text."""
+    return f"demand over {job.words.resistance}; above 1.00 it is over"
+
+
 def _with_help(help_: Callable[[Job], str]) -> Callable[[Job], str]:
-    return lambda job: f"{help_(job)}; {HELP}"
+    return lambda job: f"{help_(job)}; {limit_in_words(job)}"
 
 
 def of_resistance(load: Check | Part, dimension: str, system: System) -> str:

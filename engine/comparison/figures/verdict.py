@@ -154,7 +154,7 @@ FIGURES = (
         "weakest_link",
         "verdict",
         words("controlling component"),
-        words("the component with the largest utilisation: demand over allowable"),
+        lambda job: f"the component with the largest utilisation: demand over {job.words.resistance}",
         "",
         value=lambda column: column.controlling.link if column.controlling else None,
         explain=_explain_controlling,

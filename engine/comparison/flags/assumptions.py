@@ -75,7 +75,7 @@ def _seam_bending(job: Job, design: Design) -> Iterator[Flag]:
     if roof.panel.moments_for == PER_FOOT:
         source = f"for a foot of width, on {both(roof.loaded_width, 'small length')} that one {roof.rib_word} bends"
     text = (
-        f"{roof.rib_word} bending: the allowable moments, {source}, usually come from tables with every "
+        f"{roof.rib_word} bending: the {job.words.moment}s, {source}, usually come from tables with every "
         f"{roof.rib_word} loaded. One loaded {roof.rib_word} may carry less; ask the roof maker for a test in uplift"
     )
     yield Flag("even_load_table", "note", text)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.common.sentences import capitalized
+from engine.common.vocabulary import ALLOWABLES
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
 from engine.design.remedies import wind_alone_utilisation
@@ -12,6 +13,7 @@ from engine.design.status import Status
 from engine.design.verdict import span_sentence
 from engine.links import Check, roof_fastening
 from engine.project.job import Job
+from engine.project.roof import Roof
 from engine.units import both
 
 SAFETY_FACTOR = 2.0
@@ -40,18 +42,25 @@ def _strength_needed(job: Job, design: Design) -> Iterator[Flag]:
     """What a roof of unknown strength must carry, and what to ask its maker for."""
     if design.status != Status.STRENGTH_UNKNOWN or design.candidate is None:
         return
-    roof = job.roof
+    roof, words = job.roof, job.words
     with_array, without = roof_fastening.uplift_needed(design.candidate.demands)
     needed = max(with_array, without)
-    pressure = SAFETY_FACTOR * needed / (roof.rib_spacing * roof.support_spacing)
-    spacing = f"{both(roof.rib_spacing, 'small length')} x {both(roof.support_spacing, 'length')}"
     text = (
         f"The strength of the {roof.fastening_word} is unknown. With the array the largest uplift on one is "
-        f"{both(with_array, 'force')}, without it {both(without, 'force')}. Ask the roof maker for an allowable of "
-        f"{both(needed, 'force')}; at a safety factor of {SAFETY_FACTOR:g} that is a test to failure of "
-        f"{both(SAFETY_FACTOR * needed, 'force')}, or {both(pressure, 'pressure')} at {spacing}"
+        f"{both(with_array, 'force')}, without it {both(without, 'force')}. Ask the roof maker for "
+        f"{words.a_resistance} of {both(needed, 'force')}{_as_test(roof, needed) if words is ALLOWABLES else ''}"
     )
     yield Flag("strength_unknown", "caution", text)
+
+
+def _as_test(roof: Roof, needed: float) -> str:
+    """The test to failure that shows an allowable [N]."""
+    pressure = SAFETY_FACTOR * needed / (roof.rib_spacing * roof.support_spacing)
+    spacing = f"{both(roof.rib_spacing, 'small length')} x {both(roof.support_spacing, 'length')}"
+    return (
+        f"; at a safety factor of {SAFETY_FACTOR:g} that is a test to failure of "
+        f"{both(SAFETY_FACTOR * needed, 'force')}, or {both(pressure, 'pressure')} at {spacing}"
+    )
 
 
 def _verdict(job: Job, design: Design) -> Iterator[Flag]:
@@ -60,19 +69,19 @@ def _verdict(job: Job, design: Design) -> Iterator[Flag]:
         return
     if not alone.holds:
         text = (
-            f"The roof fails without the array: its {alone.title} is at {alone.ratio:.2f} of the allowable. "
-            "No attachment spacing cures that: ask the roof maker or the building's engineer"
+            f"The roof fails without the array: its {alone.title} is at {alone.ratio:.2f} of the "
+            f"{job.words.resistance}. No attachment spacing cures that: ask the roof maker or the building's engineer"
         )
         yield Flag("bare_roof_over", "warning", text)
     controlling, wind_alone = candidate.controlling, wind_alone_utilisation(candidate.demands)
     if not controlling.holds:
-        yield Flag("over", "warning", _over(controlling))
+        yield Flag("over", "warning", _over(job, controlling))
     if design.exhausted and wind_alone <= 1:
         yield Flag(
             "nothing_found",
             "warning",
             "No spacing works here, even staggered, with moved rails or a third rail where the method has them. "
-            f"{_wind_alone(job, wind_alone)}. Move the array, or ask for a higher allowable",
+            f"{_wind_alone(job, wind_alone)}. Move the array, or ask for a higher {job.words.resistance}",
         )
     if design.remedied:
         text = f"No spacing works with the options as stated; shown is {design.spacing_label}, which holds"
@@ -80,7 +89,7 @@ def _verdict(job: Job, design: Design) -> Iterator[Flag]:
     if wind_alone > 1:
         text = (
             f"{_wind_alone(job, wind_alone)}: no spacing helps. Move the array to a zone with less wind, or ask the "
-            "roof maker to show a higher allowable"
+            f"roof maker to show a higher {job.words.resistance}"
         )
         yield Flag("no_spacing_helps", "warning", text)
 
@@ -91,14 +100,14 @@ def _wind_alone(job: Job, utilisation: float) -> str:
     return f"Wind alone uses {utilisation:.0%} of each {word} under the array, even at the closest spacing"
 
 
-def _over(controlling: Check) -> str:
+def _over(job: Job, controlling: Check) -> str:
     """Which component is over, where, in which combination, and by how much."""
     load = "; ".join(
         f"{part.name} {both(part.demand, controlling.dimension)}, "
-        f"allowable {both(part.resistance, controlling.dimension)}"
+        f"{job.words.resistance} {both(part.resistance, controlling.dimension)}"
         for part in controlling.loads
     )
-    title, cure = controlling.title, "Change the layout, or have a higher allowable shown"
+    title, cure = controlling.title, f"Change the layout, or have a higher {job.words.resistance} shown"
     where = f"{capitalized(title)} over at {controlling.place.name}"
     return f"{where}: {controlling.ratio:.2f} in {controlling.combination}: {load}. {cure}"
 
@@ -111,7 +120,7 @@ def _spans(job: Job, design: Design) -> Iterator[Flag]:
     if limits.member is None:
         yield Flag("member_holds_nowhere", "warning", f"{text}. Use a stronger rail, or a third one")
     elif limits.roof is None:
-        cure = "Move the array, or have a higher allowable shown"
+        cure = f"Move the array, or have a higher {job.words.resistance} shown"
         yield Flag("roof_holds_nowhere", "warning", f"{text}. {cure}")
     elif limits.member > limits.roof:
         severity = "warning" if limits.member >= WARNING_RATIO * limits.roof else "caution"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import ClassVar
 
 from engine.common.calculation import Reference
 from engine.common.errors import Problem
@@ -33,7 +34,7 @@ class Asce7:
     """ASCE 7 on one site."""
 
     words: Vocabulary = ALLOWABLES
-    system: System = "us"
+    system: ClassVar[System] = "us"
     not_covered: tuple[str, ...] = ()
 
     def __init__(self, site: Site) -> None:

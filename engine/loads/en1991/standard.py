@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import ClassVar
 
 from engine.common.calculation import Reference
 from engine.common.errors import Problem
@@ -38,7 +39,7 @@ class En1991:
     """EN 1991 on one site."""
 
     words: Vocabulary = DESIGN_VALUES
-    system: System = "si"
+    system: ClassVar[System] = "si"
     not_covered: tuple[str, ...] = NOT_COVERED
     unverified: tuple[Reference, ...] = UNVERIFIED
 
@@ -118,9 +119,7 @@ def _site(site: Site) -> Iterator[Problem]:
 def _building(building: Building) -> Iterator[Problem]:
     """Shapes of roof and parts of it that are not covered."""
     if building.roof_shape == "hip":
-        yield Problem(
-            "building.roof_shape", "'hip' given; not supported with EN 1991: write a gable, one slope or flat"
-        )
+        yield Problem("building.roof_shape", "'hip' given; EN 1991 is supported for gable, monoslope and flat roofs")
     if building.slope > STEEPEST + SAME_ANGLE:
         yield Problem(
             "building.slope", f"{building.slope:.1f} deg given; EN 1991 is supported for slopes to {STEEPEST:g} deg"

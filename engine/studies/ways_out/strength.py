@@ -10,6 +10,7 @@ from typing import Any
 from engine import links
 from engine.common.sentences import listed
 from engine.common.tolerances import SAME_RATIO
+from engine.common.vocabulary import ALLOWABLES
 from engine.comparison.compare import Column, Comparison, compare
 from engine.design.design import Design
 from engine.links import Check
@@ -19,7 +20,7 @@ from engine.scenario.changed import changed
 from engine.strength import strength
 from engine.studies.sensitivity import PERTURBATIONS
 from engine.studies.ways_out.proposal import Proposal
-from engine.units import number, unit
+from engine.units import System, number, unit
 
 OWNERS = {"roof": ROOF_MAKER, "hardware": HARDWARE_MAKER, "module": MODULE_MAKER}
 
@@ -28,6 +29,10 @@ NAMES = {each.input.path: each.input.name for each in PERTURBATIONS if "moment" 
 
 SMALLEST_PART = 0.5
 """Part of the utilisation that other loads must leave, so that one strength alone is asked for (judgement) [-]."""
+
+PARTS: Mapping[System, int] = {"us": 1, "si": 100}
+DECIMALS: Mapping[System, str] = {"us": ".0f", "si": ".2f"}
+"""Fineness to which a strength is rounded up, and the format in which it is written."""
 
 MOST_ROUNDS = 4
 """Other links may be over once the first ones hold: so many times the strengths still missing are added."""
@@ -47,8 +52,9 @@ def stronger_parts(column: Column, comparison: Comparison) -> Iterator[Proposal]
         if not more:
             return
         needed |= {path: max(value, needed.get(path, 0.0)) for path, value in more.items()}
-        changes = {tuple(path.split(".")): _written(comparison, path, value) for path, value in needed.items()}
-        yield Proposal(_in_words(comparison.scenario.job, needed), changes)
+        job, system = comparison.scenario.job, comparison.scenario.standard.system
+        changes = {tuple(path.split(".")): _written(job, system, path, value) for path, value in needed.items()}
+        yield Proposal(_in_words(job, system, needed), changes)
         column = compare(changed(comparison.scenario, changes), (column.id,)).columns[0]
 
 
@@ -83,23 +89,23 @@ def _over(design: Design) -> list[Check]:
 
 
 def _allowable(design: Design, check: Check, path: str) -> float:
-    """The allowable [SI] that a strength now has in the combination that governs a check."""
+    """The allowable or design resistance [SI] that a strength now has in the combination that governs a check."""
     value = _value(design.job, path)
     if isinstance(value, float):
         return value
     combination = next(each for each in design.loads.combinations if each.name == check.combination)
-    return strength(value).resistance(combination) / combination.of_allowable(1.0)
+    return strength(value).resistance(combination)
 
 
 def _value(job: Job, path: str) -> Any:
     return reduce(getattr, path.split("."), job)
 
 
-def _written(comparison: Comparison, path: str, allowable: float) -> object:
-    """An allowable as the scenario's file has it, rounded up."""
-    dimension = _dimension(comparison.scenario.job, path)
-    quantity = f"{_rounded_up(allowable, dimension)} {unit(dimension, 'us')}"
-    return quantity if dimension == "moment" else {"allowable": quantity}
+def _written(job: Job, system: System, path: str, needed: float) -> object:
+    """A strength as the scenario's file has it, rounded up."""
+    dimension = _dimension(job, path)
+    quantity = f"{_rounded_up(needed, dimension, system):{DECIMALS[system]}} {unit(dimension, system)}"
+    return quantity if dimension == "moment" else {job.words.written: quantity}
 
 
 def _dimension(job: Job, path: str) -> str:
@@ -107,30 +113,30 @@ def _dimension(job: Job, path: str) -> str:
     return "moment" if isinstance(_value(job, path), float) else "force"
 
 
-def _rounded_up(allowable: float, dimension: str) -> int:
-    """An allowable in pounds, or pounds and feet, rounded up to a whole number."""
-    return math.ceil(number(allowable, dimension, "us") - SAME_RATIO)
+def _rounded_up(needed: float, dimension: str, system: System) -> float:
+    """A strength in display units, rounded up to what is written: whole pounds, hundredths of a kN."""
+    parts = PARTS[system]
+    return math.ceil(number(needed, dimension, system) * parts - SAME_RATIO) / parts
 
 
-def _in_words(job: Job, needed: Mapping[str, float]) -> str:
+def _in_words(job: Job, system: System, needed: Mapping[str, float]) -> str:
     """Who would have to show what: "the roof maker shows 356 lb for the clip, uplift"."""
     shown: dict[str, list[str]] = {}
     for path, value in needed.items():
-        shown.setdefault(OWNERS[path.split(".")[0]], []).append(_part(job, path, value))
+        shown.setdefault(OWNERS[path.split(".")[0]], []).append(_part(job, system, path, value))
     return "; ".join(f"the {owner} shows {listed(parts, 'and')}" for owner, parts in shown.items())
 
 
-def _part(job: Job, path: str, allowable: float) -> str:
-    """The allowable of one part, and the test that would show it where its strength comes from a test."""
+def _part(job: Job, system: System, path: str, needed: float) -> str:
+    """The strength of one part, and the test that would show it where its allowable comes from a test."""
     dimension = _dimension(job, path)
     name = ({each.path: each.name for each in job.strengths} | NAMES).get(path, path)
-    words = f"{_rounded_up(allowable, dimension):,} {unit(dimension, 'us')} for the {name}"
+    size = _rounded_up(needed, dimension, system)
+    words = f"{size:,{DECIMALS[system]}} {unit(dimension, system)} for the {name}"
     factor = _safety_factor(_value(job, path))
-    if factor is None:
+    if factor is None or job.words is not ALLOWABLES:
         return words
-    return (
-        f"{words} (a test to failure of {_rounded_up(allowable, dimension) * factor:,.0f} lb, safety factor {factor:g})"
-    )
+    return f"{words} (a test to failure of {size * factor:,.0f} lb, safety factor {factor:g})"
 
 
 def _safety_factor(value: Any) -> float | None:

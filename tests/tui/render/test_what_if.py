@@ -17,10 +17,10 @@ def test_headroom_in_words() -> None:
         "  ground snow 25.0 psf: no limit is reached up to 75.0 psf; the rail",
         "  controls",
         "  ground snow 25.0 psf: the clip is over at every value up to 75.0 psf",
-        "  at its own span limit, 8.00 ft: the worst clip must be allowed 581 lb of",
-        "  uplift; 350 lb is stated",
-        "  at its own span limit, 8.00 ft: the worst attachment must be allowed 702",
-        "  lb of uplift; 600 lb is stated",
+        "  at its own span limit, 8.00 ft: the worst clip needs an allowable of 581",
+        "  lb in uplift; 350 lb is stated",
+        "  at its own span limit, 8.00 ft: the worst attachment needs an allowable",
+        "  of 702 lb in uplift; 600 lb is stated",
     ]
 
 

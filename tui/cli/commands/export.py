@@ -27,8 +27,9 @@ def run(options: Namespace) -> int:
     from tui.storage.export_folder import existing_files, stale_files, write_export
 
     _check_folder(options)
-    stamp, methods = read_options.stamp(options), read_options.methods(options)
-    comparison = compare(read_options.scenario(options), methods)
+    methods = read_options.methods(options)
+    scenario, stamp = read_options.scenario(options), read_options.stamp(options)
+    comparison = compare(scenario, methods)
     taken = existing_files(comparison, stamp, options.folder)
     overwrite = options.overwrite or (
         bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1)
