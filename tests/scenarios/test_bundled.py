@@ -6,6 +6,7 @@ from math import atan, cos
 
 import pytest
 
+from engine.comparison.answer import answer_line
 from engine.comparison.compare import Column, compare
 from engine.comparison.figures import value_of
 from engine.comparison.figures.verdict import not_checked, verdict_line
@@ -64,6 +65,28 @@ def test_kestrel_yards_rails_by_their_own_span_are_over_wherever_the_array_lies(
     assert rail.holding == 0
     assert 1.45 < min(place.verdict.utilisation for place in rail.places)
     assert max(place.verdict.utilisation for place in rail.places) < 2.05
+
+
+def test_dunlin_hall() -> None:
+    """By EN 1991: the rail's own span overloads the clips; attached as the roof allows rails hold, and modules on seams.
+
+    The rack is outside: the standard has no wind on tilted modules.
+    """
+    by_span = columns("dunlin_hall", methods__rail__spacing="rail span")["rail"]
+    assert (by_span.status, weakest(by_span)) == ("over", "roof_fastening")
+    hall = columns("dunlin_hall")
+    assert [column.status for column in hall.values()] == ["holds", "outside scope", "holds"]
+    assert "no wind on tilted modules" in hall["tilted_rack"].flags[0].text
+
+
+def test_dunlin_hall_without_coefficients_for_its_array() -> None:
+    """The cautious fallback is from no standard: nothing holds, whatever the utilisation, and there is no answer."""
+    comparison = compare(scenario_of("dunlin_hall", site__cp_net="cautious fallback"))
+    for column in comparison.columns:
+        if column.candidate:
+            assert column.status in ("incomplete", "over")
+            assert "net coefficients from no standard" in " ".join(flag.text for flag in column.flags)
+    assert answer_line(comparison).startswith("No answer: wind on modules by net coefficients from no standard")
 
 
 def test_magpie_annex() -> None:
@@ -152,6 +175,8 @@ def test_finch_shed() -> None:
 
 
 NOT_CHECKED = {
+    ("dunlin_hall", "rail"): "",
+    ("dunlin_hall", "direct"): "",
     ("kestrel_yard", "rail"): "",
     ("kestrel_yard", "tilted_rack"): "",
     ("kestrel_yard", "direct"): "",

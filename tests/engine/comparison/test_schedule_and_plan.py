@@ -15,7 +15,7 @@ from engine.design.trial import Candidate
 from engine.units import FOOT, POUND_FORCE
 from support import scenario_of
 
-EVERY = ("finch_shed", "heron_depot", "kestrel_yard", "plover_terrace", "sparrow_lane", "wren_workshop")
+EVERY = ("dunlin_hall", "finch_shed", "heron_depot", "kestrel_yard", "plover_terrace", "sparrow_lane", "wren_workshop")
 
 
 def designs(name: str, **changes: object) -> list[tuple[Column, Design, Schedule, Plan]]:

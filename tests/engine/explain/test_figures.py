@@ -11,7 +11,7 @@ from engine.explain.find import explain_figure
 from engine.units import System, number, text
 from support import WEAKER_ROOF, assert_told, scenario_of
 
-NAMES = ("kestrel_yard", "heron_depot", "sparrow_lane", "finch_shed", "plover_terrace", "wren_workshop")
+NAMES = ("dunlin_hall", "kestrel_yard", "heron_depot", "sparrow_lane", "finch_shed", "plover_terrace", "wren_workshop")
 
 
 @pytest.mark.parametrize("system", ["us", "si"])

@@ -17,7 +17,7 @@ from engine.export.stamp import Stamp
 from engine.units import System
 from support import evaluated, scenario_of
 
-EVERY = ("finch_shed", "heron_depot", "kestrel_yard", "plover_terrace", "sparrow_lane", "wren_workshop")
+EVERY = ("dunlin_hall", "finch_shed", "heron_depot", "kestrel_yard", "plover_terrace", "sparrow_lane", "wren_workshop")
 STEP = re.compile(r'<div class="step">(.*?)</div></div>\n</div>', re.S)
 RESULT = re.compile(r'<div class="result">(.*?)</div>', re.S)
 EQUATION = re.compile(r'<code class="equation">= (.*?)</code>', re.S)

@@ -17,6 +17,7 @@ from engine.units import FOOT
 from support import assert_told, scenario_of
 
 EVERY = (
+    "dunlin_hall",
     "finch_shed",
     "heron_depot",
     "kestrel_yard",
@@ -68,7 +69,7 @@ def chains(name: str, **changes: object) -> int:
             assert steps, (column.id, key)
             assert_told(steps, of=(column.id, key))
             if steps and "W" in check.combination and key not in ("structure", "fixed_point"):
-                assert any(step.symbol == "qh" for step in steps), (column.id, key)
+                assert any(step.symbol in ("qh", "qp") for step in steps), (column.id, key)
             if steps and steps[-1].symbol.startswith("u_"):
                 assert steps[-1].result.value == pytest.approx(check.utilisation, rel=1e-9), (column.id, key)
                 told += 1

@@ -16,7 +16,7 @@ from textual.widgets import Input, Static
 from engine.comparison.compare import compare
 from engine.comparison.figure import UTILISATION
 from engine.comparison.figures import loads, table_figures
-from engine.comparison.figures.utilisation import HELP
+from engine.comparison.figures.utilisation import limit_in_words
 from support import SCENARIOS
 from support.opened_app import comparison, figures, settled
 from tui.app.app import LoadpathApp
@@ -210,15 +210,17 @@ async def test_leaving_with_unsaved_changes_asks() -> None:
 
 async def test_opening_another_scenario() -> None:
     async with open_app((140, 45)) as (app, pilot):
+        assert app.state.system == "us"
         await pilot.press("ctrl+o", "down", "enter")
         await settled(pilot)
-        assert "Finch Shed" in comparison(app)
+        assert "Dunlin Hall" in comparison(app)
+        assert app.state.system == "si"  # as its load standard has it
         await pilot.press("ctrl+o", "tab")
         app.screen.query_one(Input).value = "nowhere.toml"
         await pilot.press("enter")
         assert "cannot be read" in str(app.screen.query_one(".wrong", Static).render())
         await pilot.press("escape")
-        assert "Finch Shed" in comparison(app)
+        assert "Dunlin Hall" in comparison(app)
 
 
 async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:
@@ -230,7 +232,7 @@ async def test_help_is_about_what_is_in_focus_and_lists_every_key() -> None:
             assert command.help in text
         job = app.state.inputs.scenario().job
         for row in table_figures():
-            assert row.help(job).removesuffix(f"; {HELP}") in text
+            assert row.help(job).removesuffix(f"; {limit_in_words(job)}") in text
         _nothing_twice(text)
         await pilot.press("escape", "i", "question_mark")
         assert "title of the job" in str(app.screen.query_one(Static).render())
