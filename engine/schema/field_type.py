@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, ClassVar
 
 from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
@@ -17,6 +17,9 @@ MAX_QUOTE = 60
 
 class FieldType(ABC):
     """Type of an input field: it reads the written value and says which values are allowed."""
+
+    structured: ClassVar[bool] = False
+    """True if a person may write it as text, or as a list or table."""
 
     @abstractmethod
     def read(self, written: object) -> Any:

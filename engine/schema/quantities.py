@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import ClassVar
 
 from engine import units
 from engine.common.tolerances import SAME_RATIO
@@ -135,6 +136,7 @@ class Lengths(FieldType):
     `rising`: they are distances from one place, each larger than the one before it, and there may be none.
     """
 
+    structured: ClassVar[bool] = True
     low: str = "1 ft"
     high: str = "100 ft"
     rising: bool = False

@@ -13,7 +13,7 @@ from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.changes import REMOVED, Changes, Steps, toml_value, value_at
 from engine.scenario.read import fields_of
-from engine.schema import Count, InputTable, LengthRange, Lengths, Number, Quantity, Switch
+from engine.schema import Count, InputTable, LengthRange, Number, Quantity, Switch
 from engine.schema.introspection import defaults, field_type_of, nested_table
 from engine.schema.toml import to_toml
 from engine.units import UNITS
@@ -67,8 +67,8 @@ class InputField:
         if not typed.strip():
             return REMOVED
         kind = field_type_of(self.info)
-        if isinstance(kind, Lengths):
-            return toml_value(typed) if typed.strip().startswith("[") else typed.strip()
+        if kind is not None and kind.structured:
+            return toml_value(typed) if typed.strip().startswith(("[", "{")) else typed.strip()
         if kind is not None and not isinstance(kind, Count | Number | LengthRange | Switch):
             return typed.strip()
         return toml_value(typed)

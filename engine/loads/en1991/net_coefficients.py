@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import ClassVar
 
 from engine.schema import as_given
 from engine.schema.field_type import FieldType
@@ -42,6 +43,8 @@ class NetCoefficients:
 @dataclass(frozen=True)
 class NetCoefficientsByZone(FieldType):
     """A table of coefficients by zone, with their source; or the cautious fallback, by name."""
+
+    structured: ClassVar[bool] = True
 
     def read(self, written: object) -> NetCoefficients | None:
         """The coefficients; None for the cautious fallback."""

@@ -24,6 +24,7 @@ from engine.strength.module_rating import ModuleRating
 from support import tables_of
 
 TABLES = fields_of(METHODS, STANDARDS["ASCE 7-16"])
+EUROPEAN = fields_of(METHODS, STANDARDS["EN 1991"])
 
 
 def keys(path: str, model: type[InputTable]) -> Iterator[tuple[str, FieldInfo]]:
@@ -35,7 +36,7 @@ def keys(path: str, model: type[InputTable]) -> Iterator[tuple[str, FieldInfo]]:
             yield from keys(here, inner)
 
 
-EVERY = dict(key for path, model in TABLES.items() for key in keys(path, model))
+EVERY = dict(key for tables in (TABLES, EUROPEAN) for path, model in tables.items() for key in keys(path, model))
 EVERY |= {
     f"{way.__name__}.{name}": field
     for way in (*BASES, ModuleRating, KeepClear, HigherRoof, SnowRetention, LessonHeading, LessonStep, Question)
@@ -52,17 +53,19 @@ def test_every_key_says_what_it_is(path: str) -> None:
     assert kind is None or kind.allowed, path
 
 
-def test_the_template_names_them_all() -> None:
-    written = template(tables_of("kestrel_yard"), TABLES)
-    for path in (path for model_path, model in TABLES.items() for path, _ in keys(model_path, model)):
+@pytest.mark.parametrize(("name", "tables"), [("kestrel_yard", TABLES), ("dunlin_hall", EUROPEAN)])
+def test_the_template_names_them_all(name: str, tables: dict[str, type[InputTable]]) -> None:
+    written = template(tables_of(name), tables)
+    for path in (path for model_path, model in tables.items() for path, _ in keys(model_path, model)):
         key = path.rpartition(".")[2]
         assert f"{key} = " in written or f"{key} is not set" in written or f"{key}]" in written, path
 
 
-def test_what_the_template_writes_is_the_example_again() -> None:
+@pytest.mark.parametrize(("name", "tables"), [("kestrel_yard", TABLES), ("dunlin_hall", EUROPEAN)])
+def test_what_the_template_writes_is_the_example_again(name: str, tables: dict[str, type[InputTable]]) -> None:
     """Read as TOML: every live key as the example has it; a text of several lines too."""
-    example = tables_of("kestrel_yard")
-    again = tomllib.loads(template(example, TABLES))
+    example = tables_of(name)
+    again = tomllib.loads(template(example, tables))
     for table, keys_of in example.items():
         if isinstance(keys_of, dict):
             for key, value in keys_of.items():

@@ -12,7 +12,9 @@ HELP = "write a commented scenario, or lesson, to start from"
 
 def add_arguments(parser: ArgumentParser) -> None:
     """The kind of template, and the file to write."""
-    parser.add_argument("--lesson", action="store_true", help="a lesson instead of a scenario")
+    kind = parser.add_mutually_exclusive_group()
+    kind.add_argument("--lesson", action="store_true", help="a lesson instead of a scenario")
+    kind.add_argument("--standard", metavar="NAME", help="the load standard, such as 'EN 1991' (default: ASCE 7-16)")
     parser.add_argument(
         "path", nargs="?", metavar="PATH", type=arguments.path, help="file to write (default: the terminal)"
     )
@@ -23,7 +25,7 @@ def run(options: Namespace) -> int:
     """Write a template that passes `check` unchanged."""
     from tui.cli import output
 
-    text, then = _lesson() if options.lesson else _scenario()
+    text, then = _lesson() if options.lesson else _scenario(options.standard)
     if options.path is None:
         print(text, end="")
         return Exit.DONE
@@ -31,15 +33,26 @@ def run(options: Namespace) -> int:
     return output.write_file(options.path, text.encode(), overwrite=options.overwrite, message=message)
 
 
-def _scenario() -> tuple[str, str]:
-    """The text, and the command to run next."""
+def _scenario(standard: str | None) -> tuple[str, str]:
+    """The text, by the first bundled scenario of a load standard, and the command to run next.
+
+    Raises:
+        InputError: there is no such standard.
+    """
+    from engine.common.errors import InputError, Problem
     from engine.loads import STANDARDS
     from engine.mounting import METHODS
     from engine.scenario.read import fields_of
     from engine.scenario.template import template
+    from engine.units import quoted
     from tui.storage import paths
 
-    example = paths.parse(paths.read_text(paths.bundled()[0]), paths.DEFAULT)
+    examples = [paths.parse(paths.read_text(path), path.name) for path in paths.bundled()]
+    of_standard = [each for each in examples if standard in (None, each["site"]["standard"])]
+    if not of_standard:
+        allowed = " or ".join(f"'{title}'" for title in STANDARDS)
+        raise InputError([Problem("--standard", f"{quoted(standard or '')} given; allowed is {allowed}")])
+    example = of_standard[0]
     tables = fields_of(METHODS, STANDARDS[example["site"]["standard"]])
     example.pop("accepted", None)  # nobody has shown anything of the user's roof
     return template(example | {"title": "My roof (invented figures: replace them)"}, tables), "compare"
