@@ -7,13 +7,14 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Vocabulary:
-    """What loads and resistances are called where a load standard compares them.
+    """What loads and resistances are called where a load standard compares them, and the rule for existing roofs.
 
     Args:
         load: name of a factored or unfactored load, as it is checked.
         resistance: name of what a part can take, as it is checked against.
         moment: name of the moments that a scenario states.
         divisor: symbol of what divides a strength to give it.
+        growth_rule: source of the rule by which growing loads on members of an existing roof must be shown.
         written: key of a strength in the scenario that states this resistance as it is.
     """
 
@@ -22,6 +23,7 @@ class Vocabulary:
     moment: str
     divisor: str
     written: str
+    growth_rule: str
 
     @property
     def a_resistance(self) -> str:
@@ -33,8 +35,22 @@ class Vocabulary:
         return f"{self.resistance}{' to' if self is DESIGN_VALUES else ''} {load}"
 
 
-ALLOWABLES = Vocabulary("load", "allowable", "allowable moment", "Omega", "allowable")
+ALLOWABLES = Vocabulary(
+    load="load",
+    resistance="allowable",
+    moment="allowable moment",
+    divisor="Omega",
+    written="allowable",
+    growth_rule="IEBC 805.2, 806.2",
+)
 """Allowable-stress design."""
 
-DESIGN_VALUES = Vocabulary("design load", "design resistance", "characteristic moment", "gammaM", "design")
+DESIGN_VALUES = Vocabulary(
+    load="design load",
+    resistance="design resistance",
+    moment="characteristic moment",
+    divisor="gammaM",
+    written="design",
+    growth_rule="common practice, no source",
+)
 """Partial factors on loads and on strengths."""

@@ -58,8 +58,8 @@ class RailSection(InputTable):
     Strong-axis bending is normal to the roof, weak-axis bending along the slope.
     """
 
-    moment_strong: Moment = input_field(description="allowable moment, bending normal to the roof")
-    moment_weak: Moment = input_field(description="allowable moment, bending along the slope")
+    moment_strong: Moment = input_field(description="allowable or characteristic moment, bending normal to the roof")
+    moment_weak: Moment = input_field(description="allowable or characteristic moment, bending along the slope")
     inertia: Annotated[float, Quantity("second moment of area", "0.001 in4", "1000 in4")] = input_field(
         description="second moment of area, bending normal to the roof"
     )
@@ -178,7 +178,7 @@ class Hardware(_Overridable):
     clamp_uplift: Capacity = input_field({"allowable": "450 lb"}, description="uplift strength of one module clamp")
     frame_moment: Moment | None = input_field(
         None,
-        description="allowable moment of a module's long frame side, for direct mounting; "
+        description="allowable or characteristic moment of a module's long frame side, for direct mounting; "
         "not set: its overhangs are checked by the maker's zone",
     )
     rail: RailSection = input_field(PLACEHOLDER_SECTION, description="the rail")

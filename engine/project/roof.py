@@ -33,10 +33,10 @@ class Panel(InputTable):
     """One seam or rib as a beam up the slope, its strength at an attachment, and the weight of the sheet."""
 
     moment_rib_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = input_field(
-        description="allowable moment of one seam or rib, rib in compression (down load at midspan)"
+        description="allowable or characteristic moment of one seam or rib, rib in compression (down load at midspan)"
     )
     moment_pan_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = input_field(
-        description="allowable moment of one seam or rib, pan in compression (uplift at midspan)"
+        description="allowable or characteristic moment of one seam or rib, pan in compression (uplift at midspan)"
     )
     moments_for: Annotated[str, Choice((PER_SEAM, PER_FOOT))] = input_field(
         PER_SEAM, description="width that both moments are stated for; load tables state them for a foot of width"

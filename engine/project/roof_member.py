@@ -69,13 +69,17 @@ class RoofMember(InputTable):
         None, description="dead load of the roof that they carry, with their own; not set: the weight of the panel"
     )
     moment_down_midspan: Moment | None = input_field(
-        None, description="allowable moment between supports under down load; not set: not checked"
+        None,
+        description="allowable or characteristic moment between supports under down load; not set: not checked",
     )
     moment_down_support: Moment | None = input_field(
-        None, description="allowable moment over a support, with its lap, under down load; not set: not checked"
+        None,
+        description="allowable or characteristic moment over a support, with its lap, under down load; not set: not "
+        "checked",
     )
     moment_up: Moment | None = input_field(
-        None, description="allowable moment between supports under uplift; not set: not checked"
+        None,
+        description="allowable or characteristic moment between supports under uplift; not set: not checked",
     )
     section_modulus: Annotated[float, Quantity("section modulus", "0.01 in3", "1000 in3")] | None = input_field(
         None, description="effective section modulus, in place of allowable moments; laps over frames are left out"

@@ -30,7 +30,7 @@ def flags(job: Job, design: Design) -> Iterator[Flag]:
     yield from _strengths(job, design.layout.member)
     yield from _near_ends(job, design)
     yield from _seam_bending(job, design)
-    yield from _members(design)
+    yield from _members(job, design)
     yield from _unchecked(design)
 
 
@@ -81,14 +81,16 @@ def _seam_bending(job: Job, design: Design) -> Iterator[Flag]:
     yield Flag("even_load_table", "note", text)
 
 
-def _members(design: Design) -> Iterator[Flag]:
+def _members(job: Job, design: Design) -> Iterator[Flag]:
     """Members on which dead load and snow grow so much that the existing-building code wants them shown."""
     if design.candidate is None:
         return
     demands = design.candidate.demands
     grown = _on_deck(demands) if demands.roof_members is None else _on_member(demands, demands.roof_members)
     if grown:
-        text = f"{grown}. From {NOTABLE_INCREASE:.0%} on, the building's engineer must show it (IEBC 805.2, 806.2)"
+        text = (
+            f"{grown}. From {NOTABLE_INCREASE:.0%} on, the building's engineer must show it ({job.words.growth_rule})"
+        )
         yield Flag("review_structure", "note", text)
 
 
