@@ -57,9 +57,9 @@ def choose(columns: Sequence[Column]) -> Choice | None:
 
 def answer_line(comparison: Comparison, system: System | None = None) -> str:
     """The answer in words, forces in one system of units or, without one, in both."""
-    choice, unproven = choose(comparison.columns), _unproven(comparison)
-    if unproven:
-        sentences = [f"No answer: wind on modules by {unproven}. State coefficients with their source"]
+    choice = choose(comparison.columns)
+    if comparison.unproven:
+        sentences = [f"No answer: wind on modules by {comparison.unproven}. State coefficients with their source"]
     elif choice is None:
         sentences = [f"No method can be checked here: {_why_not(comparison.columns)}"]
     elif choice.best[0].status == Status.OVER:
@@ -69,12 +69,6 @@ def answer_line(comparison: Comparison, system: System | None = None) -> str:
     else:
         sentences = [*_use(comparison, choice), *_others(comparison, choice.best, system)]
     return " ".join(f"{sentence}." for sentence in sentences)
-
-
-def _unproven(comparison: Comparison) -> str:
-    """Why the wind on modules of any method is not proven; empty if it is."""
-    reasons = (column.design.loads.unproven for column in comparison.columns if column.design)
-    return next(filter(None, reasons), "")
 
 
 def _use(comparison: Comparison, choice: Choice) -> Iterator[str]:

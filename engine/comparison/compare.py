@@ -101,13 +101,15 @@ class Column:
 class Comparison:
     """One column a method, and what they have in common.
 
-    `site` lists the headline loads: name, SI value, dimension.
+    `site` lists the headline loads: name, SI value, dimension. `unproven`: why nobody stands behind the wind on the
+    modules of a method; empty where somebody does.
     """
 
     scenario: Scenario
     columns: tuple[Column, ...]
     site: tuple[tuple[str, float, str], ...]
     cautions: tuple[str, ...] = CAUTIONS
+    unproven: str = ""
 
     @property
     def title(self) -> str:
@@ -128,7 +130,15 @@ def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: ProgressListen
     shared, job = SharedRoof(), scenario.job
     found = [placed_design(job, method, scenario.standard, tell, shared) for method in scenario.methods_named(only)]
     columns = tuple(column_of(scenario, each) for each in found)
-    return Comparison(scenario, _with_common_flags(columns), scenario.standard.summary(job))
+    site, unproven = scenario.standard.summary(job), _unproven(columns)
+    cautions = (f"Wind on modules: {unproven}.", *CAUTIONS) if unproven else CAUTIONS
+    return Comparison(scenario, _with_common_flags(columns), site, cautions, unproven)
+
+
+def _unproven(columns: tuple[Column, ...]) -> str:
+    return next(
+        (column.design.loads.unproven for column in columns if column.design and column.design.loads.unproven), ""
+    )
 
 
 def column_of(scenario: Scenario, answer: Design | Refused) -> Column:

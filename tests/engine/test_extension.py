@@ -87,6 +87,15 @@ def test_strengths_answer_with_partial_factors(comparison: Comparison) -> None:
     assert clip.utilisation == pytest.approx(clip.demand / clip.resistance)
 
 
+def test_texts_have_the_words_of_the_standard(comparison: Comparison) -> None:
+    """What resistances are called comes from the standard: nothing is an allowable here but what the file calls so."""
+    made = {file.name: file.make() for file in bundle(comparison, Stamp(datetime.date(2026, 3, 4)))}
+    for name in ("comparison.csv", "comparison.md", "comparison.html", "plan_rail.svg", "attachments_rail.csv"):
+        assert "allowable" not in str(made[name]), name
+    assert "1.00 = design resistance" in str(made["report.html"])
+    assert "design resistance in 1.0D + 1.5W up" in str(made["report.html"])
+
+
 def test_a_method_may_refuse(comparison: Comparison) -> None:
     refused = made_up(roof__support="wood deck").columns[-1]
     assert refused.status == "refused"

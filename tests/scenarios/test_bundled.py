@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from math import atan, cos
 
 import pytest
@@ -10,6 +11,8 @@ from engine.comparison.answer import answer_line
 from engine.comparison.compare import Column, compare
 from engine.comparison.figures import value_of
 from engine.comparison.figures.verdict import not_checked, verdict_line
+from engine.export.bundle import bundle
+from engine.export.stamp import Stamp
 from engine.studies.placement import placement
 from engine.units import FOOT
 from support import SCENARIOS, scenario_of
@@ -87,6 +90,10 @@ def test_dunlin_hall_without_coefficients_for_its_array() -> None:
             assert column.status in ("incomplete", "over")
             assert "net coefficients from no standard" in " ".join(flag.text for flag in column.flags)
     assert answer_line(comparison).startswith("No answer: wind on modules by net coefficients from no standard")
+    for file in bundle(comparison, Stamp(datetime.date(2026, 3, 4), "si")):
+        written = file.make()
+        if isinstance(written, str):
+            assert "net coefficients from no standard" in written, file.name
 
 
 def test_magpie_annex() -> None:

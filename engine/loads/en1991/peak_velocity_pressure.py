@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from engine.common.calculation import SCENARIO, CalculationStep, Recorder, Term, silent
+from engine.common.tolerances import SAME_ANGLE
 from engine.loads.en1991.national import NationalValues
 from engine.loads.en1991.references import WIND, clause
 from engine.loads.en1991.site import Site
@@ -76,7 +77,12 @@ def height_of_roof(building: Building) -> float:
     return building.mean_roof_height + rise / 2
 
 
+def is_flat(building: Building) -> bool:
+    """True if the roof counts as flat, 7.2.3: its slope is less than 5 deg."""
+    return building.slope < FLATTER_IS_FLAT - SAME_ANGLE
+
+
 def reference_height(building: Building) -> float:
     """ze: h, on flat roofs with the parapet [m], figure 7.5 and 7.2.3."""
-    parapet = building.parapet_height if building.slope < FLATTER_IS_FLAT else 0.0
+    parapet = building.parapet_height if is_flat(building) else 0.0
     return height_of_roof(building) + parapet

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.loads.en1991.array_wind import ArrayWind
-from engine.loads.en1991.peak_velocity_pressure import FLATTER_IS_FLAT
+from engine.loads.en1991.peak_velocity_pressure import is_flat
 from engine.loads.en1991.site import Site
 from engine.loads.interface import Remark
 from engine.mounting.layout import Field
 from engine.project.building import Building
 
 NEARLY_FIVE = 4.0
+"""From this slope on a roof that counts as flat may really have 5 deg [deg] (judgement)."""
 
 
 def remarks(site: Site, building: Building, field: Field, wind: ArrayWind) -> Iterator[Remark]:
@@ -22,7 +23,7 @@ def remarks(site: Site, building: Building, field: Field, wind: ArrayWind) -> It
         "several have other coefficients and factors"
     )
     yield Remark("national", "caution", text)
-    if NEARLY_FIVE <= building.slope < FLATTER_IS_FLAT:
+    if building.slope >= NEARLY_FIVE and is_flat(building):
         text = (
             f"the slope of {building.slope:.1f} deg counts as flat; from 5 deg on other zones apply with suction up to "
             "a quarter larger: measure the slope"

@@ -14,10 +14,10 @@ from functools import cached_property
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
-from engine.common.tolerances import MILLIMETRE, SAME_ANGLE, SAME_LENGTH
+from engine.common.tolerances import MILLIMETRE, SAME_LENGTH
 from engine.loads.en1991 import coefficients as tables
 from engine.loads.en1991.coefficients import Coefficient, Table, coefficient
-from engine.loads.en1991.peak_velocity_pressure import FLATTER_IS_FLAT, height_of_roof
+from engine.loads.en1991.peak_velocity_pressure import height_of_roof, is_flat
 from engine.loads.interface import RoofZones
 from engine.mounting.layout import Rectangles
 from engine.project.building import Building
@@ -39,11 +39,6 @@ class Zone:
     coefficient: Coefficient
     x: tuple[float, float]
     y: tuple[float, float]
-
-
-def is_flat(building: Building) -> bool:
-    """True if the roof counts as flat, 7.2.3: its slope is less than 5 deg."""
-    return building.slope < FLATTER_IS_FLAT - SAME_ANGLE
 
 
 @dataclass(frozen=True)

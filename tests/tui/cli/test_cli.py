@@ -667,6 +667,27 @@ def test_json_names_each_open_link_its_owner_and_the_document(capsys: pytest.Cap
     assert "hardware.attachment_uplift" not in method["placeholders"]  # pulled on site
 
 
+def test_a_new_scenario_of_a_named_standard(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "hall.toml"
+    assert run(capsys, "new", "--standard", "EN 1991", str(path))[0] == 0
+    assert run(capsys, "check", str(path))[0] == 0
+    assert 'standard = "EN 1991"' in path.read_text(encoding="utf-8")
+    code, _, err = run(capsys, "new", "--standard", "EN 1999")
+    assert code == 2
+    assert "'EN 1999' given; allowed is 'ASCE 7-16' or 'ASCE 7-22' or 'EN 1991'" in err
+
+
+def test_units_are_those_of_the_load_standard(capsys: pytest.CaptureFixture[str]) -> None:
+    """Unless others are asked for; of several files each has its own."""
+    both = run(capsys, "compare", "kestrel_yard", "dunlin_hall", "--method", "direct")[1]
+    american, european = both.split("Dunlin Hall")
+    assert "lb" in american
+    assert "kN" not in american.split("modules on seams:")[1].split("!")[0]
+    assert "kN" in european
+    assert "wind velocity 56 mph" in run(capsys, "compare", "dunlin_hall", "--method", "direct", "--units", "us")[1]
+    assert "m/s" in run(capsys, "headroom", "dunlin_hall", "--method", "rail")[1]
+
+
 def test_a_new_scenario_accepts_nothing(capsys: pytest.CaptureFixture[str]) -> None:
     """The example's engineer has not seen the user's purlins."""
     _, out, _ = run(capsys, "new")
