@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.loads.en1991.array_wind import ArrayWind
-from engine.loads.en1991.peak_velocity_pressure import is_flat
+from engine.loads.en1991.peak_velocity_pressure import height_of_roof, is_flat
 from engine.loads.en1991.site import Site
 from engine.loads.interface import Remark
 from engine.mounting.layout import Field
 from engine.project.building import Building
+from engine.units import both
 
 NEARLY_FIVE = 4.0
 """From this slope on a roof that counts as flat may really have 5 deg [deg] (judgement)."""
@@ -23,6 +24,11 @@ def remarks(site: Site, building: Building, field: Field, wind: ArrayWind) -> It
         "several have other coefficients and factors"
     )
     yield Remark("national", "caution", text)
+    top = both(height_of_roof(building), "length")
+    text = (
+        f"the top of the building counts as {top}, building.mean_roof_height and half the rise: the eave's is too low"
+    )
+    yield Remark("height", "note", text)
     if building.slope >= NEARLY_FIVE and is_flat(building):
         text = (
             f"the slope of {building.slope:.1f} deg counts as flat; from 5 deg on other zones apply with suction up to "
