@@ -132,9 +132,11 @@ def _part(job: Job, system: System, path: str, needed: float) -> str:
     dimension = _dimension(job, path)
     name = ({each.path: each.name for each in job.strengths} | NAMES).get(path, path)
     size = _rounded_up(needed, dimension, system)
-    words = f"{size:,{DECIMALS[system]}} {unit(dimension, system)} for the {name}"
-    factor = _safety_factor(_value(job, path))
-    if factor is None or job.words is not ALLOWABLES:
+    quantity = f"{size:,{DECIMALS[system]}} {unit(dimension, system)}"
+    if job.words is not ALLOWABLES:
+        return f"{quantity} ({job.words.moment if dimension == 'moment' else job.words.resistance}) for the {name}"
+    words, factor = f"{quantity} for the {name}", _safety_factor(_value(job, path))
+    if factor is None:
         return words
     return f"{words} (a test to failure of {size * factor:,.0f} lb, safety factor {factor:g})"
 

@@ -48,6 +48,20 @@ def test_the_strength_asked_for_is_the_largest_load() -> None:
     assert proposal.text == expected
 
 
+def test_by_design_values_a_design_resistance_is_asked_for() -> None:
+    """EN 1991: what the clip must carry is the design load itself, rounded up to 0.01 kN, with no safety factor."""
+    weaker = {"roof__fastening__uplift": {"characteristic": "1.6 kN", "gamma_m": 1.33}}
+    found = {each.column.id: each for each in ways_out(compare(scenario_of("dunlin_hall", **weaker), ("rail",)))}[
+        "rail"
+    ]
+    way = next(way for way in found.ways if way.kind == "strength")
+    check = found.column.decisive
+    assert check
+    needed = math.ceil((check.demand or 0.0) / 10) / 100
+    assert way.proposal.changes == {("roof", "fastening", "uplift"): {"design": f"{needed:.2f} kN"}}
+    assert way.proposal.text == f"the roof maker shows {needed:.2f} kN (design resistance) for the clip, uplift"
+
+
 def test_of_uplift_and_shear_only_the_main_load_asks_for_more() -> None:
     """T/Ta + V/Va = 1 by hand: with V/Va as it is, Ta must be T / (1 - V/Va)."""
     comparison = compare(scenario_of("wren_workshop", **EXACT), ("rail",))
