@@ -86,9 +86,14 @@ def scenario(options: Namespace) -> Scenario:
         InputError: everything that is wrong with it.
     """
     found = scenario_at(options.file, options.changes)
-    if getattr(options, "units", None) is None:
-        options.units = found.standard.system
+    choose_units(options, found)
     return found
+
+
+def choose_units(options: Namespace, scenario: Scenario) -> None:
+    """Where no units were chosen, choose those of the scenario's standard."""
+    if getattr(options, "units", None) is None:
+        options.units = scenario.standard.system
 
 
 def methods(options: Namespace) -> tuple[str, ...]:

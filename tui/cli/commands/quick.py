@@ -35,7 +35,9 @@ def run(options: Namespace) -> int:
     from tui.render.plain_text import plain_text
     from tui.render.quick import quick_parts
 
-    scenario, stamp = question_scenario(_values(options.values), METHODS, STANDARDS), read_options.stamp(options)
+    scenario = question_scenario(_values(options.values), METHODS, STANDARDS)
+    read_options.choose_units(options, scenario)
+    stamp = read_options.stamp(options)
     if options.output is not None:
         return _write(options)
     with output.progress_line() as progress:
