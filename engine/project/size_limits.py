@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from engine.common.errors import Problem
+from engine.common.tolerances import WHOLE_NUMBER
 from engine.project.job import Job
 
 MAX_MODULES = 10_000
@@ -18,6 +20,10 @@ MAX_HIGHER_ROOFS = 20
 MAX_SNOW_RETENTION = 20
 MAX_RATINGS = 50
 """Rows of the module maker's ratings: a manual has some ten."""
+
+
+MAX_PLACES = 400
+"""Places of a placement map: each is a whole design."""
 
 
 def too_large(job: Job) -> Iterator[Problem]:
@@ -37,7 +43,14 @@ def too_large(job: Job) -> Iterator[Problem]:
         ("roof.snow_retention", "lines", len(roof.snow_retention), MAX_SNOW_RETENTION),
         ("module.ratings", "ratings", len(job.module.ratings), MAX_RATINGS),
         ("roof.support_spacing", f"fastenings along each {roof.rib_word}", levels, MAX_LEVELS),
+        ("placement.step", "places of the array", _places(job), MAX_PLACES),
         ("roof", f"fastenings on {ribs:,} {roof.rib_word}s", on_slope, MAX_FASTENINGS),
     ):
         if given > allowed:
             yield Problem(path, f"{given:,} {counted} given; allowed are {allowed:,}")
+
+
+def _places(job: Job) -> int:
+    """Number of places within the window at the stated step; 0 where none is stated."""
+    step = job.placement.step
+    return math.prod(max(1, int(window / step + WHOLE_NUMBER)) for window in job.placement_window) if step else 0

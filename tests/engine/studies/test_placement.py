@@ -6,6 +6,7 @@ from itertools import product
 
 import pytest
 
+from engine.common.errors import InputError
 from engine.comparison.answer import answer_line
 from engine.comparison.compare import Column, Comparison, compare
 from engine.design.status import Status
@@ -132,3 +133,12 @@ def test_the_window_may_be_stated() -> None:
     _, found = map_of(placement__window=["12 in", "24 in"])
     (rail,) = found.maps
     assert [len(rail.rows), len(rail.rows[0])] == [2, 1]
+
+
+def test_more_places_than_a_map_has_are_refused() -> None:
+    """24 in by 5 ft in steps of 1 in: 1,440 places."""
+    with pytest.raises(InputError) as refused:
+        scenario_of(placement__step="1 in")
+    assert [str(problem) for problem in refused.value.problems] == [
+        "placement.step: 1,440 places of the array given; allowed are 400"
+    ]
