@@ -102,7 +102,8 @@ def _in_pans_over_rafters(job: Job, ribs: Floats) -> Places:
     """The rafters that lie clear of the ribs."""
     rafters = _rafters(job)
     clear = rafters[_distance(rafters, ribs) >= PAN_CLEARANCE - SAME_LENGTH]
-    return _uneven(clear, _nearest(clear, ribs), job.roof.rib_spacing, "rafter", "rafters")
+    nearest = _nearest(clear, ribs, job.building.length / 2)
+    return _uneven(clear, nearest, job.roof.rib_spacing, "rafter", "rafters")
 
 
 def _uneven(x: Floats, rib: Ints, single: float, word: str, words: str) -> Places:
@@ -119,9 +120,14 @@ def _tolerance(job: Job) -> float:
     return off_middle(max(diameters, default=None))
 
 
-def _nearest(x: Floats, others: Floats) -> Ints:
-    """Numbers of the nearest of the others [m] to each x [m]."""
-    return np.asarray(np.abs(x[:, None] - others).argmin(axis=1))
+def _nearest(x: Floats, others: Floats, middle: float) -> Ints:
+    """Numbers of the nearest of the others [m] to each x [m]; of two equally near the one nearer the middle [m].
+
+    So the mirror image of a roof has the mirror image of its numbers.
+    """
+    distance = np.abs(x[:, None] - others)
+    is_nearest = distance <= distance.min(axis=1, keepdims=True) + SAME_LENGTH
+    return np.asarray(np.where(is_nearest, np.abs(others - middle), np.inf).argmin(axis=1))
 
 
 def _distance(x: Floats, others: Floats) -> Floats:

@@ -65,9 +65,6 @@ def test_the_mirror_image_of_any_job_has_the_same_utilisations(
         comparison_of(name, same, **at(*places))
         for places in ((left, hatch, rafter), (length - left - wide, length - hatch - 3, (length - rafter) % 2))
     )
-    # An attachment on a rafter midway between two ribs counts to the left one, also in the image.
-    in_rib_spacings = [(rafter + 2 * number) * 96 / eighths for number in range(int(length / 2))]
-    assume(changes.get("hardware__bracket") != "rafter" or all(abs(each % 1 - 0.5) > 1e-6 for each in in_rib_spacings))
     for column, mirrored in zip(one.columns, image.columns, strict=True):
         assert (value_of(column, "attachments"), value_of(column, "modules")) == (
             value_of(mirrored, "attachments"),

@@ -67,6 +67,13 @@ def test_out_of_phase_nothing_meets_and_the_miss_is_said() -> None:
     assert [column.status for column in columns] == ["refused"] * 3
 
 
+def test_midway_between_two_ribs_the_one_nearer_the_middle_counts() -> None:
+    """Ribs 9 in and rafters 36 in apart, from 4.5 in on: all are midway, and a roof of 44 ft has its middle at 264 in."""
+    places = places_along_eave(house(rafters=36, first=4.5, hardware__place="pan"))
+    nearer = np.where(inches(places) < 264, inches(places) + 4.5, inches(places) - 4.5)
+    np.testing.assert_allclose(places.rib * 9, nearer)
+
+
 def test_the_pan_frees_the_brackets_to_the_rafters() -> None:
     """At every rafter that is 1.5 in or more from the middle of a rib (judgement)."""
     places = places_along_eave(house(first=22.5, hardware__place="pan"))
