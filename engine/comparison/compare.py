@@ -129,7 +129,7 @@ def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: ProgressListen
     """Lay out and check the array with every method, or with the methods named by id."""
     shared, job = SharedRoof(), scenario.job
     found = [placed_design(job, method, scenario.standard, tell, shared) for method in scenario.methods_named(only)]
-    columns = tuple(column_of(scenario, each) for each in found)
+    columns = tuple(column_of(each) for each in found)
     site, unproven = scenario.standard.summary(job), _unproven(columns)
     cautions = (f"Wind on modules: {unproven}.", *CAUTIONS) if unproven else CAUTIONS
     return Comparison(scenario, _with_common_flags(columns), site, cautions, unproven)
@@ -141,12 +141,12 @@ def _unproven(columns: tuple[Column, ...]) -> str:
     )
 
 
-def column_of(scenario: Scenario, answer: Design | Refused) -> Column:
+def column_of(answer: Design | Refused) -> Column:
     """One method's column, without the flags that compare it with the others."""
     if isinstance(answer, Refused):
         flag = Flag(answer.refusal.code, "warning", answer.refusal.reason)
         return Column(answer.method.id, answer.title, Status.REFUSED, (flag,))
-    return Column(answer.method.id, answer.title, answer.status, flags_of(answer.job, answer), answer)
+    return Column(answer.method.id, answer.title, answer.status, flags_of(answer), answer)
 
 
 def _with_common_flags(columns: tuple[Column, ...]) -> tuple[Column, ...]:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import product
 
-from engine.design.design import Design, make_design, prepare
+from engine.common.progress import ProgressListener, no_listener
+from engine.design.design import Design, Refused, design, make_design, prepare
 from engine.design.shared_roof import SharedRoof
 from engine.design.status import Status, Verdict
 from engine.design.trial import DesignContext
 from engine.loads.interface import LoadStandard
-from engine.mounting.interface import Refusal
+from engine.mounting.interface import MountingMethod, Refusal
 from engine.project.job import Job
 
 
@@ -20,26 +21,42 @@ def moved(job: Job, right: float, up: float) -> Job:
     return replace(job, array=job.array.model_copy(update={"origin": (x + right, y + up)}))
 
 
-def same_layout_at(job: Job, design: Design, standard: LoadStandard, shared: SharedRoof) -> Design | None:
+def same_layout_at(job: Job, known: Design, standard: LoadStandard, shared: SharedRoof) -> Design | None:
     """The design with the same spacing at every module on another job; None where it cannot be built there."""
-    context, pattern = prepare(job, design.method, standard, shared=shared), design.layout.pattern
-    if not isinstance(context, DesignContext) or context.field.modules != design.field.modules:
+    context, pattern = prepare(job, known.method, standard, shared=shared), known.layout.pattern
+    if not isinstance(context, DesignContext) or context.field.modules != known.field.modules:
         return None
     context = replace(context, strips=pattern)
-    searched = design.method.spacing.rule == "fewest"  # a stated spacing gets no attachments beside its own
+    searched = known.method.spacing.rule == "fewest"  # a stated spacing gets no attachments beside its own
     layout = context.lay_out(pattern, context.field.minimum_attachments if searched else 0)
     if isinstance(layout, Refusal):
         return None
-    return replace(make_design(context, context.candidate(layout), design.limits), remedied=design.remedied)
+    return replace(make_design(context, context.candidate(layout), known.limits), remedied=known.remedied)
 
 
-def within_tolerance(design: Design, standard: LoadStandard, shared: SharedRoof) -> Verdict:
+def layout_or_search(
+    job: Job,
+    known: Design,
+    most: int,
+    method: MountingMethod,
+    standard: LoadStandard,
+    shared: SharedRoof,
+    tell: ProgressListener = no_listener,
+) -> Design | Refused:
+    """The design on another job: a known layout if it holds there with at most `most` attachments, else a search."""
+    same = same_layout_at(job, known, standard, shared)
+    if same and same.status.nothing_over and len(same.layout.attachments) <= most:
+        return same
+    return design(job, method, standard, tell, shared)
+
+
+def within_tolerance(found: Design, standard: LoadStandard, shared: SharedRoof) -> Verdict:
     """The worst verdict on a design whose array is set out inaccurately, by the tolerance of the job to every side.
 
     It is refused where the design cannot be built at one of the four corners.
     """
-    tolerance, verdicts = design.job.placement.tolerance, [design.verdict]
+    tolerance, verdicts = found.job.placement.tolerance, [found.verdict]
     for right, up in product((-tolerance, tolerance), repeat=2) if tolerance else ():
-        there = same_layout_at(moved(design.job, right, up), design, standard, shared)
+        there = same_layout_at(moved(found.job, right, up), found, standard, shared)
         verdicts.append(there.verdict if there else Verdict(Status.REFUSED))
     return max(verdicts, key=lambda each: (not each.status.nothing_over, each.utilisation))

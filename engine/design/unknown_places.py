@@ -12,7 +12,7 @@ from itertools import product
 
 from engine.common.progress import ProgressListener, no_listener
 from engine.design.design import Design, Refused, design, stated_span_limits
-from engine.design.elsewhere import same_layout_at
+from engine.design.elsewhere import layout_or_search
 from engine.design.shared_roof import SharedRoof
 from engine.design.status import Status
 from engine.links.roof_fastening import uplift_needed
@@ -73,7 +73,7 @@ def worst_design(
     for job in jobs[1:]:
         if isinstance(worst, Refused) or not worst.status.nothing_over:
             return worst
-        found = _design_at(job, worst, method, standard, tell, shared)
+        found = layout_or_search(job, worst, len(worst.layout.attachments), method, standard, shared, tell)
         worst = found if isinstance(found, Refused) else max(worst, found, key=_badness)
     if isinstance(worst, Refused) or len(jobs) == 1:
         return worst
@@ -94,18 +94,3 @@ def _badness(found: Design) -> tuple[int, int, float, float]:
     unknown = found.status == Status.STRENGTH_UNKNOWN and found.candidate
     needed = max(uplift_needed(found.candidate.demands)) if unknown and found.candidate else 0.0
     return found.status.rank, len(found.layout.attachments), needed, found.verdict.utilisation
-
-
-def _design_at(
-    job: Job,
-    before: Design,
-    method: MountingMethod,
-    standard: LoadStandard,
-    tell: ProgressListener,
-    shared: SharedRoof,
-) -> Design | Refused:
-    """The design on another job: the layout of the one before if it holds there too, else one that is searched."""
-    same = same_layout_at(job, before, standard, shared)
-    if same is None or not same.status.nothing_over or len(same.layout.attachments) > len(before.layout.attachments):
-        return design(job, method, standard, tell, shared)
-    return same

@@ -101,6 +101,15 @@ def _without_check(demands: Demands) -> Iterator[Check]:
         yield Check("roof_fastening", title, "force", note=f"down load needs no check: {_bearing(roof)}")
 
 
+TEST_SAFETY_FACTOR = 2.0
+"""Safety factor of a roof uplift test to failure (common practice, no source)."""
+
+
+def pressure_in_test(roof: Roof, allowable: float) -> float:
+    """The uplift at failure in a test of this roof that shows an allowable of one fastening [N] [Pa]."""
+    return TEST_SAFETY_FACTOR * allowable / (roof.rib_spacing * roof.support_spacing)
+
+
 def uplift_needed(demands: Demands) -> tuple[float, float]:
     """Uplift strength that a fastening needs, with the array and without it [N]: an allowable or design resistance."""
     with_array, without = demands.fastening, demands.roof.without_array

@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from typing import Annotated
 
+from engine.common.tolerances import WHOLE_NUMBER
 from engine.schema import InputTable, LengthRange, Quantity, input_field
+
+
+def places_within(window: float, step: float) -> int:
+    """Number of places a step apart within a window, at least the stated one."""
+    return max(1, math.floor(window / step + WHOLE_NUMBER))
 
 
 class Placement(InputTable):

@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterator
 
 from engine.common.errors import Problem
-from engine.common.tolerances import WHOLE_NUMBER
 from engine.project.job import Job
+from engine.project.placement import places_within
 
 MAX_MODULES = 10_000
 MAX_CROSSINGS = 40_000
@@ -53,4 +53,4 @@ def too_large(job: Job) -> Iterator[Problem]:
 def _places(job: Job) -> int:
     """Number of places within the window at the stated step; 0 where none is stated."""
     step = job.placement.step
-    return math.prod(max(1, int(window / step + WHOLE_NUMBER)) for window in job.placement_window) if step else 0
+    return math.prod(places_within(window, step) for window in job.placement_window) if step else 0

@@ -12,15 +12,16 @@ from dataclasses import dataclass
 from itertools import product
 
 from engine.common.progress import ProgressListener, no_listener
-from engine.common.tolerances import SUMMED_LENGTH, WHOLE_NUMBER
+from engine.common.tolerances import SUMMED_LENGTH
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.flags.layout_rules import distances_to_edges
-from engine.design.design import Design, Refused, design
-from engine.design.elsewhere import moved, same_layout_at, within_tolerance
+from engine.design.design import Design, Refused
+from engine.design.elsewhere import layout_or_search, moved, within_tolerance
 from engine.design.shared_roof import SharedRoof
 from engine.design.status import Status, Verdict
 from engine.design.unknown_places import possible_first_bays, possible_first_ribs, with_roof
 from engine.project.job import Job
+from engine.project.placement import places_within
 from engine.scenario.read import Scenario
 
 ALONG, UP = 8, 5
@@ -132,7 +133,7 @@ def up_slope(job: Job) -> Axis:
 def _within(window: float, step: float | None, number: int, origin: float) -> tuple[float, ...]:
     """Moves within a window around the stated origin, which is among them, none beyond the edge of the roof [m]."""
     step = step or window / number
-    count = max(1, math.floor(window / step + WHOLE_NUMBER))
+    count = places_within(window, step)
     moves = ((place - count // 2) * step for place in range(count))
     return tuple(move for move in moves if origin + move >= 0)
 
@@ -152,21 +153,14 @@ def _map(
 
 def _place(scenario: Scenario, job: Job, stated: Design, right: float, higher: float, shared: SharedRoof) -> Place:
     """The method at one place, with the fewest attachments that hold there."""
-    found = _fewest_at(scenario, job, stated, shared)
+    (method,) = scenario.methods_named((stated.method.id,))
+    # With the minimum by rule of practice no search finds fewer.
+    found = layout_or_search(job, stated, stated.field.minimum_attachments, method, scenario.standard, shared)
     if isinstance(found, Refused):
         return Place(right, higher, Verdict(Status.REFUSED))
     clear = all((distance >= setback - SUMMED_LENGTH).all() for _, setback, distance in distances_to_edges(job, found))
     within = within_tolerance(found, scenario.standard, shared) if found.status.nothing_over else None
     return Place(right, higher, found.verdict, within, len(found.layout.attachments), found.field.modules, clear=clear)
-
-
-def _fewest_at(scenario: Scenario, job: Job, stated: Design, shared: SharedRoof) -> Design | Refused:
-    """The design at one place: the stated layout where it has the minimum and holds there too, else a search."""
-    same = same_layout_at(job, stated, scenario.standard, shared)
-    if same and same.status.nothing_over and len(same.layout.attachments) <= same.field.minimum_attachments:
-        return same
-    (method,) = scenario.methods_named((stated.method.id,))
-    return design(job, method, scenario.standard, shared=shared)
 
 
 def _best(places: Sequence[Place]) -> Place | None:

@@ -66,9 +66,6 @@ RACK_PITCH = 1.5
 NO_LIMIT = "100000 lb ft"
 """Moment of the seam, whose strength is unknown: it decides nothing, and the moment that it must carry is told."""
 
-SAFETY_FACTOR = 2.0
-"""Safety factor of a roof uplift test (common practice, no source)."""
-
 CAUTIOUS: Mapping[str, Any] = MappingProxyType(
     {
         "format": 1,
@@ -192,7 +189,7 @@ def roof_loads(comparison: Comparison) -> tuple[RoofLoads, ...]:
 def _loads(column: Column) -> RoofLoads:
     assert column.design
     assert column.candidate
-    placed, demands, roof = schedule(column.design), column.candidate.demands, column.design.job.roof
+    placed, demands = schedule(column.design), column.candidate.demands
     assert placed.up is not None
     assert placed.down is not None
     zones, needed = np.array(placed.zone), roof_fastening.uplift_needed(demands)
@@ -203,6 +200,6 @@ def _loads(column: Column) -> RoofLoads:
         down=float(placed.down.max()),
         with_array=needed[0],
         without=needed[1],
-        test_pressure=SAFETY_FACTOR * max(needed) / (roof.rib_spacing * roof.support_spacing),
+        test_pressure=roof_fastening.pressure_in_test(column.design.job.roof, max(needed)),
         seam_moment=moment or 0.0,
     )

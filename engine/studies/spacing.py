@@ -94,7 +94,7 @@ def column_at(scenario: Scenario, method: str, number: int, tell: ProgressListen
     for studied in study(scenario, (method,), tell):
         if number < len(studied.rows):
             row = studied.rows[number]
-            return replace(column_of(scenario, row.design), title=f"{studied.title}, {row.label}")
+            return replace(column_of(row.design), title=f"{studied.title}, {row.label}")
     return None
 
 

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from rich.console import RenderableType
 
 from engine.comparison.compare import Comparison
-from engine.studies.quick import SAFETY_FACTOR, RoofLoads
+from engine.links.roof_fastening import TEST_SAFETY_FACTOR
+from engine.studies.quick import RoofLoads
 from engine.units import System, both, text
 from tui.render.plain_text import side_by_side
 
@@ -71,7 +72,7 @@ def _to_ask(found: Sequence[RoofLoads], rib_spacing: float, support_spacing: flo
         needed = max(each.with_array, each.without)
         yield (
             f"- {each.column.title}: an allowable uplift of {both(needed, 'force')} a clip, which with a safety factor "
-            f"of {SAFETY_FACTOR:g} is {both(each.test_pressure, 'pressure')} in an uplift test with seams "
+            f"of {TEST_SAFETY_FACTOR:g} is {both(each.test_pressure, 'pressure')} in an uplift test with seams "
             f"{both(rib_spacing, 'small length')} and clips {both(support_spacing, 'length')} apart; an allowable seam "
             f"moment of {both(each.seam_moment, 'moment')}"
         )

@@ -16,9 +16,6 @@ from engine.project.job import Job
 from engine.project.roof import Roof
 from engine.units import both
 
-SAFETY_FACTOR = 2.0
-"""Safety factor of a test to failure in the request to the roof maker (common practice, no source)."""
-
 WARNING_RATIO = 1.5
 """Ratio of the two span limits from which the flag is a warning."""
 
@@ -55,11 +52,11 @@ def _strength_needed(job: Job, design: Design) -> Iterator[Flag]:
 
 def _as_test(roof: Roof, needed: float) -> str:
     """The test to failure that shows an allowable [N]."""
-    pressure = SAFETY_FACTOR * needed / (roof.rib_spacing * roof.support_spacing)
+    pressure, factor = roof_fastening.pressure_in_test(roof, needed), roof_fastening.TEST_SAFETY_FACTOR
     spacing = f"{both(roof.rib_spacing, 'small length')} x {both(roof.support_spacing, 'length')}"
     return (
-        f"; at a safety factor of {SAFETY_FACTOR:g} that is a test to failure of "
-        f"{both(SAFETY_FACTOR * needed, 'force')}, or {both(pressure, 'pressure')} at {spacing}"
+        f"; at a safety factor of {factor:g} that is a test to failure of "
+        f"{both(factor * needed, 'force')}, or {both(pressure, 'pressure')} at {spacing}"
     )
 
 
