@@ -42,5 +42,5 @@ class Combination:
 
     @property
     def words(self) -> Vocabulary:
-        """What its loads and resistances are called."""
+        """Names of its loads and resistances."""
         return ALLOWABLES if self.partial_factor is None else DESIGN_VALUES

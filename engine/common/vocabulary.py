@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Vocabulary:
-    """What loads and resistances are called where a load standard compares them, and the rule for existing roofs.
+    """Names of loads and resistances where a load standard compares them, and the rule for existing roofs.
 
     Args:
         load: name of a factored or unfactored load, as it is checked.

@@ -94,7 +94,7 @@ def _use(comparison: Comparison, choice: Choice) -> Iterator[str]:
 
 
 def _saved(best: Sequence[Column], winner: Column) -> str:
-    """What the winner costs less than the next method: ", 5,389 less than rails"."""
+    """Saving of the winner against the next method: ", 5,389 less than rails"."""
     next_best = min((column for column in best if column is not winner), key=_cost)
     saved = _cost(next_best) - _cost(winner)
     return f", {saved:,.0f} less than {next_best.title}" if saved > 0 else ""
@@ -136,7 +136,7 @@ def _others(comparison: Comparison, shown: Sequence[Column], system: System | No
 
 
 def _over(column: Column, system: System | None) -> str:
-    """What is over: "clip 356 of 350 lb", or its utilisation where several loads act together."""
+    """The check that is over: "clip 356 of 350 lb", or its utilisation where several loads act together."""
     check = _controlling(column)
     if check.demand is None or check.resistance is None:
         return f"{check.title} {check.ratio:.2f}"

@@ -45,7 +45,7 @@ def _method(column: Column) -> dict[str, Any]:
 
 
 def _placement(column: Column) -> dict[str, Any] | None:
-    """How accurately the array is set out, and the verdict within it; null where nothing was laid out."""
+    """Tolerance of setting out, and the verdict within it; null where nothing was laid out."""
     if column.design is None:
         return None
     within, roof = column.design.within_tolerance, column.design.job.roof

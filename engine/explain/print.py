@@ -38,7 +38,7 @@ def sources_to_text(unverified: Sequence[Reference]) -> str:
 
 
 def not_covered_to_text(subjects: Sequence[str]) -> list[str]:
-    """What the standard has and is not computed here, as a list; nothing where nothing is named."""
+    """List of the standard's rules that are not computed here; nothing where none is named."""
     return ["\n".join(["Not covered here:", *(f"  {subject}" for subject in subjects), ""])] if subjects else []
 
 

@@ -115,7 +115,7 @@ class AnsweredLesson:
     stops: tuple[AnsweredStep, ...]
 
     def remember(self, system: System) -> list[str]:
-        """What to remember, with figures of the last step."""
+        """Sentences to remember, with figures of the last step."""
         return [self.stops[-1].said(wordings, system) for wordings in self.lesson.heading.remember]
 
     def ruler(self) -> dict[str, FigureValue]:
@@ -186,7 +186,7 @@ def _ratio(left: FigureValue, operator: str, right: FigureValue) -> FigureValue:
 
 
 def _problems(stop: AnsweredStep) -> Iterator[Problem]:
-    """What does not hold here, and figures that a step names and that do not exist."""
+    """Conditions that do not hold here, and figures that a step names and that do not exist."""
     step, question = stop.step, stop.step.question
     try:
         failing = not_holding(step.needs, stop.find)

@@ -26,7 +26,7 @@ _ENDINGS = {
 """Ending of a name → dimension of its value; other whole numbers are counts, other numbers ratios."""
 
 SHOWN_OF_LINK = "utilisation"
-"""What is meant where a link of a method is named alone; links of a study are plain utilisations."""
+"""Meaning of a link of a method that is named alone; links of a study are plain utilisations."""
 
 _DIMENSIONS = {unit: dimension for dimension, unit in units.SI.items()}
 _NAMED = re.compile(r"\{([^{}]*)\}")

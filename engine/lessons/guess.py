@@ -1,4 +1,4 @@
-"""How far a guess is off: in words for the class, and in points."""
+"""Distance of a guess from the answer: in words for the class, and in points."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ def points(guess: LessonAnswer, answer: LessonAnswer) -> int:
 
 
 def reply(stop: AnsweredStep, guess: LessonAnswer, system: System) -> str:
-    """What is said to a guess: how far it is off, then the lesson's own words to such a guess."""
+    """Reply to a guess: its distance from the answer, then the lesson's own words to such a guess."""
     if stop.answer is None:
         return ""
     return " ".join([_distance(guess, stop.answer, system), *_own_words(stop, guess, stop.answer, system)])

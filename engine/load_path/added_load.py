@@ -43,7 +43,7 @@ class Increase:
 
 @dataclass(frozen=True)
 class AddedPressure:
-    """What the array adds over its area [Pa]: its weight, and its snow beyond that of the roof, at the weight's level.
+    """Load added by the array over its area [Pa]: its weight, and its snow beyond that of the roof, at its level.
 
     `roof`: dead load and snow of the roof there before; `combination`: where the sum of what is added is largest.
     """

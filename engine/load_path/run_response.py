@@ -1,4 +1,4 @@
-"""What the modules bring to the lines of run groups, kept for all layouts that have these lines.
+"""Loads of the modules on the lines of run groups, kept for all layouts that have these lines.
 
 All lines of a layout that are new are worked out together, because each step is slow whatever its size.
 """

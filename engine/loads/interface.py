@@ -215,12 +215,12 @@ class LoadStandard(Protocol):
 
     @property
     def words(self) -> Vocabulary:
-        """What it calls loads and resistances."""
+        """Its names of loads and resistances."""
         ...
 
     @property
     def not_covered(self) -> tuple[str, ...]:
-        """What of the standard is not computed here, and not said where it matters, in a few words each."""
+        """Rules of the standard that are not computed here, and not said where they matter, in a few words each."""
         ...
 
     @property

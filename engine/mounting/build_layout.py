@@ -60,7 +60,7 @@ def _feet(lines: SupportLines) -> tuple[Ints, Floats]:
 
 @dataclass(frozen=True, eq=False)
 class LinesAtPlaces:
-    """What the lines of all methods under a field have in common: a `member`, and places where they are attached.
+    """Common part of the lines of all methods under a field: a `member`, and places where they are attached.
 
     `positions` [m from the eave] are those of members up the slope, None for others; `cure` as in `FieldLines`.
     """

@@ -109,7 +109,7 @@ class FieldLines(Protocol):
 
     @property
     def cure(self) -> str:
-        """What helps if the lines have fewer attachments than the rule of practice asks for."""
+        """Cure where the lines have fewer attachments than the rule of practice asks for."""
         ...
 
     def groups(self, strip: Ints) -> list[RunGroup]:
@@ -166,7 +166,7 @@ class MountingMethod(Protocol):
         ...
 
     def field_lines(self, job: Job, field: Field) -> FieldLines | Refusal:
-        """What makes the support lines under a field, or a refusal if none can be made."""
+        """Maker of the support lines under a field, or a refusal if none can be made."""
         ...
 
     def remedies(self) -> tuple[Self, ...]:

@@ -88,7 +88,7 @@ def no_places(job: Job) -> Refusal | None:
 
 
 def rafter_cure(job: Job) -> str:
-    """What helps where few ribs meet a rafter; empty for other places."""
+    """Cure where few ribs meet a rafter; empty for other places."""
     return CURE if job.hardware.kind.at_rafters and job.hardware.place != IN_PAN else ""
 
 

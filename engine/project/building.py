@@ -75,7 +75,7 @@ class Building(InputTable):
 
     @property
     def stands_from_to(self) -> tuple[tuple[float, float], tuple[float, float]]:
-        """Where attachments may stand, along the eave and up the slope, from and to each [m along the roof]."""
+        """Stretches on which attachments may stand, along the eave and up the slope, from and to [m along the roof]."""
         if self.overhang.attachments:
             return (0.0, self.length), (0.0, self.slope_length)
         rake = 0.0 if self.roof_shape == "hip" else self.overhang.rake

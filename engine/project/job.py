@@ -70,7 +70,7 @@ class Job:
 
     @property
     def placement_window(self) -> tuple[float, float]:
-        """How far the array may be moved in all, along the eave and up the slope [m]."""
+        """Room in which the array may be moved, along the eave and up the slope [m]."""
         return self.placement.window or (self.roof.rib_spacing, self.roof.support_spacing)
 
     @property

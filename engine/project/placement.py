@@ -1,4 +1,4 @@
-"""Where the array may be set out on a surveyed roof, and how accurately."""
+"""Window and accuracy with which the array is set out on a surveyed roof."""
 
 from __future__ import annotations
 

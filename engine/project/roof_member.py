@@ -112,7 +112,7 @@ class RoofMember(InputTable):
         return None
 
     def between(self, building: Building, *, up_slope: bool) -> tuple[float, float]:
-        """Where the spans begin and end: from wall to wall along the eave, or up the slope [m along the roof]."""
+        """Ends of the spans: from wall to wall along the eave, or up the slope [m along the roof]."""
         if up_slope:
             return building.inside_walls
         return building.overhang.rake, building.length - building.overhang.rake
@@ -123,7 +123,7 @@ class RoofMember(InputTable):
         return abs(float(np.sum(self._spans_over(end - start))) - (end - start)) < MEASURED
 
     def supports(self, building: Building, *, up_slope: bool) -> Floats:
-        """Where the members are carried, on a building that the spans fill (S,) [m from the left rake or the eave]."""
+        """Supports of the members, on a building that the spans fill (S,) [m from the left rake or the eave]."""
         start, end = self.between(building, up_slope=up_slope)
         return start + np.concatenate([[0.0], np.cumsum(self._spans_over(end - start))])
 

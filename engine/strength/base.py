@@ -121,7 +121,7 @@ class StrengthBasis(InputTable):
     """False if no allowable follows from it: it is a characteristic value or a design resistance."""
 
     needed_for_design: ClassVar[str] = "{ characteristic = … }, { characteristic_tests = … } or { design = … }"
-    """What to give in its place where a standard needs design resistances."""
+    """Bases to give in its place where a standard needs design resistances."""
 
     @property
     def key(self) -> str:

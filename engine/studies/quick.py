@@ -93,7 +93,7 @@ CAUTIOUS: Mapping[str, Any] = MappingProxyType(
 
 @dataclass(frozen=True, eq=False)
 class RoofLoads:
-    """What one method brings to the roof, and what a clip and a seam must carry.
+    """Loads of one method on the roof, and strengths that a clip and a seam need.
 
     `uplift_by_zone`: wind zone → largest uplift of an attachment in it [N]; `down`: largest down load [N]; `with_array`
     and `without`: allowable uplift that a clip needs [N]; `test_pressure`: uplift at failure in a roof test with a
@@ -182,7 +182,7 @@ def _read(written: str, dimension: str) -> float:
 
 
 def roof_loads(comparison: Comparison) -> tuple[RoofLoads, ...]:
-    """What each method that was checked brings to the roof."""
+    """Loads on the roof of each method that was checked."""
     return tuple(_loads(column) for column in comparison.columns if column.candidate)
 
 

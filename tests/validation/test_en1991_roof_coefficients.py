@@ -96,7 +96,7 @@ def test_spanish_sheet() -> None:
 
 
 def test_monopitch_roof() -> None:
-    """Library: A public transcription's test of a monopitch roof of 6 deg, zone H."""
+    """Library: The test of a public program for EN 1991-1-4 (its name was not noted): monopitch of 6 deg, zone H."""
     winds = Winds(building("monoslope", 6.0, 30.0, 20.0, 8.0))
     for wind, printed in ((HIGH, -0.81), (EAVE, -0.57)):
         ours = winds.pair("H", wind)[0]

@@ -91,7 +91,7 @@ def scenario(options: Namespace) -> Scenario:
 
 
 def choose_units(options: Namespace, scenario: Scenario) -> None:
-    """Where no units were chosen, choose those of the scenario's standard."""
+    """Choose the units of the scenario's standard, unless others were chosen."""
     if getattr(options, "units", None) is None:
         options.units = scenario.standard.system
 

@@ -48,7 +48,7 @@ class State:
 
     @property
     def as_shown(self) -> State:
-        """What screens, dialogs and exports may know of it: no figures while a lesson still asks for them."""
+        """The state as screens, dialogs and exports may know it: no figures while a lesson still asks for them."""
         return replace(self, comparison=None, studies={}, baseline=None) if self.is_covered else self
 
     @property

@@ -39,7 +39,7 @@ def _place(progress: LessonProgress, where: str) -> Content:
 
 
 def answer_text(progress: LessonProgress, system: System) -> Content:
-    """What is said to each guess, the answer, and the explanation."""
+    """Reply to each guess, the answer, and the explanation."""
     lines: list[Content] = []
     if progress.current.answer:
         answer = Content.styled(progress.current.answer.text(system), "bold $text-success")
@@ -49,7 +49,7 @@ def answer_text(progress: LessonProgress, system: System) -> Content:
 
 
 def next_text(progress: LessonProgress, *, is_covered: bool) -> Content:
-    """What the enter key does once the answer is shown."""
+    """Effect of the enter key once the answer is shown."""
     screen = f"open the screen with the figures ({progress.current.step.screen})"
     follows = "the next question; figures stay covered while they are asked for" if is_covered else screen
     return Content.styled(f"Enter: {follows}", MUTED)

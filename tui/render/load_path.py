@@ -92,7 +92,7 @@ def _in_full(
 
 
 def _not_checked(column: Column, check: Check) -> Iterator[tuple[str, str]]:
-    """What a check leaves out: still open, with who closes it, or shown by others, with the document."""
+    """Links that a check leaves out: still open, with who closes it, or shown by others, with the document."""
     shown = {each.entry: each.acceptance.sentence for each in column.unchecked.shown}
     for words, entry in in_words(check.unchecked):
         if entry in shown:

@@ -66,7 +66,7 @@ def _column(each: RoofLoads, zones: Sequence[str], system: System) -> list[str]:
 
 
 def _to_ask(found: Sequence[RoofLoads], rib_spacing: float, support_spacing: float) -> Iterator[str]:
-    """What to ask the roof maker and the building's engineer for."""
+    """Requests to the roof maker and the building's engineer for."""
     yield "To ask the roof maker for, by method:"
     for each in found:
         needed = max(each.with_array, each.without)

@@ -48,7 +48,7 @@ NAME = 15
 
 @dataclass(frozen=True)
 class Row:
-    """What all tiles have in common: units, size of their text [cells], and whether the verdict is part of it."""
+    """Common to all tiles: units, size of their text [cells], and whether the verdict is part of it."""
 
     answer: Comparison
     system: System
@@ -204,7 +204,7 @@ def _price(column: Column, row: Row) -> Content:
 
 
 def _remark(column: Column) -> str:
-    """What is left to show, or what others have shown."""
+    """Components left to show, or those that others have shown."""
     left, shown = not_checked(column), shown_by_others(column)
     if left:
         return f"not checked: {left}"

@@ -68,7 +68,7 @@ def draw(column: Column, scale: Scale, width: int, height: int) -> list[Content]
 
 
 def _start(seen: Elevation, view: float, margin: float) -> float:
-    """Where the view begins [m]: the attachment with the largest uplift in its middle, no farther than the members."""
+    """Start of the view [m]: the attachment with the largest uplift in its middle, no farther than the members."""
     low, high = float(seen.members.min()) - margin, float(seen.members.max()) + margin
     middle = float(seen.at[int(np.argmax(seen.force))])
     return max(low, min(middle - view / 2, high - view))

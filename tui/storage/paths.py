@@ -109,7 +109,7 @@ def read_text(path: Path) -> str:
 
 
 def _content(path: Path) -> bytes:
-    """What a file or a pipe holds, up to a limit; a pipe that nobody writes to is empty."""
+    """Content of a file or a pipe, up to a limit; a pipe that nobody writes to is empty."""
     with _opened(path) as file:
         content = file.read(MAX_SIZE + 1)
     if len(content) > MAX_SIZE:

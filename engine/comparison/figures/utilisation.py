@@ -70,7 +70,7 @@ def reason_without_ratio(column: Column, check: Check) -> str:
 
 
 def limit_in_words(job: Job) -> str:
-    """What a utilisation is, and its limit: the end of every help text."""
+    """Meaning of a utilisation, and its limit: the end of every help text."""
     return f"demand over {job.words.resistance}; above 1.00 it is over"
 
 

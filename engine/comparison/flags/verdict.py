@@ -36,7 +36,7 @@ def _scope(design: Design) -> Iterator[Flag]:
 
 
 def _strength_needed(job: Job, design: Design) -> Iterator[Flag]:
-    """What a roof of unknown strength must carry, and what to ask its maker for."""
+    """Strength that a roof of unknown strength needs, and the request to its maker."""
     if design.status != Status.STRENGTH_UNKNOWN or design.candidate is None:
         return
     roof, words = job.roof, job.words

@@ -60,7 +60,7 @@ def wind_remarks(
 
 
 def _overhang(building: Building) -> Remark:
-    """What the overhangs of the roof add, and what is left out there."""
+    """Loads that the overhangs of the roof add, and those left out there."""
     overhang = building.overhang
     sides = [("eave", overhang.eave), ("high edge", overhang.high_edge), ("rakes", overhang.rake)]
     sizes = " and ".join(f"{both(size, 'length')} at the {side}" for side, size in sides if size > 0)

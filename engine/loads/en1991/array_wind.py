@@ -71,7 +71,7 @@ class StatedByZone:
 
     @property
     def remarks(self) -> tuple[Remark, ...]:
-        """Where the coefficients come from."""
+        """Source of the coefficients."""
         text = (
             "wind on modules uses net coefficients stated in the scenario, as EN 1991-1-4 has none: "
             f"{self.stated.source}"

@@ -76,7 +76,7 @@ class En1991:
         )
 
     def unsupported(self, job: Job) -> Iterator[Problem]:
-        """What is missing on the site, what of the building is not covered, and strengths that are no design values."""
+        """Inputs missing on the site, parts of the building not covered, and strengths that are no design values."""
         yield from _site(self.site)
         yield from list(_building(job.building)) or _zones(self.site, job.building)  # such a roof has no zones here
         yield from design_values_only(job, self.title)
