@@ -38,10 +38,7 @@ TILE_COMMANDS = ("tile_1", "tile_2", "tile_3")
 
 
 class ComparisonArea(Vertical):
-    """Arranges its panes for the room it has; `keys` are the keys of the commands that go to them.
-
-    While a lesson runs, the answer is covered.
-    """
+    """Arranges its panes for the room it has; `keys` are the keys of the commands that go to them."""
 
     DEFAULT_CSS = """
     ComparisonArea .pane { border: round $border-blurred; border-title-color: $foreground; padding: 0 1; }
@@ -57,7 +54,6 @@ class ComparisonArea(Vertical):
     ComparisonArea.low .pane:focus { border: none; border-top: heavy $border; }
     ComparisonArea.low #answer { max-height: 5; }
     ComparisonArea.empty #answer, ComparisonArea.empty #tiles, ComparisonArea.empty #notes { display: none; }
-    ComparisonArea.covered #answer { display: none; }
     """
 
     def __init__(self, keys: Mapping[str, str], *, id: str) -> None:
@@ -92,7 +88,6 @@ class ComparisonArea(Vertical):
         if state.comparison:
             sentence = TOO_NARROW if width < NARROW else ""
         self.set_class(bool(sentence), "empty")
-        self.set_class(state.lesson is not None, "covered")
         self.set_class(width >= BESIDE, "beside")
         self.set_class(height < LOW, "low")
         tiles = self.query_one(Tiles)
