@@ -5,6 +5,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Mapping, Sequence
 from copy import deepcopy
+from functools import reduce
 from typing import Any
 
 from engine.common.errors import InputError, Problem
@@ -66,12 +67,13 @@ def put(tables: Any, path: Steps, value: Any) -> None:
     """
     table = tables
     for step in path[:-1]:
-        if step not in table:
+        found = _entry(table, step)
+        if found is REMOVED:
             if value is REMOVED:
                 return
-            table[step] = {}
-        table = table[step]
-        if not isinstance(table, dict):
+            found = table[step] = {}
+        table = found
+        if not isinstance(table, dict | list):
             raise InputError([Problem(".".join(path)[:120], f"{quoted(step)} is not a table")])
     if value is REMOVED:
         table.pop(path[-1], None)
@@ -81,12 +83,21 @@ def put(tables: Any, path: Steps, value: Any) -> None:
 
 def value_at(tables: Mapping[str, Any], path: Steps) -> Any:
     """The value that a path leads to; `REMOVED` where there is none."""
-    value: Any = tables
-    for step in path:
-        if not isinstance(value, Mapping) or step not in value:
-            return REMOVED
-        value = value[step]
-    return value
+    return reduce(_entry, path, tables)
+
+
+def names_in(entries: Any) -> list[str]:
+    """Names of the tables of a list, by which paths reach them."""
+    tables = entries if isinstance(entries, list | tuple) else []
+    return [entry["name"] for entry in tables if isinstance(entry, Mapping) and isinstance(entry.get("name"), str)]
+
+
+def _entry(value: Any, step: str) -> Any:
+    """The entry of a table under a key, or of a list of tables under a name; `REMOVED` where there is none."""
+    if isinstance(value, list | tuple):
+        named = (entry for entry in value if isinstance(entry, Mapping) and entry.get("name") == step)
+        return next(named, REMOVED)
+    return value.get(step, REMOVED) if isinstance(value, Mapping) else REMOVED
 
 
 def same(value: Any, other: Any) -> bool:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Annotated, Any
 
 from engine.common.errors import InputError, Problem
 from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod
-from engine.project.array import Array
+from engine.project.array import Array, NamedArray
 from engine.project.building import Building
 from engine.project.hardware import Hardware
 from engine.project.job import Job
@@ -20,8 +21,9 @@ from engine.project.roof import Roof
 from engine.project.size_limits import too_large
 from engine.project.wood_temperature import at_wood_temperature
 from engine.scenario.accepted import acceptance_problems, accepted_in, accepted_table
+from engine.scenario.changes import names_in
 from engine.scenario.contradictions import contradictions
-from engine.scenario.validation import describe_unknown, top_level_problems, validated
+from engine.scenario.validation import Table, describe_unknown, top_level_problems, validated
 from engine.schema import InputTable, TextLine, as_given, input_field, shortened
 
 FORMAT = 1
@@ -29,13 +31,17 @@ TABLES: Mapping[str, type[InputTable]] = {
     "building": Building,
     "roof": Roof,
     "module": Module,
-    "array": Array,
     "placement": Placement,
     "hardware": Hardware,
     "papers": PermitDocuments,
 }
+ARRAY, ARRAYS = "array", "arrays"
+"""Table of the one array, or list of tables of several, each with its name."""
+
+MAX_ARRAYS = 50
+
 OPTIONAL = ("placement", "hardware", "papers", "accepted")
-TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "methods", "accepted")
+TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "array", "arrays", "methods", "accepted")
 
 
 @dataclass(frozen=True, eq=False)
@@ -68,12 +74,14 @@ def read_scenario(
     problems = list(top_level_problems(written, TOP_LEVEL, FORMAT))
     heading = _heading(written, problems)
     tables = {name: _table(name, model, written, problems) for name, model in TABLES.items()}
+    arrays = tuple(_arrays(written, problems))
     accepted = _table("accepted", accepted_table(), written, problems)
     chosen = tuple(_methods(written, methods, problems))
     standard = _standard(written, standards, problems)
     if not problems and heading and standard and accepted:
         stated = accepted_in(accepted)
-        job = at_wood_temperature(Job(heading.title, heading.currency, **tables, accepted=stated, words=standard.words))  # type: ignore[arg-type]
+        read = {**tables, "arrays": arrays, "accepted": stated, "words": standard.words}
+        job = at_wood_temperature(Job(heading.title, heading.currency, **read))  # type: ignore[arg-type]
         problems += [*contradictions(job), *too_large(job), *standard.unsupported(job)]
         problems += acceptance_problems(stated, methods)
     if problems or standard is None or heading is None:
@@ -82,11 +90,18 @@ def read_scenario(
 
 
 def fields_of(
-    methods: Mapping[str, type[MountingMethod]], standard: type[LoadStandard]
+    methods: Mapping[str, type[MountingMethod]],
+    standard: type[LoadStandard],
+    written: Mapping[str, Any] = MappingProxyType({}),
 ) -> Mapping[str, type[InputTable]]:
-    """Model of every table of a scenario by its path ("" for the head of the file), in the order of the file."""
+    """Model of every table of a scenario by its path ("" for the head of the file), in the order of the file.
+
+    `written`: the tables of the file, which name its arrays; without them there is one array.
+    """
     options = {f"methods.{name}": method for name, method in methods.items() if issubclass(method, InputTable)}
-    return {"": Heading, "site": standard.site_model(), **TABLES, **options, "accepted": accepted_table()}
+    arrays: dict[str, type[Array]] = {f"{ARRAYS}.{name}": NamedArray for name in names_in(written.get(ARRAYS))}
+    on_roof = {name: TABLES[name] for name in ("building", "roof", "module")} | (arrays or {ARRAY: Array})
+    return {"": Heading, "site": standard.site_model(), **on_roof, **TABLES, **options, "accepted": accepted_table()}
 
 
 class Heading(InputTable):
@@ -103,14 +118,31 @@ def _heading(written: Mapping[str, Any], problems: list[Problem]) -> Heading | N
     return validated("", Heading, above, problems)
 
 
-def _table(
-    name: str, model: type[InputTable], written: Mapping[str, Any], problems: list[Problem]
-) -> InputTable | None:
+def _table(name: str, model: type[Table], written: Mapping[str, Any], problems: list[Problem]) -> Table | None:
     table = written.get(name, {} if name in OPTIONAL else None)
     if table is None:
         problems.append(Problem(name, f"missing; the scenario needs a table [{name}]"))
         return None
     return validated(name, model, table, problems)
+
+
+def _arrays(written: Mapping[str, Any], problems: list[Problem]) -> Iterator[Array]:
+    """The array, or the several arrays."""
+    several = written.get(ARRAYS)
+    if several is None:
+        table = _table(ARRAY, Array, written, problems)
+        yield from [table] if table else []
+        return
+    if ARRAY in written:
+        problems.append(Problem(ARRAYS, "given beside [array]; write one [array], or every array as [[arrays]]"))
+    if not isinstance(several, list | tuple) or not 0 < len(several) <= MAX_ARRAYS:
+        found = f"{len(several)} arrays" if isinstance(several, list | tuple) else as_given(several)
+        problems.append(Problem(ARRAYS, f"{found} given; write 1 to {MAX_ARRAYS} tables [[arrays]]"))
+        return
+    for number, table in enumerate(several, 1):
+        (name,) = names_in([table]) or [str(number)]
+        array = validated(f"{ARRAYS}.{shortened(name)}", NamedArray, table, problems)
+        yield from [array] if array else []
 
 
 def _methods(

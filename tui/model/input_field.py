@@ -78,7 +78,7 @@ def input_fields(tables: Mapping[str, Any], changes: Changes) -> Iterator[InputF
     """Every input, in the file's order; the changes are laid over the tables as far as they can be."""
     named = value_at(tables, ("site", "standard"))
     standard = STANDARDS.get(str(named), next(iter(STANDARDS.values())))
-    for path, model in fields_of(METHODS, standard).items():
+    for path, model in fields_of(METHODS, standard, tables).items():
         for here, info, default in _schema_fields(tuple(filter(None, path.split("."))), model, {}):
             yield InputField(here, info, default, changes.get(here, value_at(tables, here)), here in changes)
 
