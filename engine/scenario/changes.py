@@ -63,22 +63,36 @@ def put(tables: Any, path: Steps, value: Any) -> None:
     """Write one value into tables, or take it out where it is `REMOVED`.
 
     Raises:
-        InputError: the path leads through something that is no table.
+        InputError: the path leads through something that is no table, or to an entry that a list of tables lacks.
     """
     table = tables
-    for step in path[:-1]:
-        found = _entry(table, step)
-        if found is REMOVED:
-            if value is REMOVED:
-                return
-            found = table[step] = {}
-        table = found
-        if not isinstance(table, dict | list):
-            raise InputError([Problem(".".join(path)[:120], f"{quoted(step)} is not a table")])
+    for number, step in enumerate(path[:-1], 1):
+        inner = _entry(table, step)
+        if inner is REMOVED and value is REMOVED:
+            return
+        if inner is REMOVED and isinstance(table, dict):
+            inner = table[step] = {}
+        if not isinstance(inner, dict | list):
+            raise InputError([_no_table(table, path[:number])])
+        table = inner
+    if isinstance(table, list):
+        raise InputError([Problem(_shown(path), "a whole entry of a list; write one of its keys")])
     if value is REMOVED:
         table.pop(path[-1], None)
     else:
         table[path[-1]] = value
+
+
+def _no_table(table: Any, path: Steps) -> Problem:
+    """The problem of a path that ends at something that is no table."""
+    if isinstance(table, list) and _entry(table, path[-1]) is REMOVED:
+        names = " or ".join(quoted(name) for name in names_in(table))
+        return Problem(_shown(path[:-1]), f"no entry {quoted(path[-1])}; allowed is {names}")
+    return Problem(_shown(path), f"{quoted(path[-1])} is not a table")
+
+
+def _shown(path: Steps) -> str:
+    return ".".join(path)[:120]
 
 
 def value_at(tables: Mapping[str, Any], path: Steps) -> Any:
