@@ -113,8 +113,8 @@ class Comparison:
 
     @property
     def title(self) -> str:
-        """The job's title."""
-        return self.scenario.job.title
+        """The title of the job, and of the slope where there are several."""
+        return self.scenario.title
 
     def scenario_of(self, column: Column) -> Scenario:
         """The scenario with ribs and supports at the places that a column's design shows."""

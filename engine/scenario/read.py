@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Annotated, Any
 
 from engine.common.errors import InputError, Problem
+from engine.common.sentences import listed
 from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod
 from engine.project.array import Array, NamedArray
@@ -20,6 +21,7 @@ from engine.project.placement import Placement
 from engine.project.roof import Roof
 from engine.project.size_limits import too_large
 from engine.project.wood_temperature import at_wood_temperature
+from engine.scenario import slopes
 from engine.scenario.accepted import acceptance_problems, accepted_in, accepted_table
 from engine.scenario.changes import names_in
 from engine.scenario.contradictions import contradictions
@@ -46,12 +48,22 @@ TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "array", "arrays", 
 
 @dataclass(frozen=True, eq=False)
 class Scenario:
-    """One array on one roof, its mounting methods and its load standard; `written` has the tables of the file."""
+    """The arrays on one slope, their mounting methods and their load standard.
+
+    `written` has the tables of the file; of a file with several `slopes` those of the one with the name `slope`.
+    """
 
     job: Job
     methods: tuple[MountingMethod, ...]
     standard: LoadStandard
     written: Mapping[str, Any]
+    slope: str = ""
+    slopes: tuple[str, ...] = ()
+
+    @property
+    def title(self) -> str:
+        """The job's title, with the name of the slope where there are several."""
+        return f"{self.job.title}, slope {self.slope}" if self.slope else self.job.title
 
     def methods_named(self, only: Collection[str]) -> tuple[MountingMethod, ...]:
         """The methods with these ids; all of them if there are no ids."""
@@ -59,7 +71,10 @@ class Scenario:
 
 
 def read_scenario(
-    written: Mapping[str, Any], methods: Mapping[str, type[MountingMethod]], standards: Mapping[str, type[LoadStandard]]
+    written: Mapping[str, Any],
+    methods: Mapping[str, type[MountingMethod]],
+    standards: Mapping[str, type[LoadStandard]],
+    slope: str = "",
 ) -> Scenario:
     """The scenario of a file's tables.
 
@@ -67,10 +82,50 @@ def read_scenario(
         written: the tables as a TOML parser gives them.
         methods: the known mounting methods by id.
         standards: the known load standards by title.
+        slope: name of one slope of several; empty for the first.
 
     Raises:
-        InputError: with all problems of the file, each with its path.
+        InputError: with all problems of the file, each with its path; or there is no such slope.
     """
+    if slopes.SLOPES not in written:
+        if slope:
+            raise InputError([Problem("--slope", f"{as_given(slope)} given; the file has no [[slopes]]")])
+        return _read(written, methods, standards)
+    found = {each.slope: each for each in read_slopes(written, methods, standards)}
+    if slope and slope not in found:
+        allowed = listed([*map(as_given, found)], "or")
+        raise InputError([Problem("--slope", f"{as_given(slope)} given; allowed is {allowed}")])
+    return found[slope or next(iter(found))]
+
+
+def read_slopes(
+    written: Mapping[str, Any], methods: Mapping[str, type[MountingMethod]], standards: Mapping[str, type[LoadStandard]]
+) -> tuple[Scenario, ...]:
+    """The scenario of every slope of a file; the one scenario of a file without slopes.
+
+    Raises:
+        InputError: with all problems of the file, each once and with its path.
+    """
+    if slopes.SLOPES not in written:
+        return (_read(written, methods, standards),)
+    found, problems, names = list[Scenario](), list(slopes.slope_problems(written)), slopes.slope_names(written)
+    if problems:
+        raise InputError(problems)
+    for name in names:
+        try:
+            of_slope = _read(slopes.tables_of_slope(written, name), methods, standards)
+            found.append(replace(of_slope, slope=name, slopes=names))
+        except InputError as wrong:
+            problems += [slopes.located(written, name, problem) for problem in wrong.problems]
+    if problems:
+        raise InputError(list(dict.fromkeys(problems)))
+    return tuple(found)
+
+
+def _read(
+    written: Mapping[str, Any], methods: Mapping[str, type[MountingMethod]], standards: Mapping[str, type[LoadStandard]]
+) -> Scenario:
+    """The scenario of the tables of one slope."""
     problems = list(top_level_problems(written, TOP_LEVEL, FORMAT))
     heading = _heading(written, problems)
     tables = {name: _table(name, model, written, problems) for name, model in TABLES.items()}
