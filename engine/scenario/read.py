@@ -151,12 +151,17 @@ def fields_of(
 ) -> Mapping[str, type[InputTable]]:
     """Model of every table of a scenario by its path ("" for the head of the file), in the order of the file.
 
-    `written`: the tables of the file, which name its arrays; without them there is one array.
+    `written`: the tables of the file, which name its arrays and slopes; without them there is one array.
     """
     options = {f"methods.{name}": method for name, method in methods.items() if issubclass(method, InputTable)}
     arrays: dict[str, type[Array]] = {f"{ARRAYS}.{name}": NamedArray for name in names_in(written.get(ARRAYS))}
+    of_slopes: dict[str, type[InputTable]] = {}
+    for name in slopes.slope_names(written):
+        of_slopes[f"{slopes.SLOPES}.{name}"] = slopes.SlopeName
+        of_slopes |= {f"{slopes.SLOPES}.{name}.{key}": model for key, model in slopes.OWN.items()}
     on_roof = {name: TABLES[name] for name in ("building", "roof", "module")} | (arrays or {ARRAY: Array})
-    return {"": Heading, "site": standard.site_model(), **on_roof, **TABLES, **options, "accepted": accepted_table()}
+    others = {**TABLES, **options, "accepted": accepted_table()}
+    return {"": Heading, "site": standard.site_model(), **on_roof, **of_slopes, **others}
 
 
 class Heading(InputTable):

@@ -38,6 +38,12 @@ def slope_names(written: Mapping[str, Any]) -> tuple[str, ...]:
     return tuple(names_in(written.get(SLOPES)))
 
 
+def shown_slope(written: Mapping[str, Any], name: str) -> str:
+    """The name if the file has such a slope, else that of the first one; empty for a file without slopes."""
+    names = slope_names(written)
+    return name if name in names else next(iter(names), "")
+
+
 def slope_problems(written: Mapping[str, Any]) -> Iterator[Problem]:
     """Everything that is wrong with the list of slopes itself, and with the slopes that arrays name."""
     slopes = written[SLOPES]
@@ -108,6 +114,12 @@ def _over(below: Any, above: Mapping[str, Any], model: type[InputTable]) -> dict
         is_table = inner is not None and isinstance(value, Mapping) and isinstance(result.get(key), Mapping)
         result[key] = _over(result[key], value, inner) if inner and is_table else value
     return result
+
+
+def above_slope(written: Mapping[str, Any], path: Steps) -> Mapping[str, Any]:
+    """The table of the file that a slope's own table, at this path, overrides; empty for every other path."""
+    above = written.get(path[-1]) if len(path) == 3 and path[0] == SLOPES else None
+    return above if isinstance(above, Mapping) else {}
 
 
 def path_in_file(written: Mapping[str, Any], name: str, path: Steps) -> Steps:

@@ -355,6 +355,17 @@ class LoadpathApp(App[None]):
         """Show the next method."""
         self.update(method=self.state.next_method())
 
+    def action_next_slope(self) -> None:
+        """Show the next slope of the building."""
+        self.document.show_slope(self.state.inputs.next_slope)
+        self.update(baseline=None)  # that of another slope
+        self.show_document()
+
+    def action_building(self) -> None:
+        """Show the totals of all slopes, and the best method of each."""
+        about = "All slopes of the building: what each method needs in all, and the best method of each slope."
+        self.push_screen(TextPage(self.state, "Whole building", about, text_pages.building))
+
     def action_baseline(self) -> None:
         """Keep the comparison as the baseline, or drop it."""
         if self.state.baseline:
@@ -433,6 +444,8 @@ class LoadpathApp(App[None]):
             return self.state.lesson is not None
         if action in ("ways_out", "placement"):
             return self.state.lesson is None
+        if action in ("next_slope", "building"):
+            return bool(self.state.inputs.next_slope)
         if action == "headroom":
             return self.state.lesson is None or self.state.lesson.is_all_answered
         return not (action == "why" and isinstance(self.screen, TextPage))

@@ -1,48 +1,15 @@
-"""A building of several slopes as plain text: the answer, totals by method, then the comparison of every slope."""
+"""A building of several slopes as plain text: its totals, then the comparison of every slope."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from rich.console import RenderableType
-
-from engine.comparison.building_comparison import BuildingComparison, Total
-from engine.comparison.figures import figure_named
-from engine.comparison.figures.verdict import verdict_word
+from engine.comparison.building_comparison import BuildingComparison
 from engine.export.stamp import Stamp
-from engine.units import text
 from tui.cli.print_comparison import comparison_text
-from tui.render.plain_text import plain_text, side_by_side
-
-SHOWN = ("modules", "attachments", "attachments_minimum", "mass_kg", "hardware_cost", "labour_hours", "total_cost")
+from tui.render.building import building_parts
+from tui.render.plain_text import plain_text
 
 
 def building_text(building: BuildingComparison, stamp: Stamp, width: int) -> str:
     """The whole building, then each slope, in lines of `width`."""
-    parts = plain_text(*building_parts(building, stamp, width), "", width=width)
-    return parts + "\n".join(comparison_text(slope, stamp, width) for slope in building.slopes)
-
-
-def building_parts(building: BuildingComparison, stamp: Stamp, width: int) -> Iterator[RenderableType]:
-    """The answer for the building, and its totals side by side."""
-    mix, job = building.best_mix, building.slopes[0].scenario.job
-    yield building.title
-    yield building.answer
-    yield ""
-    totals = [*building.totals, *([mix] if mix else [])]
-    labels = ["WHOLE BUILDING", "verdict", "controlling component", "on slope", *building.names]
-    labels += [figure_named(key).label(job) for key in SHOWN]
-    yield from side_by_side(labels, [_cells(total, stamp, is_mix=total is mix) for total in totals], width)
-
-
-def _cells(total: Total, stamp: Stamp, *, is_mix: bool) -> list[str]:
-    decisive = total.decisive
-    check = decisive[1].decisive if decisive else None
-    within = "" if total.holds_within_tolerance or not total.status.nothing_over else ", not within tolerance"
-    cells = [total.title, f"{total.status.word}{within}"]
-    cells += [f"{check.title} {check.ratio:.2f}" if check else "–", decisive[0] if decisive else "–"]
-    cells += [f"{f'{column.title}: ' if is_mix else ''}{verdict_word(column)}" for column in total.columns]
-    for key in SHOWN:
-        value, dimension = total.total(key), figure_named(key).dimension
-        cells.append("–" if value is None else text(value, dimension, stamp.system))
-    return cells
+    totals = plain_text(*building_parts(building, stamp.system, width), "", width=width)
+    return totals + "\n".join(comparison_text(slope, stamp, width) for slope in building.slopes)
