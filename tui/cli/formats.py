@@ -22,18 +22,19 @@ Compared = Comparison | BuildingComparison
 
 @dataclass(frozen=True)
 class Request:
-    """Options that apply to every file: changes (PATH=VALUE), one slope, methods (none: all), format, stamp, width.
+    """Options that apply to every file: changes (PATH=VALUE), methods (none: all), format, stamp, width.
 
     `units_of_standard`: no units were chosen, so each comparison is shown in those of its load standard.
+    `slope`: the only one of several that is compared; empty for all.
     """
 
     changes: tuple[str, ...]
-    slope: str
     methods: tuple[str, ...]
     format: str
     stamp: Stamp
     width: int = 100
     units_of_standard: bool = False
+    slope: str = ""
 
     def stamp_of(self, comparison: Compared) -> Stamp:
         """The stamp of a comparison, with its units."""

@@ -139,10 +139,10 @@ def request(options: Namespace) -> Request:
     """
     return Request(
         tuple(options.changes),
-        options.slope,
         methods(options),
         options.format,
         stamp(options),
         text_width(options),
         units_of_standard=options.units is None,
+        slope=options.slope,
     )
