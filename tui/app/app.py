@@ -179,12 +179,13 @@ class LoadpathApp(App[None]):
             return
         if self.state.problems:
             self.update(problems=())
-        self._compute.start(inputs, scenario)
+        self._compute.start(inputs, scenario, self.state.comparison)
 
     def on_compared(self, message: Compared) -> None:
         """Show a comparison, unless the inputs have changed since."""
         if message.inputs == self.state.inputs:
-            self.update(comparison=message.comparison, compared=message.inputs, studies={}, problems=())
+            compared = message.inputs if message.is_final else None
+            self.update(comparison=message.comparison, compared=compared, studies={}, problems=())
 
     def on_compute_failed(self, message: ComputeFailed) -> None:
         """Say that the comparison ended in an internal error."""

@@ -85,7 +85,7 @@ def placement(state: State, width: int, tell: ProgressListener) -> Content:
 def building(state: State, width: int, tell: ProgressListener) -> Content:
     """The totals of all slopes, and the best method of each."""
     if state.compared is None:
-        return Content("There is no comparison yet.")
+        return Content(state.stale_mark or "There is no comparison yet.")
     width = min(width, MAX_WIDTH)
     found = compare_slopes(state.compared.slopes(), tell=tell)
     page = Content(plain_text(*building_parts(found, state.system, width), "", width=width))
