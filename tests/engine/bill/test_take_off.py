@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.bill.take_off import cut_from_stock
+from engine.bill.cutting import cut_from_stock
 from engine.comparison.compare import compare
 from engine.comparison.figures import value_of
 from support import scenario_of
