@@ -43,6 +43,7 @@ def installer_sheet(column: Column, design: Design) -> Sheet:
     word = design.job.place_word
     return Sheet(
         heading=f"Installer's sheet, {column.title}: setting out, cut list and check-off",
+        warning="" if column.status == Status.HOLDS else f"NOT FOR BUILDING. The verdict is {column.status.word}.",
         statements=tuple(_statements(column, design, places)),
         fields=("set out by, date", "checked by, date"),
         tables=(
@@ -58,8 +59,6 @@ def installer_sheet(column: Column, design: Design) -> Sheet:
 
 def _statements(column: Column, design: Design, places: SettingOut) -> Iterator[str]:
     yield f"{column.title}, {design.spacing_label}: {verdict_line(column)}."
-    if column.status != Status.HOLDS:
-        yield "Not for building: the verdict is not HOLDS."
     count = int(places.count_by_line.sum())
     yield f"{count} attachments on {len(places.y)} lines. Lines and numbers are those of the plan and the schedule."
     yield DATUM

@@ -42,12 +42,13 @@ class SheetTable:
 
 @dataclass(frozen=True)
 class Sheet:
-    """A sheet: its heading, statements on top, labels of lines to be filled in, and tables."""
+    """A sheet: its heading, statements on top, labels of lines to be filled in, and tables; `warning` comes first."""
 
     heading: str
     statements: tuple[str, ...]
     fields: tuple[str, ...]
     tables: tuple[SheetTable, ...]
+    warning: str = ""
 
 
 def sheet_page(sheet: Sheet, comparison: Comparison, stamp: Stamp) -> str:
