@@ -107,7 +107,7 @@ def _of_one(comparison: Comparison, column: Column, design: Design, stamp: Stamp
         sheet,
         f"{title}: setting out, cut list and check-off, to print",
         (INSTALLER,),
-        lambda: sheet_page(installer_sheet(column, design), comparison, stamp),
+        lambda: sheet_page(installer_sheet(comparison, column, design), comparison, stamp),
     )
     yield File(
         csv_file,

@@ -10,13 +10,14 @@ import numpy as np
 from engine.bill.cutting import RULE
 from engine.bill.take_off import Bill
 from engine.common.sentences import capitalized
-from engine.comparison.compare import Column
+from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures.verdict import verdict_line
 from engine.comparison.setting_out import AlikeBars, CutBars, SettingOut, setting_out
 from engine.design.design import Design
 from engine.design.status import Status
 from engine.export.sheet import BOX, Sheet, SheetColumn, SheetTable, listed, pieces_text, tape, tape_columns, tape_text
 from engine.project.job import Job
+from engine.project.roof import Roof
 
 LINES_A_TABLE = 9
 """Most lines beside each other in the table of attachments: more are too narrow to tick."""
@@ -37,14 +38,14 @@ SPLICE_NOTE = (
 )
 
 
-def installer_sheet(column: Column, design: Design) -> Sheet:
+def installer_sheet(comparison: Comparison, column: Column, design: Design) -> Sheet:
     """The sheet of one method that was laid out."""
     places = setting_out(design)
     word = design.job.place_word
     return Sheet(
         heading=f"Installer's sheet, {column.title}: setting out, cut list and check-off",
         warning="" if column.status == Status.HOLDS else f"NOT FOR BUILDING. The verdict is {column.status.word}.",
-        statements=tuple(_statements(column, design, places)),
+        statements=(*_statements(column, design, places), *_survey(comparison.scenario.job.roof, design.job)),
         fields=("set out by, date", "checked by, date"),
         tables=(
             _chalk_lines(places),
@@ -62,11 +63,10 @@ def _statements(column: Column, design: Design, places: SettingOut) -> Iterator[
     count = int(places.count_by_line.sum())
     yield f"{count} attachments on {len(places.y)} lines. Lines and numbers are those of the plan and the schedule."
     yield DATUM
-    yield from _survey(design.job)
 
 
-def _survey(job: Job) -> Iterator[str]:
-    """Statements about what the distances rest on."""
+def _survey(stated: Roof, job: Job) -> Iterator[str]:
+    """Statements about what the distances rest on: the roof as `stated`, or with the worst places in `job`."""
     roof, word = job.roof, job.roof.rib_word
     tolerance = tape_text(job.placement.tolerance)
     yield (
@@ -74,7 +74,7 @@ def _survey(job: Job) -> Iterator[str]:
         f"{tape_text(roof.rib_spacing)} apart. Measure the first, a middle and the last {word} under the array before "
         f"marking anything. Where one is more than {tolerance} off, stop: the verdict was computed for these places."
     )
-    for known, name in ((roof.ribs_surveyed, f"{word}s"), (roof.supports_surveyed, "fastenings")):
+    for known, name in ((stated.ribs_surveyed, f"{word}s"), (stated.supports_surveyed, "fastenings")):
         if not known:
             yield f"The {name} are not surveyed: they are at the worst place that was tried. Fill in survey.html first."
 

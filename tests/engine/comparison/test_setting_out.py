@@ -110,11 +110,11 @@ def test_module_blocks_hold_all_modules(name: str) -> None:
 
 
 def test_rails_up_the_slope_are_measured_from_the_eave_on_their_seams() -> None:
-    changes = {"methods__rail__runs": "up the slope"}
-    design = compare(scenario_of(**changes), ("rail",)).columns[0].design
+    changes = {"methods__rail__runs": "up the slope", "module__clamp_zone": ["150 mm", "500 mm"]}
+    design = compare(scenario_of("wren_workshop", **changes), ("rail",)).columns[0].design
     assert design
     places = setting_out(design)
     (rails,) = places.cut_bars
     assert rails.up_slope
-    assert {seam for bars in rails.bars for seam in bars.on} == set(places.rib.tolist())
-    assert min(bars.start for bars in rails.bars) == pytest.approx(15.5 * 0.3048)
+    assert {rib for bars in rails.bars for rib in bars.on} == set(places.rib.tolist())
+    assert min(bars.start for bars in rails.bars) == pytest.approx(design.field.outlines.low.min(), abs=1e-6)
