@@ -25,7 +25,7 @@ def headings(table: pd.DataFrame, comparison: Comparison) -> list[str]:
     words = {column.id: column.title for column in comparison.columns} | {
         "rib": job.roof.rib_word,
         "unit_price": f"unit price [{job.currency}]",
-        "price": f"price [{job.currency}]",
+        **{name: f"{name.replace('_', ' ')} [{job.currency}]" for name in ("price", "labour_price", "total_price")},
         "link": "component",
     }
     return [words.get(column) or _heading(column) for column in table.columns]
