@@ -22,8 +22,8 @@ TO_FAILURE = (
 )
 DAMAGE = (
     "A pull to failure damages the roof. The owner agrees first, the roof's maker says how the place is repaired, and "
-    "warranty and leaks are cleared. Pull on the seam or rib named, at the same distance from the rows of fastenings, where "
-    "the panel can be repaired; use the attachment and the torque of the job."
+    "warranty and leaks are cleared. Pull on the seam or rib named, at the same distance from the rows of fastenings, "
+    "where the panel can be repaired; use the attachment and the torque of the job."
 )
 
 

@@ -454,3 +454,18 @@ def test_two_readers_get_the_files_of_both() -> None:
     names = {file.name for file in bundle(comparison("sparrow_lane"), Stamp(DAY), ("drafter", "estimator"))}
     assert names >= READ_BY["drafter"] | READ_BY["estimator"]
     assert "report.html" not in names
+
+
+UNITS_OF = {"us": "ft|in|lb|psf|mph|lb ft|lb/ft", "si": "m|mm|kN|kPa|m/s|kN m|kN/m|kg"}
+
+
+@pytest.mark.parametrize("name", ["sparrow_lane", "plover_terrace", "kestrel_yard"])
+@pytest.mark.parametrize(("system", "other"), [("us", "si"), ("si", "us")])
+def test_the_units_that_are_chosen_hold_in_every_text(name: str, system: str, other: str) -> None:
+    """The other system's may follow in brackets, or be followed by them, for review: never alone."""
+    for file in ("comparison.html", "comparison.csv", "comparison.md", "bill.csv", "README.txt"):
+        words = re.sub(r"<style>.*?</style>|<[^>]*>", " ", files(name, system=system)[file].decode(), flags=re.DOTALL)
+        in_brackets = re.sub(rf"\([\d.,]+ (?:{UNITS_OF['si']})\)", "", words)
+        alone = re.sub(rf"[\d.,]+ (?:{UNITS_OF['us']}) \([\d.,]+ [a-zA-Z/ ]+\)", "", words)
+        text = in_brackets if other == "si" else alone
+        assert re.findall(rf"\d (?:{UNITS_OF[other]})\b(?! (?:all|place))", text) == [], file
