@@ -77,14 +77,20 @@ def cut_from_stock(lengths: Sequence[float], stock: float) -> Cut:
 
 
 @dataclass(frozen=True)
-class SplicedBar:
-    """One bar: its pieces [m] from its start, and its splices.
+class Splice:
+    """A joint of a bar: its place from the bar's start and its distance from the nearest attachment [m]."""
 
-    Of each splice: its place [m from the start], its distance from the nearest attachment [m], True if near midspan.
-    """
+    place: float
+    distance: float
+    near_midspan: bool
+
+
+@dataclass(frozen=True)
+class SplicedBar:
+    """One bar: its pieces from its start [m], and its splices."""
 
     pieces: tuple[float, ...]
-    splices: tuple[tuple[float, float, bool], ...]
+    splices: tuple[Splice, ...]
 
 
 def spliced_bar(length: float, stock: float, attachments: Floats) -> SplicedBar:
@@ -108,13 +114,13 @@ def _spliced(pieces: tuple[float, ...], attachments: Floats) -> SplicedBar:
     return SplicedBar(pieces, tuple(_splice(place, attachments) for place in places))
 
 
-def _splice(place: float, attachments: Floats) -> tuple[float, float, bool]:
+def _splice(place: float, attachments: Floats) -> Splice:
     distance = round(float(np.abs(attachments - place).min()), DECIMALS)
     spans = [(low, high) for low, high in pairwise(attachments.tolist()) if low < place < high]
     near = any(distance > NEAR_MIDSPAN * (high - low) + SUMMED_LENGTH for low, high in spans)
-    return round(place, DECIMALS), distance, near
+    return Splice(round(place, DECIMALS), distance, near)
 
 
 def _farthest(bar: SplicedBar) -> tuple[int, float]:
     """The smaller, the better: number of splices near midspan, then the largest distance from an attachment."""
-    return sum(near for _, _, near in bar.splices), max((distance for _, distance, _ in bar.splices), default=0.0)
+    return sum(each.near_midspan for each in bar.splices), max((each.distance for each in bar.splices), default=0.0)

@@ -7,14 +7,13 @@ so the rounding of a tape does not add up. Lines and numbers are those of the at
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from engine.bill.cutting import DECIMALS, Cut, SplicedBar, cut_from_stock, spliced_bar
+from engine.bill.cutting import DECIMALS, Cut, Splice, SplicedBar, cut_from_stock, spliced_bar
 from engine.common.arrays import Floats, Ints, group_nearby
 from engine.common.tolerances import SAME_PLACE
-from engine.comparison.attachment_schedule import schedule
 from engine.design.design import Design
 from engine.mounting.layout import Layout
 
@@ -50,9 +49,9 @@ class AlikeBars:
         return self.end - self.start
 
     @property
-    def splices(self) -> tuple[tuple[float, float, bool], ...]:
-        """Place of each splice [m from rake or eave], its distance from the nearest attachment, and if near midspan."""
-        return tuple((self.start + place, distance, near) for place, distance, near in self.bar.splices)
+    def splices(self) -> tuple[Splice, ...]:
+        """Its splices, their places [m] from the left rake, or from the eave."""
+        return tuple(replace(each, place=self.start + each.place) for each in self.bar.splices)
 
 
 @dataclass(frozen=True)
@@ -103,15 +102,16 @@ class SettingOut:
 
 def setting_out(design: Design) -> SettingOut:
     """The setting out of one design."""
-    attachments = schedule(design)
+    attachments = design.layout.attachments
     places, column = group_nearby(attachments.x, SAME_PLACE)
     lines, line = group_nearby(attachments.y, SAME_PLACE)
     number = np.zeros((len(places), len(lines)), dtype=np.int64)
     number[column, line] = np.arange(1, len(attachments) + 1)
-    carriers = attachments.rib if design.layout.member.runs_up_slope else line + 1
+    rib = attachments.rib + 1
+    carriers = rib if design.layout.member.runs_up_slope else line + 1
     return SettingOut(
         x=attachments.x[places],
-        rib=attachments.rib[places],
+        rib=rib[places],
         y=attachments.y[lines],
         number=number,
         runs=tuple(_runs(design)),
@@ -136,13 +136,13 @@ def _runs(design: Design) -> list[ModuleRun]:
 
 
 def _cut_bars(design: Design, carriers: Ints) -> list[CutBars]:
-    """The bars of every part of the bill that is cut from stock: those of the layout's lines.
+    """The bars of the layout's lines, with the stock length and the cuts of their part of the bill.
 
     `carriers` (P,): number of the line or rib of each attachment.
     """
     found, up_slope = [], design.layout.member.runs_up_slope
     for item in design.bill.items:
-        if item.stock_length is not None:
+        if item.stock_length is not None and item.part == design.layout.member.section:
             bars = _alike_bars(design.layout, item.stock_length, carriers)
             cut = cut_from_stock(item.lengths, item.stock_length)
             found.append(CutBars(item.part, item.name, up_slope, item.stock_length, bars, cut))

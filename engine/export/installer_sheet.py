@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from engine.bill.cutting import RULE
+from engine.bill.cutting import RULE, Splice
 from engine.bill.take_off import Bill
 from engine.common.sentences import capitalized
 from engine.comparison.compare import Column, Comparison
@@ -129,7 +129,7 @@ def _attachments(places: SettingOut, word: str) -> Iterator[SheetTable]:
         span = f"lines {start + 1} to {start + len(headings)}" if len(headings) > 1 else f"line {start + 1}"
         columns = (SheetColumn(word, "number"), *tape_columns("from rake"), *headings, SheetColumn("count", "number"))
         note = "Tick each number when the attachment is set. The number is that of the schedule."
-        yield SheetTable(f"Attachments, {span}", columns, (*rows, counts), (note,), new_page=True)
+        yield SheetTable(f"Attachments, {span}", columns, (*rows, counts), (note,))
 
 
 def _module_blocks(places: SettingOut) -> SheetTable:
@@ -187,9 +187,9 @@ def _start_and_length(bars: AlikeBars) -> tuple[str, ...]:
 def _splices(cut: CutBars, marks: Sequence[str]) -> Iterator[SheetTable]:
     """The splices of bars longer than stock."""
     rows = [
-        (mark, str(bars.count), *tape(place), *tape(distance), "near midspan" if near else "", BOX)
+        (mark, str(bars.count), *tape(splice.place), *tape(splice.distance), _remark(splice), BOX)
         for mark, bars in zip(marks, cut.bars, strict=True)
-        for place, distance, near in bars.splices
+        for splice in bars.splices
     ]
     columns = (
         SheetColumn("mark"),
@@ -201,6 +201,10 @@ def _splices(cut: CutBars, marks: Sequence[str]) -> Iterator[SheetTable]:
     if rows:
         note = f"{cut.cut.splices} splices, as billed. {SPLICE_NOTE}"
         yield SheetTable(f"Splices: {cut.name}", columns, tuple(rows), (note,))
+
+
+def _remark(splice: Splice) -> str:
+    return "near midspan" if splice.near_midspan else ""
 
 
 def _stock(cut: CutBars) -> SheetTable:

@@ -33,8 +33,13 @@ def survey_sheet(comparison: Comparison) -> Sheet:
 
 def _section(title: str, lines: tuple[AnsweredLine, ...]) -> SheetTable:
     columns = (SheetColumn("what"), SheetColumn("how"), SheetColumn("input"), SheetColumn("in the scenario"), FOUND)
-    rows = [(each.input.name, each.line.method, each.line.path, _now(each), "", BOX) for each in lines]
+    rows = [(_name(each.line.path), each.line.method, each.line.path, _now(each), "", BOX) for each in lines]
     return SheetTable(title, (*columns, SheetColumn("entered", "box")), tuple(rows))
+
+
+def _name(path: str) -> str:
+    """The words of an input, without the table that all inputs of a section share: "overhang eave"."""
+    return path.partition(".")[2].replace(".", " ").replace("_", " ")
 
 
 def _now(each: AnsweredLine) -> str:

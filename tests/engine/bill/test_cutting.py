@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.bill.cutting import SAW_CUT, cut_from_stock, spliced_bar
+from engine.bill.cutting import SAW_CUT, Splice, cut_from_stock, spliced_bar
 
 
 @pytest.mark.parametrize(
@@ -66,23 +66,23 @@ def test_the_short_piece_goes_where_splices_are_nearest_to_attachments() -> None
     On attachments at 0, 3, 6, 9 the orders have splices at 4, 8 (1 m off), at 4, 6 and at 2, 6 (1 m and 0 off).
     """
     even = spliced_bar(10.0, 4.0, np.arange(0.0, 11.0, 2.0))
-    assert [distance for _, distance, _ in even.splices] == [0, 0]
+    assert [each.distance for each in even.splices] == [0, 0]
     thirds = spliced_bar(10.0, 4.0, np.array([0.0, 3.0, 6.0, 9.0]))
-    assert max(distance for _, distance, _ in thirds.splices) == pytest.approx(1.0)
-    assert not any(near for _, _, near in thirds.splices), "a third of 3 m is not beyond a third"
+    assert max(each.distance for each in thirds.splices) == pytest.approx(1.0)
+    assert not any(each.near_midspan for each in thirds.splices), "a third of 3 m is not beyond a third"
 
 
 def test_a_splice_near_midspan_is_marked_if_no_order_avoids_it() -> None:
     """6 m of 4 m stock on attachments at 0, 3, 5 and 6: 4 + 2 has its splice at midspan of 3 to 5, 2 + 4 at 2."""
     bar = spliced_bar(6.0, 4.0, np.array([0.0, 3.0, 5.0, 6.0]))
-    assert (bar.pieces, bar.splices) == ((2.0, 4.0), ((2.0, 1.0, False),))
+    assert (bar.pieces, bar.splices) == ((2.0, 4.0), (Splice(2.0, 1.0, False),))
     marked = spliced_bar(6.0, 4.0, np.array([0.0, 1.0, 3.0, 5.0]))
-    assert marked.splices == ((4.0, 1.0, True),)
+    assert marked.splices == (Splice(4.0, 1.0, True),)
 
 
 def test_a_splice_on_an_overhang_is_not_midspan() -> None:
     bar = spliced_bar(6.0, 4.0, np.array([0.5, 3.5]))
-    assert bar.splices == ((4.0, 0.5, False),)
+    assert bar.splices == (Splice(4.0, 0.5, False),)
 
 
 def test_a_bar_that_fits_has_no_splice() -> None:

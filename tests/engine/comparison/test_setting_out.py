@@ -61,8 +61,8 @@ def test_cut_list_of_the_default_scenario_by_hand() -> None:
     count, pieces = rails.stock_pieces[1]
     assert (count, [round(piece * 1000, 1) for piece in pieces]) == (16, [1773.2, 1773.2])
     # the first block begins at 40 ft; with the short piece last its splices are 14 and 28 ft on, at seams 28 and 35
-    assert [feet_and_inches(place) for place, _, _ in rails.bars[0].splices] == ["54' 0\"", "68' 0\""]
-    assert all(distance == pytest.approx(0, abs=1e-6) for _, distance, _ in rails.bars[0].splices)
+    assert [feet_and_inches(splice.place) for splice in rails.bars[0].splices] == ["54' 0\"", "68' 0\""]
+    assert all(splice.distance == pytest.approx(0, abs=1e-6) for splice in rails.bars[0].splices)
 
 
 @pytest.mark.parametrize("name", SCENARIOS)
