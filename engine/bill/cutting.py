@@ -10,7 +10,6 @@ import math
 from bisect import bisect_left, insort
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import accumulate, pairwise
 
 import numpy as np
 
@@ -110,15 +109,14 @@ def spliced_bar(length: float, stock: float, attachments: Floats) -> SplicedBar:
 
 
 def _spliced(pieces: tuple[float, ...], attachments: Floats) -> SplicedBar:
-    places = list(accumulate(pieces))[:-1]
-    return SplicedBar(pieces, tuple(_splice(place, attachments) for place in places))
-
-
-def _splice(place: float, attachments: Floats) -> Splice:
-    distance = round(float(np.abs(attachments - place).min()), DECIMALS)
-    spans = [(low, high) for low, high in pairwise(attachments.tolist()) if low < place < high]
-    near = any(distance > NEAR_MIDSPAN * (high - low) + SUMMED_LENGTH for low, high in spans)
-    return Splice(round(place, DECIMALS), distance, near)
+    places = np.cumsum(pieces)[:-1]
+    distance = np.abs(attachments[:, None] - places).min(axis=0)
+    after = np.searchsorted(attachments, places)
+    between = (after > 0) & (after < len(attachments))
+    span = attachments[np.minimum(after, len(attachments) - 1)] - attachments[np.maximum(after - 1, 0)]
+    near = between & (distance > NEAR_MIDSPAN * span + SUMMED_LENGTH)
+    found = zip(places.round(DECIMALS).tolist(), distance.round(DECIMALS).tolist(), near.tolist(), strict=True)
+    return SplicedBar(pieces, tuple(Splice(*each) for each in found))
 
 
 def _farthest(bar: SplicedBar) -> tuple[int, float]:

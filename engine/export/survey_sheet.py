@@ -14,7 +14,7 @@ PLACE_ROWS = 12
 
 HOW_TO_ENTER = (
     "Measure, write the value beside its input, and enter the inputs one by one: in the scenario file, in the app "
-    "(press /), or for one run with --set PATH=VALUE. Write 42 ft 3 1/8 in or 12880 mm. Leave blank what nobody could "
+    "(press /), or for one run with --set PATH=VALUE. Write 42 ft 3 1/8 in or 12881 mm. Leave blank what nobody could "
     "measure: a first_rib or first_support that is not set is tried in every place, and the worst counts."
 )
 SAFETY = "Fall protection applies before anyone steps on the roof. Walk where the roof's maker allows it."

@@ -7,8 +7,11 @@ import pytest
 from engine.comparison.survey import SECTIONS, survey
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
+from engine.scenario.changed import changed
+from engine.scenario.listing import ListedInput
 from engine.scenario.read import fields_of
 from engine.schema.introspection import nested_table
+from engine.units import feet_and_inches
 from support import scenario_of
 
 PATHS = [line.path for section in SECTIONS for line in section.lines]
@@ -49,3 +52,21 @@ def test_a_panel_anchorage_that_is_not_set_is_still_asked_for() -> None:
     without = scenario_of("kestrel_yard", roof__fixed_point=None)
     found = {each.line.path: each.input for _, lines in survey(without) for each in lines}
     assert found["roof.fixed_point.at"].written == "not set"
+
+
+LENGTHS = [
+    each.input
+    for _, lines in survey(scenario_of("kestrel_yard"))
+    for each in lines
+    if each.input.dimension in ("length", "small length")
+]
+
+
+@pytest.mark.parametrize("row", LENGTHS, ids=lambda row: row.path)
+def test_a_tape_reading_goes_into_its_input(row: ListedInput) -> None:
+    """Each length, read from a tape in feet and inches, is taken by the input that its line names."""
+    assert row.value is not None
+    entered = changed(scenario_of("kestrel_yard"), {tuple(row.path.split(".")): feet_and_inches(row.value)})
+    found = {each.line.path: each.input for _, lines in survey(entered) for each in lines}[row.path]
+    assert found.stated
+    assert found.value == pytest.approx(row.value, abs=0.0254 / 16)

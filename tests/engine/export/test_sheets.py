@@ -192,3 +192,11 @@ def test_numbers_in_a_list() -> None:
 def test_pieces_in_a_row() -> None:
     assert pieces_text([4.2672, 4.2672, 1.7732]) == ("2 x 14' 0\" + 5' 9 3/4\"", "2 x 4,267 + 1,773")
     assert pieces_text(np.array([3.048]).tolist()) == ("10' 0\"", "3,048")
+
+
+def test_the_survey_shows_how_lengths_are_written() -> None:
+    """Both examples are one length: 42 x 304.8 + 3.125 x 25.4 = 12,881 mm."""
+    written = re.search(r"Write (.*?) or (.*?)\.", text_of_page(files("kestrel_yard")["survey.html"]))
+    assert written
+    lengths = [parse(each, "length") for each in written.groups()]
+    assert lengths == pytest.approx([12.881, 12.881], abs=5e-4)
