@@ -8,6 +8,7 @@ import pandas as pd
 
 from engine.comparison.attachment_schedule import Schedule
 from engine.comparison.compare import Column, Comparison
+from engine.export.bill_table import bill_notes, bill_table
 from engine.export.reactions_table import SIGNS, method_reactions_table
 from engine.export.stamp import Stamp, harmless
 from engine.export.table import Cell, attachments_table, comparison_table
@@ -36,20 +37,30 @@ def _notes(comparison: Comparison, stamp: Stamp) -> list[tuple[str, str, str]]:
     ]
 
 
+def bill_csv(comparison: Comparison, stamp: Stamp) -> str:
+    """The bills with subtotals and totals, and what they cover and the stamp in a column of their own beside them."""
+    notes = [*stamp.of(comparison), *bill_notes(comparison), *(("caution", words) for words in comparison.cautions)]
+    return _csv_about(bill_table(comparison, stamp.system), [f"{name}: {words}" for name, words in notes])
+
+
 def attachments_csv(comparison: Comparison, column: Column, schedule: Schedule, stamp: Stamp) -> str:
     """The attachments of one method, with the stamp in a column of its own beside them.
 
     Rows below the attachments would leave empty cells, and readers would turn integers into floats.
     """
-    table = attachments_table(column, schedule)
     about = [f"{name}: {words}" for name, words in stamp.of_method(comparison, column)]
-    return _csv(table.assign(about=pd.Series(_over_rows(about, len(table)), dtype=object)))
+    return _csv_about(attachments_table(column, schedule), about)
 
 
 def reactions_csv(comparison: Comparison, column: Column, stamp: Stamp) -> str:
     """The reactions of one method for the building's engineer, with signs and stamp in a column of their own."""
     table = method_reactions_table(comparison, column, stamp.system)
     about = [SIGNS, *(f"{name}: {words}" for name, words in stamp.of_method(comparison, column))]
+    return _csv_about(table, about)
+
+
+def _csv_about(table: pd.DataFrame, about: Sequence[str]) -> str:
+    """The table with statements about it in a last column."""
     return _csv(table.assign(about=pd.Series(_over_rows(about, len(table)), dtype=object)))
 
 

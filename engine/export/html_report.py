@@ -16,9 +16,10 @@ from engine.comparison.roof_plan import plan
 from engine.explain.find import explain_figure
 from engine.explain.print import printed
 from engine.export import html_page, svg_charts
+from engine.export.bill_table import bill_table, parts_only
 from engine.export.stamp import Stamp
 from engine.export.svg_plan import plan_svg
-from engine.export.table import LINK_COLUMNS, bill_table, inputs_table, links_table
+from engine.export.table import LINK_COLUMNS, inputs_table, links_table
 from engine.links import Check
 from engine.studies.spacing import SpacingStudy, study
 
@@ -55,7 +56,7 @@ def report(comparison: Comparison, stamp: Stamp) -> str:
         chapters=[_chapter(comparison, column, stamp) for column in comparison.columns],
         studies=[(each, _study_chart(each, stamp)) for each in studies],
         inputs=inputs_table(comparison, stamp.system)[INPUT_COLUMNS],
-        bill=bill_table(comparison, stamp.system),
+        bill=parts_only(bill_table(comparison, stamp.system)),
         permit_checklist=permit_checklist(comparison),
         words=comparison.scenario.job.words,
         unverified=comparison.scenario.standard.unverified,

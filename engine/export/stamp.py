@@ -15,11 +15,12 @@ UNITS: dict[System, str] = {"us": "US customary (ft, in, lb, psf)", "si": "SI (m
 
 @dataclass(frozen=True)
 class Stamp:
-    """The date, given by the caller, and the units shown."""
+    """The date, given by the caller, and the units shown; `both_systems` on sheets that show them side by side."""
 
     date: datetime.date
     system: System = "us"
     version: str = f"loadpath {__version__}"
+    both_systems: bool = False
 
     @property
     def made(self) -> str:
@@ -34,7 +35,7 @@ class Stamp:
             ("standard", f"{standard.title}, {standard.basis}"),
             ("made with", self.version),
             ("date", self.date.isoformat()),
-            ("units", UNITS[self.system]),
+            ("units", " and ".join(UNITS.values()) if self.both_systems else UNITS[self.system]),
         )
 
     def of_method(self, comparison: Comparison, column: Column) -> tuple[tuple[str, str], ...]:

@@ -187,6 +187,9 @@ class Hardware(_Overridable):
         {"allowable": "700 lb"}, description="strength of one leg of a rack frame, uplift or down load"
     )
     parts: Parts = input_field({}, description="the small parts")
+    spares: Annotated[float, Number(0, 100)] = input_field(
+        0, description="spares bought in addition, in per cent of the pieces and stock lengths of each part, rounded up"
+    )
     module_minutes: Minutes = input_field(12, description="labour to set one module [min]")
     labour_rate: Annotated[float, Quantity("rate", "0 / h", "10000 / h")] = input_field(
         "45 / h", description="labour rate per hour, in the scenario's currency"

@@ -387,9 +387,20 @@ def test_export_writes_everything_and_says_so(capsys: pytest.CaptureFixture[str]
     assert (code, out) == (0, "")
     names = {path.name for path in folder.iterdir()}
     assert {"comparison.xlsx", "attachments_rail.csv", "plan_rail.dxf"} <= names
-    assert err.splitlines()[0] == f"1 of {len(names)}: report.html"
+    assert err.splitlines()[0] == f"1 of {len(names)}: README.txt"
     assert err.splitlines()[-1] == f"{len(names)} files written to {folder}"
     assert json.loads((folder / "comparison.json").read_text(encoding="utf-8"))["date"] == "2026-03-04"
+
+
+def test_export_writes_only_what_a_reader_needs(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    command = ("export", "sparrow_lane", str(tmp_path), "--method", "rail", "--for", "estimator")
+    assert run(capsys, *command)[0] == 0
+    assert {path.name for path in tmp_path.iterdir()} == {"README.txt", "bill.csv", "bill.xlsx"}
+    assert run(capsys, *command, "--overwrite", "--for", "drafter")[0] == 0
+    assert {"bill.csv", "plan_rail.dxf"} < {path.name for path in tmp_path.iterdir()}
+    with pytest.raises(SystemExit, match="2"):
+        main(["export", "sparrow_lane", str(tmp_path), "--for", "roofer"])
+    assert "invalid choice: 'roofer' (choose from" in capsys.readouterr().err
 
 
 def test_export_replaces_only_when_asked(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
@@ -409,7 +420,8 @@ def test_export_names_what_an_earlier_one_left(capsys: pytest.CaptureFixture[str
     assert run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "rail")[0] == 0
     before = {path.name for path in tmp_path.iterdir()}
     code, out, err = run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "direct", "--overwrite")
-    left = "attachments_rail.csv, attachments_rail.xlsx, plan_rail.dxf, plan_rail.svg, reactions_rail.csv"
+    left = ", ".join(sorted(name for name in before if "_rail" in name))
+    assert {"attachments_rail.csv", "installer_rail.html", "plan_rail.dxf"} < set(left.split(", "))
     assert (code, out, err.splitlines()[-1]) == (0, "", f"not part of this export, but in {tmp_path}: {left}")
     assert before < {path.name for path in tmp_path.iterdir()}
 
