@@ -10,8 +10,9 @@ from engine.comparison.compare import Column, Comparison
 from engine.comparison.roof_plan import plan
 from engine.design.design import Design
 from engine.export import csv, dxf_plan, html_page, markdown, svg_plan, xlsx
+from engine.export.data_tables import data_files
 from engine.export.html_report import report
-from engine.export.json import to_json
+from engine.export.json import json_schema, to_json
 from engine.export.stamp import Stamp
 
 OF_ONE = ("attachments_{}.csv", "attachments_{}.xlsx", "plan_{}.svg", "plan_{}.dxf", "reactions_{}.csv")
@@ -28,14 +29,16 @@ class File:
 
 def bundle(comparison: Comparison, stamp: Stamp) -> tuple[File, ...]:
     """The files of a comparison, in the order they are made."""
-    return (*_of_all(comparison, stamp), *_of_each(comparison, stamp))
+    tables = (File(name, make) for name, make in data_files(comparison, stamp).items())
+    return (*_of_all(comparison, stamp), *tables, *_of_each(comparison, stamp))
 
 
 def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
     yield File("report.html", partial(report, comparison, stamp))
     yield File("comparison.csv", partial(csv.comparison_csv, comparison, stamp))
     yield File("comparison.md", partial(markdown.comparison_markdown, comparison, stamp))
-    yield File("comparison.json", lambda: to_json(comparison, stamp) + "\n")
+    yield File("comparison.json", lambda: to_json(comparison, stamp, with_attachments=True) + "\n")
+    yield File("comparison.schema.json", partial(json_schema, comparison))
     yield File("comparison.html", partial(html_page.comparison_page, comparison, stamp))
     yield File("comparison.xlsx", partial(xlsx.comparison_workbook, comparison, stamp))
 

@@ -9,24 +9,36 @@ from typing import Any
 
 from engine.comparison.compare import Comparison
 from engine.comparison.record import comparison_record
+from engine.comparison.record_schema import record_schema
 from engine.export.stamp import Stamp
 
 
 def to_json(
-    comparison: Comparison, stamp: Stamp, source: Mapping[str, str] | None = None, *, indent: int | None = 2
+    comparison: Comparison,
+    stamp: Stamp,
+    source: Mapping[str, str] | None = None,
+    *,
+    indent: int | None = 2,
+    with_attachments: bool = False,
 ) -> str:
     """One JSON object; in one line where `indent` is None. `source` says what it was made from and stands first."""
     made = {"version": stamp.version, "date": stamp.date.isoformat(), "units": "SI"}
-    record = _finite({**(source or {}), **comparison_record(comparison), **made})
+    found = comparison_record(comparison, with_attachments=with_attachments)
+    record = _finite({**(source or {}), **found, **made, "scenario": comparison.scenario.written})
     return json.dumps(record, indent=indent, ensure_ascii=False, allow_nan=False)
+
+
+def json_schema(comparison: Comparison) -> str:
+    """The JSON Schema of `to_json`."""
+    return json.dumps(record_schema(comparison.scenario.job), indent=2, ensure_ascii=False) + "\n"
 
 
 def _finite(value: Any) -> Any:
     """The value with null in place of NaN and infinity, which JSON does not know."""
     if isinstance(value, float) and not math.isfinite(value):
         return None
-    if isinstance(value, dict):
+    if isinstance(value, Mapping):
         return {key: _finite(part) for key, part in value.items()}
-    if isinstance(value, list):
+    if isinstance(value, list | tuple):
         return [_finite(part) for part in value]
     return value

@@ -49,6 +49,10 @@ class Stamp:
         )
 
 
+FORMULA_SIGNS = "=+-@＝＋－＠"
+"""Signs with which a formula begins in some spreadsheet."""
+
+
 def harmless(words: str) -> str:
     """Text for a CSV file that no spreadsheet takes for a formula."""
-    return f"'{words}" if words[:1] in ("=", "+", "-", "@", "\t", "\r") else words
+    return f"'{words}" if words and words[0] in f"{FORMULA_SIGNS}\t\r\n" else words

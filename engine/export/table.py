@@ -29,6 +29,9 @@ Record = Mapping[str, Cell]
 
 SYSTEMS: tuple[System, System] = ("us", "si")
 
+MODULES = "modules (not priced)"
+"""The modules among the parts of a bill."""
+
 LINK_COLUMNS = ("link", "unit", "demand", "resistance", "utilisation", "verdict", "parts", "combination", "where")
 
 
@@ -109,7 +112,7 @@ def _bill(bill: Bill, modules: int, system: System) -> Iterable[Record]:
             "labour_h": item.hours,
         }
     yield {
-        "part": "modules (not priced)",
+        "part": MODULES,
         "quantity": modules,
         "unit": "pieces",
         **measure("mass", "mass", bill.module_mass, system),

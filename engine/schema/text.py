@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from typing import Any
 
-from engine.schema.field_type import FieldType, as_given
+from engine.schema.field_type import FieldType, as_given, one_or_several
 
 
 @dataclass(frozen=True)
@@ -25,6 +26,11 @@ class Choice(FieldType):
         """The options in words."""
         return " or ".join(f"'{option}'" for option in self.options)
 
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """One of the words."""
+        return {"enum": list(self.options)}
+
 
 @dataclass(frozen=True)
 class Words(FieldType):
@@ -41,6 +47,11 @@ class Words(FieldType):
     def allowed(self) -> str:
         """The words allowed, in words."""
         return 'a word in quotes, or a list such as ["up", "down"]'
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """A word, or a list of words."""
+        return one_or_several({"type": "string"})
 
 
 @dataclass(frozen=True)

@@ -27,6 +27,7 @@ from engine.comparison.figures import value_of
 from engine.comparison.figures.verdict import verdict_line
 from engine.comparison.roof_plan import plan
 from engine.export.bundle import bundle
+from engine.export.csv import DIGITS
 from engine.export.headings import headings
 from engine.export.stamp import Stamp, harmless
 from engine.export.svg_charts import utilisation_chart
@@ -51,6 +52,13 @@ def files(name: str, title: str = "Plain job", system: str = "us") -> dict[str, 
 
 def sheet(content: bytes, name: str) -> list[list[object]]:
     return [list(row) for row in openpyxl.load_workbook(io.BytesIO(content))[name].iter_rows(values_only=True)]
+
+
+def frame_of(content: bytes | str) -> pd.DataFrame:
+    """A CSV file as the first line of it says it is read."""
+    text = content if isinstance(content, str) else content.decode()
+    assert "pandas.read_csv(file, comment='#')" in text.splitlines()[0]
+    return pd.read_csv(io.StringIO(text), comment="#")
 
 
 def test_same_input_day_and_version_give_the_same_bytes() -> None:
@@ -89,6 +97,8 @@ def test_another_process_makes_the_same_bytes(tmp_path: Path) -> None:
 
 def test_everything_says_what_it_is_of() -> None:
     for name, content in files("sparrow_lane").items():
+        if name.endswith(".schema.json"):
+            continue  # it is of every comparison alike
         if name.endswith(".xlsx"):
             words = " ".join(str(cell) for row in sheet(content, "about") for cell in row)
         else:
@@ -162,22 +172,35 @@ def test_counts_are_integers_in_every_form() -> None:
     assert [cell.number_format for cell in attachments[3:]] == ["#,##0"] * 3
     assert all(isinstance(cell.value, int) for cell in attachments[3:])
     for name in ("rail", "tilted_rack", "direct"):
-        frame = pd.read_csv(io.BytesIO(files("sparrow_lane")[f"attachments_{name}.csv"]))
+        frame = frame_of(files("sparrow_lane")[f"attachments_{name}.csv"])
         assert {column: frame[column].dtype.kind for column in ("number", "row", "rib")} == dict.fromkeys(
             ("number", "row", "rib"), "i"
         )
-    frame = pd.read_csv(io.BytesIO(files("sparrow_lane")["comparison.csv"]))
+    frame = frame_of(files("sparrow_lane")["comparison.csv"])
     assert frame.loc[frame["figure"] == "attachments", "rail"].iloc[0] == "34"
 
 
-def test_the_schedule_of_a_tiny_array_still_says_what_it_is_of() -> None:
-    """Fewer attachments than statements about them: the last row takes those that are left."""
-    tiny = compare(scenario_of("sparrow_lane", array__rows=1, array__columns=1), ("direct",))
-    written = str({file.name: file.make() for file in bundle(tiny, Stamp(DAY))}["attachments_direct.csv"])
-    frame = pd.read_csv(io.StringIO(written))
-    assert len(frame) == value_of(tiny.columns[0], "attachments") < 10
-    assert all(caution in frame["about"].iloc[-1] for caution in CAUTIONS)
-    assert frame["number"].dtype.kind == "i"
+def test_counts_in_the_workbook_have_no_decimals_ratios_and_money_two() -> None:
+    """Each row of the comparison by its kind; forces and masses as on screen."""
+    page = openpyxl.load_workbook(io.BytesIO(files("sparrow_lane")["comparison.xlsx"]))["comparison"]
+    formats = {row[1].value: row[3].number_format for row in page.iter_rows() if isinstance(row[3].value, float | int)}
+    whole, two = "#,##0", "#,##0.00"
+    assert {label: formats[label] for label in ("attachments", "modules", "roof penetrations")} == dict.fromkeys(
+        ("attachments", "modules", "roof penetrations"), whole
+    )
+    assert {formats[label] for label in ("largest uplift", "mass")} == {whole}
+    assert {formats[label] for label in ("attachments per module", "clip", "total, USD", "rail span limit")} == {two}
+    links = openpyxl.load_workbook(io.BytesIO(files("sparrow_lane")["comparison.xlsx"]))["links"]
+    heading = [cell.value for cell in links[1]]
+    units, demands = heading.index("unit"), heading.index("demand")
+    assert {
+        row[units].value: row[demands].number_format for row in links.iter_rows(min_row=2) if row[demands].value
+    } == {
+        "psf": "#,##0.0",
+        "lb": whole,
+        "lb ft": whole,
+        "in": two,
+    }
 
 
 def test_a_method_that_is_refused_is_in_every_form() -> None:
@@ -207,11 +230,12 @@ def test_the_schedule_in_both_forms(method: str) -> None:
     design = column.design
     assert design is not None
     assert design.candidate is not None
-    frame = pd.read_csv(io.BytesIO(files("sparrow_lane")[f"attachments_{method}.csv"]))
+    frame = frame_of(files("sparrow_lane")[f"attachments_{method}.csv"])
     attachments, demands = design.layout.attachments, design.candidate.demands
-    np.testing.assert_allclose(frame["from_rake_ft"], attachments.x / FOOT)
-    np.testing.assert_allclose(frame["from_eave_m"], attachments.y)
-    np.testing.assert_allclose(frame["uplift_kN"], -demands.attachment_normal.min(axis=1).clip(max=0) / 1000)
+    rounded = {"rtol": 0.5 * 10 ** (1 - DIGITS)}
+    np.testing.assert_allclose(frame["from_rake_ft"], attachments.x / FOOT, **rounded)
+    np.testing.assert_allclose(frame["from_eave_m"], attachments.y, **rounded)
+    np.testing.assert_allclose(frame["uplift_kN"], -demands.attachment_normal.min(axis=1).clip(max=0) / 1000, **rounded)
     at_attachments = [
         check.ratio
         for check in column.checks.values()
@@ -220,12 +244,12 @@ def test_the_schedule_in_both_forms(method: str) -> None:
     assert frame["utilisation"].max() == pytest.approx(max(at_attachments))
     assert frame["number"].tolist() == list(range(1, len(attachments) + 1))
     rows = sheet(files("sparrow_lane")[f"attachments_{method}.xlsx"], "attachments")
-    assert rows[0] == headings(frame.drop(columns="about"), comparison("sparrow_lane"))
-    np.testing.assert_allclose([row[13] for row in rows[1:]], frame["utilisation"])  # type: ignore[arg-type]
+    assert rows[0] == headings(frame, comparison("sparrow_lane"))
+    np.testing.assert_allclose([row[13] for row in rows[1:]], frame["utilisation"], **rounded)  # type: ignore[arg-type]
 
 
 def test_outside_the_scope_nothing_is_claimed() -> None:
-    frame = pd.read_csv(io.BytesIO(files("sparrow_lane")["attachments_tilted_rack.csv"]))
+    frame = frame_of(files("sparrow_lane")["attachments_tilted_rack.csv"])
     assert frame["uplift_lb"].isna().all()
     assert set(frame["verdict"]) == {"not checked"}
     assert set(frame["method_verdict"]) == {"outside scope"}
@@ -254,7 +278,7 @@ def test_a_schedule_and_a_plan_say_what_the_whole_method_comes_to(over: str) -> 
     (column,) = found.columns
     assert (column.status, column.controlling is not None) == ("over", True)
     made = {file.name: file.make() for file in bundle(found, Stamp(DAY))}
-    frame = pd.read_csv(io.StringIO(str(made["attachments_direct.csv"])))
+    frame = frame_of(made["attachments_direct.csv"])
     assert set(frame["verdict"]) == {"holds"}
     assert set(frame["method_verdict"]) == {"over"}
     assert set(frame["method_controlling_component"]) == {column.controlling.title}
@@ -266,7 +290,7 @@ def test_a_schedule_and_a_plan_say_what_the_whole_method_comes_to(over: str) -> 
     assert re.match(rf"OVER \d\.\d\d(, close)?: {over}\. ", said), said
     book = bytes(made["attachments_direct.xlsx"])
     assert ["verdict", said] in sheet(book, "about")
-    assert sheet(book, "attachments")[0] == headings(frame.drop(columns="about"), found)
+    assert sheet(book, "attachments")[0] == headings(frame, found)
     assert f"verdict: {said}" in str(made["attachments_direct.csv"])
     for name in ("plan_direct.svg", "plan_direct.dxf"):
         assert said.split(". ")[0] in str(made[name]), name
@@ -406,6 +430,8 @@ def test_a_hostile_title_harms_nothing() -> None:
             assert {part.tag for part in ElementTree.fromstring(content).iter()} == {
                 part.tag for part in ElementTree.fromstring(plain[name]).iter()
             }
+        elif name.endswith(".schema.json"):
+            assert content == plain[name]
         elif name.endswith(".json"):
             assert json.loads(content)["title"] == HOSTILE
         elif name.endswith(".md"):
