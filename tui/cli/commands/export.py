@@ -17,18 +17,22 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("folder", metavar="DIR", type=arguments.path, help="the folder to write into; made if missing")
     arguments.add_changes(parser)
     arguments.add_units_and_date(parser)
+    parser.add_argument("--feet-inches", action="store_true", help="dimensions of plans in feet and inches (US units)")
     arguments.add_overwrite(parser, "replace files that exist")
 
 
 def run(options: Namespace) -> int:
     """Write every file and name it; before files are replaced, a person at a terminal is asked."""
+    from dataclasses import replace
+
     from engine.comparison.compare import compare
     from tui.cli import output, read_options
     from tui.storage.export_folder import existing_files, stale_files, write_export
 
     _check_folder(options)
     methods = read_options.methods(options)
-    scenario, stamp = read_options.scenario(options), read_options.stamp(options)
+    scenario = read_options.scenario(options)
+    stamp = replace(read_options.stamp(options), feet_and_inches=options.feet_inches)
     comparison = compare(scenario, methods)
     taken = existing_files(comparison, stamp, options.folder)
     overwrite = options.overwrite or (
