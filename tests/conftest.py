@@ -21,6 +21,8 @@ MARKS = {
     "invariants": "slow",
     "engine/explain/test_figures.py": "slow",
     "engine/export/test_bundle.py": "slow",
+    "engine/export/test_data_tables.py": "slow",
+    "engine/export/test_dxf_plan.py": "slow",
     "engine/export/test_html_report.py": "slow",
     "engine/export/test_html_handout.py": "slow",
     "engine/comparison/test_flags.py::test_every_flag": "slow",

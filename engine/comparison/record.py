@@ -6,6 +6,7 @@ from typing import Any
 
 from engine.bill.take_off import BillLine
 from engine.comparison.answer import answer_line
+from engine.comparison.attachment_schedule import schedule
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures import figures
 from engine.design.acceptance import ShownByOthers
@@ -15,8 +16,9 @@ from engine.links.check import Part
 from engine.units import SI
 
 
-def comparison_record(comparison: Comparison) -> dict[str, Any]:
-    """The comparison as nested dicts and lists of plain values."""
+def comparison_record(comparison: Comparison, *, with_attachments: bool = False) -> dict[str, Any]:
+    """The comparison as nested dicts and lists of plain values; on request with every attachment of every method."""
+    schedules = [_attachments(column) if with_attachments else {} for column in comparison.columns]
     return {
         "format": 1,
         "title": comparison.title,
@@ -24,7 +26,8 @@ def comparison_record(comparison: Comparison) -> dict[str, Any]:
         "cautions": list(comparison.cautions),
         "answer": answer_line(comparison),
         "loads": [{"name": name, "value": value, "quantity": dimension} for name, value, dimension in comparison.site],
-        "methods": [_method(column) for column in comparison.columns],
+        "methods": [_method(column) | more for column, more in zip(comparison.columns, schedules, strict=True)],
+        "scenario": comparison.scenario.written,
     }
 
 
@@ -42,6 +45,29 @@ def _method(column: Column) -> dict[str, Any]:
         "bill": [_bill_line(line) for line in (bill.items if bill else ())],
         "flags": [{"code": flag.code, "severity": flag.severity, "text": flag.text} for flag in column.flags],
     }
+
+
+def _attachments(column: Column) -> dict[str, Any]:
+    """The attachments one by one, in walking order; the loads and ratios of those not checked are null."""
+    if column.design is None:
+        return {"attachment_schedule": []}
+    each = schedule(column.design)
+    unknown = [None] * len(each)
+    columns = {
+        "number": range(1, len(each) + 1),
+        "row": each.row.tolist(),
+        "rib": each.rib.tolist(),
+        "x_m": each.x.tolist(),
+        "y_m": each.y.tolist(),
+        "wind_zone": each.zone,
+        "up_n": unknown if each.up is None else each.up.tolist(),
+        "down_n": unknown if each.down is None else each.down.tolist(),
+        "utilisation": unknown if each.utilisation is None else each.utilisation.tolist(),
+        "link": each.governing_links,
+        "verdict": each.verdicts,
+    }
+    rows = zip(*columns.values(), strict=True)
+    return {"attachment_schedule": [dict(zip(columns, row, strict=True)) for row in rows]}
 
 
 def _placement(column: Column) -> dict[str, Any] | None:

@@ -11,9 +11,10 @@ from engine.comparison.record import comparison_record
 from engine.comparison.roof_plan import plan
 from engine.design.design import Design
 from engine.export import csv, dxf_plan, html_page, markdown, svg_plan, xlsx
+from engine.export.data_tables import data_files
 from engine.export.html_report import report
 from engine.export.installer_sheet import installer_sheet
-from engine.export.json import to_json
+from engine.export.json import json_schema, to_json
 from engine.export.pull_test_sheet import pull_test_sheet
 from engine.export.readers import DATA, DRAFTER, ESTIMATOR, INSTALLER, READERS, REVIEWER
 from engine.export.readme import readme
@@ -93,8 +94,11 @@ def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
         "comparison.json",
         "every figure in SI, unrounded",
         (DATA,),
-        lambda: to_json(comparison_record(comparison), stamp) + "\n",
+        lambda: to_json(comparison_record(comparison, with_attachments=True), stamp) + "\n",
     )
+    yield File("comparison.schema.json", "JSON Schema of comparison.json", (DATA,), partial(json_schema, comparison))
+    for name, make in data_files(comparison, stamp).items():
+        yield File(name, "a long table with stable ids", (DATA,), make)
 
 
 def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:

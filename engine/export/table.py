@@ -28,6 +28,9 @@ Record = Mapping[str, Cell]
 
 SYSTEMS: tuple[System, System] = ("us", "si")
 
+MODULES = "modules (not priced)"
+"""The modules among the parts of a bill."""
+
 LINK_COLUMNS = ("link", "unit", "demand", "resistance", "utilisation", "verdict", "parts", "combination", "where")
 
 

@@ -16,7 +16,7 @@ from engine.comparison.attachment_schedule import Schedule
 from engine.comparison.compare import Column, Comparison
 from engine.export import table as tables
 from engine.export.bill_table import bill_notes, bill_table, cut_list_table, cutting_table, differences_table
-from engine.export.headings import decimals, headings
+from engine.export.headings import decimals_in_row, headings
 from engine.export.reactions_table import SIGNS, method_reactions_table, reactions_table
 from engine.export.stamp import Stamp
 from engine.export.table import Cell
@@ -105,9 +105,9 @@ class _Writer:
             cells = table[column].tolist()
             sheet.set_column(place, place, _width(heading, cells))
             sheet.write_string(0, place, heading, self.bold)
-            pattern = _pattern(decimals(column, self.comparison))
-            for line, cell in enumerate(cells, 1):
-                self._write(sheet, line, place, cell, pattern)
+            units = table["unit"].tolist() if "unit" in table else [""] * len(cells)
+            for line, (cell, unit) in enumerate(zip(cells, units, strict=True), 1):
+                self._write(sheet, line, place, cell, _pattern(decimals_in_row(column, unit, self.comparison)))
 
     def _write(self, sheet: Any, line: int, place: int, cell: Cell, pattern: str) -> None:
         """A count as an integer, a measure with its decimals, text as text, an unknown value as an empty cell."""

@@ -19,8 +19,8 @@ format = 1
 
 SEVERAL = (
     "# Several arrays: write each as a table [[arrays]] with its own name instead of [array]. Several slopes:",
-    "# [[slopes]] with a name and, where it differs, [slopes.roof] or [slopes.building]; each array then has",
-    '# slope = "south", the name of the slope it lies on.',
+    "# write each as [[slopes]] with a name and, where it differs, [slopes.roof] or [slopes.building]; every",
+    '# array then names its own, as in slope = "south".',
 )
 
 

@@ -70,7 +70,7 @@ def test_a_number_that_cannot_be_had_is_null_and_a_flag_says_why(capsys: pytest.
 @pytest.mark.parametrize("system", ["us", "si"])
 def test_csv_through_pandas_equals_the_json(capsys: pytest.CaptureFixture[str], system: str) -> None:
     _, out, _ = run(capsys, "compare", "--format", "csv", "--units", system)
-    frame = pd.read_csv(io.StringIO(out)).set_index("figure")
+    frame = pd.read_csv(io.StringIO(out), comment="#").set_index("figure")
     _, out, _ = run(capsys, "compare", "--format", "json")
     for method in json.loads(out)["methods"]:
         column = frame[method["method"]]

@@ -26,18 +26,22 @@ def add_arguments(parser: ArgumentParser) -> None:
     )
     arguments.add_changes(parser)
     arguments.add_units_and_date(parser)
+    parser.add_argument("--feet-inches", action="store_true", help="dimensions of plans in feet and inches (US units)")
     arguments.add_overwrite(parser, "replace files that exist")
 
 
 def run(options: Namespace) -> int:
     """Write every file and name it; before files are replaced, a person at a terminal is asked."""
+    from dataclasses import replace
+
     from engine.comparison.compare import compare
     from tui.cli import output, read_options
     from tui.storage.export_folder import existing_files, stale_files, write_export
 
     _check_folder(options)
     methods, scenarios = read_options.methods(options), read_options.scenarios(options)
-    stamp, readers = read_options.stamp(options), options.readers
+    stamp = replace(read_options.stamp(options), feet_and_inches=options.feet_inches)
+    readers = options.readers
     for scenario in scenarios:
         folder = options.folder / scenario.slope if len(scenarios) > 1 else options.folder
         comparison = compare(scenario, methods)
