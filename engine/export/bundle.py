@@ -11,7 +11,10 @@ from engine.comparison.record import comparison_record
 from engine.comparison.roof_plan import plan
 from engine.design.design import Design
 from engine.export import csv, dxf_plan, html_page, markdown, svg_plan, xlsx
-from engine.export.html_report import report
+from engine.export.answer_page import answer_page
+from engine.export.calculation import calculation
+from engine.export.document import Document
+from engine.export.document_files import to_html, to_pdf
 from engine.export.json import to_json
 from engine.export.stamp import Stamp
 
@@ -33,12 +36,20 @@ def bundle(comparison: Comparison, stamp: Stamp) -> tuple[File, ...]:
 
 
 def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
-    yield File("report.html", partial(report, comparison, stamp))
+    yield from _as_page_and_pdf("answer", partial(answer_page, comparison, stamp))
+    yield from _as_page_and_pdf("report", partial(calculation, comparison, stamp))
     yield File("comparison.csv", partial(csv.comparison_csv, comparison, stamp))
     yield File("comparison.md", partial(markdown.comparison_markdown, comparison, stamp))
     yield File("comparison.json", lambda: to_json(comparison_record(comparison), stamp) + "\n")
     yield File("comparison.html", partial(html_page.comparison_page, comparison, stamp))
     yield File("comparison.xlsx", partial(xlsx.comparison_workbook, comparison, stamp))
+
+
+def _as_page_and_pdf(name: str, make: Callable[[], Document]) -> Iterator[File]:
+    """A document in its two forms; it is made once, when the first of them is needed."""
+    document = cache(make)
+    yield File(f"{name}.html", lambda: to_html(document()))
+    yield File(f"{name}.pdf", lambda: to_pdf(document()))
 
 
 def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:

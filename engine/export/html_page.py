@@ -28,23 +28,21 @@ def comparison_page(comparison: Comparison, stamp: Stamp) -> str:
 
 def filled(template: str, comparison: Comparison, stamp: Stamp, **more: Any) -> str:
     """A page about this comparison from one of the templates."""
-    return (
-        _environment().get_template(template).render(comparison=comparison, stamp=stamp, rows=table_figures(), **more)
-    )
+    return environment().get_template(template).render(comparison=comparison, stamp=stamp, rows=table_figures(), **more)
 
 
 @cache
-def _environment() -> Environment:
+def environment() -> Environment:
     """The templates: everything is escaped, and an unknown name is an error."""
-    environment = Environment(
+    pages = Environment(
         loader=PackageLoader("engine.export", "pages"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters |= {"shortened": shortened, "shown": shown, "quantity": text, "grouped": by_group}
-    environment.globals |= {
+    pages.filters |= {"shortened": shortened, "shown": shown, "quantity": text, "grouped": by_group}
+    pages.globals |= {
         "answer_line": answer_line,
         "headings": headings,
         "decimals": decimals,
@@ -53,8 +51,8 @@ def _environment() -> Environment:
         "verdict_line": verdict_line,
         "verdict_word": verdict_word,
     }
-    environment.tests["over"] = _is_over
-    return environment
+    pages.tests["over"] = _is_over
+    return pages
 
 
 def _is_over(figure: Figure, column: Column) -> bool:
