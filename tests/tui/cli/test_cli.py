@@ -387,7 +387,7 @@ def test_export_writes_everything_and_says_so(capsys: pytest.CaptureFixture[str]
     assert (code, out) == (0, "")
     names = {path.name for path in folder.iterdir()}
     assert {"comparison.xlsx", "attachments_rail.csv", "plan_rail.dxf"} <= names
-    assert err.splitlines()[0] == f"1 of {len(names)}: report.html"
+    assert err.splitlines()[0] == f"1 of {len(names)}: answer.html"
     assert err.splitlines()[-1] == f"{len(names)} files written to {folder}"
     assert json.loads((folder / "comparison.json").read_text(encoding="utf-8"))["date"] == "2026-03-04"
 
