@@ -22,6 +22,7 @@ from engine.comparison.compare import compare
 from engine.export.calculation import calculation
 from engine.export.document_files import to_pdf
 from engine.export.stamp import Stamp
+from engine.units import System
 from support import beams_by_hand, scenario_of
 
 WITHIN = 0.01
@@ -34,10 +35,10 @@ NUMBER = r"(-?[\d,]+(?:\.\d+)?)"
 
 
 @cache
-def paper(name: str) -> str:
+def paper(name: str, system: System = "us") -> str:
     """The pages as one text, without the line at their feet."""
     pages = pypdf.PdfReader(
-        io.BytesIO(to_pdf(calculation(compare(scenario_of(name)), Stamp(datetime.date(2026, 3, 4)))))
+        io.BytesIO(to_pdf(calculation(compare(scenario_of(name)), Stamp(datetime.date(2026, 3, 4), system))))
     ).pages
     texts = [
         re.sub(r"loadpath [\d.]+, 2026.*?page \d+ of \d+", "", " ".join(page.extract_text().split())) for page in pages
@@ -99,7 +100,7 @@ class Beam:
 
 def beam(text: str, loads: str, names: tuple[str, ...], after: str) -> Beam:
     """The beam described in a piece of text; `after` is what follows its table."""
-    supports = list_of(re.search(r"Supports at [xy] = ([\d., -]+?) ft", text)[1])  # type: ignore[index]
+    supports = list_of(re.search(r"Supports at [xy] = ([\d., -]+?) (?:ft|m);", text)[1])  # type: ignore[index]
     at = number(re.search(rf"r at [xy] = {NUMBER}\.", text)[1])  # type: ignore[index]
     table = text[text.rindex(names[0] + " ") :].split(after, maxsplit=1)[0]
     marks = [re.escape(name) for name in names]
@@ -166,7 +167,7 @@ def test_modules_on_seams_from_wind_speed_to_clip(text: str) -> None:
         ("attachment", "y [ft]", "r", "N [lb]", "r N [lb]"),
         "6 Components",
     )
-    reactions = beams_by_hand.three_ways(seam.supports, seam.rows["y [ft]"], seam.at)[0]
+    reactions = seam.reactions()
     np.testing.assert_allclose(reactions, seam.rows["r"], rtol=WITHIN, atol=2e-4)
     assert seam.rows["attachment"][0] == 77
     near(seam.rows["N [lb]"][0], uplift)
@@ -182,3 +183,48 @@ def test_modules_on_seams_from_wind_speed_to_clip(text: str) -> None:
     )
     (column,) = compare(scenario_of("kestrel_yard"), ("direct",)).columns
     near(-on_clip / allowable, column.checks["roof_fastening"].ratio)
+
+
+def test_rails_by_en_1991_from_wind_velocity_to_clip() -> None:
+    """EN 1991-1-4 4.3 to 4.5, EN 1990 6.10, in SI; loads beyond the eight largest as the paper adds them up."""
+    text = paper("dunlin_hall", "si")
+    basis, terrain = step(text, "qb", "basic velocity pressure"), step(text, "cr", "roughness")
+    roughness = 0.19 * (terrain["z0"] / 0.05) ** 0.07 * math.log(terrain["z"] / terrain["z0"])
+    gusts = 1 + 7 / math.log(terrain["z"] / terrain["z0"])
+    peak = basis["rho"] * basis["vb"] ** 2 / 2 * roughness**2 * gusts
+    near(peak, step(text, "qp", "peak velocity pressure").result)
+    clip = section(text, "Clip: rails", "Clip: modules on seams")
+    net = step(text, "c", "W up: net coefficient").result
+    force = step(clip, "F", "W up: force of the module")
+    wind_on_module = peak / 1000 * net * force["A"]
+    near(wind_on_module, force.result)
+    # -- the rail over its attachments
+    rail = beam(
+        section(text, "Rail under attachment 47 on seam 39", "Seam 39 over its clip"),
+        "load at x [m]",
+        ("load at x [m]", "module (row.column)", "share", "r", "c"),
+        "Seam 39 over",
+    )
+    shares = rail.rows["share"] * rail.reactions()
+    np.testing.assert_allclose(shares, rail.rows["c"], rtol=WITHIN)
+    weight = step(section(text, "Attachment: rails", "Attachment: modules on seams"), "F", "D: force of the module")
+    dead_on_module = weight["W"] * math.cos(math.radians(weight["theta"]))
+    dead, wind = step(clip, "N_D", "D: force on the attachment"), step(clip, "N_W_up", "W up: force on the attachment")
+    uplift = 0.9 * (shares.sum() * dead_on_module + dead["others"]) + 1.5 * (
+        shares.sum() * wind_on_module + wind["others"]
+    )
+    near(uplift, step(clip, "N", "force on the attachment").result)
+    # -- the seam over its clips, and the clip
+    seam = beam(
+        section(text, "Seam 39 over its clip", "5.2 Modules on seams"),
+        "y [m]",
+        ("attachment", "y [m]", "r", "N [kN]", "r N [kN]"),
+        "5.2 Modules",
+    )
+    near(seam.rows["N [kN]"][0], uplift)
+    reaction = step(clip, "R", "reaction of the clip")
+    on_clip = float(seam.reactions() @ seam.rows["N [kN]"]) + reaction["others"] + reaction["surface"]
+    near(on_clip, reaction.result)
+    strength = step(clip, "Ra", "design resistance in 0.9D + 1.5W up")
+    (column,) = compare(scenario_of("dunlin_hall"), ("rail",)).columns
+    near(-on_clip / (strength["Rn"] / strength["gammaM"]), column.checks["roof_fastening"].ratio)

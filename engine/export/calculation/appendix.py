@@ -12,8 +12,8 @@ from engine.scenario.listing import NOT_SET, inputs_of
 
 def blocks(comparison: Comparison) -> Iterator[Block]:
     """What the scenario sets, the defaults once, then sources."""
-    inputs = inputs_of(comparison.scenario)
-    stated = [row for row in inputs if row.stated and not is_basis(row)]
+    inputs = [row for row in inputs_of(comparison.scenario) if not is_basis(row)]
+    stated = [row for row in inputs if row.stated]
     defaults = [row for row in inputs if not row.stated and row.written != NOT_SET]
     yield Heading("Inputs that the scenario sets, besides section 2", 2)
     rows = [(row.path, row.written) for row in stated]
@@ -37,6 +37,6 @@ def _sources(comparison: Comparison) -> Iterator[Block]:
             *standard.not_covered,
             "Fall protection, electrical rules and fire rating are not checked.",
             "The sliding of modules in their clamps is not checked.",
-            "Links that are not checked stand in section 1, with who can close them.",
+            "Links that are not checked are named in section 1, with who can close them.",
         )
     )

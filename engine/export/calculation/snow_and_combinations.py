@@ -15,7 +15,7 @@ from engine.export.stamp import Stamp
 from engine.loads.interface import Loads
 from engine.units import System, both, text, unit
 
-GOVERNS = "▲"
+GOVERNS = "\u00a0▲"
 
 
 def blocks(comparison: Comparison, stamp: Stamp, once: ShownOnce) -> Iterator[Block]:
@@ -32,7 +32,7 @@ def blocks(comparison: Comparison, stamp: Stamp, once: ShownOnce) -> Iterator[Bl
         yield Heading("Combinations", 2)
         yield Words(
             "Every combination, with the largest uplift and down load of one attachment in it "
-            f"[{unit('force', stamp.system)}], and the components that it controls. {GOVERNS} marks what governs a "
+            f"[{unit('force', stamp.system)}], and the components that it controls.{GOVERNS} marks what governs a "
             "method; that combination is in bold type.",
             quiet=True,
         )
@@ -110,7 +110,7 @@ def _largest(column: Column, name: str, system: System) -> str:
 def _controlled(column: Column, name: str) -> str:
     """The components of a method that a combination controls: "rails: clip 0.95 ▲, seam bending 0.79"."""
     found = [
-        f"{check.title} {check.utilisation:.2f}{f' {GOVERNS}' if check is column.controlling else ''}"
+        f"{check.title} {check.utilisation:.2f}{GOVERNS if check is column.controlling else ''}"
         for check in column.checks.values()
         if check.combination == name and check.utilisation is not None
     ]
