@@ -10,10 +10,8 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from engine.comparison.answer import answer_line
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure, by_group
-from engine.comparison.figures import table_figures, value_of
-from engine.comparison.figures.verdict import verdict_line, verdict_word
+from engine.comparison.figures import table_figures
 from engine.export.flag_sections import flag_sections
-from engine.export.headings import decimals, headings, shown
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
 from engine.units import text
@@ -41,15 +39,10 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    pages.filters |= {"shortened": shortened, "shown": shown, "quantity": text, "grouped": by_group}
+    pages.filters |= {"shortened": shortened, "quantity": text, "grouped": by_group}
     pages.globals |= {
         "answer_line": answer_line,
-        "headings": headings,
-        "decimals": decimals,
         "flag_sections": flag_sections,
-        "value_of": value_of,
-        "verdict_line": verdict_line,
-        "verdict_word": verdict_word,
     }
     pages.tests["over"] = _is_over
     return pages

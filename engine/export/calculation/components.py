@@ -53,8 +53,9 @@ def _place(check: Check, system: System) -> str:
 
 
 def _steps(link: Link, column: Column, once: ShownOnce) -> Iterator[Block]:
-    """The steps of a method that were not shown before, under its name."""
-    assert column.candidate
+    """The steps of a method that were not shown before, under its name; none where the link is not checked."""
+    if column.candidate is None or column.checks[link.key].utilisation is None:
+        return
     trail = CalculationTrail(column.candidate.demands)
     for block in once.block(link.explain(trail, column.checks[link.key])):
         yield Heading(f"{capitalized(link.title(trail.job))}: {column.title}", 3)

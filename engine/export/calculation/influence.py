@@ -33,7 +33,7 @@ READING = (
 
 RULES = {
     CONTINUOUS: "r as a continuous beam",
-    "tributary load": "r by the tributary load: each support carries half of the spans beside it",
+    "tributary load": "r by the lever rule between neighbouring supports, an overhang's load to the last support",
     "stiff beam on equal supports": "r by a stiff beam on n equal supports: 1/n + (xs - xm)(x - xm) / sum (xi - xm)^2",
 }
 """Way of a line near its ends → its rule for a reaction r at xs to a load at x, with supports xi and their mean xm."""

@@ -17,9 +17,9 @@ from engine.export.calculation import calculation
 from engine.export.document_files import to_html
 from engine.export.stamp import Stamp
 from engine.units import System
-from support import evaluated, scenario_of
+from support import SCENARIOS, evaluated, scenario_of
 
-EVERY = ("dunlin_hall", "finch_shed", "heron_depot", "kestrel_yard", "plover_terrace", "sparrow_lane", "wren_workshop")
+EVERY = tuple(sorted(path.stem for path in SCENARIOS.glob("*.toml")))
 STEP = re.compile(r'<div class="step">(.*?)</div></div>\n</div>', re.S)
 RESULT = re.compile(r'<div class="result">(.*?)(?: <span class="quiet">.*?)?</div>', re.S)
 EQUATION = re.compile(r'<code class="equation">= (.*?)</code>', re.S)
