@@ -18,6 +18,7 @@ from engine.project.job import Job
 from engine.project.module import Module
 from engine.project.permit_documents import PermitDocuments
 from engine.project.placement import Placement
+from engine.project.report_heading import ReportHeading
 from engine.project.roof import Roof
 from engine.project.size_limits import too_large
 from engine.project.wood_temperature import at_wood_temperature
@@ -36,13 +37,14 @@ TABLES: Mapping[str, type[InputTable]] = {
     "placement": Placement,
     "hardware": Hardware,
     "papers": PermitDocuments,
+    "report": ReportHeading,
 }
 ARRAY, ARRAYS = "array", "arrays"
 """Table of the one array, or list of tables of several, each with its name."""
 
 MAX_ARRAYS = 50
 
-OPTIONAL = ("placement", "hardware", "papers", "accepted")
+OPTIONAL = ("placement", "hardware", "papers", "report", "accepted")
 TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "array", "arrays", "methods", "accepted")
 
 

@@ -17,6 +17,7 @@ from textual.timer import Timer
 from textual.worker import WorkerFailed
 
 from engine.common.errors import InputError, Problem
+from engine.export.stamp import ScenarioFile
 from engine.units import System
 from tui.app.compute import Compute
 from tui.app.file_dialogs import FileDialogs
@@ -416,7 +417,9 @@ class LoadpathApp(App[None]):
         """Write everything about the comparison into a folder."""
         comparison = self.state.comparison
         if comparison and self._has_figures("Nothing was exported"):
-            page = Export(comparison, self.state.system, f"{self.state.inputs.path.stem}_export")
+            inputs = self.state.inputs
+            source = ScenarioFile.of_text(inputs.path.name, inputs.text, inputs.changed_values())
+            page = Export(comparison, self.state.system, f"{inputs.path.stem}_export", source)
             self.push_screen(page, self._say_exported)
         elif not comparison:
             self._has_figures("Nothing was exported")

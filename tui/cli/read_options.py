@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from engine.common.errors import InputError, Problem
-from engine.export.stamp import Stamp
+from engine.export.stamp import ScenarioFile, Stamp
 from engine.lessons.file import is_lesson
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
@@ -83,10 +83,15 @@ def scenarios_of(text: str, name: str, changes: Sequence[str], slope: str) -> tu
 def scenarios(options: Namespace) -> tuple[Scenario, ...]:
     """The scenarios that the options name, one a slope; units not chosen become their standard's.
 
+    The options then name their file, for the stamp.
+
     Raises:
         InputError: everything that is wrong with them.
     """
-    found = scenarios_at(options.file, options.changes, options.slope)
+    path = scenario_path(options.file)
+    text = paths.read_text(path)
+    found = scenarios_of(text, path.name, options.changes, options.slope)
+    options.source = ScenarioFile.of_text(path.name, text, options.changes)
     choose_units(options, found[0])
     return found
 
@@ -123,12 +128,12 @@ def methods(options: Namespace) -> tuple[str, ...]:
 
 
 def stamp(options: Namespace) -> Stamp:
-    """The date and the units; until a scenario is read, units not chosen are US.
+    """The date, the units and the file; until a scenario is read there is none, and units not chosen are US.
 
     Raises:
         InputError: the date is not a date.
     """
-    return Stamp(date_of(options.date), options.units or "us")
+    return Stamp(date_of(options.date), options.units or "us", file=getattr(options, "source", None))
 
 
 def request(options: Namespace) -> Request:

@@ -12,7 +12,7 @@ import tomlkit
 from engine.common.errors import InputError
 from engine.loads import STANDARDS, system_of
 from engine.mounting import METHODS
-from engine.scenario.changes import Changes, laid_over, put, same, value_at
+from engine.scenario.changes import REMOVED, Changes, laid_over, put, same, value_at
 from engine.scenario.read import Scenario, read_scenario, read_slopes
 from engine.scenario.slopes import path_in_file, shown_slope, slope_names
 from engine.units import System
@@ -133,6 +133,13 @@ class Inputs:
         for path, value in self.changes.items():
             put(document, path, value)
         return tomlkit.dumps(document)
+
+    def changed_values(self) -> tuple[str, ...]:
+        """The changes since the file, each as a path and a value."""
+        return tuple(
+            f"{'.'.join(map(str, path))} = {'not set' if value is REMOVED else value}"
+            for path, value in self.changes.items()
+        )
 
     def _file_tables(self) -> dict[str, Any]:
         return paths.parse(self.text, self.path.name)
