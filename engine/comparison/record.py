@@ -12,6 +12,7 @@ from engine.design.acceptance import ShownByOthers
 from engine.design.status import Verdict
 from engine.links import Check, Unchecked
 from engine.links.check import Part
+from engine.scenario.sources import Origin
 from engine.units import SI
 
 
@@ -25,6 +26,7 @@ def comparison_record(comparison: Comparison) -> dict[str, Any]:
         "answer": answer_line(comparison),
         "loads": [{"name": name, "value": value, "quantity": dimension} for name, value, dimension in comparison.site],
         "methods": [_method(column) for column in comparison.columns],
+        "sources": [_source(path, origin) for path, origin in comparison.scenario.resolved.origins.items()],
     }
 
 
@@ -107,6 +109,15 @@ def _shown(each: ShownByOthers) -> dict[str, Any]:
         "by": stated.by,
         "document": stated.document,
         "date": stated.date,
+    }
+
+
+def _source(path: str, origin: Origin) -> dict[str, Any]:
+    return {
+        "input": path,
+        "source": origin.source or None,
+        "entry": origin.entry or None,
+        "shelf": origin.shelf or None,
     }
 
 

@@ -191,7 +191,7 @@ def _input(row: ListedInput, system: System) -> Record:
         "as_written": row.written,
         "value": _number(row.value, row.dimension, system) if row.dimension else row.value,
         "unit": unit(row.dimension, system) if row.dimension else "",
-        "from": "file" if row.stated else "default",
+        "from": row.origin,
         "meaning": row.help,
     }
 

@@ -14,4 +14,4 @@ def changed(scenario: Scenario, changes: Changes) -> Scenario:
     """
     methods = {method.id: type(method) for method in scenario.methods}
     standards = {scenario.standard.title: type(scenario.standard)}
-    return read_scenario(laid_over(scenario.written, changes), methods, standards)
+    return read_scenario(laid_over(scenario.written, changes), methods, standards, scenario.shelves)

@@ -8,6 +8,7 @@ from copy import deepcopy
 from typing import Any
 
 from engine.common.errors import InputError, Problem
+from engine.scenario.sources import is_sourced, without_source
 from engine.units import quoted
 
 Steps = tuple[str, ...]
@@ -70,6 +71,8 @@ def put(tables: Any, path: Steps, value: Any) -> None:
             if value is REMOVED:
                 return
             table[step] = {}
+        if is_sourced(table[step]):  # its source was that of the whole value
+            table[step] = without_source(table[step])
         table = table[step]
         if not isinstance(table, dict):
             raise InputError([Problem(".".join(path)[:120], f"{quoted(step)} is not a table")])
@@ -83,6 +86,7 @@ def value_at(tables: Mapping[str, Any], path: Steps) -> Any:
     """The value that a path leads to; `REMOVED` where there is none."""
     value: Any = tables
     for step in path:
+        value = without_source(value)
         if not isinstance(value, Mapping) or step not in value:
             return REMOVED
         value = value[step]

@@ -21,6 +21,8 @@ from engine.project.size_limits import too_large
 from engine.project.wood_temperature import at_wood_temperature
 from engine.scenario.accepted import acceptance_problems, accepted_in, accepted_table
 from engine.scenario.contradictions import contradictions
+from engine.scenario.resolve import Resolved, resolved
+from engine.scenario.shelf import FILES, USE, Shelf
 from engine.scenario.validation import describe_unknown, top_level_problems, validated
 from engine.schema import InputTable, TextLine, as_given, input_field, shortened
 
@@ -35,17 +37,22 @@ TABLES: Mapping[str, type[InputTable]] = {
     "papers": PermitDocuments,
 }
 OPTIONAL = ("placement", "hardware", "papers", "accepted")
-TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "methods", "accepted")
+TOP_LEVEL = ("format", "title", "currency", USE, "site", *TABLES, "methods", "accepted")
 
 
 @dataclass(frozen=True, eq=False)
 class Scenario:
-    """One array on one roof, its mounting methods and its load standard; `written` has the tables of the file."""
+    """One array on one roof, its mounting methods and its load standard.
+
+    `written` has the tables as in the file, `shelves` those it uses, `resolved` the plain values of both.
+    """
 
     job: Job
     methods: tuple[MountingMethod, ...]
     standard: LoadStandard
     written: Mapping[str, Any]
+    shelves: tuple[Shelf, ...]
+    resolved: Resolved
 
     def methods_named(self, only: Collection[str]) -> tuple[MountingMethod, ...]:
         """The methods with these ids; all of them if there are no ids."""
@@ -53,7 +60,10 @@ class Scenario:
 
 
 def read_scenario(
-    written: Mapping[str, Any], methods: Mapping[str, type[MountingMethod]], standards: Mapping[str, type[LoadStandard]]
+    written: Mapping[str, Any],
+    methods: Mapping[str, type[MountingMethod]],
+    standards: Mapping[str, type[LoadStandard]],
+    shelves: tuple[Shelf, ...] = (),
 ) -> Scenario:
     """The scenario of a file's tables.
 
@@ -61,24 +71,32 @@ def read_scenario(
         written: the tables as a TOML parser gives them.
         methods: the known mounting methods by id.
         standards: the known load standards by title.
+        shelves: the shelves that the file uses.
 
     Raises:
         InputError: with all problems of the file, each with its path.
     """
-    problems = list(top_level_problems(written, TOP_LEVEL, FORMAT))
-    heading = _heading(written, problems)
-    tables = {name: _table(name, model, written, problems) for name, model in TABLES.items()}
-    accepted = _table("accepted", accepted_table(), written, problems)
-    chosen = tuple(_methods(written, methods, problems))
-    standard = _standard(written, standards, problems)
+    plain = resolved_tables(written, shelves)
+    file, problems = plain.tables, list(plain.problems)
+    problems += top_level_problems(file, TOP_LEVEL, FORMAT)
+    heading = _heading(file, problems)
+    tables = {name: _table(name, model, plain, problems) for name, model in TABLES.items()}
+    accepted = _table("accepted", accepted_table(), plain, problems)
+    chosen = tuple(_methods(file, methods, problems))
+    standard = _standard(file, standards, problems)
     if not problems and heading and standard and accepted:
         stated = accepted_in(accepted)
         job = at_wood_temperature(Job(heading.title, heading.currency, **tables, accepted=stated, words=standard.words))  # type: ignore[arg-type]
         problems += [*contradictions(job), *too_large(job), *standard.unsupported(job)]
         problems += acceptance_problems(stated, methods)
     if problems or standard is None or heading is None:
-        raise InputError(problems)
-    return Scenario(job, chosen, standard, written)
+        raise InputError(list(dict.fromkeys(map(plain.located, problems))))
+    return Scenario(job, chosen, standard, written, shelves, plain)
+
+
+def resolved_tables(written: Mapping[str, Any], shelves: tuple[Shelf, ...]) -> Resolved:
+    """A file's tables as plain values: references to shelves looked up, sources taken off."""
+    return resolved(written, TABLES, shelves)
 
 
 def fields_of(
@@ -96,6 +114,11 @@ class Heading(InputTable):
     currency: Annotated[str, TextLine(12)] = input_field(
         "USD", description="currency of the prices and of the labour rate"
     )
+    use: Annotated[tuple[str, ...], FILES] | None = input_field(
+        None,
+        description="a shelf, or a list of them: files of your own modules, roofs and hardware, beside this file, "
+        "in your folder of parts, or bundled",
+    )
 
 
 def _heading(written: Mapping[str, Any], problems: list[Problem]) -> Heading | None:
@@ -103,14 +126,12 @@ def _heading(written: Mapping[str, Any], problems: list[Problem]) -> Heading | N
     return validated("", Heading, above, problems)
 
 
-def _table(
-    name: str, model: type[InputTable], written: Mapping[str, Any], problems: list[Problem]
-) -> InputTable | None:
-    table = written.get(name, {} if name in OPTIONAL else None)
+def _table(name: str, model: type[InputTable], plain: Resolved, problems: list[Problem]) -> InputTable | None:
+    table = plain.tables.get(name, {} if name in OPTIONAL else None)
     if table is None:
         problems.append(Problem(name, f"missing; the scenario needs a table [{name}]"))
         return None
-    return validated(name, model, table, problems)
+    return validated(name, model, table, problems, partial=name in plain.unresolved)
 
 
 def _methods(

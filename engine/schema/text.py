@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from typing import ClassVar
 
 from engine.schema.field_type import FieldType, as_given
 
@@ -30,6 +31,9 @@ class Choice(FieldType):
 class Words(FieldType):
     """One word, or a list of words."""
 
+    structured: ClassVar[bool] = True
+    example: str = '["up", "down"]'
+
     def read(self, written: object) -> tuple[str, ...]:
         """The words, at least one."""
         words = written if isinstance(written, list | tuple) else [written]
@@ -40,7 +44,7 @@ class Words(FieldType):
     @property
     def allowed(self) -> str:
         """The words allowed, in words."""
-        return 'a word in quotes, or a list such as ["up", "down"]'
+        return f"a word in quotes, or a list such as {self.example}"
 
 
 @dataclass(frozen=True)

@@ -15,11 +15,13 @@ from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.changes import changes_of, laid_over
 from engine.scenario.read import Scenario, read_scenario
+from engine.scenario.shelf import USE, Shelf
 from engine.units import quoted
 from tui.cli.formats import Request
 from tui.cli.output import text_width
 from tui.storage import paths
 from tui.storage.export_folder import date_of
+from tui.storage.shelves import shelves_of
 
 
 def scenario_path(name: str | None) -> Path:
@@ -67,16 +69,28 @@ def scenario_at(name: str | None, changes: Sequence[str]) -> Scenario:
         InputError: everything that is wrong with it.
     """
     path = scenario_path(name)
-    return scenario_of(paths.read_text(path), path.name, changes)
+    return scenario_of(paths.read_text(path), path, changes)
 
 
-def scenario_of(text: str, name: str, changes: Sequence[str]) -> Scenario:
-    """The scenario of a file's text with changes (PATH=VALUE) applied; `name` is the file's.
+def scenario_of(text: str, path: Path, changes: Sequence[str]) -> Scenario:
+    """The scenario of a file's text with changes (PATH=VALUE) applied.
 
     Raises:
         InputError: everything that is wrong with it.
     """
-    return read_scenario(laid_over(_tables(text, name), changes_of(changes)), METHODS, STANDARDS)
+    tables = laid_over(_tables(text, path.name), changes_of(changes))
+    return read_scenario(tables, METHODS, STANDARDS, shelves_of(tables, path))
+
+
+def shelves_in(text: str, path: Path, changes: Sequence[str]) -> tuple[Shelf, ...]:
+    """The shelves that a file's text with its changes uses; a file without the word is not parsed for them.
+
+    Raises:
+        InputError: one cannot be read.
+    """
+    if USE not in text and not any(USE in change for change in changes):
+        return ()
+    return shelves_of(laid_over(_tables(text, path.name), changes_of(changes)), path)
 
 
 def scenario(options: Namespace) -> Scenario:

@@ -60,7 +60,7 @@ def _in_words(job: Job, design: Design, right: float, higher: float) -> str:
 
 def written_like(scenario: Scenario, place: float) -> str:
     """A distance [m] in feet or metres, as the scenario writes the array's place."""
-    metric = any(_is_metric(value) for value in _written_origin(scenario.written))
+    metric = any(_is_metric(value) for value in _written_origin(scenario.resolved.tables))
     return f"{place:.4f} m" if metric else f"{place / FOOT:.4f} ft"
 
 
