@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from engine.bill.take_off import BillLine
+from engine.comparison.alternatives import ranked
 from engine.comparison.answer import answer_line
-from engine.comparison.compare import Column, Comparison
+from engine.comparison.compare import AlternativeComparison, Column, Comparison
 from engine.comparison.figures import figures
 from engine.design.acceptance import ShownByOthers
 from engine.design.status import Verdict
@@ -26,6 +27,11 @@ def comparison_record(comparison: Comparison) -> dict[str, Any]:
         "answer": answer_line(comparison),
         "loads": [{"name": name, "value": value, "quantity": dimension} for name, value, dimension in comparison.site],
         "methods": [_method(column) for column in comparison.columns],
+        "alternatives": [_alternative(each) for each in comparison.alternatives],
+        "ranking": [
+            {"rank": each.rank, "alternative": each.alternative, "method": each.column.id}
+            for each in (ranked(comparison) if comparison.alternatives else ())
+        ],
         "sources": [_source(path, origin) for path, origin in comparison.scenario.resolved.origins.items()],
     }
 
@@ -109,6 +115,15 @@ def _shown(each: ShownByOthers) -> dict[str, Any]:
         "by": stated.by,
         "document": stated.document,
         "date": stated.date,
+    }
+
+
+def _alternative(each: AlternativeComparison) -> dict[str, Any]:
+    return {
+        "name": each.name,
+        "set": {".".join(path): value for path, value in each.changes.items()},
+        "answer": answer_line(each.comparison),
+        "methods": [_method(column) for column in each.comparison.columns],
     }
 
 

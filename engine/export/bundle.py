@@ -38,6 +38,8 @@ def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
     yield File("comparison.json", lambda: to_json(comparison, stamp) + "\n")
     yield File("comparison.html", partial(html_page.comparison_page, comparison, stamp))
     yield File("comparison.xlsx", partial(xlsx.comparison_workbook, comparison, stamp))
+    if comparison.scenario.alternatives:
+        yield File("alternatives.csv", partial(csv.alternatives_csv, comparison, stamp))
 
 
 def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:

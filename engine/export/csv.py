@@ -10,7 +10,7 @@ from engine.comparison.attachment_schedule import Schedule
 from engine.comparison.compare import Column, Comparison
 from engine.export.reactions_table import SIGNS, method_reactions_table
 from engine.export.stamp import Stamp, harmless
-from engine.export.table import Cell, attachments_table, comparison_table
+from engine.export.table import Cell, alternatives_table, attachments_table, comparison_table
 from engine.units import text
 
 
@@ -25,6 +25,13 @@ def comparison_csv(comparison: Comparison, stamp: Stamp) -> str:
     first = table.columns[3] if len(table.columns) > 3 else "rail"
     notes = [{"group": group, "figure": name, first: words} for group, name, words in _notes(comparison, stamp)]
     return _csv(_appended(table, [*flags, *notes]))
+
+
+def alternatives_csv(comparison: Comparison, stamp: Stamp) -> str:
+    """The alternatives, ranked, with the stamp in a column of its own beside them."""
+    table = alternatives_table(comparison)
+    about = [f"{name}: {words}" for name, words in stamp.of(comparison)]
+    return _csv(table.assign(about=pd.Series(_over_rows(about, len(table)), dtype=object)))
 
 
 def _notes(comparison: Comparison, stamp: Stamp) -> list[tuple[str, str, str]]:

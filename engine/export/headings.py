@@ -15,7 +15,7 @@ UNIT_DECIMALS = {
 }
 """Units that end a column's id, and the decimals its numbers are shown with."""
 
-PLAIN_DECIMALS = {"demand": 2, "resistance": 2, "utilisation": 2, "price": 2, "reaction": 2}
+PLAIN_DECIMALS = {"demand": 2, "resistance": 2, "utilisation": 2, "price": 2, "watt": 3, "reaction": 2}
 """The same for columns without a unit, by the last word of their id."""
 
 

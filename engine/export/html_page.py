@@ -16,6 +16,7 @@ from engine.export.flag_sections import flag_sections
 from engine.export.headings import decimals, headings, shown
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
+from engine.export.table import alternatives_table
 from engine.units import text
 
 
@@ -45,6 +46,7 @@ def _environment() -> Environment:
     )
     environment.filters |= {"shortened": shortened, "shown": shown, "quantity": text, "grouped": by_group}
     environment.globals |= {
+        "alternatives_table": alternatives_table,
         "answer_line": answer_line,
         "headings": headings,
         "decimals": decimals,

@@ -8,14 +8,19 @@ from typing import Any
 
 from pydantic.fields import FieldInfo
 
+from engine.scenario.alternatives import KEY
 from engine.scenario.read import Scenario, fields_of
+from engine.scenario.shelf import USE
 from engine.scenario.sources import IN_FILE
-from engine.schema import InputTable, Quantity
+from engine.schema import FROM, InputTable, Quantity
 from engine.schema.introspection import defaults, field_type_of, nested_table
 from engine.schema.toml import to_toml
 
 NOT_SET = "not set"
 DEFAULT = "default"
+
+UNLISTED = (USE, FROM, KEY)
+"""Keys that are no value of the job: listed only where they are stated."""
 
 
 @dataclass(frozen=True)
@@ -52,6 +57,7 @@ def inputs_of(scenario: Scenario) -> tuple[ListedInput, ...]:
         replace(row, origin=scenario.resolved.origin_of(row.path).words) if row.stated else row
         for path, model in models.items()
         for row in _table(path, model, _table_at(scenario.resolved.tables, path), {})
+        if row.stated or row.path.rpartition(".")[2] not in UNLISTED
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any
 
@@ -20,6 +20,8 @@ from engine.project.roof import Roof
 from engine.project.size_limits import too_large
 from engine.project.wood_temperature import at_wood_temperature
 from engine.scenario.accepted import acceptance_problems, accepted_in, accepted_table
+from engine.scenario.alternatives import KEY, Alternative, alternative_problems, stated_alone
+from engine.scenario.changes import Changes, laid_over
 from engine.scenario.contradictions import contradictions
 from engine.scenario.resolve import Resolved, resolved
 from engine.scenario.shelf import FILES, USE, Shelf
@@ -37,14 +39,15 @@ TABLES: Mapping[str, type[InputTable]] = {
     "papers": PermitDocuments,
 }
 OPTIONAL = ("placement", "hardware", "papers", "accepted")
-TOP_LEVEL = ("format", "title", "currency", USE, "site", *TABLES, "methods", "accepted")
+TOP_LEVEL = ("format", "title", "currency", USE, "site", *TABLES, "methods", "accepted", KEY)
 
 
 @dataclass(frozen=True, eq=False)
 class Scenario:
     """One array on one roof, its mounting methods and its load standard.
 
-    `written` has the tables as in the file, `shelves` those it uses, `resolved` the plain values of both.
+    `written` has the tables as in the file but for the alternatives, `shelves` those it uses, `resolved` the plain
+    values of both.
     """
 
     job: Job
@@ -53,10 +56,20 @@ class Scenario:
     written: Mapping[str, Any]
     shelves: tuple[Shelf, ...]
     resolved: Resolved
+    alternatives: tuple[NamedScenario, ...] = ()
 
     def methods_named(self, only: Collection[str]) -> tuple[MountingMethod, ...]:
         """The methods with these ids; all of them if there are no ids."""
         return tuple(method for method in self.methods if not only or method.id in only)
+
+
+@dataclass(frozen=True, eq=False)
+class NamedScenario:
+    """An alternative: its name, its changes, and the scenario with them."""
+
+    name: str
+    changes: Changes
+    scenario: Scenario
 
 
 def read_scenario(
@@ -88,10 +101,32 @@ def read_scenario(
         stated = accepted_in(accepted)
         job = at_wood_temperature(Job(heading.title, heading.currency, **tables, accepted=stated, words=standard.words))  # type: ignore[arg-type]
         problems += [*contradictions(job), *too_large(job), *standard.unsupported(job)]
-        problems += acceptance_problems(stated, methods)
+        problems += [*acceptance_problems(stated, methods), *alternative_problems(heading.alternatives)]
     if problems or standard is None or heading is None:
         raise InputError(list(dict.fromkeys(map(plain.located, problems))))
-    return Scenario(job, chosen, standard, written, shelves, plain)
+    alone = stated_alone(written)
+
+    def read(changes: Changes) -> Scenario:
+        return read_scenario(laid_over(alone, changes), methods, standards, shelves)
+
+    return Scenario(job, chosen, standard, alone, shelves, plain, _alternatives(heading.alternatives, read))
+
+
+def _alternatives(stated: tuple[Alternative, ...], read: Callable[[Changes], Scenario]) -> tuple[NamedScenario, ...]:
+    """The scenarios of the alternatives.
+
+    Raises:
+        InputError: everything that is wrong with them.
+    """
+    found, problems = [], []
+    for number, each in enumerate(stated, 1):
+        try:
+            found.append(NamedScenario(each.name, each.set, read(each.set)))
+        except InputError as wrong:
+            problems += [Problem(f"{KEY}.{number}", f"'{each.name}': {problem}") for problem in wrong.problems]
+    if problems:
+        raise InputError(problems)
+    return tuple(found)
 
 
 def resolved_tables(written: Mapping[str, Any], shelves: tuple[Shelf, ...]) -> Resolved:
@@ -118,6 +153,11 @@ class Heading(InputTable):
         None,
         description="a shelf, or a list of them: files of your own modules, roofs and hardware, beside this file, "
         "in your folder of parts, or bundled",
+    )
+    alternatives: tuple[Alternative, ...] = input_field(
+        (),
+        description="changes that are compared beside the scenario, each by its name: "
+        '[{ name = "rail span", set = { "methods.rail.spacing" = "rail span" } }]',
     )
 
 

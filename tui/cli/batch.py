@@ -16,6 +16,7 @@ from heapq import heappop, heappush
 from pathlib import Path
 
 from engine.common.errors import InputError, Problem
+from engine.comparison.alternatives import with_alternatives
 from engine.comparison.compare import Comparison, compare
 from engine.export.json import to_json
 from engine.scenario.shelf import Shelf
@@ -74,7 +75,7 @@ def outcome(name: str, request: Request) -> Outcome:
     try:
         path = scenario_path(name)
         text = paths.read_text(path)
-        comparison = compare(scenario_of(text, path, request.changes), request.methods)
+        comparison = with_alternatives(compare(scenario_of(text, path, request.changes), request.methods))
         return Outcome(name, _written(name, text, comparison, request), all_hold(comparison))
     except InputError as wrong:
         problems = tuple(f"{name}: {each}" if each.path != name else str(each) for each in wrong.problems)
