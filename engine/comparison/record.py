@@ -32,7 +32,7 @@ def comparison_record(comparison: Comparison) -> dict[str, Any]:
             {"rank": each.rank, "alternative": each.alternative, "method": each.column.id}
             for each in (ranked(comparison) if comparison.alternatives else ())
         ],
-        "sources": [_source(path, origin) for path, origin in comparison.scenario.resolved.origins.items()],
+        "sources": [_source(path, origin) for path, origin in comparison.scenario.origins.by_path.items()],
     }
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache, partial
 
 from engine.comparison.compare import Column, Comparison
+from engine.comparison.record import comparison_record
 from engine.comparison.roof_plan import plan
 from engine.design.design import Design
 from engine.export import csv, dxf_plan, html_page, markdown, svg_plan, xlsx
@@ -35,7 +36,7 @@ def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
     yield File("report.html", partial(report, comparison, stamp))
     yield File("comparison.csv", partial(csv.comparison_csv, comparison, stamp))
     yield File("comparison.md", partial(markdown.comparison_markdown, comparison, stamp))
-    yield File("comparison.json", lambda: to_json(comparison, stamp) + "\n")
+    yield File("comparison.json", lambda: to_json(comparison_record(comparison), stamp) + "\n")
     yield File("comparison.html", partial(html_page.comparison_page, comparison, stamp))
     yield File("comparison.xlsx", partial(xlsx.comparison_workbook, comparison, stamp))
     if comparison.scenario.alternatives:

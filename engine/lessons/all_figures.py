@@ -48,7 +48,7 @@ def all_figures(scenario: Scenario) -> FigureLookup:
     def found(name: str) -> FigureValue:
         first, _, rest = name.partition(".")
         if first == "inputs":
-            return _input(find_figure({"inputs": scenario.resolved.tables}, name))
+            return _input(find_figure({"inputs": scenario.written}, name))
         if first == "explain":
             method, _, of_method = rest.partition(".")
             figure, _, symbols = of_method.partition(".")

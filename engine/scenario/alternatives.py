@@ -9,6 +9,7 @@ from typing import Annotated, Any
 from engine.common.errors import Problem
 from engine.scenario.changes import Changes
 from engine.scenario.shelf import USE
+from engine.scenario.validation import validated
 from engine.schema import FieldType, InputTable, TextLine, as_given, input_field
 from engine.units import quoted
 
@@ -57,7 +58,21 @@ class Alternative(InputTable):
     set: Annotated[Changes, ChangedInputs()] = input_field(description="the inputs that differ, by their whole paths")
 
 
-def alternative_problems(alternatives: Sequence[Alternative]) -> Iterator[Problem]:
+class _Alternatives(InputTable):
+    alternatives: tuple[Alternative, ...]
+
+
+def alternatives_in(written: Mapping[str, Any], problems: list[Problem]) -> tuple[Alternative, ...]:
+    """The alternatives of a file; what is wrong with them is added to the problems."""
+    if KEY not in written:
+        return ()
+    read = validated("", _Alternatives, {KEY: written[KEY]}, problems)
+    found = read.alternatives if read else ()
+    problems += _problems(found)
+    return found
+
+
+def _problems(alternatives: Sequence[Alternative]) -> Iterator[Problem]:
     """Too many alternatives, a name given twice, and changes that belong to the file as a whole."""
     if len(alternatives) > MAX_ALTERNATIVES:
         yield Problem(KEY, f"{len(alternatives)} given; allowed are {MAX_ALTERNATIVES}")

@@ -9,6 +9,7 @@ from typing import Any
 from pydantic.fields import FieldInfo
 
 from engine.scenario.alternatives import KEY
+from engine.scenario.changes import value_at
 from engine.scenario.read import Scenario, fields_of
 from engine.scenario.shelf import USE
 from engine.scenario.sources import IN_FILE
@@ -20,7 +21,7 @@ NOT_SET = "not set"
 DEFAULT = "default"
 
 UNLISTED = (USE, FROM, KEY)
-"""Keys that are no value of the job: listed only where they are stated."""
+"""Keys that are no values of the job: shelves, references to them, and alternatives."""
 
 
 @dataclass(frozen=True)
@@ -52,19 +53,20 @@ class ListedInput:
 
 def inputs_of(scenario: Scenario) -> tuple[ListedInput, ...]:
     """All inputs with their defaults, in the order of the file."""
-    models = fields_of({method.id: type(method) for method in scenario.methods}, type(scenario.standard))
+    methods = {method.id: type(method) for method in scenario.methods}
+    models = fields_of(methods, type(scenario.standard), scenario.written)
     return tuple(
-        replace(row, origin=scenario.resolved.origin_of(row.path).words) if row.stated else row
+        replace(row, origin=scenario.origins.origin_of(row.path).words) if row.stated else row
         for path, model in models.items()
-        for row in _table(path, model, _table_at(scenario.resolved.tables, path), {})
-        if row.stated or row.path.rpartition(".")[2] not in UNLISTED
+        for row in _table(path, model, _table_at(scenario.written, path), {})
+        if row.name not in UNLISTED
     )
 
 
 def sources_listed(scenario: Scenario) -> Mapping[str, tuple[str, ...]]:
     """Each stated source, with the paths of the values that come from it."""
     listed: dict[str, tuple[str, ...]] = {}
-    for path, origin in scenario.resolved.origins.items():
+    for path, origin in scenario.origins.by_path.items():
         if origin.source:
             listed[origin.source] = (*listed.get(origin.source, ()), path)
     return listed
@@ -81,9 +83,8 @@ def origins_listed(scenario: Scenario) -> tuple[tuple[str, str], ...]:
 
 
 def _table_at(written: Mapping[str, Any], path: str) -> Mapping[str, Any]:
-    for step in filter(None, path.split(".")):
-        written = written.get(step, {})
-    return written
+    table = value_at(written, tuple(filter(None, path.split("."))))
+    return table if isinstance(table, Mapping) else {}
 
 
 def _table(

@@ -45,8 +45,8 @@ def entries_of(shelf: Shelf, shelves: tuple[Shelf, ...]) -> tuple[ShelfEntry, ..
         validated(path, model, plain.tables[path], problems, partial=True)
     if problems:
         own = (Problem(each.path.removeprefix(f"{shelf.name}: "), each.message) for each in problems)
-        raise InputError([plain.located(each) for each in dict.fromkeys(own)])
-    found = {path: [each for at, each in plain.origins.items() if at.startswith(f"{path}.")] for path in models}
+        raise InputError([plain.origins.located(each) for each in dict.fromkeys(own)])
+    found = {path: [each for at, each in plain.origins.by_path.items() if at.startswith(f"{path}.")] for path in models}
     return tuple(
         ShelfEntry(path, len(origins), tuple(dict.fromkeys(each.source for each in origins if each.source)))
         for path, origins in found.items()

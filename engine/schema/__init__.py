@@ -8,7 +8,7 @@ from engine.schema.quantities import Count, LengthRange, Lengths, Number, Quanti
 from engine.schema.shelf_table import ENTRIES, FROM, ShelfTable
 from engine.schema.switch import Switch
 from engine.schema.table import InputTable, input_field
-from engine.schema.text import Choice, TextBlock, TextLine, Words
+from engine.schema.text import Choice, ModulePlaces, Name, TextBlock, TextLine, Words
 
 __all__ = [
     "ENTRIES",
@@ -19,6 +19,8 @@ __all__ = [
     "InputTable",
     "LengthRange",
     "Lengths",
+    "ModulePlaces",
+    "Name",
     "Number",
     "Quantity",
     "ShelfTable",

@@ -14,6 +14,7 @@ from engine.mounting import METHODS
 from engine.scenario.changes import REMOVED, Changes, Steps, toml_value, value_at
 from engine.scenario.read import fields_of
 from engine.scenario.resolve import Resolved
+from engine.scenario.slopes import above_slope
 from engine.scenario.sources import IN_FILE, Origin, is_sourced, without_source
 from engine.schema import Count, InputTable, LengthRange, Number, Quantity, Switch
 from engine.schema.introspection import defaults, field_type_of, nested_table
@@ -106,9 +107,10 @@ def input_fields(tables: Mapping[str, Any], changes: Changes, resolved: Resolved
     """
     named = value_at(resolved.tables, ("site", "standard"))
     standard = STANDARDS.get(str(named), next(iter(STANDARDS.values())))
-    for path, model in fields_of(METHODS, standard).items():
-        for here, info, default in _schema_fields(tuple(filter(None, path.split("."))), model, {}):
-            source = resolved.origin_of(".".join(here))
+    for path, model in fields_of(METHODS, standard, resolved.tables).items():
+        steps = tuple(filter(None, path.split(".")))
+        for here, info, default in _schema_fields(steps, model, above_slope(resolved.tables, steps)):
+            source = resolved.origins.origin_of(".".join(here))
             unstated = value_at(resolved.tables, here) if source.shelf else default
             stated = changes.get(here, value_at(tables, here))
             yield InputField(here, info, unstated, stated, here in changes, source)
@@ -121,6 +123,7 @@ def _schema_fields(
     for name, info in model.model_fields.items():
         inner = nested_table(info)
         if inner:
-            yield from _schema_fields((*path, name), inner, defaults(model, name))
+            above = defaults_above.get(name, {})
+            yield from _schema_fields((*path, name), inner, defaults(model, name) | dict(above))
         else:
             yield (*path, name), info, defaults_above.get(name, info.default)

@@ -9,6 +9,7 @@ from textual.content import Content
 
 from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.alternatives import BASELINE, beside, with_alternatives
+from engine.comparison.building_comparison import compare_slopes
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures import figure_named
 from engine.explain.find import Explanation, explain_attachment, explain_figure
@@ -19,6 +20,7 @@ from engine.studies.sensitivity import sensitivity
 from engine.studies.spacing import column_at
 from tui.model.state import Question, State
 from tui.render.alternatives import alternatives_parts
+from tui.render.building import building_parts
 from tui.render.placement import placement_parts
 from tui.render.plain_text import plain_text
 from tui.render.styles import MUTED, cautions, wrapped
@@ -90,6 +92,16 @@ def alternatives(state: State, width: int, tell: ProgressListener) -> Content:
     found = beside(found, BASELINE, state.baseline) if state.baseline else found
     page = Content(plain_text(*alternatives_parts(found, state.system), "", width=width))
     return Content("\n").join([page, *cautions(state.comparison, min(width, MAX_WIDTH))])
+
+
+def building(state: State, width: int, tell: ProgressListener) -> Content:
+    """The totals of all slopes, and the best method of each."""
+    if state.compared is None:
+        return Content(state.stale_mark or "There is no comparison yet.")
+    width = min(width, MAX_WIDTH)
+    found = compare_slopes(state.compared.slopes(), tell=tell)
+    page = Content(plain_text(*building_parts(found, state.system, width), "", width=width))
+    return Content("\n").join([page, *cautions(found.slopes[0], width)])
 
 
 def internal_error(failure: BaseException) -> str:

@@ -11,7 +11,7 @@ from engine.common.errors import InputError
 from engine.mounting import METHODS
 from engine.scenario.changed import changed
 from engine.scenario.listing import inputs_of, origins_listed
-from engine.scenario.read import Scenario, read_scenario
+from engine.scenario.read import Scenario, read_scenario, read_slopes
 from engine.scenario.shelf import MAX_CHAIN, Shelf
 from engine.scenario.shelf_check import entries_of
 from support import ALL_STANDARDS, SCENARIOS, laid_over, tables_of
@@ -28,7 +28,7 @@ def shelf(text: str, name: str = "parts.toml") -> Shelf:
 
 
 def scenario_with(*shelves: Shelf, **changes: object) -> Scenario:
-    return read_scenario(laid_over(tables_of("kestrel_yard"), **changes), METHODS, ALL_STANDARDS, shelves)
+    return read_scenario(laid_over(tables_of("kestrel_yard"), **changes), METHODS, ALL_STANDARDS, shelves=shelves)
 
 
 def problems(*shelves: Shelf, **changes: object) -> dict[str, str]:
@@ -122,17 +122,53 @@ def test_a_value_of_an_entry_may_have_a_source_of_its_own() -> None:
     own = {key: value for key, value in tables_of("kestrel_yard")["module"].items() if key not in ("mass", "power")}
     scenario = scenario_with(parts, module={"from": "X", **own})
     assert scenario.job.module.mass == 23.0
-    assert scenario.resolved.origin_of("module.mass").words == "'X' in parts.toml: weighed"
-    assert scenario.resolved.origin_of("module.power").words == "'X' in parts.toml: data sheet"
+    assert scenario.origins.origin_of("module.mass").words == "'X' in parts.toml: weighed"
+    assert scenario.origins.origin_of("module.power").words == "'X' in parts.toml: data sheet"
 
 
 def test_a_change_laid_over_a_reference_overrides_the_shelf() -> None:
-    """As the app, --set and the ways out do: one value changes, the rest stays the shelf's."""
+    """As the ways out do: one value changes, the rest stays the shelf's and says so."""
     scenario = scenario_with(BUNDLED, module=M420)
     after = changed(scenario, {("module", "mass"): "25 kg"})
     assert (after.job.module.mass, after.job.module.power) == (25.0, 420.0)
-    other = changed(scenario, {("module", "from"): "M420 listed by points"})
-    assert [row.points for row in other.job.module.ratings] == [4, 6]
+    assert after.origins.origin_of("module.mass").words == "file"
+    assert after.origins.origin_of("module.power") == scenario.origins.origin_of("module.power")
+
+
+def test_an_alternative_may_take_another_entry() -> None:
+    other = {"name": "listed", "set": {"module.from": "M420 listed by points"}}
+    (found,) = scenario_with(BUNDLED, module=M420, alternatives=[other]).alternatives
+    assert [row.points for row in found.scenario.job.module.ratings] == [4, 6]
+
+
+def test_a_slope_may_have_a_roof_of_its_own_from_the_shelf() -> None:
+    """The slope's roof overrides the file's, whole entries too; its sources and problems have its paths."""
+    stiffer = shelf("""
+        [roofs.stiffer]
+        source = "survey"
+        support_spacing = "4 ft"
+        panel = { moment_pan_compressed = "999 lb ft" }
+        """)
+    tables = tables_of("kestrel_yard")
+    array = tables.pop("array")
+    tables |= {
+        "roof": {"from": "24 in seam on purlins", **OF_THE_JOB},
+        "slopes": [{"name": "south"}, {"name": "north", "roof": {"from": "stiffer", "first_support": "2 ft"}}],
+        "arrays": [{"name": name, "slope": name, **array} for name in ("south", "north")],
+    }
+    south, north = read_slopes(tables, METHODS, ALL_STANDARDS, (BUNDLED, stiffer))
+    assert south.job.roof == scenario_with(BUNDLED, roof=tables["roof"]).job.roof
+    assert north.job.roof.support_spacing == pytest.approx(4 * 0.3048)
+    assert north.job.roof.panel.moment_rib_compressed == south.job.roof.panel.moment_rib_compressed
+    assert north.origins.origin_of("roof.support_spacing").words == "'stiffer' in parts.toml: survey"
+    assert north.origins.origin_of("roof.first_support").words == "file"
+    assert north.origins.origin_of("roof.rib_spacing").shelf == "invented_parts.toml"
+    tables["slopes"][1]["roof"]["from"] = "stifer"
+    with pytest.raises(InputError) as refused:
+        read_slopes(tables, METHODS, ALL_STANDARDS, (BUNDLED, stiffer))
+    (problem,) = refused.value.problems
+    assert problem.path == "slopes.north.roof.from"
+    assert problem.message.endswith("did you mean 'stiffer'?")
 
 
 @pytest.mark.parametrize(

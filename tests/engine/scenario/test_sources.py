@@ -56,7 +56,7 @@ def test_a_changed_value_no_longer_has_that_source() -> None:
     after = changed(
         scenario, {("site", "wind_speed"): "120 mph", ("roof", "panel", "moment_pan_compressed"): "1 lb ft"}
     )
-    assert after.resolved.origins == {}
+    assert after.origins.by_path == {}
     assert value_at(scenario.written, ("roof", "panel", "moment_pan_compressed")) == "440 lb ft"
 
 

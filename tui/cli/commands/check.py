@@ -59,8 +59,14 @@ def _checked(name: str) -> list[tuple[str, str]]:
         return open_lesson(path).answers
     if is_shelf(tables):
         return [(entry.path, entry.sentence) for entry in shelves.entries_at(path)]
-    scenario = read_options.scenario_of(text, path, ())
-    return [*((known.name, known.sentence) for known in scenario.job.strengths), *origins_listed(scenario)]
+    return [
+        (f"{name}, slope {slope.slope}" if slope.slope else name, sentence)
+        for slope in read_options.scenarios_of(text, path, (), "")
+        for name, sentence in (
+            *((known.name, known.sentence) for known in slope.job.strengths),
+            *origins_listed(slope),
+        )
+    ]
 
 
 def _tried(lesson: str, scenario: str) -> Exit:
