@@ -10,7 +10,7 @@ from pydantic.fields import FieldInfo
 
 from engine.scenario.alternatives import KEY
 from engine.scenario.changes import value_at
-from engine.scenario.read import Scenario, fields_of
+from engine.scenario.read import ARRAY, ARRAYS, Scenario, fields_of
 from engine.scenario.shelf import USE
 from engine.scenario.sources import IN_FILE
 from engine.schema import FROM, InputTable, Quantity
@@ -61,6 +61,15 @@ def inputs_of(scenario: Scenario) -> tuple[ListedInput, ...]:
         for row in _table(path, model, _table_at(scenario.written, path), {})
         if row.name not in UNLISTED
     )
+
+
+def newer_spellings(scenario: Scenario) -> Iterator[tuple[str, str]]:
+    """Tables that may be written in a newer way, which reaches farther; what is written stays valid."""
+    if ARRAY in scenario.written:
+        yield (
+            f"[{ARRAY}]",
+            f'may be written [[{ARRAYS}]] with name = "A", so that others can lie beside it; both are read',
+        )
 
 
 def sources_listed(scenario: Scenario) -> Mapping[str, tuple[str, ...]]:

@@ -77,6 +77,24 @@ def test_a_job_from_a_shelf_has_the_figures_of_the_job_written_out(
     assert "\n  file, no source stated: " in out
 
 
+def test_check_offers_the_newer_spelling_and_rewrites_nothing(
+    capsys: pytest.CaptureFixture[str], job: Path, tmp_path: Path
+) -> None:
+    """A file with [array] is read as one with a single entry of [[arrays]]."""
+    text = job.read_text(encoding="utf-8")
+    code, out, _ = run(capsys, "check", job)
+    assert (code, job.read_text(encoding="utf-8")) == (0, text)
+    assert '  [array]: may be written [[arrays]] with name = "A"' in out
+    newer = tmp_path / "newer.toml"
+    newer.write_text(text.replace("[array]\n", '[[arrays]]\nname = "A"\n'), encoding="utf-8")
+    assert "[array]" not in run(capsys, "check", newer)[1]
+    one, other = (
+        json.loads(run(capsys, "compare", each, "--method", "direct", "--format", "json")[1])["methods"]
+        for each in (job, newer)
+    )
+    assert one == other
+
+
 def test_a_long_run_is_done_again_where_a_shelf_has_changed(
     capsys: pytest.CaptureFixture[str], job: Path, tmp_path: Path
 ) -> None:

@@ -46,7 +46,7 @@ def _checked(name: str) -> list[tuple[str, str]]:
         InputError: everything that is wrong with it.
     """
     from engine.lessons.file import is_lesson
-    from engine.scenario.listing import origins_listed
+    from engine.scenario.listing import newer_spellings, origins_listed
     from engine.scenario.shelf import is_shelf
     from tui.cli import read_options
     from tui.model.lesson_run import open_lesson
@@ -65,6 +65,7 @@ def _checked(name: str) -> list[tuple[str, str]]:
         for name, sentence in (
             *((known.name, known.sentence) for known in slope.job.strengths),
             *origins_listed(slope),
+            *newer_spellings(slope),
         )
     ]
 
