@@ -110,9 +110,9 @@ class TiltedRack(InputTable):
         words = describe_spacing(job, layout)
         return f"{words}, staggered" if self.lines == STAGGERED else words
 
-    def remedies(self) -> tuple[Self, ...]:
+    def remedies(self) -> tuple[tuple[Self, ...], ...]:
         """Rows staggered, if they are not yet."""
-        return () if self.lines == STAGGERED else (self.model_copy(update={"lines": STAGGERED}),)
+        return () if self.lines == STAGGERED else ((self.model_copy(update={"lines": STAGGERED}),),)
 
     def alternatives(self) -> tuple[Alternative, ...]:
         """A lower tilt, degree by degree."""

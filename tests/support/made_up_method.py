@@ -54,7 +54,7 @@ class TwinBars(InputTable):
     def field_lines(self, job: Job, field: Field) -> TwinBarLines:
         return TwinBarLines(job, field, MEMBER, places_along_eave(job))
 
-    def remedies(self) -> tuple[Self, ...]:
+    def remedies(self) -> tuple[tuple[Self, ...], ...]:
         return ()
 
     def alternatives(self) -> tuple[Alternative, ...]:
