@@ -18,9 +18,9 @@ format = 1
 """
 
 SEVERAL = (
-    "# Several arrays: write each as a table [[arrays]] with its own name instead of [array]. Several slopes:",
-    "# [[slopes]] with a name and, where it differs, [slopes.roof] or [slopes.building]; each array then has",
-    '# slope = "south", the name of the slope it lies on.',
+    "# Several arrays: write each as a table [[arrays]] with its own name instead of [array]. Several slopes: write",
+    "# each as a table [[slopes]] with its name and, where it differs, [slopes.roof] or [slopes.building]; each",
+    '# array then names the slope on which it lies, slope = "south".',
 )
 
 
