@@ -17,6 +17,7 @@ from engine.design.status import Status, Verdict
 from engine.design.trial import Candidate
 from engine.links import Check
 from engine.mounting.interface import MountingMethod
+from engine.scenario.changes import Changes
 from engine.scenario.read import Scenario
 
 CAUTIONS = (
@@ -100,11 +101,20 @@ class Column:
 
 
 @dataclass(frozen=True, eq=False)
+class AlternativeComparison:
+    """An alternative of a scenario: its name, the inputs that differ, and its comparison."""
+
+    name: str
+    changes: Changes
+    comparison: Comparison
+
+
+@dataclass(frozen=True, eq=False)
 class Comparison:
     """One column a method, and what they have in common.
 
     `site` lists the headline loads: name, SI value, dimension. `unproven`: why nobody stands behind the wind on the
-    modules of a method; empty where somebody does.
+    modules of a method; empty where somebody does. `alternatives` are there once `with_alternatives` has added them.
     """
 
     scenario: Scenario
@@ -112,6 +122,7 @@ class Comparison:
     site: tuple[tuple[str, float, str], ...]
     cautions: tuple[str, ...] = CAUTIONS
     unproven: str = ""
+    alternatives: tuple[AlternativeComparison, ...] = ()
 
     @property
     def title(self) -> str:

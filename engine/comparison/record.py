@@ -5,14 +5,16 @@ from __future__ import annotations
 from typing import Any
 
 from engine.bill.take_off import BillLine
+from engine.comparison.alternatives import ranked
 from engine.comparison.answer import answer_line
 from engine.comparison.attachment_schedule import schedule
-from engine.comparison.compare import Column, Comparison
+from engine.comparison.compare import AlternativeComparison, Column, Comparison
 from engine.comparison.figures import figures
 from engine.design.acceptance import ShownByOthers
 from engine.design.status import Verdict
 from engine.links import Check, Unchecked
 from engine.links.check import Part
+from engine.scenario.sources import Origin
 from engine.units import SI
 
 
@@ -27,6 +29,12 @@ def comparison_record(comparison: Comparison, *, with_attachments: bool = False)
         "answer": answer_line(comparison),
         "loads": [{"name": name, "value": value, "quantity": dimension} for name, value, dimension in comparison.site],
         "methods": [_method(column) | more for column, more in zip(comparison.columns, schedules, strict=True)],
+        "alternatives": [_alternative(each) for each in comparison.alternatives],
+        "ranking": [
+            {"rank": each.rank, "alternative": each.alternative, "method": each.column.id}
+            for each in (ranked(comparison) if comparison.alternatives else ())
+        ],
+        "sources": [_source(path, origin) for path, origin in comparison.scenario.origins.by_path.items()],
         "scenario": comparison.scenario.written,
     }
 
@@ -133,6 +141,24 @@ def _shown(each: ShownByOthers) -> dict[str, Any]:
         "by": stated.by,
         "document": stated.document,
         "date": stated.date,
+    }
+
+
+def _alternative(each: AlternativeComparison) -> dict[str, Any]:
+    return {
+        "name": each.name,
+        "set": {".".join(path): value for path, value in each.changes.items()},
+        "answer": answer_line(each.comparison),
+        "methods": [_method(column) for column in each.comparison.columns],
+    }
+
+
+def _source(path: str, origin: Origin) -> dict[str, Any]:
+    return {
+        "input": path,
+        "source": origin.source or None,
+        "entry": origin.entry or None,
+        "shelf": origin.shelf or None,
     }
 
 

@@ -132,4 +132,4 @@ def survey(scenario: Scenario) -> tuple[tuple[str, tuple[AnsweredLine, ...]], ..
 
 def _input(rows: dict[str, ListedInput], path: str) -> ListedInput:
     """The input as listed; one of a table that the scenario leaves out is not set."""
-    return rows.get(path) or ListedInput(path, NOT_SET, None, "", "", stated=False)
+    return rows.get(path) or ListedInput(path, NOT_SET, None, "", "", stated=False, origin="default")

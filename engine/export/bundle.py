@@ -103,6 +103,9 @@ def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
         lambda: to_json(comparison_record(comparison, with_attachments=True), stamp) + "\n",
     )
     yield File("comparison.schema.json", "JSON Schema of comparison.json", (DATA,), partial(json_schema, comparison))
+    if comparison.scenario.alternatives:
+        about = "the alternatives of the scenario, ranked"
+        yield File("alternatives.csv", about, (ESTIMATOR, DATA), partial(csv.alternatives_csv, comparison, stamp))
     for name, make in data_files(comparison, stamp).items():
         yield File(name, "a long table with stable ids", (DATA,), make)
 

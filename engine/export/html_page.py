@@ -12,8 +12,10 @@ from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure, by_group
 from engine.comparison.figures import table_figures
 from engine.export.flag_sections import flag_sections
+from engine.export.headings import decimals, headings, shown
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
+from engine.export.table import alternatives_table
 from engine.units import text
 
 
@@ -39,8 +41,11 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    pages.filters |= {"shortened": shortened, "quantity": text, "grouped": by_group}
+    pages.filters |= {"shortened": shortened, "quantity": text, "shown": shown, "grouped": by_group}
     pages.globals |= {
+        "alternatives_table": alternatives_table,
+        "headings": headings,
+        "decimals": decimals,
         "answer_line": answer_line,
         "flag_sections": flag_sections,
     }

@@ -32,6 +32,7 @@ def comparison_workbook(comparison: Comparison, stamp: Stamp) -> bytes:
     system = stamp.system
     sheets = {
         "comparison": tables.comparison_table(comparison, system),
+        **({"alternatives": tables.alternatives_table(comparison)} if comparison.alternatives else {}),
         "links": tables.links_table(comparison, system),
         "bill": bill_table(comparison, system),
         "attachments": tables.schedule_table(comparison),

@@ -36,6 +36,9 @@ class Choice(FieldType):
 class Words(FieldType):
     """One word, or a list of words."""
 
+    structured: ClassVar[bool] = True
+    example: str = '["up", "down"]'
+
     def read(self, written: object) -> tuple[str, ...]:
         """The words, at least one."""
         words = written if isinstance(written, list | tuple) else [written]
@@ -46,7 +49,7 @@ class Words(FieldType):
     @property
     def allowed(self) -> str:
         """The words allowed, in words."""
-        return 'a word in quotes, or a list such as ["up", "down"]'
+        return f"a word in quotes, or a list such as {self.example}"
 
     @property
     def json_schema(self) -> dict[str, Any]:

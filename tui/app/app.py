@@ -337,6 +337,14 @@ class LoadpathApp(App[None]):
         )
         self.push_screen(TextPage(self.state, "Placement map", about, text_pages.placement))
 
+    def action_alternatives(self) -> None:
+        """Show the scenario's alternatives, ranked."""
+        about = (
+            "The scenario as stated, its alternatives and the baseline, each compared by every method; the best first. "
+            "The input 'alternatives' states them."
+        )
+        self.push_screen(TextPage(self.state, "Alternatives", about, text_pages.alternatives))
+
     def on_why_requested(self, message: WhyRequested) -> None:
         """Show the calculation of the figure in focus."""
         self.action_why()
@@ -446,7 +454,7 @@ class LoadpathApp(App[None]):
         """
         if action.startswith("lesson_"):
             return self.state.lesson is not None
-        if action in ("ways_out", "placement"):
+        if action in ("ways_out", "placement", "alternatives"):
             return self.state.lesson is None
         if action in ("next_slope", "building"):
             return bool(self.state.inputs.next_slope)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from engine.common.errors import InputError, Problem
 from engine.common.progress import ProgressListener, no_listener
+from engine.comparison.alternatives import with_alternatives
 from engine.comparison.building_comparison import BuildingComparison, compare_slopes
 from engine.comparison.building_record import building_record
 from engine.comparison.compare import Comparison, compare
@@ -44,10 +45,11 @@ class Request:
 
 
 def compared(scenarios: Sequence[Scenario], request: Request, tell: ProgressListener = no_listener) -> Compared:
-    """The comparison of a file: of its one slope, or of all slopes of its building."""
+    """The comparison of a file with its alternatives: of its one slope, or of all slopes of its building."""
     if len(scenarios) == 1:
-        return compare(scenarios[0], request.methods, tell)
-    return compare_slopes(scenarios, request.methods, tell)
+        return with_alternatives(compare(scenarios[0], request.methods, tell), tell)
+    building = compare_slopes(scenarios, request.methods, tell)
+    return replace(building, slopes=tuple(with_alternatives(each, tell) for each in building.slopes))
 
 
 def all_hold(comparison: Compared) -> bool:

@@ -15,6 +15,7 @@ from engine.comparison.flags import Flag
 from engine.export.flag_sections import flag_sections
 from engine.export.stamp import Stamp
 from engine.units import System, text
+from tui.render.alternatives import alternatives_parts
 from tui.render.plain_text import listed, plain_text, side_by_side
 
 SIGNS = {"warning": "!!", "caution": " !", "note": ""}
@@ -34,6 +35,9 @@ def _parts(comparison: Comparison, stamp: Stamp, width: int) -> Iterator[Rendera
     yield _site(comparison, stamp.system)
     yield ""
     yield from _figures(comparison, stamp.system, width)
+    if comparison.alternatives:
+        yield ""
+        yield from alternatives_parts(comparison, stamp.system)
     for title, flags in flag_sections(comparison):
         yield ""
         yield f"{title}:"

@@ -15,11 +15,13 @@ from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.changes import changes_of, laid_over
 from engine.scenario.read import Scenario, read_scenario, read_slopes
+from engine.scenario.shelf import USE, Shelf
 from engine.units import quoted
 from tui.cli.formats import Request
 from tui.cli.output import text_width
 from tui.storage import paths
 from tui.storage.export_folder import date_of
+from tui.storage.shelves import shelves_of
 
 
 def scenario_path(name: str | None) -> Path:
@@ -67,17 +69,31 @@ def scenarios_at(name: str | None, changes: Sequence[str], slope: str) -> tuple[
         InputError: everything that is wrong with it.
     """
     path = scenario_path(name)
-    return scenarios_of(paths.read_text(path), path.name, changes, slope)
+    return scenarios_of(paths.read_text(path), path, changes, slope)
 
 
-def scenarios_of(text: str, name: str, changes: Sequence[str], slope: str) -> tuple[Scenario, ...]:
-    """As `scenarios_at`, of a file's text; `name` is the file's.
+def scenarios_of(text: str, path: Path, changes: Sequence[str], slope: str) -> tuple[Scenario, ...]:
+    """As `scenarios_at`, of a file's text.
 
     Raises:
         InputError: everything that is wrong with it.
     """
-    tables = laid_over(_tables(text, name), changes_of(changes))
-    return (read_scenario(tables, METHODS, STANDARDS, slope),) if slope else read_slopes(tables, METHODS, STANDARDS)
+    tables = laid_over(_tables(text, path.name), changes_of(changes))
+    shelves = shelves_of(tables, path)
+    if slope:
+        return (read_scenario(tables, METHODS, STANDARDS, slope, shelves),)
+    return read_slopes(tables, METHODS, STANDARDS, shelves)
+
+
+def shelves_in(text: str, path: Path, changes: Sequence[str]) -> tuple[Shelf, ...]:
+    """The shelves that a file's text with its changes uses; a file without the word is not parsed for them.
+
+    Raises:
+        InputError: one cannot be read.
+    """
+    if USE not in text and not any(USE in change for change in changes):
+        return ()
+    return shelves_of(laid_over(_tables(text, path.name), changes_of(changes)), path)
 
 
 def scenarios(options: Namespace) -> tuple[Scenario, ...]:
@@ -90,7 +106,7 @@ def scenarios(options: Namespace) -> tuple[Scenario, ...]:
     """
     path = scenario_path(options.file)
     text = paths.read_text(path)
-    found = scenarios_of(text, path.name, options.changes, options.slope)
+    found = scenarios_of(text, path, options.changes, options.slope)
     options.source = ScenarioFile.of_text(path.name, text, options.changes)
     choose_units(options, found[0])
     return found
