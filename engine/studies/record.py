@@ -150,7 +150,7 @@ def _place(place: Place) -> Record:
 def _way(way: WayOut) -> Record:
     return {
         "kind": way.kind,
-        "text": way.proposal.text,
+        "text": way.text,
         "set": {".".join(path): value for path, value in way.proposal.changes.items()},
         "result": {
             "status": str(way.column.status),

@@ -30,7 +30,7 @@ def ways_out_parts(found: Sequence[WaysOut], system: System) -> Iterator[Rendera
             yield indented(NOTHING_HELPS)
         for way in each.ways:
             number += 1
-            yield indented(f"{number}. {capitalized(way.proposal.text)}.")
+            yield indented(f"{number}. {capitalized(way.text)}.")
             yield indented(f"   → {result(way, each.column, system)}")
         yield ""
 

@@ -143,7 +143,7 @@ class WaysOutScreen(View):
                 options.append(Option(drawing.NOTHING_HELPS, disabled=True))
             for way in each.ways:
                 then = drawing.result(way, each.column, self.state.system)
-                words = f"{capitalized(way.proposal.text)}.\n→ {then}"
+                words = f"{capitalized(way.text)}.\n→ {then}"
                 options += [Option(" ", disabled=True), Option(words, id=str(ways.index(way)))]
         return options
 
@@ -163,7 +163,7 @@ class WaysOutScreen(View):
             return
         way, inputs = self._ways[int(option.id)], self.state.inputs
         self.post_message(InputEdited(inputs.with_changes(way.proposal.changes), inputs))
-        self.notify(f"{capitalized(way.proposal.text)}: applied. z takes it back.", markup=False)
+        self.notify(f"{capitalized(way.text)}: applied. z takes it back.", markup=False)
         self.dismiss()
 
     def help_text(self) -> Content:

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator
 from itertools import product
-from typing import Any
 
 import numpy as np
 
 from engine.comparison.compare import Column, Comparison
 from engine.design.design import Design
 from engine.project.job import Job
-from engine.scenario.read import Scenario
+from engine.studies.ways_out.as_written import ORIGIN, place_as_written
 from engine.studies.ways_out.proposal import Proposal
-from engine.units import FOOT, INCH, both
+from engine.units import INCH, both
 
 STEP_ALONG, STEP_UP = 3 * INCH, 6 * INCH
 """Distances between the places that are tried along the eave and up the slope [m]."""
@@ -36,9 +35,9 @@ def moved_arrays(column: Column, comparison: Comparison) -> Iterator[Proposal]:
     places = sorted((each for each in product(across, upward) if any(each)), key=lambda each: float(np.hypot(*each)))
     x, y = scenario.job.array.origin
     for right, higher in places[:MOST_TRIED]:
-        origin = [written_like(scenario, x + right), written_like(scenario, y + higher)]
+        origin = [place_as_written(scenario, x + right), place_as_written(scenario, y + higher)]
         text = f"move the array {_in_words(scenario.job, design, right, higher)}"
-        yield Proposal(text, {("array", "origin"): origin})
+        yield Proposal(text, {ORIGIN: origin})
 
 
 def _steps(window: float, step: float) -> list[float]:
@@ -56,18 +55,3 @@ def _in_words(job: Job, design: Design, right: float, higher: float) -> str:
     passed = max(int(np.searchsorted(ribs, edge, side="right")) - 1, 0)
     beyond = both(edge - float(ribs[passed]), "small length")
     return f"{' and '.join(parts)} (left edge of the modules {beyond} past {job.roof.rib_word} {passed + 1})"
-
-
-def written_like(scenario: Scenario, place: float) -> str:
-    """A distance [m] in feet or metres, as the scenario writes the array's place."""
-    metric = any(_is_metric(value) for value in _written_origin(scenario.written))
-    return f"{place:.4f} m" if metric else f"{place / FOOT:.4f} ft"
-
-
-def _written_origin(written: Mapping[str, Any]) -> Sequence[Any]:
-    origin: Sequence[Any] = written["array"]["origin"]
-    return origin
-
-
-def _is_metric(value: object) -> bool:
-    return str(value).rstrip().endswith("m")
