@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from engine.bill.take_off import BillLine
@@ -14,9 +15,12 @@ from engine.links import Check, Unchecked
 from engine.links.check import Part
 from engine.units import SI
 
+WaysOfMethods = Mapping[str, list[dict[str, Any]]]
+"""Id of a method → its ways out as plain values."""
 
-def comparison_record(comparison: Comparison) -> dict[str, Any]:
-    """The comparison as nested dicts and lists of plain values."""
+
+def comparison_record(comparison: Comparison, ways_out: WaysOfMethods | None = None) -> dict[str, Any]:
+    """The comparison as nested dicts and lists of plain values; ways out are null where they were not searched."""
     return {
         "format": 1,
         "title": comparison.title,
@@ -24,11 +28,11 @@ def comparison_record(comparison: Comparison) -> dict[str, Any]:
         "cautions": list(comparison.cautions),
         "answer": answer_line(comparison),
         "loads": [{"name": name, "value": value, "quantity": dimension} for name, value, dimension in comparison.site],
-        "methods": [_method(column) for column in comparison.columns],
+        "methods": [_method(column, ways_out) for column in comparison.columns],
     }
 
 
-def _method(column: Column) -> dict[str, Any]:
+def _method(column: Column, ways_out: WaysOfMethods | None) -> dict[str, Any]:
     bill = column.design.bill if column.design else None
     return {
         "method": column.id,
@@ -40,6 +44,7 @@ def _method(column: Column) -> dict[str, Any]:
         "placeholders": [path for path, _ in column.placeholders],
         "links": [_link(check) for check in column.checks.values()],
         "bill": [_bill_line(line) for line in (bill.items if bill else ())],
+        "ways_out": None if ways_out is None else ways_out.get(column.id, []),
         "flags": [{"code": flag.code, "severity": flag.severity, "text": flag.text} for flag in column.flags],
     }
 

@@ -13,6 +13,7 @@ from engine.export import csv, dxf_plan, html_page, markdown, svg_plan, xlsx
 from engine.export.html_report import report
 from engine.export.json import to_json
 from engine.export.stamp import Stamp
+from engine.studies.ways_out import ways_out
 
 OF_ONE = ("attachments_{}.csv", "attachments_{}.xlsx", "plan_{}.svg", "plan_{}.dxf", "reactions_{}.csv")
 """Files of one method, named by its id."""
@@ -32,10 +33,12 @@ def bundle(comparison: Comparison, stamp: Stamp) -> tuple[File, ...]:
 
 
 def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
-    yield File("report.html", partial(report, comparison, stamp))
+    """The files of all methods together; ways out are searched once, when the first file needs them."""
+    ways = cache(partial(ways_out, comparison))
+    yield File("report.html", lambda: report(comparison, stamp, ways()))
     yield File("comparison.csv", partial(csv.comparison_csv, comparison, stamp))
     yield File("comparison.md", partial(markdown.comparison_markdown, comparison, stamp))
-    yield File("comparison.json", lambda: to_json(comparison, stamp) + "\n")
+    yield File("comparison.json", lambda: to_json(comparison, stamp, ways=ways()) + "\n")
     yield File("comparison.html", partial(html_page.comparison_page, comparison, stamp))
     yield File("comparison.xlsx", partial(xlsx.comparison_workbook, comparison, stamp))
 

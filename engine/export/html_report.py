@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import pandas as pd
@@ -21,6 +21,7 @@ from engine.export.svg_plan import plan_svg
 from engine.export.table import LINK_COLUMNS, bill_table, inputs_table, links_table
 from engine.links import Check
 from engine.studies.spacing import SpacingStudy, study
+from engine.studies.ways_out import NOTHING_HELPS, WaysOut
 
 INPUT_COLUMNS = ["input", "as_written", "from", "meaning"]
 
@@ -44,19 +45,27 @@ class Chapter:
     calculations: tuple[LinkCalculation, ...]
 
 
-def report(comparison: Comparison, stamp: Stamp) -> str:
-    """The report; figures in the units of the stamp, equations in the units they are printed in."""
+def report(comparison: Comparison, stamp: Stamp, ways: Sequence[WaysOut] = ()) -> str:
+    """The report; figures in the units of the stamp, equations in the units they are printed in.
+
+    Args:
+        comparison: the comparison.
+        stamp: date, version and units.
+        ways: the ways out of the methods that are over.
+    """
     studies = study(comparison.scenario, tuple(column.id for column in comparison.columns))
     return html_page.filled(
         "report.html",
         comparison,
         stamp,
         heading="Calculation of one solar array on one metal roof along the load path",
+        ways=[(each, [(way.text, way.result(each.column, stamp.system)) for way in each.ways]) for each in ways],
         chapters=[_chapter(comparison, column, stamp) for column in comparison.columns],
         studies=[(each, _study_chart(each, stamp)) for each in studies],
         inputs=inputs_table(comparison, stamp.system)[INPUT_COLUMNS],
         bill=bill_table(comparison, stamp.system),
         permit_checklist=permit_checklist(comparison),
+        nothing_helps=NOTHING_HELPS,
         words=comparison.scenario.job.words,
         unverified=comparison.scenario.standard.unverified,
         not_covered=comparison.scenario.standard.not_covered,

@@ -4,20 +4,31 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from engine.comparison.compare import Comparison
 from engine.comparison.record import comparison_record
 from engine.export.stamp import Stamp
+from engine.studies.record import ways_by_method
+from engine.studies.ways_out import WaysOut
 
 
 def to_json(
-    comparison: Comparison, stamp: Stamp, source: Mapping[str, str] | None = None, *, indent: int | None = 2
+    comparison: Comparison,
+    stamp: Stamp,
+    source: Mapping[str, str] | None = None,
+    *,
+    indent: int | None = 2,
+    ways: Sequence[WaysOut] | None = None,
 ) -> str:
-    """One JSON object; in one line where `indent` is None. `source` says what it was made from and stands first."""
+    """One JSON object; in one line where `indent` is None. `source` says what it was made from and stands first.
+
+    Ways out are null where `ways` is None: they were not searched.
+    """
     made = {"version": stamp.version, "date": stamp.date.isoformat(), "units": "SI"}
-    record = _finite({**(source or {}), **comparison_record(comparison), **made})
+    searched = None if ways is None else ways_by_method(ways)
+    record = _finite({**(source or {}), **comparison_record(comparison, searched), **made})
     return json.dumps(record, indent=indent, ensure_ascii=False, allow_nan=False)
 
 

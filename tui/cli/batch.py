@@ -118,14 +118,16 @@ def _file_fingerprint(name: str, request: Request) -> str:
 
 def _fingerprint(text: str, request: Request) -> str:
     """A hash of everything that decides the figures: the file's text, the changes, the methods, the version."""
-    decisive = repr((text, request.changes, request.methods, request.stamp.version))
+    decisive = repr((text, request.changes, request.methods, request.ways, request.stamp.version))
     return hashlib.sha256(decisive.encode(errors="replace")).hexdigest()[:16]
 
 
 def _written(name: str, text: str, comparison: Comparison, request: Request) -> bytes:
     if request.format == "json":
         source = {"file": name, "inputs": _fingerprint(text, request)}
-        return (to_json(comparison, request.stamp, source, indent=None) + "\n").encode(errors="replace")
+        return (
+            to_json(comparison, request.stamp, source, indent=None, ways=request.ways_out(comparison)) + "\n"
+        ).encode(errors="replace")
     content = in_format(comparison, request)
     return content if isinstance(content, bytes) else content.encode(errors="replace")
 

@@ -130,4 +130,5 @@ def request(options: Namespace) -> Request:
         stamp(options),
         text_width(options),
         units_of_standard=options.units is None,
+        ways=options.ways,
     )

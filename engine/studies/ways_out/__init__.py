@@ -22,6 +22,7 @@ from engine.studies.ways_out.options import closer_spacing, other_options
 from engine.studies.ways_out.proposal import Proposal
 from engine.studies.ways_out.strength import stronger_parts
 from engine.studies.ways_out.whole_box import holds_in_box
+from engine.units import System, text
 
 Propose = Callable[[Column, Comparison], Iterator[Proposal]]
 
@@ -40,6 +41,11 @@ KINDS: tuple[tuple[str, Propose], ...] = (
 
 ALL_KINDS = tuple(dict.fromkeys(kind for kind, _ in KINDS))
 
+NOTHING_HELPS = (
+    "No change that was tried helps: another place on a surveyed roof, other options of the method, "
+    "stronger parts, fewer modules."
+)
+
 HELP_ROOF_ALONE = ("strength", "closer_supports")
 """The kinds that help a roof that fails without the array."""
 
@@ -57,6 +63,18 @@ class WayOut:
         """The change in words."""
         spacing = f": {self.design.spacing_label}" if self.proposal.names_spacing else ""
         return f"{self.proposal.text}{spacing}"
+
+    def result(self, before: Column, system: System) -> str:
+        """The method with the change: "holds, 480 attachments, clip 0.95"."""
+        design, check = self.design, self.column.decisive
+        words = [str(self.column.status), f"{len(design.layout.attachments)} attachments"]
+        words += [f"{check.title} {check.ratio:.2f}"] if check else []
+        assert before.design is not None
+        lost = before.design.field.modules - design.field.modules
+        if lost:
+            power = text(before.design.bill.power - design.bill.power, "power", system)
+            words.append(f"{design.field.modules} modules, {lost} and {power} less")
+        return ", ".join(words)
 
     @property
     def design(self) -> Design:
