@@ -23,7 +23,7 @@ from engine.studies.sensitivity import PERTURBATIONS
 from engine.studies.ways_out.as_written import rounded_up, strength_as_written, system_at
 from engine.studies.ways_out.proposal import Proposal
 from engine.studies.ways_out.whole_box import most_allowed, worst_in_box
-from engine.units import from_shown, text
+from engine.units import System, from_shown, text
 
 OWNERS = {"roof": ROOF_MAKER, "hardware": HARDWARE_MAKER, "module": MODULE_MAKER}
 
@@ -45,7 +45,7 @@ def stronger_parts(column: Column, comparison: Comparison) -> Iterator[Proposal]
     needed, scenario = dict[str, float](), comparison.scenario
     for _ in range(MOST_ROUNDS):
         more = _needed(column.design, scenario) if column.design else {}
-        if not more:
+        if all(value <= needed.get(path, 0.0) for path, value in more.items()):
             return
         needed |= {path: max(value, needed.get(path, 0.0)) for path, value in more.items()}
         changes = {_steps(path): _written(scenario, path, value) for path, value in needed.items()}
@@ -65,20 +65,22 @@ def _needed(design: Design, scenario: Scenario) -> dict[str, float]:
         paths = link.strengths(design.job, check)
         if not paths:
             return {}
-        for path, factor in _factors(check, paths).items():
-            needed = factor * _allowable(design, check, path) / most_allowed(design.job)
-            found[path] = max(needed, found.get(path, 0.0))
+        for path, factor in _factors(check, paths, most_allowed(design.job)).items():
+            found[path] = max(factor * _allowable(design, check, path), found.get(path, 0.0))
     return found
 
 
-def _factors(check: Check, paths: Sequence[str]) -> dict[str, float]:
-    """By how much strengths would have to grow: only that against the main load, where the others leave room for it."""
+def _factors(check: Check, paths: Sequence[str], most: float) -> dict[str, float]:
+    """By how much strengths would have to grow for a utilisation of at most `most` [-].
+
+    Only that against the main load, where the others leave room for it.
+    """
     if len(paths) == len(check.loads) > 1:
         path, main = max(zip(paths, check.loads, strict=True), key=lambda each: each[1].ratio)
-        left = 1 - (check.ratio - main.ratio)
+        left = most - (check.ratio - main.ratio)
         if left >= SMALLEST_PART:
             return {path: main.ratio / left}
-    return dict.fromkeys(paths, check.ratio)
+    return dict.fromkeys(paths, check.ratio / most)
 
 
 def _over(design: Design, scenario: Scenario) -> list[Check]:
@@ -130,25 +132,24 @@ def _lead(job: Job, table: str) -> str:
 
 def _part(scenario: Scenario, path: str, needed: float) -> str:
     """The strength of one part, and the test that would show it where its allowable comes from a test."""
-    job, dimension = scenario.job, _dimension(scenario.job, path)
+    job, dimension, system = scenario.job, _dimension(scenario.job, path), system_at(scenario, _steps(path))
     name = ({each.path: each.name for each in job.strengths} | NAMES).get(path, path)
-    quantity = strength_as_written(needed, dimension, system_at(scenario, _steps(path)))
+    size = from_shown(rounded_up(needed, dimension, system), dimension, system)
+    quantity = text(size, dimension, system)
     if job.words is not ALLOWABLES:
         return f"{quantity} ({job.words.moment if dimension == 'moment' else job.words.resistance}) for the {name}"
     words, factor = f"{quantity} for the {name}", _safety_factor(_value(job, path))
-    return words if factor is None else f"{words} ({_as_test(scenario, path, needed, factor)})"
+    return words if factor is None else f"{words} ({_as_test(job, path, size, factor, system)})"
 
 
-def _as_test(scenario: Scenario, path: str, needed: float, factor: float) -> str:
+def _as_test(job: Job, path: str, allowable: float, factor: float, system: System) -> str:
     """The load at failure in a test, and its pressure at the spacings of this roof where pressure was tested."""
-    roof, system = scenario.job.roof, system_at(scenario, _steps(path))
-    allowable = from_shown(rounded_up(needed, "force", system), "force", system)
-    loads = [text(factor * allowable, "force", system)]
-    if any(isinstance(basis, UpliftTest) for basis in _value(scenario.job, path)):
+    roof, loads = job.roof, [text(factor * allowable, "force", system)]
+    if any(isinstance(basis, UpliftTest) for basis in _value(job, path)):
         pressure = roof_fastening.pressure_in_test(roof, allowable, factor)
         across, along = text(roof.rib_spacing, "small length", system), text(roof.support_spacing, "length", system)
         loads.append(f"{text(pressure, 'pressure', system)} at {across} x {along}")
-    return f"a test to failure of {listed(loads, 'or')}, safety factor {factor:g}"
+    return f"a test to failure of {listed(loads, 'or')}, safety factor {round(factor, 2):g}"
 
 
 def _safety_factor(value: Any) -> float | None:

@@ -14,6 +14,7 @@ from engine.common.calculation import CalculationStep, Term
 from engine.comparison.compare import compare
 from engine.export.html_report import report
 from engine.export.stamp import Stamp
+from engine.studies.ways_out import NOTHING_HELPS, WaysOut, ways_out
 from engine.units import System
 from support import evaluated, scenario_of
 
@@ -134,3 +135,16 @@ def test_what_is_outside_says_by_how_much() -> None:
     page = written("sparrow_lane")
     assert "26.57 deg" in page
     assert "<b>OUTSIDE SCOPE: nothing is checked</b>" in page
+
+
+def test_the_ways_out_of_a_method_that_is_over_stand_on_the_first_page() -> None:
+    """Each in words, with what comes of it; where none was found the report says so."""
+    comparison = compare(scenario_of("sparrow_lane", array__rows=1, methods__rail__spacing="rail span"), ("rail",))
+    (found,) = ways_out(comparison, kinds=("closer",))
+    stamp = Stamp(datetime.date(2026, 3, 4))
+    (way,) = found.ways
+    first = report(comparison, stamp, (found,)).partition("<nav>")[0]
+    assert "<h3>Ways out: rails</h3>" in first
+    assert f"<li>Attach it more closely: {way.design.spacing_label}: {way.result(found.column, 'us')}.</li>" in first
+    assert NOTHING_HELPS in report(comparison, stamp, (WaysOut(found.column, ()),)).partition("<nav>")[0]
+    assert "Ways out" not in report(comparison, stamp)
