@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from engine.common.progress import ProgressListener, no_listener
-from engine.comparison.flags import Flag, flags_of
+from engine.comparison.flags import Flag, flags_between, flags_of
 from engine.design.acceptance import UncheckedLinks
 from engine.design.design import Design, Refused, prepare
 from engine.design.elsewhere import same_layout_at
@@ -196,11 +196,9 @@ def column_of(answer: Design | Refused) -> Column:
 
 
 def _with_common_flags(columns: tuple[Column, ...]) -> tuple[Column, ...]:
-    """The columns, flagged where their numbers of modules differ."""
-    numbers = {column.design.field.modules for column in columns if column.design}
-    if len(numbers) <= 1:
-        return columns
-    listed = ", ".join(map(str, sorted(numbers)))
-    text = f"The methods carry different numbers of modules here: {listed}. Compare prices by watt"
-    flag = Flag("unequal_arrays", "caution", text)
-    return tuple(replace(column, flags=(*column.flags, flag)) if column.design else column for column in columns)
+    """The columns, with the flags that compare them."""
+    found = flags_between([column.design for column in columns if column.design])
+    return tuple(
+        replace(column, flags=(*column.flags, *(flag for design, flag in found if design is column.design)))
+        for column in columns
+    )

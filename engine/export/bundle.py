@@ -24,6 +24,8 @@ from engine.export.readme import readme
 from engine.export.sheet import sheet_page
 from engine.export.stamp import Stamp
 from engine.export.survey_sheet import survey_sheet
+from engine.studies.record import ways_by_method
+from engine.studies.ways_out import ways_out
 
 OF_ONE = (
     "installer_{}.html",
@@ -58,10 +60,12 @@ def bundle(comparison: Comparison, stamp: Stamp, readers: Collection[str] = ()) 
 
 
 def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
+    """The files of all methods together; ways out are searched once, when the first file needs them."""
+    ways = cache(partial(ways_out, comparison))
     about = "the answer on one page, for the customer and the site file"
     yield from _as_page_and_pdf("answer", about, READERS, partial(answer_page, comparison, stamp))
     about = "the whole calculation, to print"
-    yield from _as_page_and_pdf("report", about, (REVIEWER,), partial(calculation, comparison, stamp))
+    yield from _as_page_and_pdf("report", about, (REVIEWER,), lambda: calculation(comparison, stamp, ways()))
     yield File(
         "survey.html",
         "what to measure on the roof, each line with its input, to print",
@@ -100,7 +104,7 @@ def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
         "comparison.json",
         "every figure in SI, unrounded",
         (DATA,),
-        lambda: to_json(comparison_record(comparison, with_attachments=True), stamp) + "\n",
+        lambda: to_json(comparison_record(comparison, ways_by_method(ways()), with_attachments=True), stamp) + "\n",
     )
     yield File("comparison.schema.json", "JSON Schema of comparison.json", (DATA,), partial(json_schema, comparison))
     if comparison.scenario.alternatives:

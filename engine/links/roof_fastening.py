@@ -105,9 +105,9 @@ TEST_SAFETY_FACTOR = 2.0
 """Safety factor of a roof uplift test to failure (common practice, no source)."""
 
 
-def pressure_in_test(roof: Roof, allowable: float) -> float:
+def pressure_in_test(roof: Roof, allowable: float, factor: float = TEST_SAFETY_FACTOR) -> float:
     """The uplift at failure in a test of this roof that shows an allowable of one fastening [N] [Pa]."""
-    return TEST_SAFETY_FACTOR * allowable / (roof.rib_spacing * roof.support_spacing)
+    return factor * allowable / (roof.rib_spacing * roof.support_spacing)
 
 
 def uplift_needed(demands: Demands) -> tuple[float, float]:

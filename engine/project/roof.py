@@ -14,7 +14,7 @@ from engine.project.heat import MATERIALS, STEEL
 from engine.project.rafters import Rafters
 from engine.project.roof_member import UP_SLOPE, RoofMember
 from engine.project.snow_retention import SnowRetention
-from engine.schema import Choice, InputTable, Lengths, Quantity, ShelfTable, TextLine, input_field
+from engine.schema import Choice, InputTable, Lengths, Quantity, ShelfTable, Switch, TextLine, input_field
 from engine.strength import Capacity
 from engine.strength.wood_screws import HOT, WOOD_TEMPERATURES
 from engine.units import FOOT, INCH
@@ -154,6 +154,10 @@ class Roof(ShelfTable):
     edge_support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] | None = input_field(
         None,
         description="largest spacing of fastenings in the edge strips: bays of support_spacing are divided evenly",
+    )
+    existing: Annotated[bool, Switch()] = input_field(
+        True,
+        description="true if the roof stands: its strength is shown by others; false if it is still to be chosen",
     )
     end_laps: Annotated[tuple[float, ...], Lengths("0 ft", "10000 ft", rising=True)] = input_field(
         (),

@@ -119,7 +119,8 @@ def _file_fingerprint(name: str, request: Request) -> str:
 
 def _fingerprint(text: str, request: Request, shelves: tuple[Shelf, ...]) -> str:
     """A hash of all that decides the figures: the file's text and shelves, the changes, the methods, the version."""
-    decisive = repr((text, *shelves, request.changes, request.slope, request.methods, request.stamp.version))
+    asked = request.changes, request.slope, request.methods, request.ways, request.stamp.version
+    decisive = repr((text, *shelves, *asked))
     return hashlib.sha256(decisive.encode(errors="replace")).hexdigest()[:16]
 
 

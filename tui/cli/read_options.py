@@ -166,4 +166,5 @@ def request(options: Namespace) -> Request:
         text_width(options),
         units_of_standard=options.units is None,
         slope=options.slope,
+        ways=options.ways,
     )

@@ -22,7 +22,7 @@ def blocks(comparison: Comparison) -> Iterator[Block]:
     loads = ", ".join(f"{name} {both(value, dimension)}" for name, value, dimension in comparison.site)
     yield Words(f"{standard.title}, {standard.basis}. {capitalized(loads)}.")
     rows = [
-        (row.path, row.written, "scenario" if row.stated else "default")
+        (row.path, row.written, row.origin)
         for row in inputs_of(comparison.scenario)
         if is_basis(row) and row.written != NOT_SET
     ]

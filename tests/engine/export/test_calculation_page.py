@@ -16,6 +16,7 @@ from engine.comparison.compare import compare
 from engine.export.calculation import calculation
 from engine.export.document_files import to_html
 from engine.export.stamp import Stamp
+from engine.studies.ways_out import NOTHING_HELPS, WaysOut, ways_out
 from engine.units import System
 from support import SCENARIOS, evaluated, scenario_of
 
@@ -155,3 +156,16 @@ def test_what_is_outside_says_by_how_much() -> None:
     page = written("sparrow_lane")
     assert "26.57 deg" in page
     assert "<td>OUTSIDE SCOPE</td>" in page
+
+
+def test_the_ways_out_of_a_method_that_is_over_stand_beside_the_answer() -> None:
+    """Each in words, with what comes of it; where none was found the calculation says so."""
+    comparison = compare(scenario_of("sparrow_lane", array__rows=1, methods__rail__spacing="rail span"), ("rail",))
+    (found,) = ways_out(comparison, kinds=("closer",))
+    stamp = Stamp(datetime.date(2026, 3, 4))
+    (way,) = found.ways
+    page = to_html(calculation(comparison, stamp, (found,)))
+    assert "Ways out: rails" in page
+    assert f"Attach it more closely: {way.design.spacing_label}: {way.result(found.column, 'us')}." in page
+    assert NOTHING_HELPS in to_html(calculation(comparison, stamp, (WaysOut(found.column, ()),)))
+    assert "Ways out" not in to_html(calculation(comparison, stamp))

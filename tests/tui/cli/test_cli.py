@@ -569,23 +569,46 @@ def test_the_placement_map_in_both_forms(capsys: pytest.CaptureFixture[str]) -> 
     assert (rows[0][0], rows[-1][0]) == ("+18", "-22.5")
 
 
+OVER = (
+    *("sparrow_lane", "--method", "rail", "--set", "array.rows=1", "--set", "methods.rail.spacing=rail span"),
+    *("--set", 'placement.window=["1 in", "1 in"]'),
+)
+"""A short row whose rails are over at their own span, and which may not be moved."""
+
+
 def test_ways_out_in_both_forms_and_applied(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
-    """Wren Workshop's rails are over; applied to its file, comments kept, each way gives what was promised."""
-    code, out, _ = run(capsys, "ways", "wren_workshop", "--method", "rail")
+    """Applied to the file, comments kept, each way gives what was promised."""
+    code, out, _ = run(capsys, "ways", *OVER)
     assert code == 0
-    assert out.splitlines()[2].startswith("RAILS: panel screws 1.33 of allowable")
+    assert out.splitlines()[2].startswith("RAILS: attachment 1.38 of allowable")
     assert "Preliminary" in out
-    code, written, _ = run(capsys, "ways", "wren_workshop", "--method", "rail", "--format", "json")
+    code, written, _ = run(capsys, "ways", *OVER, "--format", "json")
     (found,) = json.loads(written)["ways_out"]
     assert found["method"] == "rail"
+    assert found["ways_out"]
     for place, way in enumerate(found["ways_out"], 1):
         assert f"{place}. {way['text'][0].upper()}{way['text'][1:]}." in " ".join(out.split())
         path = tmp_path / f"{place}.toml"
-        assert run(capsys, "ways", "wren_workshop", "--method", "rail", "--apply", str(place), "-o", str(path))[0] == 0
+        assert run(capsys, "ways", *OVER, "--apply", str(place), "-o", str(path))[0] == 0
         assert "# " in path.read_text(encoding="utf-8")
         code, after, _ = run(capsys, "compare", str(path), "--method", "rail", "--format", "json")
         (method,) = json.loads(after)["methods"]
         assert {key: method[key] for key in way["result"]} == way["result"]
+
+
+def test_ways_out_beside_the_comparison_only_on_request(capsys: pytest.CaptureFixture[str]) -> None:
+    """They take seconds: null says that they were not searched, an empty list that there is none or none is needed."""
+    _, written, _ = run(capsys, "ways", *OVER, "--format", "json")
+    (alone,) = json.loads(written)["ways_out"]
+    for options, expected in (((), None), (("--ways",), alone["ways_out"])):
+        code, out, _ = run(capsys, "compare", *OVER, "--format", "json", *options)
+        assert code == 0
+        assert json.loads(out)["methods"][0]["ways_out"] == expected
+    _, out, _ = run(capsys, "compare", *OVER, "--ways")
+    assert f"1. {alone['ways_out'][0]['text'].capitalize()}" in " ".join(out.partition("Ways out:")[2].split())
+    code, out, err = run(capsys, "compare", *OVER, "--ways", "--format", "csv")
+    assert (code, out) == (2, "")
+    assert "--ways: given with --format csv; choose text or json, or the report of loadpath export" in err
 
 
 @pytest.mark.parametrize(
