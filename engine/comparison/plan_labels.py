@@ -80,9 +80,13 @@ def zone_labels(plan: Plan, letter: float) -> tuple[ZoneLabel, ...]:
         plan: the plan.
         letter: height of the letters [m].
     """
-    blocked, labels = _blocked(plan, BESIDE * letter), list[ZoneLabel]()
-    for name, halves in _rectangles_of_zones(plan):
-        free = [_first_free(half, name, letter, blocked) for half in halves]
+    at, zones, labels = plan.roof_zones.places, plan.roof_zones, list[ZoneLabel]()
+    sides, blocked = np.column_stack([at.left, at.low, at.right, at.high]), _blocked(plan, BESIDE * letter)
+    for number in np.unique(zones.zone).tolist():
+        name, own = zones.names[number], zones.zone == number
+        taken = np.concatenate([blocked, sides[~own]])
+        halves = [half for half in _halves(sides[own], plan.length / 2) if half]
+        free = (next(filter(None, (_free(each, name, letter, taken, plan) for each in half)), None) for half in halves)
         within = [ZoneLabel(name, *place) for place in free if place]
         if len(within) > 1 and within[1].x - within[0].x < plan.length / 4:
             del within[1]
@@ -94,18 +98,13 @@ Rectangle = tuple[float, float, float, float]
 """Left, low, right and high side [m]."""
 
 
-def _rectangles_of_zones(plan: Plan) -> Iterator[tuple[str, list[list[Rectangle]]]]:
-    """Name of each zone with its rectangles on the left half of the roof and on the right, the largest first."""
-    at, zones = plan.roof_zones.places, plan.roof_zones
-    area, middle = (at.right - at.left) * (at.high - at.low), (at.left + at.right) / 2
-    sides = np.column_stack([at.left, at.low, at.right, at.high])
-    for number, name in enumerate(zones.names):
-        halves = []
-        for half in (middle < plan.length / 2, middle >= plan.length / 2):
-            own = np.flatnonzero((zones.zone == number) & half)
-            halves.append([tuple(row) for row in sides[own[np.argsort(-area[own], kind="stable")]].tolist()])
-        if any(halves):
-            yield name, [half for half in halves if half]
+def _halves(sides: Floats, middle: float) -> Iterator[list[Rectangle]]:
+    """Rectangles (n, 4) on the left half of the roof, then those on the right, the largest first."""
+    area = (sides[:, 2] - sides[:, 0]) * (sides[:, 3] - sides[:, 1])
+    ordered = sides[np.argsort(-area, kind="stable")]
+    on_left = ordered[:, [0, 2]].mean(axis=1) < middle
+    for half in (ordered[on_left], ordered[~on_left]):
+        yield [tuple(row) for row in half.tolist()]
 
 
 def _blocked(plan: Plan, beside: float) -> Floats:
@@ -116,33 +115,19 @@ def _blocked(plan: Plan, beside: float) -> Floats:
     return np.concatenate([modules, np.reshape(clear, (-1, 4))])
 
 
-def _first_free(rectangles: list[Rectangle], name: str, letter: float, blocked: Floats) -> tuple[float, float] | None:
-    return next((place for each in rectangles if (place := _free(each, name, letter, blocked))), None)
-
-
-def _free(inside: Rectangle, name: str, letter: float, blocked: Floats) -> tuple[float, float] | None:
+def _free(near: Rectangle, name: str, letter: float, taken: Floats, plan: Plan) -> tuple[float, float] | None:
     """The place nearest to the middle of a rectangle at which a name touches nothing; None if there is none."""
-    left, low, right, high = inside
+    left, low, right, high = near
     half_width, half_height = letter * (0.4 * len(name) + 0.3), 0.8 * letter
-    if right - left < 2 * half_width or high - low < 2 * half_height:
-        return None
-    x, y = np.meshgrid(
-        np.linspace(left + half_width, right - half_width, TRIES),
-        np.linspace(low + half_height, high - half_height, TRIES),
-    )
-    places = np.column_stack([x.ravel(), y.ravel()])
-    apart = (
-        (places[:, :1] + half_width <= blocked[:, 0])
-        | (places[:, :1] - half_width >= blocked[:, 2])
-        | (places[:, 1:] + half_height <= blocked[:, 1])
-        | (places[:, 1:] - half_height >= blocked[:, 3])
-    )
-    free = places[apart.all(axis=1)]
-    if not len(free):
-        return None
-    middle = np.array([(left + right) / 2, (low + high) / 2])
-    x_free, y_free = free[np.argmin(np.abs(free - middle).sum(axis=1))].tolist()
-    return x_free, y_free
+    x, y = np.meshgrid(np.linspace(left, right, TRIES), np.linspace(low, high, TRIES))
+    x, y = x.ravel()[:, None], y.ravel()[:, None]
+    apart = (x + half_width <= taken[:, 0]) | (x - half_width >= taken[:, 2])
+    apart |= (y + half_height <= taken[:, 1]) | (y - half_height >= taken[:, 3])
+    on_roof = (x >= half_width) & (x <= plan.length - half_width) & (y >= half_height) & (y <= plan.depth - half_height)
+    away = np.abs(x - (left + right) / 2) + np.abs(y - (low + high) / 2)
+    away[~(apart.all(axis=1, keepdims=True) & on_roof)] = np.inf
+    best = int(np.argmin(away))
+    return (float(x[best, 0]), float(y[best, 0])) if np.isfinite(away[best, 0]) else None
 
 
 def _beyond_rake(plan: Plan, name: str, zone: Rectangle, letter: float, labels: list[ZoneLabel]) -> ZoneLabel:

@@ -18,18 +18,16 @@ if TYPE_CHECKING:
     from ezdxf.layouts import BaseLayout
 
 
-DASHED, DASHES = "PLAN_DASHED", (4.0, 3.0, -1.0)
-"""Line type of borders: its name; length of its pattern, its dash and its gap [mm of paper]."""
-
-
 @dataclass(frozen=True)
 class Layer:
-    """Colour index, lineweight [0.01 mm], line type and meaning of a layer."""
+    """Colour index, lineweight [0.01 mm] and meaning of a layer; all its lines are continuous.
+
+    Viewers disagree on the length of dashes in a sheet's view.
+    """
 
     colour: int
     lineweight: int
     meaning: str
-    linetype: str = "CONTINUOUS"
 
 
 LAYERS: Mapping[str, Layer] = {
@@ -37,7 +35,7 @@ LAYERS: Mapping[str, Layer] = {
     "ribs": Layer(9, 9, "seams or ribs"),
     "rib-numbers": Layer(8, 13, "numbers of ribs and supports"),
     "supports": Layer(8, 9, "purlins or fastening lines, and rafters"),
-    "zones": Layer(5, 25, "wind zones of the roof", DASHED),
+    "zones": Layer(5, 35, "wind zones of the roof"),
     "modules": Layer(8, 18, "modules"),
     "exposed-edges": Layer(6, 40, "edges of modules exposed to wind"),
     "keep-clear": Layer(1, 25, "areas to keep clear of modules"),
@@ -66,6 +64,9 @@ HOLDS, OVER, UNCHECKED, CLAMP = "ATTACHMENT", "ATTACHMENT_OVER", "ATTACHMENT_NOT
 ATTRIBUTES = ("NUMBER", "RIB", "UPLIFT", "UTILISATION")
 """Attributes of an attachment's block; the first is shown."""
 
+RADIUS = 0.4
+"""Radius of an attachment's circle, in heights of letters."""
+
 
 @contextmanager
 def no_clock() -> Iterator[None]:
@@ -78,13 +79,10 @@ def no_clock() -> Iterator[None]:
         ezdxf.options.write_fixed_meta_data_for_testing = before
 
 
-def add_layers(document: Drawing, millimetre: float) -> None:
-    """All layers, each with its meaning; a `millimetre` of paper in drawing units of the model."""
-    document.linetypes.add(DASHED, DASHES)
-    document.header["$LTSCALE"] = millimetre
-    document.header["$PSLTSCALE"] = 0  # dashes are as long in the model as in the sheet's view of it
+def add_layers(document: Drawing) -> None:
+    """All layers, each with its meaning."""
     for name, layer in LAYERS.items():
-        added = document.layers.add(name, color=layer.colour, lineweight=layer.lineweight, linetype=layer.linetype)
+        added = document.layers.add(name, color=layer.colour, lineweight=layer.lineweight)
         added.description = layer.meaning
         added.dxf.plot = int(name != "viewport")
 
@@ -108,12 +106,23 @@ def add_blocks(document: Drawing, radius: float) -> None:
                 line = ((-radius, -rise * radius), (radius, rise * radius))
                 block.add_line(*line, dxfattribs={"layer": "attachments"})
         for tag in ATTRIBUTES:
-            place = {"layer": "attachment-numbers", "style": STYLE, "height": 0.8 * radius}
-            attribute = block.add_attdef(tag, (radius, radius), dxfattribs=place)
-            attribute.is_invisible = tag != ATTRIBUTES[0]
+            block.add_attdef(tag, (radius, radius), dxfattribs=_letters_of(tag, radius))
     clamp = document.blocks.new(CLAMP)
     corners = [(x * radius / 2, y * radius) for x, y in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
     clamp.add_lwpolyline(corners, close=True, dxfattribs={"layer": "clamps"})
+
+
+def _letters_of(tag: str, radius: float) -> dict[str, str | float]:
+    hidden = int(tag != ATTRIBUTES[0])
+    return {"layer": "attachment-numbers", "style": STYLE, "height": 0.8 * radius, "flags": hidden}
+
+
+def add_attachment(space: BaseLayout, name: str, place: tuple[float, float], radius: float, *values: str) -> None:
+    """The block of an attachment with the values of its attributes."""
+    block = space.add_blockref(name, place, dxfattribs={"layer": "attachments"})
+    beside = (place[0] + radius, place[1] + radius)
+    for tag, value in zip(ATTRIBUTES, values, strict=True):
+        block.add_attrib(tag, value, beside, dxfattribs=_letters_of(tag, radius))
 
 
 def add_text(

@@ -44,9 +44,9 @@ def plan_dxf(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -
         for name, words in stamp.of_method(comparison, column):
             document.header.custom_vars.append(name, without_codes(shortened(words, LONGEST_PROPERTY)))
         model = _Model(document.modelspace(), plan, stamp, scale)
-        dxf_parts.add_layers(document, model.letter * 0.001 / LETTER)
+        dxf_parts.add_layers(document)
         dxf_parts.add_styles(document, model.letter, decimals=2 if unit == FOOT else 3)
-        dxf_parts.add_blocks(document, 0.4 * model.letter)
+        dxf_parts.add_blocks(document, model.radius)
         model.draw()
         document.set_modelspace_vport(
             1.4 * max(plan.depth, 0.5 * plan.length) / unit, model.at(plan.length / 2, plan.depth / 2)
@@ -67,6 +67,7 @@ class _Model:
         self.unit = UNITS[stamp.system][1]
         self.size = LETTER * scale.ratio
         self.letter = self.size / self.unit
+        self.radius = dxf_parts.RADIUS * self.letter
 
     def at(self, x: float, y: float) -> tuple[float, float]:
         return float(x) / self.unit, float(y) / self.unit
@@ -111,11 +112,10 @@ class _Model:
         each, system = self.plan.attachments, self.stamp.system
         for index, verdict in enumerate(each.verdicts):
             place = self.at(each.x[index], each.y[index])
-            block = self.space.add_blockref(BLOCKS[verdict], place, dxfattribs={"layer": "attachments"})
             up, used = (None if all_ is None else float(all_[index]) for all_ in (each.up, each.utilisation))
             rib, uplift = f"{self.plan.rib_word} {each.rib[index]}", text(up, "force", system)
             values = (str(index + 1), rib, uplift, text(used, "ratio", system))
-            block.add_auto_attribs(dict(zip(dxf_parts.ATTRIBUTES, values, strict=True)))
+            dxf_parts.add_attachment(self.space, BLOCKS[verdict], place, self.radius, *values)
 
     def _names(self) -> None:
         """Names of the edges and zones, and numbers of ribs, supports and rows."""

@@ -25,11 +25,14 @@ LETTER, TITLE_LETTER = 0.0025, 0.004
 EDGE, STRIP, TITLE_WIDTH = 0.01, 0.062, 0.125
 """Edge of the paper that stays free, height of the strip below the view, and width of the title block [m]."""
 
-SECOND_COLUMN, NOTES = 0.108, 0.208
+SECOND_COLUMN, NOTES = 0.110, 0.209
 """Places of the second column of the legend and of the notes, from the left of the strip [m]."""
 
 LEFT, RIGHT, BELOW, ABOVE = 0.024, 0.026, 0.026, 0.014
 """Room around the roof for dimensions and names [m of paper]."""
+
+PAPER_UNITS: dict[System, float] = {"us": INCH, "si": 0.001}
+"""Unit of the sheet [m]."""
 
 LINE = 1.7 * LETTER
 LETTER_WIDTH = 0.72
@@ -76,7 +79,7 @@ class _Sheet:
 
     def __init__(self, space: Paperspace, plan: Plan, stamp: Stamp, scale: Scale) -> None:
         self.space, self.plan, self.stamp, self.scale = space, plan, stamp, scale
-        self.paper, self.unit = PAPERS[stamp.system], INCH if stamp.system == "us" else 0.001
+        self.paper, self.unit = PAPERS[stamp.system], PAPER_UNITS[stamp.system]
         size = (self.paper.width / self.unit, self.paper.height / self.unit)
         space.page_setup(size=size, margins=(0, 0, 0, 0), units="inch" if stamp.system == "us" else "mm")
         self.width, self.height = self.paper.width, self.paper.height
@@ -124,16 +127,15 @@ class _Sheet:
 
     def _item(self, item: LegendItem, x: float, y: float) -> None:
         middle = y + LETTER / 2
-        scale = UNITS[self.stamp.system][1] / self.unit / self.scale.ratio
         if item.shape == "line":
-            how = {"layer": LINES[item.style], "ltscale": scale}
-            self.space.add_line(self.at(x, middle), self.at(x + 0.008, middle), dxfattribs=how)
+            self._line((x, middle), (x + 0.008, middle), LINES[item.style])
         elif item.shape == "rectangle":
             self._box(x + 0.001, y - 0.0003, x + 0.007, y + LETTER + 0.0003, RECTANGLES[item.style])
         else:
+            scale = UNITS[self.stamp.system][1] / self.unit / self.scale.ratio
             how = {"layer": "notes", "xscale": scale, "yscale": scale, "zscale": scale}
             self.space.add_blockref(BLOCKS[item.style], self.at(x + 0.004, middle), dxfattribs=how)
-        self._text(item.words, x + 0.011, y, "notes")
+        self._text(item.words, x + 0.010, y, "notes")
 
     def notes(self, comparison: Comparison) -> None:
         """Cautions beside the legend, as many lines as there is room for."""

@@ -26,6 +26,9 @@ HEAD, TOP, FOOT = 70.0, 30.0, 100.0
 """Room beside the roof, for the head, between head and roof, and from the eave to the legend [pt]."""
 
 LINE, LETTER, ZONE_LETTER = 13.0, 8.0, 13.0
+CIRCLE = 0.25
+"""Radius of an attachment's circle, where neither larger nor smaller than its limits on paper [m]."""
+
 COLUMN = 270.0
 """Width of a column of the legend [pt]."""
 NOTES = 6
@@ -159,7 +162,6 @@ class _Sheet:
             drawing.rectangle(self.x(left), self.y(low + deep), wide / self.point, deep / self.point, "clear")
             drawing.line(self.x(left), self.y(low), self.x(left + wide), self.y(low + deep), "thin")
             drawing.line(self.x(left), self.y(low + deep), self.x(left + wide), self.y(low), "thin")
-            drawing.text(self.x(left + wide / 2), self.y(low + deep) - 3, place.name, "small", anchor="middle")
 
     def _hardware(self, drawing: Drawing) -> None:
         """Members, clamps and every attachment, and the numbers at both ends of each row."""
@@ -169,10 +171,14 @@ class _Sheet:
         for x, y in zip(hardware.clamp_x, hardware.clamp_y, strict=True):
             drawing.rectangle(self.x(x) - 1, self.y(y) - 2, 2, 4, "clamp")
         for x, y, verdict in zip(attachments.x, attachments.y, attachments.verdicts, strict=True):
-            drawing.circle(self.x(x), self.y(y), 3.4 if verdict == "over" else 2.2, verdict.replace(" ", "-"))
+            drawing.circle(self.x(x), self.y(y), self._radius(verdict), verdict.replace(" ", "-"))
         for row in row_numbers(self.plan, LETTER * self.point):
             drawing.text(self.x(row.left) - 6, self.y(row.y) + 3, str(row.first), "small", anchor="end")
             drawing.text(self.x(row.right) + 6, self.y(row.y) + 3, str(row.last), "small")
+
+    def _radius(self, verdict: str) -> float:
+        """Radius of an attachment's circle [pt], smaller where a small scale crowds them."""
+        return min(2.2, max(1.2, CIRCLE / self.point)) * (1.5 if verdict == "over" else 1.0)
 
     def _names(self, drawing: Drawing) -> None:
         """Names of the edges and zones, and numbers of ribs and supports."""
@@ -185,6 +191,9 @@ class _Sheet:
                 drawing.text(self.x(plan.ribs[index]), y, str(index + 1), "small", anchor="middle")
         for index in numbered(plan.supports, 9 * self.point):
             drawing.text(self.x(plan.length) + 5, self.y(plan.supports[index]) + 3, str(index + 1), "small")
+        for place in plan.keep_clear:
+            x, y = self.x(place.at[0] + place.size[0] / 2), self.y(place.at[1] + place.size[1]) - 3
+            drawing.text(x, y, place.name, "small", anchor="middle")
         for label in zone_labels(plan, 0.75 * ZONE_LETTER * self.point):
             if label.points_at:
                 x, y = label.points_at
@@ -228,7 +237,7 @@ class _Sheet:
         elif item.shape == "clamp":
             drawing.rectangle(x + 10, y - 5, 2, 4, item.style)
         else:
-            drawing.circle(x + 11, y - 3, 3.4 if item.style == "over" else 2.2, item.style)
+            drawing.circle(x + 11, y - 3, self._radius(item.style), item.style)
         drawing.text(x + 28, y, item.words, "small")
 
     def _rectangle(self, drawing: Drawing, at: Rectangles, which: int, style: str) -> None:

@@ -107,8 +107,9 @@ class _Writer:
             sheet.set_column(place, place, _width(heading, cells))
             sheet.write_string(0, place, heading, self.bold)
             units = table["unit"].tolist() if "unit" in table else [""] * len(cells)
+            patterns = {unit: _pattern(decimals_in_row(column, unit, self.comparison)) for unit in set(units)}
             for line, (cell, unit) in enumerate(zip(cells, units, strict=True), 1):
-                self._write(sheet, line, place, cell, _pattern(decimals_in_row(column, unit, self.comparison)))
+                self._write(sheet, line, place, cell, patterns[unit])
 
     def _write(self, sheet: Any, line: int, place: int, cell: Cell, pattern: str) -> None:
         """A count as an integer, a measure with its decimals, text as text, an unknown value as an empty cell."""

@@ -43,15 +43,15 @@ class Building(InputTable):
     thermal: Annotated[str, Choice(("heated", "just above freezing", "unheated", "freezer"))] = input_field(
         "heated", description="heating of the building, for snow on the roof alone"
     )
-    eave_faces: Annotated[float, Quantity("angle", "0 deg", "360 deg")] | None = input_field(
-        None,
-        description="direction that the eave of the slope with the array faces, clockwise from north, for the north "
-        "arrow of plans: 90 deg is east, 180 deg south",
-    )
     higher_roofs: tuple[HigherRoof, ...] = input_field(
         (),
         description="higher roofs beside this one, for drifts and sliding snow: "
         '[{ side = "ridge", height = "8 ft", upwind_length = "60 ft", slides_here = false }]',
+    )
+    eave_faces: Annotated[float, Quantity("angle", "0 deg", "360 deg")] | None = input_field(
+        None,
+        description="direction that the eave of the slope with the array faces, clockwise from north, for the north "
+        "arrow of plans: 90 deg is east, 180 deg south",
     )
 
     @property
