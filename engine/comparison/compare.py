@@ -8,13 +8,15 @@ from dataclasses import dataclass, replace
 from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.flags import Flag, flags_of
 from engine.design.acceptance import UncheckedLinks
-from engine.design.design import Design, Refused
+from engine.design.design import Design, Refused, prepare
+from engine.design.elsewhere import same_layout_at
 from engine.design.placed import placed_design
 from engine.design.placeholders import placeholder_strengths
 from engine.design.shared_roof import SharedRoof
 from engine.design.status import Status, Verdict
 from engine.design.trial import Candidate
 from engine.links import Check
+from engine.mounting.interface import MountingMethod
 from engine.scenario.read import Scenario
 
 CAUTIONS = (
@@ -113,8 +115,8 @@ class Comparison:
 
     @property
     def title(self) -> str:
-        """The job's title."""
-        return self.scenario.job.title
+        """The title of the job, and of the slope where there are several."""
+        return self.scenario.title
 
     def scenario_of(self, column: Column) -> Scenario:
         """The scenario with ribs and supports at the places that a column's design shows."""
@@ -129,8 +131,41 @@ def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: ProgressListen
     """Lay out and check the array with every method, or with the methods named by id."""
     shared, job = SharedRoof(), scenario.job
     found = [placed_design(job, method, scenario.standard, tell, shared) for method in scenario.methods_named(only)]
-    columns = tuple(column_of(each) for each in found)
-    site, unproven = scenario.standard.summary(job), _unproven(columns)
+    return _of_columns(scenario, tuple(column_of(each) for each in found))
+
+
+def compare_as_before(scenario: Scenario, before: Comparison) -> Comparison | None:
+    """The comparison with the layouts of an earlier one, checked on other inputs but not searched anew.
+
+    Span limits and tolerance are left out. None where a layout cannot be built again, was refused or lies at the worst
+    of several places, or where options of methods differ.
+    """
+    roof = scenario.job.roof
+    if scenario.methods != before.scenario.methods or not (roof.ribs_surveyed and roof.supports_surveyed):
+        return None
+    shared, columns = SharedRoof(), list[Column]()
+    for method in scenario.methods:
+        column = before.column(method.id)
+        again = _as_before(scenario, method, column.design, shared) if column else None
+        if again is None:
+            return None
+        columns.append(column_of(again))
+    return _of_columns(scenario, tuple(columns))
+
+
+def _as_before(
+    scenario: Scenario, method: MountingMethod, known: Design | None, shared: SharedRoof
+) -> Design | Refused | None:
+    """The known layout of a method on this job; as ever where nothing can be checked; None where neither is so."""
+    if known and known.candidate:
+        again = same_layout_at(scenario.job, known, scenario.standard, shared)
+        return replace(again, limits=None) if again else None
+    answer = prepare(scenario.job, method, scenario.standard, shared=shared)
+    return answer if isinstance(answer, Design | Refused) else None
+
+
+def _of_columns(scenario: Scenario, columns: tuple[Column, ...]) -> Comparison:
+    site, unproven = scenario.standard.summary(scenario.job), _unproven(columns)
     cautions = (f"Wind on modules: {unproven}.", *CAUTIONS) if unproven else CAUTIONS
     return Comparison(scenario, _with_common_flags(columns), site, cautions, unproven)
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache, partial
 
 from engine.comparison.compare import Column, Comparison
+from engine.comparison.record import comparison_record
 from engine.comparison.roof_plan import plan
 from engine.design.design import Design
 from engine.export import csv, dxf_plan, html_page, markdown, svg_plan, xlsx
@@ -88,7 +89,12 @@ def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
         (DATA,),
         partial(markdown.comparison_markdown, comparison, stamp),
     )
-    yield File("comparison.json", "every figure in SI, unrounded", (DATA,), lambda: to_json(comparison, stamp) + "\n")
+    yield File(
+        "comparison.json",
+        "every figure in SI, unrounded",
+        (DATA,),
+        lambda: to_json(comparison_record(comparison), stamp) + "\n",
+    )
 
 
 def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:

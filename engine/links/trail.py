@@ -79,7 +79,7 @@ class CalculationTrail:
         module, share, couple = force.module, force.share, force.couple
         largest = int(np.argmax(np.abs(share)))
         normal, in_plane = recorded_forces(force.forces, case, module, force.area, largest, steps)
-        name = f"module in row {field.row[module[largest]] + 1}, column {field.column[module[largest]] + 1}"
+        name = f"module in {field.place_of(int(module[largest]))}"
         meaning = f"{case}: force of the {name}, normal to the roof"
         steps.append(value_step("F", meaning, normal[largest] / POUND_FORCE, "lb"))
         turning = np.flatnonzero(couple * in_plane)

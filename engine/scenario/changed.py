@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from engine.scenario.changes import Changes, laid_over
 from engine.scenario.read import Scenario, read_scenario
 
@@ -14,4 +16,5 @@ def changed(scenario: Scenario, changes: Changes) -> Scenario:
     """
     methods = {method.id: type(method) for method in scenario.methods}
     standards = {scenario.standard.title: type(scenario.standard)}
-    return read_scenario(laid_over(scenario.written, changes), methods, standards)
+    found = read_scenario(laid_over(scenario.written, changes), methods, standards)
+    return replace(found, slope=scenario.slope, slopes=scenario.slopes)

@@ -8,6 +8,7 @@ from typing import Any
 
 from pydantic.fields import FieldInfo
 
+from engine.scenario.changes import value_at
 from engine.scenario.read import Scenario, fields_of
 from engine.schema import InputTable, Quantity
 from engine.schema.introspection import defaults, field_type_of, nested_table
@@ -44,16 +45,16 @@ class ListedInput:
 
 def inputs_of(scenario: Scenario) -> tuple[ListedInput, ...]:
     """All inputs with their defaults, in the order of the file."""
-    models = fields_of({method.id: type(method) for method in scenario.methods}, type(scenario.standard))
+    methods = {method.id: type(method) for method in scenario.methods}
+    models = fields_of(methods, type(scenario.standard), scenario.written)
     return tuple(
         row for path, model in models.items() for row in _table(path, model, _table_at(scenario.written, path), {})
     )
 
 
 def _table_at(written: Mapping[str, Any], path: str) -> Mapping[str, Any]:
-    for step in filter(None, path.split(".")):
-        written = written.get(step, {})
-    return written
+    table = value_at(written, tuple(filter(None, path.split("."))))
+    return table if isinstance(table, Mapping) else {}
 
 
 def _table(

@@ -7,7 +7,7 @@ from engine.schema.field_type import FieldType, as_given, shortened
 from engine.schema.quantities import Count, LengthRange, Lengths, Number, Quantity
 from engine.schema.switch import Switch
 from engine.schema.table import InputTable, input_field
-from engine.schema.text import Choice, TextBlock, TextLine, Words
+from engine.schema.text import Choice, ModulePlaces, Name, TextBlock, TextLine, Words
 
 __all__ = [
     "Choice",
@@ -16,6 +16,8 @@ __all__ = [
     "InputTable",
     "LengthRange",
     "Lengths",
+    "ModulePlaces",
+    "Name",
     "Number",
     "Quantity",
     "Switch",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from typing import ClassVar
 
 from engine.schema.field_type import FieldType, as_given
 
@@ -41,6 +42,48 @@ class Words(FieldType):
     def allowed(self) -> str:
         """The words allowed, in words."""
         return 'a word in quotes, or a list such as ["up", "down"]'
+
+
+@dataclass(frozen=True)
+class ModulePlaces(FieldType):
+    """Places in an array, each a row and a column in one text: `["3.7", "3.8"]`."""
+
+    most: int = 2000
+
+    def read(self, written: object) -> tuple[tuple[int, int], ...]:
+        """Row and column of each place, counted from 1, in rising order, each once."""
+        if not isinstance(written, list | tuple):
+            raise ValueError(f"{as_given(written)} given; write {self.allowed}")
+        if len(written) > self.most:
+            raise ValueError(f"{len(written)} places given; allowed are {self.most}")
+        places = [re.fullmatch(r"([1-9]\d{0,3})\.([1-9]\d{0,3})", str(place)) for place in written]
+        for place, found in zip(written, places, strict=True):
+            if found is None or not isinstance(place, str):
+                raise ValueError(f"{as_given(place)} given; write {self.allowed}")
+        return tuple(sorted({(int(found[1]), int(found[2])) for found in places if found}))
+
+    @property
+    def allowed(self) -> str:
+        """The places allowed, in words."""
+        return 'a list of row.column in quotes, such as ["3.7", "3.8"]'
+
+
+@dataclass(frozen=True)
+class Name(FieldType):
+    """Name of an entry in a list, by which paths such as `arrays.A.rows` reach it."""
+
+    longest: ClassVar[int] = 40
+
+    def read(self, written: object) -> str:
+        """The name as it was written."""
+        if not isinstance(written, str) or not re.fullmatch(r"\w[\w -]*", written) or len(written) > self.longest:
+            raise ValueError(f"{as_given(written)} given; write {self.allowed}")
+        return written
+
+    @property
+    def allowed(self) -> str:
+        """The names allowed, in words."""
+        return f"a name of up to {self.longest} letters, digits, spaces, hyphens and underscores"
 
 
 @dataclass(frozen=True)

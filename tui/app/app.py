@@ -179,12 +179,13 @@ class LoadpathApp(App[None]):
             return
         if self.state.problems:
             self.update(problems=())
-        self._compute.start(inputs, scenario)
+        self._compute.start(inputs, scenario, self.state.comparison)
 
     def on_compared(self, message: Compared) -> None:
         """Show a comparison, unless the inputs have changed since."""
         if message.inputs == self.state.inputs:
-            self.update(comparison=message.comparison, compared=message.inputs, studies={}, problems=())
+            compared = message.inputs if message.is_final else None
+            self.update(comparison=message.comparison, compared=compared, studies={}, problems=())
 
     def on_compute_failed(self, message: ComputeFailed) -> None:
         """Say that the comparison ended in an internal error."""
@@ -355,6 +356,17 @@ class LoadpathApp(App[None]):
         """Show the next method."""
         self.update(method=self.state.next_method())
 
+    def action_next_slope(self) -> None:
+        """Show the next slope of the building."""
+        self.document.show_slope(self.state.inputs.next_slope)
+        self.update(baseline=None)  # that of another slope
+        self.show_document()
+
+    def action_building(self) -> None:
+        """Show the totals of all slopes, and the best method of each."""
+        about = "All slopes of the building: what each method needs in all, and the best method of each slope."
+        self.push_screen(TextPage(self.state, "Whole building", about, text_pages.building))
+
     def action_baseline(self) -> None:
         """Keep the comparison as the baseline, or drop it."""
         if self.state.baseline:
@@ -433,6 +445,8 @@ class LoadpathApp(App[None]):
             return self.state.lesson is not None
         if action in ("ways_out", "placement"):
             return self.state.lesson is None
+        if action in ("next_slope", "building"):
+            return bool(self.state.inputs.next_slope)
         if action == "headroom":
             return self.state.lesson is None or self.state.lesson.is_all_answered
         return not (action == "why" and isinstance(self.screen, TextPage))

@@ -14,7 +14,7 @@ from engine.lessons.file import is_lesson
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.changes import changes_of, laid_over
-from engine.scenario.read import Scenario, read_scenario
+from engine.scenario.read import Scenario, read_scenario, read_slopes
 from engine.units import quoted
 from tui.cli.formats import Request
 from tui.cli.output import text_width
@@ -60,34 +60,48 @@ def _tables(text: str, name: str) -> dict[str, Any]:
     return tables
 
 
-def scenario_at(name: str | None, changes: Sequence[str]) -> Scenario:
-    """The scenario of a file with changes (PATH=VALUE) applied.
+def scenarios_at(name: str | None, changes: Sequence[str], slope: str) -> tuple[Scenario, ...]:
+    """The scenario of each slope of a file, or of the one named, with changes (PATH=VALUE) applied.
 
     Raises:
         InputError: everything that is wrong with it.
     """
     path = scenario_path(name)
-    return scenario_of(paths.read_text(path), path.name, changes)
+    return scenarios_of(paths.read_text(path), path.name, changes, slope)
 
 
-def scenario_of(text: str, name: str, changes: Sequence[str]) -> Scenario:
-    """The scenario of a file's text with changes (PATH=VALUE) applied; `name` is the file's.
+def scenarios_of(text: str, name: str, changes: Sequence[str], slope: str) -> tuple[Scenario, ...]:
+    """As `scenarios_at`, of a file's text; `name` is the file's.
 
     Raises:
         InputError: everything that is wrong with it.
     """
-    return read_scenario(laid_over(_tables(text, name), changes_of(changes)), METHODS, STANDARDS)
+    tables = laid_over(_tables(text, name), changes_of(changes))
+    return (read_scenario(tables, METHODS, STANDARDS, slope),) if slope else read_slopes(tables, METHODS, STANDARDS)
+
+
+def scenarios(options: Namespace) -> tuple[Scenario, ...]:
+    """The scenarios that the options name, one a slope; units not chosen become their standard's.
+
+    Raises:
+        InputError: everything that is wrong with them.
+    """
+    found = scenarios_at(options.file, options.changes, options.slope)
+    choose_units(options, found[0])
+    return found
 
 
 def scenario(options: Namespace) -> Scenario:
     """The one scenario that the options name, with their changes applied; units not chosen become its standard's.
 
     Raises:
-        InputError: everything that is wrong with it.
+        InputError: everything that is wrong with it, or it is a file of several slopes and none is named.
     """
-    found = scenario_at(options.file, options.changes)
-    choose_units(options, found)
-    return found
+    first, *others = scenarios(options)
+    if others:
+        names = " or ".join(quoted(name) for name in first.slopes)
+        raise InputError([Problem("--slope", f"missing; the file has several slopes, allowed is {names}")])
+    return first
 
 
 def choose_units(options: Namespace, scenario: Scenario) -> None:
@@ -130,4 +144,5 @@ def request(options: Namespace) -> Request:
         stamp(options),
         text_width(options),
         units_of_standard=options.units is None,
+        slope=options.slope,
     )

@@ -17,6 +17,7 @@ KEY_SIGNS = {
     "up": "↑",
     "down": "↓",
     "space": "␣",
+    "right_square_bracket": "]",
 }
 """Keys that are written as a sign on the screen."""
 
@@ -60,6 +61,8 @@ COMMANDS: tuple[Command, ...] = (
     Command("why", "w", "Why?", "Show the calculation of the figure in focus", "Why?"),
     Command("baseline", "k", "Baseline", "Show later changes against this comparison; press again to stop", "Baseline"),
     Command("next_method", "m", "Next method", "Show the next method, on every screen about one method"),
+    Command("next_slope", "right_square_bracket", "Next slope", "Show the next slope of a building with several"),
+    Command("building", "B", "Whole building", "Show the totals of all slopes, and the best method of each"),
     Command("units", "u", "Units", "Switch between feet and pounds (US) and metres and newtons (SI)"),
     Command("undo", "z", "Undo", "Undo the last change"),
     Command("redo", "y", "Redo", "Redo the change that was undone"),

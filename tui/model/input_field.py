@@ -13,6 +13,7 @@ from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.changes import REMOVED, Changes, Steps, toml_value, value_at
 from engine.scenario.read import fields_of
+from engine.scenario.slopes import above_slope
 from engine.schema import Count, InputTable, LengthRange, Number, Quantity, Switch
 from engine.schema.introspection import defaults, field_type_of, nested_table
 from engine.schema.toml import to_toml
@@ -78,8 +79,9 @@ def input_fields(tables: Mapping[str, Any], changes: Changes) -> Iterator[InputF
     """Every input, in the file's order; the changes are laid over the tables as far as they can be."""
     named = value_at(tables, ("site", "standard"))
     standard = STANDARDS.get(str(named), next(iter(STANDARDS.values())))
-    for path, model in fields_of(METHODS, standard).items():
-        for here, info, default in _schema_fields(tuple(filter(None, path.split("."))), model, {}):
+    for path, model in fields_of(METHODS, standard, tables).items():
+        steps = tuple(filter(None, path.split(".")))
+        for here, info, default in _schema_fields(steps, model, above_slope(tables, steps)):
             yield InputField(here, info, default, changes.get(here, value_at(tables, here)), here in changes)
 
 
@@ -90,6 +92,7 @@ def _schema_fields(
     for name, info in model.model_fields.items():
         inner = nested_table(info)
         if inner:
-            yield from _schema_fields((*path, name), inner, defaults(model, name))
+            above = defaults_above.get(name, {})
+            yield from _schema_fields((*path, name), inner, defaults(model, name) | dict(above))
         else:
             yield (*path, name), info, defaults_above.get(name, info.default)

@@ -13,7 +13,8 @@ from engine.common.errors import InputError
 from engine.loads import STANDARDS, system_of
 from engine.mounting import METHODS
 from engine.scenario.changes import Changes, laid_over, put, same, value_at
-from engine.scenario.read import Scenario, read_scenario
+from engine.scenario.read import Scenario, read_scenario, read_slopes
+from engine.scenario.slopes import path_in_file, shown_slope, slope_names
 from engine.units import System
 from tui.model.input_field import InputField, input_fields
 from tui.storage import paths
@@ -21,11 +22,15 @@ from tui.storage import paths
 
 @dataclass(frozen=True)
 class Inputs:
-    """A file's path and text, and the changes made since; every edit gives new inputs, so undo is a list of them."""
+    """A file's path and text, and the changes made since; every edit gives new inputs, so undo is a list of them.
+
+    `slope`: name of the slope shown, of a file with several; empty for the first.
+    """
 
     path: Path
     text: str
     changes: Changes = field(default_factory=dict)
+    slope: str = ""
 
     @classmethod
     def of_file(cls, path: Path) -> Inputs:
@@ -48,7 +53,26 @@ class Inputs:
         Raises:
             InputError: it cannot be read; every problem at once.
         """
-        return read_scenario(self.tables(), METHODS, STANDARDS)
+        tables = self.tables()
+        return read_scenario(tables, METHODS, STANDARDS, shown_slope(tables, self.slope))
+
+    def slopes(self) -> tuple[Scenario, ...]:
+        """The scenario of every slope.
+
+        Raises:
+            InputError: one cannot be read; every problem at once.
+        """
+        return read_slopes(self.tables(), METHODS, STANDARDS)
+
+    @property
+    def next_slope(self) -> str:
+        """Name of the slope after the one shown; empty where there is none."""
+        try:
+            names = slope_names(self.tables())
+        except InputError:
+            return ""
+        after = names.index(self.slope) + 1 if self.slope in names else 1
+        return names[after % len(names)] if len(names) > 1 else ""
 
     @property
     def system(self) -> System:
@@ -79,18 +103,22 @@ class Inputs:
         return replace(self, changes=others if same(value, in_file) else {**others, input_field.path: value})
 
     def with_changes(self, changes: Changes) -> Inputs:
-        """The inputs with further changes laid over them."""
-        return replace(self, changes={**self.changes, **changes})
+        """The inputs with further changes laid over them, those of the slope shown among its own values."""
+        tables = self.tables()
+        located = {
+            path_in_file(tables, shown_slope(tables, self.slope), path): value for path, value in changes.items()
+        }
+        return replace(self, changes={**self.changes, **located})
 
     def rebased(self, saved: Inputs) -> Inputs:
         """The same values as changes of the file as it was saved since."""
         if self.text == saved.text:
             return replace(self, path=saved.path)
-        return Inputs(saved.path, saved.text, self._differences(saved.tables()))
+        return replace(saved, changes=self._differences(saved.tables()), slope=self.slope)
 
     def same_file(self, other: Inputs) -> bool:
-        """True if both come from one file with the same text, whatever was changed since."""
-        return (self.path, self.text) == (other.path, other.text)
+        """True if both show one slope of one file with the same text, whatever was changed since."""
+        return (self.path, self.text, self.slope) == (other.path, other.text, other.slope)
 
     def same_as_disk(self) -> bool:
         """True if the file still has the text it was opened with."""

@@ -86,7 +86,7 @@ def test_a_surveyed_roof_moves_the_array_to_the_nearest_place_that_holds_an_inch
     column, ways = of_rails(**SURVEYED)
     x, y = (float(text.split()[0]) for text in ways["move"].proposal.changes["array", "origin"])
     assert column.design
-    before = column.design.job.array.origin
+    before = column.design.job.origin
     assert (x - before[0] / FOOT) * 12 % 3 == pytest.approx(0, abs=1e-3)
     assert (y - before[1] / FOOT) * 12 % 6 == pytest.approx(0, abs=1e-3)
     for right, higher in product((-1, 1), (-1, 1)):

@@ -705,3 +705,40 @@ def test_a_new_scenario_accepts_nothing(capsys: pytest.CaptureFixture[str]) -> N
     _, out, _ = run(capsys, "new")
     assert tomllib.loads(out)["accepted"] == {}
     assert "# roof_member is not set" in out
+
+
+def test_a_building_shows_its_totals_then_each_slope(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "compare", "lapwing_hall", "--method", "direct")
+    assert code == 0
+    assert out.index("WHOLE BUILDING") < out.index("slope south\n") < out.index("slope north\n")
+    assert "996" in out[: out.index("slope south\n")]
+    _, north, _ = run(capsys, "compare", "lapwing_hall", "--slope", "north", "--method", "direct")
+    assert north.startswith("Lapwing Hall (invented), slope north")
+    assert "WHOLE BUILDING" not in north
+    _, out, _ = run(capsys, "compare", "lapwing_hall", "--method", "direct", "--format", "json")
+    assert [slope["name"] for slope in json.loads(out)["slopes"]] == ["south", "north"]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "sentence"),
+    [
+        (("study", "lapwing_hall"), "--slope: missing; the file has several slopes, allowed is 'south' or 'north'"),
+        (("compare", "lapwing_hall", "--slope", "west"), "--slope: 'west' given; allowed is 'south' or 'north'"),
+        (("compare", "--slope", "west"), "--slope: 'west' given; the file has no [[slopes]]"),
+        (("compare", "lapwing_hall", "--format", "html"), "--format: html holds one slope; choose it with --slope"),
+    ],
+)
+def test_a_slope_that_is_missing_or_unknown_is_refused(
+    capsys: pytest.CaptureFixture[str], arguments: tuple[str, ...], sentence: str
+) -> None:
+    code, out, err = run(capsys, *arguments)
+    assert (code, out) == (2, "")
+    assert sentence in err
+
+
+def test_a_building_is_exported_slope_by_slope(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, _, err = run(capsys, "export", "lapwing_hall", str(tmp_path), "--method", "direct")
+    assert code == 0, err
+    for slope in ("south", "north"):
+        record = json.loads((tmp_path / slope / "comparison.json").read_text(encoding="utf-8"))
+        assert record["title"] == f"Lapwing Hall (invented), slope {slope}"

@@ -48,7 +48,7 @@ def _checked(name: str) -> list[tuple[str, str]]:
     from engine.lessons.file import is_lesson
     from engine.loads import STANDARDS
     from engine.mounting import METHODS
-    from engine.scenario.read import read_scenario
+    from engine.scenario.read import read_slopes
     from tui.model.lesson_run import open_lesson
     from tui.storage import paths
 
@@ -56,7 +56,11 @@ def _checked(name: str) -> list[tuple[str, str]]:
     tables = paths.parse(paths.read_text(path), path.name)
     if is_lesson(tables):
         return open_lesson(path).answers
-    return [(known.name, known.sentence) for known in read_scenario(tables, METHODS, STANDARDS).job.strengths]
+    return [
+        (f"{known.name}, slope {slope.slope}" if slope.slope else known.name, known.sentence)
+        for slope in read_slopes(tables, METHODS, STANDARDS)
+        for known in slope.job.strengths
+    ]
 
 
 def _tried(lesson: str, scenario: str) -> Exit:

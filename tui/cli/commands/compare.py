@@ -58,14 +58,14 @@ def _check_options(options: Namespace, *, is_one: bool) -> None:
 
 
 def _one(options: Namespace) -> Exit:
-    from engine.comparison.compare import compare
     from tui.cli import output, read_options
-    from tui.cli.formats import all_hold, in_format
+    from tui.cli.formats import all_hold, compared, in_format
 
     request = read_options.request(options)
-    scenario = read_options.scenario_at(options.files[0] if options.files else None, request.changes)
+    name = options.files[0] if options.files else None
+    scenarios = read_options.scenarios_at(name, request.changes, request.slope)
     with output.progress_line() as progress:
-        comparison = compare(scenario, request.methods, progress)
+        comparison = compared(scenarios, request, progress)
     output.deliver(in_format(comparison, request), options)
     return _strict_code(options, holds=all_hold(comparison))
 

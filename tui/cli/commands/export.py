@@ -36,17 +36,19 @@ def run(options: Namespace) -> int:
     from tui.storage.export_folder import existing_files, stale_files, write_export
 
     _check_folder(options)
-    methods = read_options.methods(options)
-    scenario, stamp = read_options.scenario(options), read_options.stamp(options)
-    comparison = compare(scenario, methods)
-    taken = existing_files(comparison, stamp, options.folder, options.readers)
-    overwrite = options.overwrite or (
-        bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1)
-    )
-    written = write_export(comparison, stamp, options.folder, output.say, overwrite=overwrite, readers=options.readers)
-    output.say(f"{written} files written to {options.folder}")
-    if others := stale_files(comparison, stamp, options.folder, options.readers):
-        output.say(f"not part of this export, but in {options.folder}: {', '.join(others)}")
+    methods, scenarios = read_options.methods(options), read_options.scenarios(options)
+    stamp = read_options.stamp(options)
+    for scenario in scenarios:
+        folder = options.folder / scenario.slope if len(scenarios) > 1 else options.folder
+        comparison = compare(scenario, methods)
+        taken = existing_files(comparison, stamp, folder, options.readers)
+        overwrite = options.overwrite or (
+            bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1)
+        )
+        written = write_export(comparison, stamp, folder, output.say, overwrite=overwrite, readers=options.readers)
+        output.say(f"{written} files written to {folder}")
+        if others := stale_files(comparison, stamp, folder, options.readers):
+            output.say(f"not part of this export, but in {folder}: {', '.join(others)}")
     return Exit.DONE
 
 
