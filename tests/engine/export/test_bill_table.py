@@ -82,6 +82,13 @@ def test_the_workbook_is_the_csv_and_counts_are_integers() -> None:
     assert lines[1].startswith("rails,part,attachments,attachment,attachments,320,pieces,10,330,")
 
 
+def test_subtotals_and_totals_are_bold() -> None:
+    page = openpyxl.load_workbook(io.BytesIO(made("bill.xlsx")))["bill"]
+    for row in page.iter_rows(min_row=2):
+        filled = [cell for cell in row if cell.value is not None]
+        assert {cell.font.b for cell in filled} == {row[1].value != "part"}
+
+
 def test_the_cut_list_and_the_cutting_plan_by_hand() -> None:
     """32 rails of 10.3076 m; 64 whole lengths and 16 that give two pieces of 1.7732 m; rest 4.2672 - 3.5464 = 0.7208."""
     cut_list = cut_list_table(comparison(), "si").set_index("part_id")
