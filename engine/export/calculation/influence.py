@@ -16,7 +16,7 @@ from engine.links import roof_fastening
 from engine.links.attachment import governing_attachment
 from engine.links.trail import CalculationTrail
 from engine.load_path.sharing import CONTINUOUS, ways_near_ends
-from engine.mounting.layout import Foot, SupportLines
+from engine.mounting.layout import Field, Foot, SupportLines
 from engine.statics.continuous_beam import UnitForces, solve_beams
 from engine.units import System, number, unit
 
@@ -156,11 +156,17 @@ def _loads(trail: CalculationTrail, group: Sequence[_Line], system: System) -> G
         columns.append(
             (
                 start if start == end else f"{start} to {end}",
-                f"{field.row[module] + 1}.{field.column[module] + 1}",
+                _row_and_column(field, int(module)),
                 *(f"{figure:.4g}" for figure in figures),
             )
         )
     return _across((f"load at {axis} [{unit('length', system)}]", "module (row.column)", "share", "r", "c"), columns)
+
+
+def _row_and_column(field: Field, module: int) -> str:
+    """Row and column of a module, with its array's name if there are several."""
+    place = f"{field.row[module] + 1}.{field.column[module] + 1}"
+    return f"{field.arrays[field.array[module]].title}, {place}" if len(field.arrays) > 1 else place
 
 
 def _across(names: Sequence[str], columns: Sequence[Sequence[str]]) -> Grid:

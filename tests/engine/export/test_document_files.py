@@ -12,6 +12,7 @@ import pypdf
 import pytest
 
 from engine.comparison.compare import Comparison, compare
+from engine.comparison.record import comparison_record
 from engine.export.answer_page import answer_page
 from engine.export.calculation import calculation
 from engine.export.document import Bullets, Document, Drawing, Grid, Heading, Steps, Words
@@ -84,7 +85,7 @@ def test_the_pdf_says_what_the_page_says(name: str, system: System) -> None:
 @pytest.mark.parametrize("name", ["kestrel_yard", "dunlin_hall"])
 def test_the_utilisations_on_paper_are_those_of_the_json(name: str) -> None:
     on_paper = printed(reader(name), document(name))
-    record = json.loads(to_json(comparison(name), Stamp(DAY)))
+    record = json.loads(to_json(comparison_record(comparison(name)), Stamp(DAY)))
     found = 0
     for method in record["methods"]:
         for link in method["links"]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import errno
+import hashlib
+import html
 import io
 import json
 import os
@@ -390,6 +392,17 @@ def test_export_writes_everything_and_says_so(capsys: pytest.CaptureFixture[str]
     assert err.splitlines()[0] == f"1 of {len(names)}: answer.html"
     assert err.splitlines()[-1] == f"{len(names)} files written to {folder}"
     assert json.loads((folder / "comparison.json").read_text(encoding="utf-8"))["date"] == "2026-03-04"
+
+
+def test_the_export_names_its_file_its_digest_and_what_was_changed(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    change = 'site.wind_speed="112 mph"'
+    assert run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "direct", "--set", change)[0] == 0
+    digest = hashlib.sha256((SCENARIOS / "sparrow_lane.toml").read_bytes()).hexdigest()
+    page = html.unescape((tmp_path / "report.html").read_text(encoding="utf-8"))
+    for words in ("sparrow_lane.toml", digest, change):
+        assert f"<dd>{words}</dd>" in page
 
 
 def test_export_replaces_only_when_asked(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
