@@ -111,7 +111,8 @@ def _words(trail: CalculationTrail, group: Sequence[_Line], way: str, system: Sy
     supports = trail.layout.supports(first.lines)
     rule = RULES.get(way, f"r of a {way}") if len(supports) > 2 else RULES[CONTINUOUS]
     place = _length(float(first.lines.across[first.which]), system)
-    modules = dict.fromkeys(int(line.lines.module[line.which, _largest(line.coefficients)[0]]) for line in group)
+    largest = [(line, load) for line in group for load in _largest(line.coefficients)[:1]]
+    modules = dict.fromkeys(int(line.lines.module[line.which, load]) for line, load in largest)
     parts = [
         f"Line at {across} = {place} {name}, {axis} from the {'eave' if axis == 'y' else 'rake'}: {rule}.",
         _supports(axis, supports, first.support, system),

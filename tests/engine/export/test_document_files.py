@@ -153,6 +153,11 @@ def test_preparer_revision_and_file_are_on_the_first_page() -> None:
         assert squeezed(words) in squeezed(first)
 
 
+def test_a_file_name_in_no_encoding_leaves_with_a_mark() -> None:
+    file = ScenarioFile.of_text("r\udce9sum\udce9.toml", "title = 1\n", ("title=\udcff",))
+    assert (file.name, file.changes) == ("r?sum?.toml", ("title=?",))
+
+
 def test_text_of_the_scenario_never_becomes_markup() -> None:
     title = "#panic() *x* $y$ <b>&amp;</b> `z` \\ @w " + "x" * 300
     job = compare(scenario_of(title=title, report={"preparer": "#sys.inputs <i>"}), ("rail",))
