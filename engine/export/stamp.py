@@ -25,8 +25,14 @@ class ScenarioFile:
 
     @classmethod
     def of_text(cls, name: str, text: str, changes: Iterable[str] = ()) -> ScenarioFile:
-        """The file of a text in UTF-8, with line feeds as ends of lines."""
-        return cls(name, hashlib.sha256(text.encode()).hexdigest(), tuple(changes))
+        """The file of a text in UTF-8, with line feeds as ends of lines; a name may be in no encoding at all."""
+        digest = hashlib.sha256(text.encode()).hexdigest()
+        return cls(_encodable(name), digest, tuple(map(_encodable, changes)))
+
+
+def _encodable(words: str) -> str:
+    """Words with a mark for every character that UTF-8 does not have, as a name from a system may contain."""
+    return words.encode(errors="replace").decode()
 
 
 @dataclass(frozen=True)

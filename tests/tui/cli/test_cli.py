@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import errno
+import hashlib
+import html
 import io
 import json
 import os
@@ -401,6 +403,17 @@ def test_export_writes_only_what_a_reader_needs(capsys: pytest.CaptureFixture[st
     with pytest.raises(SystemExit, match="2"):
         main(["export", "sparrow_lane", str(tmp_path), "--for", "roofer"])
     assert "invalid choice: 'roofer' (choose from" in capsys.readouterr().err
+
+
+def test_the_export_names_its_file_its_digest_and_what_was_changed(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    change = 'site.wind_speed="112 mph"'
+    assert run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "direct", "--set", change)[0] == 0
+    digest = hashlib.sha256((SCENARIOS / "sparrow_lane.toml").read_bytes()).hexdigest()
+    page = html.unescape((tmp_path / "report.html").read_text(encoding="utf-8"))
+    for words in ("sparrow_lane.toml", digest, change):
+        assert f"<dd>{words}</dd>" in page
 
 
 def test_export_replaces_only_when_asked(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
