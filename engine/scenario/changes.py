@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping, Sequence
 from copy import deepcopy
 from typing import Any
 
 from engine.common.errors import InputError, Problem
+from engine.common.toml_reader import tables_in
 from engine.units import quoted
 
 Steps = tuple[str, ...]
@@ -40,8 +40,8 @@ def changes_of(written: Sequence[str]) -> Changes:
 def toml_value(typed: str) -> Any:
     """Exactly one TOML value, else the text itself."""
     try:
-        parsed = tomllib.loads(f"value = {typed}")
-    except (tomllib.TOMLDecodeError, RecursionError, ValueError):
+        parsed = tables_in(f"value = {typed}")
+    except (ValueError, RecursionError):
         return typed.strip()
     return parsed["value"] if set(parsed) == {"value"} else typed.strip()
 

@@ -19,10 +19,10 @@ from engine.common.errors import InputError, Problem
 from engine.comparison.compare import Comparison, compare
 from engine.export.json import to_json
 from tui.cli.formats import Request, all_hold, in_format
-from tui.cli.output import internal_error
 from tui.cli.read_options import scenario_of, scenario_path
 from tui.cli.workers import Workers, workers
 from tui.model.exit_codes import Exit
+from tui.model.internal_error import internal_error
 from tui.storage import paths
 
 MAX_AHEAD = 1000

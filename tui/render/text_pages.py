@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import traceback
-from pathlib import Path
-
 from textual.content import Content
 
 from engine.common.progress import ProgressListener, no_listener
@@ -78,10 +75,3 @@ def placement(state: State, width: int, tell: ProgressListener) -> Content:
     found = placement_of(state.comparison, tell)
     page = Content(plain_text(*placement_parts(found, state.comparison, state.system, width), width=width))
     return Content("\n").join([page, *cautions(state.comparison, width)])
-
-
-def internal_error(failure: BaseException) -> str:
-    """The sentence about an internal error, with its place in the code for the report."""
-    place = traceback.extract_tb(failure.__traceback__)[-1:]
-    where = f" at {Path(place[0].filename).name}:{place[0].lineno}" if place else ""
-    return f"Internal error: please report it, with this text: {type(failure).__name__}: {failure}{where}."

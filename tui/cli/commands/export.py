@@ -24,6 +24,7 @@ def run(options: Namespace) -> int:
     """Write every file and name it; before files are replaced, a person at a terminal is asked."""
     from engine.comparison.compare import compare
     from tui.cli import output, read_options
+    from tui.model.terminal import is_terminal
     from tui.storage.export_folder import existing_files, stale_files, write_export
 
     _check_folder(options)
@@ -32,7 +33,7 @@ def run(options: Namespace) -> int:
     comparison = compare(scenario, methods)
     taken = existing_files(comparison, stamp, options.folder)
     overwrite = options.overwrite or (
-        bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1)
+        bool(taken) and is_terminal(sys.stdin, sys.stderr) and _agreed(taken[0], len(taken) - 1)
     )
     written = write_export(comparison, stamp, options.folder, output.say, overwrite=overwrite)
     output.say(f"{written} files written to {options.folder}")
@@ -59,8 +60,9 @@ def _check_folder(options: Namespace) -> None:
 
 def _agreed(first: object, others: int) -> bool:
     """True if the person at the terminal agrees to replace the files."""
-    from tui.storage.safe_text import safe_text
+    from engine.common.safe_text import safe_text
+    from tui.cli import output
 
     files = f"{first} and {others} more exist" if others else f"{first} exists"
-    print(f"{safe_text(files)}. Replace? [y/N] ", end="", file=sys.stderr, flush=True)
+    output.write_message(f"{safe_text(files)}. Replace? [y/N] ")
     return sys.stdin.readline().strip().lower() in ("y", "yes")
