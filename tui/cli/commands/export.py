@@ -25,11 +25,13 @@ def run(options: Namespace) -> int:
     from engine.comparison.compare import compare
     from tui.cli import output, read_options
     from tui.model.terminal import is_terminal
+    from tui.storage import atomic_write
     from tui.storage.export_folder import existing_files, stale_files, write_export
 
     _check_folder(options)
     methods = read_options.methods(options)
     scenario, stamp = read_options.scenario(options), read_options.stamp(options)
+    atomic_write.make_folder(options.folder)  # before the work, which would be lost
     comparison = compare(scenario, methods)
     taken = existing_files(comparison, stamp, options.folder)
     overwrite = options.overwrite or (
