@@ -14,6 +14,7 @@ from support.computed_once import compute_once
 from tui.storage import user_state
 
 settings.register_profile("thousands", max_examples=500)
+settings.register_profile("slice", max_examples=101, database=None)
 
 MARKS = {
     "tui/app": "app",
