@@ -38,6 +38,7 @@ MARKS = {
     "engine/scenario/test_vary.py": "slow",
     "engine/test_extension.py": "slow",
     "scenarios": "slow",
+    "test_supply.py::test_a_command": "slow",
     "validation": "slow",
     "tui/cli": "slow",
     "tui/model/test_document.py::test_every_field": "slow",

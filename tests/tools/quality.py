@@ -1,11 +1,12 @@
 """Long trials in short slices; each goes on where it stopped, and what was tried is written to .docs/quality.md.
 
-    .venv/bin/python tests/tools/quality.py laws | commands | keys | kills | mutants [SECONDS]
+    .venv/bin/python tests/tools/quality.py laws | commands | keys | kills | mutants | wheel [SECONDS]
     .venv/bin/python tests/tools/quality.py report
 
 laws: every law of generated jobs in tests/, on new jobs. commands: hostile ones, in one process (`fuzz.py`). keys:
 random ones with mouse and resizing (`monkey.py`). kills: an export killed at any moment. mutants: faults in each package
-of the engine, against that package's own tests (`mutants.py`). SECONDS is the time after which no further slice is begun.
+of the engine, against that package's own tests (`mutants.py`). wheel: built from a clean clone and installed, on each
+Python at hand (`installed_wheel.py`). SECONDS is the time after which no further slice is begun.
 What is broken is printed and counted; its seed tries it again.
 """
 
@@ -152,12 +153,26 @@ def mutants(trial: Trial) -> None:
     trial.add(package, tried, found)
 
 
+def wheel(trial: Trial) -> None:
+    """The wheel on the next Python at hand, with the newest dependencies; on the oldest Python with the floors too."""
+    from installed_wheel import at_hand, try_wheel  # noqa: PLC0415
+
+    pythons = at_hand()
+    kinds = [(pythons[0], True), *((python, False) for python in pythons)]
+    python, floors = kinds[trial.slices % len(kinds)]
+    subject = f"{python}, {'floors' if floors else 'newest'}"
+    if wrong := try_wheel(python, floors=floors):
+        trial.broken.append(f"{subject}: {wrong}")
+    trial.add(subject, 1)
+
+
 TRIALS: dict[str, tuple[Callable[[Trial], None], int]] = {
     "laws": (laws, 10_000),
     "commands": (commands, 100_000),
     "keys": (keys, 100_000),
     "kills": (kills, 1_000),
     "mutants": (mutants, 500),
+    "wheel": (wheel, 1),
 }
 """Name → one slice of it, and the number of cases aimed at: of laws and mutants, for each law and package."""
 
@@ -211,6 +226,7 @@ def report(trials: dict[str, Trial]) -> None:
         lines.append(
             f"| {name} | {some} | {aim:,} | {len(trial.broken)} | {trial.date or 'never'} | {age(trial.commit)} |"
         )
+    lines += ["", "The wheel was tried on: " + ("; ".join(trials["wheel"].cases) or "none") + "."]
     lines += ["", "## Faults noticed by a package's own tests", "", "| package | noticed | tried |", "|---|---:|---:|"]
     mutated = trials["mutants"]
     lines += [f"| {name} | {mutated.found[name]} | {tried} |" for name, tried in sorted(mutated.cases.items())]
