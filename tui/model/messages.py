@@ -30,11 +30,11 @@ class ComputeFailed(Message):
 
 
 class Studied(Message):
-    """The spacing study of one method is ready; `study` is None if it ended in an internal error."""
+    """The spacing study of one method is ready; `study` is None if it ended in an internal error, the `sentence`."""
 
-    def __init__(self, comparison: Comparison, method: str, study: SpacingStudy | None) -> None:
+    def __init__(self, comparison: Comparison, method: str, study: SpacingStudy | None, sentence: str = "") -> None:
         super().__init__()
-        self.comparison, self.method, self.study = comparison, method, study
+        self.comparison, self.method, self.study, self.sentence = comparison, method, study, sentence
 
 
 class InputEdited(Message):

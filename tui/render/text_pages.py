@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import traceback
-from pathlib import Path
-
 from textual.content import Content
 
 from engine.common.progress import ProgressListener, no_listener
@@ -102,10 +99,3 @@ def building(state: State, width: int, tell: ProgressListener) -> Content:
     found = compare_slopes(state.compared.slopes(), tell=tell)
     page = Content(plain_text(*building_parts(found, state.system, width), "", width=width))
     return Content("\n").join([page, *cautions(found.slopes[0], width)])
-
-
-def internal_error(failure: BaseException) -> str:
-    """The sentence about an internal error, with its place in the code for the report."""
-    place = traceback.extract_tb(failure.__traceback__)[-1:]
-    where = f" at {Path(place[0].filename).name}:{place[0].lineno}" if place else ""
-    return f"Internal error: please report it, with this text: {type(failure).__name__}: {failure}{where}."

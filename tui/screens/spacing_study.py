@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import logging
 from typing import ClassVar
 
 from textual import work
@@ -19,6 +18,7 @@ from engine.comparison.compare import Column, Comparison
 from engine.studies.spacing import SpacingStudy, row_of, study
 from tui.model.cancellation import until_cancelled
 from tui.model.commands import Command, bindings
+from tui.model.internal_error import internal_error
 from tui.model.messages import Studied
 from tui.model.state import COMPUTING, Question
 from tui.render import spacing as drawing
@@ -27,8 +27,6 @@ from tui.render.styles import MUTED
 from tui.screens.view import View
 from tui.widgets.picture import Picture
 from tui.widgets.words import Words
-
-FAILED = "Internal error: please report it. This study could not be computed."
 
 PLAY_PACE = 1.2
 """Time for which each spacing is shown while it plays [s]."""
@@ -107,9 +105,8 @@ class SpacingStudyScreen(View):
             (found,) = study(comparison.scenario, (method,), until_cancelled())
         except SearchStopped:
             return
-        except Exception:  # the app stays open
-            logging.getLogger(__name__).exception("the study failed")
-            self.post_message(Studied(comparison, method, None))
+        except Exception as failure:  # the app stays open
+            self.post_message(Studied(comparison, method, None, internal_error(failure)))
             return
         self.post_message(Studied(comparison, method, found))
 
@@ -117,7 +114,7 @@ class SpacingStudyScreen(View):
         """Say that a study failed; one that is ready comes with the next state."""
         if message.study is None:
             self.shown = None
-            self._show_sentence(FAILED)
+            self._show_sentence(message.sentence)
 
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the study."""
