@@ -170,6 +170,11 @@ class LessonProgress:
         here = _without_spacing(self.current.changes)
         return any(stop.answer and _without_spacing(stop.changes) == here for stop in self.stops[self.seen :])
 
+    @property
+    def asks_about_places(self) -> bool:
+        """True while a question is open about a step that places the array itself."""
+        return any(stop.answer and ("array", "origin") in stop.changes for stop in self.stops[self.seen :])
+
     def guess_of(self, team: int) -> LessonAnswer | None:
         """A team's guess at this step."""
         return self.guesses.get((self.number, team))

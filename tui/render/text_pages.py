@@ -13,6 +13,7 @@ from engine.comparison.figures import figure_named
 from engine.explain.find import Explanation, explain_attachment, explain_figure
 from engine.explain.print import step_lines
 from engine.studies.headroom import headroom as headroom_of
+from engine.studies.moved_array import column_moved
 from engine.studies.placement import placement as placement_of
 from engine.studies.sensitivity import sensitivity
 from engine.studies.spacing import column_at
@@ -53,10 +54,12 @@ def why(state: State, question: Question, width: int, tell: ProgressListener = n
 
 
 def _column_of(comparison: Comparison, question: Question, tell: ProgressListener) -> Column | None:
-    """The column of a figure, or the column at a spacing of the spacing study."""
-    if question.spacing is None:
-        return comparison.column(question.method)
-    return column_at(comparison.scenario, question.method, question.spacing, tell)
+    """The column of a figure, or the column at a spacing or a place of a study."""
+    if question.varied == "spacing":
+        return column_at(comparison.scenario, question.method, question.number, tell)
+    if question.varied == "place":
+        return column_moved(comparison, question.method, question.number, tell)
+    return comparison.column(question.method)
 
 
 def headroom(state: State, width: int, tell: ProgressListener) -> Content:
