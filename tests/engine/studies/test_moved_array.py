@@ -51,7 +51,10 @@ def test_a_place_has_the_loads_of_a_job_that_states_it() -> None:
 
 
 def test_rails_up_the_slope_are_moved_across_the_purlins() -> None:
-    found, roof = moves("rail", "swallow_cottage", methods__rail__runs="up the slope"), scenario_of("swallow_cottage").job.roof
+    found, roof = (
+        moves("rail", "swallow_cottage", methods__rail__runs="up the slope"),
+        scenario_of("swallow_cottage").job.roof,
+    )
     assert found.runs_up_slope
     steps = np.arange(STEPS + 1) * roof.support_spacing / STEPS
     assert [row.moved for row in found.rows] == pytest.approx(steps[: len(found.rows)].tolist())
