@@ -11,11 +11,8 @@ from typing import ClassVar
 from textual import work
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal, Vertical
 from textual.content import Content
-from textual.events import Resize
 from textual.timer import Timer
-from textual.widgets import Digits
 
 from engine.common.progress import SearchStopped
 from engine.comparison.compare import Column, Comparison
@@ -29,6 +26,7 @@ from tui.render import spacing as drawing
 from tui.render.method_tabs import names, nothing_to_show
 from tui.render.styles import MUTED
 from tui.screens.view import View
+from tui.widgets.large_figures import BREAKPOINTS, LargeFigures
 from tui.widgets.picture import Picture
 from tui.widgets.words import Words
 
@@ -40,9 +38,6 @@ FAILED = "Internal error: please report it. This study could not be computed."
 
 PLAY_PACE = 1.2
 """Time for which each spacing is shown while it plays [s]."""
-
-LARGE_FIGURES_HEIGHT = 40
-"""Height from which the figures are shown large above the picture."""
 
 
 class SpacingStudyScreen(View):
@@ -60,6 +55,7 @@ class SpacingStudyScreen(View):
     HIDDEN_IN_LESSON = ("compare", "why")
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
     CSS_PATH = "spacing_study.tcss"
+    VERTICAL_BREAKPOINTS = BREAKPOINTS
 
     is_uplift = True
     selected: int | None = None
@@ -72,16 +68,8 @@ class SpacingStudyScreen(View):
     def body(self) -> ComposeResult:
         """The methods, large figures if there is room, and the picture."""
         yield Words(id="methods")
-        with Horizontal(id="large", classes="figures"):
-            for _ in range(4):
-                with Vertical():
-                    yield Digits()
-                    yield Words()
+        yield LargeFigures(classes="figures")
         yield Picture()
-
-    def on_resize(self, event: Resize) -> None:
-        """Large figures only if there is room."""
-        self.set_class(event.size.height >= LARGE_FIGURES_HEIGHT, "roomy")
 
     def draw(self, comparison: Comparison) -> None:
         """Show the study of the selected method; start it if there is none yet."""
@@ -108,7 +96,7 @@ class SpacingStudyScreen(View):
             self._show_sentence(done.sentence)
             return
         self.query_one(Picture).show(lambda width, height: nothing_to_show(column, width))
-        self.set_class(False, "large")
+        self.query_one(LargeFigures).show()
 
     def _study(self) -> SpacingStudy | None:
         return self.state.studies.get((self.varied, self.state.column.id)) if self.state.column else None
@@ -144,18 +132,13 @@ class SpacingStudyScreen(View):
 
     def _show_sentence(self, words: str) -> None:
         super().show_message(words)
-        self.set_class(False, "large")
+        self.query_one(LargeFigures).show()
 
     def _show_spacing(self, comparison: Comparison, column: Column, done: SpacingStudy) -> None:
         selected, system, uplift = self._spacing(column, done), self.state.system, self.is_uplift
         self.shown = comparison
         job, row = comparison.scenario.job, done.rows[selected]
-        self.set_class(True, "large")
-        for block, (figure, words) in zip(
-            self.query("#large Vertical"), drawing.figures(job, row, system, uplift=uplift), strict=True
-        ):
-            block.query_one(Digits).update(figure)
-            block.query_one(Words).show(words)
+        self.query_one(LargeFigures).show(drawing.figures(job, row, system, uplift=uplift))
         so_far = self.playing is not None
         self.query_one(Picture).show(
             lambda width, height: drawing.draw(

@@ -40,7 +40,7 @@ async def test_every_figure_is_the_studys_at_every_spacing(rails: SpacingStudy, 
             said = (
                 shown
                 + " ".join(str(each.value) for each in app.screen.query(Digits))
-                + " ".join(str(each.render()) for each in app.screen.query("#large Static").results(Static))
+                + " ".join(str(each.render()) for each in app.screen.query("LargeFigures Static").results(Static))
             )
             assert spacing["spacing"] in said
             assert spacing["sentence"] in shown
@@ -264,7 +264,7 @@ async def test_x_moves_the_array_across_the_seams_and_space_plays_it(monkeypatch
         assert "clip" in seen(app, "#text").splitlines()[0]
         await pilot.press("escape", "x")
         await settled(pilot)
-        assert "◂ every 3rd seam ▸" in str(app.screen.query("#large Static").first(Static).render())
+        assert "◂ every 3rd seam ▸" in str(app.screen.query("LargeFigures Static").first(Static).render())
 
 
 @pytest.mark.parametrize(("scenario", "method_keys", "words"), [("finch_shed", ("m",), "does not cover this method")])

@@ -52,6 +52,8 @@ def _tell(progress: LessonProgress, system: System) -> None:
         if progress.current.answer:
             _show(lesson.answer_label(progress, system))
             progress = _with_guess(progress, system).with_answer()
+            if progress.current.answer and progress.current.answer.compared:
+                _show("\n".join(each.plain for each in lesson.options(progress, system)))
         _show(lesson.answer_text(progress, system).plain)
         progress = progress.moved(1)
     _show(lesson.end_text(progress, system).plain)
