@@ -140,8 +140,8 @@ async def see_the_end(app: LoadpathApp, pilot: Pilot[None]) -> None:
     assert f"step {len(answered.stops)} of" in shown(app, "#step")
 
 
-VIEW_KEYS = ("c", "p", "l", "b", "n", "w")
-"""Compare with the inputs beside it, plan, load path, bill, study, and why? of its figure."""
+VIEW_KEYS = ("c", "i", "p", "l", "b", "n", "w", "question_mark")
+"""Compare, inputs, plan, load path, bill, study, why? of its figure, and help."""
 
 
 @pytest.mark.parametrize("path", bundled_lessons(), ids=lambda path: path.stem)
@@ -226,6 +226,16 @@ async def test_other_inputs_show_no_figures_either_until_all_is_answered() -> No
         assert not app.check_action("headroom", ())
         assert not app.check_action("ways_out", ())
         assert app.check_action("bill", ())
+
+
+async def test_the_array_is_not_moved_while_the_lesson_asks_about_other_places_of_it() -> None:
+    async with lesson(path_of("edges")) as (app, pilot):
+        await press(pilot, "1", "enter", "enter")
+        assert not app.state.is_covered
+        await press(pilot, "n", "x")
+        assert [str(note.message) for note in app._notifications] == [
+            "The array cannot be moved yet: the lesson still asks about other places of it."
+        ]
 
 
 async def test_nothing_is_exported_and_no_baseline_kept_while_figures_are_covered() -> None:
