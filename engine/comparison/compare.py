@@ -15,6 +15,7 @@ from engine.design.shared_roof import SharedRoof
 from engine.design.status import Status, Verdict
 from engine.design.trial import Candidate
 from engine.links import Check
+from engine.mounting.interface import Refusal
 from engine.scenario.read import Scenario
 
 CAUTIONS = (
@@ -130,15 +131,26 @@ def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: ProgressListen
     shared, job = SharedRoof(), scenario.job
     found = [placed_design(job, method, scenario.standard, tell, shared) for method in scenario.methods_named(only)]
     columns = tuple(column_of(each) for each in found)
-    site, unproven = scenario.standard.summary(job), _unproven(columns)
-    cautions = (f"Wind on modules: {unproven}.", *CAUTIONS) if unproven else CAUTIONS
-    return Comparison(scenario, _with_common_flags(columns), site, cautions, unproven)
+    site = scenario.standard.summary(job)
+    unproven = next((each.loads.unproven for each in found if isinstance(each, Design) and each.loads.unproven), "")
+    return Comparison(scenario, _with_common_flags(columns), site, _cautions(unproven), unproven)
 
 
-def _unproven(columns: tuple[Column, ...]) -> str:
-    return next(
-        (column.design.loads.unproven for column in columns if column.design and column.design.loads.unproven), ""
-    )
+def cautions_of(scenario: Scenario, only: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """Cautions of an output about a scenario, or some of its methods, of which there is no comparison."""
+    job, standard = scenario.job, scenario.standard
+    fields = (method.place_modules(job) for method in scenario.methods_named(only))
+    unproven = (standard.loads(job, field).unproven for field in fields if not isinstance(field, Refusal))
+    return _cautions(next(filter(None, unproven), ""))
+
+
+def _cautions(unproven: str) -> tuple[str, ...]:
+    return (f"Wind on modules: {unproven}.", *CAUTIONS) if unproven else CAUTIONS
+
+
+def standard_line(scenario: Scenario) -> str:
+    """The load standard and its design basis, in one line."""
+    return f"{scenario.standard.title}, {scenario.standard.basis}"
 
 
 def column_of(answer: Design | Refused) -> Column:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Sequence
+from dataclasses import replace
 
-from engine.common.calculation import CalculationStep, Reference, Term
+from engine.common.calculation import CalculationStep, Confidence, Reference, Term
 from engine.comparison.compare import Comparison
 from engine.explain.find import Explanation, explain_attachment
-from engine.units import UNITS, System, text
+from engine.units import SHOWN, UNITS, System, text
 
 WIDTH = 92
 
@@ -44,6 +45,7 @@ def not_covered_to_text(subjects: Sequence[str]) -> list[str]:
 
 def step_lines(step: CalculationStep, system: System = "us", width: int = WIDTH) -> list[str]:
     """One step: what it gives, how, from what, and who says so. Only its first line begins at the margin."""
+    step = in_system(step, system)
     head = f"{step.symbol} = {printed(step.result, system)}"
     lines = textwrap.wrap(f"{head:<24} {step.meaning}", width, subsequent_indent=" " * 25)
     if step.equation:
@@ -67,14 +69,44 @@ US_UNITS = {
 US_UNITS |= {"ft2": "area", "lb ft": "moment"}
 
 
+PUBLISHED = (Confidence.SEVERAL, Confidence.SINGLE, Confidence.MEMORY)
+"""Sources whose equations hold in the units in which they are printed."""
+
+COHERENT = {"", "deg", "lb", "ft", "in", "lb ft", "ft2", "psf"}
+"""Units in which an equation without factors of its own stays right if all become kN, m, mm, kN m, m2 and kPa."""
+
+
+def in_system(step: CalculationStep, system: System) -> CalculationStep:
+    """A step in SI if that is shown: statics holds in any coherent units, and a printed formula only in its own."""
+    units = {step.result.unit, *(term.unit for term in step.terms.values())}
+    if system == "us" or step.reference.confidence in PUBLISHED or not units <= COHERENT:
+        return step
+    terms = {name: _in_si(term) for name, term in step.terms.items()}
+    return replace(step, result=_in_si(step.result), terms=terms)
+
+
+def _in_si(term: Term) -> Term:
+    if term.unit not in US_UNITS:
+        return term
+    shown, _ = SHOWN[US_UNITS[term.unit]]["si"]
+    return Term(_as_si(term) / UNITS[_dimension(term)][shown], shown)
+
+
+def _as_si(term: Term) -> float:
+    return term.value * UNITS[_dimension(term)][term.unit]
+
+
+def _dimension(term: Term) -> str:
+    dimension = US_UNITS[term.unit]
+    return "length" if dimension == "small length" else dimension
+
+
 def printed(term: Term, system: System) -> str:
     """A value in its equation's unit; in SI beside it where the equation is written in US units."""
     shown = f"{_digits(term.value)} {term.unit}".rstrip()
     if system == "us" or term.unit not in US_UNITS:
         return shown
-    dimension = US_UNITS[term.unit]
-    size = UNITS["length" if dimension == "small length" else dimension][term.unit]
-    return f"{shown} [{text(term.value * size, dimension, 'si')}]"
+    return f"{shown} [{text(_as_si(term), US_UNITS[term.unit], 'si')}]"
 
 
 def _digits(value: float) -> str:

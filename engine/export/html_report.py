@@ -14,7 +14,7 @@ from engine.comparison.figures import figure_named
 from engine.comparison.permit_checklist import permit_checklist
 from engine.comparison.roof_plan import plan
 from engine.explain.find import explain_figure
-from engine.explain.print import printed
+from engine.explain.print import in_system, printed
 from engine.export import html_page, svg_charts
 from engine.export.stamp import Stamp
 from engine.export.svg_plan import plan_svg
@@ -87,7 +87,7 @@ def _calculations(comparison: Comparison, column: Column, stamp: Stamp) -> Itera
             mark = (step.symbol, step.meaning, step.result.value)
             if mark not in shown:
                 shown.add(mark)
-                steps.append(step)
+                steps.append(in_system(step, stamp.system))
         yield LinkCalculation(check, tuple(steps))
 
 

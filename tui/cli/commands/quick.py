@@ -27,7 +27,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace) -> int:
     """Print the loads that each method brings to the roof, or write the scenario."""
-    from engine.comparison.compare import CAUTIONS, compare
+    from engine.comparison.compare import compare, standard_line
     from engine.loads import STANDARDS
     from engine.mounting import METHODS
     from engine.studies.quick import question_scenario, roof_loads
@@ -47,10 +47,11 @@ def run(options: Namespace) -> int:
         from engine.export.study_json import study_json
         from engine.studies.record import quick_record
 
-        return output.deliver(study_json(scenario, stamp, {"quick": quick_record(found)}), options)
+        return output.deliver(study_json(scenario, stamp, {"quick": quick_record(found)}, comparison.cautions), options)
     width = output.text_width(options)
     parts = quick_parts(found, comparison, options.units, width)
-    return output.deliver(plain_text(*parts, "", *CAUTIONS, stamp.made, width=width), options)
+    text = plain_text(standard_line(scenario), *parts, "", *comparison.cautions, stamp.made, width=width)
+    return output.deliver(text, options)
 
 
 def _values(written: list[str]) -> dict[str, str]:
