@@ -42,17 +42,18 @@ VALUES: Mapping[str, Asked] = MappingProxyType(
         "purlins": Asked("roof.support_spacing", "spacing of the purlins, or of the clips along a seam"),
         "slope": Asked("building.slope", "slope of the roof, as 1:12 or in degrees"),
         "height": Asked("building.mean_roof_height", "mean height of the roof above the ground"),
-        "wind": Asked("site.wind_speed", "basic wind speed, from the map of the risk category"),
-        "exposure": Asked("site.exposure", "exposure category: B suburbs, C open country, D along water"),
-        "snow": Asked("site.ground_snow", "ground snow load, from the map"),
         "standard": Asked("site.standard", "load standard and edition", "ASCE 7-16"),
-        "risk": Asked("site.risk_category", "risk category of the building", "II"),
         "length": Asked("module.length", "longer side of a module", "1762 mm"),
         "width": Asked("module.width", "shorter side of a module", "1134 mm"),
         "mass": Asked("module.mass", "mass of a module", "25 kg"),
     }
 )
-"""The values that are asked, by their names."""
+"""The values that are asked under every standard, by their names; its own `[site]` table adds those that it needs."""
+
+SHORT = {"wind_speed": "wind", "ground_snow": "snow", "risk_category": "risk"}
+"""Key of a `[site]` table → its name in a question; others are called as in the table."""
+
+_SITE = {name: key for key, name in SHORT.items()}
 
 EDGE = 3.0
 """Distance of the array from eave and rakes [ft]: within the corner zone of every roof."""
@@ -96,7 +97,7 @@ class RoofLoads:
     """Loads of one method on the roof, and strengths that a clip and a seam need.
 
     `uplift_by_zone`: wind zone → largest uplift of an attachment in it [N]; `down`: largest down load [N]; `with_array`
-    and `without`: allowable uplift that a clip needs [N]; `test_pressure`: uplift at failure in a roof test with a
+    and `without`: resistance to uplift that a clip needs [N]; `test_pressure`: uplift at failure in a roof test with a
     safety factor of 2.0 [Pa]; `seam_moment`: largest moment of a seam [N m].
     """
 
@@ -124,23 +125,28 @@ def question_scenario(
     Raises:
         InputError: everything that is wrong with the values, by their names.
     """
-    problems = [_unknown(name) for name in values if name not in VALUES]
-    problems += [_missing(name) for name, asked in VALUES.items() if not asked.default and name not in values]
+    title = values.get("standard", VALUES["standard"].default or "")
+    if title not in standards:
+        raise InputError([Problem("standard", f"{quoted(title)} is {describe_unknown(title, tuple(standards))}")])
+    site = standards[title].site_model().model_fields
+    allowed = (*VALUES, *(SHORT.get(key, key) for key in site if key != "standard"))
+    needed = {name: asked.description for name, asked in VALUES.items() if not asked.default}
+    needed |= {SHORT.get(key, key): field.description or "" for key, field in site.items() if field.is_required()}
+    problems = [Problem(name, describe_unknown(name, allowed)) for name in values if name not in allowed]
+    missing = (name for name in needed if name not in values and name != "standard")
+    problems += [Problem(name, f"missing: {needed[name]}") for name in missing]
     if problems:
         raise InputError(problems)
     try:
         return read_scenario(tables_of(values), methods, standards)
     except InputError as wrong:
-        names = {asked.path: name for name, asked in VALUES.items()}
+        names = {_path(name): name for name in allowed}
         raise InputError([Problem(names.get(each.path, each.path), each.message) for each in wrong.problems]) from None
 
 
-def _unknown(name: str) -> Problem:
-    return Problem(name, describe_unknown(name, tuple(VALUES)))
-
-
-def _missing(name: str) -> Problem:
-    return Problem(name, f"missing: {VALUES[name].description}")
+def _path(name: str) -> str:
+    """Path of a value in a scenario."""
+    return VALUES[name].path if name in VALUES else f"site.{_SITE.get(name, name)}"
 
 
 def tables_of(values: Mapping[str, str]) -> dict[str, Any]:
@@ -158,7 +164,7 @@ def tables_of(values: Mapping[str, str]) -> dict[str, Any]:
         ("building", "length"): f"{along:.1f} ft",
         ("building", "width"): f"{2 * up * math.cos(slope):.1f} ft",
     }
-    asked = {tuple(VALUES[name].path.split(".")): value for name, value in stated.items()}
+    asked = {tuple(_path(name).split(".")): value for name, value in stated.items()}
     return laid_over(CAUTIOUS, size | asked)
 
 

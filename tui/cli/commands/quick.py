@@ -11,7 +11,8 @@ HELP = "answer a question on the phone: the loads on a roof of unknown strength,
 
 VALUES = (
     "modules=144 seams='24 in' purlins='5 ft' slope=1:12 height='24 ft' wind='105 mph' exposure=B snow='25 psf'; "
-    "also standard, risk (category), and length, width, mass of a module"
+    "also standard, length, width and mass of a module, and any key of the standard's [site] table, such as "
+    "risk=III, or standard='EN 1991' terrain=III cp_net='cautious fallback'"
 )
 
 
@@ -27,7 +28,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace) -> int:
     """Print the loads that each method brings to the roof, or write the scenario."""
-    from engine.comparison.compare import compare, standard_line
+    from engine.comparison.compare import compare
     from engine.loads import STANDARDS
     from engine.mounting import METHODS
     from engine.studies.quick import question_scenario, roof_loads
@@ -50,8 +51,7 @@ def run(options: Namespace) -> int:
         return output.deliver(study_json(scenario, stamp, {"quick": quick_record(found)}, comparison.cautions), options)
     width = output.text_width(options)
     parts = quick_parts(found, comparison, options.units, width)
-    text = plain_text(standard_line(scenario), *parts, "", *comparison.cautions, stamp.made, width=width)
-    return output.deliver(text, options)
+    return output.deliver(plain_text(*parts, "", *comparison.cautions, stamp.made, width=width), options)
 
 
 def _values(written: list[str]) -> dict[str, str]:
