@@ -28,11 +28,17 @@ from engine.units import FOOT, parse, quoted
 
 @dataclass(frozen=True)
 class Asked:
-    """One value that can be asked: its `path` in a scenario, what it is, and its default; None if it is needed."""
+    """One value that can be asked: its `path` in a scenario, what it is, its default, and if it can be left out."""
 
     path: str
     description: str
     default: str | None = None
+    is_optional: bool = False
+
+    @property
+    def is_needed(self) -> bool:
+        """True if there is no question without it."""
+        return self.default is None and not self.is_optional
 
 
 VALUES: Mapping[str, Asked] = MappingProxyType(
@@ -52,8 +58,6 @@ VALUES: Mapping[str, Asked] = MappingProxyType(
 
 SHORT = {"wind_speed": "wind", "ground_snow": "snow", "risk_category": "risk"}
 """Key of a `[site]` table → its name in a question; others are called as in the table."""
-
-_SITE = {name: key for key, name in SHORT.items()}
 
 EDGE = 3.0
 """Distance of the array from eave and rakes [ft]: within the corner zone of every roof."""
@@ -125,32 +129,40 @@ def question_scenario(
     Raises:
         InputError: everything that is wrong with the values, by their names.
     """
-    title = values.get("standard", VALUES["standard"].default or "")
-    if title not in standards:
-        raise InputError([Problem("standard", f"{quoted(title)} is {describe_unknown(title, tuple(standards))}")])
-    site = standards[title].site_model().model_fields
-    allowed = (*VALUES, *(SHORT.get(key, key) for key in site if key != "standard"))
-    needed = {name: asked.description for name, asked in VALUES.items() if not asked.default}
-    needed |= {SHORT.get(key, key): field.description or "" for key, field in site.items() if field.is_required()}
-    problems = [Problem(name, describe_unknown(name, allowed)) for name in values if name not in allowed]
-    missing = (name for name in needed if name not in values and name != "standard")
-    problems += [Problem(name, f"missing: {needed[name]}") for name in missing]
+    asked = asked_under(values, standards)
+    problems = [Problem(name, describe_unknown(name, tuple(asked))) for name in values if name not in asked]
+    missing = (name for name, each in asked.items() if each.is_needed and name not in values)
+    problems += [Problem(name, f"missing: {asked[name].description}") for name in missing]
     if problems:
         raise InputError(problems)
     try:
-        return read_scenario(tables_of(values), methods, standards)
+        return read_scenario(tables_of(values, standards), methods, standards)
     except InputError as wrong:
-        names = {_path(name): name for name in allowed}
+        names = {each.path: name for name, each in asked.items()}
         raise InputError([Problem(names.get(each.path, each.path), each.message) for each in wrong.problems]) from None
 
 
-def _path(name: str) -> str:
-    """Path of a value in a scenario."""
-    return VALUES[name].path if name in VALUES else f"site.{_SITE.get(name, name)}"
+def asked_under(values: Mapping[str, str], standards: Mapping[str, type[LoadStandard]]) -> Mapping[str, Asked]:
+    """Everything that can be asked under the standard that the values name, by its name.
+
+    Raises:
+        InputError: there is no such standard.
+    """
+    title = values.get("standard", VALUES["standard"].default or "")
+    if title not in standards:
+        raise InputError([Problem("standard", f"{quoted(title)} is {describe_unknown(title, tuple(standards))}")])
+    fields = standards[title].site_model().model_fields
+    of_site = {
+        SHORT.get(key, key): Asked(f"site.{key}", field.description or "", is_optional=not field.is_required())
+        for key, field in fields.items()
+        if key != "standard"
+    }
+    return {**VALUES, **of_site}
 
 
-def tables_of(values: Mapping[str, str]) -> dict[str, Any]:
+def tables_of(values: Mapping[str, str], standards: Mapping[str, type[LoadStandard]]) -> dict[str, Any]:
     """The tables of the scenario of a question, by the values as they are written."""
+    paths = {name: asked.path for name, asked in asked_under(values, standards).items()}
     stated = {name: value.default for name, value in VALUES.items() if value.default} | dict(values)
     modules = _modules(stated.pop("modules"))
     rows = max(1, math.isqrt(modules // 4))
@@ -164,7 +176,7 @@ def tables_of(values: Mapping[str, str]) -> dict[str, Any]:
         ("building", "length"): f"{along:.1f} ft",
         ("building", "width"): f"{2 * up * math.cos(slope):.1f} ft",
     }
-    asked = {tuple(_path(name).split(".")): value for name, value in stated.items()}
+    asked = {tuple(paths[name].split(".")): value for name, value in stated.items()}
     return laid_over(CAUTIOUS, size | asked)
 
 

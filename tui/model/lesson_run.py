@@ -13,6 +13,7 @@ from engine.lessons.figures import FigureLookup
 from engine.lessons.file import Changes, Lesson, is_lesson, read_lesson
 from engine.lessons.guess import points
 from engine.lessons.picture import StepPicture, picture_of
+from engine.units import System
 from tui.model.inputs import Inputs
 from tui.storage import paths
 
@@ -31,7 +32,10 @@ class ComputedLesson:
     def answers(self) -> list[tuple[str, str]]:
         """Title and answer of every step."""
         return [
-            (f"step {number}, {step.step.title}", step.answer.text("us") if step.answer else "no question")
+            (
+                f"step {number}, {step.step.title}",
+                step.answer.text(self.inputs.system) if step.answer else "no question",
+            )
             for number, step in enumerate(self.answered_lesson.stops, 1)
         ]
 
@@ -55,8 +59,8 @@ def open_lesson(path: Path) -> ComputedLesson:
     return ComputedLesson(answered, inputs, tuple(pictures))
 
 
-def try_on(path: Path, scenario: str) -> tuple[AnsweredLesson, list[Problem]]:
-    """A lesson on another scenario as far as it goes, and what does not hold there.
+def try_on(path: Path, scenario: str) -> tuple[AnsweredLesson, list[Problem], System]:
+    """A lesson on another scenario as far as it goes, what does not hold there, and the units of its standard.
 
     Raises:
         InputError: the lesson or the scenario cannot be read.
@@ -65,7 +69,7 @@ def try_on(path: Path, scenario: str) -> tuple[AnsweredLesson, list[Problem]]:
     if is_lesson(inputs.tables()):
         raise InputError([Problem("--on", f"'{scenario}' given, which is a lesson, not a scenario")])
     inputs.scenario()
-    return try_lesson(lesson, figures_on(inputs))
+    return *try_lesson(lesson, figures_on(inputs)), inputs.system
 
 
 def _lesson_at(path: Path) -> Lesson:

@@ -41,7 +41,7 @@ def test_it_agrees_with_a_whole_scenario_of_known_strength() -> None:
     """Where each clip has the allowable that the question names, the clip is at 1.00 at the worst of the same places."""
     (asked,) = roof_loads(compare(question_scenario(ASKED, METHODS, STANDARDS), ("direct",)))
     needed = f"{max(asked.with_array, asked.without) / POUND_FORCE} lb"
-    tables = laid_over(tables_of(ASKED), roof__fastening={"uplift": {"allowable": needed}})
+    tables = laid_over(tables_of(ASKED, STANDARDS), roof__fastening={"uplift": {"allowable": needed}})
     (column,) = compare(read_scenario(tables, METHODS, STANDARDS), ("direct",)).columns
     assert value_of(column, "fastening_utilisation") == pytest.approx(1.0, abs=1e-6)
     assert value_of(column, "attachments") == len(asked.column.design.layout.attachments)  # type: ignore[union-attr]

@@ -31,7 +31,8 @@ def run(options: Namespace) -> int:
     from tui.model.lesson_run import LessonProgress, open_lesson, path_of
 
     if options.text:
-        _tell(LessonProgress(open_lesson(path_of(options.lesson))), options.units or "us")
+        lesson = open_lesson(path_of(options.lesson))
+        _tell(LessonProgress(lesson), options.units or lesson.inputs.system)
         return Exit.DONE
     if not output.is_interactive(instead=f"`loadpath check {options.lesson}` prints the lesson's answers"):
         return Exit.WRONG_INPUT

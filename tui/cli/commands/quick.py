@@ -83,7 +83,7 @@ def _write(options: Namespace) -> Exit:
     from engine.studies.quick import tables_of
     from tui.cli import output
 
-    tables = tables_of(_values(options.values))
+    tables = tables_of(_values(options.values), STANDARDS)
     del tables["roof"]["panel"]  # its moments stood for an unknown strength
     text = template(tables, fields_of(METHODS, STANDARDS[tables["site"]["standard"]]))
     message = f"written; fill in what loadpath check {options.output} asks for"
