@@ -17,6 +17,7 @@ from engine.design.trial import Candidate
 from engine.links import Check
 from engine.mounting.interface import Refusal
 from engine.scenario.read import Scenario
+from engine.units import si_first
 
 CAUTIONS = (
     "Preliminary. A licensed engineer and the local code decide.",
@@ -130,10 +131,17 @@ def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: ProgressListen
     """Lay out and check the array with every method, or with the methods named by id."""
     shared, job = SharedRoof(), scenario.job
     found = [placed_design(job, method, scenario.standard, tell, shared) for method in scenario.methods_named(only)]
-    columns = tuple(column_of(each) for each in found)
+    columns = tuple(_in_units_of(scenario, column_of(each)) for each in found)
     site = scenario.standard.summary(job)
     unproven = next((each.loads.unproven for each in found if isinstance(each, Design) and each.loads.unproven), "")
     return Comparison(scenario, _with_common_flags(columns), site, _cautions(unproven), unproven)
+
+
+def _in_units_of(scenario: Scenario, column: Column) -> Column:
+    """The column with its flags in the units of the standard first."""
+    if scenario.standard.system == "us":
+        return column
+    return replace(column, flags=tuple(replace(flag, text=si_first(flag.text)) for flag in column.flags))
 
 
 def cautions_of(scenario: Scenario, only: tuple[str, ...] = ()) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Sequence
 from dataclasses import replace
@@ -9,7 +10,7 @@ from dataclasses import replace
 from engine.common.calculation import CalculationStep, Confidence, Reference, Term
 from engine.comparison.compare import Comparison
 from engine.explain.find import Explanation, explain_attachment
-from engine.units import SHOWN, UNITS, System, text
+from engine.units import SHOWN, UNITS, System, si_first, text
 
 WIDTH = 92
 
@@ -24,7 +25,7 @@ def explained(comparison: Comparison, attachment: int | None = None) -> str:
 
 def to_text(explanation: Explanation, system: System = "us", width: int = WIDTH) -> str:
     """A heading, and every step with its equation, values and source, in lines of at most `width`."""
-    heading = textwrap.wrap(explanation.heading, width)
+    heading = textwrap.wrap(si_first(explanation.heading) if system == "si" else explanation.heading, width)
     lines = [*heading, "=" * max(map(len, heading), default=0), ""]
     for step in explanation.steps:
         lines += [*step_lines(step, system, width), ""]
@@ -70,16 +71,22 @@ US_UNITS |= {"ft2": "area", "lb ft": "moment"}
 
 
 PUBLISHED = (Confidence.SEVERAL, Confidence.SINGLE, Confidence.MEMORY)
-"""Sources whose equations hold in the units in which they are printed."""
+"""Sources whose equations, if they have numbers, hold in the units in which they are printed."""
+
+_NUMBER = re.compile(r"(?<![\w.])\d")
 
 COHERENT = {"", "deg", "lb", "ft", "in", "lb ft", "ft2", "psf"}
 """Units in which an equation without factors of its own stays right if all become kN, m, mm, kN m, m2 and kPa."""
 
 
 def in_system(step: CalculationStep, system: System) -> CalculationStep:
-    """A step in SI if that is shown: statics holds in any coherent units, and a printed formula only in its own."""
+    """A step in SI if that is shown and its equation holds there; a printed formula with numbers stays in its units."""
+    if system == "us":
+        return step
+    step = replace(step, meaning=si_first(step.meaning))
     units = {step.result.unit, *(term.unit for term in step.terms.values())}
-    if system == "us" or step.reference.confidence in PUBLISHED or not units <= COHERENT:
+    is_bound = step.reference.confidence in PUBLISHED and (not step.equation or _NUMBER.search(step.equation))
+    if is_bound or not units <= COHERENT:
         return step
     terms = {name: _in_si(term) for name, term in step.terms.items()}
     return replace(step, result=_in_si(step.result), terms=terms)

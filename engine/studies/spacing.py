@@ -22,6 +22,7 @@ from engine.mounting.layout import Layout, Member
 from engine.mounting.places import places_along_eave
 from engine.project.job import Job
 from engine.scenario.read import Scenario
+from engine.units import si_first
 
 
 @dataclass(frozen=True, eq=False)
@@ -125,7 +126,7 @@ def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -
     return SpacingStudy(
         id=method.id,
         title=title,
-        sentence=span_sentence(job, member, limits) if limits else _spacings_that_hold(rows),
+        sentence=_sentence(scenario, span_sentence(job, member, limits) if limits else _spacings_that_hold(rows)),
         rows=rows,
         limits=limits,
         first_failure=_first_failure(rows),
@@ -133,6 +134,11 @@ def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -
         runs_up_slope=member.runs_up_slope,
         crossed_at=crossed_by(member, job),
     )
+
+
+def _sentence(scenario: Scenario, sentence: str) -> str:
+    """A sentence in the units of the standard first."""
+    return si_first(sentence) if scenario.standard.system == "si" else sentence
 
 
 def crossed_by(member: Member, job: Job) -> Floats:

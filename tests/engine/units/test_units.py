@@ -193,3 +193,14 @@ def test_every_dimension_is_shown_in_units_that_read() -> None:
 def test_a_written_quantity_in_the_other_system(written: str, dimension: str, us: str, si: str) -> None:
     """1 in = 25.4 mm, 1 mph = 0.44704 m/s, 1 lb ft = 1.35582 N m, exact or by definition."""
     assert (units.in_system(written, dimension, "us"), units.in_system(written, dimension, "si")) == (us, si)
+
+
+@pytest.mark.parametrize("dimension", [name for name, shown in units.SHOWN.items() if shown["us"] != shown["si"]])
+def test_si_comes_first_where_a_sentence_has_both(dimension: str) -> None:
+    """As often as there are pairs, and nothing else changes."""
+    for value in (0.0, 1.2345, -98765.4):
+        us, si = units.text(value, dimension, "us"), units.text(value, dimension, "si")
+        words = units.both(value, dimension)
+        assert units.si_first(f"A (small) rail of {words} to {words}, 3 of 4 (0.75).") == (
+            f"A (small) rail of {si} ({us}) to {si} ({us}), 3 of 4 (0.75)."
+        )
