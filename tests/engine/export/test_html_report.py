@@ -134,3 +134,12 @@ def test_what_is_outside_says_by_how_much() -> None:
     page = written("sparrow_lane")
     assert "26.57 deg" in page
     assert "<b>OUTSIDE SCOPE: nothing is checked</b>" in page
+
+
+def test_a_european_job_lists_what_is_not_covered_and_is_printed_on_a4() -> None:
+    page = written("dunlin_hall", "si")
+    standard = scenario_of("dunlin_hall").standard
+    assert standard.not_covered
+    assert all(html.escape(subject) in page for subject in standard.not_covered)
+    assert "size: A4;" in page
+    assert "size: letter;" in written("kestrel_yard")

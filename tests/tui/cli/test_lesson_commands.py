@@ -224,3 +224,12 @@ def test_a_lesson_as_text_in_metric_units(capsys: pytest.CaptureFixture[str], mo
     assert "Seams are 610 mm apart" in out
     assert "guess 3.658 m 10 of 10 points" in out
     assert not re.search(r"\d (ft|in|lb|mph)\b", out)
+
+
+def test_a_lesson_on_a_european_job_has_its_words_and_units(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys, "check", "edges", "--on", "dunlin_hall")
+    assert (code, err) == (0, "")
+    assert "over its design resistance: at 1.00" in out
+    assert "allowable" not in out
+    assert "the largest uplift of one attachment is 0.67 kN" in out
+    assert not re.search(r"\d (ft|in|lb|mph)\b", out)
