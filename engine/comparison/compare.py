@@ -17,7 +17,7 @@ from engine.design.trial import Candidate
 from engine.links import Check
 from engine.mounting.interface import Refusal
 from engine.scenario.read import Scenario
-from engine.units import si_first
+from engine.units import ordered
 
 CAUTIONS = (
     "Preliminary. A licensed engineer and the local code decide.",
@@ -139,15 +139,15 @@ def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: ProgressListen
 
 def _in_units_of(scenario: Scenario, column: Column) -> Column:
     """The column with its flags in the units of the standard first."""
-    if scenario.standard.system == "us":
-        return column
-    return replace(column, flags=tuple(replace(flag, text=si_first(flag.text)) for flag in column.flags))
+    system = scenario.standard.system
+    return replace(column, flags=tuple(replace(flag, text=ordered(flag.text, system)) for flag in column.flags))
 
 
 def cautions_of(scenario: Scenario, only: tuple[str, ...] = ()) -> tuple[str, ...]:
     """Cautions of an output about a scenario, or some of its methods, of which there is no comparison."""
     job, standard = scenario.job, scenario.standard
-    fields = (method.place_modules(job) for method in scenario.methods_named(only))
+    methods = (method for method in scenario.methods_named(only) if not method.refusal_of_roof(job))
+    fields = (method.place_modules(job) for method in methods)
     unproven = (standard.loads(job, field).unproven for field in fields if not isinstance(field, Refusal))
     return _cautions(next(filter(None, unproven), ""))
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 from engine.common.calculation import CalculationStep, Confidence, Reference, Term
 from engine.comparison.compare import Comparison
 from engine.explain.find import Explanation, explain_attachment
-from engine.units import SHOWN, UNITS, System, si_first, text
+from engine.units import SHOWN, UNITS, System, ordered, text
 
 WIDTH = 92
 
@@ -25,7 +25,7 @@ def explained(comparison: Comparison, attachment: int | None = None) -> str:
 
 def to_text(explanation: Explanation, system: System = "us", width: int = WIDTH) -> str:
     """A heading, and every step with its equation, values and source, in lines of at most `width`."""
-    heading = textwrap.wrap(si_first(explanation.heading) if system == "si" else explanation.heading, width)
+    heading = textwrap.wrap(ordered(explanation.heading, system), width)
     lines = [*heading, "=" * max(map(len, heading), default=0), ""]
     for step in explanation.steps:
         lines += [*step_lines(step, system, width), ""]
@@ -83,7 +83,7 @@ def in_system(step: CalculationStep, system: System) -> CalculationStep:
     """A step in SI if that is shown and its equation holds there; a printed formula with numbers stays in its units."""
     if system == "us":
         return step
-    step = replace(step, meaning=si_first(step.meaning))
+    step = replace(step, meaning=ordered(step.meaning, system))
     units = {step.result.unit, *(term.unit for term in step.terms.values())}
     is_bound = step.reference.confidence in PUBLISHED and (not step.equation or _NUMBER.search(step.equation))
     if is_bound or not units <= COHERENT:

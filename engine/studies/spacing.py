@@ -22,7 +22,7 @@ from engine.mounting.layout import Layout, Member
 from engine.mounting.places import places_along_eave
 from engine.project.job import Job
 from engine.scenario.read import Scenario
-from engine.units import si_first
+from engine.units import ordered
 
 
 @dataclass(frozen=True, eq=False)
@@ -123,10 +123,11 @@ def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -
     rows = tuple(row_of_design(make_design(context, candidate, None)) for candidate in candidates)
     limits = span_limits(candidates) if method.spacing_is_span else None
     member = candidates[0].layout.member
+    sentence = span_sentence(job, member, limits) if limits else _spacings_that_hold(rows)
     return SpacingStudy(
         id=method.id,
         title=title,
-        sentence=_sentence(scenario, span_sentence(job, member, limits) if limits else _spacings_that_hold(rows)),
+        sentence=ordered(sentence, scenario.standard.system),
         rows=rows,
         limits=limits,
         first_failure=_first_failure(rows),
@@ -134,11 +135,6 @@ def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -
         runs_up_slope=member.runs_up_slope,
         crossed_at=crossed_by(member, job),
     )
-
-
-def _sentence(scenario: Scenario, sentence: str) -> str:
-    """A sentence in the units of the standard first."""
-    return si_first(sentence) if scenario.standard.system == "si" else sentence
 
 
 def crossed_by(member: Member, job: Job) -> Floats:

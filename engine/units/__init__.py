@@ -5,7 +5,7 @@ one for people.
 """
 
 from engine.units.constants import FOOT, GRAVITY, INCH, KSI, MPH, POUND, POUND_FORCE, PSF, SI, UNITS
-from engine.units.display import SHOWN, System, both, from_shown, in_system, number, si_first, text, unit
+from engine.units.display import SHOWN, System, both, from_shown, in_system, number, ordered, text, unit
 from engine.units.parse import EXAMPLE, article, parse, quoted
 
 __all__ = [
@@ -27,9 +27,9 @@ __all__ = [
     "from_shown",
     "in_system",
     "number",
+    "ordered",
     "parse",
     "quoted",
-    "si_first",
     "text",
     "unit",
 ]

@@ -98,9 +98,9 @@ def _written_in(system: System) -> str:
 _PAIR = re.compile(rf"({_written_in('us')}) \(({_written_in('si')})\)")
 
 
-def si_first(sentence: str) -> str:
-    """A sentence with the values that `both` wrote the other way round: "2.438 m (8.00 ft)"."""
-    return _PAIR.sub(r"\2 (\1)", sentence)
+def ordered(sentence: str, system: System) -> str:
+    """A sentence with the values that `both` wrote, those of a system first: "2.438 m (8.00 ft)" in SI."""
+    return sentence if system == "us" else _PAIR.sub(r"\2 (\1)", sentence)
 
 
 def both(value: float, dimension: str) -> str:

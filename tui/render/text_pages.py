@@ -17,6 +17,7 @@ from engine.studies.moved_array import column_moved
 from engine.studies.placement import placement as placement_of
 from engine.studies.sensitivity import sensitivity
 from engine.studies.spacing import column_at
+from engine.units import ordered
 from tui.model.state import Question, State
 from tui.render.placement import placement_parts
 from tui.render.plain_text import plain_text
@@ -41,7 +42,7 @@ def why(state: State, question: Question, width: int, tell: ProgressListener = n
     else:
         forward = explain_attachment(column, question.attachment)
         explanation = Explanation(forward.heading, tuple(reversed(forward.steps)))
-    lines = wrapped(explanation.heading, width, "bold")
+    lines = wrapped(ordered(explanation.heading, state.system), width, "bold")
     for step in explanation.steps:
         first, *more = step_lines(step, state.system, width)
         lines += [

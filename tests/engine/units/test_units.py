@@ -201,6 +201,6 @@ def test_si_comes_first_where_a_sentence_has_both(dimension: str) -> None:
     for value in (0.0, 1.2345, -98765.4):
         us, si = units.text(value, dimension, "us"), units.text(value, dimension, "si")
         words = units.both(value, dimension)
-        assert units.si_first(f"A (small) rail of {words} to {words}, 3 of 4 (0.75).") == (
+        assert units.ordered(f"A (small) rail of {words} to {words}, 3 of 4 (0.75).", "si") == (
             f"A (small) rail of {si} ({us}) to {si} ({us}), 3 of 4 (0.75)."
         )
