@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from engine import __version__
-from engine.comparison.compare import Column, Comparison
+from engine.comparison.compare import Column, Comparison, standard_line
 from engine.comparison.figures.verdict import verdict_line
 from engine.units import System, feet_and_inches, text
 
@@ -61,10 +61,9 @@ class Stamp:
 
     def of(self, comparison: Comparison) -> tuple[tuple[str, str], ...]:
         """Statements about an output by name; the title comes first."""
-        standard = comparison.scenario.standard
         return (
             ("title", comparison.title),
-            ("standard", f"{standard.title}, {standard.basis}"),
+            ("standard", standard_line(comparison.scenario)),
             ("made with", self.version),
             ("date", self.date.isoformat()),
             ("units", " and ".join(UNITS.values()) if self.both_systems else UNITS[self.system]),

@@ -219,9 +219,9 @@ class LoadpathApp(App[None]):
             self.update(problems=(Problem("", message.sentence),))
 
     def on_studied(self, message: Studied) -> None:
-        """Keep a spacing study while its comparison is shown."""
+        """Keep a study while its comparison is shown."""
         if message.study and message.comparison is self.state.comparison:
-            self.update(studies={**self.state.studies, message.method: message.study})
+            self.update(studies={**self.state.studies, message.key: message.study})
 
     def on_method_selected(self, message: MethodSelected) -> None:
         """Show another method."""

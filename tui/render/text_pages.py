@@ -12,9 +12,11 @@ from engine.comparison.figures import figure_named
 from engine.explain.find import Explanation, explain_attachment, explain_figure
 from engine.explain.print import step_lines
 from engine.studies.headroom import headroom as headroom_of
+from engine.studies.moved_array import column_moved
 from engine.studies.placement import placement as placement_of
 from engine.studies.sensitivity import sensitivity
 from engine.studies.spacing import column_at
+from engine.units import ordered
 from tui.model.state import Question, State
 from tui.render.alternatives import alternatives_parts
 from tui.render.building import building_parts
@@ -41,7 +43,7 @@ def why(state: State, question: Question, width: int, tell: ProgressListener = n
     else:
         forward = explain_attachment(column, question.attachment)
         explanation = Explanation(forward.heading, tuple(reversed(forward.steps)))
-    lines = wrapped(explanation.heading, width, "bold")
+    lines = wrapped(ordered(explanation.heading, state.system), width, "bold")
     for step in explanation.steps:
         first, *more = step_lines(step, state.system, width)
         lines += [
@@ -54,10 +56,12 @@ def why(state: State, question: Question, width: int, tell: ProgressListener = n
 
 
 def _column_of(comparison: Comparison, question: Question, tell: ProgressListener) -> Column | None:
-    """The column of a figure, or the column at a spacing of the spacing study."""
-    if question.spacing is None:
-        return comparison.column(question.method)
-    return column_at(comparison.scenario, question.method, question.spacing, tell)
+    """The column of a figure, or the column at a spacing or a place of a study."""
+    if question.varied == "spacing":
+        return column_at(comparison.scenario, question.method, question.number, tell)
+    if question.varied == "place":
+        return column_moved(comparison, question.method, question.number, tell)
+    return comparison.column(question.method)
 
 
 def headroom(state: State, width: int, tell: ProgressListener) -> Content:

@@ -559,6 +559,22 @@ def test_a_wrong_value_of_a_question_is_named(
     assert words in err
 
 
+@pytest.mark.parametrize("study", ["study", "headroom", "place", "ways"])
+def test_a_study_names_its_standard_and_says_where_wind_comes_from_no_standard(
+    capsys: pytest.CaptureFixture[str], study: str
+) -> None:
+    few = ("--method", "direct", "--set", "array.rows=1", "--set", "array.columns=2")
+    fallback = ("--set", 'site.cp_net="cautious fallback"', "--set", 'placement.step="500 mm"')
+    code, out, _ = run(capsys, study, "dunlin_hall", *few, *fallback)
+    assert code == 0
+    assert out.splitlines()[1] == "EN 1991, partial factors, design resistances, recommended values"
+    assert "Wind on modules: net coefficients from no standard." in out.splitlines()
+    _, written, _ = run(capsys, study, "dunlin_hall", *few, *fallback, "--format", "json")
+    assert json.loads(written)["cautions"][0] == "Wind on modules: net coefficients from no standard."
+    _, out, _ = run(capsys, study, "dunlin_hall", *few, "--set", 'placement.step="500 mm"')
+    assert "no standard" not in out
+
+
 def test_a_question_is_saved_as_a_scenario_that_says_what_is_missing(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
