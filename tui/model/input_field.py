@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -13,10 +14,19 @@ from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.changes import REMOVED, Changes, Steps, toml_value, value_at
 from engine.scenario.read import fields_of
-from engine.schema import Count, InputTable, LengthRange, Number, Quantity, Switch
+from engine.schema import Choice, Count, InputTable, LengthRange, Lengths, Number, Quantity, Switch
 from engine.schema.introspection import defaults, field_type_of, nested_table
 from engine.schema.toml import to_toml
-from engine.units import UNITS
+from engine.units import UNITS, System, unit
+from tui.model.labels import LABELS
+from tui.model.ways import Way, ways_of
+
+YES_NO = {"yes": "true", "no": "false"}
+BARE_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)")
+PRICES = ("price", "minutes", "module_minutes", "labour_rate", "currency")
+NOT_SET, PLACEHOLDER = "not set", "placeholder"
+NAME = re.compile(r"(?:true if )?([^,;:([]+)")
+"""The first words of a description, which name the input."""
 
 
 @dataclass(frozen=True)
@@ -37,6 +47,19 @@ class InputField:
         return "default" if self.stated is REMOVED else "file"
 
     @property
+    def is_placeholder(self) -> bool:
+        """True for an invented strength, price or labour that nobody has replaced."""
+        if self.path[0] != "hardware" or self.origin != "default" or self.default is None:
+            return False
+        kind = field_type_of(self.info)
+        return self.is_price or kind is None or (isinstance(kind, Quantity) and kind.dimension == "moment")
+
+    @property
+    def is_price(self) -> bool:
+        """True for prices and labour."""
+        return self.path[-1] in PRICES
+
+    @property
     def required(self) -> bool:
         """True if the file must state it."""
         return self.default is PydanticUndefined
@@ -51,8 +74,69 @@ class InputField:
 
     @property
     def title(self) -> str:
-        """Its name in words."""
+        """Its key in words."""
         return self.path[-1].replace("_", " ")
+
+    @property
+    def label(self) -> str:
+        """Its name in full."""
+        found = NAME.match(str(self.info.description))
+        name = found.group(1).strip().removeprefix("allowable or characteristic ") if found else ""
+        own = name if name[:1].islower() and " " in name and " if " not in name else self.title
+        return LABELS.get(".".join(self.path), own)
+
+    @property
+    def options(self) -> tuple[str, ...]:
+        """The words to choose from; empty if it is no choice."""
+        kind = field_type_of(self.info)
+        if isinstance(kind, Switch):
+            return tuple(YES_NO)
+        return kind.options if isinstance(kind, Choice) else ()
+
+    @property
+    def editable(self) -> str:
+        """The value as the form shows it: lists without brackets, yes and no."""
+        value = self.default if self.stated is REMOVED else self.stated
+        if isinstance(value, bool):
+            return "yes" if value else "no"
+        if isinstance(value, list | tuple) and value and all(isinstance(part, str) for part in value):
+            return ", ".join(value)
+        return self.shown
+
+    @property
+    def takes_list(self) -> bool:
+        """True if it may be several values with commas between."""
+        kind = field_type_of(self.info)
+        return isinstance(kind, LengthRange | Lengths) or (kind is not None and '["' in kind.allowed)
+
+    def unit(self, system: System) -> str:
+        """The unit of a number without one: that of the value, else that of the bounds, else as it is displayed."""
+        kind = field_type_of(self.info)
+        if not isinstance(kind, Quantity | LengthRange | Lengths):
+            return ""
+        value = self.editable.split(",")[0].strip()
+        bound = kind.high if system == "us" and getattr(kind, "shown", "") != "small length" else ""
+        dimension = kind.dimension if isinstance(kind, Quantity) else "length"
+        for known in filter(None, (value, bound if isinstance(kind, Quantity) else "")):
+            found = re.fullmatch(rf"{BARE_NUMBER.pattern}\s*([A-Za-z/].*)", known)
+            if found:
+                return found.group(2)
+        return unit(getattr(kind, "shown", "") or dimension, system)
+
+    def completed(self, typed: str, system: System) -> str:
+        """A typed text in full: the first option that begins with it, or numbers with the field's unit."""
+        words = typed.strip()
+        if not words:
+            return ""
+        if self.options:
+            lowered = words.lower()
+            exact = [option for option in self.options if option.lower() == lowered]
+            return next(iter([*exact, *(each for each in self.options if each.lower().startswith(lowered))]), words)
+        own, parts = self.unit(system), [words]
+        if self.takes_list:
+            parts = words.split() if re.fullmatch(r"[\d.\s]+", words) else words.split(",")
+        whole = [f"{part} {own}" if own and BARE_NUMBER.fullmatch(part.strip()) else part for part in parts]
+        return ", ".join(part.strip() for part in whole)
 
     @property
     def help(self) -> str:
@@ -67,20 +151,80 @@ class InputField:
         if not typed.strip():
             return REMOVED
         kind = field_type_of(self.info)
-        if kind is not None and kind.structured:
-            return toml_value(typed) if typed.strip().startswith(("[", "{")) else typed.strip()
-        if kind is not None and not isinstance(kind, Count | Number | LengthRange | Switch):
+        if isinstance(kind, Switch):
+            return toml_value(YES_NO.get(typed.strip(), typed))
+        if kind is not None and typed.strip().startswith(("[", "{")):
+            return toml_value(typed)
+        if self.takes_list and "," in typed:
+            return [part.strip() for part in typed.split(",")]
+        if kind is not None and not isinstance(kind, Count | Number):
             return typed.strip()
         return toml_value(typed)
+
+
+@dataclass(frozen=True)
+class WayField(InputField):
+    """A strength, a rating or a document: first the way in which it is known, then the values of that way."""
+
+    ways: tuple[Way, ...] = ()
+
+    @property
+    def way(self) -> Way | None:
+        """The way that is stated; None if none is, or several."""
+        value = self.default if self.stated is REMOVED else self.stated
+        return next((way for way in self.ways if way.describes(value)), None)
+
+    @property
+    def options(self) -> tuple[str, ...]:
+        """The ways, and that none is given where it may be left out."""
+        return (*(way.title for way in self.ways), *(() if self.required else (self._none,)))
+
+    @property
+    def _none(self) -> str:
+        """The words for a table that is left out."""
+        return NOT_SET if self.default is None else PLACEHOLDER
+
+    @property
+    def editable(self) -> str:
+        """The way in words; a list of several as it is written."""
+        return self.way.title if self.way else self.shown or self._none
+
+    @property
+    def parts(self) -> tuple[InputField, ...]:
+        """The values of the way that is stated."""
+        if self.way is None:
+            return ()
+        stated = {} if self.stated is REMOVED else self.stated
+        defaults = self.default if self.stated is REMOVED else {}
+        return tuple(
+            InputField((*self.path, key), info, defaults.get(key, info.default), stated.get(key, REMOVED), self.changed)
+            for key, info in self.way.fields.items()
+        )
+
+    def result(self, system: System) -> str:
+        """The allowable that follows from its values; empty if none does."""
+        return self.way.result(self.default if self.stated is REMOVED else self.stated, system) if self.way else ""
+
+    def value_of(self, typed: str) -> Any:
+        """The table of a way, still without values; the same way again keeps them."""
+        if typed in (self.editable, self.shown):
+            return self.stated
+        way = next((each for each in self.ways if each.title == typed), None)
+        if way:
+            return way.blank
+        return REMOVED if typed in ("", self._none) else toml_value(typed)
 
 
 def input_fields(tables: Mapping[str, Any], changes: Changes) -> Iterator[InputField]:
     """Every input, in the file's order; the changes are laid over the tables as far as they can be."""
     named = value_at(tables, ("site", "standard"))
     standard = STANDARDS.get(str(named), next(iter(STANDARDS.values())))
+    words: Any = standard.words
     for path, model in fields_of(METHODS, standard).items():
         for here, info, default in _schema_fields(tuple(filter(None, path.split("."))), model, {}):
-            yield InputField(here, info, default, changes.get(here, value_at(tables, here)), here in changes)
+            found = value_at(tables, here), any(path[: len(here)] == here for path in changes)
+            ways = ways_of(info, words)
+            yield WayField(here, info, default, *found, ways) if ways else InputField(here, info, default, *found)
 
 
 def _schema_fields(

@@ -12,7 +12,7 @@ import tomlkit
 from engine.common.errors import InputError
 from engine.loads import STANDARDS, system_of
 from engine.mounting import METHODS
-from engine.scenario.changes import Changes, laid_over, put, same, value_at
+from engine.scenario.changes import Changes, Steps, laid_over, put, same, value_at
 from engine.scenario.read import Scenario, read_scenario
 from engine.units import System
 from tui.model.input_field import InputField, input_fields
@@ -73,10 +73,17 @@ class Inputs:
         return tuple(input_fields(tables, self.changes))
 
     def edited(self, input_field: InputField, typed: str) -> Inputs:
-        """The inputs with one field typed anew; a value equal to the file's is no change."""
-        value, in_file = input_field.value_of(typed), value_at(self._file_tables(), input_field.path)
-        others = {path: change for path, change in self.changes.items() if path != input_field.path}
-        return replace(self, changes=others if same(value, in_file) else {**others, input_field.path: value})
+        """The inputs with one field typed anew."""
+        return self.with_value(input_field.path, input_field.value_of(typed))
+
+    def with_value(self, path: Steps, value: Any) -> Inputs:
+        """The inputs with another value, which may be a part of a table; a value equal to the file's is no change."""
+        others = {each: change for each, change in self.changes.items() if each[: len(path)] != path}
+        table = next((each for each in others if path[: len(each)] == each), None)
+        if table is not None:
+            return self.with_value(table, laid_over(others[table], {path[len(table) :]: value}))
+        is_same = same(value, value_at(self._file_tables(), path))
+        return replace(self, changes=others if is_same else {**others, path: value})
 
     def with_changes(self, changes: Changes) -> Inputs:
         """The inputs with further changes laid over them."""

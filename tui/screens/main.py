@@ -9,7 +9,7 @@ from textual.binding import ActiveBinding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.events import Resize
-from textual.widgets import Input, OptionList
+from textual.widgets import Input
 
 from engine.common.errors import Problem
 from engine.comparison.compare import Comparison
@@ -27,6 +27,8 @@ from tui.render.styles import BEST, PLACEHOLDER
 from tui.screens.view import View
 from tui.widgets.comparison import ComparisonPane
 from tui.widgets.comparison_area import ComparisonArea
+from tui.widgets.field_editor import FieldEditor
+from tui.widgets.form import Form
 from tui.widgets.inputs import InputsPane
 from tui.widgets.words import Words
 
@@ -120,7 +122,7 @@ class Main(View):
         first = self.state.problems_of(field.path) if field else ()
         return (*first, *(problem for problem in self.state.problems if problem not in first))
 
-    def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
+    def on_form_selected(self, message: Form.Selected) -> None:
         """Put the problems of the selected input first."""
         self.show_problems()
 
@@ -180,11 +182,18 @@ class Main(View):
 
     def action_fold(self) -> None:
         """Fold the group in focus, or unfold it."""
-        self.query_one(ComparisonPane).fold()
+        if self._folding:
+            self._folding.fold()
 
     def action_fold_all(self) -> None:
         """Unfold every group, or fold all."""
-        self.query_one(ComparisonPane).fold_all()
+        if self._folding:
+            self._folding.fold_all()
+
+    @property
+    def _folding(self) -> Form | ComparisonPane | None:
+        """The pane in focus, if it has groups that fold."""
+        return self.focused if isinstance(self.focused, Form | ComparisonPane) else None
 
     def show_inputs(self) -> None:
         """Show the inputs."""
@@ -192,13 +201,15 @@ class Main(View):
         self.query_one(InputsPane).focus_list()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """In a field, / is a letter like any other; groups fold while the figures are in focus."""
+        """In a field, / is a letter like any other; groups fold while the inputs or the figures are in focus."""
         if action.startswith("fold"):
-            return self.query_one(ComparisonPane).has_focus
+            return self._folding is not None
         return not (action == "find" and isinstance(self.focused, Input))
 
     def _in_footer(self, each: ActiveBinding) -> bool:
-        """Searching has its place in the footer while the inputs are shown."""
+        """While an input is open, only its keys act; searching has its place while the inputs are shown."""
+        if self.query_one(InputsPane).is_open:
+            return isinstance(each.node, FieldEditor)
         return super()._in_footer(each) and (each.binding.action != "find" or self.has_class("inputs"))
 
     def action_find(self) -> None:

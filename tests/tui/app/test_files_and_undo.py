@@ -188,7 +188,7 @@ async def test_a_wrong_input_is_saved_over_a_file_only_when_asked_twice(key: str
         assert mine.read_text(encoding="utf-8") == good
         await pilot.press("enter")
         await settled(pilot)
-        assert 'wind_speed = "55"' in mine.read_text(encoding="utf-8")
+        assert 'wind_speed = "55 mph"' in mine.read_text(encoding="utf-8")
         assert not app.document.is_unsaved
 
 
