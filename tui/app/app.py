@@ -37,12 +37,14 @@ from tui.model.messages import (
     InputEdited,
     LessonMoved,
     MethodSelected,
+    RoofRequested,
     Studied,
     WhyRequested,
 )
 from tui.model.state import COMPUTING, State
 from tui.render import text_pages
 from tui.screens.bill import BillScreen
+from tui.screens.draw import Draw
 from tui.screens.export import Export
 from tui.screens.help import Help
 from tui.screens.lesson import LessonScreen
@@ -55,10 +57,14 @@ from tui.screens.view import View
 from tui.screens.ways_out import WaysOutScreen
 from tui.storage import user_state
 
-VIEWS = (Main, LessonScreen, RoofPlan, LoadPath, SpacingStudyScreen, BillScreen, WaysOutScreen)
+VIEWS = (Main, LessonScreen, RoofPlan, Draw, LoadPath, SpacingStudyScreen, BillScreen, WaysOutScreen)
 """Screens that declare commands."""
 
 ALL_COMMANDS = (*COMMANDS, *(command for view in VIEWS for command in view.OWN_COMMANDS))
+
+COMMAND_IDS = frozenset(command.id for command in COMMANDS)
+WHILE_DRAWING = frozenset({"next_method", "units", "theme", "help", "command_palette"})
+"""Commands of the app that act while the roof is drawn on."""
 
 KEEP_AFTER = 0.3
 """Time from the last edit until unsaved changes are written to the recovery file [s]."""
@@ -305,6 +311,14 @@ class LoadpathApp(App[None]):
         """Show the roof from above."""
         self._open_view(RoofPlan)
 
+    def action_draw(self) -> None:
+        """Draw on the roof with the keyboard."""
+        self._open_view(Draw)
+
+    def on_roof_requested(self, message: RoofRequested) -> None:
+        """Show the roof from above."""
+        self.action_roof_plan()
+
     def action_load_path(self) -> None:
         """Show the load path link by link."""
         self._open_view(LoadPath)
@@ -429,6 +443,8 @@ class LoadpathApp(App[None]):
 
         Headroom shows the figures of other inputs too, which a lesson may still ask for.
         """
+        if isinstance(self.screen, Draw) and action in COMMAND_IDS - WHILE_DRAWING:
+            return False
         if action.startswith("lesson_"):
             return self.state.lesson is not None
         if action in ("ways_out", "placement"):

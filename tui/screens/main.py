@@ -17,7 +17,7 @@ from engine.comparison.figure import Figure
 from engine.comparison.figures import table_figures
 from engine.comparison.figures.utilisation import limit_in_words
 from engine.project.job import Job
-from tui.model.commands import Command, bindings
+from tui.model.commands import DRAW, Command, bindings
 from tui.model.keymap import Keymap
 from tui.model.messages import MethodSelected
 from tui.model.state import Question, State
@@ -30,10 +30,14 @@ from tui.widgets.comparison_area import ComparisonArea
 from tui.widgets.field_editor import FieldEditor
 from tui.widgets.form import Form
 from tui.widgets.inputs import InputsPane
+from tui.widgets.side import Side
 from tui.widgets.words import Words
 
-WIDE = 130
-"""Columns from which inputs and comparison fit side by side."""
+WIDE = 120
+"""Columns from which the roof is always in sight, beside the form or beside the comparison."""
+
+WIDEST = 190
+"""Columns from which form, comparison and roof are side by side."""
 
 ABOUT_ANSWER = (
     "Methods that hold come before incomplete ones, and these before those that are over. Among equals the lowest cost "
@@ -84,13 +88,14 @@ class Main(View):
 
     def __init__(self, state: State, keymap: Keymap) -> None:
         super().__init__(state)
-        self._keys = {command.id: keymap.shown(command) for command in self.OWN_COMMANDS}
+        self._keys = {command.id: keymap.shown(command) for command in (*self.OWN_COMMANDS, DRAW)}
 
     def body(self) -> ComposeResult:
-        """Inputs and comparison; below the inputs the verdicts, if the comparison has no room."""
+        """Inputs, comparison and roof; below the inputs the verdicts, if the comparison has no room."""
         with Horizontal(id="panes"):
             yield InputsPane(self.state.inputs, id="inputs")
             yield ComparisonArea(self._keys, id="area")
+            yield Side(self._keys, id="side")
         yield Words(id="verdicts", classes="figures")
 
     def on_mount(self) -> None:
@@ -99,21 +104,31 @@ class Main(View):
 
     def on_resize(self, event: Resize) -> None:
         """Side by side if there is room."""
-        self.set_class(event.size.width < WIDE, "narrow")
+        width = event.size.width
+        was_wide = self._is_wide
+        self.set_class(width < WIDE, "narrow")
+        self.set_class(width < WIDEST, "one")
+        if was_wide != self._is_wide:
+            self.call_after_refresh(self.show, self.state)
+
+    @property
+    def _is_wide(self) -> bool:
+        return not self.has_class("narrow")
 
     def show(self, state: State) -> None:
         """Show the inputs too; they need no comparison."""
         super().show(state)
         self.query_one(InputsPane).show(state)
+        self.query_one(Side).show(state)
 
     def draw(self, comparison: Comparison) -> None:
         """Show a comparison."""
-        self.query_one(ComparisonArea).show(self.state)
+        self.query_one(ComparisonArea).show(self.state, with_notes=not self._is_wide)
         self.query_one("#verdicts", Words).show(drawing.verdicts(comparison))
 
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the comparison."""
-        self.query_one(ComparisonArea).show(self.state)
+        self.query_one(ComparisonArea).show(self.state, with_notes=not self._is_wide)
         self.query_one("#verdicts", Words).show(words)
 
     def problems(self) -> tuple[Problem, ...]:
@@ -168,7 +183,7 @@ class Main(View):
 
     def action_notes(self) -> None:
         """Go to the notes: beside the figures, or below them."""
-        if self.query_one("#notes").display:
+        if self._is_wide:
             self._go_to("#notes")
         else:
             self._go_to("#comparison")
@@ -176,7 +191,7 @@ class Main(View):
 
     def _go_to(self, pane: str) -> None:
         """Put a pane of the comparison in focus; in little room it takes the place of the inputs."""
-        if self.has_class("narrow"):
+        if self.has_class("one") and pane != "#notes":
             self.remove_class("inputs")
         self.set_focus(self.query_one(pane))
 
