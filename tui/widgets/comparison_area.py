@@ -40,8 +40,6 @@ class ComparisonArea(Vertical):
     ComparisonArea #answer { height: auto; max-height: 8; }
     ComparisonArea #answer Words { height: auto; }
     ComparisonArea #comparison { height: 1fr; }
-    ComparisonArea.low .pane { border: none; border-top: solid $border-blurred; }
-    ComparisonArea.low .pane:focus { border: none; border-top: heavy $border; }
     ComparisonArea.low #answer { max-height: 5; }
     ComparisonArea.empty #answer, ComparisonArea.empty #tiles { display: none; }
     """

@@ -10,7 +10,7 @@ from textual.events import Resize
 
 from tui.model.state import State
 from tui.render.notes import warnings
-from tui.widgets.comparison_area import set_title
+from tui.widgets.comparison_area import LOW, set_title
 from tui.widgets.notes import NotesPane
 from tui.widgets.roof import RoofPane
 
@@ -41,6 +41,7 @@ class Side(Vertical):
     def show(self, state: State) -> None:
         """Show the roof and the notes of a state."""
         self._state = state
+        self.set_class(self.size.height < LOW, "low")
         if not self.size.width:
             return
         self.query_one(RoofPane).show_state(state, f"{self._keys['draw']} Draw on the roof")

@@ -102,7 +102,7 @@ async def test_every_figure_on_the_screen_is_the_comparisons(size: tuple[int, in
 
 
 async def test_an_edit_is_followed_at_once_and_can_be_undone() -> None:
-    async with open_app((140, 45)) as (app, pilot):
+    async with open_app((200, 55)) as (app, pilot):
         calm = comparison(app)
         await choose(pilot, "site", "wind_speed")
         await type_anew(pilot, "170 mph")
@@ -304,7 +304,7 @@ async def test_a_broken_file_opens_and_can_be_put_right(tmp_path: Path) -> None:
         encoding="utf-8",
     )
     app = LoadpathApp(session(path))
-    async with app.run_test(size=(140, 45)) as pilot:
+    async with app.run_test(size=(200, 55)) as pilot:
         await settled(pilot)
         assert "'999 mph' given; allowed is 60 mph to 300 mph" in problems(app)
         await choose(pilot, "site", "wind_speed")
@@ -390,7 +390,7 @@ async def test_screens_give_way_to_one_another_and_escape_leads_back_to_the_comp
 
 
 async def test_a_baseline_is_kept_compared_with_and_dropped_by_one_key() -> None:
-    async with open_app((140, 45)) as (app, pilot):
+    async with open_app((200, 55)) as (app, pilot):
         await pilot.press("x")
         calm = comparison(app)
         before = app.state.comparison
@@ -505,7 +505,7 @@ async def test_a_click_finds_the_row_under_it_where_the_figures_are_scrolled() -
 async def test_a_click_does_what_the_keys_do() -> None:
     async with open_app((140, 45)) as (app, pilot):
         pane, tiles = app.main.query_one(ComparisonPane), app.main.query_one(Tiles)
-        await pilot.click(tiles, offset=(100, 3))
+        await pilot.click(tiles, offset=(80, 3))
         assert (app.main.focused, app.main.question().method) == (tiles, "direct")
         clip = next(entry for entry in pane._sheet.entries if entry.figure and entry.figure.key == "roof_fastening")
         await pilot.click(pane.query(Words).first(), offset=(3, clip.line))
