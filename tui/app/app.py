@@ -2,33 +2,29 @@
 
 from __future__ import annotations
 
-import asyncio
-from collections.abc import Iterable
-from contextlib import suppress
+from collections.abc import Callable, Iterable
 from dataclasses import replace
+from pathlib import Path
 from typing import Any, ClassVar
 
-from rich.text import Text
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import BindingType
 from textual.events import Event, Key, Paste
 from textual.screen import Screen
 from textual.timer import Timer
-from textual.worker import WorkerFailed
 
 from engine.common.errors import InputError, Problem
 from engine.units import System
 from tui.app.compute import Compute
+from tui.app.endings import AppWithEndings
 from tui.app.file_dialogs import FileDialogs
 from tui.app.key_queue import KeyQueue
 from tui.app.themes import THEMES
 from tui.model.commands import COMMANDS, Command, bindings, command_of_screen
 from tui.model.document import Document
-from tui.model.ending_signals import ending_signals, exit_code
-from tui.model.exit_codes import Exit
 from tui.model.inputs import Inputs
 from tui.model.keymap import Keymap, load_keymap
-from tui.model.lesson_run import LessonProgress
+from tui.model.lesson_run import LessonProgress, open_lesson
 from tui.model.messages import (
     Compared,
     ComputeFailed,
@@ -43,9 +39,9 @@ from tui.model.messages import (
 )
 from tui.model.state import COMPUTING, State
 from tui.render import text_pages
+from tui.screens import start
 from tui.screens.bill import BillScreen
 from tui.screens.draw import Draw
-from tui.screens.export import Export
 from tui.screens.help import Help
 from tui.screens.lesson import LessonScreen
 from tui.screens.load_path import LoadPath
@@ -53,6 +49,7 @@ from tui.screens.main import Main
 from tui.screens.roof_plan import RoofPlan
 from tui.screens.spacing_study import SpacingStudyScreen
 from tui.screens.text_page import TextPage
+from tui.screens.tour import Tour
 from tui.screens.view import View
 from tui.screens.ways_out import WaysOutScreen
 from tui.storage import user_state
@@ -70,21 +67,14 @@ KEEP_AFTER = 0.3
 """Time from the last edit until unsaved changes are written to the recovery file [s]."""
 
 
-class InternalError(Exception):
-    """An error that ends the app; the terminal shows its sentence and no traceback."""
-
-    def __rich__(self) -> Text:
-        """The sentence."""
-        return Text(str(self))
-
-
-class LoadpathApp(App[None]):
+class LoadpathApp(AppWithEndings):
     """loadpath's terminal app.
 
     Args:
         inputs: the inputs to open.
         only: ids of the methods to compare; empty for all.
         lesson: the lesson to work through, at its first step.
+        starts: True to show the start page first.
         system: units to show; None for those used last, or those of the load standard.
     """
 
@@ -98,6 +88,8 @@ class LoadpathApp(App[None]):
         only: tuple[str, ...] = (),
         lesson: LessonProgress | None = None,
         system: System | None = None,
+        *,
+        starts: bool = False,
     ) -> None:
         super().__init__()
         self.document = Document(inputs)
@@ -109,7 +101,7 @@ class LoadpathApp(App[None]):
         self._key_queue = KeyQueue(self, super().on_event)
         self._keep_timer: Timer | None = None
         self._keep_failed = False
-        self._is_failing = False
+        self._starts = starts
 
     def _system_of(self, inputs: Inputs) -> System:
         """The units to show: those asked for, those chosen last, or those of the load standard."""
@@ -127,6 +119,8 @@ class LoadpathApp(App[None]):
         if self.state.lesson:
             self._show_step(self.state.lesson)
         else:
+            if self._starts:
+                self.action_start()
             self.files.offer_recovery()
 
     async def on_event(self, event: Event) -> None:
@@ -219,11 +213,21 @@ class LoadpathApp(App[None]):
 
     def action_undo(self) -> None:
         """Undo the last change."""
-        self._follow(self.document.undo())
+        self._step_back("Undone", self.document.undo)
 
     def action_redo(self) -> None:
         """Redo the change that was undone."""
-        self._follow(self.document.redo())
+        self._step_back("Redone", self.document.redo)
+
+    def _step_back(self, word: str, step: Callable[[], bool]) -> None:
+        """Undo or redo, say what changed, and go there in the form."""
+        before = self.document.inputs
+        changed = step()
+        self._follow(changed)
+        path, words = self.document.inputs.change_from(before)
+        if changed and words:
+            self.notify(f"{word}: {words}", markup=False)
+            self.main.go_to_input(path)
 
     def _follow(self, changed: bool) -> None:
         """Show a changed document, and write it to the recovery file soon."""
@@ -382,7 +386,7 @@ class LoadpathApp(App[None]):
         """True if the figures belong to the inputs; else say why not, and what to do."""
         if self.state.comparison is not None and not self.state.is_stale:
             return True
-        cure = "correct the inputs marked with ! first" if self.state.problems else f"{COMPUTING} try again shortly"
+        cure = "give or correct the inputs marked ! first" if self.state.problems else f"{COMPUTING} try again shortly"
         cure = "the class has not guessed yet" if self.state.is_covered else cure
         self.notify(f"{consequence}: {cure}.", severity="warning", markup=False)
         return False
@@ -397,6 +401,38 @@ class LoadpathApp(App[None]):
         """Switch between dark and light."""
         self.theme = user_state.LIGHT if self.theme == user_state.DARK else user_state.DARK
         user_state.save_display_settings(replace(user_state.display_settings(), theme=self.theme))
+
+    def action_start(self) -> None:
+        """Show what can be begun."""
+        begin = {
+            start.NEW: self.action_new,
+            start.EXAMPLE: self.main.show_comparison,
+            start.OPEN: self.action_open,
+            start.TOUR: self.action_tour,
+            start.QUIT: self.files.quit,
+        }
+        self.files.start(begin, self._open_lesson)
+
+    def _open_lesson(self, path: Path) -> None:
+        """Work through a lesson from its first step."""
+        try:
+            progress = LessonProgress(open_lesson(path))
+        except InputError as wrong:
+            self.notify(str(wrong.problems[0]), severity="error", markup=False)
+            return
+        self._show_step(progress)
+
+    def action_tour(self) -> None:
+        """Explain the app in five steps."""
+        self.push_screen(Tour())
+
+    def action_new(self) -> None:
+        """Begin a new job, at its first input."""
+        self.files.new(self._show_first_missing)
+
+    def _show_first_missing(self) -> None:
+        self.action_inputs()
+        self.main.open_first_missing()
 
     def action_open(self) -> None:
         """Open another scenario."""
@@ -417,15 +453,8 @@ class LoadpathApp(App[None]):
     def action_export(self) -> None:
         """Write everything about the comparison into a folder."""
         comparison = self.state.comparison
-        if comparison and self._has_figures("Nothing was exported"):
-            page = Export(comparison, self.state.system, f"{self.state.inputs.path.stem}_export")
-            self.push_screen(page, self._say_exported)
-        elif not comparison:
-            self._has_figures("Nothing was exported")
-
-    def _say_exported(self, sentence: str | None) -> None:
-        if sentence:
-            self.notify(sentence, markup=False)
+        if self._has_figures("Nothing was exported") and comparison:
+            self.files.export(comparison, self.state.system)
 
     def action_help(self) -> None:
         """Explain the screen and list the keys."""
@@ -468,32 +497,3 @@ class LoadpathApp(App[None]):
             sentence = f"The default keys apply, {user_state.keys_file()} is wrong: {wrong.problems[0]}"
             self.notify(sentence, severity="warning", markup=False)
         self.set_keymap(self.keymap.for_textual())
-
-    # -- endings that nobody asked for ------------------------------------------------------
-
-    def _end_on_signals(self) -> None:
-        """End in order on a signal from outside: unsaved changes are kept and the terminal is as it was."""
-        for number in ending_signals():
-            with suppress(NotImplementedError):  # the event loop of Windows has none
-                asyncio.get_running_loop().add_signal_handler(number, self._end_by_signal, number)
-
-    def _end_by_signal(self, number: int) -> None:
-        self.document.keep()
-        self.exit(return_code=exit_code(number))
-
-    def _handle_exception(self, error: Exception) -> None:
-        """End with one sentence and exit code 70; unsaved changes are written first and offered at the next start.
-
-        The framework calls this for every unhandled exception, and offers no public hook.
-        """
-        if self._is_failing:
-            return
-        self._is_failing = True
-        cause = error.error if isinstance(error, WorkerFailed) else error
-        sentence = text_pages.internal_error(cause)
-        if self.document.is_unsaved and self.document.keep():
-            sentence += " Your unsaved changes are kept: loadpath offers them at its next start."
-        ending = InternalError(sentence)
-        ending.__cause__ = cause
-        super()._handle_exception(ending)
-        self.exit(return_code=Exit.INTERNAL_ERROR)

@@ -134,11 +134,12 @@ def _of_group(group: str, fields: Sequence[InputField], shown: Shown) -> Iterato
 def _of_field(group: str, field: InputField, shown: Shown, *, whole: bool) -> Iterator[Line]:
     """An input; below a strength the values behind it, and what follows from them."""
     yield Line(field.path, group, field)
-    if isinstance(field, WayField):
+    if isinstance(field, WayField) and field.way:
         for part in field.parts:
-            if part.required or part.editable or whole or part.path == shown.open_path:
+            is_needed = part.required or part.editable or part.path[-1] == field.way.keys[0]
+            if is_needed or whole or part.path == shown.open_path:
                 yield Line(part.path, group, part, depth=1)
-        if field.parts:
+        if field.parts and field.way.gives_result:
             yield Line((*field.path, "result"), group, field, depth=1, is_result=True)
 
 

@@ -114,14 +114,15 @@ class InputField:
         kind = field_type_of(self.info)
         if not isinstance(kind, Quantity | LengthRange | Lengths):
             return ""
-        value = self.editable.split(",")[0].strip()
-        bound = kind.high if system == "us" and getattr(kind, "shown", "") != "small length" else ""
-        dimension = kind.dimension if isinstance(kind, Quantity) else "length"
-        for known in filter(None, (value, bound if isinstance(kind, Quantity) else "")):
+        bound, dimension = "", "length"
+        if isinstance(kind, Quantity):
+            dimension = kind.shown or kind.dimension
+            bound = "" if system == "si" or kind.shown else kind.high if dimension == "length" else kind.low
+        for known in (self.editable.split(",")[0].strip(), bound):
             found = re.fullmatch(rf"{BARE_NUMBER.pattern}\s*([A-Za-z/].*)", known)
             if found:
                 return found.group(2)
-        return unit(getattr(kind, "shown", "") or dimension, system)
+        return unit(dimension, system)
 
     def completed(self, typed: str, system: System) -> str:
         """A typed text in full: the first option that begins with it, or numbers with the field's unit."""
@@ -182,7 +183,7 @@ class WayField(InputField):
     @property
     def _none(self) -> str:
         """The words for a table that is left out."""
-        return NOT_SET if self.default is None else PLACEHOLDER
+        return PLACEHOLDER if isinstance(self.default, Mapping) else NOT_SET
 
     @property
     def editable(self) -> str:
@@ -222,7 +223,8 @@ def input_fields(tables: Mapping[str, Any], changes: Changes) -> Iterator[InputF
     words: Any = standard.words
     for path, model in fields_of(METHODS, standard).items():
         for here, info, default in _schema_fields(tuple(filter(None, path.split("."))), model, {}):
-            found = value_at(tables, here), any(path[: len(here)] == here for path in changes)
+            stated = changes.get(here, value_at(tables, here))
+            found = stated, any(path[: len(here)] == here for path in changes)
             ways = ways_of(info, words)
             yield WayField(here, info, default, *found, ways) if ways else InputField(here, info, default, *found)
 

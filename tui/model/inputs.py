@@ -12,10 +12,10 @@ import tomlkit
 from engine.common.errors import InputError
 from engine.loads import STANDARDS, system_of
 from engine.mounting import METHODS
-from engine.scenario.changes import Changes, Steps, laid_over, put, same, value_at
+from engine.scenario.changes import REMOVED, Changes, Steps, laid_over, put, same, value_at
 from engine.scenario.read import Scenario, read_scenario
 from engine.units import System
-from tui.model.input_field import InputField, input_fields
+from tui.model.input_field import NOT_SET, InputField, input_fields
 from tui.storage import paths
 
 
@@ -89,6 +89,18 @@ class Inputs:
         """The inputs with further changes laid over them."""
         return replace(self, changes={**self.changes, **changes})
 
+    def change_from(self, other: Inputs) -> tuple[Steps, str]:
+        """Path of the first input that differs, and all that differ in words: "wind speed: 95 mph → 110 mph"."""
+        paths = [path for path in {**other.changes, **self.changes} if not _is_same_at(path, self, other)]
+        before = {each.path: each for each in other.fields()}
+        found = [each for each in self.fields() if any(path[: len(each.path)] == each.path for path in paths)]
+        if not found:
+            return (), ""
+        now = found[0]
+        was = before[now.path].editable if now.path in before else ""
+        more = f", and {len(found) - 1} more" if len(found) > 1 else ""
+        return now.path, f"{now.label}: {was or NOT_SET} → {now.editable or NOT_SET}{more}"
+
     def rebased(self, saved: Inputs) -> Inputs:
         """The same values as changes of the file as it was saved since."""
         if self.text == saved.text:
@@ -119,3 +131,7 @@ class Inputs:
     def _differences(self, tables: Mapping[str, Any]) -> Changes:
         """The values stated here that those tables lack."""
         return {each.path: each.stated for each in self.fields() if not same(each.stated, value_at(tables, each.path))}
+
+
+def _is_same_at(path: Steps, one: Inputs, other: Inputs) -> bool:
+    return same(one.changes.get(path, REMOVED), other.changes.get(path, REMOVED))

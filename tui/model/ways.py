@@ -37,6 +37,11 @@ class Way:
         """Its table before any value is given: a key without a value is refused, so it cannot be forgotten."""
         return {self.keys[0]: ""}
 
+    @property
+    def gives_result(self) -> bool:
+        """True if a strength or a rating follows from it."""
+        return issubclass(self.model, StrengthBasis | ModuleRating)
+
     def result(self, value: Any, system: System) -> str:
         """The allowable that follows from a written table, with its unit; empty if none does yet."""
         try:

@@ -43,17 +43,17 @@ class Draw(View):
         Command("shift_up", "up", "Up the slope", "Move it up the slope"),
         Command("shift_down", "down", "Down the slope", "Move it toward the eave"),
         Command("step", "s", "Step", "Move by a module, a seam and purlin, or an inch", "Step"),
-        Command("taller", "plus,equals_sign", "Add a row", "Add a row; make an area taller", "Rows", sign="+ -"),
-        Command("shorter", "minus", "Drop a row", "Drop a row; make an area shorter"),
+        Command("add_row", "plus,equals_sign", "Add a row", "Add a row; make an area taller", "Rows", sign="+ -"),
+        Command("drop_row", "minus", "Drop a row", "Drop a row; make an area shorter"),
         Command(
-            "wider",
+            "add_column",
             "greater_than_sign,full_stop",
             "Add a column",
             "Add a column; make an area wider",
             "Columns",
             sign="< >",
         ),
-        Command("narrower", "less_than_sign,comma", "Drop a column", "Drop a column; make an area narrower"),
+        Command("drop_column", "less_than_sign,comma", "Drop a column", "Drop a column; make an area narrower"),
         Command("new_area", "o", "Keep-clear area", "Place a keep-clear area, such as a skylight", "Area"),
         Command("module", "x", "Leave out a module", "Choose a module, and leave it out or put it back", "Module"),
         Command("other", "tab", "Next area", "Take the next keep-clear area in hand, or the array", "Next"),
@@ -221,19 +221,19 @@ class Draw(View):
         """Toward the eave."""
         self._shift(0, -1)
 
-    def action_taller(self) -> None:
+    def action_add_row(self) -> None:
         """Add a row, or make the area taller."""
         self._resize(0, 1)
 
-    def action_shorter(self) -> None:
+    def action_drop_row(self) -> None:
         """Drop a row, or make the area shorter."""
         self._resize(0, -1)
 
-    def action_wider(self) -> None:
+    def action_add_column(self) -> None:
         """Add a column, or make the area wider."""
         self._resize(1, 0)
 
-    def action_narrower(self) -> None:
+    def action_drop_column(self) -> None:
         """Drop a column, or make the area narrower."""
         self._resize(-1, 0)
 

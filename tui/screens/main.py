@@ -17,6 +17,7 @@ from engine.comparison.figure import Figure
 from engine.comparison.figures import table_figures
 from engine.comparison.figures.utilisation import limit_in_words
 from engine.project.job import Job
+from engine.scenario.changes import Steps
 from tui.model.commands import DRAW, Command, bindings
 from tui.model.keymap import Keymap
 from tui.model.messages import MethodSelected
@@ -69,6 +70,7 @@ class Main(View):
         Command("figures", "f", "Figures", "Go to the figures"),
         Command("notes", "N", "Notes", "Go to the warnings and notes"),
         Command("fold", "space", "Fold", "Fold or unfold the group of figures in focus", "Fold"),
+        Command("big", "g", "Big figures", "Show the tiles alone, as large as they can be, for a projector"),
         Command("fold_all", "x", "Fold all", "Unfold all groups of figures, or fold all"),
     )
     FOOTER = (
@@ -76,6 +78,7 @@ class Main(View):
         "lesson_next",
         "inputs",
         "roof_plan",
+        "draw",
         "load_path",
         "bill",
         "span_study",
@@ -83,7 +86,7 @@ class Main(View):
         "ways_out",
         "help",
     )
-    HIDDEN_IN_LESSON = ("find", "fold")
+    HIDDEN_IN_LESSON = ("find", "fold", "draw")
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
 
     def __init__(self, state: State, keymap: Keymap) -> None:
@@ -132,9 +135,15 @@ class Main(View):
         self.query_one("#verdicts", Words).show(words)
 
     def problems(self) -> tuple[Problem, ...]:
-        """All problems, those of the selected input first."""
+        """All problems, those of the selected input first; inputs still to be given are marked, and only counted."""
         field = self.query_one(InputsPane).current_field
         first = self.state.problems_of(field.path) if field else ()
+        missing = [problem for problem in self.state.problems if _is_missing(problem)]
+        if len(missing) > 1:
+            first = tuple(problem for problem in first if not _is_missing(problem))
+            counted = Problem("", f"{len(missing)} inputs are still to be given; they are marked ! in the form (i)")
+            others = [problem for problem in self.state.problems if not _is_missing(problem) and problem not in first]
+            return (*first, *others, counted)
         return (*first, *(problem for problem in self.state.problems if problem not in first))
 
     def on_form_selected(self, message: Form.Selected) -> None:
@@ -215,6 +224,21 @@ class Main(View):
         self.add_class("inputs")
         self.query_one(InputsPane).focus_list()
 
+    def go_to_input(self, path: Steps) -> None:
+        """Select an input, if the form is shown."""
+        if self.has_class("inputs"):
+            self.query_one(InputsPane).form.select(path)
+
+    def action_big(self) -> None:
+        """Show the tiles alone, large, or the figures below them again."""
+        self.remove_class("inputs")
+        self.query_one(ComparisonArea).toggle_big()
+        self._go_to("#tiles" if self.query_one(ComparisonArea).is_big else "#comparison")
+
+    def open_first_missing(self) -> None:
+        """Open the first input that is still to be given."""
+        self.query_one(InputsPane).open_first_missing()
+
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """In a field, / is a letter like any other; groups fold while the inputs or the figures are in focus."""
         if action.startswith("fold"):
@@ -225,7 +249,8 @@ class Main(View):
         """While an input is open, only its keys act; searching has its place while the inputs are shown."""
         if self.query_one(InputsPane).is_open:
             return isinstance(each.node, FieldEditor)
-        return super()._in_footer(each) and (each.binding.action != "find" or self.has_class("inputs"))
+        elsewhere = "fold" if self.has_class("inputs") else "find"
+        return super()._in_footer(each) and each.binding.action != elsewhere
 
     def action_find(self) -> None:
         """Find an input by part of its name."""
@@ -257,6 +282,11 @@ class Main(View):
         lines.append(Content(ABOUT_FIGURES))
         lines += [_help_on(other, job, shortened=True) for other in table_figures() if other is not row]
         return Content("\n").join(lines)
+
+
+def _is_missing(problem: Problem) -> bool:
+    """True for an input that is needed and not given."""
+    return problem.message.startswith("missing;")
 
 
 def _help_on(row: Figure, job: Job, *, shortened: bool = False) -> Content:

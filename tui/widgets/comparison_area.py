@@ -30,6 +30,9 @@ LOW = 28
 TILE_ROWS = {0: 6, 32: 11, 37: 14, 41: 15, 50: 18}
 """Rows of the area from which tiles have that height [rows]."""
 
+BIG_ROWS, ANSWER_ROWS = 18, 5
+"""Rows of large tiles, and rows that are left for the answer above them."""
+
 TILE_COMMANDS = ("tile_1", "tile_2", "tile_3")
 
 
@@ -41,6 +44,7 @@ class ComparisonArea(Vertical):
     ComparisonArea #answer Words { height: auto; }
     ComparisonArea #comparison { height: 1fr; }
     ComparisonArea.low #answer { max-height: 5; }
+    ComparisonArea.big #comparison { display: none; }
     ComparisonArea.empty #answer, ComparisonArea.empty #tiles { display: none; }
     """
 
@@ -50,6 +54,8 @@ class ComparisonArea(Vertical):
         self._state: State | None = None
         self._arranged: tuple[object, ...] = ()
         self._has_notes = True
+        self.is_big = False
+        """True while the tiles take the place of the figures."""
 
     def compose(self) -> ComposeResult:
         """The panes from the top."""
@@ -61,6 +67,11 @@ class ComparisonArea(Vertical):
     def show(self, state: State, *, with_notes: bool) -> None:
         """Show the comparison of a state, with its notes below or without, or why there is none."""
         self._state, self._has_notes = state, with_notes
+        self._arrange()
+
+    def toggle_big(self) -> None:
+        """Show the tiles alone, or the figures below them again."""
+        self.is_big = not self.is_big
         self._arrange()
 
     def on_resize(self, event: Resize) -> None:
@@ -77,7 +88,9 @@ class ComparisonArea(Vertical):
         self.set_class(bool(sentence), "empty")
         self.set_class(height < LOW, "low")
         tiles = self.query_one(Tiles)
-        tiles.styles.height = max(rows for least, rows in TILE_ROWS.items() if height >= least)
+        self.set_class(self.is_big, "big")
+        rows = max(rows for least, rows in TILE_ROWS.items() if height >= least)
+        tiles.styles.height = max(rows, min(BIG_ROWS, height - ANSWER_ROWS)) if self.is_big else rows
         tiles.show(state, [self._keys[name] for name in TILE_COMMANDS])
         self._show_answer(state, with_loads=height >= LOW)
         self._show_titles(state.comparison)

@@ -136,6 +136,11 @@ class Form(VerticalScroll):
         to = paths.index(selected.path) + step
         return paths[to] if 0 <= to < len(paths) else None
 
+    @property
+    def first_wrong(self) -> Steps | None:
+        """Path of the first input that is to be given or wrong."""
+        return next((field.path for field in self.fields if self._shown.is_wrong(field)), None)
+
     def on_resize(self, event: Resize) -> None:
         """Use the room there is."""
         self._draw()

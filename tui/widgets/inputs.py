@@ -113,7 +113,7 @@ class InputsPane(Vertical):
         if self._open_field and field.options:
             words = f"{choices(field, self.editor.chosen)}\n{field.info.description}."
         elif self._as_opened and self._open_field and (own := self._as_opened.unit(self.system)):
-            words = f"A number alone is in {own}. {words}"
+            words = f"Unit where none is typed: {own}. {words}"
         self.query_one("#about", Words).show(words)
 
     def help_text(self) -> Content:
@@ -164,6 +164,13 @@ class InputsPane(Vertical):
     def on_form_opened(self, message: Form.Opened) -> None:
         """Open the selected input."""
         self._open_selected()
+
+    def open_first_missing(self) -> None:
+        """Open the first input that is marked as to be given or wrong."""
+        path = self.form.first_wrong
+        if path:
+            self.form.select(path)
+            self._open_selected()
 
     def _open_selected(self) -> None:
         field = self.form.selected
