@@ -103,7 +103,8 @@ SCREENS = ["c", "i", "p", "l", "b", "n", "w", "h"]
 
 def read_on(app: LoadpathApp) -> str:
     """All that stands on the topmost screen."""
-    return "\n".join(str(each.render()) for each in app.screen.query(Static) if each.display)
+    shown = [each for each in app.screen.query(Static) if each.display and each.region.area]
+    return "\n".join(str(each.render()) for each in shown)
 
 
 def figures_on(app: LoadpathApp) -> list[str]:

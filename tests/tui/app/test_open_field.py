@@ -9,8 +9,8 @@ from textual.pilot import Pilot
 from support.opened_app import SIZES, opened, settled
 from tui.app.app import LoadpathApp
 from tui.screens.export import Export
-from tui.widgets.comparison import ComparisonPane
 from tui.widgets.inputs import InputsPane
+from tui.widgets.notes import NotesPane
 
 pytestmark = pytest.mark.app
 
@@ -83,7 +83,7 @@ async def test_tab_in_the_search_opens_what_was_found() -> None:
 
 async def test_a_click_elsewhere_accepts_and_closes_the_field() -> None:
     async with opened("sparrow_lane", (140, 45), *OPEN_WIND, *"95 mph") as (app, pilot):
-        await pilot.click(ComparisonPane)
+        await pilot.click(NotesPane)
         await settled(pilot)
         assert not pane(app).is_open
         assert not pane(app).editor.display
