@@ -43,16 +43,9 @@ class Draw(View):
         Command("shift_up", "up", "Up the slope", "Move it up the slope"),
         Command("shift_down", "down", "Down the slope", "Move it toward the eave"),
         Command("step", "s", "Step", "Move by a module, a seam and purlin, or an inch", "Step"),
-        Command("add_row", "plus,equals_sign", "Add a row", "Add a row; make an area taller", "Rows", sign="+ -"),
+        Command("add_row", "plus,equals_sign", "Add a row", "Add a row; make an area taller", "Size", sign="+-<>"),
         Command("drop_row", "minus", "Drop a row", "Drop a row; make an area shorter"),
-        Command(
-            "add_column",
-            "greater_than_sign,full_stop",
-            "Add a column",
-            "Add a column; make an area wider",
-            "Columns",
-            sign="< >",
-        ),
+        Command("add_column", "greater_than_sign,full_stop", "Add a column", "Add a column; make an area wider"),
         Command("drop_column", "less_than_sign,comma", "Drop a column", "Drop a column; make an area narrower"),
         Command("new_area", "o", "Keep-clear area", "Place a keep-clear area, such as a skylight", "Area"),
         Command("module", "x", "Leave out a module", "Choose a module, and leave it out or put it back", "Module"),
@@ -84,7 +77,7 @@ class Draw(View):
     def _in_footer(self, each: ActiveBinding) -> bool:
         """Keys for areas have their place while there is one, or one is in hand."""
         if each.binding.action == "other":
-            return bool(self._drawn and self._drawn.keep_clear)
+            return self.target.kind == "array" and bool(self._drawn and self._drawn.keep_clear)
         if each.binding.action in ("remove", "module"):
             return (each.binding.action == "remove") == (self.target.kind == "area")
         return super()._in_footer(each)

@@ -59,7 +59,8 @@ async def test_a_keep_clear_area_is_placed_and_removed() -> None:
     async with opened("sparrow_lane", (80, 24), "d", "o") as (app, pilot):
         assert len(app.document.inputs.changes[AREAS]) == 1
         words = [key.word for key in app.screen.query_one(KeyFooter).keys]
-        assert "Remove" in words
+        assert {"Remove", "Accept"} <= set(words)
+        assert app.screen.query_one(KeyFooter).keys[-1].columns.stop <= 80
         await pilot.press("delete")
         assert app.document.inputs.scenario().job.array.keep_clear == ()
         await pilot.press("o", "enter", "tab", "right", "enter", "enter")
@@ -91,7 +92,7 @@ async def test_only_the_keys_of_the_drawing_act() -> None:
     async with opened("sparrow_lane", (80, 24), "d", "q", "z", "e", "b", "S", "p") as (app, _):
         assert isinstance(app.screen, Draw)
         words = {key.word for key in app.screen.query_one(KeyFooter).keys}
-        assert words == {"Move", "Step", "Rows", "Columns", "Area", "Module", "Accept", "Cancel"}
+        assert words == {"Move", "Step", "Size", "Area", "Module", "Accept", "Cancel"}
         line = app.screen.query_one(KeyFooter).keys[-1]
         assert line.columns.stop <= 80
 
