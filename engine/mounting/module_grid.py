@@ -57,7 +57,7 @@ def place_modules(
         longest_run: longest unbroken length [m]; None for no limit.
         by_column: modules share attachments up the slope, column by column, instead of along a row.
     """
-    placed = _in_order(grid, [_place(job, array, grid) for array in joined_arrays(job.arrays, job.module)])
+    placed = _placed(job, grid)
     at = placed.outlines
     misfit = _misfit(job, grid, placed) or _overlap(placed, job.module_gap)
     if misfit:
@@ -80,6 +80,15 @@ def place_modules(
         array=placed.array,
         arrays=placed.arrays,
     )
+
+
+def outlines_in(job: Job, grid: Grid) -> Rectangles:
+    """The outlines of all modules in a grid, whether they fit on the roof or not."""
+    return _placed(job, grid).outlines
+
+
+def _placed(job: Job, grid: Grid) -> _Placed:
+    return _in_order([_place(job, array, grid) for array in joined_arrays(job.arrays, job.module)])
 
 
 @dataclass(frozen=True, eq=False)
@@ -154,7 +163,7 @@ def _left_out(job: Job, array: Array, grid: Grid, at: Rectangles, row: Ints, col
     return found
 
 
-def _in_order(grid: Grid, placed: list[_Placed]) -> _Placed:
+def _in_order(placed: list[_Placed]) -> _Placed:
     """The modules of all arrays, row after row from the eave, each from the left rake."""
     sides = ("left", "low", "right", "high")
     outlines = Rectangles(*(np.concatenate([getattr(each.outlines, side) for each in placed]) for side in sides))

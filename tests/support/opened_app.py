@@ -17,6 +17,7 @@ from tui.model.inputs import Inputs
 from tui.render.styles import BEST, PLACEHOLDER
 from tui.widgets.comparison import ComparisonPane
 from tui.widgets.comparison_area import ComparisonArea
+from tui.widgets.notes import NotesPane
 from tui.widgets.text_lines import TextLines
 
 SIZES = [(80, 24), (140, 45)]
@@ -52,9 +53,11 @@ def figures(app: LoadpathApp) -> str:
 
 def comparison(app: LoadpathApp) -> str:
     """Everything that the comparison shows: titles, answer, tiles, figures and notes."""
-    area = app.main.query_one(ComparisonArea)
-    titles = [Content.from_markup(pane.border_title or "").plain for pane in area.query(".pane")]
-    return "\n".join([*titles, *(str(text.render()) for text in area.query(TextLines) if text.id != "heads")])
+    parts = [app.main.query_one(ComparisonArea), app.main.query_one(NotesPane)]
+    panes = [*parts[0].query(".pane"), parts[1]]
+    titles = [Content.from_markup(pane.border_title or "").plain for pane in panes]
+    texts = [text for part in parts for text in part.query(TextLines) if text.id != "heads"]
+    return "\n".join([*titles, *(str(text.render()) for text in texts)])
 
 
 def seen(app: LoadpathApp, selector: str = "Picture") -> str:

@@ -2,39 +2,29 @@
 
 from __future__ import annotations
 
-import asyncio
-import os
-import signal
-from collections.abc import Iterable, Sequence
-from contextlib import suppress
+from collections.abc import Callable, Iterable
 from dataclasses import replace
+from pathlib import Path
 from typing import Any, ClassVar
 
-from rich.text import Text
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import BindingType
 from textual.events import Event, Key, Paste
-from textual.filter import LineFilter
 from textual.screen import Screen
 from textual.timer import Timer
-from textual.worker import WorkerFailed
 
 from engine.common.errors import InputError, Problem
-from engine.common.safe_text import safe_text
-from engine.export.stamp import ScenarioFile
 from engine.units import System
 from tui.app.compute import Compute
 from tui.app.file_dialogs import FileDialogs
 from tui.app.key_queue import KeyQueue
+from tui.app.screens import AppWithScreens
 from tui.app.themes import THEMES
 from tui.model.commands import COMMANDS, Command, bindings, command_of_screen
 from tui.model.document import Document
-from tui.model.ending_signals import ending_signals, exit_code
-from tui.model.exit_codes import Exit
 from tui.model.inputs import Inputs
-from tui.model.internal_error import internal_error
 from tui.model.keymap import Keymap, load_keymap
-from tui.model.lesson_run import LessonProgress
+from tui.model.lesson_run import LessonProgress, open_lesson
 from tui.model.messages import (
     Compared,
     ComputeFailed,
@@ -44,14 +34,11 @@ from tui.model.messages import (
     LessonMoved,
     MethodSelected,
     Studied,
-    WhyRequested,
 )
 from tui.model.state import COMPUTING, State
-from tui.model.terminal import paint_on_stdout, when_closed
-from tui.render import text_pages
-from tui.render.safe_segments import SafeSegments
+from tui.screens import start
 from tui.screens.bill import BillScreen
-from tui.screens.export import Export
+from tui.screens.draw import Draw
 from tui.screens.help import Help
 from tui.screens.lesson import LessonScreen
 from tui.screens.load_path import LoadPath
@@ -59,37 +46,32 @@ from tui.screens.main import Main
 from tui.screens.roof_plan import RoofPlan
 from tui.screens.spacing_study import SpacingStudyScreen
 from tui.screens.text_page import TextPage
+from tui.screens.tour import Tour
 from tui.screens.view import View
 from tui.screens.ways_out import WaysOutScreen
 from tui.storage import user_state
 
-VIEWS = (Main, LessonScreen, RoofPlan, LoadPath, SpacingStudyScreen, BillScreen, WaysOutScreen)
+VIEWS = (Main, LessonScreen, RoofPlan, Draw, LoadPath, SpacingStudyScreen, BillScreen, WaysOutScreen)
 """Screens that declare commands."""
 
 ALL_COMMANDS = (*COMMANDS, *(command for view in VIEWS for command in view.OWN_COMMANDS))
 
-SAFE = SafeSegments()
-"""One for all widgets, so that what it made safe is remembered."""
+COMMAND_IDS = frozenset(command.id for command in COMMANDS)
+WHILE_DRAWING = frozenset({"next_method", "units", "theme", "help", "command_palette"})
+"""Commands of the app that act while the roof is drawn on."""
 
 KEEP_AFTER = 0.3
 """Time from the last edit until unsaved changes are written to the recovery file [s]."""
 
 
-class InternalError(Exception):
-    """An error that ends the app; the terminal shows its sentence and no traceback."""
-
-    def __rich__(self) -> Text:
-        """The sentence."""
-        return Text(str(self))
-
-
-class LoadpathApp(App[None]):
+class LoadpathApp(AppWithScreens):
     """loadpath's terminal app.
 
     Args:
         inputs: the inputs to open.
         only: ids of the methods to compare; empty for all.
         lesson: the lesson to work through, at its first step.
+        starts: True to show the start page first.
         system: units to show; None for those used last, or those of the load standard.
     """
 
@@ -103,6 +85,8 @@ class LoadpathApp(App[None]):
         only: tuple[str, ...] = (),
         lesson: LessonProgress | None = None,
         system: System | None = None,
+        *,
+        starts: bool = False,
     ) -> None:
         super().__init__()
         self.document = Document(inputs)
@@ -114,26 +98,11 @@ class LoadpathApp(App[None]):
         self._key_queue = KeyQueue(self, super().on_event)
         self._keep_timer: Timer | None = None
         self._keep_failed = False
-        self._is_failing = False
+        self._starts = starts
 
     def _system_of(self, inputs: Inputs) -> System:
         """The units to show: those asked for, those chosen last, or those of the load standard."""
         return self._system or user_state.display_settings().system or inputs.system
-
-    def run_in_terminal(self) -> int:
-        """Run until the app is left, or its terminal is closed; the exit code."""
-        paint_on_stdout()
-        when_closed(self._end_with_terminal)
-        self.run()
-        return self.return_code or Exit.DONE
-
-    def get_line_filters(self) -> Sequence[LineFilter]:
-        """The framework's filters, and the one that keeps the terminal from being steered."""
-        return [*super().get_line_filters(), SAFE]
-
-    def notify(self, message: str, **options: Any) -> None:
-        """Show a notice, which may name a file, as one line of plain text."""
-        super().notify(safe_text(message), **options)
 
     async def on_mount(self) -> None:
         """Open the main screen and compare at once."""
@@ -147,6 +116,8 @@ class LoadpathApp(App[None]):
         if self.state.lesson:
             self._show_step(self.state.lesson)
         else:
+            if self._starts:
+                self.action_start()
             self.files.offer_recovery()
 
     async def on_event(self, event: Event) -> None:
@@ -157,19 +128,6 @@ class LoadpathApp(App[None]):
             await super().on_event(event)
 
     # -- state ------------------------------------------------------------------------------
-
-    @property
-    def state(self) -> State:
-        """The state as it may be shown."""
-        return self._state.as_shown
-
-    def update(self, **changes: Any) -> None:
-        """Change parts of the state, and show it on the screen; screens below follow when they are seen again."""
-        self._state = replace(self._state, **changes)
-        state = self.state
-        for screen in self.screen_stack:
-            if isinstance(screen, View) and screen.is_running:  # false while the app closes
-                screen.follow(state, is_seen=screen is self.view)
 
     def show_document(self) -> None:
         """Show the document's inputs, and compare them."""
@@ -240,11 +198,21 @@ class LoadpathApp(App[None]):
 
     def action_undo(self) -> None:
         """Undo the last change."""
-        self._follow(self.document.undo())
+        self._step_back("Undone", self.document.undo)
 
     def action_redo(self) -> None:
         """Redo the change that was undone."""
-        self._follow(self.document.redo())
+        self._step_back("Redone", self.document.redo)
+
+    def _step_back(self, word: str, step: Callable[[], bool]) -> None:
+        """Undo or redo, say what changed, and go there in the form."""
+        before = self.document.inputs
+        changed = step()
+        self._follow(changed)
+        path, words = self.document.inputs.change_from(before)
+        if changed and words:
+            self.notify(f"{word}: {words}", markup=False)
+            self.main.go_to_input(path)
 
     def _follow(self, changed: bool) -> None:
         """Show a changed document, and write it to the recovery file soon."""
@@ -296,94 +264,6 @@ class LoadpathApp(App[None]):
         if progress:
             self._show_step(progress.moved(1) if progress.is_answered else progress)
 
-    # -- screens ----------------------------------------------------------------------------
-
-    @property
-    def main(self) -> Main:
-        """The main screen, at the bottom of the stack."""
-        return next(screen for screen in self.screen_stack if isinstance(screen, Main))
-
-    @property
-    def view(self) -> View:
-        """The topmost screen that shows the state; dialogs may lie above it."""
-        return next(screen for screen in reversed(self.screen_stack) if isinstance(screen, View))
-
-    def _open_view(self, kind: type[View]) -> None:
-        """Open a screen above the main one; any other is closed."""
-        if not isinstance(self.screen, kind):
-            self._close_views()
-            self.push_screen(kind(self.state))
-
-    def _close_views(self) -> None:
-        while self.screen is not self.main:
-            self.pop_screen()
-
-    def action_compare(self) -> None:
-        """Show the methods side by side."""
-        self._close_views()
-        self.main.show_comparison()
-
-    def action_inputs(self) -> None:
-        """Show the inputs."""
-        self._close_views()
-        self.main.show_inputs()
-
-    def action_roof_plan(self) -> None:
-        """Show the roof from above."""
-        self._open_view(RoofPlan)
-
-    def action_load_path(self) -> None:
-        """Show the load path link by link."""
-        self._open_view(LoadPath)
-
-    def action_bill(self) -> None:
-        """Show parts, labour and cost."""
-        self._open_view(BillScreen)
-
-    def action_span_study(self) -> None:
-        """Show the utilisation of each component as spacing grows."""
-        self._open_view(SpacingStudyScreen)
-
-    def action_headroom(self) -> None:
-        """Show the wind and snow each method can carry, and the inputs that matter."""
-        about = (
-            "The wind and snow each method can carry as laid out, and the change when an input is lowered or raised."
-        )
-        self.push_screen(TextPage(self.state, "Headroom", about, text_pages.headroom))
-
-    def action_ways_out(self) -> None:
-        """Show what would make a method hold that is over."""
-        self._open_view(WaysOutScreen)
-
-    def action_placement(self) -> None:
-        """Show at which places of the array each method holds."""
-        about = (
-            "Where each method holds with the array moved, or wherever ribs and supports that are not surveyed may be."
-        )
-        self.push_screen(TextPage(self.state, "Placement map", about, text_pages.placement))
-
-    def action_alternatives(self) -> None:
-        """Show the scenario's alternatives, ranked."""
-        about = (
-            "The scenario as stated, its alternatives and the baseline, each compared by every method; the best first. "
-            "The input 'alternatives' states them."
-        )
-        self.push_screen(TextPage(self.state, "Alternatives", about, text_pages.alternatives))
-
-    def on_why_requested(self, message: WhyRequested) -> None:
-        """Show the calculation of the figure in focus."""
-        self.action_why()
-
-    def action_why(self) -> None:
-        """Show the calculation of the figure in focus."""
-        if isinstance(self.screen, View):
-            question = self.screen.question()
-            about = "The calculation of the figure: its result, then every value behind it, back to the wind speed."
-            page = TextPage(
-                self.state, "Why?", about, lambda state, width, tell: text_pages.why(state, question, width, tell)
-            )
-            self.push_screen(page)
-
     # -- commands ---------------------------------------------------------------------------
 
     def action_next_method(self) -> None:
@@ -395,11 +275,6 @@ class LoadpathApp(App[None]):
         self.document.show_slope(self.state.inputs.next_slope)
         self.update(baseline=None)  # that of another slope
         self.show_document()
-
-    def action_building(self) -> None:
-        """Show the totals of all slopes, and the best method of each."""
-        about = "All slopes of the building: what each method needs in all, and the best method of each slope."
-        self.push_screen(TextPage(self.state, "Whole building", about, text_pages.building))
 
     def action_baseline(self) -> None:
         """Keep the comparison as the baseline, or drop it."""
@@ -414,7 +289,7 @@ class LoadpathApp(App[None]):
         """True if the figures belong to the inputs; else say why not, and what to do."""
         if self.state.comparison is not None and not self.state.is_stale:
             return True
-        cure = "correct the inputs marked with ! first" if self.state.problems else f"{COMPUTING} try again shortly"
+        cure = "give or correct the inputs marked ! first" if self.state.problems else f"{COMPUTING} try again shortly"
         cure = "the class has not guessed yet" if self.state.is_covered else cure
         self.notify(f"{consequence}: {cure}.", severity="warning", markup=False)
         return False
@@ -429,6 +304,38 @@ class LoadpathApp(App[None]):
         """Switch between dark and light."""
         self.theme = user_state.LIGHT if self.theme == user_state.DARK else user_state.DARK
         user_state.save_display_settings(replace(user_state.display_settings(), theme=self.theme))
+
+    def action_start(self) -> None:
+        """Show what can be begun."""
+        begin = {
+            start.NEW: self.action_new,
+            start.EXAMPLE: self.main.show_comparison,
+            start.OPEN: self.action_open,
+            start.TOUR: self.action_tour,
+            start.QUIT: self.files.quit,
+        }
+        self.files.start(begin, self._open_lesson)
+
+    def _open_lesson(self, path: Path) -> None:
+        """Work through a lesson from its first step."""
+        try:
+            progress = LessonProgress(open_lesson(path))
+        except InputError as wrong:
+            self.notify(str(wrong.problems[0]), severity="error", markup=False)
+            return
+        self._show_step(progress)
+
+    def action_tour(self) -> None:
+        """Explain the app in five steps."""
+        self.push_screen(Tour())
+
+    def action_new(self) -> None:
+        """Begin a new job, at its first input."""
+        self.files.new(self._show_first_missing)
+
+    def _show_first_missing(self) -> None:
+        self.action_inputs()
+        self.main.open_first_missing()
 
     def action_open(self) -> None:
         """Open another scenario."""
@@ -449,17 +356,8 @@ class LoadpathApp(App[None]):
     def action_export(self) -> None:
         """Write everything about the comparison into a folder."""
         comparison = self.state.comparison
-        if comparison and self._has_figures("Nothing was exported"):
-            inputs = self.state.inputs
-            source = ScenarioFile.of_text(inputs.path.name, inputs.text, inputs.changed_values())
-            page = Export(comparison, self.state.system, f"{inputs.path.stem}_export", source)
-            self.push_screen(page, self._say_exported)
-        elif not comparison:
-            self._has_figures("Nothing was exported")
-
-    def _say_exported(self, sentence: str | None) -> None:
-        if sentence:
-            self.notify(sentence, markup=False)
+        if self._has_figures("Nothing was exported") and comparison:
+            self.files.export(comparison, self.state.system)
 
     def action_help(self) -> None:
         """Explain the screen and list the keys."""
@@ -477,6 +375,8 @@ class LoadpathApp(App[None]):
 
         Headroom shows the figures of other inputs too, which a lesson may still ask for.
         """
+        if isinstance(self.screen, Draw) and action in COMMAND_IDS - WHILE_DRAWING:
+            return False
         if action.startswith("lesson_"):
             return self.state.lesson is not None
         if action in ("ways_out", "placement", "alternatives"):
@@ -502,37 +402,3 @@ class LoadpathApp(App[None]):
             sentence = f"The default keys apply, {user_state.keys_file()} is wrong: {wrong.problems[0]}"
             self.notify(sentence, severity="warning", markup=False)
         self.set_keymap(self.keymap.for_textual())
-
-    # -- endings that nobody asked for ------------------------------------------------------
-
-    def _end_on_signals(self) -> None:
-        """End in order on a signal from outside: unsaved changes are kept and the terminal is as it was."""
-        for number in (signal.SIGINT, *ending_signals()):
-            with suppress(NotImplementedError):  # the event loop of Windows has none
-                asyncio.get_running_loop().add_signal_handler(number, self._end_by_signal, number)
-
-    def _end_by_signal(self, number: int) -> None:
-        self.document.keep()
-        self.exit(return_code=exit_code(number))
-
-    def _end_with_terminal(self) -> None:
-        """End at once: the framework would go on reading, and wait for what cannot be written any more."""
-        self.document.keep()
-        os._exit(Exit.HUNG_UP)
-
-    def _handle_exception(self, error: Exception) -> None:
-        """End with one sentence and exit code 70; unsaved changes are written first and offered at the next start.
-
-        The framework calls this for every unhandled exception, and offers no public hook.
-        """
-        if self._is_failing:
-            return
-        self._is_failing = True
-        cause = error.error if isinstance(error, WorkerFailed) else error
-        sentence = internal_error(cause)
-        if self.document.is_unsaved and self.document.keep():
-            sentence += " Your unsaved changes are kept: loadpath offers them at its next start."
-        ending = InternalError(sentence)
-        ending.__cause__ = cause
-        super()._handle_exception(ending)
-        self.exit(return_code=Exit.INTERNAL_ERROR)

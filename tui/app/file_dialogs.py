@@ -1,17 +1,24 @@
-"""Opening, saving, recovering and quitting: the dialogs around the document."""
+"""Starting, opening, saving, exporting, recovering and quitting: the dialogs around the document."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from pathlib import Path
 
 from textual.app import App
 
 from engine.common.errors import InputError
+from engine.comparison.compare import Comparison
+from engine.export.stamp import ScenarioFile
+from engine.units import System
 from tui.model.document import Document
 from tui.model.inputs import Inputs
+from tui.model.new_job import new_job
 from tui.model.recovery import find_recovered_work
+from tui.screens import start
 from tui.screens.ask import Ask
-from tui.screens.open import Open
+from tui.screens.export import Export
+from tui.screens.open import Open, title_of
 from tui.screens.save import Save
 from tui.storage import paths, user_state
 
@@ -24,6 +31,47 @@ class FileDialogs:
     ) -> None:
         self._app, self._document = app, document
         self._opened, self._saved = opened, saved
+
+    def start(self, begin: Mapping[str, Callable[[], object]], open_lesson: Callable[[Path], object]) -> None:
+        """Show the start page; `begin` does what each of its choices says."""
+
+        def chosen(choice: str | None) -> None:
+            choice = choice or start.EXAMPLE
+            if choice.startswith(start.FILE):
+                self._open_recent(Path(choice.removeprefix(start.FILE)))
+            elif choice.startswith(start.LESSON):
+                open_lesson(Path(choice.removeprefix(start.LESSON)))
+            else:
+                begin[choice]()
+
+        lessons = [(path, title_of(path)) for path in paths.bundled_lessons()]
+        self._app.push_screen(start.Start(user_state.recent(), lessons), chosen)
+
+    def _open_recent(self, path: Path) -> None:
+        try:
+            self.take(Inputs.of_file(path))
+        except InputError as wrong:
+            self._app.notify(str(wrong.problems[0]), severity="error", markup=False)
+
+    def new(self, then: Callable[[], object]) -> None:
+        """Begin a new job."""
+
+        def begin() -> None:
+            self.take(new_job(Path.cwd()))
+            then()
+
+        self._when_safe(begin)
+
+    def export(self, comparison: Comparison, system: System) -> None:
+        """Ask for a folder and write everything about a comparison into it."""
+        inputs = self._document.inputs
+        source = ScenarioFile.of_text(inputs.path.name, inputs.text, inputs.changed_values())
+        page = Export(comparison, system, f"{inputs.path.stem}_export", source)
+        self._app.push_screen(page, self._say)
+
+    def _say(self, sentence: str | None) -> None:
+        if sentence:
+            self._app.notify(sentence, markup=False)
 
     def open(self) -> None:
         """Ask for a scenario and open it."""

@@ -18,6 +18,10 @@ KEY_SIGNS = {
     "down": "↓",
     "space": "␣",
     "right_square_bracket": "]",
+    "plus": "+",
+    "minus": "-",
+    "less_than_sign": "<",
+    "greater_than_sign": ">",
 }
 """Keys that are written as a sign on the screen."""
 
@@ -32,6 +36,7 @@ class Command:
         title: its name in the palette.
         help: what it does, for help and palette.
         footer: its word in the footer; if empty, only help and palette list it.
+        sign: the keys in the footer, where one word stands for several commands.
     """
 
     id: str
@@ -39,6 +44,7 @@ class Command:
     title: str
     help: str
     footer: str = ""
+    sign: str = ""
 
     @property
     def keys(self) -> tuple[str, ...]:
@@ -46,12 +52,16 @@ class Command:
         return tuple(self.key.split(","))
 
 
+DRAW = Command(
+    "draw", "d", "Draw on the roof", "Move the array, add rows and columns, keep areas clear, leave out modules", "Draw"
+)
 COMMANDS: tuple[Command, ...] = (
     Command("lesson_back", "comma", "Lesson: back", "Return to the lesson's step and discard what was tried", "Lesson"),
     Command("lesson_next", "full_stop", "Lesson: next", "Go to the lesson's next step", "Next"),
     Command("compare", "c", "Compare", "Show the methods side by side", "Compare"),
     Command("inputs", "i", "Inputs", "Change any input", "Inputs"),
     Command("roof_plan", "p", "Roof plan", "Show the roof from above, attachment by attachment", "Plan"),
+    DRAW,
     Command("load_path", "l", "Load path", "Follow the load link by link, from the module to the structure", "Path"),
     Command("bill", "b", "Bill", "Show the parts, the labour and the cost of each method", "Bill"),
     Command("span_study", "n", "Spacing study", "Show the utilisation of each component as spacing grows", "Study"),
@@ -67,6 +77,9 @@ COMMANDS: tuple[Command, ...] = (
     Command("units", "u", "Units", "Switch between feet and pounds (US) and metres and newtons (SI)"),
     Command("undo", "z", "Undo", "Undo the last change"),
     Command("redo", "y", "Redo", "Redo the change that was undone"),
+    Command("new", "ctrl+n", "New", "Begin a new job: describe my roof"),
+    Command("start", "f2", "Start page", "Show recent files, examples and lessons"),
+    Command("tour", "f3", "Tour", "Explain the app in five steps"),
     Command("open", "ctrl+o", "Open", "Open another scenario"),
     Command("save", "s", "Save", "Save to the open file; a bundled scenario is saved under another name"),
     Command("save_as", "S", "Save as", "Save under another name"),
@@ -87,7 +100,7 @@ def bindings(commands: Sequence[Command]) -> list[BindingType]:
             command.id,
             command.footer,
             show=bool(command.footer),
-            key_display=KEY_SIGNS.get(command.key),
+            key_display=command.sign or KEY_SIGNS.get(command.key),
             tooltip=command.help,
             id=command.id,
         )

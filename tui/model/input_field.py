@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -16,10 +17,19 @@ from engine.scenario.read import fields_of
 from engine.scenario.resolve import Resolved
 from engine.scenario.slopes import above_slope
 from engine.scenario.sources import IN_FILE, Origin, is_sourced, without_source
-from engine.schema import Count, InputTable, LengthRange, Number, Quantity, Switch
+from engine.schema import Choice, Count, InputTable, LengthRange, Lengths, Number, Quantity, Switch
 from engine.schema.introspection import defaults, field_type_of, nested_table
 from engine.schema.toml import to_toml
-from engine.units import UNITS
+from engine.units import UNITS, System, unit
+from tui.model.labels import LABELS
+from tui.model.ways import Way, ways_of
+
+YES_NO = {"yes": "true", "no": "false"}
+BARE_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)")
+PRICES = ("price", "minutes", "module_minutes", "labour_rate", "currency")
+NOT_SET, PLACEHOLDER = "not set", "placeholder"
+NAME = re.compile(r"(?:true if )?([^,;:([]+)")
+"""The first words of a description, which name the input."""
 
 ORIGINS = {
     "changed": "changed here, not saved yet",
@@ -58,6 +68,19 @@ class InputField:
         return words if self.source.shelf or not self.source.source else f"{words}; source: {self.source.source}"
 
     @property
+    def is_placeholder(self) -> bool:
+        """True for an invented strength, price or labour that nobody has replaced."""
+        if self.path[0] != "hardware" or self.origin != "default" or self.default is None:
+            return False
+        kind = field_type_of(self.info)
+        return self.is_price or kind is None or (isinstance(kind, Quantity) and kind.dimension == "moment")
+
+    @property
+    def is_price(self) -> bool:
+        """True for prices and labour."""
+        return self.path[-1] in PRICES
+
+    @property
     def required(self) -> bool:
         """True if the file must state it."""
         return self.default is PydanticUndefined
@@ -72,8 +95,70 @@ class InputField:
 
     @property
     def title(self) -> str:
-        """Its name in words."""
+        """Its key in words."""
         return self.path[-1].replace("_", " ")
+
+    @property
+    def label(self) -> str:
+        """Its name in full."""
+        found = NAME.match(str(self.info.description))
+        name = found.group(1).strip().removeprefix("allowable or characteristic ") if found else ""
+        own = name if name[:1].islower() and " " in name and " if " not in name else self.title
+        return LABELS.get(".".join(self.path), own)
+
+    @property
+    def options(self) -> tuple[str, ...]:
+        """The words to choose from; empty if it is no choice."""
+        kind = field_type_of(self.info)
+        if isinstance(kind, Switch):
+            return tuple(YES_NO)
+        return kind.options if isinstance(kind, Choice) else ()
+
+    @property
+    def editable(self) -> str:
+        """The value as the form shows it: lists without brackets, yes and no."""
+        value = self.default if self.stated is REMOVED else without_source(self.stated)
+        if isinstance(value, bool):
+            return "yes" if value else "no"
+        if isinstance(value, list | tuple) and value and all(isinstance(part, str) for part in value):
+            return ", ".join(value)
+        return self.shown
+
+    @property
+    def takes_list(self) -> bool:
+        """True if it may be several values with commas between."""
+        kind = field_type_of(self.info)
+        return isinstance(kind, LengthRange | Lengths) or (kind is not None and '["' in kind.allowed)
+
+    def unit(self, system: System) -> str:
+        """The unit of a number without one: that of the value, else that of the bounds, else as it is displayed."""
+        kind = field_type_of(self.info)
+        if not isinstance(kind, Quantity | LengthRange | Lengths):
+            return ""
+        bound, dimension = "", "length"
+        if isinstance(kind, Quantity):
+            dimension = kind.shown or kind.dimension
+            bound = "" if system == "si" or kind.shown else kind.high if dimension == "length" else kind.low
+        for known in (self.editable.split(",")[0].strip(), bound):
+            found = re.fullmatch(rf"{BARE_NUMBER.pattern}\s*([A-Za-z/].*)", known)
+            if found:
+                return found.group(2)
+        return unit(dimension, system)
+
+    def completed(self, typed: str, system: System) -> str:
+        """A typed text in full: the first option that begins with it, or numbers with the field's unit."""
+        words = typed.strip()
+        if not words:
+            return ""
+        if self.options:
+            lowered = words.lower()
+            exact = [option for option in self.options if option.lower() == lowered]
+            return next(iter([*exact, *(each for each in self.options if each.lower().startswith(lowered))]), words)
+        own, parts = self.unit(system), [words]
+        if self.takes_list:
+            parts = words.split() if re.fullmatch(r"[\d.\s]+", words) else words.split(",")
+        whole = [f"{part} {own}" if own and BARE_NUMBER.fullmatch(part.strip()) else part for part in parts]
+        return ", ".join(part.strip() for part in whole)
 
     @property
     def help(self) -> str:
@@ -87,14 +172,78 @@ class InputField:
         """The value of a typed text: text for quantities and words, a TOML value for numbers and tables."""
         if not typed.strip():
             return REMOVED
-        kind = field_type_of(self.info)
         if is_sourced(table := toml_value(typed)):
             return table
-        if kind is not None and kind.structured:
-            return toml_value(typed) if typed.strip().startswith(("[", "{")) else typed.strip()
-        if kind is not None and not isinstance(kind, Count | Number | LengthRange | Switch):
+        return self._plain_value_of(typed)
+
+    def _plain_value_of(self, typed: str) -> Any:
+        kind = field_type_of(self.info)
+        if isinstance(kind, Switch):
+            return toml_value(YES_NO.get(typed.strip(), typed))
+        if kind is not None and typed.strip().startswith(("[", "{")):
+            return toml_value(typed)
+        if self.takes_list and "," in typed:
+            return [part.strip() for part in typed.split(",")]
+        if kind is not None and not isinstance(kind, Count | Number):
             return typed.strip()
         return toml_value(typed)
+
+
+@dataclass(frozen=True)
+class WayField(InputField):
+    """A strength, a rating or a document: first the way in which it is known, then the values of that way."""
+
+    ways: tuple[Way, ...] = ()
+
+    @property
+    def way(self) -> Way | None:
+        """The way that is stated; None if none is, or several."""
+        value = self.default if self.stated is REMOVED else without_source(self.stated)
+        return next((way for way in self.ways if way.describes(value)), None)
+
+    @property
+    def options(self) -> tuple[str, ...]:
+        """The ways, and that none is given where it may be left out."""
+        return (*(way.title for way in self.ways), *(() if self.required else (self._none,)))
+
+    @property
+    def _none(self) -> str:
+        """The words for a table that is left out."""
+        return PLACEHOLDER if isinstance(self.default, Mapping) else NOT_SET
+
+    @property
+    def editable(self) -> str:
+        """The way in words; a list of several as it is written."""
+        return self.way.title if self.way else self.shown or self._none
+
+    @property
+    def parts(self) -> tuple[InputField, ...]:
+        """The values of the way that is stated."""
+        if self.way is None:
+            return ()
+        stated = {} if self.stated is REMOVED else without_source(self.stated)
+        defaults = self.default if self.stated is REMOVED else {}
+        return tuple(
+            InputField((*self.path, key), info, defaults.get(key, info.default), stated.get(key, REMOVED), self.changed)
+            for key, info in self.way.fields.items()
+        )
+
+    def result(self, system: System) -> str:
+        """The allowable that follows from its values; empty if none does."""
+        return (
+            self.way.result(self.default if self.stated is REMOVED else without_source(self.stated), system)
+            if self.way
+            else ""
+        )
+
+    def value_of(self, typed: str) -> Any:
+        """The table of a way, still without values; the same way again keeps them."""
+        if typed in (self.editable, self.shown):
+            return self.stated
+        way = next((each for each in self.ways if each.title == typed), None)
+        if way:
+            return way.blank
+        return REMOVED if typed in ("", self._none) else toml_value(typed)
 
 
 def input_fields(tables: Mapping[str, Any], changes: Changes, resolved: Resolved) -> Iterator[InputField]:
@@ -107,13 +256,16 @@ def input_fields(tables: Mapping[str, Any], changes: Changes, resolved: Resolved
     """
     named = value_at(resolved.tables, ("site", "standard"))
     standard = STANDARDS.get(str(named), next(iter(STANDARDS.values())))
+    words: Any = standard.words
     for path, model in fields_of(METHODS, standard, resolved.tables).items():
         steps = tuple(filter(None, path.split(".")))
         for here, info, default in _schema_fields(steps, model, above_slope(resolved.tables, steps)):
             source = resolved.origins.origin_of(".".join(here))
             unstated = value_at(resolved.tables, here) if source.shelf else default
             stated = changes.get(here, value_at(tables, here))
-            yield InputField(here, info, unstated, stated, here in changes, source)
+            found = unstated, stated, any(path[: len(here)] == here for path in changes), source
+            ways = ways_of(info, words)
+            yield WayField(here, info, *found, ways) if ways else InputField(here, info, *found)
 
 
 def _schema_fields(

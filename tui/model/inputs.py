@@ -13,7 +13,7 @@ import tomlkit
 from engine.common.errors import InputError
 from engine.loads import STANDARDS, system_of
 from engine.mounting import METHODS
-from engine.scenario.changes import REMOVED, Changes, laid_over, put, same, value_at
+from engine.scenario.changes import REMOVED, Changes, Steps, laid_over, put, same, value_at
 from engine.scenario.read import Scenario, read_scenario, read_slopes, resolved_tables
 from engine.scenario.resolve import Resolved
 from engine.scenario.shelf import USE
@@ -21,7 +21,7 @@ from engine.scenario.slopes import path_in_file, shown_slope, slope_names
 from engine.scenario.sources import without_source
 from engine.schema.toml import to_toml
 from engine.units import System
-from tui.model.input_field import InputField, input_fields
+from tui.model.input_field import NOT_SET, InputField, input_fields
 from tui.storage import paths
 from tui.storage.shelves import names_seen_from, shelves_of
 
@@ -105,11 +105,18 @@ class Inputs:
         return tuple(input_fields(tables, self.changes, self._resolved(tables)))
 
     def edited(self, input_field: InputField, typed: str) -> Inputs:
-        """The inputs with one field typed anew; a value equal to the file's is no change."""
-        value, in_file = input_field.value_of(typed), value_at(self._file_tables(), input_field.path)
+        """The inputs with one field typed anew."""
+        return self.with_value(input_field.path, input_field.value_of(typed))
+
+    def with_value(self, path: Steps, value: Any) -> Inputs:
+        """The inputs with another value, which may be a part of a table; a value equal to the file's is no change."""
+        others = {each: change for each, change in self.changes.items() if each[: len(path)] != path}
+        table = next((each for each in others if path[: len(each)] == each), None)
+        if table is not None:
+            return self.with_value(table, laid_over(others[table], {path[len(table) :]: value}))
+        in_file = value_at(self._file_tables(), path)
         value = in_file if same(value, without_source(in_file)) else value
-        others = {path: change for path, change in self.changes.items() if path != input_field.path}
-        return replace(self, changes=others if same(value, in_file) else {**others, input_field.path: value})
+        return replace(self, changes=others if same(value, in_file) else {**others, path: value})
 
     def with_changes(self, changes: Changes) -> Inputs:
         """The inputs with further changes laid over them, those of the slope shown among its own values."""
@@ -117,6 +124,18 @@ class Inputs:
         slope = shown_slope(tables, self.slope)
         located = {path_in_file(tables, slope, path): value for path, value in changes.items()}
         return replace(self, changes={**self.changes, **located})
+
+    def change_from(self, other: Inputs) -> tuple[Steps, str]:
+        """Path of the first input that differs, and all that differ in words: "wind speed: 95 mph → 110 mph"."""
+        paths = [path for path in {**other.changes, **self.changes} if not _is_same_at(path, self, other)]
+        before = {each.path: each for each in other.fields()}
+        found = [each for each in self.fields() if any(path[: len(each.path)] == each.path for path in paths)]
+        if not found:
+            return (), ""
+        now = found[0]
+        was = before[now.path].editable if now.path in before else ""
+        more = f", and {len(found) - 1} more" if len(found) > 1 else ""
+        return now.path, f"{now.label}: {was or NOT_SET} → {now.editable or NOT_SET}{more}"
 
     def rebased(self, saved: Inputs) -> Inputs:
         """The same values as changes of the file as it was saved since."""
@@ -175,3 +194,7 @@ class Inputs:
 def _on_one_line(value: Any) -> Any:
     """A table as it is written behind its key; any other value as it is."""
     return tomlkit.parse(f"value = {to_toml(value)}")["value"] if isinstance(value, Mapping) else value
+
+
+def _is_same_at(path: Steps, one: Inputs, other: Inputs) -> bool:
+    return same(one.changes.get(path, REMOVED), other.changes.get(path, REMOVED))

@@ -66,6 +66,10 @@ class WhyRequested(Message):
     """The calculation of the figure in focus is to be shown."""
 
 
+class RoofRequested(Message):
+    """The roof plan is to be shown."""
+
+
 class LessonMoved(Message):
     """The class goes on, or back, in its lesson."""
 

@@ -82,7 +82,7 @@ class State:
     def no_figures_reason(self) -> str:
         """The sentence in place of figures while there is no comparison."""
         if self.problems:
-            return "No figures: correct the inputs marked with ! first (press i)."
+            return "No figures yet: give or correct the inputs marked ! (press i)."
         return COVERED if self.is_covered else COMPUTING
 
     @property

@@ -110,16 +110,16 @@ def _step(plan: Plan, zoom: str, width: int, height: int) -> float:
 def draw(plan: Plan, zoom: str, selected: int, width: int, height: int) -> Content:
     """The plan; from the ground up: zones, modules, edges, keep-clear areas, attachments."""
     canvas, view = Canvas(width, height), window(plan, zoom, selected, width, height)
-    _zones(canvas, view, plan)
+    zones(canvas, view, plan)
     _modules(canvas, view, plan)
     _lines(canvas, view, plan.exposed_edges, "$text-primary bold", 1)
     for area in plan.keep_clear:
-        _keep_clear(canvas, view, (*area.at, area.at[0] + area.size[0], area.at[1] + area.size[1]))
+        keep_clear(canvas, view, (*area.at, area.at[0] + area.size[0], area.at[1] + area.size[1]))
     _attachments(canvas, view, plan, selected)
     return canvas.content()
 
 
-def _zones(canvas: Canvas, view: Window, plan: Plan) -> None:
+def zones(canvas: Canvas, view: Window, plan: Plan) -> None:
     """The zones' borders and names, then the roof's own edges, eave and ridge by name."""
     _lines(canvas, view, plan.borders, MUTED, 3)
     at, named = plan.roof_zones.places, set[tuple[str, int]]()
@@ -172,7 +172,7 @@ def _modules(canvas: Canvas, view: Window, plan: Plan) -> None:
     canvas.frames(x0, y0, x1, y1, MUTED, every=2)
 
 
-def _keep_clear(canvas: Canvas, view: Window, corners: tuple[float, float, float, float]) -> None:
+def keep_clear(canvas: Canvas, view: Window, corners: tuple[float, float, float, float]) -> None:
     """A keep-clear area, crossed out."""
     (left, right), (bottom, top) = view.cells(np.array([corners[0], corners[2]]), np.array([corners[1], corners[3]]))
     for row in range(int(top), int(bottom) + 1):

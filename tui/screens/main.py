@@ -9,7 +9,7 @@ from textual.binding import ActiveBinding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.events import Resize
-from textual.widgets import Input, OptionList
+from textual.widgets import Input
 
 from engine.common.errors import Problem
 from engine.comparison.compare import Comparison
@@ -17,7 +17,8 @@ from engine.comparison.figure import Figure
 from engine.comparison.figures import table_figures
 from engine.comparison.figures.utilisation import limit_in_words
 from engine.project.job import Job
-from tui.model.commands import Command, bindings
+from engine.scenario.changes import Steps
+from tui.model.commands import DRAW, Command, bindings
 from tui.model.keymap import Keymap
 from tui.model.messages import MethodSelected
 from tui.model.state import Question, State
@@ -27,11 +28,17 @@ from tui.render.styles import BEST, PLACEHOLDER
 from tui.screens.view import View
 from tui.widgets.comparison import ComparisonPane
 from tui.widgets.comparison_area import ComparisonArea
+from tui.widgets.field_editor import FieldEditor
+from tui.widgets.form import Form
 from tui.widgets.inputs import InputsPane
+from tui.widgets.side import Side
 from tui.widgets.words import Words
 
-WIDE = 130
-"""Columns from which inputs and comparison fit side by side."""
+WIDE = 120
+"""Columns from which the roof is always in sight, beside the form or beside the comparison."""
+
+WIDEST = 190
+"""Columns from which form, comparison and roof are side by side."""
 
 ABOUT_ANSWER = (
     "Methods that hold come before incomplete ones, and these before those that are over. Among equals the lowest cost "
@@ -63,6 +70,7 @@ class Main(View):
         Command("figures", "f", "Figures", "Go to the figures"),
         Command("notes", "N", "Notes", "Go to the warnings and notes"),
         Command("fold", "space", "Fold", "Fold or unfold the group of figures in focus", "Fold"),
+        Command("big", "g", "Big figures", "Show the tiles alone, as large as they can be, for a projector"),
         Command("fold_all", "x", "Fold all", "Unfold all groups of figures, or fold all"),
     )
     FOOTER = (
@@ -70,6 +78,7 @@ class Main(View):
         "lesson_next",
         "inputs",
         "roof_plan",
+        "draw",
         "load_path",
         "bill",
         "span_study",
@@ -77,18 +86,19 @@ class Main(View):
         "ways_out",
         "help",
     )
-    HIDDEN_IN_LESSON = ("find", "fold")
+    HIDDEN_IN_LESSON = ("find", "fold", "draw")
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
 
     def __init__(self, state: State, keymap: Keymap) -> None:
         super().__init__(state)
-        self._keys = {command.id: keymap.shown(command) for command in self.OWN_COMMANDS}
+        self._keys = {command.id: keymap.shown(command) for command in (*self.OWN_COMMANDS, DRAW)}
 
     def body(self) -> ComposeResult:
-        """Inputs and comparison; below the inputs the verdicts, if the comparison has no room."""
+        """Inputs, comparison and roof; below the inputs the verdicts, if the comparison has no room."""
         with Horizontal(id="panes"):
             yield InputsPane(self.state.inputs, id="inputs")
             yield ComparisonArea(self._keys, id="area")
+            yield Side(self._keys, id="side")
         yield Words(id="verdicts", classes="figures")
 
     def on_mount(self) -> None:
@@ -97,30 +107,46 @@ class Main(View):
 
     def on_resize(self, event: Resize) -> None:
         """Side by side if there is room."""
-        self.set_class(event.size.width < WIDE, "narrow")
+        width = event.size.width
+        was_wide = self._is_wide
+        self.set_class(width < WIDE, "narrow")
+        self.set_class(width < WIDEST, "one")
+        if was_wide != self._is_wide:
+            self.call_after_refresh(self.show, self.state)
+
+    @property
+    def _is_wide(self) -> bool:
+        return not self.has_class("narrow")
 
     def show(self, state: State) -> None:
         """Show the inputs too; they need no comparison."""
         super().show(state)
         self.query_one(InputsPane).show(state)
+        self.query_one(Side).show(state)
 
     def draw(self, comparison: Comparison) -> None:
         """Show a comparison."""
-        self.query_one(ComparisonArea).show(self.state)
+        self.query_one(ComparisonArea).show(self.state, with_notes=not self._is_wide)
         self.query_one("#verdicts", Words).show(drawing.verdicts(comparison))
 
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the comparison."""
-        self.query_one(ComparisonArea).show(self.state)
+        self.query_one(ComparisonArea).show(self.state, with_notes=not self._is_wide)
         self.query_one("#verdicts", Words).show(words)
 
     def problems(self) -> tuple[Problem, ...]:
-        """All problems, those of the selected input first."""
+        """All problems, those of the selected input first; inputs still to be given are marked, and only counted."""
         field = self.query_one(InputsPane).current_field
         first = self.state.problems_of(field.path) if field else ()
+        missing = [problem for problem in self.state.problems if _is_missing(problem)]
+        if len(missing) > 1:
+            first = tuple(problem for problem in first if not _is_missing(problem))
+            counted = Problem("", f"{len(missing)} inputs are still to be given; they are marked ! in the form (i)")
+            others = [problem for problem in self.state.problems if not _is_missing(problem) and problem not in first]
+            return (*first, *others, counted)
         return (*first, *(problem for problem in self.state.problems if problem not in first))
 
-    def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
+    def on_form_selected(self, message: Form.Selected) -> None:
         """Put the problems of the selected input first."""
         self.show_problems()
 
@@ -166,7 +192,7 @@ class Main(View):
 
     def action_notes(self) -> None:
         """Go to the notes: beside the figures, or below them."""
-        if self.query_one("#notes").display:
+        if self._is_wide:
             self._go_to("#notes")
         else:
             self._go_to("#comparison")
@@ -174,32 +200,57 @@ class Main(View):
 
     def _go_to(self, pane: str) -> None:
         """Put a pane of the comparison in focus; in little room it takes the place of the inputs."""
-        if self.has_class("narrow"):
+        if self.has_class("one") and pane != "#notes":
             self.remove_class("inputs")
         self.set_focus(self.query_one(pane))
 
     def action_fold(self) -> None:
         """Fold the group in focus, or unfold it."""
-        self.query_one(ComparisonPane).fold()
+        if self._folding:
+            self._folding.fold()
 
     def action_fold_all(self) -> None:
         """Unfold every group, or fold all."""
-        self.query_one(ComparisonPane).fold_all()
+        if self._folding:
+            self._folding.fold_all()
+
+    @property
+    def _folding(self) -> Form | ComparisonPane | None:
+        """The pane in focus, if it has groups that fold."""
+        return self.focused if isinstance(self.focused, Form | ComparisonPane) else None
 
     def show_inputs(self) -> None:
         """Show the inputs."""
         self.add_class("inputs")
         self.query_one(InputsPane).focus_list()
 
+    def go_to_input(self, path: Steps) -> None:
+        """Select an input, if the form is shown."""
+        if self.has_class("inputs"):
+            self.query_one(InputsPane).form.select(path)
+
+    def action_big(self) -> None:
+        """Show the tiles alone, large, or the figures below them again."""
+        self.remove_class("inputs")
+        self.query_one(ComparisonArea).toggle_big()
+        self._go_to("#tiles" if self.query_one(ComparisonArea).is_big else "#comparison")
+
+    def open_first_missing(self) -> None:
+        """Open the first input that is still to be given."""
+        self.query_one(InputsPane).open_first_missing()
+
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """In a field, / is a letter like any other; groups fold while the figures are in focus."""
+        """In a field, / is a letter like any other; groups fold while the inputs or the figures are in focus."""
         if action.startswith("fold"):
-            return self.query_one(ComparisonPane).has_focus
+            return self._folding is not None
         return not (action == "find" and isinstance(self.focused, Input))
 
     def _in_footer(self, each: ActiveBinding) -> bool:
-        """Searching has its place in the footer while the inputs are shown."""
-        return super()._in_footer(each) and (each.binding.action != "find" or self.has_class("inputs"))
+        """While an input is open, only its keys act; searching has its place while the inputs are shown."""
+        if self.query_one(InputsPane).is_open:
+            return isinstance(each.node, FieldEditor)
+        elsewhere = "fold" if self.has_class("inputs") else "find"
+        return super()._in_footer(each) and each.binding.action != elsewhere
 
     def action_find(self) -> None:
         """Find an input by part of its name."""
@@ -231,6 +282,11 @@ class Main(View):
         lines.append(Content(ABOUT_FIGURES))
         lines += [_help_on(other, job, shortened=True) for other in table_figures() if other is not row]
         return Content("\n").join(lines)
+
+
+def _is_missing(problem: Problem) -> bool:
+    """True for an input that is needed and not given."""
+    return problem.message.startswith("missing;")
 
 
 def _help_on(row: Figure, job: Job, *, shortened: bool = False) -> Content:

@@ -30,7 +30,7 @@ class Open(ModalScreen[Inputs | None]):
 
     def compose(self) -> ComposeResult:
         """Bundled scenarios, recent files, then a path."""
-        options = [Option(_title(path), id=str(path)) for path in paths.bundled()]
+        options = [Option(title_of(path), id=str(path)) for path in paths.bundled()]
         if self.recent:
             options += [
                 Option("── recent files ──", disabled=True),
@@ -62,5 +62,6 @@ class Open(ModalScreen[Inputs | None]):
         self.dismiss(inputs)
 
 
-def _title(path: Path) -> str:
+def title_of(path: Path) -> str:
+    """The title in a bundled file."""
     return str(paths.parse(paths.read_text(path), path.name).get("title", path.stem))

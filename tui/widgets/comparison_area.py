@@ -1,4 +1,4 @@
-"""The comparison: the answer, a tile for each method, every figure, and the notes beside or below them."""
+"""The comparison: the answer, a tile for each method, and every figure; notes below where they have no own pane."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from functools import partial
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Resize
 from textual.widget import Widget
@@ -16,12 +16,8 @@ from tui.model.state import State
 from tui.render import comparison as drawing
 from tui.render.notes import warnings
 from tui.widgets.comparison import ComparisonPane
-from tui.widgets.notes import NotesPane
 from tui.widgets.tiles import Tiles
 from tui.widgets.words import Words
-
-BESIDE = 140
-"""Columns from which the notes have a pane of their own."""
 
 NARROW = 70
 """Columns below which methods have no room beside one another."""
@@ -34,6 +30,9 @@ LOW = 28
 TILE_ROWS = {0: 6, 32: 11, 37: 14, 41: 15, 50: 18}
 """Rows of the area from which tiles have that height [rows]."""
 
+BIG_ROWS, ANSWER_ROWS = 18, 5
+"""Rows of large tiles, and rows that are left for the answer above them."""
+
 TILE_COMMANDS = ("tile_1", "tile_2", "tile_3")
 
 
@@ -41,19 +40,12 @@ class ComparisonArea(Vertical):
     """Arranges its panes for the room it has; `keys` are the keys of the commands that go to them."""
 
     DEFAULT_CSS = """
-    ComparisonArea .pane { border: round $border-blurred; border-title-color: $foreground; padding: 0 1; }
-    ComparisonArea .pane { scrollbar-size-vertical: 1; }
-    ComparisonArea .pane:focus { border: heavy $border; background: $background; }
     ComparisonArea #answer { height: auto; max-height: 8; }
     ComparisonArea #answer Words { height: auto; }
-    ComparisonArea #figures { height: 1fr; }
-    ComparisonArea #comparison { width: 2fr; }
-    ComparisonArea #notes { width: 1fr; display: none; }
-    ComparisonArea.beside #notes { display: block; }
-    ComparisonArea.low .pane { border: none; border-top: solid $border-blurred; }
-    ComparisonArea.low .pane:focus { border: none; border-top: heavy $border; }
+    ComparisonArea #comparison { height: 1fr; }
     ComparisonArea.low #answer { max-height: 5; }
-    ComparisonArea.empty #answer, ComparisonArea.empty #tiles, ComparisonArea.empty #notes { display: none; }
+    ComparisonArea.big #comparison { display: none; }
+    ComparisonArea.empty #answer, ComparisonArea.empty #tiles { display: none; }
     """
 
     def __init__(self, keys: Mapping[str, str], *, id: str) -> None:
@@ -61,19 +53,25 @@ class ComparisonArea(Vertical):
         self._keys = keys
         self._state: State | None = None
         self._arranged: tuple[object, ...] = ()
+        self._has_notes = True
+        self.is_big = False
+        """True while the tiles take the place of the figures."""
 
     def compose(self) -> ComposeResult:
         """The panes from the top."""
         with VerticalScroll(id="answer", classes="pane"):
             yield Words(classes="figures")
         yield Tiles(id="tiles")
-        with Horizontal(id="figures"):
-            yield ComparisonPane(id="comparison", classes="pane")
-            yield NotesPane(id="notes", classes="pane")
+        yield ComparisonPane(id="comparison", classes="pane")
 
-    def show(self, state: State) -> None:
-        """Show the comparison of a state, or why there is none."""
-        self._state = state
+    def show(self, state: State, *, with_notes: bool) -> None:
+        """Show the comparison of a state, with its notes below or without, or why there is none."""
+        self._state, self._has_notes = state, with_notes
+        self._arrange()
+
+    def toggle_big(self) -> None:
+        """Show the tiles alone, or the figures below them again."""
+        self.is_big = not self.is_big
         self._arrange()
 
     def on_resize(self, event: Resize) -> None:
@@ -88,18 +86,18 @@ class ComparisonArea(Vertical):
         if state.comparison:
             sentence = TOO_NARROW if width < NARROW else ""
         self.set_class(bool(sentence), "empty")
-        self.set_class(width >= BESIDE, "beside")
         self.set_class(height < LOW, "low")
         tiles = self.query_one(Tiles)
-        tiles.styles.height = max(rows for least, rows in TILE_ROWS.items() if height >= least)
+        self.set_class(self.is_big, "big")
+        rows = max(rows for least, rows in TILE_ROWS.items() if height >= least)
+        tiles.styles.height = max(rows, min(BIG_ROWS, height - ANSWER_ROWS)) if self.is_big else rows
         tiles.show(state, [self._keys[name] for name in TILE_COMMANDS])
-        self.query_one(NotesPane).show(state.comparison)
         self._show_answer(state, with_loads=height >= LOW)
         self._show_titles(state.comparison)
         show_figures = partial(
-            self.query_one(ComparisonPane).show, state, sentence, with_notes=width < BESIDE, with_loads=height < LOW
+            self.query_one(ComparisonPane).show, state, sentence, with_notes=self._has_notes, with_loads=height < LOW
         )
-        arranged = (self.size, self.classes, tiles.styles.height)
+        arranged = (self.size, self.classes, tiles.styles.height, self._has_notes)
         if arranged == self._arranged:
             show_figures()
         else:  # once the pane has its new size
@@ -116,13 +114,12 @@ class ComparisonArea(Vertical):
     def _show_titles(self, comparison: Comparison | None) -> None:
         """Name the panes, each with its key, and count the warnings."""
         count = warnings(comparison) if comparison else ""
-        below = f", {count} ({self._keys['notes']})" if count and not self.has_class("beside") else ""
-        _title(self.query_one("#answer"), f"{self._keys['answer']} Answer: {comparison.title if comparison else ''}")
-        _title(self.query_one("#notes"), f"{self._keys['notes']} Notes{f': {count}' if count else ''}")
-        _title(self.query_one("#comparison"), f"{self._keys['figures']} Figures{below}")
+        below = f", {count} ({self._keys['notes']})" if count and self._has_notes else ""
+        set_title(self.query_one("#answer"), f"{self._keys['answer']} Answer: {comparison.title if comparison else ''}")
+        set_title(self.query_one("#comparison"), f"{self._keys['figures']} Figures{below}")
 
 
-def _title(pane: Widget, words: str) -> None:
+def set_title(pane: Widget, words: str) -> None:
     """Set the title of a pane, if it is another one; never markup."""
     title = Content(words)
     if pane.border_title != title.markup:

@@ -1,4 +1,4 @@
-"""The inputs: a list of fields, and an editor below it; the comparison follows every keystroke."""
+"""The inputs: a form with an editor in the open line; the comparison follows every keystroke."""
 
 from __future__ import annotations
 
@@ -6,64 +6,63 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 from textual.events import DescendantBlur, Key
-from textual.widgets import Input, OptionList
+from textual.widgets import Input
 
 from engine.common.safe_text import safe_text
+from engine.units import System
 from tui.model.input_field import InputField
 from tui.model.inputs import Inputs
 from tui.model.messages import EditCancelled, InputEdited
 from tui.model.state import State
-from tui.widgets.field_list import FieldList
+from tui.render.form import MARKS, choices
+from tui.widgets.field_editor import FieldEditor
+from tui.widgets.form import Form
 from tui.widgets.words import Words
-
-TAB_STEPS = {"tab": 1, "shift+tab": -1}
-"""Fields that a key in the open editor moves on by."""
 
 
 class InputsPane(Vertical):
-    """The list of fields, a search field, and the editor of the field that is open.
+    """The form, a search field, and an explanation of the selected input.
 
-    While a field is open, every letter goes to it. Enter and tab accept it, escape restores its value; a field that
+    While an input is open, every letter goes to it. Enter and tab accept it, escape restores its value; an input that
     loses focus in any other way is accepted and closed.
     """
 
     DEFAULT_CSS = """
-    InputsPane OptionList { height: 1fr; border: none; padding: 0; scrollbar-size-vertical: 1; }
-    InputsPane OptionList { text-wrap: nowrap; text-overflow: ellipsis; }
-    InputsPane OptionList:focus { border: none; }
+    InputsPane Form { height: 1fr; }
     InputsPane #about { height: auto; max-height: 6; color: $text-muted; padding: 0 1; }
-    InputsPane Input { display: none; border: round $accent; }
-    InputsPane.editing #editor, InputsPane.searching #search { display: block; }
+    InputsPane #search { display: none; border: round $accent; }
+    InputsPane.searching #search { display: block; }
     """
 
     def __init__(self, inputs: Inputs, *, id: str) -> None:
         super().__init__(id=id)
         self.inputs = inputs
+        self.system: System = "us"
         self._open_field: InputField | None = None
         self._before: Inputs = inputs
+        self._as_opened: InputField | None = None
 
     def compose(self) -> ComposeResult:
-        """Search field, list, explanation of the selected field, editor."""
+        """Search field, form, explanation of the selected input."""
         yield Input(id="search", placeholder="part of a name; * for changed inputs")
-        yield FieldList()
+        yield Form(id="form")
         yield Words(id="about")
-        yield Input(id="editor", select_on_focus=True)
 
     @property
     def has_focus_within(self) -> bool:
-        """True if the list or one of the fields is in focus."""
+        """True if the form or one of its fields is in focus."""
         focused = self.screen.focused
         return focused is not None and self in focused.ancestors
 
     @property
-    def field_list(self) -> FieldList:
-        """The list."""
-        return self.query_one(FieldList)
+    def form(self) -> Form:
+        """The form."""
+        return self.query_one(Form)
 
     @property
-    def editor(self) -> Input:
-        """The editor of the open field."""
-        return self.query_one("#editor", Input)
+    def editor(self) -> FieldEditor:
+        """The editor of the open input."""
+        return self.form.editor
 
     @property
     def search(self) -> Input:
@@ -71,50 +70,66 @@ class InputsPane(Vertical):
         return self.query_one("#search", Input)
 
     @property
+    def is_open(self) -> bool:
+        """True while an input is open."""
+        return self._open_field is not None
+
+    @property
     def current_field(self) -> InputField | None:
-        """The open field, else the selected one."""
-        return self._open_field or self.field_list.selected()
+        """The open input, else the selected one."""
+        return self._open_field or self.form.selected
 
     def show(self, state: State) -> None:
         """Show the inputs of a state, and mark those that are wrong; the selection stays."""
-        self.inputs = state.inputs
-        fields = state.inputs.fields()
-        self.field_list.show(fields, {field.path for field in fields if state.problems_of(field.path)})
+        self.inputs, self.system = state.inputs, state.system
+        wrong = frozenset(tuple(problem.path.split(".")) for problem in state.problems)
+        path = self._open_field.path if self._open_field else ()
+        self.form.show(state.inputs.fields(), wrong, path, state.system)
         if self._open_field:
-            self._open_field = next((each for each in fields if each.path == self._open_field.path), self._open_field)
+            self._open_field = self.form.field_at(path) or self._open_field
         self._explain()
 
     def focus_list(self) -> None:
-        """Put the list in focus."""
-        self.screen.set_focus(self.field_list)
+        """Put the form in focus."""
+        self.screen.set_focus(self.form)
 
-    def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
-        """Explain the selected field."""
+    def on_form_selected(self, message: Form.Selected) -> None:
+        """Explain the selected input."""
         self._explain()
 
     def _explain(self) -> None:
+        """The meaning of an input, or its options while it is open."""
         field = self.current_field
-        words = f"{field.help} Now {field.origin_words}." if field else "No input has this in its name or help."
+        if field is None:
+            nothing = "No input has this in its name or help." if not self.form.lines else ""
+            self.query_one("#about", Words).show(nothing or "Enter or space folds and unfolds.")
+            return
+        words = f"{field.help} Now {field.origin_words}."
+        if self._open_field and field.options:
+            words = f"{choices(field, self.editor.chosen)}\n{field.info.description}."
+        elif self._as_opened and self._open_field and (own := self._as_opened.unit(self.system)):
+            words = f"Unit where none is typed: {own}. {words}"
         self.query_one("#about", Words).show(words)
 
     def help_text(self) -> Content:
-        """Help on the selected field."""
-        field = self.field_list.selected()
+        """Help on the selected input."""
+        field = self.form.selected
         if field is None:
             return Content("Every input of the scenario. Enter opens one, / finds one by part of its name or help.")
         lines = [
-            Content.styled(".".join(field.path), "bold"),
+            Content.styled(f"{field.label} ({'.'.join(field.path)})", "bold"),
             Content(field.help),
-            Content(f"Value: {safe_text(field.shown) or 'not set'} ({field.origin_words})."),
+            Content(f"Value: {safe_text(field.editable) or 'not set'} ({field.origin_words})."),
             Content(""),
             Content(
-                "Enter opens the field; the comparison follows every keystroke. Enter accepts the value, escape "
-                "restores the one before; tab accepts it and opens the next field, shift+tab the field before."
+                "Enter opens the input; the comparison follows every keystroke. Enter accepts the value, escape "
+                "restores the one before; tab accepts it and opens the next input, shift+tab the input before. "
+                "Left and right turn a choice; letters find an option."
             ),
             Content(
-                "An empty field restores the default or the shelf's. / finds an input by part of its name or help."
+                "An empty input restores the default or the shelf's. / finds an input by part of its name or help."
             ),
-            Content("Marks in the list: * changed here · default › from a shelf ! wrong."),
+            Content(MARKS),
         ]
         return Content("\n").join(lines)
 
@@ -138,78 +153,88 @@ class InputsPane(Vertical):
         return True
 
     def _filter(self, typed: str) -> None:
-        self.field_list.filter(typed)
+        self.form.filter(typed)
         self._explain()
 
     # -- editing ----------------------------------------------------------------------------
 
-    def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
-        """Open the selected field."""
-        self._edit_selected()
+    def on_form_opened(self, message: Form.Opened) -> None:
+        """Open the selected input."""
+        self._open_selected()
 
-    def _edit_selected(self) -> None:
-        field = self.field_list.selected()
+    def open_first_missing(self) -> None:
+        """Open the first input that is marked as to be given or wrong."""
+        path = self.form.first_wrong
+        if path:
+            self.form.select(path)
+            self._open_selected()
+
+    def _open_selected(self) -> None:
+        field = self.form.selected
         if field is None:
             return
-        self._open_field, self._before = field, self.inputs
-        with self.prevent(Input.Changed):
-            self.editor.value = field.shown
-        self.editor.border_title = field.title
-        empty = "" if field.required else " · empty: default"
-        self.editor.border_subtitle = f"Enter accept · Tab next · Esc cancel{empty}"
-        self.add_class("editing")
-        self.screen.set_focus(self.editor)
-        self.editor.select_all()
+        self._open_field = self._as_opened = field
+        self._before = self.inputs
+        self.editor.chosen = field.editable
+        self.form.open_editor(field)
         self._explain()
 
     def on_input_changed(self, message: Input.Changed) -> None:
         """Follow every keystroke."""
         if message.input is self.search:
             self._filter(message.value)
-        elif self._open_field:
-            self.post_message(InputEdited(self._before.edited(self._open_field, message.value), self._before))
+        elif self._open_field and self._as_opened:
+            value = self._as_opened.completed(message.value, self.system)
+            self.editor.chosen = value
+            self.post_message(InputEdited(self._before.edited(self._as_opened, value), self._before))
 
     def on_input_submitted(self, message: Input.Submitted) -> None:
-        """Accept the value; from the search go to the first input found."""
-        self.accept()
+        """Go from the search to the first input found."""
         self.focus_list()
 
     def on_key(self, event: Key) -> None:
-        """Escape cancels the open field; tab goes to the next; from the search, down and tab go to what was found."""
-        if self._open_field and event.key in ("escape", *TAB_STEPS):
-            event.stop()
-            self._leave_field(event.key)
-        elif self.search.has_focus and event.key in ("down", "tab"):
+        """From the search, down and tab go to what was found."""
+        if self.search.has_focus and event.key in ("down", "tab"):
             event.stop()
             self.focus_list()
             if event.key == "tab":
-                self._edit_selected()
+                self._open_selected()
 
-    def _leave_field(self, key: str) -> None:
-        if key == "escape":
-            self.post_message(EditCancelled(self._before))
-        self.accept()
-        self.focus_list()
-        if key in TAB_STEPS:
-            if self.field_list.ends_at(TAB_STEPS[key]):
-                self.stop_search()  # the next field of the form, not the same one again
-            self.field_list.move(TAB_STEPS[key])
-            self._edit_selected()
+    def on_field_editor_cancelled(self, message: FieldEditor.Cancelled) -> None:
+        """Restore the value before."""
+        self.post_message(EditCancelled(self._before))
+        self.close_field()
+
+    def on_field_editor_left(self, message: FieldEditor.Left) -> None:
+        """Accept the value, and open the next input, or the one before."""
+        self.close_field()
+        if message.step:
+            self.call_later(self._open_next, message.step)  # once a strength shows the values of its new way
+
+    def _open_next(self, step: int) -> None:
+        path = self.form.field_after(step)
+        if path is None:
+            self.stop_search()  # the next input of the form, not the same one again
+            path = self.form.field_after(step)
+        if path is None:
+            path = self.form.fields[0 if step > 0 else -1].path
+        self.form.select(path)
+        self._open_selected()
 
     def on_descendant_blur(self, event: DescendantBlur) -> None:
-        """Accept a field that loses focus, but not while the terminal itself is out of focus."""
+        """Accept an input that loses focus, but not while the terminal itself is out of focus."""
         if event.widget is self.editor and self.app.app_focus and self.screen.focused is not self.editor:
             self.accept()
 
     def close_field(self) -> None:
-        """Accept the open field and go back to the list."""
+        """Accept the open input and go back to the form."""
         if self._open_field:
             self.accept()
             self.focus_list()
 
     def accept(self) -> None:
-        """Close the open field; its value is taken already."""
+        """Close the open input; its value is taken already."""
         if self._open_field:
             self._open_field = None
-            self.remove_class("editing")
+            self.form.close_editor()
             self._explain()

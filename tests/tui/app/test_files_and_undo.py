@@ -104,7 +104,8 @@ SCREENS = ["c", "i", "p", "l", "b", "n", "w", "h"]
 
 def read_on(app: LoadpathApp) -> str:
     """All that stands on the topmost screen."""
-    return "\n".join(str(each.render()) for each in app.screen.query(Static) if each.display)
+    shown = [each for each in app.screen.query(Static) if each.display and each.region.area]
+    return "\n".join(str(each.render()) for each in shown)
 
 
 def figures_on(app: LoadpathApp) -> list[str]:
@@ -189,7 +190,7 @@ async def test_a_wrong_input_is_saved_over_a_file_only_when_asked_twice(key: str
         assert mine.read_text(encoding="utf-8") == good
         await pilot.press("enter")
         await settled(pilot)
-        assert 'wind_speed = "55"' in mine.read_text(encoding="utf-8")
+        assert 'wind_speed = "55 mph"' in mine.read_text(encoding="utf-8")
         assert not app.document.is_unsaved
 
 

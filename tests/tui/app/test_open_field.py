@@ -9,8 +9,8 @@ from textual.pilot import Pilot
 from support.opened_app import SIZES, opened, settled
 from tui.app.app import LoadpathApp
 from tui.screens.export import Export
-from tui.widgets.comparison import ComparisonPane
 from tui.widgets.inputs import InputsPane
+from tui.widgets.notes import NotesPane
 
 pytestmark = pytest.mark.app
 
@@ -34,7 +34,7 @@ async def press(pilot: Pilot[None], *keys: str) -> None:
 async def test_tab_accepts_the_field_and_opens_the_next(size: tuple[int, int]) -> None:
     async with opened("sparrow_lane", size, "i", *["down"] * 6) as (app, pilot):
         await press(pilot, "home", *["down"] * 3, "enter")
-        fields = [field.path for field in pane(app).field_list.fields]
+        fields = [field.path for field in pane(app).form.fields]
         first = pane(app).current_field
         assert first is not None
         await press(pilot, "tab")
@@ -42,7 +42,7 @@ async def test_tab_accepts_the_field_and_opens_the_next(size: tuple[int, int]) -
         assert second is not None
         assert fields.index(second.path) == fields.index(first.path) + 1
         assert pane(app).editor.has_focus
-        assert pane(app).editor.value == second.shown
+        assert pane(app).editor.value == second.editable
         await press(pilot, "shift+tab")
         assert pane(app).current_field == first
         assert app.document.inputs.changes == {}
@@ -68,7 +68,8 @@ async def test_each_field_that_tab_accepts_is_one_step_of_undo() -> None:
 
 
 async def test_tab_goes_on_from_the_last_field_to_the_first() -> None:
-    async with opened("sparrow_lane", (80, 24), "i", "end", "enter") as (app, pilot):
+    async with opened("sparrow_lane", (80, 24), "i", "home", "down", "enter", "shift+tab") as (app, pilot):
+        assert pane(app).form.field_after(1) is None
         await press(pilot, "tab", *"Sparrow")
         assert app.document.inputs.changes == {("title",): "Sparrow"}
 
@@ -82,9 +83,9 @@ async def test_tab_in_the_search_opens_what_was_found() -> None:
 
 async def test_a_click_elsewhere_accepts_and_closes_the_field() -> None:
     async with opened("sparrow_lane", (140, 45), *OPEN_WIND, *"95 mph") as (app, pilot):
-        await pilot.click(ComparisonPane)
+        await pilot.click(NotesPane)
         await settled(pilot)
-        assert not pane(app).has_class("editing")
+        assert not pane(app).is_open
         assert not pane(app).editor.display
         assert app.document.inputs.changes == {WIND: "95 mph"}
 
@@ -94,7 +95,7 @@ async def test_a_field_stays_open_while_the_terminal_is_out_of_focus() -> None:
     async with opened("sparrow_lane", (80, 24), *OPEN_WIND, *"9") as (app, pilot):
         app.post_message(events.AppBlur())
         await settled(pilot)
-        assert pane(app).has_class("editing")
+        assert pane(app).is_open
         await press(pilot, *"5 mph")  # some terminals report no focus before the keys
         assert app.document.inputs.changes == {WIND: "95 mph"}
         app.post_message(events.AppBlur())
@@ -107,7 +108,7 @@ async def test_a_field_stays_open_while_the_terminal_is_out_of_focus() -> None:
 async def test_a_dialog_above_an_open_field_accepts_it() -> None:
     async with opened("sparrow_lane", (80, 24), *OPEN_WIND, *"95 mph") as (app, pilot):
         await press(pilot, "ctrl+p", *"undo", "enter")
-        assert not pane(app).has_class("editing")
+        assert not pane(app).is_open
         assert app.document.inputs.changes == {}
         await press(pilot, "y")
         assert app.document.inputs.changes == {WIND: "95 mph"}

@@ -45,7 +45,7 @@ async def test_what_follows_an_enter_is_typed_into_the_input(size: tuple[int, in
         assert app.state.inputs.changes == {("site", "wind_speed"): "87 mph"}
         assert app.state.method == ""
         assert app.screen is app.main
-        assert not app.main.query_one(InputsPane).has_class("editing")
+        assert not app.main.query_one(InputsPane).is_open
 
 
 async def test_keys_after_the_enter_that_keeps_are_commands_again() -> None:

@@ -26,7 +26,7 @@ async def test_every_key_is_painted_in_its_columns() -> None:
     async with opened("sparrow_lane", (140, 45)) as (app, _):
         line = app.screen.query_one(KeyLine)
         words = line.render_line(0).text
-        assert " ".join(key.word for key in line.keys) == "Fold Inputs Plan Path Bill Study Ways Why? Help"
+        assert " ".join(key.word for key in line.keys) == "Fold Inputs Plan Draw Path Bill Study Ways Why? Help"
         for key in line.keys:
             assert words[key.columns.start : key.columns.stop] == f" {key.sign} {key.word} "
 

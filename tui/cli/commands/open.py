@@ -7,7 +7,7 @@ from argparse import ArgumentParser, Namespace
 from tui.cli import arguments
 from tui.model.exit_codes import Exit
 
-HELP = "open the app with a scenario"
+HELP = "open the app with a scenario, or with the start page"
 
 
 def add_arguments(parser: ArgumentParser) -> None:
@@ -41,4 +41,5 @@ def run(options: Namespace) -> int:
     methods = read_options.methods(options)
     from tui.app.app import LoadpathApp  # the framework: only once there is something to show
 
-    return LoadpathApp(inputs, methods, system=options.units).run_in_terminal()
+    starts = options.file is None and not options.changes
+    return LoadpathApp(inputs, methods, system=options.units, starts=starts).run_in_terminal()
