@@ -17,11 +17,12 @@ GROUPS: Mapping[str, tuple[Steps, ...]] = {
     "Roof strength": (("roof", "fastening"), ("roof", "panel"), ("roof", "fixed_point")),
     "Members under the roof": (("roof", "member"), ("roof", "rafters")),
     "Module": (("module",),),
-    "Array": (("array",), ("placement",)),
+    "Arrays": (("array",), ("arrays",), ("placement",)),
+    "Slopes": (("slopes",),),
     "Hardware": (("hardware",),),
     "Prices and labour": (),
     "Methods": (("methods",),),
-    "Documents": (("papers",), ("accepted",)),
+    "Documents": (("papers",), ("accepted",), ("report",)),
 }
 """Groups with the tables in them; an input belongs to the longest that it lies in."""
 

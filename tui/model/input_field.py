@@ -104,7 +104,7 @@ class InputField:
         found = NAME.match(str(self.info.description))
         name = found.group(1).strip().removeprefix("allowable or characteristic ") if found else ""
         own = name if name[:1].islower() and " " in name and " if " not in name else self.title
-        return LABELS.get(".".join(self.path), own)
+        return LABELS.get(".".join(_table_path(self.path)), own)
 
     @property
     def options(self) -> tuple[str, ...]:
@@ -187,6 +187,11 @@ class InputField:
         if kind is not None and not isinstance(kind, Count | Number):
             return typed.strip()
         return toml_value(typed)
+
+
+def _table_path(path: Steps) -> Steps:
+    """The path that an input of one of several arrays, or of a slope, has in a file with a single one."""
+    return {"arrays": ("array", *path[2:]), "slopes": path[2:]}.get(path[0], path)
 
 
 @dataclass(frozen=True)
