@@ -41,6 +41,11 @@ class ChangedInputs(FieldType):
         return steps
 
     @property
+    def json_schema(self) -> dict[str, Any]:
+        """A table."""
+        return {"type": "object"}
+
+    @property
     def allowed(self) -> str:
         """The allowed values, in words."""
         return "inputs, each by its whole path in quotes"

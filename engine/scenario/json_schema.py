@@ -11,11 +11,27 @@ from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod
 from engine.project.array import Array, NamedArray
 from engine.scenario.read import ARRAY, ARRAYS, FORMAT, OPTIONAL, Heading, fields_of
+from engine.scenario.shelf import SECTIONS
 from engine.scenario.slopes import OWN, SLOPES, SlopeName
-from engine.schema import InputTable, input_field
+from engine.scenario.sources import SOURCE, VALUE
+from engine.schema import FROM, InputTable, input_field
 from engine.schema.field_type import JSON_SCHEMA_DIALECT
+from engine.strength import ModuleRating
 
 Schema = dict[str, Any]
+
+
+SOURCED: Schema = {
+    "description": 'a value with its source: { value = "115 mph", source = "county map" }',
+    "type": "object",
+    "properties": {VALUE: {}, SOURCE: {"type": "string"}},
+    "required": [VALUE, SOURCE],
+    "additionalProperties": False,
+}
+
+
+RATING = f"#/$defs/{ModuleRating.__name__}"
+"""The reference to a value that is written on one line, as a table."""
 
 
 def scenario_schema(methods: Mapping[str, type[MountingMethod]], standards: Mapping[str, type[LoadStandard]]) -> Schema:
@@ -34,7 +50,30 @@ def scenario_schema(methods: Mapping[str, type[MountingMethod]], standards: Mapp
     made = create_model("Scenario", __base__=Heading, **fields).model_json_schema()
     for table in _partly_given(made):
         made["$defs"][table].pop("required", None)
-    return {"$schema": JSON_SCHEMA_DIALECT, **_plain(made), "title": "loadpath scenario"}
+    for model in SECTIONS.values():
+        _required_unless_from_shelf(made["$defs"][model.__name__])
+    plain = _plain(made)
+    tables = [plain, *plain["$defs"].values()]
+    for table in tables:
+        table |= {"properties": {key: _or_with_source(part) for key, part in table.get("properties", {}).items()}}
+    plain["$defs"]["Sourced"] = SOURCED
+    return {"$schema": JSON_SCHEMA_DIALECT, **plain, "title": "loadpath scenario"}
+
+
+def _required_unless_from_shelf(table: Schema) -> None:
+    """Let a table that names an entry of a shelf lack the keys that the entry may have."""
+    required = table.pop("required", None)
+    if required:
+        table["anyOf"] = [{"required": [FROM]}, {"required": required}]
+
+
+def _or_with_source(part: Schema) -> Schema:
+    """A value as it is, or in a table with its source; tables of their own stay, for their errors to be placed."""
+    if part.get("$ref", RATING) != RATING:
+        return part
+    outside: Schema = {key: part[key] for key in ("description", "default") if key in part}
+    inside = {key: value for key, value in part.items() if key not in outside}
+    return {**outside, "anyOf": [inside, {"$ref": "#/$defs/Sourced"}]}
 
 
 def _any_of(models: tuple[type[InputTable], ...]) -> Any:
