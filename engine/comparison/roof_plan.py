@@ -12,11 +12,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from engine.common.arrays import Bools, Floats
+from engine.common.tolerances import SUMMED_LENGTH
 from engine.comparison.attachment_schedule import Schedule, schedule
 from engine.comparison.hardware_plan import HardwarePlan, Segments, hardware_plan, segments
 from engine.design.design import Design
 from engine.loads.interface import RoofZones
 from engine.mounting.layout import Field, Rectangles
+from engine.mounting.neighbours import free_sides
 from engine.project.array import KeepClear
 from engine.project.building import Building
 
@@ -86,7 +88,7 @@ def plan(design: Design) -> Plan:
         rafters=job.roof.rafters.along(building.length),
         roof_zones=zones,
         borders=segments([*_borders(zones), *_hips(building)]),
-        keep_clear=job.array.keep_clear,
+        keep_clear=job.keep_clear,
         modules=design.field.outlines,
         zone=tuple(loads.zone_names[zone] for zone in loads.zone),
         exposed=loads.exposed,
@@ -125,17 +127,17 @@ def _touching(end: Floats, start: Floats, low: Floats, high: Floats) -> list[tup
 
 
 def _exposed_edges(field: Field, exposed: Bools) -> Segments:
-    """Sides of exposed modules without a neighbour in their row or column."""
-    at, places = field.outlines, set(zip(field.row.tolist(), field.column.tolist(), strict=True))
-    rows = []
-    for module in np.flatnonzero(exposed):
-        row, column = int(field.row[module]), int(field.column[module])
-        left, low, right, high = (float(side[module]) for side in (at.left, at.low, at.right, at.high))
-        sides = {
-            (row - 1, column): (left, low, right, low),
-            (row + 1, column): (left, high, right, high),
-            (row, column - 1): (left, low, left, high),
-            (row, column + 1): (right, low, right, high),
-        }
-        rows += [side for neighbour, side in sides.items() if neighbour not in places]
-    return segments(rows)
+    """Sides of exposed modules at which no row or column of the array goes on."""
+    at = field.outlines
+    levels = np.unique(at.low.round(6))
+    between_rows = float(np.diff(levels).min(initial=np.inf)) - float(at.high[0] - at.low[0])
+    gap = max(field.gap, between_rows if np.isfinite(between_rows) else 0.0)
+    ends = {
+        "low": (at.left, at.low, at.right, at.low),
+        "high": (at.left, at.high, at.right, at.high),
+        "left": (at.left, at.low, at.left, at.high),
+        "right": (at.right, at.low, at.right, at.high),
+    }
+    free = free_sides(at, gap + SUMMED_LENGTH, field.gap)
+    sides = [np.column_stack(ends[side])[free[side] & exposed] for side in ends]
+    return Segments(*np.concatenate(sides).T)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Sequence
+from dataclasses import replace
 
 from engine.common.calculation import CalculationStep, Reference, Term
 from engine.comparison.compare import Comparison
 from engine.explain.find import Explanation, explain_attachment
-from engine.units import UNITS, System, text
+from engine.units import UNITS, System, number, text, unit
 
 WIDTH = 92
 
@@ -66,15 +68,49 @@ US_UNITS = {
 }
 US_UNITS |= {"ft2": "area", "lb ft": "moment"}
 
+SI_UNITS = {"m": "length", "kN": "force", "kPa": "pressure", "m/s": "speed", "m2": "area", "kN m": "moment"}
 
-def printed(term: Term, system: System) -> str:
+
+def printed(term: Term, system: System = "us") -> str:
     """A value in its equation's unit; in SI beside it where the equation is written in US units."""
     shown = f"{_digits(term.value)} {term.unit}".rstrip()
-    if system == "us" or term.unit not in US_UNITS:
-        return shown
-    dimension = US_UNITS[term.unit]
-    size = UNITS["length" if dimension == "small length" else dimension][term.unit]
-    return f"{shown} [{text(term.value * size, dimension, 'si')}]"
+    return shown if system == "us" or term.unit not in US_UNITS else f"{shown} [{in_other_system(term)}]"
+
+
+def in_other_system(term: Term) -> str:
+    """A value in the system of units that its equation is not written in; empty for units of both systems."""
+    if term.unit == "N/m2":
+        return text(term.value, "pressure", "us")
+    dimension = US_UNITS.get(term.unit) or SI_UNITS.get(term.unit)
+    return text(_in_si(term, dimension), dimension, "si" if term.unit in US_UNITS else "us") if dimension else ""
+
+
+def _in_si(term: Term, dimension: str) -> float:
+    return term.value * UNITS["length" if dimension == "small length" else dimension][term.unit]
+
+
+def in_si(step: CalculationStep) -> CalculationStep:
+    """A step in SI where its equation holds in any consistent units: it has no numbers of its own but 0 and 1.
+
+    Lengths in inches become millimetres; an equation that has them beside feet stays as it is.
+    """
+    units = {term.unit for term in (step.result, *step.terms.values())} - {"", "deg"}
+    if NUMBERS.search(step.equation) or not units <= US_UNITS.keys() or ("in" in units and units - {"in", "lb"}):
+        return step
+    return replace(
+        step, result=_converted(step.result), terms={name: _converted(term) for name, term in step.terms.items()}
+    )
+
+
+NUMBERS = re.compile(r"(?<![\w.])(?![01](?![\w.]))[\d.]+")
+"""A number in an equation, other than 0 and 1."""
+
+
+def _converted(term: Term) -> Term:
+    dimension = US_UNITS.get(term.unit)
+    if dimension is None:
+        return term
+    return Term(number(_in_si(term, dimension), dimension, "si"), unit(dimension, "si"))
 
 
 def _digits(value: float) -> str:

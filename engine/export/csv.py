@@ -14,10 +14,11 @@ import pandas as pd
 
 from engine.comparison.attachment_schedule import Schedule
 from engine.comparison.compare import Column, Comparison
+from engine.export.bill_table import bill_notes, bill_table
 from engine.export.flag_sections import flag_sections
 from engine.export.reactions_table import SIGNS, method_reactions_table
 from engine.export.stamp import FORMULA_SIGNS, Stamp, harmless
-from engine.export.table import Cell, attachments_table, comparison_table
+from engine.export.table import Cell, alternatives_table, attachments_table, comparison_table
 from engine.units import text
 
 READING = "rows that begin with # are comments: pandas.read_csv(file, comment='#') skips them"
@@ -38,6 +39,17 @@ def comparison_csv(comparison: Comparison, stamp: Stamp) -> str:
         *(("caution", sentence) for sentence in comparison.cautions),
     ]
     return written(comparison_table(comparison, stamp.system), statements)
+
+
+def bill_csv(comparison: Comparison, stamp: Stamp) -> str:
+    """The bills with subtotals and totals."""
+    notes = [*stamp.of(comparison), *bill_notes(comparison), *(("caution", words) for words in comparison.cautions)]
+    return written(bill_table(comparison, stamp.system), notes)
+
+
+def alternatives_csv(comparison: Comparison, stamp: Stamp) -> str:
+    """The alternatives, ranked."""
+    return written(alternatives_table(comparison), stamp.of(comparison))
 
 
 def attachments_csv(comparison: Comparison, column: Column, schedule: Schedule, stamp: Stamp) -> str:

@@ -15,6 +15,7 @@ from engine.comparison.figure import Value
 from engine.comparison.figures import figures
 from engine.comparison.reactions import reactions
 from engine.export import table as tables
+from engine.export.bill_table import bill_table, parts_only
 from engine.export.csv import written
 from engine.export.reactions_table import SIGNS
 from engine.export.stamp import Stamp
@@ -68,7 +69,7 @@ def _links(comparison: Comparison, system: System) -> pd.DataFrame:
 
 
 def _bill(comparison: Comparison, system: System) -> pd.DataFrame:
-    return _with_ids(comparison, tables.bill_table(comparison, system))
+    return _with_ids(comparison, parts_only(bill_table(comparison, system)))
 
 
 def _flags(comparison: Comparison, system: System) -> pd.DataFrame:

@@ -18,7 +18,7 @@ UNIT_DECIMALS = {
 DECIMALS_OF_UNIT = {unit: decimals for shown in SHOWN.values() for unit, decimals in shown.values() if unit}
 """Decimals of a number by the unit in its row; of dimensions that share a unit, those of the last."""
 
-PLAIN_DECIMALS = {"demand": 2, "resistance": 2, "utilisation": 2, "price": 2, "reaction": 2}
+PLAIN_DECIMALS = {"demand": 2, "resistance": 2, "utilisation": 2, "price": 2, "watt": 3, "reaction": 2, "difference": 2}
 """The same for columns without a unit, by the last word of their id."""
 
 
@@ -32,7 +32,7 @@ def headings(table: pd.DataFrame, comparison: Comparison) -> list[str]:
     words = {column.id: column.title for column in comparison.columns} | {
         "rib": job.roof.rib_word,
         "unit_price": f"unit price [{job.currency}]",
-        "price": f"price [{job.currency}]",
+        **{name: f"{name.replace('_', ' ')} [{job.currency}]" for name in ("price", "labour_price", "total_price")},
         "link": "component",
     }
     return [words.get(column) or _heading(column) for column in table.columns]

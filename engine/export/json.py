@@ -1,4 +1,4 @@
-"""The comparison as JSON text."""
+"""A record as JSON text."""
 
 from __future__ import annotations
 
@@ -8,28 +8,20 @@ from collections.abc import Mapping
 from typing import Any
 
 from engine.comparison.compare import Comparison
-from engine.comparison.record import comparison_record
 from engine.comparison.record_schema import record_schema
 from engine.export.stamp import Stamp
 
 
 def to_json(
-    comparison: Comparison,
-    stamp: Stamp,
-    source: Mapping[str, str] | None = None,
-    *,
-    indent: int | None = 2,
-    with_attachments: bool = False,
+    record: Mapping[str, Any], stamp: Stamp, source: Mapping[str, str] | None = None, *, indent: int | None = 2
 ) -> str:
     """One JSON object; in one line where `indent` is None. `source` says what it was made from and stands first."""
     made = {"version": stamp.version, "date": stamp.date.isoformat(), "units": "SI"}
-    found = comparison_record(comparison, with_attachments=with_attachments)
-    record = _finite({**(source or {}), **found, **made, "scenario": comparison.scenario.written})
-    return json.dumps(record, indent=indent, ensure_ascii=False, allow_nan=False)
+    return json.dumps(_finite({**(source or {}), **record, **made}), indent=indent, ensure_ascii=False, allow_nan=False)
 
 
 def json_schema(comparison: Comparison) -> str:
-    """The JSON Schema of `to_json`."""
+    """The JSON Schema of a comparison."""
     return json.dumps(record_schema(comparison.scenario.job), indent=2, ensure_ascii=False) + "\n"
 
 

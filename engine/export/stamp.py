@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import datetime
+import hashlib
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from engine import __version__
@@ -14,13 +16,32 @@ UNITS: dict[System, str] = {"us": "US customary (ft, in, lb, psf)", "si": "SI (m
 
 
 @dataclass(frozen=True)
+class ScenarioFile:
+    """The file that a scenario was read from: its name, the SHA-256 of its text, and the inputs changed since."""
+
+    name: str
+    sha256: str
+    changes: tuple[str, ...] = ()
+
+    @classmethod
+    def of_text(cls, name: str, text: str, changes: Iterable[str] = ()) -> ScenarioFile:
+        """The file of a text in UTF-8, with line feeds as ends of lines."""
+        return cls(name, hashlib.sha256(text.encode()).hexdigest(), tuple(changes))
+
+
+@dataclass(frozen=True)
 class Stamp:
-    """The date, given by the caller, and the units shown; `feet_and_inches`: lengths on drawings, in US units."""
+    """The date, given by the caller, the units shown, and the file it is about, where there is one.
+
+    `both_systems`: on sheets that show them side by side; `feet_and_inches`: lengths on drawings, in US units.
+    """
 
     date: datetime.date
     system: System = "us"
     version: str = f"loadpath {__version__}"
+    both_systems: bool = False
     feet_and_inches: bool = False
+    file: ScenarioFile | None = None
 
     @property
     def made(self) -> str:
@@ -40,7 +61,7 @@ class Stamp:
             ("standard", f"{standard.title}, {standard.basis}"),
             ("made with", self.version),
             ("date", self.date.isoformat()),
-            ("units", UNITS[self.system]),
+            ("units", " and ".join(UNITS.values()) if self.both_systems else UNITS[self.system]),
         )
 
     def of_method(self, comparison: Comparison, column: Column) -> tuple[tuple[str, str], ...]:

@@ -15,6 +15,7 @@ import xlsxwriter
 from engine.comparison.attachment_schedule import Schedule
 from engine.comparison.compare import Column, Comparison
 from engine.export import table as tables
+from engine.export.bill_table import bill_notes, bill_table, cut_list_table, cutting_table, differences_table
 from engine.export.headings import decimals_in_row, headings
 from engine.export.reactions_table import SIGNS, method_reactions_table, reactions_table
 from engine.export.stamp import Stamp
@@ -31,15 +32,14 @@ def comparison_workbook(comparison: Comparison, stamp: Stamp) -> bytes:
     system = stamp.system
     sheets = {
         "comparison": tables.comparison_table(comparison, system),
+        **({"alternatives": tables.alternatives_table(comparison)} if comparison.alternatives else {}),
         "links": tables.links_table(comparison, system),
-        "bill": tables.bill_table(comparison, system),
+        "bill": bill_table(comparison, system),
         "attachments": tables.schedule_table(comparison),
         "reactions": reactions_table(comparison, system),
         "inputs": tables.inputs_table(comparison, system),
         "flags": tables.flags_table(comparison),
-        "about": _about(
-            *stamp.of(comparison), ("reactions", SIGNS), *(("caution", words) for words in comparison.cautions)
-        ),
+        "about": _about(*stamp.of(comparison), ("reactions", SIGNS), *bill_notes(comparison), *_cautions(comparison)),
     }
     return _workbook(comparison, stamp, sheets)
 
@@ -52,6 +52,23 @@ def attachments_workbook(comparison: Comparison, column: Column, schedule: Sched
         sheets["reactions"] = method_reactions_table(comparison, column, stamp.system)
         about = (*about, ("reactions", SIGNS))
     return _workbook(comparison, stamp, {**sheets, "about": _about(*about)})
+
+
+def bill_workbook(comparison: Comparison, stamp: Stamp) -> bytes:
+    """The bills with subtotals, the bars to cut, the cutting plan, and the differences between methods."""
+    system = stamp.system
+    sheets = {
+        "bill": bill_table(comparison, system),
+        "cut list": cut_list_table(comparison, system),
+        "cutting": cutting_table(comparison, system),
+        "differences": differences_table(comparison),
+        "about": _about(*stamp.of(comparison), *bill_notes(comparison), *_cautions(comparison)),
+    }
+    return _workbook(comparison, stamp, sheets)
+
+
+def _cautions(comparison: Comparison) -> tuple[tuple[str, str], ...]:
+    return tuple(("caution", words) for words in comparison.cautions)
 
 
 def _about(*statements: tuple[str, str]) -> pd.DataFrame:

@@ -9,8 +9,10 @@ from pydantic import create_model
 
 from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod
-from engine.scenario.read import FORMAT, OPTIONAL, Heading, fields_of
-from engine.schema import InputTable
+from engine.project.array import Array, NamedArray
+from engine.scenario.read import ARRAY, ARRAYS, FORMAT, OPTIONAL, Heading, fields_of
+from engine.scenario.slopes import OWN, SLOPES, SlopeName
+from engine.schema import InputTable, input_field
 from engine.schema.field_type import JSON_SCHEMA_DIALECT
 
 Schema = dict[str, Any]
@@ -27,6 +29,7 @@ def scenario_schema(methods: Mapping[str, type[MountingMethod]], standards: Mapp
         **{name: (model, {} if name in OPTIONAL else ...) for name, model in models.items()},
         "site": (_any_of(tuple(sites)), ...),
         "methods": (create_model("Methods", __base__=InputTable, **_optional(options)), {}),
+        **_arrays_and_slopes(),
     }
     made = create_model("Scenario", __base__=Heading, **fields).model_json_schema()
     for table in _partly_given(made):
@@ -43,6 +46,22 @@ def _any_of(models: tuple[type[InputTable], ...]) -> Any:
 
 def _optional(models: Mapping[str, type[InputTable]]) -> dict[str, Any]:
     return {name: (model, {}) for name, model in models.items()}
+
+
+def _arrays_and_slopes() -> dict[str, Any]:
+    """One array, or several with their slopes; a slope may state any part of the file's own building and roof."""
+    on_slope = (str, input_field("", description="name of the slope that it lies on, where there are several"))
+    array: Any = create_model("ArrayOnSlope", __base__=NamedArray, slope=on_slope)
+    own: dict[str, Any] = {
+        name: (dict[str, Any], input_field({}, description=f"keys of [{name}] that differ on this slope"))
+        for name in OWN
+    }
+    slope: Any = create_model("Slope", __base__=SlopeName, **own)
+    return {
+        ARRAY: (Array | None, input_field(None, description="the array, if there is one")),
+        ARRAYS: (tuple[array, ...], input_field((), description="several arrays, each with its name")),
+        SLOPES: (tuple[slope, ...], input_field((), description="several slopes of one building")),
+    }
 
 
 def _partly_given(node: Any) -> Iterator[str]:

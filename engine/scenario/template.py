@@ -17,11 +17,19 @@ HEAD = """\
 format = 1
 """
 
+SEVERAL = (
+    "# Several arrays: write each as a table [[arrays]] with its own name instead of [array]. Several slopes:",
+    "# write each as [[slopes]] with a name and, where it differs, [slopes.roof] or [slopes.building]; every",
+    '# array then names its own, as in slope = "south".',
+)
+
 
 def template(example: Mapping[str, Any], tables: Mapping[str, type[InputTable]]) -> str:
     """Every table and key of a scenario with its meaning and range, with an example's values."""
     lines = [HEAD]
     for path, model in tables.items():
+        if path == "array":
+            lines += ["", *SEVERAL]
         written: Any = example
         for step in filter(None, path.split(".")):
             written = written.get(step, {})

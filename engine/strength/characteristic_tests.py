@@ -26,6 +26,15 @@ def fractile_factor(tests: int) -> float:
     return FRACTILE_FACTORS[max(number for number in FRACTILE_FACTORS if number <= tests)]
 
 
+USUAL_SCATTER = 0.10
+"""Coefficient of variation taken for tests that are only planned (judgement): the results decide."""
+
+
+def mean_over_design(tests: int, partial_factor: float) -> float:
+    """Mean of so many tests over the design resistance that follows from it, with the usual scatter."""
+    return partial_factor / (1 - fractile_factor(tests) * USUAL_SCATTER)
+
+
 class TestList(FieldType):
     """Loads at failure of at least three tests, with a scatter that leaves a characteristic value."""
 

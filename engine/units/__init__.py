@@ -5,7 +5,18 @@ one for people.
 """
 
 from engine.units.constants import FOOT, GRAVITY, INCH, KSI, MPH, POUND, POUND_FORCE, PSF, SI, UNITS
-from engine.units.display import SHOWN, System, both, feet_and_inches, from_shown, in_system, number, text, unit
+from engine.units.display import (
+    SHOWN,
+    System,
+    both,
+    feet_and_inches,
+    from_shown,
+    in_system,
+    number,
+    system_of,
+    text,
+    unit,
+)
 from engine.units.parse import EXAMPLE, article, parse, quoted
 
 __all__ = [
@@ -30,6 +41,7 @@ __all__ = [
     "number",
     "parse",
     "quoted",
+    "system_of",
     "text",
     "unit",
 ]

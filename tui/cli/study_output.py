@@ -45,5 +45,5 @@ def run_study(options: Namespace, study: Study, record: Record, parts: Parts) ->
     from tui.render.plain_text import plain_text
 
     width = output.text_width(options)
-    text = plain_text(scenario.job.title, "", *parts(found, width), "", *CAUTIONS, stamp.made, width=width)
+    text = plain_text(scenario.title, "", *parts(found, width), "", *CAUTIONS, stamp.made, width=width)
     return output.deliver(text, options)

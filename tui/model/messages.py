@@ -11,11 +11,14 @@ from tui.model.lesson_run import LessonProgress
 
 
 class Compared(Message):
-    """A comparison is ready; `inputs` are those it was computed from, so that a late one can be dropped."""
+    """A comparison is ready; `inputs` are those it was computed from, so that a late one can be dropped.
 
-    def __init__(self, inputs: Inputs, comparison: Comparison) -> None:
+    Not `is_final`: it has the layouts of the comparison before, and a search is on its way.
+    """
+
+    def __init__(self, inputs: Inputs, comparison: Comparison, *, is_final: bool = True) -> None:
         super().__init__()
-        self.inputs, self.comparison = inputs, comparison
+        self.inputs, self.comparison, self.is_final = inputs, comparison, is_final
 
 
 class ComputeFailed(Message):

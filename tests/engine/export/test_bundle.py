@@ -19,6 +19,7 @@ import ezdxf
 import numpy as np
 import openpyxl
 import pandas as pd
+import pypdf
 import pytest
 from ezdxf.tools.text import plain_text
 
@@ -26,10 +27,11 @@ from engine.comparison.compare import CAUTIONS, Comparison, compare
 from engine.comparison.figures import value_of
 from engine.comparison.figures.verdict import verdict_line
 from engine.export.bundle import bundle
+from engine.export.calculation import calculation
 from engine.export.csv import DIGITS
+from engine.export.document_files import to_html
 from engine.export.headings import headings
 from engine.export.stamp import Stamp, harmless
-from engine.export.svg_charts import utilisation_chart
 from engine.units import FOOT, number
 from support import WEAKER_ROOF, scenario_of
 
@@ -102,6 +104,8 @@ def test_everything_says_what_it_is_of() -> None:
         elif name.endswith(".dxf"):
             sheet_ = ezdxf.read(io.StringIO(content.decode())).paperspace("Plan")
             words = " ".join(plain_text(text.dxf.text) for text in sheet_.query("TEXT"))
+        elif name.endswith(".pdf"):
+            words = pypdf.PdfReader(io.BytesIO(content)).pages[0].extract_text()
         else:
             words = content.decode().replace("&#39;", "'")
         for said in (
@@ -118,7 +122,7 @@ def test_everything_says_what_it_is_of() -> None:
 
 def test_each_method_that_was_laid_out_has_its_files() -> None:
     assert {name for name in files("plover_terrace") if "tilted_rack" in name} == set(), "a refused method has no plan"
-    assert len([name for name in files("sparrow_lane") if "tilted_rack" in name]) == 4, "one outside the scope has"
+    assert len([name for name in files("sparrow_lane") if "tilted_rack" in name]) == 5, "one outside the scope has"
 
 
 @pytest.mark.parametrize("system", ["us", "si"])
@@ -140,7 +144,9 @@ def test_the_workbook_equals_the_json(system: str) -> None:
     used = [link["utilisation"] for method in answer["methods"] for link in method["links"]]
     assert [row[5] for row in sheet(book, "links")[1:]] == pytest.approx(used, nan_ok=True)
     prices = [item["price"] for method in answer["methods"] for item in method["bill"]]
-    assert sum(row[6] or 0 for row in sheet(book, "bill")[1:]) == pytest.approx(sum(prices))  # type: ignore[misc]
+    headings_of_bill, *lines = sheet(book, "bill")
+    price = headings_of_bill.index("price [USD]")
+    assert sum(row[price] or 0 for row in lines if row[1] == "part") == pytest.approx(sum(prices))  # type: ignore[misc]
 
 
 def test_a_workbook_has_a_sheet_a_subject_with_headings_in_sight() -> None:
@@ -215,13 +221,13 @@ def test_a_method_that_is_refused_is_in_every_form() -> None:
     assert "REFUSED" in made["comparison.csv"].decode()
 
 
-def test_a_link_that_is_over_is_called_so_beside_its_bar() -> None:
+def test_a_link_that_is_over_is_called_so_in_the_calculation() -> None:
     """Rails on every seam of a weaker roof: the clip alone is over, at 370 of 350 lb (`test_hand_calculation`)."""
     weaker = compare(scenario_of(**WEAKER_ROOF, methods__rail__spacing="1 ribs"))
-    bars = utilisation_chart(weaker.columns[0])
-    assert bars.count(" over<") == 1
-    assert ">1.06 over<" in bars
-    assert " over<" not in utilisation_chart(weaker.columns[2])
+    page = to_html(calculation(weaker, Stamp(DAY)))
+    (over,) = re.findall(r'<tr class="marked"><td>rails</td><td>[^<]*</td><td class="number">[\d.]+, over</td>', page)
+    assert "load 370 of 350 lb" in over
+    assert "1.059, over" in over
 
 
 @pytest.mark.parametrize("method", ["rail", "direct"])
@@ -378,3 +384,54 @@ def test_a_hostile_title_harms_nothing() -> None:
             assert not document.audit().errors
             shown = [plain_text(text.dxf.text) for text in document.paperspace("Plan").query("TEXT")]  # codes decoded
             assert any(text.replace(" ", "")[:30] == HOSTILE.replace(" ", "")[:30] for text in shown)
+
+
+READ_BY = {
+    "reviewer": {"report.html", "comparison.xlsx", "plan_rail.svg", "reactions_rail.csv"},
+    "installer": {"survey.html", "installer_rail.html", "pull_tests_rail.html", "plan_rail.svg"},
+    "estimator": {"bill.csv", "bill.xlsx"},
+    "drafter": {"plan_rail.svg", "plan_rail.dxf"},
+    "data": {"comparison.json", "comparison.csv", "attachments_rail.csv", "bill.csv"},
+}
+
+
+@pytest.mark.parametrize("reader", READ_BY)
+def test_each_reader_gets_theirs_and_a_readme_of_them(reader: str) -> None:
+    every = bundle(comparison("sparrow_lane"), Stamp(DAY))
+    own = bundle(comparison("sparrow_lane"), Stamp(DAY), (reader,))
+    assert {file.name for file in own} >= READ_BY[reader]
+    assert {file.name for file in own} == {file.name for file in every if reader in file.readers}
+    assert all(file.readers and file.purpose for file in every)
+    listed = str(own[0].make())
+    assert own[0].name == "README.txt"
+    assert all(f"  {file.name} " in listed for file in own[1:])
+    assert listed.count("--for") == 1
+
+
+def test_the_readme_lists_every_file_for_each_of_its_readers() -> None:
+    every = bundle(comparison("sparrow_lane"), Stamp(DAY))
+    listed = files("sparrow_lane")["README.txt"].decode()
+    for file in every[1:]:
+        assert listed.count(f"  {file.name} ") == len(file.readers), file.name
+    assert all(len(line) <= 100 for line in listed.splitlines())
+
+
+def test_two_readers_get_the_files_of_both() -> None:
+    names = {file.name for file in bundle(comparison("sparrow_lane"), Stamp(DAY), ("drafter", "estimator"))}
+    assert names >= READ_BY["drafter"] | READ_BY["estimator"]
+    assert "report.html" not in names
+
+
+UNITS_OF = {"us": "ft|in|lb|psf|mph|lb ft|lb/ft", "si": "m|mm|kN|kPa|m/s|kN m|kN/m|kg"}
+
+
+@pytest.mark.parametrize("name", ["sparrow_lane", "plover_terrace", "kestrel_yard"])
+@pytest.mark.parametrize(("system", "other"), [("us", "si"), ("si", "us")])
+def test_the_units_that_are_chosen_hold_in_every_text(name: str, system: str, other: str) -> None:
+    """The other system's may follow in brackets, or be followed by them, for review: never alone."""
+    for file in ("comparison.html", "comparison.csv", "comparison.md", "bill.csv", "README.txt"):
+        words = re.sub(r"<style>.*?</style>|<[^>]*>", " ", files(name, system=system)[file].decode(), flags=re.DOTALL)
+        in_brackets = re.sub(rf"\([\d.,]+ (?:{UNITS_OF['si']})\)", "", words)
+        alone = re.sub(rf"[\d.,]+ (?:{UNITS_OF['us']}) \([\d.,]+ [a-zA-Z/ ]+\)", "", words)
+        text = in_brackets if other == "si" else alone
+        assert re.findall(rf"\d (?:{UNITS_OF[other]})\b(?! (?:all|place))", text) == [], file

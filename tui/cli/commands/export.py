@@ -5,16 +5,25 @@ from __future__ import annotations
 import sys
 from argparse import ArgumentParser, Namespace
 
+from engine.export.readers import READERS
 from tui.cli import arguments
 from tui.model.exit_codes import Exit
 
-HELP = "write tables, plans, schedules and a calculation into a folder"
+HELP = "write sheets, bills, plans, tables and a calculation into a folder, with a README of what each is for"
 
 
 def add_arguments(parser: ArgumentParser) -> None:
     """A scenario with changes, and a folder."""
     arguments.add_scenario(parser)
     parser.add_argument("folder", metavar="DIR", type=arguments.path, help="the folder to write into; made if missing")
+    parser.add_argument(
+        "--for",
+        dest="readers",
+        action="append",
+        default=[],
+        choices=READERS,
+        help="only the files that this reader needs (may be repeated; default: all files)",
+    )
     arguments.add_changes(parser)
     arguments.add_units_and_date(parser)
     parser.add_argument("--feet-inches", action="store_true", help="dimensions of plans in feet and inches (US units)")
@@ -30,18 +39,20 @@ def run(options: Namespace) -> int:
     from tui.storage.export_folder import existing_files, stale_files, write_export
 
     _check_folder(options)
-    methods = read_options.methods(options)
-    scenario = read_options.scenario(options)
+    methods, scenarios = read_options.methods(options), read_options.scenarios(options)
     stamp = replace(read_options.stamp(options), feet_and_inches=options.feet_inches)
-    comparison = compare(scenario, methods)
-    taken = existing_files(comparison, stamp, options.folder)
-    overwrite = options.overwrite or (
-        bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1)
-    )
-    written = write_export(comparison, stamp, options.folder, output.say, overwrite=overwrite)
-    output.say(f"{written} files written to {options.folder}")
-    if others := stale_files(comparison, stamp, options.folder):
-        output.say(f"not part of this export, but in {options.folder}: {', '.join(others)}")
+    readers = options.readers
+    for scenario in scenarios:
+        folder = options.folder / scenario.slope if len(scenarios) > 1 else options.folder
+        comparison = compare(scenario, methods)
+        taken = existing_files(comparison, stamp, folder, readers)
+        overwrite = options.overwrite or (
+            bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1)
+        )
+        written = write_export(comparison, stamp, folder, output.say, overwrite=overwrite, readers=readers)
+        output.say(f"{written} files written to {folder}")
+        if others := stale_files(comparison, stamp, folder, readers):
+            output.say(f"not part of this export, but in {folder}: {', '.join(others)}")
     return Exit.DONE
 
 

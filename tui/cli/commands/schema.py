@@ -42,4 +42,4 @@ def _comparison() -> dict[str, object]:
     from engine.comparison.record_schema import record_schema
     from tui.cli import read_options
 
-    return record_schema(read_options.scenario_at(None, ()).job)
+    return record_schema(read_options.scenarios_at(None, (), "")[0].job)
