@@ -14,6 +14,7 @@ from support.computed_once import compute_once
 from tui.storage import user_state
 
 settings.register_profile("thousands", max_examples=500)
+settings.register_profile("slice", max_examples=101, database=None)
 
 MARKS = {
     "tui/app": "app",
@@ -40,6 +41,7 @@ MARKS = {
     "engine/scenario/test_vary.py": "slow",
     "engine/test_extension.py": "slow",
     "scenarios": "slow",
+    "test_supply.py::test_a_command": "slow",
     "validation": "slow",
     "tui/cli": "slow",
     "tui/model/test_document.py::test_every_field": "slow",

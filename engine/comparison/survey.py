@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from engine.project.job import Job
 from engine.scenario.listing import NOT_SET, ListedInput, inputs_of
 from engine.scenario.read import Scenario
+from engine.scenario.slopes import OWN, SLOPES
 
 
 @dataclass(frozen=True)
@@ -29,9 +30,10 @@ class SurveySection:
 
 @dataclass(frozen=True)
 class AnsweredLine:
-    """A line of the survey with its input as the scenario has it now."""
+    """A line of the survey, the path of its input in the file, and that input as the scenario has it now."""
 
     line: SurveyLine
+    path: str
     input: ListedInput
 
 
@@ -124,9 +126,22 @@ def survey(scenario: Scenario) -> tuple[tuple[str, tuple[AnsweredLine, ...]], ..
     """Title and lines of each section that applies to the job."""
     rows = {row.path: row for row in inputs_of(scenario)}
     return tuple(
-        (section.title, tuple(AnsweredLine(line, _input(rows, line.path)) for line in section.lines))
+        (section.title, tuple(_answered(scenario, rows, line) for line in section.lines))
         for section in SECTIONS
         if section.applies(scenario.job)
+    )
+
+
+def keep_clear_paths(scenario: Scenario) -> list[str]:
+    """Paths of the lists of obstacles, one of each array."""
+    return [row.path for row in inputs_of(scenario) if row.path.endswith(".keep_clear")]
+
+
+def _answered(scenario: Scenario, rows: dict[str, ListedInput], line: SurveyLine) -> AnsweredLine:
+    """One line; on one slope of several its input is the slope's own."""
+    is_own = scenario.slope and line.path.partition(".")[0] in OWN
+    return AnsweredLine(
+        line, f"{SLOPES}.{scenario.slope}.{line.path}" if is_own else line.path, _input(rows, line.path)
     )
 
 

@@ -7,10 +7,10 @@ import textwrap
 from collections.abc import Sequence
 from dataclasses import replace
 
-from engine.common.calculation import CalculationStep, Reference, Term
+from engine.common.calculation import CalculationStep, Confidence, Reference, Term
 from engine.comparison.compare import Comparison
 from engine.explain.find import Explanation, explain_attachment
-from engine.units import UNITS, System, number, text, unit
+from engine.units import SHOWN, UNITS, System, ordered, text
 
 WIDTH = 92
 
@@ -25,7 +25,7 @@ def explained(comparison: Comparison, attachment: int | None = None) -> str:
 
 def to_text(explanation: Explanation, system: System = "us", width: int = WIDTH) -> str:
     """A heading, and every step with its equation, values and source, in lines of at most `width`."""
-    heading = textwrap.wrap(explanation.heading, width)
+    heading = textwrap.wrap(ordered(explanation.heading, system), width)
     lines = [*heading, "=" * max(map(len, heading), default=0), ""]
     for step in explanation.steps:
         lines += [*step_lines(step, system, width), ""]
@@ -46,6 +46,7 @@ def not_covered_to_text(subjects: Sequence[str]) -> list[str]:
 
 def step_lines(step: CalculationStep, system: System = "us", width: int = WIDTH) -> list[str]:
     """One step: what it gives, how, from what, and who says so. Only its first line begins at the margin."""
+    step = in_system(step, system)
     head = f"{step.symbol} = {printed(step.result, system)}"
     lines = textwrap.wrap(f"{head:<24} {step.meaning}", width, subsequent_indent=" " * 25)
     if step.equation:
@@ -82,35 +83,45 @@ def in_other_system(term: Term) -> str:
     if term.unit == "N/m2":
         return text(term.value, "pressure", "us")
     dimension = US_UNITS.get(term.unit) or SI_UNITS.get(term.unit)
-    return text(_in_si(term, dimension), dimension, "si" if term.unit in US_UNITS else "us") if dimension else ""
+    return text(_as_si(term, dimension), dimension, "si" if term.unit in US_UNITS else "us") if dimension else ""
 
 
-def _in_si(term: Term, dimension: str) -> float:
-    return term.value * UNITS["length" if dimension == "small length" else dimension][term.unit]
+PUBLISHED = (Confidence.SEVERAL, Confidence.SINGLE, Confidence.MEMORY)
+"""Sources whose equations, if they have numbers, hold in the units in which they are printed."""
+
+_NUMBER = re.compile(r"(?<![\w.])\d")
+
+COHERENT = {"", "deg", "lb", "ft", "in", "lb ft", "ft2", "psf"}
+"""Units in which an equation without factors of its own stays right if all become kN, m, mm, kN m, m2 and kPa."""
 
 
-def in_si(step: CalculationStep) -> CalculationStep:
-    """A step in SI where its equation holds in any consistent units: it has no numbers of its own but 0 and 1.
-
-    Lengths in inches become millimetres; an equation that has them beside feet stays as it is.
-    """
-    units = {term.unit for term in (step.result, *step.terms.values())} - {"", "deg"}
-    if NUMBERS.search(step.equation) or not units <= US_UNITS.keys() or ("in" in units and units - {"in", "lb"}):
+def in_system(step: CalculationStep, system: System) -> CalculationStep:
+    """A step in SI if that is shown and its equation holds there; a printed formula with numbers stays in its units."""
+    if system == "us":
         return step
-    return replace(
-        step, result=_converted(step.result), terms={name: _converted(term) for name, term in step.terms.items()}
-    )
+    step = replace(step, meaning=ordered(step.meaning, system))
+    units = {step.result.unit, *(term.unit for term in step.terms.values())}
+    is_bound = step.reference.confidence in PUBLISHED and (not step.equation or _NUMBER.search(step.equation))
+    if is_bound or not units <= COHERENT:
+        return step
+    terms = {name: _in_si(term) for name, term in step.terms.items()}
+    return replace(step, result=_in_si(step.result), terms=terms)
 
 
-NUMBERS = re.compile(r"(?<![\w.])(?![01](?![\w.]))[\d.]+")
-"""A number in an equation, other than 0 and 1."""
-
-
-def _converted(term: Term) -> Term:
+def _in_si(term: Term) -> Term:
     dimension = US_UNITS.get(term.unit)
     if dimension is None:
         return term
-    return Term(number(_in_si(term, dimension), dimension, "si"), unit(dimension, "si"))
+    shown, _ = SHOWN[dimension]["si"]
+    return Term(_as_si(term, dimension) / UNITS[_length(dimension)][shown], shown)
+
+
+def _as_si(term: Term, dimension: str) -> float:
+    return term.value * UNITS[_length(dimension)][term.unit]
+
+
+def _length(dimension: str) -> str:
+    return "length" if dimension == "small length" else dimension
 
 
 def _digits(value: float) -> str:

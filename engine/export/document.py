@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from engine.common.calculation import CalculationStep, Confidence, Reference
-from engine.explain.print import in_other_system, in_si, printed
+from engine.explain.print import in_other_system, in_system, printed
 from engine.units import System
 
 
@@ -132,7 +132,7 @@ class Document:
 
 def steps_block(steps: Sequence[CalculationStep], system: System) -> Steps:
     """Steps as they are printed: in the units of their equations, in SI where any units will do and SI is shown."""
-    return Steps(tuple(_line(step if system == "us" else in_si(step)) for step in steps))
+    return Steps(tuple(_line(in_system(step, system)) for step in steps))
 
 
 def _line(step: CalculationStep) -> StepLine:

@@ -28,7 +28,7 @@ PAPER = {"us": "us-letter", "si": "a4"}
 
 def to_html(document: Document) -> str:
     """The document as one page to read or print."""
-    return environment().get_template("document.html").render(document=document)
+    return environment().get_template("document.html").render(document=document, system=document.system)
 
 
 def to_pdf(document: Document) -> bytes:

@@ -28,7 +28,11 @@ def comparison_page(comparison: Comparison, stamp: Stamp) -> str:
 
 def filled(template: str, comparison: Comparison, stamp: Stamp, **more: Any) -> str:
     """A page about this comparison from one of the templates."""
-    return environment().get_template(template).render(comparison=comparison, stamp=stamp, rows=table_figures(), **more)
+    return (
+        environment()
+        .get_template(template)
+        .render(comparison=comparison, stamp=stamp, system=stamp.system, rows=table_figures(), **more)
+    )
 
 
 @cache

@@ -49,7 +49,7 @@ def installer_sheet(comparison: Comparison, column: Column, design: Design) -> S
         fields=("set out by, date", "checked by, date"),
         tables=(
             _chalk_lines(places),
-            _seams_of_lines(places, word),
+            _ribs_of_lines(places, f"{word.replace('pan', 'pans')}s"),
             *_attachments(places, word),
             _module_blocks(places),
             *(table for cut in places.cut_bars for table in _cutting(cut, word)),
@@ -90,8 +90,8 @@ def _chalk_lines(places: SettingOut) -> SheetTable:
     return SheetTable("Chalk lines", (*columns, SheetColumn("numbers"), SheetColumn("chalked", "box")), (*rows, total))
 
 
-def _seams_of_lines(places: SettingOut, word: str) -> SheetTable:
-    """The seams of each line, lines with the same seams together."""
+def _ribs_of_lines(places: SettingOut, words: str) -> SheetTable:
+    """The seams or ribs of each line, lines with the same ones together."""
     alike = defaultdict[bytes, list[int]](list)
     for line in range(len(places.y)):
         alike[(places.number[:, line] > 0).tobytes()].append(line)
@@ -100,8 +100,8 @@ def _seams_of_lines(places: SettingOut, word: str) -> SheetTable:
         for lines in alike.values()
     ]
     return SheetTable(
-        f"{capitalized(word)}s of each line",
-        (SheetColumn("lines"), SheetColumn(f"{word}s with an attachment")),
+        f"{capitalized(words)} of each line",
+        (SheetColumn("lines"), SheetColumn(f"{words} with an attachment")),
         tuple(rows),
     )
 
@@ -121,15 +121,21 @@ def _attachments(places: SettingOut, word: str) -> Iterator[SheetTable]:
                 str(places.rib[place]),
                 *tape(float(places.x[place])),
                 *(f"{BOX} {each}" if each else "" for each in number[place].tolist()),
-                str(np.count_nonzero(number[place])),
+                _of(int(np.count_nonzero(number[place])), int(places.count_by_rib[place])),
             )
             for place in used.tolist()
         ]
-        counts = ("all", "", "", *map(str, np.count_nonzero(number, axis=0).tolist()), str(np.count_nonzero(number)))
+        by_line, every = np.count_nonzero(number, axis=0).tolist(), int(places.count_by_line.sum())
+        counts = ("all", "", "", *map(str, by_line), _of(sum(by_line), every))
         span = f"lines {start + 1} to {start + len(headings)}" if len(headings) > 1 else f"line {start + 1}"
         columns = (SheetColumn(word, "number"), *tape_columns("from rake"), *headings, SheetColumn("count", "number"))
         note = "Tick each number when the attachment is set. The number is that of the schedule."
         yield SheetTable(f"Attachments, {span}", columns, (*rows, counts), (note,))
+
+
+def _of(here: int, every: int) -> str:
+    """A count, and of how many where the other lines are in another table."""
+    return str(here) if here == every else f"{here} of {every}"
 
 
 def _module_blocks(places: SettingOut) -> SheetTable:

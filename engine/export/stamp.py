@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from engine import __version__
-from engine.comparison.compare import Column, Comparison
+from engine.comparison.compare import Column, Comparison, standard_line
 from engine.comparison.figures.verdict import verdict_line
 from engine.units import System, feet_and_inches, text
 
@@ -25,8 +25,14 @@ class ScenarioFile:
 
     @classmethod
     def of_text(cls, name: str, text: str, changes: Iterable[str] = ()) -> ScenarioFile:
-        """The file of a text in UTF-8, with line feeds as ends of lines."""
-        return cls(name, hashlib.sha256(text.encode()).hexdigest(), tuple(changes))
+        """The file of a text in UTF-8, with line feeds as ends of lines; a name may be in no encoding at all."""
+        digest = hashlib.sha256(text.encode()).hexdigest()
+        return cls(_encodable(name), digest, tuple(map(_encodable, changes)))
+
+
+def _encodable(words: str) -> str:
+    """Words with a mark for every character that UTF-8 does not have, as a name from a system may contain."""
+    return words.encode(errors="replace").decode()
 
 
 @dataclass(frozen=True)
@@ -55,10 +61,9 @@ class Stamp:
 
     def of(self, comparison: Comparison) -> tuple[tuple[str, str], ...]:
         """Statements about an output by name; the title comes first."""
-        standard = comparison.scenario.standard
         return (
             ("title", comparison.title),
-            ("standard", f"{standard.title}, {standard.basis}"),
+            ("standard", standard_line(comparison.scenario)),
             ("made with", self.version),
             ("date", self.date.isoformat()),
             ("units", " and ".join(UNITS.values()) if self.both_systems else UNITS[self.system]),

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from engine.common.sentences import capitalized
+from engine.common.sentences import capitalized, listed
 from engine.comparison.compare import Comparison
-from engine.comparison.survey import CONDITION, AnsweredLine, survey
+from engine.comparison.survey import CONDITION, AnsweredLine, keep_clear_paths, survey
 from engine.export.sheet import BOX, Sheet, SheetColumn, SheetTable, tape_text
 from engine.project.array import KeepClear
 
@@ -27,13 +27,13 @@ def survey_sheet(comparison: Comparison) -> Sheet:
         heading="Survey sheet: to fill in on the roof, before the array is set out",
         statements=(HOW_TO_ENTER, SAFETY),
         fields=("surveyed by, date", "weather", "tape or instrument"),
-        tables=(*sections, _counts(comparison), _rows_measured(), _obstacles(), _condition()),
+        tables=(*sections, _counts(comparison), _rows_measured(), _obstacles(comparison), _condition()),
     )
 
 
 def _section(title: str, lines: tuple[AnsweredLine, ...]) -> SheetTable:
     columns = (SheetColumn("what"), SheetColumn("how"), SheetColumn("input"), SheetColumn("in the scenario"), FOUND)
-    rows = [(_name(each.line.path), each.line.method, each.line.path, _now(each), "", BOX) for each in lines]
+    rows = [(_name(each.line.path), each.line.method, each.path, _now(each), "", BOX) for each in lines]
     return SheetTable(title, (*columns, SheetColumn("entered", "box")), tuple(rows))
 
 
@@ -80,8 +80,8 @@ def _rows_measured() -> SheetTable:
     return SheetTable("Rows found", columns, tuple((str(row + 1), "", "", "") for row in range(PLACE_ROWS)), (note,))
 
 
-def _obstacles() -> SheetTable:
-    fields = KeepClear.model_fields
+def _obstacles(comparison: Comparison) -> SheetTable:
+    fields, paths = KeepClear.model_fields, keep_clear_paths(comparison.scenario)
     columns = tuple(
         SheetColumn(name, "fill")
         for name in (
@@ -94,7 +94,7 @@ def _obstacles() -> SheetTable:
     )
     note = (
         "Hatches, vents, skylights, curbs, pipes, cables, walkways, with the room they need. Each row is one entry of "
-        f"array.keep_clear: at ({fields['at'].description}), size, name."
+        f"{listed(paths, 'or')}: at ({fields['at'].description}), size, name."
     )
     return SheetTable(
         "Obstacles", (*columns, SheetColumn("entered", "box")), (("",) * 5 + (BOX,),) * OBSTACLE_ROWS, (note,)

@@ -13,9 +13,10 @@ import pandas as pd
 import xlsxwriter
 
 from engine.comparison.attachment_schedule import Schedule
+from engine.comparison.bill_figures import cheapest
 from engine.comparison.compare import Column, Comparison
 from engine.export import table as tables
-from engine.export.bill_table import bill_notes, bill_table, cut_list_table, cutting_table, differences_table
+from engine.export.bill_table import PART, bill_notes, bill_table, cut_list_table, cutting_table, differences_table
 from engine.export.headings import decimals_in_row, headings
 from engine.export.reactions_table import SIGNS, method_reactions_table, reactions_table
 from engine.export.stamp import Stamp
@@ -56,13 +57,15 @@ def attachments_workbook(comparison: Comparison, column: Column, schedule: Sched
 
 def bill_workbook(comparison: Comparison, stamp: Stamp) -> bytes:
     """The bills with subtotals, the bars to cut, the cutting plan, and the differences between methods."""
-    system = stamp.system
+    system, base = stamp.system, cheapest(comparison)
+    against = f"from {base.title if base else 'none'}, the cheapest of those with the best verdict"
+    notes = (*bill_notes(comparison), ("differences", against), *_cautions(comparison))
     sheets = {
         "bill": bill_table(comparison, system),
         "cut list": cut_list_table(comparison, system),
         "cutting": cutting_table(comparison, system),
         "differences": differences_table(comparison),
-        "about": _about(*stamp.of(comparison), *bill_notes(comparison), *_cautions(comparison)),
+        "about": _about(*stamp.of(comparison), *notes),
     }
     return _workbook(comparison, stamp, sheets)
 
@@ -93,7 +96,7 @@ class _Writer:
     def __init__(self, book: Any, comparison: Comparison) -> None:
         self.book, self.comparison = book, comparison
         self.bold = book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top"})
-        self.number_format = cache(lambda pattern: book.add_format({"num_format": pattern}))
+        self.format = cache(lambda pattern, strong: book.add_format({"num_format": pattern, "bold": strong}))
 
     def add_sheet(self, name: str, table: pd.DataFrame) -> None:
         sheet = self.book.add_worksheet(name)
@@ -102,6 +105,7 @@ class _Writer:
         sheet.fit_to_pages(1, 0)
         sheet.repeat_rows(0)
         sheet.set_footer(FOOTER)
+        strong = (table["level"] != PART).tolist() if "level" in table else [False] * len(table)
         for place, (column, heading) in enumerate(zip(table.columns, headings(table, self.comparison), strict=True)):
             cells = table[column].tolist()
             sheet.set_column(place, place, _width(heading, cells))
@@ -109,16 +113,16 @@ class _Writer:
             units = table["unit"].tolist() if "unit" in table else [""] * len(cells)
             patterns = {unit: _pattern(decimals_in_row(column, unit, self.comparison)) for unit in set(units)}
             for line, (cell, unit) in enumerate(zip(cells, units, strict=True), 1):
-                self._write(sheet, line, place, cell, patterns[unit])
+                self._write(sheet, line, place, cell, patterns[unit], strong=strong[line - 1])
 
-    def _write(self, sheet: Any, line: int, place: int, cell: Cell, pattern: str) -> None:
+    def _write(self, sheet: Any, line: int, place: int, cell: Cell, pattern: str, *, strong: bool) -> None:
         """A count as an integer, a measure with its decimals, text as text, an unknown value as an empty cell."""
         if isinstance(cell, str):
-            sheet.write_string(line, place, cell)
+            sheet.write_string(line, place, cell, self.format("General", strong))
         elif isinstance(cell, int):
-            sheet.write_number(line, place, cell, self.number_format("General" if pattern == "General" else "#,##0"))
+            sheet.write_number(line, place, cell, self.format("General" if pattern == "General" else "#,##0", strong))
         elif cell is not None and math.isfinite(cell):
-            sheet.write_number(line, place, cell, self.number_format(pattern))
+            sheet.write_number(line, place, cell, self.format(pattern, strong))
 
 
 def _pattern(decimals: int | None) -> str:

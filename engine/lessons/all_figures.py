@@ -1,4 +1,4 @@
-"""Every figure of a scenario by its name: comparison, spacing study, calculation steps, and the inputs as written."""
+"""Figures of a scenario by name: comparison, study, calculation steps, inputs as written, words of the standard."""
 
 from __future__ import annotations
 
@@ -45,8 +45,12 @@ def all_figures(scenario: Scenario) -> FigureLookup:
         steps = explain_figure(comparison(), column, figure_named(figure), "us").steps
         return {step.symbol: step for step in reversed(steps)}  # of several the first one
 
+    words = {"title": scenario.standard.title, "resistance": scenario.job.words.resistance}
+
     def found(name: str) -> FigureValue:
         first, _, rest = name.partition(".")
+        if first == "standard":
+            return find_figure({"standard": words}, name)
         if first == "inputs":
             return _input(find_figure({"inputs": scenario.written}, name))
         if first == "explain":

@@ -150,6 +150,8 @@ def try_lesson(lesson: Lesson, figures_at: Callable[[Changes], FigureLookup]) ->
         problems += [Problem(f"steps.{number}.{problem.path}", problem.message) for problem in wrong]
         stops.append(stop)
     heading = lesson.heading
+    if stops[-1].now is _unreadable:
+        return AnsweredLesson(lesson, tuple(stops)), problems
     problems += _missing(stops[-1], "ruler", (heading.ruler or {}).values())
     problems += [problem for wordings in heading.remember for problem in _unsaid(stops[-1], "remember", wordings)]
     return AnsweredLesson(lesson, tuple(stops)), problems

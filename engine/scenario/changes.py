@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping, Sequence
 from copy import deepcopy
 from functools import reduce
 from typing import Any
 
 from engine.common.errors import InputError, Problem
+from engine.common.toml_reader import tables_in
 from engine.scenario.sources import is_sourced, without_source
 from engine.units import quoted
 
@@ -42,8 +42,8 @@ def changes_of(written: Sequence[str]) -> Changes:
 def toml_value(typed: str) -> Any:
     """Exactly one TOML value, else the text itself."""
     try:
-        parsed = tomllib.loads(f"value = {typed}")
-    except (tomllib.TOMLDecodeError, RecursionError, ValueError):
+        parsed = tables_in(f"value = {typed}")
+    except (ValueError, RecursionError):
         return typed.strip()
     return parsed["value"] if set(parsed) == {"value"} else typed.strip()
 

@@ -98,6 +98,20 @@ def _size(unit_name: str, dimension: str) -> float:
     return UNITS["length" if dimension == "small length" else dimension][unit_name] if unit_name else 1.0
 
 
+def _written_in(system: System) -> str:
+    """A pattern of a value in a display unit of a system."""
+    names = {name for name, _ in (shown[system] for shown in SHOWN.values()) if name}
+    return rf"-?[\d,]+(?:\.\d+)? (?:{'|'.join(map(re.escape, sorted(names, key=len, reverse=True)))})"
+
+
+_PAIR = re.compile(rf"({_written_in('us')}) \(({_written_in('si')})\)")
+
+
+def ordered(sentence: str, system: System) -> str:
+    """A sentence with the values that `both` wrote, those of a system first: "2.438 m (8.00 ft)" in SI."""
+    return sentence if system == "us" else _PAIR.sub(r"\2 (\1)", sentence)
+
+
 def both(value: float, dimension: str) -> str:
     """An SI value in both systems, for sentences: "8.00 ft (2.438 m)"."""
     us, si = text(value, dimension, "us"), text(value, dimension, "si")

@@ -36,6 +36,7 @@ from engine.scenario.listing import inputs_of
 from engine.scenario.read import read_scenario
 from engine.scenario.template import template
 from engine.schema import Quantity, input_field
+from engine.studies.quick import question_scenario, roof_loads
 from support import SCENARIOS, laid_over, scenario_of, tables_of
 from support.made_up_method import TwinBars
 from support.made_up_standard import Factored
@@ -101,6 +102,20 @@ def test_a_method_may_refuse(comparison: Comparison) -> None:
     assert refused.status == "refused"
     assert refused.flags[0].text == "Twin bars do not suit a wood deck. Use rails"
     assert value_of(refused, "attachments") is None
+
+
+def test_a_quick_question_asks_what_the_stranger_needs() -> None:
+    """Its own `gust`, and its `snow`, which needs no answer; none of the words of another standard."""
+    values = {"standard": "Made-up 1", "modules": "12", "seams": "500 mm", "purlins": "1.2 m", "slope": "5 deg"}
+    values |= {"height": "6 m", "gust": "0.5 kPa"}
+    found = roof_loads(compare(question_scenario(values, METHODS, STANDARDS_AND_ONE)))
+    assert found
+    # by hand: 1.5 x 0.5 kPa x 1.5 in the strip at the eave, on 0.5 m x 1.2 m
+    assert max(each.without for each in found) == pytest.approx(1.5 * 500 * 1.5 * 0.5 * 1.2)
+    with pytest.raises(InputError, match="gust: missing: the pressure of a gust"):
+        question_scenario({key: value for key, value in values.items() if key != "gust"}, METHODS, STANDARDS_AND_ONE)
+    with pytest.raises(InputError, match="exposure: unknown"):
+        question_scenario(values | {"exposure": "B"}, METHODS, STANDARDS_AND_ONE)
 
 
 def test_a_standard_may_object() -> None:

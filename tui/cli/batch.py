@@ -18,10 +18,10 @@ from pathlib import Path
 from engine.common.errors import InputError, Problem
 from engine.scenario.shelf import Shelf
 from tui.cli.formats import Compared, Request, all_hold, as_json, compared, in_format
-from tui.cli.output import internal_error
 from tui.cli.read_options import scenario_path, scenarios_of, shelves_in
 from tui.cli.workers import Workers, workers
 from tui.model.exit_codes import Exit
+from tui.model.internal_error import internal_error
 from tui.storage import paths
 
 MAX_AHEAD = 1000

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from rich.console import RenderableType
 
 from engine.comparison.answer import answer_line
-from engine.comparison.compare import Comparison
+from engine.comparison.compare import Comparison, standard_line
 from engine.comparison.figure import by_group
 from engine.comparison.figures import table_figures
 from engine.comparison.figures.verdict import verdict_line
@@ -55,8 +55,7 @@ def _parts(
 
 def _site(comparison: Comparison, system: System) -> str:
     figures = ", ".join(f"{name} {text(value, dimension, system)}" for name, value, dimension in comparison.site)
-    standard = comparison.scenario.standard
-    return f"{standard.title}, {standard.basis}: {figures}"
+    return f"{standard_line(comparison.scenario)}: {figures}"
 
 
 def _figures(comparison: Comparison, system: System, width: int) -> Iterator[RenderableType]:

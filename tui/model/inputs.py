@@ -113,10 +113,9 @@ class Inputs:
 
     def with_changes(self, changes: Changes) -> Inputs:
         """The inputs with further changes laid over them, those of the slope shown among its own values."""
-        tables = self.tables()
-        located = {
-            path_in_file(tables, shown_slope(tables, self.slope), path): value for path, value in changes.items()
-        }
+        tables = self._resolved(self.tables()).tables  # a slope's own value may be its shelf's
+        slope = shown_slope(tables, self.slope)
+        located = {path_in_file(tables, slope, path): value for path, value in changes.items()}
         return replace(self, changes={**self.changes, **located})
 
     def rebased(self, saved: Inputs) -> Inputs:

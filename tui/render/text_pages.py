@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import traceback
-from pathlib import Path
-
 from textual.content import Content
 
 from engine.common.progress import ProgressListener, no_listener
@@ -15,9 +12,11 @@ from engine.comparison.figures import figure_named
 from engine.explain.find import Explanation, explain_attachment, explain_figure
 from engine.explain.print import step_lines
 from engine.studies.headroom import headroom as headroom_of
+from engine.studies.moved_array import column_moved
 from engine.studies.placement import placement as placement_of
 from engine.studies.sensitivity import sensitivity
 from engine.studies.spacing import column_at
+from engine.units import ordered
 from tui.model.state import Question, State
 from tui.render.alternatives import alternatives_parts
 from tui.render.building import building_parts
@@ -44,7 +43,7 @@ def why(state: State, question: Question, width: int, tell: ProgressListener = n
     else:
         forward = explain_attachment(column, question.attachment)
         explanation = Explanation(forward.heading, tuple(reversed(forward.steps)))
-    lines = wrapped(explanation.heading, width, "bold")
+    lines = wrapped(ordered(explanation.heading, state.system), width, "bold")
     for step in explanation.steps:
         first, *more = step_lines(step, state.system, width)
         lines += [
@@ -57,10 +56,12 @@ def why(state: State, question: Question, width: int, tell: ProgressListener = n
 
 
 def _column_of(comparison: Comparison, question: Question, tell: ProgressListener) -> Column | None:
-    """The column of a figure, or the column at a spacing of the spacing study."""
-    if question.spacing is None:
-        return comparison.column(question.method)
-    return column_at(comparison.scenario, question.method, question.spacing, tell)
+    """The column of a figure, or the column at a spacing or a place of a study."""
+    if question.varied == "spacing":
+        return column_at(comparison.scenario, question.method, question.number, tell)
+    if question.varied == "place":
+        return column_moved(comparison, question.method, question.number, tell)
+    return comparison.column(question.method)
 
 
 def headroom(state: State, width: int, tell: ProgressListener) -> Content:
@@ -102,10 +103,3 @@ def building(state: State, width: int, tell: ProgressListener) -> Content:
     found = compare_slopes(state.compared.slopes(), tell=tell)
     page = Content(plain_text(*building_parts(found, state.system, width), "", width=width))
     return Content("\n").join([page, *cautions(found.slopes[0], width)])
-
-
-def internal_error(failure: BaseException) -> str:
-    """The sentence about an internal error, with its place in the code for the report."""
-    place = traceback.extract_tb(failure.__traceback__)[-1:]
-    where = f" at {Path(place[0].filename).name}:{place[0].lineno}" if place else ""
-    return f"Internal error: please report it, with this text: {type(failure).__name__}: {failure}{where}."

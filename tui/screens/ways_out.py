@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import logging
 from typing import ClassVar
 
 from textual import work
@@ -19,10 +18,10 @@ from engine.comparison.compare import Comparison
 from engine.studies.ways_out import NOTHING_HELPS, WayOut, WaysOut, ways_out
 from tui.model.cancellation import until_cancelled
 from tui.model.commands import Command, bindings
+from tui.model.internal_error import internal_error
 from tui.model.messages import InputEdited
 from tui.model.state import COMPUTING, State
 from tui.render import ways_out as drawing
-from tui.render.text_pages import internal_error
 from tui.screens.view import View
 from tui.widgets.words import Words
 
@@ -96,7 +95,6 @@ class WaysOutScreen(View):
         except SearchStopped:
             return
         except Exception as failure:  # the app stays open
-            logging.getLogger(__name__).exception("the ways out could not be found")
             self.post_message(WaysProgress(internal_error(failure)))
             return
         self.post_message(WaysFound(comparison, found))

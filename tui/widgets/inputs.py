@@ -8,6 +8,7 @@ from textual.content import Content
 from textual.events import DescendantBlur, Key
 from textual.widgets import Input, OptionList
 
+from engine.common.safe_text import safe_text
 from tui.model.input_field import InputField
 from tui.model.inputs import Inputs
 from tui.model.messages import EditCancelled, InputEdited
@@ -104,7 +105,7 @@ class InputsPane(Vertical):
         lines = [
             Content.styled(".".join(field.path), "bold"),
             Content(field.help),
-            Content(f"Value: {field.shown or 'not set'} ({field.origin_words})."),
+            Content(f"Value: {safe_text(field.shown) or 'not set'} ({field.origin_words})."),
             Content(""),
             Content(
                 "Enter opens the field; the comparison follows every keystroke. Enter accepts the value, escape "

@@ -16,7 +16,7 @@ from engine.links import roof_fastening
 from engine.links.attachment import governing_attachment
 from engine.links.trail import CalculationTrail
 from engine.load_path.sharing import CONTINUOUS, ways_near_ends
-from engine.mounting.layout import Foot, SupportLines
+from engine.mounting.layout import Field, Foot, SupportLines
 from engine.statics.continuous_beam import UnitForces, solve_beams
 from engine.units import System, number, unit
 
@@ -111,7 +111,8 @@ def _words(trail: CalculationTrail, group: Sequence[_Line], way: str, system: Sy
     supports = trail.layout.supports(first.lines)
     rule = RULES.get(way, f"r of a {way}") if len(supports) > 2 else RULES[CONTINUOUS]
     place = _length(float(first.lines.across[first.which]), system)
-    modules = dict.fromkeys(int(line.lines.module[line.which, _largest(line.coefficients)[0]]) for line in group)
+    largest = [(line, load) for line in group for load in _largest(line.coefficients)[:1]]
+    modules = dict.fromkeys(int(line.lines.module[line.which, load]) for line, load in largest)
     parts = [
         f"Line at {across} = {place} {name}, {axis} from the {'eave' if axis == 'y' else 'rake'}: {rule}.",
         _supports(axis, supports, first.support, system),
@@ -156,11 +157,17 @@ def _loads(trail: CalculationTrail, group: Sequence[_Line], system: System) -> G
         columns.append(
             (
                 start if start == end else f"{start} to {end}",
-                f"{field.row[module] + 1}.{field.column[module] + 1}",
+                _row_and_column(field, int(module)),
                 *(f"{figure:.4g}" for figure in figures),
             )
         )
     return _across((f"load at {axis} [{unit('length', system)}]", "module (row.column)", "share", "r", "c"), columns)
+
+
+def _row_and_column(field: Field, module: int) -> str:
+    """Row and column of a module, with its array's name if there are several."""
+    place = f"{field.row[module] + 1}.{field.column[module] + 1}"
+    return f"{field.arrays[field.array[module]].title}, {place}" if len(field.arrays) > 1 else place
 
 
 def _across(names: Sequence[str], columns: Sequence[Sequence[str]]) -> Grid:

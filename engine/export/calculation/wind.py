@@ -23,6 +23,13 @@ AREAS: dict[System, tuple[float, ...]] = {"us": (5, 10, 20, 50, 100, 500), "si":
 WORKED = 2
 """Number of the area whose pressure is worked out step by step: that of one module, nearly."""
 
+READING: dict[System, str] = {
+    "us": "psf, in brackets kPa; before any factor of a combination. Worked out for the first zone at 20 ft2; values "
+    "between the areas follow the same equations.",
+    "si": "kPa, in brackets psf; before any factor of a combination. Worked out for the first zone at 2 m2; values "
+    "between the areas follow the same equations.",
+}
+
 Row = tuple[str, ...]
 
 
@@ -36,21 +43,13 @@ def blocks(comparison: Comparison, stamp: Stamp, once: ShownOnce) -> Iterator[Bl
     for design in designs:
         yield from once.block(design.loads.roof_zones().widths)
     yield Heading("Pressure on the modules, by zone and effective area", 2)
-    yield Words(_READING[stamp.system], quiet=True)
+    yield Words(READING[stamp.system], quiet=True)
     for design in designs:
         yield from once.block(_worked(design.loads, stamp.system))
     yield _grid("mounting", _on_modules(comparison, stamp.system), stamp.system)
     yield Heading("Pressure on the roof without the array, by zone and effective area", 2)
     yield from once.block(_worked_on_roof(designs[0].loads, stamp.system))
     yield _grid("", tuple(_on_roof(designs[0].loads, stamp.system)), stamp.system)
-
-
-_READING: dict[System, str] = {
-    "us": "psf, in brackets kPa; before any factor of a combination. Worked out for the first zone at 20 ft2; values "
-    "between the areas follow the same equations.",
-    "si": "kPa, in brackets psf; before any factor of a combination. Worked out for the first zone at 2 m2; values "
-    "between the areas follow the same equations.",
-}
 
 
 def _grid(first: str, rows: tuple[Row, ...], system: System) -> Grid:

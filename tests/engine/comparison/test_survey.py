@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import pytest
 
-from engine.comparison.survey import SECTIONS, survey
+from engine.comparison.survey import SECTIONS, keep_clear_paths, survey
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.changed import changed
+from engine.scenario.changes import laid_over
 from engine.scenario.listing import ListedInput
-from engine.scenario.read import fields_of
+from engine.scenario.read import fields_of, read_scenario, read_slopes
 from engine.schema.introspection import nested_table
 from engine.units import feet_and_inches
-from support import scenario_of
+from support import scenario_of, tables_of
 
 PATHS = [line.path for section in SECTIONS for line in section.lines]
 
@@ -70,3 +71,18 @@ def test_a_tape_reading_goes_into_its_input(row: ListedInput) -> None:
     found = {each.line.path: each.input for _, lines in survey(entered) for each in lines}[row.path]
     assert found.stated
     assert found.value == pytest.approx(row.value, abs=0.0254 / 16)
+
+
+def test_inputs_of_one_slope_of_several_are_its_own() -> None:
+    """The path on the sheet changes this slope alone."""
+    tables = tables_of("lapwing_hall")
+    north = read_scenario(tables, METHODS, STANDARDS, "north")
+    lines = {each.line.path: each for _, lines in survey(north) for each in lines}
+    assert lines["roof.first_rib"].path == "slopes.north.roof.first_rib"
+    assert lines["papers.base_metal"].path == "papers.base_metal"
+    assert lines["roof.support_spacing"].input.written == "4 ft"
+    entered = laid_over(tables, {tuple(lines["roof.first_rib"].path.split(".")): "3 in"})
+    south, north = read_slopes(entered, METHODS, STANDARDS)
+    assert north.job.roof.first_rib == pytest.approx(3 * 0.0254)
+    assert south.job.roof.first_rib == 0
+    assert keep_clear_paths(south) == ["arrays.A.keep_clear", "arrays.B.keep_clear"]

@@ -169,3 +169,12 @@ def test_the_ways_out_of_a_method_that_is_over_stand_beside_the_answer() -> None
     assert f"Attach it more closely: {way.design.spacing_label}: {way.result(found.column, 'us')}." in page
     assert NOTHING_HELPS in to_html(calculation(comparison, stamp, (WaysOut(found.column, ()),)))
     assert "Ways out" not in to_html(calculation(comparison, stamp))
+
+
+def test_a_european_job_lists_what_is_not_covered_and_is_printed_on_a4() -> None:
+    page = written("dunlin_hall", "si")
+    standard = scenario_of("dunlin_hall").standard
+    assert standard.not_covered
+    assert all(html.escape(subject) in page for subject in standard.not_covered)
+    assert "size: A4;" in page
+    assert "size: letter;" in written("kestrel_yard")

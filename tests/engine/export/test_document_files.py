@@ -12,6 +12,7 @@ import pypdf
 import pytest
 
 from engine.comparison.compare import Comparison, compare
+from engine.comparison.record import comparison_record
 from engine.export.answer_page import answer_page
 from engine.export.calculation import calculation
 from engine.export.document import Bullets, Document, Drawing, Grid, Heading, Steps, Words
@@ -84,7 +85,7 @@ def test_the_pdf_says_what_the_page_says(name: str, system: System) -> None:
 @pytest.mark.parametrize("name", ["kestrel_yard", "dunlin_hall"])
 def test_the_utilisations_on_paper_are_those_of_the_json(name: str) -> None:
     on_paper = printed(reader(name), document(name))
-    record = json.loads(to_json(comparison(name), Stamp(DAY)))
+    record = json.loads(to_json(comparison_record(comparison(name)), Stamp(DAY)))
     found = 0
     for method in record["methods"]:
         for link in method["links"]:
@@ -150,6 +151,11 @@ def test_preparer_revision_and_file_are_on_the_first_page() -> None:
     digest = "3c422d1d1df9109c3a64bb8bbe97a5b610d4b3fe0a792d81f8166424db2618eb"
     for words in ("R. Kestrel, invented office", "B of 2026-03-01", "kestrel.toml", digest, "site.exposure = C"):
         assert squeezed(words) in squeezed(first)
+
+
+def test_a_file_name_in_no_encoding_leaves_with_a_mark() -> None:
+    file = ScenarioFile.of_text("r\udce9sum\udce9.toml", "title = 1\n", ("title=\udcff",))
+    assert (file.name, file.changes) == ("r?sum?.toml", ("title=?",))
 
 
 def test_text_of_the_scenario_never_becomes_markup() -> None:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import errno
+import hashlib
+import html
 import io
 import json
 import os
@@ -15,6 +17,7 @@ from pathlib import Path
 import pandas as pd
 import pytest
 
+from engine.comparison import compare
 from engine.units import number
 from support import SCENARIOS
 from tui.cli.commands import COMMANDS
@@ -403,6 +406,17 @@ def test_export_writes_only_what_a_reader_needs(capsys: pytest.CaptureFixture[st
     assert "invalid choice: 'roofer' (choose from" in capsys.readouterr().err
 
 
+def test_the_export_names_its_file_its_digest_and_what_was_changed(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    change = 'site.wind_speed="112 mph"'
+    assert run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "direct", "--set", change)[0] == 0
+    digest = hashlib.sha256((SCENARIOS / "sparrow_lane.toml").read_bytes()).hexdigest()
+    page = html.unescape((tmp_path / "report.html").read_text(encoding="utf-8"))
+    for words in ("sparrow_lane.toml", digest, change):
+        assert f"<dd>{words}</dd>" in page
+
+
 def test_export_replaces_only_when_asked(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     precious = tmp_path / "plan_rail.svg"
     precious.write_text("precious", encoding="utf-8")
@@ -438,7 +452,7 @@ def test_a_full_disk_leaves_what_was_there(
     def full(descriptor: int) -> None:
         nonlocal synced
         synced += 1
-        if synced == len(before):
+        if synced >= len(before):
             raise OSError(errno.ENOSPC, "No space left on device")
 
     monkeypatch.setattr(os, "fsync", full)
@@ -449,8 +463,12 @@ def test_a_full_disk_leaves_what_was_there(
 
 
 def test_a_folder_that_cannot_be_made_gives_one_sentence_before_any_work(
-    capsys: pytest.CaptureFixture[str], tmp_path: Path
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    def computes(*_: object) -> None:
+        pytest.fail("work that is lost")
+
+    monkeypatch.setattr(compare, "compare", computes)
     (tmp_path / "file").write_text("", encoding="utf-8")
     for folder in (tmp_path / "file", tmp_path / "file" / "below"):
         code, _, err = run(capsys, "export", "sparrow_lane", str(folder), "--method", "rail")
@@ -539,6 +557,22 @@ def test_a_wrong_value_of_a_question_is_named(
     code, out, err = run(capsys, "quick", *values)
     assert (code, out) == (2, "")
     assert words in err
+
+
+@pytest.mark.parametrize("study", ["study", "headroom", "place", "ways"])
+def test_a_study_names_its_standard_and_says_where_wind_comes_from_no_standard(
+    capsys: pytest.CaptureFixture[str], study: str
+) -> None:
+    few = ("--method", "direct", "--set", "array.rows=1", "--set", "array.columns=2")
+    fallback = ("--set", 'site.cp_net="cautious fallback"', "--set", 'placement.step="500 mm"')
+    code, out, _ = run(capsys, study, "dunlin_hall", *few, *fallback)
+    assert code == 0
+    assert out.splitlines()[1] == "EN 1991, partial factors, design resistances, recommended values"
+    assert "Wind on modules: net coefficients from no standard." in out.splitlines()
+    _, written, _ = run(capsys, study, "dunlin_hall", *few, *fallback, "--format", "json")
+    assert json.loads(written)["cautions"][0] == "Wind on modules: net coefficients from no standard."
+    _, out, _ = run(capsys, study, "dunlin_hall", *few, "--set", 'placement.step="500 mm"')
+    assert "no standard" not in out
 
 
 def test_a_question_is_saved_as_a_scenario_that_says_what_is_missing(

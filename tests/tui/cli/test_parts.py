@@ -3,8 +3,13 @@
 from __future__ import annotations
 
 import json
+import math
+import sys
+import tomllib
 from pathlib import Path
+from types import SimpleNamespace
 
+import pandas as pd
 import pytest
 
 from support import SCENARIOS
@@ -114,3 +119,39 @@ def test_set_takes_another_entry(capsys: pytest.CaptureFixture[str], job: Path) 
         2,
         "module.from: 'M42' given; [modules] of parts.toml has no such entry; did you mean 'M420'?\n",
     )
+
+
+def test_an_entry_from_the_list_of_a_general_library(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The shape of the list is pvlib 0.16's: a column a module, sides in metres, some of them unknown."""
+    listed = pd.DataFrame(
+        {
+            "Made_up_420": {"STC": 420.3, "Length": 1.134, "Width": 1.722},
+            "Old_one": {"STC": 175.0, "Length": math.nan, "Width": math.nan},
+        }
+    )
+    library = SimpleNamespace(pvsystem=SimpleNamespace(retrieve_sam=lambda name: listed), __version__="0.16.1")
+    monkeypatch.setitem(sys.modules, "pvlib", library)
+    code, out, err = run(capsys, "parts", "--module", "Made_up_420")
+    assert code == 0
+    assert err == (
+        "not in the list, state them from the data sheet: thickness, mass, clamp_zone, edge_support, and the ratings\n"
+    )
+    assert '[modules."Made_up_420"]\nsource = "CEC module list in pvlib 0.16.1"\n' in out
+    assert "# thickness is required\n" in out
+    shelf = tmp_path / "parts.toml"
+    shelf.write_text(f"format = 1\n{out}", encoding="utf-8")
+    assert tomllib.loads(shelf.read_text(encoding="utf-8"))["modules"]["Made_up_420"] | {"source": ""} == {
+        "source": "", "length": "1722 mm", "width": "1134 mm", "power": "420 W",
+    }  # fmt: skip
+    assert run(capsys, "parts", shelf)[0] == 0
+    assert 'power = "175 W"' in run(capsys, "parts", "--module", "Old_one")[1]
+    assert "# length is required" in run(capsys, "parts", "--module", "Old_one")[1]
+    code, _, err = run(capsys, "parts", "--module", "Made_up_42")
+    assert (code, err) == (
+        2,
+        "--module: 'Made_up_42' given; the list has no such module; did you mean 'Made_up_420'?\n",
+    )
+    monkeypatch.setitem(sys.modules, "pvlib", None)
+    assert "which is not installed" in run(capsys, "parts", "--module", "Made_up_420")[2]

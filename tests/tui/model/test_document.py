@@ -322,3 +322,23 @@ def test_another_entry_is_chosen_by_typing_its_name(from_shelf: Path) -> None:
     assert field_at(document, "module.mass").shown == ""
     type_into(document, ("module", "from"), '["M1"]')
     assert document.inputs.scenario().job.module.mass == 21.0
+
+
+def test_a_way_out_on_a_slope_changes_the_roof_that_the_slope_takes_from_a_shelf(tmp_path: Path) -> None:
+    """Not the file's own roof, which the shelf's values override there."""
+    (tmp_path / "parts.toml").write_text(
+        'format = 1\n[fastenings.clip]\nuplift = { allowable = "300 lb" }\n', encoding="utf-8"
+    )
+    text = (
+        (SCENARIOS / "kestrel_yard.toml")
+        .read_text(encoding="utf-8")
+        .replace("[site]\n", 'use = "parts.toml"\n[site]\n')
+    )
+    arrays = text.replace("[array]\n", '[[arrays]]\nname = "A"\nslope = "south"\n')
+    slopes = '\n[[slopes]]\nname = "south"\n[slopes.roof.fastening]\nfrom = "clip"\n'
+    (tmp_path / "mine.toml").write_text(arrays + slopes, encoding="utf-8")
+    inputs = Inputs.of_file(tmp_path / "mine.toml")
+    path = ("roof", "fastening", "uplift")
+    after = inputs.with_changes({path: {"allowable": "444 lb"}})
+    assert list(after.changes) == [("slopes", "south", *path)]
+    assert after.scenario().written["roof"]["fastening"]["uplift"] == {"allowable": "444 lb"}

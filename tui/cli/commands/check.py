@@ -79,7 +79,7 @@ def _tried(lesson: str, scenario: str) -> Exit:
     from tui.cli import output
     from tui.model.lesson_run import path_of, try_on
 
-    answered, problems = try_on(path_of(lesson), scenario)
+    answered, problems, system = try_on(path_of(lesson), scenario)
     output.show_line(f"{lesson} on {scenario}: {'does not hold in every step' if problems else 'holds'}")
     for number, stop in enumerate(answered.stops, 1):
         here = [problem for problem in problems if problem.path.startswith(f"steps.{number}.")]
@@ -87,11 +87,10 @@ def _tried(lesson: str, scenario: str) -> Exit:
             output.show_line(f"  {problem}")
         if here:
             continue
-        output.show_line(
-            f"  step {number}, {stop.step.title}: {stop.answer.text('us') if stop.answer else 'no question'}"
-        )
+        answer = stop.answer.text(system) if stop.answer else "no question"
+        output.show_line(f"  step {number}, {stop.step.title}: {answer}")
         asked = stop.step.question.asks if stop.step.question else ""
-        for name, words in (("words", stop.words("us")), ("asked", asked), ("said", stop.reveal("us"))):
+        for name, words in (("words", stop.words(system)), ("asked", asked), ("said", stop.reveal(system))):
             if words:
                 output.show_line(f"    {name}: {' '.join(words.split())}")
     for problem in problems:

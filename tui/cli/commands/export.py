@@ -36,6 +36,8 @@ def run(options: Namespace) -> int:
 
     from engine.comparison.compare import compare
     from tui.cli import output, read_options
+    from tui.model.terminal import is_terminal
+    from tui.storage import atomic_write
     from tui.storage.export_folder import existing_files, stale_files, write_export
 
     _check_folder(options)
@@ -44,10 +46,11 @@ def run(options: Namespace) -> int:
     readers = options.readers
     for scenario in scenarios:
         folder = options.folder / scenario.slope if len(scenarios) > 1 else options.folder
+        atomic_write.make_folder(folder)  # before the work, which would be lost
         comparison = compare(scenario, methods)
         taken = existing_files(comparison, stamp, folder, readers)
         overwrite = options.overwrite or (
-            bool(taken) and sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1)
+            bool(taken) and is_terminal(sys.stdin, sys.stderr) and _agreed(taken[0], len(taken) - 1)
         )
         written = write_export(comparison, stamp, folder, output.say, overwrite=overwrite, readers=readers)
         output.say(f"{written} files written to {folder}")
@@ -74,8 +77,9 @@ def _check_folder(options: Namespace) -> None:
 
 def _agreed(first: object, others: int) -> bool:
     """True if the person at the terminal agrees to replace the files."""
-    from tui.storage.safe_text import safe_text
+    from engine.common.safe_text import safe_text
+    from tui.cli import output
 
     files = f"{first} and {others} more exist" if others else f"{first} exists"
-    print(f"{safe_text(files)}. Replace? [y/N] ", end="", file=sys.stderr, flush=True)
+    output.write_message(f"{safe_text(files)}. Replace? [y/N] ")
     return sys.stdin.readline().strip().lower() in ("y", "yes")
