@@ -7,8 +7,9 @@ from collections.abc import Sequence
 import pandas as pd
 
 from engine.comparison.attachment_schedule import Schedule
+from engine.comparison.building_comparison import BuildingComparison
 from engine.comparison.compare import Column, Comparison
-from engine.export.bill_table import bill_notes, bill_table
+from engine.export.bill_table import bill_notes, bill_table, building_bill_table
 from engine.export.reactions_table import SIGNS, method_reactions_table
 from engine.export.stamp import Stamp, harmless
 from engine.export.table import Cell, attachments_table, comparison_table
@@ -41,6 +42,18 @@ def bill_csv(comparison: Comparison, stamp: Stamp) -> str:
     """The bills with subtotals and totals, and what they cover and the stamp in a column of their own beside them."""
     notes = [*stamp.of(comparison), *bill_notes(comparison), *(("caution", words) for words in comparison.cautions)]
     return _csv_about(bill_table(comparison, stamp.system), [f"{name}: {words}" for name, words in notes])
+
+
+def building_bill_csv(building: BuildingComparison, stamp: Stamp) -> str:
+    """The bills of every slope and of all slopes, with what they cover and the stamp beside them."""
+    first = building.slopes[0]
+    notes = [
+        ("title", building.title),
+        *stamp.of(first)[1:],
+        *bill_notes(first),
+        *(("caution", words) for words in building.cautions),
+    ]
+    return _csv_about(building_bill_table(building, stamp.system), [f"{name}: {words}" for name, words in notes])
 
 
 def attachments_csv(comparison: Comparison, column: Column, schedule: Schedule, stamp: Stamp) -> str:
