@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from engine.comparison.building_comparison import SUMMED, BuildingComparison, Total
-from engine.comparison.record import comparison_record
+from engine.comparison.record import WaysOfMethods, comparison_record
 
 
-def building_record(building: BuildingComparison) -> dict[str, Any]:
-    """Totals by method, the comparison of each slope, and the method of each slope in the best mix."""
+def building_record(
+    building: BuildingComparison, ways_out: Sequence[WaysOfMethods | None] | None = None
+) -> dict[str, Any]:
+    """Totals by method, the comparison of each slope with its ways out, and the methods of the best mix."""
+    of_slopes = zip(building.slopes, ways_out or [None] * len(building.slopes), strict=True)
     mix, first = building.best_mix, building.slopes[0]
     return {
         "format": 1,
@@ -18,7 +22,7 @@ def building_record(building: BuildingComparison) -> dict[str, Any]:
         "cautions": list(building.cautions),
         "answer": building.answer,
         "methods": [{"method": each.columns[0].id, **_total(each)} for each in building.totals],
-        "slopes": [{"name": slope.scenario.slope, **comparison_record(slope)} for slope in building.slopes],
+        "slopes": [{"name": slope.scenario.slope, **comparison_record(slope, ways)} for slope, ways in of_slopes],
         "best_mix": _mix(mix) if mix else None,
     }
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from engine.comparison.compare import Comparison
 from engine.project.array import Array, Setbacks
+from engine.scenario.listing import sources_listed
 from engine.units import both
 
 
@@ -44,6 +45,10 @@ def _items(comparison: Comparison) -> Iterator[ChecklistItem]:
         "Review of the existing members for the added weight and the changed loads", papers.member_review or ""
     )
     yield ChecklistItem("Base-metal thickness as measured on this roof", papers.base_metal or "")
+    sources = sources_listed(comparison.scenario)
+    if sources:
+        listed = "; ".join(f"{source}: {', '.join(paths)}" for source, paths in sources.items())
+        yield ChecklistItem("Sources of inputs, as far as they are stated", listed)
 
 
 def _no_consent_needed(comparison: Comparison) -> str:

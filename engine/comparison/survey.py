@@ -147,4 +147,4 @@ def _answered(scenario: Scenario, rows: dict[str, ListedInput], line: SurveyLine
 
 def _input(rows: dict[str, ListedInput], path: str) -> ListedInput:
     """The input as listed; one of a table that the scenario leaves out is not set."""
-    return rows.get(path) or ListedInput(path, NOT_SET, None, "", "", stated=False)
+    return rows.get(path) or ListedInput(path, NOT_SET, None, "", "", stated=False, origin="default")

@@ -11,15 +11,21 @@ from engine.comparison.record import comparison_record
 from engine.comparison.roof_plan import plan
 from engine.design.design import Design
 from engine.export import csv, dxf_plan, html_page, markdown, svg_plan, xlsx
-from engine.export.html_report import report
+from engine.export.answer_page import answer_page
+from engine.export.calculation import calculation
+from engine.export.data_tables import data_files
+from engine.export.document import Document
+from engine.export.document_files import to_html, to_pdf
 from engine.export.installer_sheet import installer_sheet
-from engine.export.json import to_json
+from engine.export.json import json_schema, to_json
 from engine.export.pull_test_sheet import pull_test_sheet
 from engine.export.readers import DATA, DRAFTER, ESTIMATOR, INSTALLER, READERS, REVIEWER
 from engine.export.readme import readme
 from engine.export.sheet import sheet_page
 from engine.export.stamp import Stamp
 from engine.export.survey_sheet import survey_sheet
+from engine.studies.record import ways_by_method
+from engine.studies.ways_out import ways_out
 
 OF_ONE = (
     "installer_{}.html",
@@ -54,7 +60,12 @@ def bundle(comparison: Comparison, stamp: Stamp, readers: Collection[str] = ()) 
 
 
 def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
-    yield File("report.html", "the whole calculation, to print", (REVIEWER,), partial(report, comparison, stamp))
+    """The files of all methods together; ways out are searched once, when the first file needs them."""
+    ways = cache(partial(ways_out, comparison))
+    about = "the answer on one page, for the customer and the site file"
+    yield from _as_page_and_pdf("answer", about, READERS, partial(answer_page, comparison, stamp))
+    about = "the whole calculation, to print"
+    yield from _as_page_and_pdf("report", about, (REVIEWER,), lambda: calculation(comparison, stamp, ways()))
     yield File(
         "survey.html",
         "what to measure on the roof, each line with its input, to print",
@@ -93,8 +104,21 @@ def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
         "comparison.json",
         "every figure in SI, unrounded",
         (DATA,),
-        lambda: to_json(comparison_record(comparison), stamp) + "\n",
+        lambda: to_json(comparison_record(comparison, ways_by_method(ways()), with_attachments=True), stamp) + "\n",
     )
+    yield File("comparison.schema.json", "JSON Schema of comparison.json", (DATA,), partial(json_schema, comparison))
+    if comparison.scenario.alternatives:
+        about = "the alternatives of the scenario, ranked"
+        yield File("alternatives.csv", about, (ESTIMATOR, DATA), partial(csv.alternatives_csv, comparison, stamp))
+    for name, make in data_files(comparison, stamp).items():
+        yield File(name, "a long table with stable ids", (DATA,), make)
+
+
+def _as_page_and_pdf(name: str, about: str, readers: tuple[str, ...], make: Callable[[], Document]) -> Iterator[File]:
+    """A document in its two forms; it is made once, when the first of them is needed."""
+    document = cache(make)
+    yield File(f"{name}.html", about, readers, lambda: to_html(document()))
+    yield File(f"{name}.pdf", f"{about}, as PDF", readers, lambda: to_pdf(document()))
 
 
 def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:

@@ -7,6 +7,8 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
+from engine.comparison.compare import Comparison
+from engine.comparison.record_schema import record_schema
 from engine.export.stamp import Stamp
 
 
@@ -18,12 +20,17 @@ def to_json(
     return json.dumps(_finite({**(source or {}), **record, **made}), indent=indent, ensure_ascii=False, allow_nan=False)
 
 
+def json_schema(comparison: Comparison) -> str:
+    """The JSON Schema of a comparison."""
+    return json.dumps(record_schema(comparison.scenario.job), indent=2, ensure_ascii=False) + "\n"
+
+
 def _finite(value: Any) -> Any:
     """The value with null in place of NaN and infinity, which JSON does not know."""
     if isinstance(value, float) and not math.isfinite(value):
         return None
-    if isinstance(value, dict):
+    if isinstance(value, Mapping):
         return {key: _finite(part) for key, part in value.items()}
-    if isinstance(value, list):
+    if isinstance(value, list | tuple):
         return [_finite(part) for part in value]
     return value

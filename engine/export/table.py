@@ -13,6 +13,7 @@ from collections.abc import Mapping, Sequence
 import pandas as pd
 
 from engine.common.arrays import Floats
+from engine.comparison.alternatives import RankedMethod, ranked
 from engine.comparison.attachment_schedule import Schedule, schedule
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure
@@ -27,6 +28,9 @@ Cell = float | int | str | None
 Record = Mapping[str, Cell]
 
 SYSTEMS: tuple[System, System] = ("us", "si")
+
+MODULES = "modules (not priced)"
+"""The modules among the parts of a bill."""
 
 LINK_COLUMNS = ("link", "unit", "demand", "resistance", "utilisation", "verdict", "parts", "combination", "where")
 
@@ -49,6 +53,33 @@ def _figure(figure: Figure, comparison: Comparison, system: System) -> Record:
             id_: number(value, figure.dimension, system) if isinstance(value, float) else value
             for id_, value in values.items()
         },
+    }
+
+
+def alternatives_table(comparison: Comparison) -> pd.DataFrame:
+    """One row a method of the scenario as stated and of each alternative, the best first."""
+    return table_of(
+        [_ranked(each) for each in ranked(comparison)],
+        (
+            "rank", "alternative", "method", "verdict", "controlling_component", "utilisation", "modules",
+            "attachments", "total_price", "price_per_watt",
+        ),
+    )  # fmt: skip
+
+
+def _ranked(each: RankedMethod) -> Record:
+    column, controlling = each.column, each.column.controlling
+    return {
+        "rank": each.rank,
+        "alternative": each.alternative,
+        "method": column.title,
+        "verdict": str(column.status),
+        "controlling_component": controlling.title if controlling else None,
+        "utilisation": controlling.utilisation if controlling else None,
+        "modules": value_of(column, "modules"),
+        "attachments": value_of(column, "attachments"),
+        "total_price": value_of(column, "total_cost"),
+        "price_per_watt": value_of(column, "cost_per_watt"),
     }
 
 
@@ -158,7 +189,7 @@ def _input(row: ListedInput, system: System) -> Record:
         "as_written": row.written,
         "value": _number(row.value, row.dimension, system) if row.dimension else row.value,
         "unit": unit(row.dimension, system) if row.dimension else "",
-        "from": "file" if row.stated else "default",
+        "from": row.origin,
         "meaning": row.help,
     }
 

@@ -17,7 +17,7 @@ from engine.comparison.bill_figures import cheapest
 from engine.comparison.compare import Column, Comparison
 from engine.export import table as tables
 from engine.export.bill_table import PART, bill_notes, bill_table, cut_list_table, cutting_table, differences_table
-from engine.export.headings import decimals, headings
+from engine.export.headings import decimals_in_row, headings
 from engine.export.reactions_table import SIGNS, method_reactions_table, reactions_table
 from engine.export.stamp import Stamp
 from engine.export.table import Cell
@@ -33,6 +33,7 @@ def comparison_workbook(comparison: Comparison, stamp: Stamp) -> bytes:
     system = stamp.system
     sheets = {
         "comparison": tables.comparison_table(comparison, system),
+        **({"alternatives": tables.alternatives_table(comparison)} if comparison.alternatives else {}),
         "links": tables.links_table(comparison, system),
         "bill": bill_table(comparison, system),
         "attachments": tables.schedule_table(comparison),
@@ -109,9 +110,10 @@ class _Writer:
             cells = table[column].tolist()
             sheet.set_column(place, place, _width(heading, cells))
             sheet.write_string(0, place, heading, self.bold)
-            pattern = _pattern(decimals(column, self.comparison))
-            for line, cell in enumerate(cells, 1):
-                self._write(sheet, line, place, cell, pattern, strong=strong[line - 1])
+            units = table["unit"].tolist() if "unit" in table else [""] * len(cells)
+            patterns = {unit: _pattern(decimals_in_row(column, unit, self.comparison)) for unit in set(units)}
+            for line, (cell, unit) in enumerate(zip(cells, units, strict=True), 1):
+                self._write(sheet, line, place, cell, patterns[unit], strong=strong[line - 1])
 
     def _write(self, sheet: Any, line: int, place: int, cell: Cell, pattern: str, *, strong: bool) -> None:
         """A count as an integer, a measure with its decimals, text as text, an unknown value as an empty cell."""

@@ -13,6 +13,7 @@ from engine.project.hardware import IN_PAN, Hardware
 from engine.project.module import Module
 from engine.project.permit_documents import PermitDocuments
 from engine.project.placement import Placement
+from engine.project.report_heading import ReportHeading
 from engine.project.roof import Roof
 from engine.strength import Capacity, StrengthBasis, strength
 
@@ -59,6 +60,7 @@ class Job:
     hardware: Hardware
     papers: PermitDocuments
     placement: Placement = field(default_factory=Placement)
+    report: ReportHeading = field(default_factory=ReportHeading)
     accepted: Accepted = field(default_factory=dict)
     words: Vocabulary = ALLOWABLES
 

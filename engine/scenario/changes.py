@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping, Sequence
 from copy import deepcopy
 from functools import reduce
 from typing import Any
 
 from engine.common.errors import InputError, Problem
+from engine.common.toml_reader import tables_in
+from engine.scenario.sources import is_sourced, without_source
 from engine.units import quoted
 
 Steps = tuple[str, ...]
@@ -41,8 +42,8 @@ def changes_of(written: Sequence[str]) -> Changes:
 def toml_value(typed: str) -> Any:
     """Exactly one TOML value, else the text itself."""
     try:
-        parsed = tomllib.loads(f"value = {typed}")
-    except (tomllib.TOMLDecodeError, RecursionError, ValueError):
+        parsed = tables_in(f"value = {typed}")
+    except (ValueError, RecursionError):
         return typed.strip()
     return parsed["value"] if set(parsed) == {"value"} else typed.strip()
 
@@ -68,6 +69,8 @@ def put(tables: Any, path: Steps, value: Any) -> None:
     table = tables
     for number, step in enumerate(path[:-1], 1):
         inner = _entry(table, step)
+        if is_sourced(inner) and isinstance(table, dict):  # its source was that of the whole value
+            inner = table[step] = without_source(inner)
         if inner is REMOVED and value is REMOVED:
             return
         if inner is REMOVED and isinstance(table, dict):
@@ -108,6 +111,7 @@ def names_in(entries: Any) -> list[str]:
 
 def _entry(value: Any, step: str) -> Any:
     """The entry of a table under a key, or of a list of tables under a name; `REMOVED` where there is none."""
+    value = without_source(value)
     if isinstance(value, list | tuple):
         named = (entry for entry in value if isinstance(entry, Mapping) and entry.get("name") == step)
         return next(named, REMOVED)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Annotated, Any
 
@@ -18,13 +18,17 @@ from engine.project.job import Job
 from engine.project.module import Module
 from engine.project.permit_documents import PermitDocuments
 from engine.project.placement import Placement
+from engine.project.report_heading import ReportHeading
 from engine.project.roof import Roof
 from engine.project.size_limits import too_large
 from engine.project.wood_temperature import at_wood_temperature
 from engine.scenario import slopes
 from engine.scenario.accepted import acceptance_problems, accepted_in, accepted_table
-from engine.scenario.changes import names_in
+from engine.scenario.alternatives import KEY, Alternative, alternatives_in, stated_alone
+from engine.scenario.changes import Changes, laid_over, names_in
 from engine.scenario.contradictions import contradictions
+from engine.scenario.resolve import Origins, Resolved, resolved
+from engine.scenario.shelf import FILES, Shelf
 from engine.scenario.validation import Table, describe_unknown, top_level_problems, validated
 from engine.schema import InputTable, TextLine, as_given, input_field, shortened
 
@@ -36,21 +40,24 @@ TABLES: Mapping[str, type[InputTable]] = {
     "placement": Placement,
     "hardware": Hardware,
     "papers": PermitDocuments,
+    "report": ReportHeading,
 }
 ARRAY, ARRAYS = "array", "arrays"
 """Table of the one array, or list of tables of several, each with its name."""
 
 MAX_ARRAYS = 50
 
-OPTIONAL = ("placement", "hardware", "papers", "accepted")
+OPTIONAL = ("placement", "hardware", "papers", "report", "accepted")
 TOP_LEVEL = ("format", "title", "currency", "site", *TABLES, "array", "arrays", "methods", "accepted")
+"""Keys of the tables as plain values."""
 
 
 @dataclass(frozen=True, eq=False)
 class Scenario:
     """The arrays on one slope, their mounting methods and their load standard.
 
-    `written` has the tables of the file; of a file with several `slopes` those of the one with the name `slope`.
+    `written` has the tables of the file as plain values, those of shelves among them, with their `origins`; of a file
+    with several `slopes` those of the one with the name `slope`.
     """
 
     job: Job
@@ -59,6 +66,8 @@ class Scenario:
     written: Mapping[str, Any]
     slope: str = ""
     slopes: tuple[str, ...] = ()
+    origins: Origins = field(default_factory=Origins)
+    alternatives: tuple[NamedScenario, ...] = ()
 
     @property
     def title(self) -> str:
@@ -70,11 +79,21 @@ class Scenario:
         return tuple(method for method in self.methods if not only or method.id in only)
 
 
+@dataclass(frozen=True, eq=False)
+class NamedScenario:
+    """An alternative: its name, its changes, and the scenario with them."""
+
+    name: str
+    changes: Changes
+    scenario: Scenario
+
+
 def read_scenario(
     written: Mapping[str, Any],
     methods: Mapping[str, type[MountingMethod]],
     standards: Mapping[str, type[LoadStandard]],
     slope: str = "",
+    shelves: tuple[Shelf, ...] = (),
 ) -> Scenario:
     """The scenario of a file's tables.
 
@@ -83,15 +102,14 @@ def read_scenario(
         methods: the known mounting methods by id.
         standards: the known load standards by title.
         slope: name of one slope of several; empty for the first.
+        shelves: the shelves that the file uses.
 
     Raises:
         InputError: with all problems of the file, each with its path; or there is no such slope.
     """
-    if slopes.SLOPES not in written:
-        if slope:
-            raise InputError([Problem("--slope", f"{as_given(slope)} given; the file has no [[slopes]]")])
-        return _read(written, methods, standards)
-    found = {each.slope: each for each in read_slopes(written, methods, standards)}
+    if slope and slopes.SLOPES not in written:
+        raise InputError([Problem("--slope", f"{as_given(slope)} given; the file has no [[slopes]]")])
+    found = {each.slope: each for each in read_slopes(written, methods, standards, shelves)}
     if slope and slope not in found:
         allowed = listed([*map(as_given, found)], "or")
         raise InputError([Problem("--slope", f"{as_given(slope)} given; allowed is {allowed}")])
@@ -99,49 +117,81 @@ def read_scenario(
 
 
 def read_slopes(
-    written: Mapping[str, Any], methods: Mapping[str, type[MountingMethod]], standards: Mapping[str, type[LoadStandard]]
+    written: Mapping[str, Any],
+    methods: Mapping[str, type[MountingMethod]],
+    standards: Mapping[str, type[LoadStandard]],
+    shelves: tuple[Shelf, ...] = (),
 ) -> tuple[Scenario, ...]:
     """The scenario of every slope of a file; the one scenario of a file without slopes.
 
     Raises:
         InputError: with all problems of the file, each once and with its path.
     """
-    if slopes.SLOPES not in written:
-        return (_read(written, methods, standards),)
-    found, problems, names = list[Scenario](), list(slopes.slope_problems(written)), slopes.slope_names(written)
-    if problems:
-        raise InputError(problems)
-    for name in names:
+    file = resolved_tables(written, shelves)
+    problems = [*file.problems, *(slopes.slope_problems(file.tables) if slopes.SLOPES in file.tables else ())]
+    found, names = list[Scenario](), slopes.slope_names(file.tables)
+    for name in () if problems and slopes.SLOPES in file.tables else names or ("",):
         try:
-            of_slope = _read(slopes.tables_of_slope(written, name), methods, standards)
+            of_slope = _read(file.of_slope(name), methods, standards)
             found.append(replace(of_slope, slope=name, slopes=names))
         except InputError as wrong:
-            problems += [slopes.located(written, name, problem) for problem in wrong.problems]
+            problems += [slopes.located(file.tables, name, problem) for problem in wrong.problems]
+    stated = alternatives_in(written, problems)
     if problems:
-        raise InputError(list(dict.fromkeys(problems)))
-    return tuple(found)
+        raise InputError(list(dict.fromkeys(map(file.origins.located, problems))))
+    alone = stated_alone(written)
+    return _with_alternatives(
+        found, stated, lambda changes: read_slopes(laid_over(alone, changes), methods, standards, shelves)
+    )
+
+
+def _with_alternatives(
+    found: Sequence[Scenario], stated: Sequence[Alternative], read: Callable[[Changes], tuple[Scenario, ...]]
+) -> tuple[Scenario, ...]:
+    """The scenarios of the slopes, each with its alternatives.
+
+    Raises:
+        InputError: everything that is wrong with the alternatives.
+    """
+    by_slope: dict[str, list[NamedScenario]] = {each.slope: [] for each in found}
+    problems: list[Problem] = []
+    for number, each in enumerate(stated, 1):
+        try:
+            for scenario in read(each.set):
+                by_slope.setdefault(scenario.slope, []).append(NamedScenario(each.name, each.set, scenario))
+        except InputError as wrong:
+            problems += [Problem(f"{KEY}.{number}", f"'{each.name}': {problem}") for problem in wrong.problems]
+    if problems:
+        raise InputError(problems)
+    return tuple(replace(each, alternatives=tuple(by_slope[each.slope])) for each in found)
+
+
+def resolved_tables(written: Mapping[str, Any], shelves: tuple[Shelf, ...]) -> Resolved:
+    """A file's tables as plain values: references to shelves looked up, sources taken off."""
+    return resolved(written, TABLES, shelves)
 
 
 def _read(
-    written: Mapping[str, Any], methods: Mapping[str, type[MountingMethod]], standards: Mapping[str, type[LoadStandard]]
+    file: Resolved, methods: Mapping[str, type[MountingMethod]], standards: Mapping[str, type[LoadStandard]]
 ) -> Scenario:
     """The scenario of the tables of one slope."""
+    written = file.tables
     problems = list(top_level_problems(written, TOP_LEVEL, FORMAT))
     heading = _heading(written, problems)
-    tables = {name: _table(name, model, written, problems) for name, model in TABLES.items()}
-    arrays = tuple(_arrays(written, problems))
-    accepted = _table("accepted", accepted_table(), written, problems)
+    tables = {name: _table(name, model, file, problems) for name, model in TABLES.items()}
+    arrays = tuple(_arrays(file, problems))
+    accepted = _table("accepted", accepted_table(), file, problems)
     chosen = tuple(_methods(written, methods, problems))
     standard = _standard(written, standards, problems)
-    if not problems and heading and standard and accepted:
+    if not problems and not file.unresolved and heading and standard and accepted:
         stated = accepted_in(accepted)
         read = {**tables, "arrays": arrays, "accepted": stated, "words": standard.words}
         job = at_wood_temperature(Job(heading.title, heading.currency, **read))  # type: ignore[arg-type]
         problems += [*contradictions(job), *too_large(job), *standard.unsupported(job)]
         problems += acceptance_problems(stated, methods)
-    if problems or standard is None or heading is None:
+    if problems or file.unresolved or standard is None or heading is None:
         raise InputError(problems)
-    return Scenario(job, chosen, standard, written)
+    return Scenario(job, chosen, standard, written, origins=file.origins)
 
 
 def fields_of(
@@ -171,6 +221,16 @@ class Heading(InputTable):
     currency: Annotated[str, TextLine(12)] = input_field(
         "USD", description="currency of the prices and of the labour rate"
     )
+    use: Annotated[tuple[str, ...], FILES] | None = input_field(
+        None,
+        description="a shelf, or a list of them: files of your own modules, roofs and hardware, beside this file, "
+        "in your folder of parts, or bundled",
+    )
+    alternatives: tuple[Alternative, ...] = input_field(
+        (),
+        description="changes that are compared beside the scenario, each by its name: "
+        '[{ name = "rail span", set = { "methods.rail.spacing" = "rail span" } }]',
+    )
 
 
 def _heading(written: Mapping[str, Any], problems: list[Problem]) -> Heading | None:
@@ -178,19 +238,20 @@ def _heading(written: Mapping[str, Any], problems: list[Problem]) -> Heading | N
     return validated("", Heading, above, problems)
 
 
-def _table(name: str, model: type[Table], written: Mapping[str, Any], problems: list[Problem]) -> Table | None:
-    table = written.get(name, {} if name in OPTIONAL else None)
+def _table(name: str, model: type[Table], file: Resolved, problems: list[Problem]) -> Table | None:
+    table = file.tables.get(name, {} if name in OPTIONAL else None)
     if table is None:
         problems.append(Problem(name, f"missing; the scenario needs a table [{name}]"))
         return None
-    return validated(name, model, table, problems)
+    return validated(name, model, table, problems, partial=name in file.unresolved)
 
 
-def _arrays(written: Mapping[str, Any], problems: list[Problem]) -> Iterator[Array]:
+def _arrays(file: Resolved, problems: list[Problem]) -> Iterator[Array]:
     """The array, or the several arrays."""
+    written = file.tables
     several = written.get(ARRAYS)
     if several is None:
-        table = _table(ARRAY, Array, written, problems)
+        table = _table(ARRAY, Array, file, problems)
         yield from [table] if table else []
         return
     if ARRAY in written:

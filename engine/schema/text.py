@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import Any, ClassVar
 
-from engine.schema.field_type import FieldType, as_given
+from engine.schema.field_type import FieldType, as_given, one_or_several
 
 
 @dataclass(frozen=True)
@@ -26,10 +26,18 @@ class Choice(FieldType):
         """The options in words."""
         return " or ".join(f"'{option}'" for option in self.options)
 
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """One of the words."""
+        return {"enum": list(self.options)}
+
 
 @dataclass(frozen=True)
 class Words(FieldType):
     """One word, or a list of words."""
+
+    structured: ClassVar[bool] = True
+    example: str = '["up", "down"]'
 
     def read(self, written: object) -> tuple[str, ...]:
         """The words, at least one."""
@@ -41,7 +49,12 @@ class Words(FieldType):
     @property
     def allowed(self) -> str:
         """The words allowed, in words."""
-        return 'a word in quotes, or a list such as ["up", "down"]'
+        return f"a word in quotes, or a list such as {self.example}"
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """A word, or a list of words."""
+        return one_or_several({"type": "string"})
 
 
 @dataclass(frozen=True)
@@ -66,6 +79,11 @@ class ModulePlaces(FieldType):
     def allowed(self) -> str:
         """The places allowed, in words."""
         return 'a list of row.column in quotes, such as ["3.7", "3.8"]'
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """A list of places."""
+        return {"type": "array", "items": {"type": "string", "pattern": r"^[1-9]\d{0,3}\.[1-9]\d{0,3}$"}}
 
 
 @dataclass(frozen=True)

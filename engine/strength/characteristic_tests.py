@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import statistics
-from typing import Annotated, ClassVar
+from typing import Annotated, Any, ClassVar
 
 from pydantic import Field
 
@@ -56,6 +56,11 @@ class TestList(FieldType):
     def allowed(self) -> str:
         """The lists allowed, in words."""
         return 'at least three are needed, such as ["3.1 kN", "3.4 kN", "3.2 kN"]'
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """A list of texts."""
+        return {"type": "array", "items": {"type": "string"}, "minItems": MIN_TESTS}
 
 
 class CharacteristicTests(StrengthBasis):

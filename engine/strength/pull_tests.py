@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import statistics
-from typing import Annotated, ClassVar
+from typing import Annotated, Any, ClassVar
 
 from pydantic import Field
 
@@ -53,6 +53,11 @@ class PullList(FieldType):
     def allowed(self) -> str:
         """The lists allowed, in words."""
         return 'at least three are needed, such as ["520 lb", "610 lb", "575 lb"]'
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """A list of texts."""
+        return {"type": "array", "items": {"type": "string"}, "minItems": MIN_TESTS}
 
 
 def mean_over_allowable(tests: int, connection: str) -> float:

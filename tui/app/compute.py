@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import logging
 from functools import partial
 
 from textual.app import App
@@ -12,8 +11,8 @@ from engine.comparison.compare import Comparison, compare, compare_as_before
 from engine.scenario.read import Scenario
 from tui.model.cancellation import until_cancelled
 from tui.model.inputs import Inputs
+from tui.model.internal_error import internal_error
 from tui.model.messages import Compared, ComputeFailed
-from tui.render.text_pages import internal_error
 
 GROUP = "compare"
 
@@ -42,7 +41,6 @@ class Compute:
         except SearchStopped:
             return
         except Exception as failure:  # the app stays open with the last good comparison
-            logging.getLogger(__name__).exception("comparison failed")
             self._app.post_message(ComputeFailed(inputs, internal_error(failure)))
             return
         self._app.post_message(Compared(inputs, comparison))

@@ -7,14 +7,17 @@ from dataclasses import dataclass, replace
 
 from engine.common.errors import InputError, Problem
 from engine.common.progress import ProgressListener, no_listener
+from engine.comparison.alternatives import with_alternatives
 from engine.comparison.building_comparison import BuildingComparison, compare_slopes
 from engine.comparison.building_record import building_record
 from engine.comparison.compare import Comparison, compare
-from engine.comparison.record import comparison_record
+from engine.comparison.record import WaysOfMethods, comparison_record
 from engine.design.status import Status
 from engine.export.json import to_json
 from engine.export.stamp import Stamp
 from engine.scenario.read import Scenario
+from engine.studies.record import ways_by_method
+from engine.studies.ways_out import WaysOut, ways_out
 
 Compared = Comparison | BuildingComparison
 """The comparison of one slope, or of a building of several."""
@@ -25,7 +28,8 @@ class Request:
     """Options that apply to every file: changes (PATH=VALUE), methods (none: all), format, stamp, width.
 
     `units_of_standard`: no units were chosen, so each comparison is shown in those of its load standard.
-    `slope`: the only one of several that is compared; empty for all.
+    `slope`: the only one of several that is compared; empty for all. `ways`: search the ways out of methods that are
+    over.
     """
 
     changes: tuple[str, ...]
@@ -35,6 +39,7 @@ class Request:
     width: int = 100
     units_of_standard: bool = False
     slope: str = ""
+    ways: bool = False
 
     def stamp_of(self, comparison: Compared) -> Stamp:
         """The stamp of a comparison, with its units."""
@@ -42,12 +47,17 @@ class Request:
             return self.stamp
         return replace(self.stamp, system=_slopes(comparison)[0].scenario.standard.system)
 
+    def ways_out(self, comparison: Comparison) -> tuple[WaysOut, ...] | None:
+        """The ways out of a comparison; None where they were not asked for: they take seconds."""
+        return ways_out(comparison) if self.ways else None
+
 
 def compared(scenarios: Sequence[Scenario], request: Request, tell: ProgressListener = no_listener) -> Compared:
-    """The comparison of a file: of its one slope, or of all slopes of its building."""
+    """The comparison of a file with its alternatives: of its one slope, or of all slopes of its building."""
     if len(scenarios) == 1:
-        return compare(scenarios[0], request.methods, tell)
-    return compare_slopes(scenarios, request.methods, tell)
+        return with_alternatives(compare(scenarios[0], request.methods, tell), tell)
+    building = compare_slopes(scenarios, request.methods, tell)
+    return replace(building, slopes=tuple(with_alternatives(each, tell) for each in building.slopes))
 
 
 def all_hold(comparison: Compared) -> bool:
@@ -61,10 +71,15 @@ def as_json(
 ) -> str:
     """The comparison as one JSON object and a line break; `source` and `indent` as in `to_json`."""
     if isinstance(comparison, BuildingComparison):
-        record = building_record(comparison)
+        record = building_record(comparison, [_ways_by_method(slope, request) for slope in comparison.slopes])
     else:
-        record = comparison_record(comparison)
+        record = comparison_record(comparison, _ways_by_method(comparison, request))
     return to_json(record, request.stamp_of(comparison), source, indent=indent) + "\n"
+
+
+def _ways_by_method(comparison: Comparison, request: Request) -> WaysOfMethods | None:
+    ways = request.ways_out(comparison)
+    return None if ways is None else ways_by_method(ways)
 
 
 def in_format(comparison: Compared, request: Request) -> str | bytes:
@@ -75,20 +90,21 @@ def in_format(comparison: Compared, request: Request) -> str | bytes:
     """
     if request.format == "json":
         return as_json(comparison, request)
-    stamp = request.stamp_of(comparison)
     if request.format == "text":
-        return _text(comparison, stamp, request.width)
-    return _exported(comparison, request.format, stamp)
+        return _text(comparison, request)
+    return _exported(comparison, request.format, request.stamp_of(comparison))
 
 
-def _text(comparison: Compared, stamp: Stamp, width: int) -> str:
+def _text(comparison: Compared, request: Request) -> str:
+    from tui.cli.print_comparison import comparison_text  # rich: only where text is printed
+
+    stamp, width = request.stamp_of(comparison), request.width
+    texts = [comparison_text(slope, stamp, width, request.ways_out(slope)) for slope in _slopes(comparison)]
     if isinstance(comparison, BuildingComparison):
-        from tui.cli.print_building import building_text  # rich: only where text is printed
+        from tui.cli.print_building import totals_text
 
-        return building_text(comparison, stamp, width)
-    from tui.cli.print_comparison import comparison_text
-
-    return comparison_text(comparison, stamp, width)
+        texts.insert(0, totals_text(comparison, stamp, width))
+    return "\n".join(texts)
 
 
 def _exported(comparison: Compared, name: str, stamp: Stamp) -> str | bytes:

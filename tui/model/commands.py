@@ -58,6 +58,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("headroom", "h", "Headroom", "Show the wind and snow each method can carry, and the inputs that matter"),
     Command("ways_out", "o", "Ways out", "Show what would make a method hold that is over, and apply it", "Ways"),
     Command("placement", "v", "Placement map", "Show at which places of the array each method holds"),
+    Command("alternatives", "A", "Alternatives", "Show the scenario's alternatives and the baseline, ranked"),
     Command("why", "w", "Why?", "Show the calculation of the figure in focus", "Why?"),
     Command("baseline", "k", "Baseline", "Show later changes against this comparison; press again to stop", "Baseline"),
     Command("next_method", "m", "Next method", "Show the next method, on every screen about one method"),

@@ -117,7 +117,7 @@ class Document:
         """
         if paths.is_bundled(path):
             raise InputError([Problem(path.name, "is a bundled scenario and is not overwritten; give another name")])
-        text = self.inputs.as_text()
+        text = self.inputs.as_text(path)
         atomic_write.write_text(path, text, overwrite=True)
         self.inputs = self.saved = Inputs(path, text, slope=self.inputs.slope)
         self.keep()

@@ -8,6 +8,7 @@ from engine.comparison.compare import Comparison
 from engine.studies.spacing import SpacingStudy
 from tui.model.inputs import Inputs
 from tui.model.lesson_run import LessonProgress
+from tui.model.state import StudyKey
 
 
 class Compared(Message):
@@ -30,11 +31,11 @@ class ComputeFailed(Message):
 
 
 class Studied(Message):
-    """The spacing study of one method is ready; `study` is None if it ended in an internal error."""
+    """A study of one method is ready; `study` is None if it ended in an internal error, the `sentence`."""
 
-    def __init__(self, comparison: Comparison, method: str, study: SpacingStudy | None) -> None:
+    def __init__(self, comparison: Comparison, key: StudyKey, study: SpacingStudy | None, sentence: str = "") -> None:
         super().__init__()
-        self.comparison, self.method, self.study = comparison, method, study
+        self.comparison, self.key, self.study, self.sentence = comparison, key, study, sentence
 
 
 class InputEdited(Message):

@@ -7,6 +7,7 @@ from collections.abc import Callable, Collection
 from pathlib import Path
 
 from engine.common.errors import InputError, Problem
+from engine.comparison.alternatives import with_alternatives
 from engine.comparison.compare import Comparison
 from engine.export.stamp import Stamp
 from engine.units import quoted
@@ -69,10 +70,10 @@ def write_export(
         others = f", as do {len(existing) - 1} others" if len(existing) > 1 else ""
         raise InputError([Problem(str(existing[0]), f"exists{others}; give another folder, or --overwrite")])
     atomic_write.make_folder(folder)
-    files, contents = bundle(comparison, stamp, readers), {}
+    files, contents = bundle(with_alternatives(comparison, on_progress), stamp, readers), dict[str, bytes]()
     for number, file in enumerate(files, 1):
         on_progress(f"{number} of {len(files)}: {file.name}")
         made = file.make()
-        contents[folder.resolve() / file.name] = made if isinstance(made, bytes) else made.encode()
-    atomic_write.write_all(contents, overwrite=overwrite)
+        contents[file.name] = made if isinstance(made, bytes) else made.encode()
+    atomic_write.write_folder(folder, contents, overwrite=overwrite)
     return len(contents)

@@ -11,10 +11,10 @@ from engine.comparison.compare import Column, Comparison
 from engine.design.design import Design
 from engine.project.array import Array
 from engine.project.job import Job
-from engine.scenario.changes import value_at
 from engine.scenario.read import Scenario
+from engine.studies.ways_out.as_written import place_as_written
 from engine.studies.ways_out.proposal import Proposal
-from engine.units import FOOT, INCH, both
+from engine.units import INCH, both
 
 STEP_ALONG, STEP_UP = 3 * INCH, 6 * INCH
 """Distances between the places that are tried along the eave and up the slope [m]."""
@@ -62,15 +62,4 @@ def _in_words(job: Job, design: Design, right: float, higher: float) -> str:
 
 
 def _origin(scenario: Scenario, array: Array) -> list[str]:
-    return [written_like(scenario, place) for place in array.origin]
-
-
-def written_like(scenario: Scenario, place: float) -> str:
-    """A distance [m] in feet or metres, as the scenario writes the place of its first array."""
-    written = value_at(scenario.written, scenario.job.arrays[0].steps("origin"))
-    metric = any(_is_metric(value) for value in written)
-    return f"{place:.4f} m" if metric else f"{place / FOOT:.4f} ft"
-
-
-def _is_metric(value: object) -> bool:
-    return str(value).rstrip().endswith("m")
+    return [place_as_written(scenario, place) for place in array.origin]

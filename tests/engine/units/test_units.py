@@ -219,3 +219,14 @@ def test_a_length_as_a_tape_shows_it(inches: float, shown: str) -> None:
 def test_a_tape_reading_reads_back_within_a_sixteenth(metres: float) -> None:
     """What an installer reads on the sheet is what the scenario would understand."""
     assert abs(units.parse(units.feet_and_inches(metres), "length") - metres) <= 0.0254 / 16 + 1e-9
+
+
+@pytest.mark.parametrize("dimension", [name for name, shown in units.SHOWN.items() if shown["us"] != shown["si"]])
+def test_si_comes_first_where_a_sentence_has_both(dimension: str) -> None:
+    """As often as there are pairs, and nothing else changes."""
+    for value in (0.0, 1.2345, -98765.4):
+        us, si = units.text(value, dimension, "us"), units.text(value, dimension, "si")
+        words = units.both(value, dimension)
+        assert units.ordered(f"A (small) rail of {words} to {words}, 3 of 4 (0.75).", "si") == (
+            f"A (small) rail of {si} ({us}) to {si} ({us}), 3 of 4 (0.75)."
+        )

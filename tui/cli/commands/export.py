@@ -36,30 +36,35 @@ def add_arguments(parser: ArgumentParser) -> None:
     )
     arguments.add_changes(parser)
     arguments.add_units_and_date(parser)
+    parser.add_argument("--feet-inches", action="store_true", help="dimensions of plans in feet and inches (US units)")
     arguments.add_overwrite(parser, "replace files that exist")
 
 
 def run(options: Namespace) -> int:
     """Write every file and name it; before files are replaced, a person at a terminal is asked."""
+    from dataclasses import replace
+
     from engine.comparison.building_comparison import BuildingComparison
     from engine.comparison.compare import compare
     from tui.cli import output, read_options
+    from tui.storage import atomic_write
     from tui.storage.export_folder import existing_files, stale_files, write_export
 
     _check_folder(options)
     methods, scenarios = read_options.methods(options), read_options.scenarios(options)
-    stamp, compared = read_options.stamp(options), []
+    stamp = replace(read_options.stamp(options), feet_and_inches=options.feet_inches)
+    readers, compared = options.readers, []
     for scenario in scenarios:
         folder = options.folder / scenario.slope if len(scenarios) > 1 else options.folder
+        atomic_write.make_folder(folder)  # before the work, which would be lost
         comparison = compare(scenario, methods)
         compared.append(comparison)
-        taken = existing_files(comparison, stamp, folder, options.readers)
-        overwrite = _may_replace(options, taken)
-        written = write_export(comparison, stamp, folder, output.say, overwrite=overwrite, readers=options.readers)
+        overwrite = _may_replace(options, existing_files(comparison, stamp, folder, readers))
+        written = write_export(comparison, stamp, folder, output.say, overwrite=overwrite, readers=readers)
         output.say(f"{written} files written to {folder}")
-        if others := stale_files(comparison, stamp, folder, options.readers):
+        if others := stale_files(comparison, stamp, folder, readers):
             output.say(f"not part of this export, but in {folder}: {', '.join(others)}")
-    if len(scenarios) > 1 and (not options.readers or {ESTIMATOR, DATA} & set(options.readers)):
+    if len(scenarios) > 1 and (not readers or {ESTIMATOR, DATA} & set(readers)):
         _write_building_bill(options, BuildingComparison(tuple(compared)), stamp)
     return Exit.DONE
 
@@ -76,9 +81,11 @@ def _write_building_bill(options: Namespace, building: BuildingComparison, stamp
 
 def _may_replace(options: Namespace, taken: Sequence[Path]) -> bool:
     """True if files that exist may be replaced: by an option, or because a person at a terminal agrees."""
+    from tui.model.terminal import is_terminal
+
     if options.overwrite or not taken:
         return bool(options.overwrite)
-    return sys.stdin.isatty() and sys.stderr.isatty() and _agreed(taken[0], len(taken) - 1)
+    return is_terminal(sys.stdin, sys.stderr) and _agreed(taken[0], len(taken) - 1)
 
 
 def _check_folder(options: Namespace) -> None:
@@ -99,8 +106,9 @@ def _check_folder(options: Namespace) -> None:
 
 def _agreed(first: object, others: int) -> bool:
     """True if the person at the terminal agrees to replace the files."""
-    from tui.storage.safe_text import safe_text
+    from engine.common.safe_text import safe_text
+    from tui.cli import output
 
     files = f"{first} and {others} more exist" if others else f"{first} exists"
-    print(f"{safe_text(files)}. Replace? [y/N] ", end="", file=sys.stderr, flush=True)
+    output.write_message(f"{safe_text(files)}. Replace? [y/N] ")
     return sys.stdin.readline().strip().lower() in ("y", "yes")

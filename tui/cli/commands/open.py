@@ -41,6 +41,4 @@ def run(options: Namespace) -> int:
     methods = read_options.methods(options)
     from tui.app.app import LoadpathApp  # the framework: only once there is something to show
 
-    app = LoadpathApp(inputs, methods, system=options.units)
-    app.run()
-    return app.return_code or Exit.DONE
+    return LoadpathApp(inputs, methods, system=options.units).run_in_terminal()
