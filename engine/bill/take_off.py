@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from engine.bill.cutting import cut_from_stock
 from engine.common.tolerances import WHOLE_NUMBER
@@ -49,6 +51,7 @@ class Bill:
     """Hardware and labour of one layout; modules add labour and mass but no price."""
 
     items: tuple[BillLine, ...]
+    modules: int
     module_mass: float
     module_hours: float
     power: float
@@ -94,9 +97,39 @@ def take_off(job: Job, field: Field, method: MountingMethod, layout: Layout) -> 
         items += _bars(job, quantity) if quantity.lengths else [_pieces(job, quantity)]
     return Bill(
         tuple(items),
+        modules=field.modules,
         module_mass=field.modules * job.module.mass,
         module_hours=field.modules * job.hardware.module_minutes / 60,
         power=field.modules * job.module.power,
+    )
+
+
+def joined(bills: Sequence[Bill]) -> Bill:
+    """One bill of several layouts; spares and cuts are those of each."""
+    by_part = defaultdict[str, list[BillLine]](list)
+    for bill in bills:
+        for item in bill.items:
+            by_part[item.part].append(item)
+    return Bill(
+        tuple(map(_joined, by_part.values())),
+        modules=sum(bill.modules for bill in bills),
+        module_mass=sum(bill.module_mass for bill in bills),
+        module_hours=sum(bill.module_hours for bill in bills),
+        power=sum(bill.power for bill in bills),
+    )
+
+
+def _joined(items: Sequence[BillLine]) -> BillLine:
+    """The lines of one part as one."""
+    return replace(
+        items[0],
+        quantity=sum(item.quantity for item in items),
+        mass=sum(item.mass for item in items),
+        price=sum(item.price for item in items),
+        hours=sum(item.hours for item in items),
+        spares=sum(item.spares for item in items),
+        lengths=tuple(length for item in items for length in item.lengths),
+        offcut=sum(item.offcut for item in items),
     )
 
 

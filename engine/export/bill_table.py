@@ -9,17 +9,21 @@ import pandas as pd
 
 from engine.bill.cutting import DECIMALS, RULE
 from engine.bill.groups import GROUPS, MODULES, OTHER_PARTS, group_of
-from engine.bill.take_off import BillLine
+from engine.bill.take_off import Bill, BillLine, joined
 from engine.comparison.bill_figures import cheapest, price_source
+from engine.comparison.building_comparison import BuildingComparison
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.setting_out import setting_out
-from engine.design.design import Design
 from engine.export.sheet import pieces_text
 from engine.export.table import SYSTEMS, Cell, Record, measure, table_of, whole, with_unit
+from engine.project.job import Job
 from engine.units import System
 
 PART, SUBTOTAL, TOTAL = "part", "subtotal", "total"
 """Levels of a row: filter by one of them before adding up."""
+
+ALL_SLOPES = "all slopes"
+"""Name of the whole building in the column of slopes."""
 
 SUMMED = ("price", "labour_h", "labour_price", "total_price")
 PART_COLUMNS = ("method", "part", "quantity", "unit")
@@ -41,16 +45,44 @@ def bill_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
 
     `price` and `total_price` include spares, mass and labour do not.
     """
+    return table_of(_rows(comparison.scenario.job, _bills(comparison), system), _columns(system))
+
+
+def building_bill_table(building: BuildingComparison, system: System = "us") -> pd.DataFrame:
+    """The bills of every slope in turn, its name in the first column, then those of all slopes.
+
+    A method that was refused on a slope has no bill of all slopes. Spares and cuts are those of each slope.
+    """
+    job = building.slopes[0].scenario.job
+    of_slopes = {comparison.scenario.slope: _bills(comparison) for comparison in building.slopes}
+    designs = {total.title: [column.design for column in total.columns if column.design] for total in building.totals}
+    whole = {
+        title: joined([design.bill for design in own])
+        for title, own in designs.items()
+        if len(own) == len(building.slopes)
+    }
     records = [
-        {"method": column.title, **record}
-        for column in comparison.columns
-        if column.design
-        for record in _bill(column.design, system)
+        {"slope": slope, **row}
+        for slope, bills in (*of_slopes.items(), (ALL_SLOPES, whole))
+        for row in _rows(job, bills, system)
     ]
+    return table_of(records, ("slope", *_columns(system)))
+
+
+def _bills(comparison: Comparison) -> dict[str, Bill]:
+    """Title of each method that was laid out → its bill."""
+    return {column.title: column.design.bill for column in comparison.columns if column.design}
+
+
+def _columns(system: System) -> tuple[str, ...]:
     lengths = with_unit("stock_length", "offcut", system=system)
     (mass,) = with_unit("mass", dimension="mass", system=system)
     order = ("method", "level", "group", "part_id", "part", "quantity", "unit", "spares", "to_order")
-    return table_of(records, (*order, *lengths, mass, "unit_price", *SUMMED))
+    return (*order, *lengths, mass, "unit_price", *SUMMED)
+
+
+def _rows(job: Job, bills: Mapping[str, Bill], system: System) -> list[Record]:
+    return [{"method": title, **row} for title, bill in bills.items() for row in _bill(job, bill, system)]
 
 
 def parts_only(bill: pd.DataFrame) -> pd.DataFrame:
@@ -59,10 +91,10 @@ def parts_only(bill: pd.DataFrame) -> pd.DataFrame:
     return bill.loc[bill["level"] == PART, [*PART_COLUMNS, mass, "unit_price", "price", "labour_h"]]
 
 
-def _bill(design: Design, system: System) -> Iterator[Record]:
+def _bill(job: Job, bill: Bill, system: System) -> Iterator[Record]:
     """Rows of one bill, group by group."""
-    rate, mass = design.job.hardware.labour_rate, with_unit("mass", dimension="mass", system=system)
-    rows = [*(_line(item, rate, system) for item in design.bill.items), _modules(design, rate, system)]
+    rate, mass = job.hardware.labour_rate, with_unit("mass", dimension="mass", system=system)
+    rows = [*(_line(item, rate, system) for item in bill.items), _modules(job, bill, system)]
     for group in (*GROUPS, OTHER_PARTS, MODULES):
         own = [row for row in rows if row["group"] == group]
         if own:
@@ -93,21 +125,21 @@ def _line(item: BillLine, rate: float, system: System) -> Record:
     }
 
 
-def _modules(design: Design, rate: float, system: System) -> Record:
-    bill, count = design.bill, design.field.modules
+def _modules(job: Job, bill: Bill, system: System) -> Record:
+    price = bill.module_hours * job.hardware.labour_rate
     return {
         "level": PART,
         "group": MODULES,
         "part_id": "module",
         "part": "modules (not priced)",
-        "quantity": count,
+        "quantity": bill.modules,
         "unit": "pieces",
         **measure("mass", "mass", bill.module_mass, system),
         "spares": 0,
-        "to_order": count,
+        "to_order": bill.modules,
         "labour_h": bill.module_hours,
-        "labour_price": bill.module_hours * rate,
-        "total_price": bill.module_hours * rate,
+        "labour_price": price,
+        "total_price": price,
     }
 
 
@@ -167,12 +199,8 @@ def differences_table(comparison: Comparison) -> pd.DataFrame:
 
     The difference is from the cheapest method of those with the best verdict; a method without the part has 0.
     """
-    base = cheapest(comparison)
-    bills = {
-        column.id: {(str(row["level"]), row.get("group"), row["part"]): row for row in _bill(column.design, "us")}
-        for column in comparison.columns
-        if column.design
-    }
+    job, base = comparison.scenario.job, cheapest(comparison)
+    bills = {column.id: _by_key(job, column.design.bill) for column in comparison.columns if column.design}
     keys = sorted(dict.fromkeys(key for bill in bills.values() for key in bill), key=_reading_order)
     records = [
         {"level": key[0], "group": key[1], "part": key[2], **_side_by_side(bills, base.id if base else "", key)}
@@ -183,6 +211,11 @@ def differences_table(comparison: Comparison) -> pd.DataFrame:
 
 
 Key = tuple[str, Cell, Cell]
+
+
+def _by_key(job: Job, bill: Bill) -> dict[Key, Record]:
+    """Level, group and part → the row of a bill."""
+    return {(str(row["level"]), row.get("group"), row["part"]): row for row in _bill(job, bill, "us")}
 
 
 def _reading_order(key: Key) -> tuple[int, bool]:

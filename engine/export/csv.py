@@ -13,8 +13,9 @@ from collections.abc import Iterable, Iterator
 import pandas as pd
 
 from engine.comparison.attachment_schedule import Schedule
+from engine.comparison.building_comparison import BuildingComparison
 from engine.comparison.compare import Column, Comparison
-from engine.export.bill_table import bill_notes, bill_table
+from engine.export.bill_table import bill_notes, bill_table, building_bill_table
 from engine.export.flag_sections import flag_sections
 from engine.export.reactions_table import SIGNS, method_reactions_table
 from engine.export.stamp import FORMULA_SIGNS, Stamp, harmless
@@ -50,6 +51,18 @@ def bill_csv(comparison: Comparison, stamp: Stamp) -> str:
 def alternatives_csv(comparison: Comparison, stamp: Stamp) -> str:
     """The alternatives, ranked."""
     return written(alternatives_table(comparison), stamp.of(comparison))
+
+
+def building_bill_csv(building: BuildingComparison, stamp: Stamp) -> str:
+    """The bills of every slope and of all slopes."""
+    first = building.slopes[0]
+    notes = [
+        ("title", building.title),
+        *stamp.of(first)[1:],
+        *bill_notes(first),
+        *(("caution", words) for words in building.cautions),
+    ]
+    return written(building_bill_table(building, stamp.system), notes)
 
 
 def attachments_csv(comparison: Comparison, column: Column, schedule: Schedule, stamp: Stamp) -> str:

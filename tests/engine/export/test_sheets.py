@@ -30,7 +30,8 @@ def comparison(name: str) -> Comparison:
 @cache
 def files(name: str, system: str = "us") -> dict[str, str]:
     made = bundle(comparison(name), Stamp(DAY, system), ("installer",))  # type: ignore[arg-type]
-    return {file.name: str(file.make()) for file in made if file.name.endswith(".html")}
+    sheets = ("installer_", "survey", "pull_tests_")
+    return {file.name: str(file.make()) for file in made if file.name.startswith(sheets)}
 
 
 @cache

@@ -9,6 +9,7 @@ import io
 import json
 import os
 import re
+import shutil
 import subprocess
 import sys
 import tomllib
@@ -398,12 +399,30 @@ def test_export_writes_everything_and_says_so(capsys: pytest.CaptureFixture[str]
 def test_export_writes_only_what_a_reader_needs(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     command = ("export", "sparrow_lane", str(tmp_path), "--method", "rail", "--for", "estimator")
     assert run(capsys, *command)[0] == 0
-    assert {path.name for path in tmp_path.iterdir()} == {"README.txt", "bill.csv", "bill.xlsx"}
+    names = {path.name for path in tmp_path.iterdir()}
+    assert {"README.txt", "bill.csv", "bill.xlsx"} < names
+    assert not any("plan" in name or "report" in name for name in names)
     assert run(capsys, *command, "--overwrite", "--for", "drafter")[0] == 0
     assert {"bill.csv", "plan_rail.dxf"} < {path.name for path in tmp_path.iterdir()}
     with pytest.raises(SystemExit, match="2"):
         main(["export", "sparrow_lane", str(tmp_path), "--for", "roofer"])
     assert "invalid choice: 'roofer' (choose from" in capsys.readouterr().err
+
+
+def test_export_of_a_building_has_a_folder_a_slope_and_one_bill(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    command = ("export", "lapwing_hall", str(tmp_path), "--method", "direct")
+    assert run(capsys, *command, "--for", "estimator")[0] == 0
+    assert {path.name for path in tmp_path.iterdir()} == {"north", "south", "bill.csv"}
+    assert {"README.txt", "bill.csv", "bill.xlsx"} < {path.name for path in (tmp_path / "north").iterdir()}
+    (tmp_path / "bill.csv").write_text("precious", encoding="utf-8")
+    assert run(capsys, *command, "--for", "drafter", "--overwrite")[0] == 0
+    assert (tmp_path / "bill.csv").read_text(encoding="utf-8") == "precious"
+    shutil.rmtree(tmp_path / "north")
+    shutil.rmtree(tmp_path / "south")
+    code, _, err = run(capsys, *command, "--for", "estimator")
+    assert (code, "bill.csv: exists" in err) == (2, True)
 
 
 def test_the_export_names_its_file_its_digest_and_what_was_changed(

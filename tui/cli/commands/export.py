@@ -4,10 +4,20 @@ from __future__ import annotations
 
 import sys
 from argparse import ArgumentParser, Namespace
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
 
-from engine.export.readers import READERS
+from engine.export.readers import DATA, ESTIMATOR, READERS
 from tui.cli import arguments
 from tui.model.exit_codes import Exit
+
+if TYPE_CHECKING:
+    from engine.comparison.building_comparison import BuildingComparison
+    from engine.export.stamp import Stamp
+
+BUILDING_BILL = "bill.csv"
+"""The bill of all slopes, in the folder that holds a folder for each slope."""
 
 HELP = "write sheets, bills, plans, tables and a calculation into a folder, with a README of what each is for"
 
@@ -34,29 +44,48 @@ def run(options: Namespace) -> int:
     """Write every file and name it; before files are replaced, a person at a terminal is asked."""
     from dataclasses import replace
 
+    from engine.comparison.building_comparison import BuildingComparison
     from engine.comparison.compare import compare
     from tui.cli import output, read_options
-    from tui.model.terminal import is_terminal
     from tui.storage import atomic_write
     from tui.storage.export_folder import existing_files, stale_files, write_export
 
     _check_folder(options)
     methods, scenarios = read_options.methods(options), read_options.scenarios(options)
     stamp = replace(read_options.stamp(options), feet_and_inches=options.feet_inches)
-    readers = options.readers
+    readers, compared = options.readers, []
     for scenario in scenarios:
         folder = options.folder / scenario.slope if len(scenarios) > 1 else options.folder
         atomic_write.make_folder(folder)  # before the work, which would be lost
         comparison = compare(scenario, methods)
-        taken = existing_files(comparison, stamp, folder, readers)
-        overwrite = options.overwrite or (
-            bool(taken) and is_terminal(sys.stdin, sys.stderr) and _agreed(taken[0], len(taken) - 1)
-        )
+        compared.append(comparison)
+        overwrite = _may_replace(options, existing_files(comparison, stamp, folder, readers))
         written = write_export(comparison, stamp, folder, output.say, overwrite=overwrite, readers=readers)
         output.say(f"{written} files written to {folder}")
         if others := stale_files(comparison, stamp, folder, readers):
             output.say(f"not part of this export, but in {folder}: {', '.join(others)}")
+    if len(scenarios) > 1 and (not readers or {ESTIMATOR, DATA} & set(readers)):
+        _write_building_bill(options, BuildingComparison(tuple(compared)), stamp)
     return Exit.DONE
+
+
+def _write_building_bill(options: Namespace, building: BuildingComparison, stamp: Stamp) -> None:
+    """Write the bill of all slopes beside their folders."""
+    from engine.export.csv import building_bill_csv
+    from tui.cli import output
+
+    path = options.folder / BUILDING_BILL
+    overwrite = _may_replace(options, [path] if path.exists() else [])
+    output.write_file(path, building_bill_csv(building, stamp).encode(), overwrite=overwrite)
+
+
+def _may_replace(options: Namespace, taken: Sequence[Path]) -> bool:
+    """True if files that exist may be replaced: by an option, or because a person at a terminal agrees."""
+    from tui.model.terminal import is_terminal
+
+    if options.overwrite or not taken:
+        return bool(options.overwrite)
+    return is_terminal(sys.stdin, sys.stderr) and _agreed(taken[0], len(taken) - 1)
 
 
 def _check_folder(options: Namespace) -> None:
