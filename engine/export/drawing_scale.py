@@ -13,11 +13,15 @@ POINT = INCH / 72
 
 @dataclass(frozen=True)
 class Paper:
-    """A sheet in landscape by its trade name: width and height [m]."""
+    """A sheet in landscape by its trade name: width and height [m].
+
+    `exact` is False where a page may print it smaller: then only the bar gives its scale.
+    """
 
     name: str
     width: float
     height: float
+    exact: bool = True
 
 
 PAPERS: dict[System, Paper] = {

@@ -87,10 +87,16 @@ class _Sheet:
             below = FOOT + LINE * (self._legend_rows(width / POINT) + NOTES)
             room = width - (LEFT + RIGHT) * POINT, height - (above + below) * POINT
             options.append((scale_of(plan.length, plan.depth, *room, stamp.system), width, above, verdict))
+        self.exact = paper.exact
         self.scale, width, self.above, self.verdict = min(options, key=lambda option: option[0].ratio)
         self.width, self.point = width / POINT, self.scale.ratio * POINT
         self.foot = self.above + plan.depth / self.point
         self.left = LEFT + (self.width - LEFT - RIGHT - plan.length / self.point) / 2
+
+    @property
+    def scale_words(self) -> str:
+        """The scale after the bar, where the sheet is printed at its own size."""
+        return f"; scale {self.scale.words} on paper printed at full size" if self.exact else ""
 
     def _legend_rows(self, width: float) -> int:
         columns = max(1, int((width - 2 * LINE) / COLUMN))
@@ -213,7 +219,7 @@ class _Sheet:
         down, wide = self.foot + FOOT - 20, length / self.point
         drawing.rectangle(LINE, down - 3, wide / 2, 3, "over")
         drawing.rectangle(LINE + wide / 2, down - 3, wide / 2, 3, "thin")
-        drawing.text(LINE + wide + 8, down, f"{words}; scale {self.scale.words} on paper printed at full size")
+        drawing.text(LINE + wide + 8, down, f"{words}{self.scale_words}")
 
     def _whole(self) -> tuple[Sequence[float], Sequence[float]]:
         return (0.0, self.plan.length), (0.0, self.plan.depth)
