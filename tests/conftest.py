@@ -14,6 +14,7 @@ from support.computed_once import compute_once
 from tui.storage import user_state
 
 settings.register_profile("thousands", max_examples=500)
+settings.register_profile("slice", max_examples=101, database=None)
 
 MARKS = {
     "tui/app": "app",
@@ -21,7 +22,10 @@ MARKS = {
     "invariants": "slow",
     "engine/explain/test_figures.py": "slow",
     "engine/export/test_bundle.py": "slow",
-    "engine/export/test_html_report.py": "slow",
+    "engine/export/test_data_tables.py": "slow",
+    "engine/export/test_dxf_plan.py": "slow",
+    "engine/export/test_calculation_page.py": "slow",
+    "engine/export/test_document_files.py": "slow",
     "engine/export/test_html_handout.py": "slow",
     "engine/comparison/test_flags.py::test_every_flag": "slow",
     "engine/design/test_spacing_by_need.py::test_more_wind": "slow",
@@ -37,6 +41,7 @@ MARKS = {
     "engine/scenario/test_vary.py": "slow",
     "engine/test_extension.py": "slow",
     "scenarios": "slow",
+    "test_supply.py::test_a_command": "slow",
     "validation": "slow",
     "tui/cli": "slow",
     "tui/model/test_document.py::test_every_field": "slow",

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from engine.common.safe_text import safe_text
+
 
 @dataclass(frozen=True)
 class Problem:
@@ -17,7 +19,8 @@ class Problem:
     message: str
 
     def __str__(self) -> str:
-        return f"{self.path}: {self.message}" if self.path else self.message
+        """The sentence, safe to show: paths and values may hold anything."""
+        return safe_text(f"{self.path}: {self.message}" if self.path else self.message)
 
 
 class LoadpathError(Exception):

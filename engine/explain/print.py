@@ -69,6 +69,22 @@ US_UNITS = {
 }
 US_UNITS |= {"ft2": "area", "lb ft": "moment"}
 
+SI_UNITS = {"m": "length", "kN": "force", "kPa": "pressure", "m/s": "speed", "m2": "area", "kN m": "moment"}
+
+
+def printed(term: Term, system: System = "us") -> str:
+    """A value in its equation's unit; in SI beside it where the equation is written in US units."""
+    shown = f"{_digits(term.value)} {term.unit}".rstrip()
+    return shown if system == "us" or term.unit not in US_UNITS else f"{shown} [{in_other_system(term)}]"
+
+
+def in_other_system(term: Term) -> str:
+    """A value in the system of units that its equation is not written in; empty for units of both systems."""
+    if term.unit == "N/m2":
+        return text(term.value, "pressure", "us")
+    dimension = US_UNITS.get(term.unit) or SI_UNITS.get(term.unit)
+    return text(_as_si(term, dimension), dimension, "si" if term.unit in US_UNITS else "us") if dimension else ""
+
 
 PUBLISHED = (Confidence.SEVERAL, Confidence.SINGLE, Confidence.MEMORY)
 """Sources whose equations, if they have numbers, hold in the units in which they are printed."""
@@ -93,27 +109,19 @@ def in_system(step: CalculationStep, system: System) -> CalculationStep:
 
 
 def _in_si(term: Term) -> Term:
-    if term.unit not in US_UNITS:
+    dimension = US_UNITS.get(term.unit)
+    if dimension is None:
         return term
-    shown, _ = SHOWN[US_UNITS[term.unit]]["si"]
-    return Term(_as_si(term) / UNITS[_dimension(term)][shown], shown)
+    shown, _ = SHOWN[dimension]["si"]
+    return Term(_as_si(term, dimension) / UNITS[_length(dimension)][shown], shown)
 
 
-def _as_si(term: Term) -> float:
-    return term.value * UNITS[_dimension(term)][term.unit]
+def _as_si(term: Term, dimension: str) -> float:
+    return term.value * UNITS[_length(dimension)][term.unit]
 
 
-def _dimension(term: Term) -> str:
-    dimension = US_UNITS[term.unit]
+def _length(dimension: str) -> str:
     return "length" if dimension == "small length" else dimension
-
-
-def printed(term: Term, system: System) -> str:
-    """A value in its equation's unit; in SI beside it where the equation is written in US units."""
-    shown = f"{_digits(term.value)} {term.unit}".rstrip()
-    if system == "us" or term.unit not in US_UNITS:
-        return shown
-    return f"{shown} [{text(_as_si(term), US_UNITS[term.unit], 'si')}]"
 
 
 def _digits(value: float) -> str:

@@ -12,7 +12,7 @@ from engine.scenario.read import Scenario
 def study_json(scenario: Scenario, stamp: Stamp, record: Mapping[str, object], cautions: Sequence[str]) -> str:
     """One JSON object with the study's record."""
     heading = {
-        "title": scenario.job.title,
+        "title": scenario.title,
         "standard": scenario.standard.title,
         "version": stamp.version,
         "date": stamp.date.isoformat(),

@@ -21,13 +21,8 @@ from engine.studies.spacing import study as study_methods
 Steps = Mapping[str, CalculationStep]
 
 
-def all_figures(scenario: Scenario, written: Mapping[str, Any]) -> FigureLookup:
-    """A lookup of figures by name; each part is computed at its first use.
-
-    Args:
-        scenario: the scenario.
-        written: the tables it was read from ("inputs.roof.rib_spacing").
-    """
+def all_figures(scenario: Scenario) -> FigureLookup:
+    """A lookup of figures by name, inputs as written among them; each part is computed at its first use."""
     ids = {method.id for method in scenario.methods}
     comparison = cache(lambda: compare(scenario))
 
@@ -50,7 +45,7 @@ def all_figures(scenario: Scenario, written: Mapping[str, Any]) -> FigureLookup:
         if first == "standard":
             return find_figure({"standard": words}, name)
         if first == "inputs":
-            return _input(find_figure({"inputs": written}, name))
+            return _input(find_figure({"inputs": scenario.written}, name))
         if first == "explain":
             method, _, of_method = rest.partition(".")
             figure, _, symbols = of_method.partition(".")

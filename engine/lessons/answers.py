@@ -10,7 +10,8 @@ from engine import units
 from engine.common.errors import InputError, Problem
 from engine.lessons.conditions import Wording, chosen, not_holding
 from engine.lessons.figures import FigureLookup, FigureValue, fill_in, names_in
-from engine.lessons.file import Changes, Lesson, LessonStep, Question
+from engine.lessons.file import Lesson, LessonStep, Question
+from engine.scenario.changes import Changes
 from engine.units import System
 
 BEFORE = "before."

@@ -74,7 +74,7 @@ def test_every_export_speaks_of_them(comparison: Comparison) -> None:
     made = {file.name: file.make() for file in bundle(comparison, stamp)}
     assert {"attachments_twin_bars.csv", "plan_twin_bars.svg", "plan_twin_bars.dxf"} <= set(made)
     for name, written in made.items():
-        if isinstance(written, str):
+        if isinstance(written, str) and not name.endswith(".schema.json"):
             assert "Made-up 1" in written, name
             assert "twin" in written or not name.startswith("comparison"), name
     assert json.loads(made["comparison.json"])["methods"][-1]["method"] == "twin_bars"
@@ -93,7 +93,7 @@ def test_texts_have_the_words_of_the_standard(comparison: Comparison) -> None:
     made = {file.name: file.make() for file in bundle(comparison, Stamp(datetime.date(2026, 3, 4)))}
     for name in ("comparison.csv", "comparison.md", "comparison.html", "plan_rail.svg", "attachments_rail.csv"):
         assert "allowable" not in str(made[name]), name
-    assert "1.00 = design resistance" in str(made["report.html"])
+    assert "no component carries more than its design resistance" in str(made["report.html"])
     assert "design resistance in 1.0D + 1.5W up" in str(made["report.html"])
 
 
@@ -191,7 +191,7 @@ def test_a_figure_declared_once_is_everywhere(extended: Comparison) -> None:
     assert figure_named("power_per_attachment_w").cell(column, "us") == "0.18 kW"
     assert explain_figure(extended, column, WATTS_A_POINT, "us").steps[0].meaning == "made-up figure"
     made = {file.name: file.make() for file in bundle(extended, Stamp(datetime.date(2026, 3, 4)))}
-    for name in ("comparison.csv", "comparison.md", "comparison.html", "report.html"):
+    for name in ("comparison.csv", "comparison.md", "comparison.html"):
         assert "power per attachment" in str(made[name]), name
     assert "power per attachment" in comparison_text(extended, Stamp(datetime.date(2026, 3, 4)), 100)
     sheet = drawing.draw(extended, None, "us", 100)

@@ -60,3 +60,8 @@ def comparison(app: LoadpathApp) -> str:
 def seen(app: LoadpathApp, selector: str = "Picture") -> str:
     """What a widget of the topmost screen shows, as plain text."""
     return str(app.screen.query_one(selector, Static).render())
+
+
+def painted(app: LoadpathApp) -> str:
+    """Everything that the topmost screen paints, row by row."""
+    return "\n".join(strip.text for strip in app.screen._compositor.render_strips())

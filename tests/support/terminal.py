@@ -58,9 +58,16 @@ class Terminal:
 
 @contextmanager
 def in_a_terminal(
-    command: Sequence[str], state: Path, size: tuple[int, int] = (80, 24), folder: Path | None = None
+    command: Sequence[str],
+    state: Path,
+    size: tuple[int, int] = (80, 24),
+    folder: Path | None = None,
+    stderr: int | None = None,
 ) -> Iterator[Terminal]:
-    """A command in a terminal, with a folder of its own for what it remembers; it is killed at the end."""
+    """A command in a terminal, with a folder of its own for what it remembers; it is killed at the end.
+
+    `stderr` is a descriptor for its messages, in place of the terminal.
+    """
     import pty  # noqa: PLC0415  (Windows has none)
 
     controller, terminal = pty.openpty()
@@ -72,7 +79,12 @@ def in_a_terminal(
         "LINES": lines,
     }
     with subprocess.Popen(
-        command, stdin=terminal, stdout=terminal, stderr=terminal, env=environment, cwd=folder
+        command,
+        stdin=terminal,
+        stdout=terminal,
+        stderr=terminal if stderr is None else stderr,
+        env=environment,
+        cwd=folder,
     ) as process:
         os.close(terminal)
         opened = Terminal(process, controller)

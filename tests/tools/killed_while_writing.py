@@ -1,6 +1,6 @@
 """Write files, killed at one step after another; print what each file held after each kill, as JSON.
 
-    .venv/bin/python tests/tools/killed_while_writing.py FOLDER all_at_once | part_by_part | line_by_line
+    .venv/bin/python tests/tools/killed_while_writing.py FOLDER all_at_once | part_by_part | line_by_line | as_a_folder
 
 A step is a line of `tui/storage/atomic_write.py`, or of the library it leaves the writing to. A child process tries
 each step.
@@ -42,7 +42,11 @@ def line_by_line(folder: Path) -> None:
             pour(NEW[8:])
 
 
-BASES = {way.__name__: way for way in (all_at_once, part_by_part, line_by_line)}
+def as_a_folder(folder: Path) -> None:
+    atomic_write.write_folder(folder, dict.fromkeys(NAMES, NEW), overwrite=True)
+
+
+BASES = {way.__name__: way for way in (all_at_once, part_by_part, line_by_line, as_a_folder)}
 
 
 def killed_at(step: int, write: Callable[[Path], None], folder: Path) -> bool:

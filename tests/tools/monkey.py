@@ -1,4 +1,4 @@
-"""Random keys for the app, from a seed; an error ends it with the keys that led there.
+"""Random keys, clicks and sizes for the app, from a seed; an error ends it with the keys that led there.
 
 .venv/bin/python tests/tools/monkey.py [SECONDS] [SEED]
 """
@@ -12,6 +12,8 @@ import sys
 import tempfile
 import time
 from pathlib import Path
+
+from textual.pilot import Pilot
 
 from tui.app.app import LoadpathApp
 from tui.model.commands import COMMANDS
@@ -56,10 +58,25 @@ async def round_of(chance: random.Random, path: Path, keys: list[str]) -> None:
     app = LoadpathApp(Inputs(path, path.read_text(encoding="utf-8")))
     async with app.run_test(size=chance.choice(SIZES)) as pilot:
         for _ in range(KEYS_A_ROUND):
-            keys.append(chance.choice(MOVES if chance.random() < 0.5 else KEYS + LETTERS))
-            await pilot.press(keys[-1])
+            await step(chance, pilot, keys)
             if app.return_code is not None:
                 return
+
+
+async def step(chance: random.Random, pilot: Pilot[None], keys: list[str]) -> None:
+    """A key; now and then a click, or another size of the terminal."""
+    what = chance.random()
+    if what < 0.04:
+        size = chance.choice([*SIZES, (chance.randint(1, 200), chance.randint(1, 60))])
+        keys.append(f"size:{size}")
+        await pilot.resize_terminal(*size)
+    elif what < 0.12:
+        place = chance.randrange(pilot.app.size.width), chance.randrange(pilot.app.size.height)
+        keys.append(f"click:{place}")
+        await pilot.click(offset=place)
+    else:
+        keys.append(chance.choice(MOVES if chance.random() < 0.5 else KEYS + LETTERS))
+        await pilot.press(keys[-1])
 
 
 def main() -> None:

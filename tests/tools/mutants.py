@@ -235,6 +235,7 @@ def main() -> None:
     parser.add_argument("--only", default="engine", help="a folder or a file")
     parser.add_argument("--logic", action="store_true", help="only faults in figures, signs and conditions")
     parser.add_argument("--seconds", type=float, default=20, help="of tests that a fault may be tried with")
+    parser.add_argument("--tests", nargs="+", default=TESTS, help="folders of the tests to try")
     given = parser.parse_args()
     only = ROOT / given.only
     every = [
@@ -246,7 +247,7 @@ def main() -> None:
     settings.load_profile("mutants")
     failure = Failure()
     trials = Trials(mutants, given.seconds, failure)
-    pytest.main([*OPTIONS, *TESTS], plugins=[trials, failure])
+    pytest.main([*OPTIONS, *given.tests], plugins=[trials, failure])
     for room in sorted({mutant.room for mutant in mutants}):
         score(room, *[[mutant for mutant in some if mutant.room == room] for some in (mutants, trials.survivors)])
     print(f"{sum(map(len, every)):,} faults in all")

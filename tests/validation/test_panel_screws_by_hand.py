@@ -1,4 +1,4 @@
-"""By hand: Panel screws in uplift and along-slope shear at once, from the scenario to the utilisation shown.
+"""By hand: Panel screws and brackets in uplift and along-slope shear at once, from the scenario to the utilisation shown.
 
 A rib on two screws, so that equilibrium alone gives their loads, under one tilted row and a made-up standard whose
 pressure stands in the scenario. In N and m.
@@ -8,9 +8,12 @@ from __future__ import annotations
 
 from math import atan, cos, radians, sin
 
+import numpy as np
 import pytest
 
 from engine.comparison.compare import compare
+from engine.links.attachment import ALONG_SLOPE, NORMAL_PART, attachment_ratios
+from engine.links.unchecked import UP
 from support import scenario_of
 from support.published import verified
 
@@ -87,3 +90,23 @@ def test_uplift_and_shear_of_a_screw_add_up(low_side: str, leans: int) -> None:
     assert verified("its along-slope shear", shear, along.demand, "N") == pytest.approx(shear, rel=1e-6)
     used /= POUND_FORCE
     assert verified("its utilisation", used, check.utilisation) == pytest.approx(used, rel=1e-6)
+
+
+@pytest.mark.parametrize(("low_side", "leans"), [("eave", 1), ("ridge", -1)])
+def test_brackets_carry_what_pulls_toward_the_ridge_as_what_pulls_toward_the_eave(low_side: str, leans: int) -> None:
+    """In 1.0D + 1.5W up all brackets together carry both modules' along-slope load, each a part of it, over its strength.
+
+    Toward the ridge it is negative by its sign; a bracket's utilisation is then no smaller than its uplift alone gives.
+    """
+    along = 2 * (leans * 1.5 * GUST * AREA * sin(TILT) + weight_of_a_module() * sin(THETA))
+    assert along * leans > 0
+    scenario = scenario_of("wren_workshop", **CHANGES, methods__tilted_rack__low_side=low_side)
+    (column,) = compare(scenario, ("tilted_rack",)).columns
+    assert column.candidate
+    ratios = attachment_ratios(column.candidate.demands, UP)
+    part, last = ratios.parts[ALONG_SLOPE], -1
+    carried = float(part.demand[:, last].sum())
+    assert verified("along-slope load of all brackets", abs(along), carried, "N") == pytest.approx(abs(along), rel=1e-6)
+    alone = ratios.parts[NORMAL_PART[UP]].utilisation[:, last]
+    np.testing.assert_allclose(ratios.utilisation[:, last] - alone, part.demand[:, last] / part.resistance[last])
+    assert (ratios.utilisation[:, last] > alone).all()

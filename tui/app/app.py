@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Iterable
+import os
+import signal
+from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from typing import Any, ClassVar
@@ -12,11 +14,14 @@ from rich.text import Text
 from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.events import Event, Key, Paste
+from textual.filter import LineFilter
 from textual.screen import Screen
 from textual.timer import Timer
 from textual.worker import WorkerFailed
 
 from engine.common.errors import InputError, Problem
+from engine.common.safe_text import safe_text
+from engine.export.stamp import ScenarioFile
 from engine.units import System
 from tui.app.compute import Compute
 from tui.app.file_dialogs import FileDialogs
@@ -27,6 +32,7 @@ from tui.model.document import Document
 from tui.model.ending_signals import ending_signals, exit_code
 from tui.model.exit_codes import Exit
 from tui.model.inputs import Inputs
+from tui.model.internal_error import internal_error
 from tui.model.keymap import Keymap, load_keymap
 from tui.model.lesson_run import LessonProgress
 from tui.model.messages import (
@@ -41,7 +47,9 @@ from tui.model.messages import (
     WhyRequested,
 )
 from tui.model.state import COMPUTING, State
+from tui.model.terminal import paint_on_stdout, when_closed
 from tui.render import text_pages
+from tui.render.safe_segments import SafeSegments
 from tui.screens.bill import BillScreen
 from tui.screens.export import Export
 from tui.screens.help import Help
@@ -59,6 +67,9 @@ VIEWS = (Main, LessonScreen, RoofPlan, LoadPath, SpacingStudyScreen, BillScreen,
 """Screens that declare commands."""
 
 ALL_COMMANDS = (*COMMANDS, *(command for view in VIEWS for command in view.OWN_COMMANDS))
+
+SAFE = SafeSegments()
+"""One for all widgets, so that what it made safe is remembered."""
 
 KEEP_AFTER = 0.3
 """Time from the last edit until unsaved changes are written to the recovery file [s]."""
@@ -108,6 +119,21 @@ class LoadpathApp(App[None]):
     def _system_of(self, inputs: Inputs) -> System:
         """The units to show: those asked for, those chosen last, or those of the load standard."""
         return self._system or user_state.display_settings().system or inputs.system
+
+    def run_in_terminal(self) -> int:
+        """Run until the app is left, or its terminal is closed; the exit code."""
+        paint_on_stdout()
+        when_closed(self._end_with_terminal)
+        self.run()
+        return self.return_code or Exit.DONE
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """The framework's filters, and the one that keeps the terminal from being steered."""
+        return [*super().get_line_filters(), SAFE]
+
+    def notify(self, message: str, **options: Any) -> None:
+        """Show a notice, which may name a file, as one line of plain text."""
+        super().notify(safe_text(message), **options)
 
     async def on_mount(self) -> None:
         """Open the main screen and compare at once."""
@@ -179,12 +205,13 @@ class LoadpathApp(App[None]):
             return
         if self.state.problems:
             self.update(problems=())
-        self._compute.start(inputs, scenario)
+        self._compute.start(inputs, scenario, self.state.comparison)
 
     def on_compared(self, message: Compared) -> None:
         """Show a comparison, unless the inputs have changed since."""
         if message.inputs == self.state.inputs:
-            self.update(comparison=message.comparison, compared=message.inputs, studies={}, problems=())
+            compared = message.inputs if message.is_final else None
+            self.update(comparison=message.comparison, compared=compared, studies={}, problems=())
 
     def on_compute_failed(self, message: ComputeFailed) -> None:
         """Say that the comparison ended in an internal error."""
@@ -335,6 +362,14 @@ class LoadpathApp(App[None]):
         )
         self.push_screen(TextPage(self.state, "Placement map", about, text_pages.placement))
 
+    def action_alternatives(self) -> None:
+        """Show the scenario's alternatives, ranked."""
+        about = (
+            "The scenario as stated, its alternatives and the baseline, each compared by every method; the best first. "
+            "The input 'alternatives' states them."
+        )
+        self.push_screen(TextPage(self.state, "Alternatives", about, text_pages.alternatives))
+
     def on_why_requested(self, message: WhyRequested) -> None:
         """Show the calculation of the figure in focus."""
         self.action_why()
@@ -354,6 +389,17 @@ class LoadpathApp(App[None]):
     def action_next_method(self) -> None:
         """Show the next method."""
         self.update(method=self.state.next_method())
+
+    def action_next_slope(self) -> None:
+        """Show the next slope of the building."""
+        self.document.show_slope(self.state.inputs.next_slope)
+        self.update(baseline=None)  # that of another slope
+        self.show_document()
+
+    def action_building(self) -> None:
+        """Show the totals of all slopes, and the best method of each."""
+        about = "All slopes of the building: what each method needs in all, and the best method of each slope."
+        self.push_screen(TextPage(self.state, "Whole building", about, text_pages.building))
 
     def action_baseline(self) -> None:
         """Keep the comparison as the baseline, or drop it."""
@@ -404,7 +450,9 @@ class LoadpathApp(App[None]):
         """Write everything about the comparison into a folder."""
         comparison = self.state.comparison
         if comparison and self._has_figures("Nothing was exported"):
-            page = Export(comparison, self.state.system, f"{self.state.inputs.path.stem}_export")
+            inputs = self.state.inputs
+            source = ScenarioFile.of_text(inputs.path.name, inputs.text, inputs.changed_values())
+            page = Export(comparison, self.state.system, f"{inputs.path.stem}_export", source)
             self.push_screen(page, self._say_exported)
         elif not comparison:
             self._has_figures("Nothing was exported")
@@ -431,8 +479,10 @@ class LoadpathApp(App[None]):
         """
         if action.startswith("lesson_"):
             return self.state.lesson is not None
-        if action in ("ways_out", "placement"):
+        if action in ("ways_out", "placement", "alternatives"):
             return self.state.lesson is None
+        if action in ("next_slope", "building"):
+            return bool(self.state.inputs.next_slope)
         if action == "headroom":
             return self.state.lesson is None or self.state.lesson.is_all_answered
         return not (action == "why" and isinstance(self.screen, TextPage))
@@ -457,13 +507,18 @@ class LoadpathApp(App[None]):
 
     def _end_on_signals(self) -> None:
         """End in order on a signal from outside: unsaved changes are kept and the terminal is as it was."""
-        for number in ending_signals():
+        for number in (signal.SIGINT, *ending_signals()):
             with suppress(NotImplementedError):  # the event loop of Windows has none
                 asyncio.get_running_loop().add_signal_handler(number, self._end_by_signal, number)
 
     def _end_by_signal(self, number: int) -> None:
         self.document.keep()
         self.exit(return_code=exit_code(number))
+
+    def _end_with_terminal(self) -> None:
+        """End at once: the framework would go on reading, and wait for what cannot be written any more."""
+        self.document.keep()
+        os._exit(Exit.HUNG_UP)
 
     def _handle_exception(self, error: Exception) -> None:
         """End with one sentence and exit code 70; unsaved changes are written first and offered at the next start.
@@ -474,7 +529,7 @@ class LoadpathApp(App[None]):
             return
         self._is_failing = True
         cause = error.error if isinstance(error, WorkerFailed) else error
-        sentence = text_pages.internal_error(cause)
+        sentence = internal_error(cause)
         if self.document.is_unsaved and self.document.keep():
             sentence += " Your unsaved changes are kept: loadpath offers them at its next start."
         ending = InternalError(sentence)

@@ -32,7 +32,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except OSError as failure:
         if failure.filename is not None:  # a file, not the terminal: files of others are handled where they are read
             return _report_internal_error(failure)
-        print(f"cannot write to the terminal or pipe ({failure.strerror or failure})", file=sys.stderr)
+        from tui.cli import output
+
+        output.say(f"cannot write to the terminal or pipe ({failure.strerror or failure})")
         return Exit.WRONG_INPUT
     except Exception as failure:
         return _report_internal_error(failure)
@@ -59,7 +61,9 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
     if unknown:
         options.parser.error(f"unknown: {' '.join(unknown)}")
     if options.run is None:
-        return parser.parse_args(["open" if sys.stdout.isatty() and sys.stdin.isatty() else "compare"])
+        from tui.model.terminal import is_terminal
+
+        return parser.parse_args(["open" if is_terminal(sys.stdout, sys.stdin) else "compare"])
     return options
 
 
@@ -83,8 +87,9 @@ def _inputs(options: argparse.Namespace) -> list[str]:
 
 def _report_internal_error(failure: Exception) -> Exit:
     from tui.cli import output
+    from tui.model.internal_error import internal_error
 
-    output.say(output.internal_error(failure))
+    output.say(internal_error(failure))
     return Exit.INTERNAL_ERROR
 
 
@@ -96,7 +101,7 @@ class _Parser(argparse.ArgumentParser):
 
     def refuse(self, message: str) -> NoReturn:
         """End with an error."""
-        from tui.storage.safe_text import safe_text
+        from engine.common.safe_text import safe_text
 
         self.exit(Exit.WRONG_INPUT, f"{self.prog}: {safe_text(message)}\n")
 

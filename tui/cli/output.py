@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import io
 import os
 import shutil
 import sys
-import traceback
 from argparse import Namespace
 from collections.abc import Iterable, Iterator
 from contextlib import AbstractContextManager, contextmanager, nullcontext
@@ -13,18 +13,16 @@ from pathlib import Path
 
 from engine.common.errors import InputError, Problem
 from engine.common.progress import ProgressListener, no_listener
+from engine.common.safe_text import safe_lines, safe_text
 from tui.model.exit_codes import Exit
+from tui.model.terminal import is_terminal
 from tui.storage import atomic_write, paths
-from tui.storage.safe_text import safe_lines, safe_text
 
 PROGRESS_WIDTH = 78
 """Width of the progress line."""
 
 PIPE_WIDTH = 100
 """Width of text that goes to a pipe or a file."""
-
-MAX_ERROR_TEXT = 400
-"""Longest text of an internal error that is shown."""
 
 
 def text_width(options: Namespace) -> int:
@@ -92,7 +90,15 @@ def write_file(path: Path, content: bytes, *, overwrite: bool, message: str = "w
 
 def say(message: object) -> None:
     """Write one line to standard error, safe for a terminal."""
-    print(safe_text(str(message)), file=sys.stderr)
+    write_message(f"{safe_text(str(message))}\n")
+
+
+def write_message(text: str) -> None:
+    """Write text to standard error; where that is full or gone, the answer goes on without messages."""
+    try:
+        print(text, end="", file=sys.stderr, flush=True)
+    except OSError:
+        sys.stderr = io.StringIO()
 
 
 def report_errors(wrong: InputError, name: str = "") -> Exit:
@@ -102,17 +108,9 @@ def report_errors(wrong: InputError, name: str = "") -> Exit:
     return Exit.WRONG_INPUT
 
 
-def internal_error(failure: Exception) -> str:
-    """One sentence about an error of the program itself, with the text that a report of it needs."""
-    frames = traceback.extract_tb(failure.__traceback__)
-    place = f" at {Path(frames[-1].filename).name}:{frames[-1].lineno}" if frames else ""
-    text = " ".join(f"{type(failure).__name__}: {failure}".split())[:MAX_ERROR_TEXT]
-    return f"Internal error: please report it, with this text: {text}{place}"
-
-
 def is_interactive(instead: str) -> bool:
     """True if a person sits at a terminal, as the app needs; if not, `instead` is printed."""
-    interactive = sys.stdout.isatty() and sys.stdin.isatty()
+    interactive = is_terminal(sys.stdout, sys.stdin)
     if not interactive:
         say(f"the app needs a terminal; {instead}")
     return interactive
@@ -121,11 +119,11 @@ def is_interactive(instead: str) -> bool:
 @contextmanager
 def progress_line() -> Iterator[ProgressListener]:
     """Progress of a search, on one line that is wiped at the end; silent where it would land in a file."""
-    if not sys.stderr.isatty():
+    if not is_terminal(sys.stderr):
         yield no_listener
         return
     width = min(PROGRESS_WIDTH, shutil.get_terminal_size().columns - 1)
     try:
-        yield lambda text: print(f"\r{safe_text(text)[:width]:<{width}}", end="", file=sys.stderr, flush=True)
+        yield lambda text: write_message(f"\r{safe_text(text)[:width]:<{width}}")
     finally:
-        print(f"\r{'':<{width}}\r", end="", file=sys.stderr, flush=True)
+        write_message(f"\r{'':<{width}}\r")

@@ -46,6 +46,6 @@ def run_study(options: Namespace, study: Study, record: Record, parts: Parts) ->
         return output.deliver(study_json(scenario, stamp, record(found), cautions), options)
     from tui.render.plain_text import plain_text
 
-    heading, width = (scenario.job.title, standard_line(scenario)), output.text_width(options)
+    heading, width = (scenario.title, standard_line(scenario)), output.text_width(options)
     text = plain_text(*heading, "", *parts(found, width), "", *cautions, stamp.made, width=width)
     return output.deliver(text, options)

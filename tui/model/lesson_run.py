@@ -10,9 +10,10 @@ from engine.common.errors import InputError, Problem
 from engine.lessons.all_figures import all_figures
 from engine.lessons.answers import AnsweredLesson, AnsweredStep, LessonAnswer, answer_lesson, try_lesson
 from engine.lessons.figures import FigureLookup
-from engine.lessons.file import Changes, Lesson, is_lesson, read_lesson
+from engine.lessons.file import Lesson, is_lesson, read_lesson
 from engine.lessons.guess import points
 from engine.lessons.picture import StepPicture, picture_of
+from engine.scenario.changes import Changes
 from engine.units import System
 from tui.model.inputs import Inputs
 from tui.storage import paths
@@ -86,8 +87,7 @@ def figures_on(inputs: Inputs) -> Callable[[Changes], FigureLookup]:
     """Finds figures of inputs with changes laid over them."""
 
     def figures_at(changes: Changes) -> FigureLookup:
-        changed = replace(inputs, changes=changes)
-        return all_figures(changed.scenario(), changed.tables())
+        return all_figures(replace(inputs, changes=changes).scenario())
 
     return figures_at
 

@@ -12,11 +12,14 @@ from tui.model.state import StudyKey
 
 
 class Compared(Message):
-    """A comparison is ready; `inputs` are those it was computed from, so that a late one can be dropped."""
+    """A comparison is ready; `inputs` are those it was computed from, so that a late one can be dropped.
 
-    def __init__(self, inputs: Inputs, comparison: Comparison) -> None:
+    Not `is_final`: it has the layouts of the comparison before, and a search is on its way.
+    """
+
+    def __init__(self, inputs: Inputs, comparison: Comparison, *, is_final: bool = True) -> None:
         super().__init__()
-        self.inputs, self.comparison = inputs, comparison
+        self.inputs, self.comparison, self.is_final = inputs, comparison, is_final
 
 
 class ComputeFailed(Message):
@@ -28,11 +31,11 @@ class ComputeFailed(Message):
 
 
 class Studied(Message):
-    """A study of one method is ready; `study` is None if it ended in an internal error."""
+    """A study of one method is ready; `study` is None if it ended in an internal error, the `sentence`."""
 
-    def __init__(self, comparison: Comparison, key: StudyKey, study: SpacingStudy | None) -> None:
+    def __init__(self, comparison: Comparison, key: StudyKey, study: SpacingStudy | None, sentence: str = "") -> None:
         super().__init__()
-        self.comparison, self.key, self.study = comparison, key, study
+        self.comparison, self.key, self.study, self.sentence = comparison, key, study, sentence
 
 
 class InputEdited(Message):

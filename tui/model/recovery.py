@@ -14,6 +14,7 @@ from engine.common.errors import InputError
 from engine.scenario.changes import REMOVED
 from tui.model.inputs import Inputs
 from tui.storage import user_state
+from tui.storage.processes import is_running
 
 
 class RecoveryFile:
@@ -54,7 +55,7 @@ def find_recovered_work() -> RecoveredWork | None:
     with suppress(OSError):
         found = sorted(user_state.folder().glob("unsaved-*.toml"), key=lambda path: path.stat().st_mtime, reverse=True)
         for path in found:
-            inputs = None if _is_running(path.name.split("-")[1]) else _inputs_in(user_state.read(path))
+            inputs = None if is_running(path.name.split("-")[1]) else _inputs_in(user_state.read(path))
             if inputs:
                 return RecoveredWork(path, inputs)
     return None
@@ -68,16 +69,3 @@ def _inputs_in(content: Mapping[str, Any]) -> Inputs | None:
     except (InputError, KeyError, TypeError, AttributeError):
         return None
     return inputs if changes else None
-
-
-def _is_running(pid: str) -> bool:
-    """True if another process of that number runs; False if this system cannot say so safely."""
-    if os.name == "nt" or not pid.isdigit() or int(pid) == os.getpid():
-        return False
-    try:
-        os.kill(int(pid), 0)
-    except ProcessLookupError:
-        return False
-    except OSError:
-        return True
-    return True

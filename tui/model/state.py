@@ -23,8 +23,8 @@ StudyKey = tuple[Varied, str]
 COVERED = "Figures are covered until the class has guessed. Press , for the question."
 """The sentence in place of figures that a lesson still asks for."""
 
-COMPUTING, OLDER_INPUTS = "computing …", "older inputs"
-"""Marks of figures that are older than the inputs: new ones are on their way, or an input is wrong."""
+COMPUTING, SEARCHING, OLDER_INPUTS = "computing …", "former layout, searching …", "older inputs"
+"""Marks of figures that are not final: older than the inputs, of the former layout, or an input is wrong."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -34,7 +34,7 @@ class State:
     Attributes:
         inputs: the inputs now.
         comparison: the last comparison, None before the first.
-        compared: the inputs that `comparison` was computed from.
+        compared: the inputs that `comparison` was computed from; None while it shows the former layout on new ones.
         studies: studies of the comparison's methods that were looked at, by what varies and the method's id.
         problems: everything that is wrong with the inputs.
         system: the units shown.
@@ -74,7 +74,9 @@ class State:
         """The word that marks figures older than the inputs; empty if they are current."""
         if not self.is_stale:
             return ""
-        return OLDER_INPUTS if self.problems else COMPUTING
+        if self.problems:
+            return OLDER_INPUTS
+        return COMPUTING if self.compared else SEARCHING
 
     @property
     def no_figures_reason(self) -> str:

@@ -26,14 +26,14 @@ Styles = npt.NDArray[np.object_]
 
 
 class Canvas:
-    """Dots and letters on `width` x `height` cells; a letter hides the dots of its cell."""
+    """Dots and letters on `width` x `height` cells, one at least; a letter hides the dots of its cell."""
 
     def __init__(self, width: int, height: int) -> None:
-        self.width, self.height = width, height
-        self.dots = np.zeros((height * DOWN, width * ACROSS), dtype=bool)
-        self.letters = np.full((height, width), "", dtype="<U1")
-        self.styles = np.full((height, width), "", dtype=object)
-        self.grounds = np.full((height, width), "", dtype=object)
+        self.width, self.height = cells = max(1, width), max(1, height)
+        self.dots = np.zeros((self.height * DOWN, self.width * ACROSS), dtype=bool)
+        self.letters = np.full(cells[::-1], "", dtype="<U1")
+        self.styles = np.full(cells[::-1], "", dtype=object)
+        self.grounds = np.full(cells[::-1], "", dtype=object)
 
     def line(self, x0: float, y0: float, x1: float, y1: float, style: str = "", *, every: int = 1) -> None:
         """A straight line, both ends included; dotted if only one dot in `every` is drawn."""

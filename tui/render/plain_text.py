@@ -12,7 +12,7 @@ from rich.measure import Measurement
 from rich.padding import Padding
 from rich.table import Table
 
-from tui.storage.safe_text import safe_lines
+from engine.common.safe_text import safe_lines
 
 WHOLE_LABEL, WHOLE_CELL = 20, 16
 """Labels, and cells such as figures with their unit, of at most this many letters stay on one line."""

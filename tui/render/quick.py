@@ -22,10 +22,11 @@ def quick_parts(
 ) -> Iterator[RenderableType]:
     """The loads of each method, and what to ask for."""
     job = comparison.scenario.job
+    (array,) = job.arrays
     yield NOT_A_DESIGN
     yield standard_line(comparison.scenario)
     yield (
-        f"{job.array.rows} rows of {job.array.columns} modules on one slope of a gable roof, into its corners. "
+        f"{array.rows} rows of {array.columns} modules on one slope of a gable roof, into its corners. "
         "Seams and purlins lie where they are worst of the places tried."
     )
     yield ""

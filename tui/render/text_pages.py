@@ -1,13 +1,12 @@
-"""Pages of text that are computed on request: the calculation of a figure, the headroom, the placement map."""
+"""Pages of text that are computed on request: a calculation, the headroom, the placement map, the alternatives."""
 
 from __future__ import annotations
-
-import traceback
-from pathlib import Path
 
 from textual.content import Content
 
 from engine.common.progress import ProgressListener, no_listener
+from engine.comparison.alternatives import BASELINE, beside, with_alternatives
+from engine.comparison.building_comparison import compare_slopes
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures import figure_named
 from engine.explain.find import Explanation, explain_attachment, explain_figure
@@ -19,6 +18,8 @@ from engine.studies.sensitivity import sensitivity
 from engine.studies.spacing import column_at
 from engine.units import ordered
 from tui.model.state import Question, State
+from tui.render.alternatives import alternatives_parts
+from tui.render.building import building_parts
 from tui.render.placement import placement_parts
 from tui.render.plain_text import plain_text
 from tui.render.styles import MUTED, cautions, wrapped
@@ -84,8 +85,21 @@ def placement(state: State, width: int, tell: ProgressListener) -> Content:
     return Content("\n").join([page, *cautions(state.comparison, width)])
 
 
-def internal_error(failure: BaseException) -> str:
-    """The sentence about an internal error, with its place in the code for the report."""
-    place = traceback.extract_tb(failure.__traceback__)[-1:]
-    where = f" at {Path(place[0].filename).name}:{place[0].lineno}" if place else ""
-    return f"Internal error: please report it, with this text: {type(failure).__name__}: {failure}{where}."
+def alternatives(state: State, width: int, tell: ProgressListener) -> Content:
+    """The alternatives of the scenario, and the baseline if one is kept, ranked."""
+    if state.comparison is None:
+        return Content("There is no comparison yet.")
+    found = with_alternatives(state.comparison, tell)
+    found = beside(found, BASELINE, state.baseline) if state.baseline else found
+    page = Content(plain_text(*alternatives_parts(found, state.system), "", width=width))
+    return Content("\n").join([page, *cautions(state.comparison, min(width, MAX_WIDTH))])
+
+
+def building(state: State, width: int, tell: ProgressListener) -> Content:
+    """The totals of all slopes, and the best method of each."""
+    if state.compared is None:
+        return Content(state.stale_mark or "There is no comparison yet.")
+    width = min(width, MAX_WIDTH)
+    found = compare_slopes(state.compared.slopes(), tell=tell)
+    page = Content(plain_text(*building_parts(found, state.system, width), "", width=width))
+    return Content("\n").join([page, *cautions(found.slopes[0], width)])

@@ -27,6 +27,9 @@ FRAME_STYLE, FOCUSED_STYLE = "$border-blurred", "$border bold"
 MIN_ROWS = 6
 """Rows of a tile with the least text in its frame."""
 
+MIN_WIDTH = 16
+"""Cells of the narrowest tile: its frame, a bar with its figure, and the beginning of a name."""
+
 FULL_TEXT = 7
 """Rows of the whole text, in which the number of attachments is large."""
 

@@ -12,6 +12,8 @@ from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from engine.common.safe_text import safe_text
+
 
 class Ask(ModalScreen[str | None]):
     """Returns the id of the chosen answer, or None on escape."""
@@ -26,8 +28,8 @@ class Ask(ModalScreen[str | None]):
     def compose(self) -> ComposeResult:
         """The question above its answers."""
         with Vertical(classes="dialog"):
-            yield Static(self.question, classes="title", markup=False)
-            yield OptionList(*(Option(words, id=name) for name, words in self.answers.items()), markup=False)
+            yield Static(safe_text(self.question), classes="title", markup=False)
+            yield OptionList(*(Option(safe_text(words), id=name) for name, words in self.answers.items()), markup=False)
             yield Static("↑↓ choose · Enter accept · Esc cancel", classes="quiet", markup=False)
 
     def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:

@@ -14,6 +14,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from engine.common.errors import InputError
+from engine.common.safe_text import safe_text
 from tui.model.inputs import Inputs
 from tui.storage import paths
 
@@ -33,7 +34,7 @@ class Open(ModalScreen[Inputs | None]):
         if self.recent:
             options += [
                 Option("── recent files ──", disabled=True),
-                *(Option(str(path), id=str(path)) for path in self.recent),
+                *(Option(safe_text(str(path)), id=str(path)) for path in self.recent),
             ]
         with Vertical(classes="dialog"):
             yield Static("Open a scenario", classes="title")

@@ -12,6 +12,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from engine.common.errors import InputError
+from engine.common.safe_text import safe_text
 from tui.model.document import Document
 from tui.storage import paths
 
@@ -59,4 +60,4 @@ class Save(ModalScreen[bool]):
         self.dismiss(True)
 
     def _say(self, words: str) -> None:
-        self.query_one(".wrong", Static).update(words)
+        self.query_one(".wrong", Static).update(safe_text(words))

@@ -5,7 +5,6 @@ Legible from the back of a room.
 
 from __future__ import annotations
 
-import logging
 from typing import ClassVar
 
 from textual import work
@@ -20,6 +19,7 @@ from engine.studies.moved_array import moved_study
 from engine.studies.spacing import SpacingStudy, row_of, study
 from tui.model.cancellation import until_cancelled
 from tui.model.commands import Command, bindings
+from tui.model.internal_error import internal_error
 from tui.model.messages import Studied
 from tui.model.state import COMPUTING, Question, StudyKey, Varied
 from tui.render import spacing as drawing
@@ -34,7 +34,6 @@ UNDER: dict[Varied, str] = {"spacing": " · uniform only", "place": " · the arr
 """Word of what varies, behind the methods."""
 
 PLACES_ASKED = "The array cannot be moved yet: the lesson still asks about other places of it."
-FAILED = "Internal error: please report it. This study could not be computed."
 
 PLAY_PACE = 1.2
 """Time for which each spacing is shown while it plays [s]."""
@@ -112,9 +111,8 @@ class SpacingStudyScreen(View):
             found = _studied(comparison, *key)
         except SearchStopped:
             return
-        except Exception:  # the app stays open
-            logging.getLogger(__name__).exception("the study failed")
-            self.post_message(Studied(comparison, key, None))
+        except Exception as failure:  # the app stays open
+            self.post_message(Studied(comparison, key, None, internal_error(failure)))
             return
         self.post_message(Studied(comparison, key, found))
 
@@ -122,7 +120,7 @@ class SpacingStudyScreen(View):
         """Say that a study failed; one that is ready comes with the next state."""
         if message.study is None:
             self.shown = None
-            self._show_sentence(FAILED)
+            self._show_sentence(message.sentence)
 
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the study."""

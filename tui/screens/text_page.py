@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import logging
 from collections.abc import Callable
 
 from textual import work
@@ -14,8 +13,8 @@ from textual.message import Message
 from engine.common.progress import ProgressListener, SearchStopped
 from engine.comparison.compare import Comparison
 from tui.model.cancellation import until_cancelled
+from tui.model.internal_error import internal_error
 from tui.model.state import COMPUTING, State
-from tui.render.text_pages import internal_error
 from tui.screens.view import View
 from tui.widgets.words import Words
 
@@ -90,7 +89,6 @@ class TextPage(View):
         except SearchStopped:
             return
         except Exception as failure:  # the app stays open
-            logging.getLogger(__name__).exception("the text could not be written")
             text = Content(internal_error(failure))
         self.post_message(TextReady(state, width, text))
 

@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.screen import Screen
 
 from engine.common.errors import Problem
+from engine.common.safe_text import safe_text
 from engine.comparison.compare import Comparison
 from tui.model.commands import Command
 from tui.model.messages import MethodSelected, WhyRequested
@@ -116,7 +117,7 @@ class View(Screen[None]):
         """Name the screen and the file; mark figures older than the inputs by a word, and dim them."""
         mark, inputs = self.stale_mark(), self.state.inputs
         changed = f"{len(inputs.changes)} changed" if inputs.changes else ""
-        place = " · ".join(filter(None, [self.NAME, inputs.path.name, changed]))
+        place = " · ".join(filter(None, [self.NAME, safe_text(inputs.path.name), changed]))
         heading = Content.assemble((f" {mark} ", "bold reverse"), f" {place}") if mark else Content(place)
         self.query_one("#place", Words).show(heading)
         for widget in self.query("Picture, .figures"):  # a class of the screen would style every widget anew

@@ -1,16 +1,26 @@
-"""Writing files: a file is replaced as a whole or not at all. No other module writes."""
+"""Writing files: a file, or a folder of files, is replaced as a whole or not at all. No other module writes.
+
+New content is written to hidden files beside the old ones. Their names hold the number of the process, so that those of
+one that was killed are recognised, and removed by the next that writes there.
+"""
 
 from __future__ import annotations
 
+import ctypes
 import os
+import shutil
 import tempfile
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import IO
 
 from engine.common.errors import InputError, Problem
 from tui.storage.paths import exists, lines, reason
+from tui.storage.processes import is_running
+
+AT_FDCWD, RENAME_EXCHANGE = -100, 2
+"""Constants of Linux: paths count from the current folder; two names are exchanged."""
 
 WriteChunk = Callable[[bytes], None]
 """Writes a part of a file; it survives even if the process is killed."""
@@ -56,6 +66,58 @@ def write_all(contents: Mapping[Path, bytes], *, overwrite: bool) -> None:
                 os.replace(temporary, path)
 
 
+def write_folder(folder: Path, contents: Mapping[str, bytes], *, overwrite: bool) -> None:
+    """Write files of one folder; what else is in it stays.
+
+    Even if the process is killed the folder has all files of before or all new ones, where the system can exchange
+    two folders in one step and nothing but plain files is in it; elsewhere they are put in place one by one.
+
+    Raises:
+        InputError: one exists and may not be replaced, or cannot be written; the old files stay.
+    """
+    folder = folder.resolve()
+    files = {folder / name: content for name, content in contents.items()}
+    for path in files:
+        _refuse_unwritable(path, overwrite=overwrite)
+    with suppress(OSError):  # full, read-only above, or no exchange of folders: what is in the way is said below
+        _exchange(folder, contents)
+        return
+    write_all(files, overwrite=overwrite)
+
+
+def _exchange(folder: Path, contents: Mapping[str, bytes]) -> None:
+    """Fill a new folder and exchange it with the one there is, which is removed; where that fails, nothing changes."""
+    others = [path for path in folder.iterdir() if path.name not in contents]
+    if folder.samefile(os.curdir) or not all(path.is_file() and not path.is_symlink() for path in others):
+        raise OSError("the folder is in use, or holds more than plain files")
+    _remove_leftovers(folder)
+    new = Path(tempfile.mkdtemp(dir=folder.parent, prefix=_hidden(folder)))
+    try:
+        for name, content in contents.items():
+            with open(new / name, "wb") as file:
+                _write_through(file, content)
+        for path in others:
+            os.link(path, new / path.name)
+        shutil.copymode(folder, new)
+        _exchange_names(new, folder)
+        for path in new.iterdir():  # now the old folder
+            if not (folder / path.name).exists():  # written by somebody else meanwhile
+                path.rename(folder / path.name)
+    finally:
+        shutil.rmtree(new, ignore_errors=True)
+
+
+def _exchange_names(one: Path, other: Path) -> None:
+    """Exchange two paths in one step (Linux: renameat2 with RENAME_EXCHANGE).
+
+    Raises:
+        OSError: the system cannot.
+    """
+    rename = getattr(ctypes.CDLL(None, use_errno=True), "renameat2", None) if os.name == "posix" else None
+    if rename is None or rename(AT_FDCWD, os.fsencode(one), AT_FDCWD, os.fsencode(other), RENAME_EXCHANGE):
+        raise OSError(ctypes.get_errno(), "no exchange of folders")
+
+
 @contextmanager
 def whole(path: Path, *, overwrite: bool) -> Iterator[WriteChunk]:
     """A file written part by part and put in place at the end; if nothing was written, the old file stays.
@@ -96,9 +158,7 @@ def growing(path: Path) -> Iterator[WriteChunk]:
 def _chunk_writer(path: Path, file: IO[bytes]) -> WriteChunk:
     def write_chunk(content: bytes) -> None:
         with _report_errors(path):
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
+            _write_through(file, content)
 
     return write_chunk
 
@@ -134,12 +194,37 @@ def _staging() -> Iterator[dict[Path, str]]:
 def _stage(path: Path, content: bytes, staged: dict[Path, str]) -> None:
     """Write a temporary file beside its path, with the mode of the file that it replaces."""
     mode = path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask()
-    with tempfile.NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as file:
+    _remove_leftovers(path)
+    with tempfile.NamedTemporaryFile(dir=path.parent, prefix=_hidden(path), delete=False) as file:
         staged[path] = file.name
-        file.write(content)
-        file.flush()
-        os.fsync(file.fileno())
+        _write_through(file, content)
     os.chmod(staged[path], mode)
+
+
+def _write_through(file: IO[bytes], content: bytes) -> None:
+    """Write to the disk itself, so that not even a power cut loses it."""
+    file.write(content)
+    file.flush()
+    os.fsync(file.fileno())
+
+
+def _hidden(path: Path) -> str:
+    """The beginning of the names of this process's temporary files for a path."""
+    return f".{path.name}.{os.getpid()}-"
+
+
+def _remove_leftovers(path: Path) -> None:
+    """Remove temporary files for a path that a process left which was killed."""
+    start = f".{path.name}."
+    with suppress(OSError):
+        for left in path.parent.iterdir() if os.name == "posix" else ():
+            number, dash, _ = left.name.removeprefix(start).partition("-")
+            if left.name.startswith(start) and dash and number.isdigit() and not _may_run(number):
+                shutil.rmtree(left) if left.is_dir() else left.unlink()
+
+
+def _may_run(number: str) -> bool:
+    return int(number) == os.getpid() or is_running(number)
 
 
 def _umask() -> int:

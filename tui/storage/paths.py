@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import os
-import re
 import stat
 import tomllib
 from collections.abc import Iterator
@@ -13,6 +12,7 @@ from pathlib import Path
 from typing import Any, BinaryIO
 
 from engine.common.errors import InputError, Problem
+from engine.common.toml_reader import tables_in
 
 DEFAULT = "kestrel_yard.toml"
 MAX_SIZE = 2_000_000
@@ -23,10 +23,6 @@ MAX_LINE = 4096
 
 MAX_LINES = 100_000
 """Longest list of files; it bounds the memory."""
-
-MAX_KEY_PARTS = 100
-LONG_KEY = re.compile(rf"""(?<![\w-])(?:(?:[\w-]+|"[^"\n]*"|'[^'\n]*')[ \t]*\.[ \t]*){{{MAX_KEY_PARTS - 1}}}""")
-"""A dotted key whose reading would take long: Python's reader takes the square of its parts."""
 
 
 def bundled() -> list[Path]:
@@ -139,14 +135,12 @@ def parse(text: str, name: str) -> dict[str, Any]:
     Raises:
         InputError: it is not TOML; the sentence says where.
     """
-    if LONG_KEY.search(text):
-        raise InputError([Problem(name, f"a key of {MAX_KEY_PARTS} parts or more given; write a shorter one")])
     try:
-        return tomllib.loads(text)
+        return tables_in(text)
     except (tomllib.TOMLDecodeError, RecursionError) as failure:
         raise InputError([Problem(name, f"not TOML ({reason(failure)})")]) from None
-    except ValueError:  # Python reads no integer of more than a few thousand digits
-        raise InputError([Problem(name, "a number of thousands of digits given; write a shorter one")]) from None
+    except ValueError as failure:
+        raise InputError([Problem(name, str(failure))]) from None
 
 
 def lines(path: Path) -> Iterator[bytes]:

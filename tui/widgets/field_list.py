@@ -8,12 +8,13 @@ from textual.content import Content
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
+from engine.common.safe_text import safe_text
 from engine.scenario.changes import Steps
 from tui.model.input_field import InputField
 from tui.render.styles import MUTED
 
-MARKS = {"changed": "*", "file": " ", "default": "·"}
-STYLES = {"changed": "bold $text-warning", "file": "", "default": MUTED}
+MARKS = {"changed": "*", "file": " ", "default": "·", "shelf": "›"}
+STYLES = {"changed": "bold $text-warning", "file": "", "default": MUTED, "shelf": ""}
 NAME_WIDTH = 27
 
 
@@ -93,7 +94,7 @@ class FieldList(OptionList):
         wrong = field.path in self._wrong
         name = f"{'!' if wrong else MARKS[field.origin]} {field.title}"[:NAME_WIDTH].ljust(NAME_WIDTH)
         return Content.styled(
-            f"{name} {field.shown or 'not set'}", "bold $text-error" if wrong else STYLES[field.origin]
+            f"{name} {safe_text(field.shown) or 'not set'}", "bold $text-error" if wrong else STYLES[field.origin]
         )
 
 

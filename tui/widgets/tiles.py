@@ -56,7 +56,7 @@ class Tiles(TextLines):
         if state is None or state.comparison is None:
             self.show_lines([])
             return
-        if height < tile.MIN_ROWS:
+        if height < tile.MIN_ROWS or width < tile.MIN_WIDTH * len(state.comparison.columns):
             return
         drawn_for = (state.comparison, state.system, width, height, self._keys)
         if drawn_for != self._drawn_for:

@@ -57,7 +57,7 @@ def test_the_roof_test_to_ask_for_by_hand() -> None:
 @pytest.mark.parametrize("modules", ["1", "7", "144", "1000"])
 def test_no_module_is_lost_and_all_methods_fit(modules: str) -> None:
     scenario = question_scenario(ASKED | {"modules": modules}, METHODS, STANDARDS)
-    array = scenario.job.array
+    (array,) = scenario.job.arrays
     assert 0 <= array.rows * array.columns - int(modules) < array.rows
     assert {"refused"}.isdisjoint(column.status for column in compare(scenario).columns)
 

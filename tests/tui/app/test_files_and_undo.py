@@ -17,6 +17,7 @@ from textual.css.query import NoMatches
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
 
+from engine.common.safe_text import safe_text
 from engine.comparison.compare import compare
 from engine.scenario.changes import REMOVED
 from support import SCENARIOS, scenario_of
@@ -222,7 +223,7 @@ async def test_a_path_that_cannot_be_is_refused_in_one_sentence(key: str, typed:
         await pilot.press("enter")
         await settled(pilot)
         said = seen(app, ".wrong")
-        assert said.startswith(f"{typed}")
+        assert said.startswith(safe_text(typed))
         assert why in said
         assert not field.disabled
 
@@ -328,7 +329,7 @@ def test_a_killed_app_loses_nothing(mine: Path, tmp_path: Path, monkeypatch: pyt
 
 
 @ON_LINUX
-@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP, signal.SIGINT])
 def test_an_app_ended_from_outside_keeps_the_work_and_restores_the_terminal(
     number: int, mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -343,15 +344,32 @@ def test_an_app_ended_from_outside_keeps_the_work_and_restores_the_terminal(
 
 
 @ON_LINUX
+@pytest.mark.parametrize("is_told", [True, False], ids=["by a signal", "silently"])
 def test_an_app_whose_terminal_is_closed_keeps_the_work(
-    mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    is_told: bool, mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    """Only the terminal of a session tells by SIGHUP that it is closed."""
     state = tmp_path / "state"
     with edited_in_a_terminal(mine, state) as terminal:
         terminal.close()
-        terminal.process.send_signal(signal.SIGHUP)
+        if is_told:
+            terminal.process.send_signal(signal.SIGHUP)
         assert terminal.process.wait(PATIENCE) == 128 + signal.SIGHUP
     assert_edit_was_kept(mine, state, monkeypatch)
+
+
+@ON_LINUX
+@pytest.mark.parametrize("where", ["log", "closed"])
+def test_an_app_without_stderr_is_painted_on_the_terminal_alone(where: str, mine: Path, tmp_path: Path) -> None:
+    """The framework paints on standard error: into `2>log`, and nowhere after `2>&-`."""
+    command, log = [sys.executable, "-m", "tui.cli.main", "open", str(mine)], tmp_path / "log"
+    if where == "closed":
+        command = ["sh", "-c", 'exec "$@" 2>&-', "sh", *command]
+    with log.open("wb") as file, in_a_terminal(command, tmp_path / "state", stderr=file.fileno()) as terminal:
+        terminal.read_until_seen(b"verdict")
+        terminal.type(b"q")
+        assert terminal.read_until_ended() == 0
+    assert log.read_bytes() == b""
 
 
 async def test_a_signal_keeps_what_was_just_changed(mine: Path, monkeypatch: pytest.MonkeyPatch) -> None:

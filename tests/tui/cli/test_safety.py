@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
 import json
 import os
 import re
+import subprocess
 import sys
 from pathlib import Path
 
@@ -12,27 +15,18 @@ import pytest
 
 from engine.export.stamp import Stamp
 from support import SCENARIOS
+from support.foreign_text import EVIL, IN_TOML, steering_in
 from tui.cli import batch, read_options
 from tui.cli.formats import Request
-from tui.cli.main import main
+from tui.cli.main import NAMES, main
 from tui.model.exit_codes import Exit
 from tui.storage.export_folder import date_of
 
-STEERING = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2066-\u2069\ufeff]")
-EVIL = "\x1b[31m\x9b2J\u202e\u200bevil"
-COMMANDS = (
-    "compare",
-    "check",
-    "explain",
-    "study",
-    "headroom",
-    "sensitivity",
-    "ways",
-    "place",
-    "open",
-    "handout",
-    "lesson",
-)
+READERS = [name for name in NAMES if name not in ("new", "quick", "scenarios", "lessons")]
+"""Commands that read a file; a new command is among them."""
+
+FURTHER = {"export": ("/nonexistent/folder",)}
+"""Arguments that a command needs besides the file."""
 
 
 @pytest.fixture
@@ -40,8 +34,8 @@ def broken(monkeypatch: pytest.MonkeyPatch) -> None:
     def fail(*_: object) -> None:
         raise ZeroDivisionError("nought \x1b[31m\nsecond line " + "x" * 5000)
 
-    monkeypatch.setattr(read_options, "scenario_at", fail)
-    monkeypatch.setattr(batch, "scenario_of", fail)
+    monkeypatch.setattr(read_options, "scenarios_of", fail)
+    monkeypatch.setattr(batch, "scenarios_of", fail)
 
 
 @pytest.mark.usefixtures("broken")
@@ -55,7 +49,7 @@ def test_an_internal_error_is_one_sentence_and_a_code_of_its_own(
     assert err.startswith(
         "Internal error: please report it, with this text: ZeroDivisionError: nought \\u001b[31m second"
     )
-    assert re.search(r"x at test_safety\.py:\d+\n$", err)
+    assert re.search(r"x at test_safety\.py:\d+\. Please send .*internal_errors\.log too\n$", err)
     assert len(err.splitlines()) == 1
     assert len(err) < 600
 
@@ -67,7 +61,7 @@ def test_only_the_terminals_own_errors_are_said_of_it(
     def fail(*_: object) -> None:
         raise failure
 
-    monkeypatch.setattr(read_options, "scenario_at", fail)
+    monkeypatch.setattr(read_options, "scenarios_of", fail)
     assert main(["study", "sparrow_lane"]) == code
     assert len(capsys.readouterr().err.splitlines()) == 1
 
@@ -80,6 +74,25 @@ def test_without_stderr_the_answer_is_the_same(
     assert "modules on seams" in capsys.readouterr().out
 
 
+@pytest.mark.skipif(os.name == "nt", reason="Windows has no /dev/full")
+@pytest.mark.parametrize("stderr", ["2>/dev/full", "2>&-"])
+@pytest.mark.parametrize(
+    ("arguments", "code"),
+    [("compare sparrow_lane nothing --method direct", 2), ("compare nothing", 2), ("compare --bogus", 2)],
+)
+def test_messages_that_cannot_be_written_change_no_exit_code(stderr: str, arguments: str, code: int) -> None:
+    command = f"{sys.executable} -m tui.cli.main {arguments} {stderr}"
+    answer = subprocess.run(command, shell=True, stdout=subprocess.PIPE, text=True, check=False)
+    assert answer.returncode == code
+    assert ("modules on seams" in answer.stdout) == ("sparrow_lane" in arguments)
+
+
+def test_an_export_whose_progress_cannot_be_written_is_done(tmp_path: Path) -> None:
+    command = f"{sys.executable} -m tui.cli.main export sparrow_lane {tmp_path} --method direct 2>/dev/full"
+    assert subprocess.run(command, shell=True, check=False).returncode == 0
+    assert (tmp_path / "report.html").is_file()
+
+
 @pytest.mark.usefixtures("broken")
 def test_an_internal_error_in_one_of_many_files_is_the_code_of_all(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["compare", "sparrow_lane", "heron_depot"]) == 70
@@ -88,13 +101,13 @@ def test_an_internal_error_in_one_of_many_files_is_the_code_of_all(capsys: pytes
     assert outcome.code is Exit.INTERNAL_ERROR
 
 
-@pytest.mark.parametrize("command", COMMANDS)
+@pytest.mark.parametrize("command", READERS)
 @pytest.mark.parametrize("terminal", [False, True], ids=["piped", "terminal"])
 def test_a_title_a_key_and_a_value_that_would_steer_a_terminal(
     command: str, terminal: bool, capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(sys.stdout, "isatty", lambda: terminal)
-    escaped = json.dumps(EVIL)
+    escaped = f'"{IN_TOML}"'
     text = (SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8")
     for number, evil in enumerate(
         (
@@ -106,19 +119,18 @@ def test_a_title_a_key_and_a_value_that_would_steer_a_terminal(
     ):
         path = tmp_path / f"{number}.toml"
         path.write_text(evil, encoding="utf-8")
-        code = main([command, str(path)])
+        assert run(command, str(path), *FURTHER.get(command, ())) == 2
         out, err = capsys.readouterr()
-        assert code == 2
-        assert not STEERING.search(out + err)
+        assert not steering_in(out + err)
 
 
-@pytest.mark.parametrize("command", COMMANDS)
+@pytest.mark.parametrize("command", READERS)
 def test_a_name_that_would_steer_a_terminal(command: str, capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     for name in (EVIL, str(tmp_path / f"{EVIL}\n.toml")):
-        assert main([command, name]) == 2
+        assert run(command, name, *FURTHER.get(command, ())) == 2
         out, err = capsys.readouterr()
-        assert r"\u001b[31m" in err or command in ("open", "lesson")
-        assert not STEERING.search(out + err)
+        assert r"\u001b" in err or command in ("open", "lesson")
+        assert not steering_in(out + err)
 
 
 def test_a_good_file_with_such_a_name(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
@@ -129,35 +141,40 @@ def test_a_good_file_with_such_a_name(capsys: pytest.CaptureFixture[str], tmp_pa
     assert main(["compare", str(path), "sparrow_lane", "--method", "direct", "-o", str(output)]) == 0
     assert main(["export", str(path), str(tmp_path / f"{EVIL} out"), "--method", "direct"]) == 0
     out, err = capsys.readouterr()
-    assert not STEERING.search(out + err)
+    assert not steering_in(out + err)
     assert output.is_file()
 
 
-@pytest.mark.parametrize(
-    "arguments",
-    [
-        (EVIL,),
-        ("compare", "--set", f"{EVIL}=3"),
-        ("compare", "--set", f"site.wind_speed={EVIL}"),
-        ("compare", "--set", EVIL),
-        ("compare", "--method", EVIL),
-        ("compare", "--date", EVIL),
-        ("compare", "--units", EVIL),
-        ("compare", f"--{EVIL}"),
-        ("explain", "--point", EVIL),
-        ("new", f"/no/{EVIL}"),
-    ],
-)
-def test_an_argument_that_would_steer_a_terminal(
-    arguments: tuple[str, ...], capsys: pytest.CaptureFixture[str]
-) -> None:
+def run(*arguments: str) -> int:
+    """Exit code of a command, whether it returns it or leaves with it."""
     try:
-        code = main(arguments)
+        return main(arguments)
     except SystemExit as left:
-        code = left.code  # type: ignore[assignment]
-    out, err = capsys.readouterr()
-    assert code == 2
-    assert not STEERING.search(out + err)
+        return int(left.code or 0)
+
+
+def options_of(command: str) -> list[str]:
+    """Every option of a command that takes a value, as its help lists them."""
+    with contextlib.redirect_stdout(io.StringIO()) as printed, contextlib.suppress(SystemExit):
+        main([command, "--help"])
+    return re.findall(r"(?m)^  (-[-a-z]+) (?!  )(?:[A-Z{])", printed.getvalue())
+
+
+@pytest.mark.parametrize("command", NAMES)
+def test_an_argument_that_would_steer_a_terminal(
+    command: str, capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As a word, as an option, and as the value of every option there is."""
+    monkeypatch.chdir(tmp_path)  # for some commands the word is a file to write
+    cases = [(EVIL,), (f"--{EVIL}",), *((option, EVIL) for option in options_of(command) if option != "-o")]
+    if "--set" in options_of(command):
+        cases += [("--set", f"{EVIL}=3"), ("--set", f"site.wind_speed={EVIL}"), ("--set", f'title="{IN_TOML}"')]
+    for case in cases:
+        run(command, *case)
+        out, err = capsys.readouterr()
+        assert not steering_in(out + err), case
+    assert run(EVIL) == 2
+    assert not steering_in("".join(capsys.readouterr()))
 
 
 def test_json_for_a_program_keeps_names_as_they_are(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:

@@ -19,10 +19,10 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace) -> int:
     """Print the calculation of one attachment of each method."""
+    from engine.common.safe_text import safe_lines
     from engine.comparison.compare import compare
     from engine.explain.print import explained
     from tui.cli import output, read_options
-    from tui.storage.safe_text import safe_lines
 
     attachment, methods = _attachment(options.point), read_options.methods(options)
     comparison = compare(read_options.scenario(options), methods)

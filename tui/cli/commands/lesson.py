@@ -39,9 +39,7 @@ def run(options: Namespace) -> int:
     progress = LessonProgress(open_lesson(path_of(options.lesson)))
     from tui.app.app import LoadpathApp  # the framework: only once there is something to show
 
-    app = LoadpathApp(progress.inputs, lesson=progress, system=options.units)
-    app.run()
-    return app.return_code or Exit.DONE
+    return LoadpathApp(progress.inputs, lesson=progress, system=options.units).run_in_terminal()
 
 
 def _tell(progress: LessonProgress, system: System) -> None:

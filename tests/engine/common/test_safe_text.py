@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tui.storage.safe_text import safe_lines, safe_text
+from engine.common.safe_text import safe_lines, safe_text
 
 
 @pytest.mark.parametrize(
