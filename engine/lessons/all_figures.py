@@ -8,7 +8,7 @@ from typing import Any
 
 from engine import units
 from engine.common.calculation import CalculationStep, Term
-from engine.comparison.compare import compare
+from engine.comparison.compare import Comparison, compare
 from engine.comparison.figures import figure_named, figures
 from engine.comparison.record import comparison_record
 from engine.explain.find import explain_figure
@@ -36,14 +36,7 @@ def all_figures(scenario: Scenario) -> FigureLookup:
 
     @cache
     def explained(method: str, figure: str) -> Steps:
-        column = comparison().column(method)
-        if column is None:
-            raise ValueError(f"'{method[:40]}' is {describe_unknown(method, tuple(ids))}")
-        keys = tuple(each.key for each in figures())
-        if figure not in keys:
-            raise ValueError(f"'{figure[:40]}' is {describe_unknown(figure, keys)}")
-        steps = explain_figure(comparison(), column, figure_named(figure), "us").steps
-        return {step.symbol: step for step in reversed(steps)}  # of several the first one
+        return _explained(comparison(), method, figure)
 
     words = {"title": scenario.standard.title, "resistance": scenario.job.words.resistance}
 
@@ -60,6 +53,19 @@ def all_figures(scenario: Scenario) -> FigureLookup:
         return find_figure(studied(rest.partition(".")[0]) if first == "studies" else compared(), name)
 
     return found
+
+
+def _explained(comparison: Comparison, method: str, figure: str) -> Steps:
+    """The calculation steps behind a figure of a method, by their symbols."""
+    column = comparison.column(method)
+    if column is None:
+        ids = tuple(each.id for each in comparison.columns)
+        raise ValueError(f"'{method[:40]}' is {describe_unknown(method, ids)}")
+    keys = tuple(each.key for each in figures())
+    if figure not in keys:
+        raise ValueError(f"'{figure[:40]}' is {describe_unknown(figure, keys)}")
+    steps = explain_figure(comparison, column, figure_named(figure), "us").steps
+    return {step.symbol: step for step in reversed(steps)}  # of several the first one
 
 
 def _step(steps: Steps, name: str, symbols: str) -> FigureValue:

@@ -82,7 +82,8 @@ class SpacingStudyScreen(View):
         if done is None:
             if self.shown is None:
                 self._show_sentence(COMPUTING)
-            self._run_study(comparison, (self.varied, column.id))
+            if self.state.compared:  # else the search is on its way, and its comparison is studied
+                self._run_study(comparison, (self.varied, column.id))
         elif not done.rows:
             self.shown = comparison
             self._show_nothing(column, done)
