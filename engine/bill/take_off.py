@@ -3,19 +3,15 @@
 from __future__ import annotations
 
 import math
-from bisect import bisect_left, insort
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.common.tolerances import SAME_LENGTH, SUMMED_LENGTH, WHOLE_NUMBER
+from engine.bill.cutting import cut_from_stock
+from engine.common.tolerances import WHOLE_NUMBER
 from engine.mounting.interface import MountingMethod, PartQuantity
 from engine.mounting.layout import Field, Layout
 from engine.project.hardware import Part, RailSection
 from engine.project.job import Job
 from engine.units import GRAVITY
-
-SAW_CUT = 0.003
-"""Length lost at each cut of a bar [m]."""
 
 ON_MEMBERS = frozenset({"rail", "rack_beam", "splice", "middle_clamp", "end_clamp"})
 """Parts of members or on members; all other parts are below them."""
@@ -25,7 +21,8 @@ ON_MEMBERS = frozenset({"rail", "rack_beam", "splice", "middle_clamp", "end_clam
 class BillLine:
     """One line of the bill: `quantity` of `unit`, [kg], [currency], [h].
 
-    `lengths` are the bars cut from stock and `offcut` is the rest of the stock [m].
+    `lengths` are the bars cut from stock of `stock_length` and `offcut` is the rest of that stock [m]. `spares` are
+    bought in addition: they have a price, but neither mass nor labour.
     """
 
     part: str
@@ -36,8 +33,15 @@ class BillLine:
     unit_price: float
     price: float
     hours: float
+    spares: int = 0
     lengths: tuple[float, ...] = ()
+    stock_length: float | None = None
     offcut: float = 0.0
+
+    @property
+    def ordered(self) -> float:
+        """Pieces or stock lengths to order, spares included."""
+        return self.quantity + self.spares
 
 
 @dataclass(frozen=True)
@@ -110,6 +114,7 @@ def _screws_and_seals(job: Job, layout: Layout) -> tuple[PartQuantity, ...]:
 
 def _pieces(job: Job, quantity: PartQuantity) -> BillLine:
     part: Part = getattr(job.hardware.parts, quantity.part)
+    spares = _spares(job, quantity.pieces)
     return BillLine(
         quantity.part,
         quantity.name,
@@ -117,15 +122,22 @@ def _pieces(job: Job, quantity: PartQuantity) -> BillLine:
         "pieces",
         mass=quantity.pieces * part.mass,
         unit_price=part.price,
-        price=quantity.pieces * part.price,
+        price=(quantity.pieces + spares) * part.price,
         hours=quantity.pieces * part.minutes / 60,
+        spares=spares,
     )
+
+
+def _spares(job: Job, quantity: int) -> int:
+    """Spare pieces or stock lengths of one part, whole ones."""
+    return math.ceil(quantity * job.hardware.spares / 100 - WHOLE_NUMBER)
 
 
 def _bars(job: Job, quantity: PartQuantity) -> list[BillLine]:
     """Lines of bars and of their splices; a bar longer than stock is spliced from stock lengths."""
     section: RailSection = getattr(job.hardware, quantity.part)
     cut = cut_from_stock(quantity.lengths, section.stock_length)
+    spares = _spares(job, cut.stock)
     bars = BillLine(
         quantity.part,
         quantity.name,
@@ -133,45 +145,11 @@ def _bars(job: Job, quantity: PartQuantity) -> list[BillLine]:
         "stock lengths",
         mass=sum(quantity.lengths) * section.mass,
         unit_price=section.price,
-        price=cut.stock * section.price,
+        price=(cut.stock + spares) * section.price,
         hours=sum(quantity.lengths) / section.stock_length * section.minutes / 60,
+        spares=spares,
         lengths=quantity.lengths,
+        stock_length=section.stock_length,
         offcut=cut.offcut,
     )
     return [bars, _pieces(job, PartQuantity("splice", "splices", cut.splices))] if cut.splices else [bars]
-
-
-@dataclass(frozen=True)
-class Cut:
-    """Cutting plan: stock lengths bought, splices, offcut [m]."""
-
-    stock: int
-    splices: int
-    offcut: float
-
-
-def cut_from_stock(lengths: Sequence[float], stock: float) -> Cut:
-    """Cutting plan of bars: longest first, each from the shortest offcut that is long enough.
-
-    A bar longer than stock takes whole stock lengths and one cut piece, with a splice at each joint.
-
-    Args:
-        lengths: of the bars [m].
-        stock: length of one bar as sold [m].
-    """
-    whole = [math.floor(length / stock + WHOLE_NUMBER) for length in lengths]
-    rest = [length - count * stock for length, count in zip(lengths, whole, strict=True)]
-    pieces = sorted((piece for piece in rest if piece > SUMMED_LENGTH), reverse=True)
-    offcuts: list[float] = []
-    opened = 0
-    for piece in pieces:
-        shortest = bisect_left(offcuts, piece - SAME_LENGTH)
-        if shortest < len(offcuts):
-            offcut = offcuts.pop(shortest)
-        else:
-            offcut, opened = stock, opened + 1
-        if offcut - piece > SAW_CUT:
-            insort(offcuts, offcut - piece - SAW_CUT)
-    splices = sum(count - (piece <= SUMMED_LENGTH) for count, piece in zip(whole, rest, strict=True) if count)
-    bought = sum(whole) + opened
-    return Cut(bought, splices, bought * stock - sum(lengths))

@@ -36,7 +36,7 @@ def group_nearby(values: Floats, tolerance: float) -> tuple[Ints, Ints]:
         tolerance: largest distance between neighbours of one group, in the unit of the values.
 
     Returns:
-        The smallest value of each group (g,), and each value's group index (n,).
+        Index of the smallest value of each group (g,), and each value's group index (n,).
     """
     order = np.argsort(values, kind="stable")
     starts = np.diff(values[order], prepend=-np.inf) > tolerance

@@ -11,6 +11,9 @@ SAME_LENGTH = 1e-9
 SUMMED_LENGTH = 1e-6
 """Lengths that are sums of many parts are equal within this [m]; a micrometre is no distance on a roof."""
 
+SET_OUT = 0.002
+"""Modules of two arrays are set out as one grid if they lie on it within this [m] (judgement): 1/16 in, rounded."""
+
 SAME_LEVEL = SUMMED_LENGTH
 """Positions up the slope closer than this are one level [m]: above rounding, below any dimension of the trade."""
 

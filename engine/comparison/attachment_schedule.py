@@ -55,12 +55,17 @@ class Schedule:
         return np.max(list(self.ratios.values()), axis=0) if self.ratios else None
 
     @property
+    def governing_links(self) -> tuple[str | None, ...]:
+        """Id of the controlling component at each attachment; None where nothing was checked."""
+        if not self.ratios:
+            return (None,) * len(self)
+        links = list(self.ratios)
+        return tuple(links[index] for index in np.argmax(list(self.ratios.values()), axis=0))
+
+    @property
     def governing(self) -> tuple[str, ...]:
         """Controlling component at each attachment; empty words where nothing was checked."""
-        if not self.ratios:
-            return ("",) * len(self)
-        links = list(self.ratios)
-        return tuple(self.titles[links[index]] for index in np.argmax(list(self.ratios.values()), axis=0))
+        return tuple(self.titles[link] if link else "" for link in self.governing_links)
 
     @property
     def is_checked(self) -> str:

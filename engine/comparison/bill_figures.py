@@ -17,12 +17,14 @@ TOTALS = "totals"
 
 def bill_rows(comparison: Comparison, system: System) -> tuple[Figure, ...]:
     """The rows in reading order, totals first; lengths in row names are in the units of `system`."""
-    currency = comparison.scenario.job.currency
+    currency, hardware = comparison.scenario.job.currency, comparison.scenario.job.hardware
+    spares = _by_part("spares", comparison, system, "count", lambda line: line.spares, "bought in addition")
     return (
-        *_totals(currency, comparison.scenario.job.hardware.labour_rate),
+        *_totals(currency, hardware.labour_rate),
         *_by_part("pieces", comparison, system, "count", lambda line: line.quantity, "bars in stock lengths"),
+        *(spares if hardware.spares else ()),
         *_bars(comparison, system),
-        *_by_part(f"price, {currency}", comparison, system, "money", lambda line: line.price, "quantity x unit price"),
+        *_by_part(f"price, {currency}", comparison, system, "money", lambda line: line.price, "pieces x unit price"),
         *_by_part("labour", comparison, system, "time", lambda line: line.hours, "to install"),
         _row("labour", "modules", "time", _from_bill(lambda bill: bill.module_hours), "to set"),
         *_by_part("mass", comparison, system, "mass", lambda line: line.mass, "bars by the length used"),

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from engine.common.progress import ProgressListener, no_listener
-from engine.comparison.flags import Flag, flags_of
+from engine.comparison.flags import Flag, flags_between, flags_of
 from engine.design.acceptance import UncheckedLinks
-from engine.design.design import Design, Refused
+from engine.design.design import Design, Refused, prepare
+from engine.design.elsewhere import same_layout_at
 from engine.design.placed import placed_design
 from engine.design.placeholders import placeholder_strengths
 from engine.design.shared_roof import SharedRoof
 from engine.design.status import Status, Verdict
 from engine.design.trial import Candidate
 from engine.links import Check
+from engine.mounting.interface import MountingMethod, Refusal
+from engine.scenario.changes import Changes
 from engine.scenario.read import Scenario
+from engine.units import ordered
 
 CAUTIONS = (
     "Preliminary. A licensed engineer and the local code decide.",
@@ -98,11 +102,20 @@ class Column:
 
 
 @dataclass(frozen=True, eq=False)
+class AlternativeComparison:
+    """An alternative of a scenario: its name, the inputs that differ, and its comparison."""
+
+    name: str
+    changes: Changes
+    comparison: Comparison
+
+
+@dataclass(frozen=True, eq=False)
 class Comparison:
     """One column a method, and what they have in common.
 
     `site` lists the headline loads: name, SI value, dimension. `unproven`: why nobody stands behind the wind on the
-    modules of a method; empty where somebody does.
+    modules of a method; empty where somebody does. `alternatives` are there once `with_alternatives` has added them.
     """
 
     scenario: Scenario
@@ -110,11 +123,12 @@ class Comparison:
     site: tuple[tuple[str, float, str], ...]
     cautions: tuple[str, ...] = CAUTIONS
     unproven: str = ""
+    alternatives: tuple[AlternativeComparison, ...] = ()
 
     @property
     def title(self) -> str:
-        """The job's title."""
-        return self.scenario.job.title
+        """The title of the job, and of the slope where there are several."""
+        return self.scenario.title
 
     def scenario_of(self, column: Column) -> Scenario:
         """The scenario with ribs and supports at the places that a column's design shows."""
@@ -129,16 +143,69 @@ def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: ProgressListen
     """Lay out and check the array with every method, or with the methods named by id."""
     shared, job = SharedRoof(), scenario.job
     found = [placed_design(job, method, scenario.standard, tell, shared) for method in scenario.methods_named(only)]
-    columns = tuple(column_of(each) for each in found)
-    site, unproven = scenario.standard.summary(job), _unproven(columns)
-    cautions = (f"Wind on modules: {unproven}.", *CAUTIONS) if unproven else CAUTIONS
-    return Comparison(scenario, _with_common_flags(columns), site, cautions, unproven)
+    return _of_columns(scenario, found)
 
 
-def _unproven(columns: tuple[Column, ...]) -> str:
-    return next(
-        (column.design.loads.unproven for column in columns if column.design and column.design.loads.unproven), ""
-    )
+def compare_as_before(scenario: Scenario, before: Comparison) -> Comparison | None:
+    """The comparison with the layouts of an earlier one, checked on other inputs but not searched anew.
+
+    Span limits and tolerance are left out. None where a layout cannot be built again, was refused or lies at the worst
+    of several places, or where options of methods differ.
+    """
+    roof = scenario.job.roof
+    if scenario.methods != before.scenario.methods or not (roof.ribs_surveyed and roof.supports_surveyed):
+        return None
+    shared, designs = SharedRoof(), list[Design | Refused]()
+    for method in scenario.methods:
+        column = before.column(method.id)
+        again = _as_before(scenario, method, column.design, shared) if column else None
+        if again is None:
+            return None
+        designs.append(again)
+    return _of_columns(scenario, designs)
+
+
+def _as_before(
+    scenario: Scenario, method: MountingMethod, known: Design | None, shared: SharedRoof
+) -> Design | Refused | None:
+    """The known layout of a method on this job; as ever where nothing can be checked; None where neither is so."""
+    if known and known.candidate:
+        again = same_layout_at(scenario.job, known, scenario.standard, shared)
+        return replace(again, limits=None) if again else None
+    answer = prepare(scenario.job, method, scenario.standard, shared=shared)
+    return answer if isinstance(answer, Design | Refused) else None
+
+
+def _of_columns(scenario: Scenario, found: Sequence[Design | Refused]) -> Comparison:
+    """The comparison of one design, or refusal, of each method."""
+    columns = tuple(_in_units_of(scenario, column_of(each)) for each in found)
+    unproven = next((each.loads.unproven for each in found if isinstance(each, Design) and each.loads.unproven), "")
+    site = scenario.standard.summary(scenario.job)
+    return Comparison(scenario, _with_common_flags(columns), site, _cautions(unproven), unproven)
+
+
+def _in_units_of(scenario: Scenario, column: Column) -> Column:
+    """The column with its flags in the units of the standard first."""
+    system = scenario.standard.system
+    return replace(column, flags=tuple(replace(flag, text=ordered(flag.text, system)) for flag in column.flags))
+
+
+def cautions_of(scenario: Scenario, only: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """Cautions of an output about a scenario, or some of its methods, of which there is no comparison."""
+    job, standard = scenario.job, scenario.standard
+    methods = (method for method in scenario.methods_named(only) if not method.refusal_of_roof(job))
+    fields = (method.place_modules(job) for method in methods)
+    unproven = (standard.loads(job, field).unproven for field in fields if not isinstance(field, Refusal))
+    return _cautions(next(filter(None, unproven), ""))
+
+
+def _cautions(unproven: str) -> tuple[str, ...]:
+    return (f"Wind on modules: {unproven}.", *CAUTIONS) if unproven else CAUTIONS
+
+
+def standard_line(scenario: Scenario) -> str:
+    """The load standard and its design basis, in one line."""
+    return f"{scenario.standard.title}, {scenario.standard.basis}"
 
 
 def column_of(answer: Design | Refused) -> Column:
@@ -150,11 +217,9 @@ def column_of(answer: Design | Refused) -> Column:
 
 
 def _with_common_flags(columns: tuple[Column, ...]) -> tuple[Column, ...]:
-    """The columns, flagged where their numbers of modules differ."""
-    numbers = {column.design.field.modules for column in columns if column.design}
-    if len(numbers) <= 1:
-        return columns
-    listed = ", ".join(map(str, sorted(numbers)))
-    text = f"The methods carry different numbers of modules here: {listed}. Compare prices by watt"
-    flag = Flag("unequal_arrays", "caution", text)
-    return tuple(replace(column, flags=(*column.flags, flag)) if column.design else column for column in columns)
+    """The columns, with the flags that compare them."""
+    found = flags_between([column.design for column in columns if column.design])
+    return tuple(
+        replace(column, flags=(*column.flags, *(flag for design, flag in found if design is column.design)))
+        for column in columns
+    )

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from engine.comparison.compare import Comparison
-from engine.project.array import Setbacks
+from engine.project.array import Array, Setbacks
+from engine.scenario.listing import sources_listed
 from engine.units import both
 
 
@@ -33,7 +34,7 @@ def _items(comparison: Comparison) -> Iterator[ChecklistItem]:
     )
     yield ChecklistItem(
         "Access and setbacks for the fire service",
-        papers.fire_access or _setbacks(comparison.scenario.job.array.setbacks),
+        papers.fire_access or _setbacks(comparison.scenario.job.arrays),
     )
     yield ChecklistItem("Roof live load with the array absent", papers.roof_live_load or "")
     yield ChecklistItem(
@@ -44,6 +45,10 @@ def _items(comparison: Comparison) -> Iterator[ChecklistItem]:
         "Review of the existing members for the added weight and the changed loads", papers.member_review or ""
     )
     yield ChecklistItem("Base-metal thickness as measured on this roof", papers.base_metal or "")
+    sources = sources_listed(comparison.scenario)
+    if sources:
+        listed = "; ".join(f"{source}: {', '.join(paths)}" for source, paths in sources.items())
+        yield ChecklistItem("Sources of inputs, as far as they are stated", listed)
 
 
 def _no_consent_needed(comparison: Comparison) -> str:
@@ -57,6 +62,13 @@ def _no_consent_needed(comparison: Comparison) -> str:
     return "not needed: modules are clamped at their long sides, within the stated clamp zone"
 
 
-def _setbacks(stated: Setbacks) -> str:
+def _setbacks(arrays: Sequence[Array]) -> str:
+    """The setbacks stated, those of every array if they differ."""
+    stated = [(array, _in_words(array.setbacks)) for array in arrays]
+    different = len({words for _, words in stated}) > 1
+    return "; ".join(f"{array.title}: {words}" for array, words in stated if words) if different else stated[0][1]
+
+
+def _in_words(stated: Setbacks) -> str:
     found = {"eave": stated.eave, "ridge": stated.ridge, "rakes": stated.rakes}
     return ", ".join(f"{both(size, 'length')} from the {edge}" for edge, size in found.items() if size)

@@ -2,21 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from engine.bill.take_off import BillLine
+from engine.comparison.alternatives import ranked
 from engine.comparison.answer import answer_line
-from engine.comparison.compare import Column, Comparison
+from engine.comparison.attachment_schedule import schedule
+from engine.comparison.compare import AlternativeComparison, Column, Comparison
 from engine.comparison.figures import figures
 from engine.design.acceptance import ShownByOthers
 from engine.design.status import Verdict
 from engine.links import Check, Unchecked
 from engine.links.check import Part
+from engine.scenario.sources import Origin
 from engine.units import SI
 
+WaysOfMethods = Mapping[str, list[dict[str, Any]]]
+"""Id of a method → its ways out as plain values."""
 
-def comparison_record(comparison: Comparison) -> dict[str, Any]:
-    """The comparison as nested dicts and lists of plain values."""
+
+def comparison_record(
+    comparison: Comparison, ways_out: WaysOfMethods | None = None, *, with_attachments: bool = False
+) -> dict[str, Any]:
+    """The comparison as nested dicts and lists of plain values; on request with every attachment of every method.
+
+    Ways out are null where they were not searched.
+    """
+    schedules = [_attachments(column) if with_attachments else {} for column in comparison.columns]
     return {
         "format": 1,
         "title": comparison.title,
@@ -24,11 +37,20 @@ def comparison_record(comparison: Comparison) -> dict[str, Any]:
         "cautions": list(comparison.cautions),
         "answer": answer_line(comparison),
         "loads": [{"name": name, "value": value, "quantity": dimension} for name, value, dimension in comparison.site],
-        "methods": [_method(column) for column in comparison.columns],
+        "methods": [
+            _method(column, ways_out) | more for column, more in zip(comparison.columns, schedules, strict=True)
+        ],
+        "alternatives": [_alternative(each) for each in comparison.alternatives],
+        "ranking": [
+            {"rank": each.rank, "alternative": each.alternative, "method": each.column.id}
+            for each in (ranked(comparison) if comparison.alternatives else ())
+        ],
+        "sources": [_source(path, origin) for path, origin in comparison.scenario.origins.by_path.items()],
+        "scenario": comparison.scenario.written,
     }
 
 
-def _method(column: Column) -> dict[str, Any]:
+def _method(column: Column, ways_out: WaysOfMethods | None) -> dict[str, Any]:
     bill = column.design.bill if column.design else None
     return {
         "method": column.id,
@@ -40,8 +62,32 @@ def _method(column: Column) -> dict[str, Any]:
         "placeholders": [path for path, _ in column.placeholders],
         "links": [_link(check) for check in column.checks.values()],
         "bill": [_bill_line(line) for line in (bill.items if bill else ())],
+        "ways_out": None if ways_out is None else ways_out.get(column.id, []),
         "flags": [{"code": flag.code, "severity": flag.severity, "text": flag.text} for flag in column.flags],
     }
+
+
+def _attachments(column: Column) -> dict[str, Any]:
+    """The attachments one by one, in walking order; the loads and ratios of those not checked are null."""
+    if column.design is None:
+        return {"attachment_schedule": []}
+    each = schedule(column.design)
+    unknown = [None] * len(each)
+    columns = {
+        "number": range(1, len(each) + 1),
+        "row": each.row.tolist(),
+        "rib": each.rib.tolist(),
+        "x_m": each.x.tolist(),
+        "y_m": each.y.tolist(),
+        "wind_zone": each.zone,
+        "up_n": unknown if each.up is None else each.up.tolist(),
+        "down_n": unknown if each.down is None else each.down.tolist(),
+        "utilisation": unknown if each.utilisation is None else each.utilisation.tolist(),
+        "link": each.governing_links,
+        "verdict": each.verdicts,
+    }
+    rows = zip(*columns.values(), strict=True)
+    return {"attachment_schedule": [dict(zip(columns, row, strict=True)) for row in rows]}
 
 
 def _placement(column: Column) -> dict[str, Any] | None:
@@ -110,12 +156,34 @@ def _shown(each: ShownByOthers) -> dict[str, Any]:
     }
 
 
+def _alternative(each: AlternativeComparison) -> dict[str, Any]:
+    return {
+        "name": each.name,
+        "set": {".".join(path): value for path, value in each.changes.items()},
+        "answer": answer_line(each.comparison),
+        "methods": [_method(column, None) for column in each.comparison.columns],
+    }
+
+
+def _source(path: str, origin: Origin) -> dict[str, Any]:
+    return {
+        "input": path,
+        "source": origin.source or None,
+        "entry": origin.entry or None,
+        "shelf": origin.shelf or None,
+    }
+
+
 def _bill_line(line: BillLine) -> dict[str, Any]:
     return {
         "part": line.part,
         "name": line.name,
         "quantity": line.quantity,
         "unit": line.unit,
+        "spares": line.spares,
+        "stock_length_m": line.stock_length,
+        "lengths_m": list(line.lengths),
+        "offcut_m": line.offcut if line.lengths else None,
         "mass_kg": line.mass,
         "unit_price": line.unit_price,
         "price": line.price,

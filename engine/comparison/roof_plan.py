@@ -6,45 +6,40 @@ the slope from the eave.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
 
 from engine.common.arrays import Bools, Floats
+from engine.common.tolerances import SUMMED_LENGTH
 from engine.comparison.attachment_schedule import Schedule, schedule
+from engine.comparison.hardware_plan import HardwarePlan, Segments, hardware_plan, segments
 from engine.design.design import Design
 from engine.loads.interface import RoofZones
 from engine.mounting.layout import Field, Rectangles
+from engine.mounting.neighbours import free_sides
 from engine.project.array import KeepClear
 from engine.project.building import Building
-
-
-@dataclass(frozen=True, eq=False)
-class Segments:
-    """Straight lines from (x1, y1) to (x2, y2) [m], arrays (n,)."""
-
-    x1: Floats
-    y1: Floats
-    x2: Floats
-    y2: Floats
-
-    def __len__(self) -> int:
-        return len(self.x1)
 
 
 @dataclass(frozen=True, eq=False)
 class Plan:
     """Places of everything on the slope.
 
-    `length` along the eave and `depth` up the slope [m]; `top` names the upper edge; `ribs` (R,),
-    `rafters` (N,) and `supports` (F,) are lines across it. `roof_zones` are the roof's own wind zones;
-    `zone` (M,) and `exposed` (M,) are those of the modules. `borders` separate the roof's zones, and
-    its slopes at hips. `exposed_edges` are the sides of exposed modules without a neighbour.
+    `length` along the eave and `depth` up the slope [m]. `top`, `side` and `rib_word` name its upper edge, its left and
+    right ones, and its seams or ribs; `eave_faces`: the direction of the eave, clockwise from north [deg], None if not
+    stated. `ribs` (R,), `rafters` (N,) and `supports` (F,) are lines across it. `roof_zones` are the roof's own wind
+    zones; `zone` (M,) and `exposed` (M,) are those of the modules. `borders` separate the roof's zones, and its slopes
+    at hips. `exposed_edges` are the sides of exposed modules without a neighbour.
     """
 
     length: float
     depth: float
     top: str
+    side: str
+    rib_word: str
+    eave_faces: float | None
     ribs: Floats
     supports: Floats
     rafters: Floats
@@ -56,6 +51,15 @@ class Plan:
     exposed: Bools
     exposed_edges: Segments
     attachments: Schedule
+    hardware: HardwarePlan
+
+    @property
+    def north(self) -> tuple[float, float] | None:
+        """Unit vector to the north, along the eave and up the slope; None if the eave's direction is not stated."""
+        if self.eave_faces is None:
+            return None
+        turn = math.radians(self.eave_faces - 90)
+        return math.cos(turn), math.sin(turn)
 
     @property
     def along_eave(self) -> tuple[float, ...]:
@@ -67,20 +71,6 @@ class Plan:
         """A chain of dimensions up the slope: roof, array, roof [m from the eave]."""
         return (0.0, float(self.modules.low.min()), float(self.modules.high.max()), self.depth)
 
-    @property
-    def zone_places(self) -> tuple[tuple[str, float, float], ...]:
-        """Name, x and y of each zone's label: the middle of its largest rectangle on either half of the roof."""
-        at, zones = self.roof_zones.places, self.roof_zones
-        area, middle = (at.right - at.left) * (at.high - at.low), (at.left + at.right) / 2
-        found = []
-        for number, name in enumerate(zones.names):
-            for half in (middle < self.length / 2, middle >= self.length / 2):
-                own = np.flatnonzero((zones.zone == number) & half)
-                if len(own):
-                    largest = own[np.argmax(area[own])]
-                    found.append((name, float(middle[largest]), float(at.low[largest] + at.high[largest]) / 2))
-        return tuple(found)
-
 
 def plan(design: Design) -> Plan:
     """The plan of one design."""
@@ -90,17 +80,21 @@ def plan(design: Design) -> Plan:
         length=building.length,
         depth=building.slope_length,
         top="ridge" if building.has_ridge else "high edge",
+        side=building.side_word,
+        rib_word=job.roof.rib_word,
+        eave_faces=building.eave_faces,
         ribs=job.roof.ribs(building),
         supports=job.roof.supports(building),
         rafters=job.roof.rafters.along(building.length),
         roof_zones=zones,
-        borders=_segments([*_borders(zones), *_hips(building)]),
-        keep_clear=job.array.keep_clear,
+        borders=segments([*_borders(zones), *_hips(building)]),
+        keep_clear=job.keep_clear,
         modules=design.field.outlines,
         zone=tuple(loads.zone_names[zone] for zone in loads.zone),
         exposed=loads.exposed,
         exposed_edges=_exposed_edges(design.field, loads.exposed),
         attachments=schedule(design),
+        hardware=hardware_plan(design.layout),
     )
 
 
@@ -133,21 +127,17 @@ def _touching(end: Floats, start: Floats, low: Floats, high: Floats) -> list[tup
 
 
 def _exposed_edges(field: Field, exposed: Bools) -> Segments:
-    """Sides of exposed modules without a neighbour in their row or column."""
-    at, places = field.outlines, set(zip(field.row.tolist(), field.column.tolist(), strict=True))
-    rows = []
-    for module in np.flatnonzero(exposed):
-        row, column = int(field.row[module]), int(field.column[module])
-        left, low, right, high = (float(side[module]) for side in (at.left, at.low, at.right, at.high))
-        sides = {
-            (row - 1, column): (left, low, right, low),
-            (row + 1, column): (left, high, right, high),
-            (row, column - 1): (left, low, left, high),
-            (row, column + 1): (right, low, right, high),
-        }
-        rows += [side for neighbour, side in sides.items() if neighbour not in places]
-    return _segments(rows)
-
-
-def _segments(rows: list[tuple[float, float, float, float]]) -> Segments:
-    return Segments(*np.array(rows, dtype=np.float64).reshape(-1, 4).T)
+    """Sides of exposed modules at which no row or column of the array goes on."""
+    at = field.outlines
+    levels = np.unique(at.low.round(6))
+    between_rows = float(np.diff(levels).min(initial=np.inf)) - float(at.high[0] - at.low[0])
+    gap = max(field.gap, between_rows if np.isfinite(between_rows) else 0.0)
+    ends = {
+        "low": (at.left, at.low, at.right, at.low),
+        "high": (at.left, at.high, at.right, at.high),
+        "left": (at.left, at.low, at.left, at.high),
+        "right": (at.right, at.low, at.right, at.high),
+    }
+    free = free_sides(at, gap + SUMMED_LENGTH, field.gap)
+    sides = [np.column_stack(ends[side])[free[side] & exposed] for side in ends]
+    return Segments(*np.concatenate(sides).T)

@@ -8,7 +8,7 @@ from functools import cached_property
 from engine.bill.take_off import Bill, take_off
 from engine.common.progress import ProgressListener, no_listener
 from engine.design.acceptance import UncheckedLinks, divide
-from engine.design.remedies import first_remedy_that_holds, layout_may_help
+from engine.design.remedies import best_remedy, layout_may_help
 from engine.design.search import (
     SpanLimits,
     fewest_attachments,
@@ -118,7 +118,7 @@ def design(
     tell: ProgressListener = no_listener,
     shared: SharedRoof | None = None,
 ) -> Design | Refused:
-    """The design of one method on a job; if its options hold at no spacing, that of its first remedy that holds.
+    """The design of one method on a job; if its options hold at no spacing, that of its best remedy.
 
     Methods of one job may have a `shared` roof, which is then worked out once.
     """
@@ -128,7 +128,7 @@ def design(
     stated = _design_as_stated(context)
     if isinstance(stated, Refused) or method.spacing.rule != "fewest" or not _may_be_remedied(stated):
         return stated
-    found = first_remedy_that_holds(context)
+    found = best_remedy(context)
     if found is None:
         return replace(stated, exhausted=True)
     # The span limits stay those of the options as stated: the comparison shows what they are.

@@ -16,9 +16,8 @@ from engine.project.job import Job
 
 
 def moved(job: Job, right: float, up: float) -> Job:
-    """The job with its array moved along the eave and up the slope [m]."""
-    x, y = job.array.origin
-    return replace(job, array=job.array.model_copy(update={"origin": (x + right, y + up)}))
+    """The job with all its arrays moved along the eave and up the slope [m]."""
+    return replace(job, arrays=tuple(array.moved(right, up) for array in job.arrays))
 
 
 def same_layout_at(job: Job, known: Design, standard: LoadStandard, shared: SharedRoof) -> Design | None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
 import numpy as np
 
 from engine import links
@@ -10,6 +12,7 @@ from engine.design.trial import Candidate, DesignContext
 from engine.links import Check
 from engine.links.ratios import resistances
 from engine.load_path.demands import Demands
+from engine.mounting.interface import MountingMethod
 from engine.strength import strength
 
 REMEDY_MAX_SPACING = 3
@@ -40,11 +43,21 @@ def wind_alone_utilisation(demands: Demands) -> float:
     return float(np.max(-demands.unavoidable_fastening_load / resistance))
 
 
-def first_remedy_that_holds(context: DesignContext) -> tuple[DesignContext, Candidate] | None:
-    """The first of the method's remedies that holds, with its sparsest layout; None if none holds."""
-    for method in context.method.remedies():
+def best_remedy(context: DesignContext) -> tuple[DesignContext, Candidate] | None:
+    """The remedy with the fewest attachments of the first group in which one holds; None if none holds."""
+    for group in context.method.remedies():
+        found = list(_holding(context, group))
+        if found:
+            return min(found, key=lambda each: len(each[1].layout.attachments))
+    return None
+
+
+def _holding(context: DesignContext, methods: Sequence[MountingMethod]) -> Iterator[tuple[DesignContext, Candidate]]:
+    """Each of the methods that holds, with its sparsest layout; no others once one needs only the minimum."""
+    for method in methods:
         remedy = context.with_method(method)
         candidate = sparsest_holding(remedy, range(1, REMEDY_MAX_SPACING + 1))
         if candidate:
-            return remedy, candidate
-    return None
+            yield remedy, candidate
+            if len(candidate.layout.attachments) <= context.field.minimum_attachments:
+                return

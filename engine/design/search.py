@@ -15,6 +15,7 @@ from itertools import groupby, pairwise
 from operator import itemgetter
 
 from engine.common.tolerances import SAME_DECIMALS, SUMMED_LENGTH
+from engine.design.closer_failure import CloserFailure, closer_failure
 from engine.design.trial import Candidate, DesignContext
 from engine.links import Check
 from engine.mounting.interface import Refusal
@@ -58,6 +59,7 @@ class SpanLimits:
         member_fails: closer spacings at which the member fails.
         roof_fails: closer spacings at which the roof fails.
         roof_at_member_span: the roof's controlling check at the member's limit; None if the member has no limit.
+        closer: a spacing that fails although a wider one holds; None if there is none.
     """
 
     member: float | None
@@ -65,6 +67,7 @@ class SpanLimits:
     member_fails: tuple[Stretch, ...] = ()
     roof_fails: tuple[Stretch, ...] = ()
     roof_at_member_span: Check | None = None
+    closer: CloserFailure | None = None
 
     @property
     def overspan_basis(self) -> str | None:
@@ -146,7 +149,8 @@ def span_limits(scanned: Sequence[Candidate]) -> SpanLimits:
     widest = widest_member_holds(scanned)
     member, member_fails = _limit([(each.layout.longest_span, not each.member_over()) for each in scanned])
     roof, roof_fails = _limit([(each.layout.longest_span, not each.roof_over()) for each in scanned])
-    return SpanLimits(member, roof, member_fails, roof_fails, widest.roof_check if widest else None)
+    at_member_span = widest.roof_check if widest else None
+    return SpanLimits(member, roof, member_fails, roof_fails, at_member_span, closer_failure(scanned))
 
 
 def _limit(spacings: Sequence[tuple[float, bool]]) -> tuple[float | None, tuple[Stretch, ...]]:

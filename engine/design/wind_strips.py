@@ -36,11 +36,15 @@ def _zone_name(loads: Loads, code: int, codes: Ints) -> str:
 
 
 def _strips_by_row(field: Field) -> SpacingPattern:
-    """Strips of the lowest row, the inner rows and the highest row.
+    """Strips of the lowest row, the inner rows and the highest row of each array.
 
     Ribs under an inner row also carry the rows on both sides of it, so its fastenings have the larger loads.
     """
-    row_class = np.where(field.row == field.row.min(), 0, np.where(field.row == field.row.max(), 2, 1))
+    row_class = np.ones(field.modules, dtype=np.int64)
+    for array in np.unique(field.array):
+        own = field.array == array
+        row_class[own & (field.row == field.row[own].max())] = 2
+        row_class[own & (field.row == field.row[own].min())] = 0
     present, strip = np.unique(row_class, return_inverse=True)
     names = ("lowest row", "inner rows", "highest row")
     return SpacingPattern((1,) * len(present), strip, tuple(names[number] for number in present.tolist()))

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Sequence
+from dataclasses import replace
 
-from engine.common.calculation import CalculationStep, Reference, Term
+from engine.common.calculation import CalculationStep, Confidence, Reference, Term
 from engine.comparison.compare import Comparison
 from engine.explain.find import Explanation, explain_attachment
-from engine.units import UNITS, System, text
+from engine.units import SHOWN, UNITS, System, ordered, text
 
 WIDTH = 92
 
@@ -23,7 +25,7 @@ def explained(comparison: Comparison, attachment: int | None = None) -> str:
 
 def to_text(explanation: Explanation, system: System = "us", width: int = WIDTH) -> str:
     """A heading, and every step with its equation, values and source, in lines of at most `width`."""
-    heading = textwrap.wrap(explanation.heading, width)
+    heading = textwrap.wrap(ordered(explanation.heading, system), width)
     lines = [*heading, "=" * max(map(len, heading), default=0), ""]
     for step in explanation.steps:
         lines += [*step_lines(step, system, width), ""]
@@ -44,6 +46,7 @@ def not_covered_to_text(subjects: Sequence[str]) -> list[str]:
 
 def step_lines(step: CalculationStep, system: System = "us", width: int = WIDTH) -> list[str]:
     """One step: what it gives, how, from what, and who says so. Only its first line begins at the margin."""
+    step = in_system(step, system)
     head = f"{step.symbol} = {printed(step.result, system)}"
     lines = textwrap.wrap(f"{head:<24} {step.meaning}", width, subsequent_indent=" " * 25)
     if step.equation:
@@ -66,15 +69,59 @@ US_UNITS = {
 }
 US_UNITS |= {"ft2": "area", "lb ft": "moment"}
 
+SI_UNITS = {"m": "length", "kN": "force", "kPa": "pressure", "m/s": "speed", "m2": "area", "kN m": "moment"}
 
-def printed(term: Term, system: System) -> str:
+
+def printed(term: Term, system: System = "us") -> str:
     """A value in its equation's unit; in SI beside it where the equation is written in US units."""
     shown = f"{_digits(term.value)} {term.unit}".rstrip()
-    if system == "us" or term.unit not in US_UNITS:
-        return shown
-    dimension = US_UNITS[term.unit]
-    size = UNITS["length" if dimension == "small length" else dimension][term.unit]
-    return f"{shown} [{text(term.value * size, dimension, 'si')}]"
+    return shown if system == "us" or term.unit not in US_UNITS else f"{shown} [{in_other_system(term)}]"
+
+
+def in_other_system(term: Term) -> str:
+    """A value in the system of units that its equation is not written in; empty for units of both systems."""
+    if term.unit == "N/m2":
+        return text(term.value, "pressure", "us")
+    dimension = US_UNITS.get(term.unit) or SI_UNITS.get(term.unit)
+    return text(_as_si(term, dimension), dimension, "si" if term.unit in US_UNITS else "us") if dimension else ""
+
+
+PUBLISHED = (Confidence.SEVERAL, Confidence.SINGLE, Confidence.MEMORY)
+"""Sources whose equations, if they have numbers, hold in the units in which they are printed."""
+
+_NUMBER = re.compile(r"(?<![\w.])\d")
+
+COHERENT = {"", "deg", "lb", "ft", "in", "lb ft", "ft2", "psf"}
+"""Units in which an equation without factors of its own stays right if all become kN, m, mm, kN m, m2 and kPa."""
+
+
+def in_system(step: CalculationStep, system: System) -> CalculationStep:
+    """A step in SI if that is shown and its equation holds there; a printed formula with numbers stays in its units."""
+    if system == "us":
+        return step
+    step = replace(step, meaning=ordered(step.meaning, system))
+    units = {step.result.unit, *(term.unit for term in step.terms.values())}
+    is_bound = step.reference.confidence in PUBLISHED and (not step.equation or _NUMBER.search(step.equation))
+    if is_bound or not units <= COHERENT:
+        return step
+    terms = {name: _in_si(term) for name, term in step.terms.items()}
+    return replace(step, result=_in_si(step.result), terms=terms)
+
+
+def _in_si(term: Term) -> Term:
+    dimension = US_UNITS.get(term.unit)
+    if dimension is None:
+        return term
+    shown, _ = SHOWN[dimension]["si"]
+    return Term(_as_si(term, dimension) / UNITS[_length(dimension)][shown], shown)
+
+
+def _as_si(term: Term, dimension: str) -> float:
+    return term.value * UNITS[_length(dimension)][term.unit]
+
+
+def _length(dimension: str) -> str:
+    return "length" if dimension == "small length" else dimension
 
 
 def _digits(value: float) -> str:

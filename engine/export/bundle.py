@@ -1,47 +1,128 @@
-"""All files of a comparison, each made when it is needed."""
+"""All files of a comparison, each made when it is needed, with its purpose and its readers."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 from functools import cache, partial
 
 from engine.comparison.compare import Column, Comparison
+from engine.comparison.record import comparison_record
 from engine.comparison.roof_plan import plan
 from engine.design.design import Design
 from engine.export import csv, dxf_plan, html_page, markdown, svg_plan, xlsx
-from engine.export.html_report import report
-from engine.export.json import to_json
+from engine.export.answer_page import answer_page
+from engine.export.calculation import calculation
+from engine.export.data_tables import data_files
+from engine.export.document import Document
+from engine.export.document_files import to_html, to_pdf
+from engine.export.installer_sheet import installer_sheet
+from engine.export.json import json_schema, to_json
+from engine.export.pull_test_sheet import pull_test_sheet
+from engine.export.readers import DATA, DRAFTER, ESTIMATOR, INSTALLER, READERS, REVIEWER
+from engine.export.readme import readme
+from engine.export.sheet import sheet_page
 from engine.export.stamp import Stamp
+from engine.export.survey_sheet import survey_sheet
+from engine.studies.record import ways_by_method
+from engine.studies.ways_out import ways_out
 
-OF_ONE = ("attachments_{}.csv", "attachments_{}.xlsx", "plan_{}.svg", "plan_{}.dxf", "reactions_{}.csv")
+OF_ONE = (
+    "installer_{}.html",
+    "pull_tests_{}.html",
+    "attachments_{}.csv",
+    "attachments_{}.xlsx",
+    "plan_{}.svg",
+    "plan_{}.dxf",
+    "reactions_{}.csv",
+)
 """Files of one method, named by its id."""
 
 
 @dataclass(frozen=True)
 class File:
-    """A file's name, and the function that makes its content."""
+    """A file's name, its purpose in a few words, those who read it, and the function that makes its content."""
 
     name: str
+    purpose: str
+    readers: tuple[str, ...]
     make: Callable[[], str | bytes]
 
 
-def bundle(comparison: Comparison, stamp: Stamp) -> tuple[File, ...]:
-    """The files of a comparison, in the order they are made."""
-    return (*_of_all(comparison, stamp), *_of_each(comparison, stamp))
+def bundle(comparison: Comparison, stamp: Stamp, readers: Collection[str] = ()) -> tuple[File, ...]:
+    """The files of a comparison for some readers, or for all, in the order they are made; a README comes first."""
+    every = (*_of_all(comparison, stamp), *_of_each(comparison, stamp))
+    files = tuple(file for file in every if not readers or set(readers) & set(file.readers))
+    chosen = [reader for reader in READERS if not readers or reader in readers]
+    listed = {reader: {file.name: file.purpose for file in files if reader in file.readers} for reader in chosen}
+    about = partial(readme, comparison, stamp, listed)
+    return (File("README.txt", "what each file is for", READERS, about), *files)
 
 
 def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
-    yield File("report.html", partial(report, comparison, stamp))
-    yield File("comparison.csv", partial(csv.comparison_csv, comparison, stamp))
-    yield File("comparison.md", partial(markdown.comparison_markdown, comparison, stamp))
-    yield File("comparison.json", lambda: to_json(comparison, stamp) + "\n")
-    yield File("comparison.html", partial(html_page.comparison_page, comparison, stamp))
-    yield File("comparison.xlsx", partial(xlsx.comparison_workbook, comparison, stamp))
+    """The files of all methods together; ways out are searched once, when the first file needs them."""
+    ways = cache(partial(ways_out, comparison))
+    about = "the answer on one page, for the customer and the site file"
+    yield from _as_page_and_pdf("answer", about, READERS, partial(answer_page, comparison, stamp))
+    about = "the whole calculation, to print"
+    yield from _as_page_and_pdf("report", about, (REVIEWER,), lambda: calculation(comparison, stamp, ways()))
+    yield File(
+        "survey.html",
+        "what to measure on the roof, each line with its input, to print",
+        (INSTALLER,),
+        lambda: sheet_page(survey_sheet(comparison), comparison, stamp),
+    )
+    yield File(
+        "bill.xlsx",
+        "bill with subtotals, cut list, cutting plan, differences between methods",
+        (ESTIMATOR,),
+        partial(xlsx.bill_workbook, comparison, stamp),
+    )
+    yield File(
+        "bill.csv", "the same bill for other programs", (ESTIMATOR, DATA), partial(csv.bill_csv, comparison, stamp)
+    )
+    yield File(
+        "comparison.html",
+        "all methods side by side, to print",
+        (REVIEWER,),
+        partial(html_page.comparison_page, comparison, stamp),
+    )
+    yield File(
+        "comparison.xlsx",
+        "all tables as a workbook",
+        (REVIEWER, DATA),
+        partial(xlsx.comparison_workbook, comparison, stamp),
+    )
+    yield File("comparison.csv", "all methods side by side", (DATA,), partial(csv.comparison_csv, comparison, stamp))
+    yield File(
+        "comparison.md",
+        "all methods side by side, for messages",
+        (DATA,),
+        partial(markdown.comparison_markdown, comparison, stamp),
+    )
+    yield File(
+        "comparison.json",
+        "every figure in SI, unrounded",
+        (DATA,),
+        lambda: to_json(comparison_record(comparison, ways_by_method(ways()), with_attachments=True), stamp) + "\n",
+    )
+    yield File("comparison.schema.json", "JSON Schema of comparison.json", (DATA,), partial(json_schema, comparison))
+    if comparison.scenario.alternatives:
+        about = "the alternatives of the scenario, ranked"
+        yield File("alternatives.csv", about, (ESTIMATOR, DATA), partial(csv.alternatives_csv, comparison, stamp))
+    for name, make in data_files(comparison, stamp).items():
+        yield File(name, "a long table with stable ids", (DATA,), make)
+
+
+def _as_page_and_pdf(name: str, about: str, readers: tuple[str, ...], make: Callable[[], Document]) -> Iterator[File]:
+    """A document in its two forms; it is made once, when the first of them is needed."""
+    document = cache(make)
+    yield File(f"{name}.html", about, readers, lambda: to_html(document()))
+    yield File(f"{name}.pdf", f"{about}, as PDF", readers, lambda: to_pdf(document()))
 
 
 def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
-    """Schedule and plan of every method that could be laid out, and the reactions of those that were checked."""
+    """Sheets, schedule and plan of every method that could be laid out; more of those that were checked."""
     for column in comparison.columns:
         if column.design:
             yield from _of_one(comparison, column, column.design, stamp)
@@ -50,10 +131,48 @@ def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
 def _of_one(comparison: Comparison, column: Column, design: Design, stamp: Stamp) -> Iterator[File]:
     """The plan is made once, and not before a file needs it: listing the names stays quick."""
     drawn = cache(partial(plan, design))
-    csv_file, xlsx_file, svg_file, dxf_file, reactions_file = (name.format(column.id) for name in OF_ONE)
-    yield File(csv_file, lambda: csv.attachments_csv(comparison, column, drawn().attachments, stamp))
-    yield File(xlsx_file, lambda: xlsx.attachments_workbook(comparison, column, drawn().attachments, stamp))
-    yield File(svg_file, lambda: svg_plan.plan_svg(comparison, column, drawn(), stamp))
-    yield File(dxf_file, lambda: dxf_plan.plan_dxf(comparison, column, drawn(), stamp))
-    if column.candidate:
-        yield File(reactions_file, lambda: csv.reactions_csv(comparison, column, stamp))
+    sheet, pulls, csv_file, xlsx_file, svg_file, dxf_file, reactions_file = (name.format(column.id) for name in OF_ONE)
+    title = column.title
+    yield File(
+        sheet,
+        f"{title}: setting out, cut list and check-off, to print",
+        (INSTALLER,),
+        lambda: sheet_page(installer_sheet(comparison, column, design), comparison, stamp),
+    )
+    yield File(
+        csv_file,
+        f"{title}: places and loads of the attachments",
+        (DATA,),
+        lambda: csv.attachments_csv(comparison, column, drawn().attachments, stamp),
+    )
+    yield File(
+        xlsx_file,
+        f"{title}: places and loads of the attachments, and their reactions",
+        (REVIEWER, INSTALLER),
+        lambda: xlsx.attachments_workbook(comparison, column, drawn().attachments, stamp),
+    )
+    yield File(
+        svg_file,
+        f"{title}: roof plan, to print",
+        (REVIEWER, INSTALLER, DRAFTER),
+        lambda: svg_plan.plan_svg(comparison, column, drawn(), stamp),
+    )
+    yield File(
+        dxf_file,
+        f"{title}: roof plan for drawing programs",
+        (DRAFTER,),
+        lambda: dxf_plan.plan_dxf(comparison, column, drawn(), stamp),
+    )
+    if candidate := column.candidate:
+        yield File(
+            reactions_file,
+            f"{title}: unfactored reactions for the building's engineer",
+            (REVIEWER, DATA),
+            lambda: csv.reactions_csv(comparison, column, stamp),
+        )
+        yield File(
+            pulls,
+            f"{title}: plan of pull tests on site, to print",
+            (INSTALLER, REVIEWER),
+            lambda: sheet_page(pull_test_sheet(column, design, candidate), comparison, stamp),
+        )

@@ -1,76 +1,99 @@
-"""Tables as CSV: headings are the column ids, numbers are unrounded, counts are integers."""
+"""Tables as CSV: comment rows, then one row of column ids, then rows of which each column holds one kind of value.
+
+Comment rows begin with "#", which readers can be told to skip; text is in quotes, so that a "#" in it begins none.
+Numbers are rounded to seven digits, money at least to cents: JSON has all digits. No cell begins a formula.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+import re
+from collections.abc import Iterable, Iterator
 
 import pandas as pd
 
 from engine.comparison.attachment_schedule import Schedule
 from engine.comparison.compare import Column, Comparison
+from engine.export.bill_table import bill_notes, bill_table
+from engine.export.flag_sections import flag_sections
 from engine.export.reactions_table import SIGNS, method_reactions_table
-from engine.export.stamp import Stamp, harmless
-from engine.export.table import Cell, attachments_table, comparison_table
+from engine.export.stamp import FORMULA_SIGNS, Stamp, harmless
+from engine.export.table import Cell, alternatives_table, attachments_table, comparison_table
 from engine.units import text
+
+READING = "rows that begin with # are comments: pandas.read_csv(file, comment='#') skips them"
+"""First comment of every file."""
+
+DIGITS, CENTS = 7, 2
+"""Digits of a number, and its least number of decimals."""
+
+Statements = Iterable[tuple[str, str]]
 
 
 def comparison_csv(comparison: Comparison, stamp: Stamp) -> str:
-    """The comparison; flags, the stamp, loads and cautions follow as rows of their own."""
-    table = comparison_table(comparison, stamp.system)
-    flags = [
-        {"group": "flag", "figure": flag.severity, column.id: flag.text}
-        for column in comparison.columns
-        for flag in column.flags
+    """The comparison; its stamp, loads, flags and cautions are comments."""
+    statements = [
+        *stamp.of(comparison),
+        *((name, text(value, dimension, stamp.system)) for name, value, dimension in comparison.site),
+        *((f"{title}, {flag.severity}", flag.text) for title, flags in flag_sections(comparison) for flag in flags),
+        *(("caution", sentence) for sentence in comparison.cautions),
     ]
-    first = table.columns[3] if len(table.columns) > 3 else "rail"
-    notes = [{"group": group, "figure": name, first: words} for group, name, words in _notes(comparison, stamp)]
-    return _csv(_appended(table, [*flags, *notes]))
+    return written(comparison_table(comparison, stamp.system), statements)
 
 
-def _notes(comparison: Comparison, stamp: Stamp) -> list[tuple[str, str, str]]:
-    """Group, name and text of the rows below the figures: stamp, loads, cautions."""
-    return [
-        *(("job", name, words) for name, words in stamp.of(comparison)),
-        *(("loads", name, text(value, dimension, stamp.system)) for name, value, dimension in comparison.site),
-        *(("caution", "", sentence) for sentence in comparison.cautions),
-    ]
+def bill_csv(comparison: Comparison, stamp: Stamp) -> str:
+    """The bills with subtotals and totals."""
+    notes = [*stamp.of(comparison), *bill_notes(comparison), *(("caution", words) for words in comparison.cautions)]
+    return written(bill_table(comparison, stamp.system), notes)
+
+
+def alternatives_csv(comparison: Comparison, stamp: Stamp) -> str:
+    """The alternatives, ranked."""
+    return written(alternatives_table(comparison), stamp.of(comparison))
 
 
 def attachments_csv(comparison: Comparison, column: Column, schedule: Schedule, stamp: Stamp) -> str:
-    """The attachments of one method, with the stamp in a column of its own beside them.
-
-    Rows below the attachments would leave empty cells, and readers would turn integers into floats.
-    """
-    table = attachments_table(column, schedule)
-    about = [f"{name}: {words}" for name, words in stamp.of_method(comparison, column)]
-    return _csv(table.assign(about=pd.Series(_over_rows(about, len(table)), dtype=object)))
+    """The attachments of one method."""
+    return written(attachments_table(column, schedule), stamp.of_method(comparison, column))
 
 
 def reactions_csv(comparison: Comparison, column: Column, stamp: Stamp) -> str:
-    """The reactions of one method for the building's engineer, with signs and stamp in a column of their own."""
-    table = method_reactions_table(comparison, column, stamp.system)
-    about = [SIGNS, *(f"{name}: {words}" for name, words in stamp.of_method(comparison, column))]
-    return _csv(table.assign(about=pd.Series(_over_rows(about, len(table)), dtype=object)))
+    """The reactions of one method for the building's engineer."""
+    about = (("signs", SIGNS), *stamp.of_method(comparison, column))
+    return written(method_reactions_table(comparison, column, stamp.system), about)
 
 
-def _over_rows(statements: Sequence[str], count: int) -> list[str | None]:
-    """Statements as a column of `count` cells, one a row; the last row takes all that are left over."""
-    cells = [*statements[: count - 1], "; ".join(statements[count - 1 :])]
-    return [*cells, *[None] * (count - len(cells))][:count]
+def written(table: pd.DataFrame, statements: Statements) -> str:
+    """A table as CSV, below statements about it."""
+    return "".join(f"{line}\n" for line in (*_comments(statements), *_rows(table)))
 
 
-def _appended(table: pd.DataFrame, rows: Sequence[dict[str, str]]) -> pd.DataFrame:
-    """The table with rows below it; integers stay integers."""
-    below = pd.DataFrame(rows, columns=table.columns, dtype=object)
-    return pd.concat([table.astype(object), below], ignore_index=True)
+def _comments(statements: Statements) -> Iterator[str]:
+    yield f"# {READING}"
+    for name, words in statements:
+        yield f"# {_harmless_row(f'{name}: {words}')}"
 
 
-def _csv(table: pd.DataFrame) -> str:
-    safe = {column: pd.Series([_safe(cell) for cell in table[column]], dtype=object) for column in table.columns}
-    written: str = pd.DataFrame(safe).to_csv(index=False, lineterminator="\n")
-    return written
+def _harmless_row(words: str) -> str:
+    """One line of which no part that a spreadsheet might take for a cell begins a formula."""
+    return re.sub(rf'([,;]\s*)(?=["{re.escape(FORMULA_SIGNS)}])', r"\1'", " ".join(words.split()))
 
 
-def _safe(cell: Cell) -> Cell:
-    """Text that no spreadsheet takes for a formula."""
-    return harmless(cell) if isinstance(cell, str) else cell
+def _rows(table: pd.DataFrame) -> Iterator[str]:
+    yield ",".join(_cell(str(column)) for column in table.columns)
+    for cells in zip(*(table[column].tolist() for column in table.columns), strict=True):
+        yield ",".join(map(_cell, cells))
+
+
+def _cell(cell: Cell) -> str:
+    """Text in quotes, a rounded number, or nothing for an unknown value."""
+    if isinstance(cell, str):
+        return '"' + harmless(cell).replace('"', '""') + '"'
+    if cell is None or not math.isfinite(cell):
+        return ""
+    return str(cell) if isinstance(cell, int) else _number(cell)
+
+
+def _number(value: float) -> str:
+    decimals = DIGITS if value == 0 else max(CENTS, DIGITS - 1 - math.floor(math.log10(abs(value))))
+    return f"{round(value, decimals) + 0.0:.15g}"

@@ -1,12 +1,8 @@
-"""The roof plan as DXF: true scale in the plane of the slope, one layer a subject."""
+"""The roof plan as DXF: true scale in the plane of the slope in model space, and a sheet with a title block."""
 
 from __future__ import annotations
 
 import io
-import re
-import textwrap
-from collections.abc import Iterator
-from contextlib import contextmanager
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -14,46 +10,48 @@ import ezdxf
 from ezdxf.enums import TextEntityAlignment
 
 from engine.comparison.compare import Column, Comparison
+from engine.comparison.hardware_plan import Segments
+from engine.comparison.plan_labels import numbered, row_numbers, zone_labels
 from engine.comparison.roof_plan import Plan
+from engine.export import dxf_parts
+from engine.export.drawing_scale import Scale
+from engine.export.dxf_parts import CLAMP, HOLDS, OVER, STYLE, UNCHECKED, UNITS, add_text, without_codes
+from engine.export.dxf_sheet import LETTER, add_sheet, sheet_scale
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
-from engine.units import FOOT
+from engine.units import FOOT, text
 
 if TYPE_CHECKING:
     from ezdxf.layouts import Modelspace
 
-LAYERS = {
-    "roof": 7,
-    "ribs": 9,
-    "zones": 5,
-    "modules": 8,
-    "keep-clear": 1,
-    "attachments": 3,
-    "numbers": 9,
-    "dimensions": 7,
-    "notes": 7,
-}
-"""Layer → colour index; all print black on a monochrome plotter."""
+BLOCKS = {"holds": HOLDS, "over": OVER, "not checked": UNCHECKED}
+"""Verdict of an attachment → its block."""
 
-UNITS = {"us": (2, FOOT), "si": (6, 1.0)}
-"""System → the file's unit code ($INSUNITS: feet, metres) and that unit's size [m]."""
+MIDDLE, RIGHT = TextEntityAlignment.MIDDLE_CENTER, TextEntityAlignment.MIDDLE_RIGHT
+LEFT = TextEntityAlignment.MIDDLE_LEFT
 
-LETTER, SMALL, RADIUS = 0.35, 0.1, 0.08
-"""Heights of letters and radius of an attachment [m]."""
-
-MAX_LINE, LONGEST_NOTE = 160, 640
+LONGEST_NAME, LONGEST_PROPERTY = 60, 640
 
 
 def plan_dxf(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -> str:
     """The roof plan of one method; the same plan gives the same text."""
-    with _no_clock():
-        document = ezdxf.new("R2010", setup=["linetypes"])
-        code, size = UNITS[stamp.system]
+    scale = sheet_scale(plan, stamp.system)
+    code, unit = UNITS[stamp.system]
+    with dxf_parts.no_clock():
+        document = ezdxf.new("R2010")
         document.units = code
         document.header["$MEASUREMENT"] = int(stamp.system == "si")
-        for name, colour in LAYERS.items():
-            document.layers.add(name, color=colour)
-        _Model(document.modelspace(), plan, size).draw(comparison, column, stamp)
+        for name, words in stamp.of_method(comparison, column):
+            document.header.custom_vars.append(name, without_codes(shortened(words, LONGEST_PROPERTY)))
+        model = _Model(document.modelspace(), plan, stamp, scale)
+        dxf_parts.add_layers(document)
+        dxf_parts.add_styles(document, model.letter, decimals=2 if unit == FOOT else 3)
+        dxf_parts.add_blocks(document, model.radius)
+        model.draw()
+        document.set_modelspace_vport(
+            1.4 * max(plan.depth, 0.5 * plan.length) / unit, model.at(plan.length / 2, plan.depth / 2)
+        )
+        add_sheet(document, comparison, column, plan, stamp, scale)
         for kind in sorted(document.entitydb.dxf_types_in_use()):
             document.classes.add_class(kind)  # sorted, for the library's own order changes from run to run
         written = io.StringIO()
@@ -61,67 +59,91 @@ def plan_dxf(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -
     return written.getvalue()
 
 
-@contextmanager
-def _no_clock() -> Iterator[None]:
-    """Keep times and random names out of the file; the library's option is global, so it is restored."""
-    before = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True
-    try:
-        yield
-    finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = before
-
-
 class _Model:
-    """A plan, and the model space it is drawn into in units of `size` metres."""
+    """A plan, and the model space it is drawn into in units of `unit` metres; letters suit the sheet's scale."""
 
-    def __init__(self, space: Modelspace, plan: Plan, size: float) -> None:
-        self.space, self.plan, self.size = space, plan, size
+    def __init__(self, space: Modelspace, plan: Plan, stamp: Stamp, scale: Scale) -> None:
+        self.space, self.plan, self.stamp = space, plan, stamp
+        self.unit = UNITS[stamp.system][1]
+        self.size = LETTER * scale.ratio
+        self.letter = self.size / self.unit
+        self.radius = dxf_parts.RADIUS * self.letter
 
-    def draw(self, comparison: Comparison, column: Column, stamp: Stamp) -> None:
+    def at(self, x: float, y: float) -> tuple[float, float]:
+        return float(x) / self.unit, float(y) / self.unit
+
+    def draw(self) -> None:
+        self._roof()
+        self._array()
+        self._attachments()
+        self._names()
+        self._dimensions()
+
+    def _roof(self) -> None:
         plan = self.plan
         self._box(0, 0, plan.length, plan.depth, "roof")
         for rib in plan.ribs:
             self._line(rib, 0, rib, plan.depth, "ribs")
-        borders = plan.borders
-        for border in zip(borders.x1, borders.y1, borders.x2, borders.y2, strict=True):
-            self._line(*border, "zones", linetype="DASHED")
-        for name, x, y in plan.zone_places:
-            self._text(name, x, y, "zones", 2 * LETTER)
-        at = plan.modules
+        for rafter in plan.rafters:
+            self._line(rafter, 0, rafter, plan.depth, "supports")
+        for support in plan.supports:
+            self._line(0, support, plan.length, support, "supports")
+        self._lines(plan.borders, "zones")
+
+    def _array(self) -> None:
+        plan, at, hardware = self.plan, self.plan.modules, self.plan.hardware
         for module in zip(at.left, at.low, at.right, at.high, strict=True):
             self._box(*module, "modules")
+        self._lines(plan.exposed_edges, "exposed-edges")
+        self._lines(hardware.members, "members")
+        self._lines(hardware.frames, "frames")
+        for x, y in zip(hardware.clamp_x, hardware.clamp_y, strict=True):
+            self.space.add_blockref(CLAMP, self.at(x, y), dxfattribs={"layer": "clamps"})
         for place in plan.keep_clear:
             (left, low), (wide, deep) = place.at, place.size
             self._box(left, low, left + wide, low + deep, "keep-clear")
-            self._text(shortened(place.name, MAX_LINE), left, low + deep + SMALL, "keep-clear", LETTER / 2)
-        self._attachments()
-        self._dimensions()
-        self._notes(comparison, column, stamp)
+            self._line(left, low, left + wide, low + deep, "keep-clear")
+            self._line(left, low + deep, left + wide, low, "keep-clear")
+            name = shortened(place.name, LONGEST_NAME)
+            self._text(name, left + wide / 2, low + deep + 0.8 * self.size, "keep-clear", MIDDLE)
 
     def _attachments(self) -> None:
-        """Circles with their numbers, crossed if a component at or beside them is over."""
-        attachments = self.plan.attachments
-        for number, (x, y, verdict) in enumerate(
-            zip(attachments.x, attachments.y, attachments.verdicts, strict=True), 1
-        ):
-            self.space.add_circle(self._at(x, y), RADIUS / self.size, dxfattribs={"layer": "attachments"})
-            if verdict == "over":
-                self._line(x - RADIUS, y - RADIUS, x + RADIUS, y + RADIUS, "attachments")
-                self._line(x - RADIUS, y + RADIUS, x + RADIUS, y - RADIUS, "attachments")
-            self._text(str(number), x + RADIUS, y + RADIUS, "numbers", SMALL)
+        """A block for each, whose attributes are its number, rib, uplift and utilisation."""
+        each, system = self.plan.attachments, self.stamp.system
+        for index, verdict in enumerate(each.verdicts):
+            place = self.at(each.x[index], each.y[index])
+            up, used = (None if all_ is None else float(all_[index]) for all_ in (each.up, each.utilisation))
+            rib, uplift = f"{self.plan.rib_word} {each.rib[index]}", text(up, "force", system)
+            values = (str(index + 1), rib, uplift, text(used, "ratio", system))
+            dxf_parts.add_attachment(self.space, BLOCKS[verdict], place, self.radius, *values)
+
+    def _names(self) -> None:
+        """Names of the edges and zones, and numbers of ribs, supports and rows."""
+        plan, size = self.plan, self.size
+        self._text(plan.top, plan.length / 2, plan.depth + 3.2 * size, "notes", MIDDLE)
+        self._text("eave", plan.length / 2, -3.2 * size, "notes", MIDDLE)
+        self._text(f"left {plan.side}", -1.2 * size, plan.depth / 2, "notes", MIDDLE, turned=True)
+        for index in numbered(plan.ribs, 3 * size):
+            for y in (-1.2 * size, plan.depth + 1.2 * size):
+                self._text(str(index + 1), plan.ribs[index], y, "rib-numbers", MIDDLE)
+        for index in numbered(plan.supports, 1.3 * size):
+            self._text(str(index + 1), plan.length + size, plan.supports[index], "rib-numbers", LEFT)
+        for row in row_numbers(plan, 1.2 * size):
+            self._text(str(row.first), row.left - 0.8 * size, row.y, "row-numbers", RIGHT)
+            self._text(str(row.last), row.right + 0.8 * size, row.y, "row-numbers", LEFT)
+        for label in zone_labels(plan, 1.4 * size):
+            if label.points_at:
+                self._line(label.x - size, label.y, *label.points_at, "notes")
+            self._text(label.name, label.x, label.y, "zones", MIDDLE, height=1.4)
 
     def _dimensions(self) -> None:
-        style = {
-            "dimtxt": LETTER / self.size,
-            "dimasz": LETTER / self.size,
-            "dimexe": SMALL / self.size,
-            "dimexo": SMALL / self.size,
-        }
-        for start, end in pairwise(self.plan.along_eave):
-            self._dimension((start, 0), (end, 0), (0, -4 * LETTER), 0, style)
-        for start, end in pairwise(self.plan.up_slope):
-            self._dimension((0, start), (0, end), (-4 * LETTER, 0), 90, style)
+        """Two chains below the eave and two beside the left rake: roof and array, and the whole."""
+        plan, size = self.plan, self.size
+        for away, along, up in ((7.0, plan.along_eave, plan.up_slope), (9.5, (0, plan.length), (0, plan.depth))):
+            for start, end in pairwise(along):
+                self._dimension((start, 0), (end, 0), (0, -away * size), 0, end - start)
+            for start, end in pairwise(up):
+                self._dimension((0, start), (0, end), ((3.5 - away) * size, 0), 90, end - start)
 
     def _dimension(
         self,
@@ -129,43 +151,34 @@ class _Model:
         end: tuple[float, float],
         base: tuple[float, float],
         angle: float,
-        style: dict[str, float],
+        length: float,
     ) -> None:
-        override = style | {"dimdec": 2 if self.size == FOOT else 3, "dimtad": 1}
-        layer = {"layer": "dimensions"}
+        words = self.stamp.length(length) if self.stamp.feet_and_inches else "<>"
         self.space.add_linear_dim(
-            self._at(*base), self._at(*start), self._at(*end), angle=angle, override=override, dxfattribs=layer
-        ).render()
+            self.at(*base), self.at(*start), self.at(*end), angle=angle, text=words, dimstyle=STYLE,
+            dxfattribs={"layer": "dimensions"},
+        ).render()  # fmt: skip
 
-    def _notes(self, comparison: Comparison, column: Column, stamp: Stamp) -> None:
-        words = [f"{name}: {words}" for name, words in stamp.of_method(comparison, column)]
-        words.append("one slope, seen perpendicular to it; lengths are in the plane of the slope")
-        is_checked = self.plan.attachments.is_checked
-        words.append(
-            f"open circle: {is_checked} hold there; crossed: one of them does not"
-            if is_checked
-            else "circle: not checked"
-        )
-        lines = [line for each in words for line in textwrap.wrap(shortened(each, LONGEST_NOTE), MAX_LINE)]
-        for line, each in enumerate(lines):
-            self._text(each, 0, -(8 + 1.6 * line) * LETTER, "notes", LETTER)
+    def _line(self, x1: float, y1: float, x2: float, y2: float, layer: str) -> None:
+        self.space.add_line(self.at(x1, y1), self.at(x2, y2), dxfattribs={"layer": layer})
 
-    def _at(self, x: float, y: float) -> tuple[float, float]:
-        return float(x) / self.size, float(y) / self.size
-
-    def _line(self, x1: float, y1: float, x2: float, y2: float, layer: str, linetype: str = "BYLAYER") -> None:
-        self.space.add_line(self._at(x1, y1), self._at(x2, y2), dxfattribs={"layer": layer, "linetype": linetype})
+    def _lines(self, lines: Segments, layer: str) -> None:
+        for line in zip(lines.x1, lines.y1, lines.x2, lines.y2, strict=True):
+            self._line(*line, layer)
 
     def _box(self, left: float, low: float, right: float, high: float, layer: str) -> None:
-        corners = [self._at(x, y) for x, y in ((left, low), (right, low), (right, high), (left, high))]
+        corners = [self.at(x, y) for x, y in ((left, low), (right, low), (right, high), (left, high))]
         self.space.add_lwpolyline(corners, close=True, dxfattribs={"layer": layer})
 
-    def _text(self, words: str, x: float, y: float, layer: str, height: float) -> None:
-        """One line of text, shown as it is given."""
-        text = self.space.add_text(_without_codes(words), height=height / self.size, dxfattribs={"layer": layer})
-        text.set_placement(self._at(x, y), align=TextEntityAlignment.LEFT)
-
-
-def _without_codes(words: str) -> str:
-    """Text in which nothing starts a code: signs such as "%%c" are separated, and a caret is its own code, "^ "."""
-    return re.sub(r"%(?=%)|\\(?=[UM]\+)|\^", r"\g<0> ", words)
+    def _text(
+        self,
+        words: str,
+        x: float,
+        y: float,
+        layer: str,
+        align: TextEntityAlignment,
+        *,
+        turned: bool = False,
+        height: float = 1.0,
+    ) -> None:
+        add_text(self.space, words, self.at(x, y), layer, height * self.letter, align, turned=turned)

@@ -15,8 +15,15 @@ UNIT_DECIMALS = {
 }
 """Units that end a column's id, and the decimals its numbers are shown with."""
 
-PLAIN_DECIMALS = {"demand": 2, "resistance": 2, "utilisation": 2, "price": 2, "reaction": 2}
+DECIMALS_OF_UNIT = {unit: decimals for shown in SHOWN.values() for unit, decimals in shown.values() if unit}
+"""Decimals of a number by the unit in its row; of dimensions that share a unit, those of the last."""
+
+PLAIN_DECIMALS = {"demand": 2, "resistance": 2, "utilisation": 2, "price": 2, "watt": 3, "reaction": 2, "difference": 2}
 """The same for columns without a unit, by the last word of their id."""
+
+
+MEASURES = ("demand", "resistance", "reaction")
+"""Last words of the ids of columns whose rows differ in unit."""
 
 
 def headings(table: pd.DataFrame, comparison: Comparison) -> list[str]:
@@ -25,7 +32,7 @@ def headings(table: pd.DataFrame, comparison: Comparison) -> list[str]:
     words = {column.id: column.title for column in comparison.columns} | {
         "rib": job.roof.rib_word,
         "unit_price": f"unit price [{job.currency}]",
-        "price": f"price [{job.currency}]",
+        **{name: f"{name.replace('_', ' ')} [{job.currency}]" for name in ("price", "labour_price", "total_price")},
         "link": "component",
     }
     return [words.get(column) or _heading(column) for column in table.columns]
@@ -43,6 +50,13 @@ def decimals(column: str, comparison: Comparison) -> int | None:
         return 2
     last = column.rpartition("_")[2]
     return UNIT_DECIMALS.get(last, PLAIN_DECIMALS.get(last))
+
+
+def decimals_in_row(column: str, unit_of_row: object, comparison: Comparison) -> int | None:
+    """Decimals of a number in a column of measures of several kinds, whose row names the unit; else the column's."""
+    of_column = decimals(column, comparison)
+    several_kinds = column.rpartition("_")[2] in MEASURES or any(column == each.id for each in comparison.columns)
+    return DECIMALS_OF_UNIT.get(str(unit_of_row), of_column) if several_kinds else of_column
 
 
 def shown(cell: Cell, decimals: int | None) -> str:

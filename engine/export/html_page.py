@@ -10,12 +10,12 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from engine.comparison.answer import answer_line
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure, by_group
-from engine.comparison.figures import table_figures, value_of
-from engine.comparison.figures.verdict import verdict_line, verdict_word
+from engine.comparison.figures import table_figures
 from engine.export.flag_sections import flag_sections
 from engine.export.headings import decimals, headings, shown
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
+from engine.export.table import alternatives_table
 from engine.units import text
 
 
@@ -29,32 +29,32 @@ def comparison_page(comparison: Comparison, stamp: Stamp) -> str:
 def filled(template: str, comparison: Comparison, stamp: Stamp, **more: Any) -> str:
     """A page about this comparison from one of the templates."""
     return (
-        _environment().get_template(template).render(comparison=comparison, stamp=stamp, rows=table_figures(), **more)
+        environment()
+        .get_template(template)
+        .render(comparison=comparison, stamp=stamp, system=stamp.system, rows=table_figures(), **more)
     )
 
 
 @cache
-def _environment() -> Environment:
+def environment() -> Environment:
     """The templates: everything is escaped, and an unknown name is an error."""
-    environment = Environment(
+    pages = Environment(
         loader=PackageLoader("engine.export", "pages"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters |= {"shortened": shortened, "shown": shown, "quantity": text, "grouped": by_group}
-    environment.globals |= {
-        "answer_line": answer_line,
+    pages.filters |= {"shortened": shortened, "quantity": text, "shown": shown, "grouped": by_group}
+    pages.globals |= {
+        "alternatives_table": alternatives_table,
         "headings": headings,
         "decimals": decimals,
+        "answer_line": answer_line,
         "flag_sections": flag_sections,
-        "value_of": value_of,
-        "verdict_line": verdict_line,
-        "verdict_word": verdict_word,
     }
-    environment.tests["over"] = _is_over
-    return environment
+    pages.tests["over"] = _is_over
+    return pages
 
 
 def _is_over(figure: Figure, column: Column) -> bool:

@@ -9,7 +9,9 @@ from engine.comparison.compare import Comparison
 from engine.comparison.figures import table_figures
 from engine.comparison.figures.verdict import verdict_line
 from engine.export.flag_sections import flag_sections
+from engine.export.headings import decimals, headings, shown
 from engine.export.stamp import Stamp
+from engine.export.table import alternatives_table
 from engine.units import text
 
 
@@ -30,6 +32,12 @@ def _lines(comparison: Comparison, stamp: Stamp) -> Iterator[str]:
         yield _row(
             [row.label(comparison.scenario.job), *(row.cell(column, stamp.system) for column in comparison.columns)]
         )
+    if comparison.alternatives:
+        table = alternatives_table(comparison)
+        yield from ("", "**Alternatives**", "", _row(headings(table, comparison)), f"|{'---|' * len(table.columns)}")
+        formats = [decimals(column, comparison) for column in table.columns]
+        for cells in table.itertuples(index=False, name=None):
+            yield _row([shown(cell, places) for cell, places in zip(cells, formats, strict=True)])
     for title, flags in flag_sections(comparison):
         yield from ("", f"**{_escaped(title)}**", "")
         yield from [f"- {flag.severity}: {_escaped(flag.text)}" for flag in flags] or ["- nothing to flag"]

@@ -14,17 +14,19 @@ def shortened(words: str, longest: int) -> str:
 
 
 class Drawing:
-    """Elements in pixels, y downward.
+    """Elements in pixels, or in the `unit` of the drawing's size, y downward.
 
     `styles` are CSS rules, selector → declarations, black and grey only; they apply within drawings of this
     `kind`, so that several fit in one page.
     """
 
-    def __init__(self, kind: str, width: float, height: float, title: str, styles: Mapping[str, str]) -> None:
+    def __init__(
+        self, kind: str, width: float, height: float, title: str, styles: Mapping[str, str], unit: str = ""
+    ) -> None:
         rules = [f".{kind} {selector} {{ {said} }}" for selector, said in styles.items()]
         self._parts = [
             f'<svg class="{kind}" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(width)} {_n(height)}" role="img"',
-            f'width="{_n(width)}" height="{_n(height)}" font-family="Helvetica, Arial, sans-serif">',
+            f'width="{_n(width)}{unit}" height="{_n(height)}{unit}" font-family="Helvetica, Arial, sans-serif">',
             f"<title>{escape(title)}</title>",
             "<style>",
             *rules,

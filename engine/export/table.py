@@ -8,12 +8,12 @@ unknown values are missing. In the comparison a column holds text, integers and 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 import pandas as pd
 
-from engine.bill.take_off import Bill
 from engine.common.arrays import Floats
+from engine.comparison.alternatives import RankedMethod, ranked
 from engine.comparison.attachment_schedule import Schedule, schedule
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure
@@ -28,6 +28,9 @@ Cell = float | int | str | None
 Record = Mapping[str, Cell]
 
 SYSTEMS: tuple[System, System] = ("us", "si")
+
+MODULES = "modules (not priced)"
+"""The modules among the parts of a bill."""
 
 LINK_COLUMNS = ("link", "unit", "demand", "resistance", "utilisation", "verdict", "parts", "combination", "where")
 
@@ -53,6 +56,33 @@ def _figure(figure: Figure, comparison: Comparison, system: System) -> Record:
     }
 
 
+def alternatives_table(comparison: Comparison) -> pd.DataFrame:
+    """One row a method of the scenario as stated and of each alternative, the best first."""
+    return table_of(
+        [_ranked(each) for each in ranked(comparison)],
+        (
+            "rank", "alternative", "method", "verdict", "controlling_component", "utilisation", "modules",
+            "attachments", "total_price", "price_per_watt",
+        ),
+    )  # fmt: skip
+
+
+def _ranked(each: RankedMethod) -> Record:
+    column, controlling = each.column, each.column.controlling
+    return {
+        "rank": each.rank,
+        "alternative": each.alternative,
+        "method": column.title,
+        "verdict": str(column.status),
+        "controlling_component": controlling.title if controlling else None,
+        "utilisation": controlling.utilisation if controlling else None,
+        "modules": value_of(column, "modules"),
+        "attachments": value_of(column, "attachments"),
+        "total_price": value_of(column, "total_cost"),
+        "price_per_watt": value_of(column, "cost_per_watt"),
+    }
+
+
 def links_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
     """One row a method and component: demand, resistance, utilisation, verdict, combination and place."""
     records = [
@@ -60,7 +90,7 @@ def links_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
         for column in comparison.columns
         for check in column.checks.values()
     ]
-    return table_of(records, ("method", *LINK_COLUMNS, *_with_unit("from_rake", "from_eave", system=system), "note"))
+    return table_of(records, ("method", *LINK_COLUMNS, *with_unit("from_rake", "from_eave", system=system), "note"))
 
 
 def _parts(check: Check, system: System) -> str:
@@ -82,38 +112,6 @@ def _link(column: Column, check: Check, system: System) -> Record:
         **measure("from_rake", "length", check.place.x, system),
         **measure("from_eave", "length", check.place.y, system),
         "note": check.note or None,
-    }
-
-
-def bill_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
-    """One row a method and part: quantity, mass, price and labour; the modules, which are not priced, last."""
-    records = [
-        {"method": column.title, **record}
-        for column in comparison.columns
-        if column.design
-        for record in _bill(column.design.bill, column.design.field.modules, system)
-    ]
-    (mass,) = _with_unit("mass", dimension="mass", system=system)
-    return table_of(records, ("method", "part", "quantity", "unit", mass, "unit_price", "price", "labour_h"))
-
-
-def _bill(bill: Bill, modules: int, system: System) -> Iterable[Record]:
-    for item in bill.items:
-        yield {
-            "part": item.name,
-            "quantity": _whole(item.quantity),
-            "unit": item.unit,
-            **measure("mass", "mass", item.mass, system),
-            "unit_price": item.unit_price,
-            "price": item.price,
-            "labour_h": item.hours,
-        }
-    yield {
-        "part": "modules (not priced)",
-        "quantity": modules,
-        "unit": "pieces",
-        **measure("mass", "mass", bill.module_mass, system),
-        "labour_h": bill.module_hours,
     }
 
 
@@ -191,7 +189,7 @@ def _input(row: ListedInput, system: System) -> Record:
         "as_written": row.written,
         "value": _number(row.value, row.dimension, system) if row.dimension else row.value,
         "unit": unit(row.dimension, system) if row.dimension else "",
-        "from": "file" if row.stated else "default",
+        "from": row.origin,
         "meaning": row.help,
     }
 
@@ -209,19 +207,21 @@ def flags_table(comparison: Comparison) -> pd.DataFrame:
 def table_of(records: Sequence[Record], columns: Sequence[str]) -> pd.DataFrame:
     """Records under their columns; integers stay integers beside empty cells."""
     values = [[record.get(column) for column in columns] for record in records]
-    return pd.DataFrame(values, columns=list(columns), dtype=object).infer_objects()
+    table = pd.DataFrame(values, columns=list(columns), dtype=object)
+    counts = [name for name in columns if table[name].hasnans and any(isinstance(cell, int) for cell in table[name])]
+    return table.infer_objects().assign(**{name: table[name] for name in counts})
 
 
 def _number(value: float | None, dimension: str, system: System) -> float | None:
     return None if value is None else number(float(value), dimension, system)
 
 
-def _whole(quantity: float) -> float | int:
+def whole(quantity: float) -> float | int:
     """A count as an integer."""
     return int(quantity) if float(quantity).is_integer() else quantity
 
 
-def _with_unit(*names: str, dimension: str = "length", system: System) -> tuple[str, ...]:
+def with_unit(*names: str, dimension: str = "length", system: System) -> tuple[str, ...]:
     """The ids of columns of one dimension."""
     return tuple(f"{name}_{unit(dimension, system)}" for name in names)
 

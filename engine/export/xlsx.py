@@ -13,9 +13,11 @@ import pandas as pd
 import xlsxwriter
 
 from engine.comparison.attachment_schedule import Schedule
+from engine.comparison.bill_figures import cheapest
 from engine.comparison.compare import Column, Comparison
 from engine.export import table as tables
-from engine.export.headings import decimals, headings
+from engine.export.bill_table import PART, bill_notes, bill_table, cut_list_table, cutting_table, differences_table
+from engine.export.headings import decimals_in_row, headings
 from engine.export.reactions_table import SIGNS, method_reactions_table, reactions_table
 from engine.export.stamp import Stamp
 from engine.export.table import Cell
@@ -31,15 +33,14 @@ def comparison_workbook(comparison: Comparison, stamp: Stamp) -> bytes:
     system = stamp.system
     sheets = {
         "comparison": tables.comparison_table(comparison, system),
+        **({"alternatives": tables.alternatives_table(comparison)} if comparison.alternatives else {}),
         "links": tables.links_table(comparison, system),
-        "bill": tables.bill_table(comparison, system),
+        "bill": bill_table(comparison, system),
         "attachments": tables.schedule_table(comparison),
         "reactions": reactions_table(comparison, system),
         "inputs": tables.inputs_table(comparison, system),
         "flags": tables.flags_table(comparison),
-        "about": _about(
-            *stamp.of(comparison), ("reactions", SIGNS), *(("caution", words) for words in comparison.cautions)
-        ),
+        "about": _about(*stamp.of(comparison), ("reactions", SIGNS), *bill_notes(comparison), *_cautions(comparison)),
     }
     return _workbook(comparison, stamp, sheets)
 
@@ -52,6 +53,25 @@ def attachments_workbook(comparison: Comparison, column: Column, schedule: Sched
         sheets["reactions"] = method_reactions_table(comparison, column, stamp.system)
         about = (*about, ("reactions", SIGNS))
     return _workbook(comparison, stamp, {**sheets, "about": _about(*about)})
+
+
+def bill_workbook(comparison: Comparison, stamp: Stamp) -> bytes:
+    """The bills with subtotals, the bars to cut, the cutting plan, and the differences between methods."""
+    system, base = stamp.system, cheapest(comparison)
+    against = f"from {base.title if base else 'none'}, the cheapest of those with the best verdict"
+    notes = (*bill_notes(comparison), ("differences", against), *_cautions(comparison))
+    sheets = {
+        "bill": bill_table(comparison, system),
+        "cut list": cut_list_table(comparison, system),
+        "cutting": cutting_table(comparison, system),
+        "differences": differences_table(comparison),
+        "about": _about(*stamp.of(comparison), *notes),
+    }
+    return _workbook(comparison, stamp, sheets)
+
+
+def _cautions(comparison: Comparison) -> tuple[tuple[str, str], ...]:
+    return tuple(("caution", words) for words in comparison.cautions)
 
 
 def _about(*statements: tuple[str, str]) -> pd.DataFrame:
@@ -76,7 +96,7 @@ class _Writer:
     def __init__(self, book: Any, comparison: Comparison) -> None:
         self.book, self.comparison = book, comparison
         self.bold = book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top"})
-        self.number_format = cache(lambda pattern: book.add_format({"num_format": pattern}))
+        self.format = cache(lambda pattern, strong: book.add_format({"num_format": pattern, "bold": strong}))
 
     def add_sheet(self, name: str, table: pd.DataFrame) -> None:
         sheet = self.book.add_worksheet(name)
@@ -85,22 +105,24 @@ class _Writer:
         sheet.fit_to_pages(1, 0)
         sheet.repeat_rows(0)
         sheet.set_footer(FOOTER)
+        strong = (table["level"] != PART).tolist() if "level" in table else [False] * len(table)
         for place, (column, heading) in enumerate(zip(table.columns, headings(table, self.comparison), strict=True)):
             cells = table[column].tolist()
             sheet.set_column(place, place, _width(heading, cells))
             sheet.write_string(0, place, heading, self.bold)
-            pattern = _pattern(decimals(column, self.comparison))
-            for line, cell in enumerate(cells, 1):
-                self._write(sheet, line, place, cell, pattern)
+            units = table["unit"].tolist() if "unit" in table else [""] * len(cells)
+            patterns = {unit: _pattern(decimals_in_row(column, unit, self.comparison)) for unit in set(units)}
+            for line, (cell, unit) in enumerate(zip(cells, units, strict=True), 1):
+                self._write(sheet, line, place, cell, patterns[unit], strong=strong[line - 1])
 
-    def _write(self, sheet: Any, line: int, place: int, cell: Cell, pattern: str) -> None:
+    def _write(self, sheet: Any, line: int, place: int, cell: Cell, pattern: str, *, strong: bool) -> None:
         """A count as an integer, a measure with its decimals, text as text, an unknown value as an empty cell."""
         if isinstance(cell, str):
-            sheet.write_string(line, place, cell)
+            sheet.write_string(line, place, cell, self.format("General", strong))
         elif isinstance(cell, int):
-            sheet.write_number(line, place, cell, self.number_format("General" if pattern == "General" else "#,##0"))
+            sheet.write_number(line, place, cell, self.format("General" if pattern == "General" else "#,##0", strong))
         elif cell is not None and math.isfinite(cell):
-            sheet.write_number(line, place, cell, self.number_format(pattern))
+            sheet.write_number(line, place, cell, self.format(pattern, strong))
 
 
 def _pattern(decimals: int | None) -> str:

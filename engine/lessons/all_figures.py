@@ -1,4 +1,4 @@
-"""Every figure of a scenario by its name: comparison, spacing study, calculation steps, and the inputs as written."""
+"""Figures of a scenario by name: comparison, study, calculation steps, inputs as written, words of the standard."""
 
 from __future__ import annotations
 
@@ -21,13 +21,8 @@ from engine.studies.spacing import study as study_methods
 Steps = Mapping[str, CalculationStep]
 
 
-def all_figures(scenario: Scenario, written: Mapping[str, Any]) -> FigureLookup:
-    """A lookup of figures by name; each part is computed at its first use.
-
-    Args:
-        scenario: the scenario.
-        written: the tables it was read from ("inputs.roof.rib_spacing").
-    """
+def all_figures(scenario: Scenario) -> FigureLookup:
+    """A lookup of figures by name, inputs as written among them; each part is computed at its first use."""
     ids = {method.id for method in scenario.methods}
     comparison = cache(lambda: compare(scenario))
 
@@ -50,10 +45,14 @@ def all_figures(scenario: Scenario, written: Mapping[str, Any]) -> FigureLookup:
         steps = explain_figure(comparison(), column, figure_named(figure), "us").steps
         return {step.symbol: step for step in reversed(steps)}  # of several the first one
 
+    words = {"title": scenario.standard.title, "resistance": scenario.job.words.resistance}
+
     def found(name: str) -> FigureValue:
         first, _, rest = name.partition(".")
+        if first == "standard":
+            return find_figure({"standard": words}, name)
         if first == "inputs":
-            return _input(find_figure({"inputs": written}, name))
+            return _input(find_figure({"inputs": scenario.written}, name))
         if first == "explain":
             method, _, of_method = rest.partition(".")
             figure, _, symbols = of_method.partition(".")

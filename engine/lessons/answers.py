@@ -10,7 +10,8 @@ from engine import units
 from engine.common.errors import InputError, Problem
 from engine.lessons.conditions import Wording, chosen, not_holding
 from engine.lessons.figures import FigureLookup, FigureValue, fill_in, names_in
-from engine.lessons.file import Changes, Lesson, LessonStep, Question
+from engine.lessons.file import Lesson, LessonStep, Question
+from engine.scenario.changes import Changes
 from engine.units import System
 
 BEFORE = "before."
@@ -149,6 +150,8 @@ def try_lesson(lesson: Lesson, figures_at: Callable[[Changes], FigureLookup]) ->
         problems += [Problem(f"steps.{number}.{problem.path}", problem.message) for problem in wrong]
         stops.append(stop)
     heading = lesson.heading
+    if stops[-1].now is _unreadable:
+        return AnsweredLesson(lesson, tuple(stops)), problems
     problems += _missing(stops[-1], "ruler", (heading.ruler or {}).values())
     problems += [problem for wordings in heading.remember for problem in _unsaid(stops[-1], "remember", wordings)]
     return AnsweredLesson(lesson, tuple(stops)), problems

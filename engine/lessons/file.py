@@ -14,6 +14,8 @@ from pydantic_core import PydanticCustomError
 
 from engine.common.errors import InputError, Problem
 from engine.lessons.conditions import Condition, Conditions, Wording, Wordings
+from engine.scenario.alternatives import ChangedInputs
+from engine.scenario.changes import Changes
 from engine.scenario.validation import top_level_problems, validated
 from engine.schema import Choice, Count, FieldType, InputTable, TextLine, as_given, input_field
 
@@ -23,35 +25,6 @@ SCREENS = ("compare", "inputs", "roof plan", "load path", "span study", "bill")
 PICTURES = ("uplift", "down load")
 SHORT = 300
 """Characters of a short text."""
-
-Changes = Mapping[tuple[str, ...], Any]
-
-
-@dataclass(frozen=True)
-class Changed(FieldType):
-    """A table of inputs by their whole path, `{ "array.rows" = 3 }`; each value replaces the scenario's."""
-
-    def read(self, written: object) -> Changes:
-        """Path → value."""
-        if not isinstance(written, Mapping):
-            raise ValueError(f"{as_given(written)} given; write a table such as {self.example}")
-        return {self._path(name, value): value for name, value in written.items()}
-
-    def _path(self, name: str, value: object) -> tuple[str, ...]:
-        steps = tuple(step.strip() for step in name.split("."))
-        if not all(steps) or (len(steps) == 1 and isinstance(value, Mapping)):
-            raise ValueError(f"{as_given(name)} given; write each input's whole path in quotes, such as {self.example}")
-        return steps
-
-    @property
-    def allowed(self) -> str:
-        """The allowed values, in words."""
-        return "inputs, each by its whole path in quotes"
-
-    @property
-    def example(self) -> str:
-        """An example of such a table."""
-        return '{ "array.rows" = 3, "site.wind_speed" = "95 mph" }'
 
 
 @dataclass(frozen=True)
@@ -162,7 +135,7 @@ class LessonStep(InputTable):
     words: Annotated[tuple[Wording, ...], Wordings()] = input_field(
         description="what the trainer says; {methods.rail.modules} puts that figure in"
     )
-    set: Annotated[Changes, Changed()] = input_field(
+    set: Annotated[Changes, ChangedInputs()] = input_field(
         {}, description="inputs that differ in this step from the lesson's"
     )
     screen: Annotated[str, Choice(SCREENS)] = input_field("compare", description="the screen to look at")
@@ -195,7 +168,7 @@ class LessonHeading(InputTable):
         description="the name of a bundled scenario, or a file beside the lesson"
     )
     minutes: Annotated[int, Count(1, 240)] = input_field(10, description="about how long it takes")
-    set: Annotated[Changes, Changed()] = input_field(
+    set: Annotated[Changes, ChangedInputs()] = input_field(
         {}, description="inputs that differ from the scenario in every step"
     )
     ruler: Annotated[Mapping[str, str], Options()] | None = input_field(

@@ -22,11 +22,13 @@ HEAD = """\
 #   studies.rail.spacings.every 2nd seam.attachments    from `study --format json`; links are plain numbers there
 #   explain.rail.roof_fastening.R          a step of "why?" by its symbol; R.surface is one of its terms
 #   inputs.roof.rib_spacing                an input, as the scenario or a `set` writes it
+#   standard.resistance                    what the load standard calls it: allowable, design resistance; or .title
 #   before.methods.rail.attachments        a figure of the step before; first. is that of the first step
 #   methods.rail.mass_kg / before.methods.rail.mass_kg  how many times as much
 #
 # A lesson says only what holds. `needs` lists what a step relies on; a text may have several wordings, and the
-# first whose conditions hold is said:
+# first whose conditions hold is said. After a condition that does not hold, figures that a scenario does not have
+# are no problem: name the standard first where only one has them.
 #   needs = ["methods.rail.overspan > 1", "methods.rail.weakest_link is roof_fastening"]
 #   reveal = [
 #     { when = ["explain.rail.rib.M < 0 lb ft"], say = "It bends over a clip." },

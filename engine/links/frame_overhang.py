@@ -104,7 +104,7 @@ def check_overhang(demands: Demands) -> Check:
 
     def place(number: int) -> Location:
         here = module[number]
-        name = f"overhang, module in row {field.row[here] + 1}, column {field.column[here] + 1}"
+        name = f"overhang, module in {field.place_of(int(here))}"
         return Location(name, float(field.outlines.left[here]), float(field.outlines.low[here]))
 
     unchecked = tuple(_unchecked(demands, limits))

@@ -65,7 +65,7 @@ def _check_rating(demands: Demands) -> Check:
 
     def place(number: int) -> Location:
         module = rated.module[number]
-        name = f"module in row {field.row[module] + 1}, column {field.column[module] + 1}"
+        name = f"module in {field.place_of(module)}"
         return Location(name, float(field.outlines.left[module]), float(field.outlines.low[module]))
 
     return governing_check(NAME, NAME, "pressure", rated.ratios, demands.combinations, place, unchecked)

@@ -105,9 +105,9 @@ TEST_SAFETY_FACTOR = 2.0
 """Safety factor of a roof uplift test to failure (common practice, no source)."""
 
 
-def pressure_in_test(roof: Roof, allowable: float) -> float:
+def pressure_in_test(roof: Roof, allowable: float, factor: float = TEST_SAFETY_FACTOR) -> float:
     """The uplift at failure in a test of this roof that shows an allowable of one fastening [N] [Pa]."""
-    return TEST_SAFETY_FACTOR * allowable / (roof.rib_spacing * roof.support_spacing)
+    return factor * allowable / (roof.rib_spacing * roof.support_spacing)
 
 
 def uplift_needed(demands: Demands) -> tuple[float, float]:
@@ -193,7 +193,7 @@ def governing_fastening(trail: CalculationTrail) -> tuple[int, int, int]:
 
 def main_attachment(trail: CalculationTrail, row: int, level: int, number: int) -> int:
     """The attachment that loads a fastening most."""
-    on_rib, per_force, _ = _shares(trail, row, level)
+    on_rib, per_force, _ = shares_of_fastening(trail, row, level)
     return int(on_rib[np.argmax(np.abs(per_force * trail.demands.attachment_normal[on_rib, number]))])
 
 
@@ -206,7 +206,7 @@ def main_fastening(trail: CalculationTrail, attachment: int) -> tuple[int, int]:
     return row, int(levels[np.argmax(shares)])
 
 
-def _shares(trail: CalculationTrail, row: int, level: int) -> tuple[Ints, Floats, Floats]:
+def shares_of_fastening(trail: CalculationTrail, row: int, level: int) -> tuple[Ints, Floats, Floats]:
     """Attachments on a rib (n,), and a fastening's share of their normal forces and of their couples [1/m]."""
     attachments, demands = trail.layout.attachments, trail.demands
     on_rib = np.flatnonzero(attachments.rib == demands.rib[row])
@@ -256,7 +256,7 @@ def _below_soffit(trail: CalculationTrail, row: int, level: int, number: int) ->
 def _reaction_step(trail: CalculationTrail, row: int, level: int, number: int, reaction: Term) -> CalculationStep:
     """A fastening's reaction from the attachments on its rib, and from wind and snow on its own area."""
     job, demands = trail.job, trail.demands
-    on_rib, per_force, per_couple = _shares(trail, row, level)
+    on_rib, per_force, per_couple = shares_of_fastening(trail, row, level)
     normal, along = demands.attachment_normal[on_rib, number], demands.attachment_in_plane[on_rib, number]
     normal = np.minimum(normal, 0.0) if job.roof.solid_deck else normal
     turning = np.flatnonzero(along)

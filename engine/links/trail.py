@@ -6,6 +6,7 @@ import numpy as np
 
 from engine.common.arrays import Floats, Ints, index_of_largest
 from engine.common.calculation import CalculationStep, Term
+from engine.links.force_of_module import force_of_module
 from engine.links.trail_terms import (
     case_symbol,
     combination_step,
@@ -75,13 +76,11 @@ class CalculationTrail:
 
     def _force_of_case(self, part: str, case: str, force: AttachmentForce, found: float) -> list[CalculationStep]:
         """One load case: the module with the largest share and its clauses, then the sum over all modules."""
-        field, steps = self.demands.field, list[CalculationStep]()
-        module, share, couple = force.module, force.share, force.couple
+        steps, module, share, couple = list[CalculationStep](), force.module, force.share, force.couple
         largest = int(np.argmax(np.abs(share)))
-        normal, in_plane = recorded_forces(force.forces, case, module, force.area, largest, steps)
-        name = f"module in row {field.row[module[largest]] + 1}, column {field.column[module[largest]] + 1}"
-        meaning = f"{case}: force of the {name}, normal to the roof"
-        steps.append(value_step("F", meaning, normal[largest] / POUND_FORCE, "lb"))
+        normal, in_plane = recorded_forces(
+            force.forces, case, module, force.area, largest, steps, with_in_plane=bool(couple.any())
+        )
         turning = np.flatnonzero(couple * in_plane)
         products = products_of("c", share, "", "F", normal)
         products += products_of("k", couple[turning], "", "H", in_plane[turning])
@@ -105,11 +104,22 @@ class CalculationTrail:
 
 
 def recorded_forces(
-    forces: ModuleForces, case: str, module: Ints, area: float, recorded: int, steps: list[CalculationStep]
+    forces: ModuleForces,
+    case: str,
+    module: Ints,
+    area: float,
+    recorded: int,
+    steps: list[CalculationStep],
+    *,
+    with_in_plane: bool = True,
 ) -> tuple[Floats, Floats]:
     """Forces of modules in a load case, normal to the roof and in its plane, shape (n,) each [N].
 
-    The clauses of one of them, number `recorded` of `module`, are added to `steps`.
+    The clauses of one of them, number `recorded` of `module`, are added to `steps`, and its force; `with_in_plane`
+    that in the plane of the roof too.
     """
     forces.of(case, module[[recorded]], np.array([area]), steps.append)
-    return forces.of(case, module, np.full(len(module), area))
+    normal, in_plane = forces.of(case, module, np.full(len(module), area))
+    along = float(in_plane[recorded]) if with_in_plane else 0.0
+    steps += force_of_module(forces, case, int(module[recorded]), float(normal[recorded]), along)
+    return normal, in_plane

@@ -14,6 +14,10 @@ MAX_PRODUCTS_SHOWN = 8
 """Products of a sum that are written out; smaller ones are added up as "others", or a page would not hold them."""
 
 
+NEGLIGIBLE = 1e-13
+"""Part of the largest product below which one is rounding: elsewhere the sum would differ in digits that count."""
+
+
 @dataclass(frozen=True)
 class Product:
     """A coefficient times a quantity, each with the letter that equations use for it."""
@@ -56,8 +60,10 @@ def sum_step(
     products: Iterable[Product],
     addends: Mapping[str, Term] = MappingProxyType({}),
 ) -> CalculationStep:
-    """A sum of products, the largest first, and of further terms added as they are."""
+    """A sum of products, the largest first, and of further terms added as they are; what is nothing is left out."""
     ordered = sorted(products, key=lambda product: -abs(product.value))
+    if ordered:
+        ordered = [product for product in ordered if abs(product.value) > NEGLIGIBLE * abs(ordered[0].value)]
     shown, others = ordered[:MAX_PRODUCTS_SHOWN], ordered[MAX_PRODUCTS_SHOWN:]
     terms: dict[str, Term] = {}
     for number, product in enumerate(shown, 1):

@@ -100,11 +100,15 @@ class ZonedModules(Protocol):
 
 @dataclass(frozen=True, eq=False)
 class RoofZones:
-    """Wind zones of the roof alone: rectangles that cover it, each in one zone; `names` as in `zone_names`."""
+    """Wind zones of the roof alone: rectangles that cover it, each in one zone; `names` as in `zone_names`.
+
+    `widths` are the steps to the widths of strips and corners, on the plan.
+    """
 
     places: Rectangles
     zone: Ints
     names: tuple[str, ...]
+    widths: tuple[CalculationStep, ...] = ()
 
 
 class Loads(ZonedModules, Protocol):

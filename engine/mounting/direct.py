@@ -88,7 +88,7 @@ class Direct(InputTable):
                 return position
         return None
 
-    def remedies(self) -> tuple[Self, ...]:
+    def remedies(self) -> tuple[tuple[Self, ...], ...]:
         """No remedies: the search itself tries more attachments per edge."""
         return ()
 

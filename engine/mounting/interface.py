@@ -169,8 +169,8 @@ class MountingMethod(Protocol):
         """Maker of the support lines under a field, or a refusal if none can be made."""
         ...
 
-    def remedies(self) -> tuple[Self, ...]:
-        """The method with other options, to be tried in this order if none of its patterns holds."""
+    def remedies(self) -> tuple[tuple[Self, ...], ...]:
+        """The method with other options, in groups, if none of its patterns holds; each group needs more hardware."""
         ...
 
     def alternatives(self) -> tuple[Alternative, ...]:

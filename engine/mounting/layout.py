@@ -13,6 +13,7 @@ import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
 from engine.mounting.minimum_attachments import minimum_attachments
+from engine.project.array import Array
 
 
 @dataclass(frozen=True)
@@ -50,14 +51,19 @@ class Rectangles:
     def __len__(self) -> int:
         return len(self.left)
 
+    def subset(self, chosen: Bools | Ints) -> Rectangles:
+        """The chosen rectangles."""
+        return Rectangles(self.left[chosen], self.low[chosen], self.right[chosen], self.high[chosen])
+
 
 @dataclass(eq=False)
 class Field:
-    """The modules of one method, in order of row and column.
+    """The modules of one method, row after row from the eave, each from the left rake.
 
     `outlines` are the modules projected on the roof plane. `run` numbers the unbroken sequences of modules that share
     attachments. `area` is one module's own surface [m²], `gap` the clear distance between neighbours [m]; `lost`
     counts the modules removed for keep-clear areas, `bridging` those removed because they would bridge an end lap.
+    `row` and `column` are counted from 0 in the module's own array, `arrays[array[m]]`.
     """
 
     outlines: Rectangles
@@ -67,8 +73,15 @@ class Field:
     attitude: Attitude
     area: float
     gap: float
+    array: Ints
+    arrays: tuple[Array, ...]
     lost: int = 0
     bridging: int = 0
+
+    def place_of(self, module: int) -> str:
+        """Row and column of a module in words, with the name of its array if there are several."""
+        place = f"row {self.row[module] + 1}, column {self.column[module] + 1}"
+        return f"{self.arrays[self.array[module]].title}, {place}" if len(self.arrays) > 1 else place
 
     @property
     def modules(self) -> int:

@@ -91,13 +91,16 @@ class Rail(InputTable):
             words.append("3 rails each")
         return ", ".join(words)
 
-    def remedies(self) -> tuple[Self, ...]:
-        """Rails staggered; staggered and moved within their zones; with a third rail; with a third, staggered."""
+    def remedies(self) -> tuple[tuple[Self, ...], ...]:
+        """Rails staggered, moved within their clamp zones, or both; then a third rail, in line or staggered."""
         staggered = self.model_copy(update={"lines": STAGGERED})
         positions = () if self.runs == UP else ("toward eave", "toward ridge")
-        moved = [staggered.model_copy(update={"rail_place": position}) for position in positions]
-        with_third_rail = [rails.model_copy(update={"rails_per_row": 3}) for rails in (self, staggered)]
-        return tuple(rails for rails in (staggered, *moved, *with_third_rail) if rails != self)
+        moved = [
+            rails.model_copy(update={"rail_place": position}) for position in positions for rails in (self, staggered)
+        ]
+        with_third_rail = tuple(rails.model_copy(update={"rails_per_row": 3}) for rails in (self, staggered))
+        groups = ((staggered, *moved), with_third_rail)
+        return tuple(tuple(rails for rails in group if rails != self) for group in groups)
 
     def alternatives(self) -> tuple[Alternative, ...]:
         """A third rail, and the other direction of the rails with the modules turned."""

@@ -11,7 +11,7 @@ import numpy as np
 
 from engine.mounting.influence import ShareCache
 from engine.mounting.interface import Refusal, RunGroup
-from engine.mounting.layout import Attitude, Field, Layout, Member, SupportLines
+from engine.mounting.layout import Field, Layout, Member, SupportLines
 from engine.mounting.line_position import find_line_position, structure_word
 from engine.mounting.lines_along_eave import (
     LinesAlongEave,
@@ -20,7 +20,7 @@ from engine.mounting.lines_along_eave import (
     lines_under_rows,
     split_rows,
 )
-from engine.mounting.module_grid import Grid, place_modules
+from engine.mounting.module_grid import in_portrait, place_modules
 from engine.mounting.places import places_along_eave
 from engine.project.job import Job
 
@@ -48,19 +48,7 @@ class RailsAlongEave:
 
     def place_modules(self, job: Job) -> Field | Refusal:
         """Field with the stated number of modules and, to the nearest column, the width of the array in landscape."""
-        module, array = job.module, job.array
-        columns = max(1, round(array.columns * (module.length + array.gap) / (module.width + array.gap)))
-        grid = Grid(
-            width=module.width,
-            depth=module.length,
-            pitch_x=module.width + array.gap,
-            pitch_y=module.length + array.gap,
-            columns=columns,
-            count=array.rows * array.columns,
-        )
-        top = array.height_above_roof
-        attitude = Attitude(0.0, top, top, module.length, module.length)
-        return place_modules(job, grid, attitude, job.hardware.rail.longest_run)
+        return place_modules(job, *in_portrait(job), job.hardware.rail.longest_run)
 
     def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
         """Ribs from attachment to attachment, largest first."""

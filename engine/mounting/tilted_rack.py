@@ -24,6 +24,7 @@ from engine.mounting.lines_along_eave import (
 )
 from engine.mounting.module_grid import Grid, place_modules
 from engine.mounting.places import places_along_eave
+from engine.project.array import LANDSCAPE
 from engine.project.job import Job
 from engine.schema import Choice, InputTable, Number, Quantity, input_field
 
@@ -70,11 +71,11 @@ class TiltedRack(InputTable):
 
     def place_modules(self, job: Job) -> Field | Refusal:
         """Field with the stated number of modules and columns, its rows unshaded at the design sun elevation."""
-        module, array = job.module, job.array
+        module, gap = job.module, job.module_gap
         tilt, sun = math.radians(self.tilt), math.radians(self.design_sun_elevation)
         depth, rise = module.width * math.cos(tilt), module.width * math.sin(tilt)
-        pitch = max(depth + rise / math.tan(sun), depth + array.gap)
-        grid = Grid(module.length, depth, module.length + array.gap, pitch, array.columns, array.rows * array.columns)
+        pitch = max(depth + rise / math.tan(sun), depth + gap)
+        grid = Grid(LANDSCAPE, module.length, depth, module.length + gap, pitch)
         attitude = Attitude(
             tilt=self.tilt if self.low_side == "eave" else -self.tilt,
             low=self.low_edge,
@@ -109,9 +110,9 @@ class TiltedRack(InputTable):
         words = describe_spacing(job, layout)
         return f"{words}, staggered" if self.lines == STAGGERED else words
 
-    def remedies(self) -> tuple[Self, ...]:
+    def remedies(self) -> tuple[tuple[Self, ...], ...]:
         """Rows staggered, if they are not yet."""
-        return () if self.lines == STAGGERED else (self.model_copy(update={"lines": STAGGERED}),)
+        return () if self.lines == STAGGERED else ((self.model_copy(update={"lines": STAGGERED}),),)
 
     def alternatives(self) -> tuple[Alternative, ...]:
         """A lower tilt, degree by degree."""

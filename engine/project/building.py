@@ -48,6 +48,11 @@ class Building(InputTable):
         description="higher roofs beside this one, for drifts and sliding snow: "
         '[{ side = "ridge", height = "8 ft", upwind_length = "60 ft", slides_here = false }]',
     )
+    eave_faces: Annotated[float, Quantity("angle", "0 deg", "360 deg")] | None = input_field(
+        None,
+        description="direction that the eave of the slope with the array faces, clockwise from north, for the north "
+        "arrow of plans: 90 deg is east, 180 deg south",
+    )
 
     @property
     def slope_length(self) -> float:

@@ -6,13 +6,13 @@ The defaults are placeholders invented for loadpath, no product. Every figure ca
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from pydantic import model_validator
 
 from engine.project.bracket import BRACKETS, Bracket
 from engine.project.heat import ALUMINIUM, MATERIALS
-from engine.schema import Choice, Count, InputTable, Number, Quantity, input_field
+from engine.schema import Choice, Count, InputTable, Number, Quantity, ShelfTable, input_field
 from engine.strength import Capacity, StrengthBasis
 
 Price = Annotated[float, Number(0, 1e6)]
@@ -52,11 +52,13 @@ class Part(InputTable):
     minutes: Minutes = input_field(description="labour to install one piece [min]")
 
 
-class RailSection(InputTable):
+class RailSection(ShelfTable):
     """A rail, or one of the two beams of a rack, sold in stock lengths.
 
     Strong-axis bending is normal to the roof, weak-axis bending along the slope.
     """
+
+    shelf_section: ClassVar[str] = "rails"
 
     moment_strong: Moment = input_field(description="allowable or characteristic moment, bending normal to the roof")
     moment_weak: Moment = input_field(description="allowable or characteristic moment, bending along the slope")
@@ -139,8 +141,10 @@ PLACEHOLDER_SECTION = {
 """A placeholder extrusion, for rails and rack beams."""
 
 
-class Hardware(_Overridable):
+class Hardware(_Overridable, ShelfTable):
     """All parts between the module and the roof. The defaults are placeholders."""
+
+    shelf_section: ClassVar[str] = "hardware"
 
     bracket: Annotated[str, Choice(tuple(BRACKETS))] = input_field(
         "seam clamp",
@@ -187,6 +191,9 @@ class Hardware(_Overridable):
         {"allowable": "700 lb"}, description="strength of one leg of a rack frame, uplift or down load"
     )
     parts: Parts = input_field({}, description="the small parts")
+    spares: Annotated[float, Number(0, 100)] = input_field(
+        0, description="spares bought in addition, in per cent of the pieces and stock lengths of each part, rounded up"
+    )
     module_minutes: Minutes = input_field(12, description="labour to set one module [min]")
     labour_rate: Annotated[float, Quantity("rate", "0 / h", "10000 / h")] = input_field(
         "45 / h", description="labour rate per hour, in the scenario's currency"

@@ -7,12 +7,13 @@ from dataclasses import dataclass, field
 
 from engine.common.vocabulary import ALLOWABLES, Vocabulary
 from engine.project.acceptance import Accepted
-from engine.project.array import Array
+from engine.project.array import Array, KeepClear
 from engine.project.building import Building
 from engine.project.hardware import IN_PAN, Hardware
 from engine.project.module import Module
 from engine.project.permit_documents import PermitDocuments
 from engine.project.placement import Placement
+from engine.project.report_heading import ReportHeading
 from engine.project.roof import Roof
 from engine.strength import Capacity, StrengthBasis, strength
 
@@ -55,12 +56,34 @@ class Job:
     building: Building
     roof: Roof
     module: Module
-    array: Array
+    arrays: tuple[Array, ...]
     hardware: Hardware
     papers: PermitDocuments
     placement: Placement = field(default_factory=Placement)
+    report: ReportHeading = field(default_factory=ReportHeading)
     accepted: Accepted = field(default_factory=dict)
     words: Vocabulary = ALLOWABLES
+
+    @property
+    def module_gap(self) -> float:
+        """Clear distance between neighbouring modules, the same in all arrays [m]."""
+        return self.arrays[0].gap
+
+    @property
+    def height_above_roof(self) -> float:
+        """Height of the modules' top above the pan for mounting parallel to the roof, the same in all arrays [m]."""
+        return self.arrays[0].height_above_roof
+
+    @property
+    def origin(self) -> tuple[float, float]:
+        """Lower left corner of all arrays together [m]."""
+        x, y = zip(*(array.origin for array in self.arrays), strict=True)
+        return min(x), min(y)
+
+    @property
+    def keep_clear(self) -> tuple[KeepClear, ...]:
+        """The areas without modules, whichever array states them."""
+        return tuple(area for array in self.arrays for area in array.keep_clear)
 
     @property
     def place_word(self) -> str:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, ClassVar
 
-from engine.schema import Choice, Count, InputTable, LengthRange, Quantity, input_field
+from engine.schema import Choice, Count, InputTable, LengthRange, Quantity, ShelfTable, input_field
 from engine.strength import ModuleRating
 from engine.units import both
 
@@ -45,8 +45,10 @@ class RatingBySupport(InputTable):
         return ", ".join(filter(None, parts))
 
 
-class Module(InputTable):
+class Module(ShelfTable):
     """One PV module, from its data sheet and the maker's installation manual."""
+
+    shelf_section: ClassVar[str] = "modules"
 
     length: Annotated[float, Quantity("length", "12 in", "10 ft", shown="small length")] = input_field(
         description="length of the longer side"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 import numpy as np
 
@@ -14,7 +14,7 @@ from engine.project.heat import MATERIALS, STEEL
 from engine.project.rafters import Rafters
 from engine.project.roof_member import UP_SLOPE, RoofMember
 from engine.project.snow_retention import SnowRetention
-from engine.schema import Choice, InputTable, Lengths, Quantity, TextLine, input_field
+from engine.schema import Choice, InputTable, Lengths, Quantity, ShelfTable, Switch, TextLine, input_field
 from engine.strength import Capacity
 from engine.strength.wood_screws import HOT, WOOD_TEMPERATURES
 from engine.units import FOOT, INCH
@@ -29,8 +29,10 @@ LARGEST_LOADED_WIDTH = 24 * INCH
 """Widest strip of panel that one loaded seam or rib bends [m] (judgement)."""
 
 
-class Panel(InputTable):
+class Panel(ShelfTable):
     """One seam or rib as a beam up the slope, its strength at an attachment, and the weight of the sheet."""
+
+    shelf_section: ClassVar[str] = "panels"
 
     moment_rib_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = input_field(
         description="allowable or characteristic moment of one seam or rib, rib in compression (down load at midspan)"
@@ -69,8 +71,10 @@ class Panel(InputTable):
     )
 
 
-class Fastening(InputTable):
+class Fastening(ShelfTable):
     """The fastening of the panel: a clip, or the screws at one rib and one support."""
+
+    shelf_section: ClassVar[str] = "fastenings"
 
     uplift: Capacity | None = input_field(
         None,
@@ -110,8 +114,10 @@ class FixedPoint(InputTable):
     )
 
 
-class Roof(InputTable):
+class Roof(ShelfTable):
     """The metal roof: seams or ribs up the slope, fastened to supports across the slope."""
+
+    shelf_section: ClassVar[str] = "roofs"
 
     kind: Annotated[str, Choice(ROOF_KINDS)] = input_field(
         description="kind of panel: standing seam on clips, or ribbed sheet with exposed screws"
@@ -148,6 +154,10 @@ class Roof(InputTable):
     edge_support_spacing: Annotated[float, Quantity("length", "3 in", "12 ft")] | None = input_field(
         None,
         description="largest spacing of fastenings in the edge strips: bays of support_spacing are divided evenly",
+    )
+    existing: Annotated[bool, Switch()] = input_field(
+        True,
+        description="true if the roof stands: its strength is shown by others; false if it is still to be chosen",
     )
     end_laps: Annotated[tuple[float, ...], Lengths("0 ft", "10000 ft", rising=True)] = input_field(
         (),

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from engine.common.errors import Problem
+from engine.project.array import modules_of
 from engine.project.job import Job
 from engine.project.placement import places_within
 
@@ -28,17 +29,18 @@ MAX_PLACES = 400
 
 def too_large(job: Job) -> Iterator[Problem]:
     """The limits that a job exceeds, each with the number given and the number allowed."""
-    array, roof, building = job.array, job.roof, job.building
-    modules, ribs = array.rows * array.columns, len(roof.ribs(building))
+    roof, building = job.roof, job.building
+    modules, ribs = modules_of(job.arrays), len(roof.ribs(building))
+    arrays = "arrays" if len(job.arrays) > 1 else "array"
     levels = len(roof.supports(building, close=True))
     on_slope = ribs * (
         levels + ribs if building.roof_shape == "hip" else levels
     )  # under a hip every rib has another length
     crossings = int(modules * job.module.length / roof.rib_spacing)
     for path, counted, given, allowed in (
-        ("array", "modules", modules, MAX_MODULES),
-        ("array", f"crossings of modules and {roof.rib_word}s", crossings, MAX_CROSSINGS),
-        ("array.keep_clear", "areas", len(array.keep_clear), MAX_KEEP_CLEAR),
+        (arrays, "modules", modules, MAX_MODULES),
+        (arrays, f"crossings of modules and {roof.rib_word}s", crossings, MAX_CROSSINGS),
+        (f"{arrays}.keep_clear", "areas", len(job.keep_clear), MAX_KEEP_CLEAR),
         ("building.higher_roofs", "higher roofs", len(building.higher_roofs), MAX_HIGHER_ROOFS),
         ("roof.snow_retention", "lines", len(roof.snow_retention), MAX_SNOW_RETENTION),
         ("module.ratings", "ratings", len(job.module.ratings), MAX_RATINGS),

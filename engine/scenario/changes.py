@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from copy import deepcopy
+from functools import reduce
 from typing import Any
 
 from engine.common.errors import InputError, Problem
 from engine.common.toml_reader import tables_in
+from engine.scenario.sources import is_sourced, without_source
 from engine.units import quoted
 
 Steps = tuple[str, ...]
@@ -62,31 +64,58 @@ def put(tables: Any, path: Steps, value: Any) -> None:
     """Write one value into tables, or take it out where it is `REMOVED`.
 
     Raises:
-        InputError: the path leads through something that is no table.
+        InputError: the path leads through something that is no table, or to an entry that a list of tables lacks.
     """
     table = tables
-    for step in path[:-1]:
-        if step not in table:
-            if value is REMOVED:
-                return
-            table[step] = {}
-        table = table[step]
-        if not isinstance(table, dict):
-            raise InputError([Problem(".".join(path)[:120], f"{quoted(step)} is not a table")])
+    for number, step in enumerate(path[:-1], 1):
+        inner = _entry(table, step)
+        if is_sourced(inner) and isinstance(table, dict):  # its source was that of the whole value
+            inner = table[step] = without_source(inner)
+        if inner is REMOVED and value is REMOVED:
+            return
+        if inner is REMOVED and isinstance(table, dict):
+            inner = table[step] = {}
+        if not isinstance(inner, dict | list):
+            raise InputError([_no_table(table, path[:number])])
+        table = inner
+    if isinstance(table, list):
+        raise InputError([Problem(_shown(path), "a whole entry of a list; write one of its keys")])
     if value is REMOVED:
         table.pop(path[-1], None)
     else:
         table[path[-1]] = value
 
 
+def _no_table(table: Any, path: Steps) -> Problem:
+    """The problem of a path that ends at something that is no table."""
+    if isinstance(table, list) and _entry(table, path[-1]) is REMOVED:
+        names = " or ".join(quoted(name) for name in names_in(table))
+        return Problem(_shown(path[:-1]), f"no entry {quoted(path[-1])}; allowed is {names}")
+    return Problem(_shown(path), f"{quoted(path[-1])} is not a table")
+
+
+def _shown(path: Steps) -> str:
+    return ".".join(path)[:120]
+
+
 def value_at(tables: Mapping[str, Any], path: Steps) -> Any:
     """The value that a path leads to; `REMOVED` where there is none."""
-    value: Any = tables
-    for step in path:
-        if not isinstance(value, Mapping) or step not in value:
-            return REMOVED
-        value = value[step]
-    return value
+    return reduce(_entry, path, tables)
+
+
+def names_in(entries: Any) -> list[str]:
+    """Names of the tables of a list, by which paths reach them."""
+    tables = entries if isinstance(entries, list | tuple) else []
+    return [entry["name"] for entry in tables if isinstance(entry, Mapping) and isinstance(entry.get("name"), str)]
+
+
+def _entry(value: Any, step: str) -> Any:
+    """The entry of a table under a key, or of a list of tables under a name; `REMOVED` where there is none."""
+    value = without_source(value)
+    if isinstance(value, list | tuple):
+        named = (entry for entry in value if isinstance(entry, Mapping) and entry.get("name") == step)
+        return next(named, REMOVED)
+    return value.get(step, REMOVED) if isinstance(value, Mapping) else REMOVED
 
 
 def same(value: Any, other: Any) -> bool:

@@ -10,7 +10,6 @@ from collections.abc import Iterator
 
 from engine.common.errors import Problem
 from engine.common.tolerances import SAME_LENGTH
-from engine.project.array import Array
 from engine.project.bracket import WOOD_DECK, brackets_for
 from engine.project.building import Building
 from engine.project.hardware import AT_RIB, IN_PAN, Hardware
@@ -18,6 +17,7 @@ from engine.project.higher_roof import EAVE, HigherRoof
 from engine.project.job import Job
 from engine.project.module import LONG, Module
 from engine.project.roof import PER_FOOT, Roof
+from engine.scenario.array_contradictions import array_contradictions, at_least
 from engine.scenario.member_contradictions import member_contradictions
 from engine.strength import seam_problem, shear_problem
 from engine.strength.steel_screws import SteelScrews
@@ -41,7 +41,7 @@ def contradictions(job: Job) -> Iterator[Problem]:
     yield from _fastening(job.roof)
     yield from member_contradictions(job.roof, job.building)
     yield from _module(job.module)
-    yield from _array(job)
+    yield from array_contradictions(job)
     yield from _screws(job.hardware)
     yield from _bracket(job)
     yield from _shear(job)
@@ -50,12 +50,6 @@ def contradictions(job: Job) -> Iterator[Problem]:
 def _at_most(path: str, given: float, limit: float, name: str, reason: str, shown: str = "length") -> Iterator[Problem]:
     if given > limit + SAME_LENGTH:
         yield Problem(path, f"{both(given, shown)} given; allowed is at most {name}, {both(limit, shown)}: {reason}")
-
-
-def _at_least(path: str, given: float, limit: float, name: str, reason: str) -> Iterator[Problem]:
-    if given < limit - SAME_LENGTH:
-        given_text, limit_text = both(given, "small length"), both(limit, "small length")
-        yield Problem(path, f"{given_text} given; allowed is at least {name}, {limit_text}: {reason}")
 
 
 def _building(building: Building) -> Iterator[Problem]:
@@ -224,31 +218,6 @@ def _module(module: Module) -> Iterator[Problem]:
         yield Problem("module.power", f"{given} given; allowed is at most {allowed}, {reason}")
 
 
-def _array(job: Job) -> Iterator[Problem]:
-    height, path = job.array.height_above_roof, "array.height_above_roof"
-    attachment, frame = job.hardware.attachment_height, job.module.thickness
-    if attachment > frame:
-        yield from _at_least(path, height, attachment, "hardware.attachment_height", "modules are above attachments")
-    else:
-        yield from _at_least(path, height, frame, "module.thickness", "the frame would be in the roof")
-    yield from _setbacks(job.array, job.building)
-    length, depth = job.building.length, job.building.slope_length
-    for number, area in enumerate(job.array.keep_clear, 1):
-        if area.at[0] >= length or area.at[1] >= depth:
-            roof = f"{both(length, 'length')} along the eave and {both(depth, 'length')} up the slope"
-            yield Problem(f"array.keep_clear.{number}.at", f"outside the roof, which is {roof}")
-
-
-def _setbacks(array: Array, building: Building) -> Iterator[Problem]:
-    setbacks, depth, length = array.setbacks, building.slope_length, building.length
-    if setbacks.eave + setbacks.ridge >= depth:
-        slope = f"with array.setbacks.ridge it takes the whole slope of {both(depth, 'length')}"
-        yield Problem("array.setbacks.eave", f"{both(setbacks.eave, 'length')} given; {slope}")
-    if 2 * setbacks.rakes >= length:
-        roof = f"from both sides it takes the whole length of {both(length, 'length')}"
-        yield Problem("array.setbacks.rakes", f"{both(setbacks.rakes, 'length')} given; {roof}")
-
-
 def _screws(hardware: Hardware) -> Iterator[Problem]:
     """The screws of an attachment are one number, in its strengths and in the bill."""
     if not hardware.pierces:
@@ -336,7 +305,7 @@ def _thread(path: str, screws: WoodScrews, in_rafter: float | None) -> Iterator[
     """The thread of screws in wood: at least four diameters of a lag, at most what is `in_rafter` [m]."""
     if screws.lag is not None:
         least, reason = LEAST_LAG_THREAD * screws.screw_diameter, "shorter lags have no rated withdrawal (NDS)"
-        yield from _at_least(path, screws.thread, least, f"{LEAST_LAG_THREAD:.0f} diameters", reason)
+        yield from at_least(path, screws.thread, least, f"{LEAST_LAG_THREAD:.0f} diameters", reason)
     if in_rafter is not None:
         reason = "no more thread is in the rafter"
         yield from _at_most(path, screws.thread, in_rafter, "roof.rafters.thread", reason, "small length")

@@ -3,17 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from pydantic.fields import FieldInfo
 
-from engine.scenario.read import Scenario, fields_of
-from engine.schema import InputTable, Quantity
+from engine.scenario.alternatives import KEY
+from engine.scenario.changes import value_at
+from engine.scenario.read import ARRAY, ARRAYS, Scenario, fields_of
+from engine.scenario.shelf import USE
+from engine.scenario.sources import IN_FILE
+from engine.schema import FROM, InputTable, Quantity
 from engine.schema.introspection import defaults, field_type_of, nested_table
 from engine.schema.toml import to_toml
 
 NOT_SET = "not set"
+DEFAULT = "default"
+
+UNLISTED = (USE, FROM, KEY)
+"""Keys that are no values of the job: shelves, references to them, and alternatives."""
 
 
 @dataclass(frozen=True)
@@ -21,7 +29,7 @@ class ListedInput:
     """One input: its path in the file, its text there, and its meaning.
 
     `value` is a plain number, or a quantity in SI with its `dimension`; None for other inputs. `stated` is False for a
-    default.
+    default. `origin` says in words where it comes from: "file", "default", an entry of a shelf, with its source.
     """
 
     path: str
@@ -30,6 +38,7 @@ class ListedInput:
     dimension: str
     help: str
     stated: bool
+    origin: str
 
     @property
     def table(self) -> str:
@@ -44,16 +53,47 @@ class ListedInput:
 
 def inputs_of(scenario: Scenario) -> tuple[ListedInput, ...]:
     """All inputs with their defaults, in the order of the file."""
-    models = fields_of({method.id: type(method) for method in scenario.methods}, type(scenario.standard))
+    methods = {method.id: type(method) for method in scenario.methods}
+    models = fields_of(methods, type(scenario.standard), scenario.written)
     return tuple(
-        row for path, model in models.items() for row in _table(path, model, _table_at(scenario.written, path), {})
+        replace(row, origin=scenario.origins.origin_of(row.path).words) if row.stated else row
+        for path, model in models.items()
+        for row in _table(path, model, _table_at(scenario.written, path), {})
+        if row.name not in UNLISTED
     )
 
 
+def newer_spellings(scenario: Scenario) -> Iterator[tuple[str, str]]:
+    """Tables that may be written in a newer way, which reaches farther; what is written stays valid."""
+    if ARRAY in scenario.written:
+        yield (
+            f"[{ARRAY}]",
+            f'may be written [[{ARRAYS}]] with name = "A", so that others can lie beside it; both are read',
+        )
+
+
+def sources_listed(scenario: Scenario) -> Mapping[str, tuple[str, ...]]:
+    """Each stated source, with the paths of the values that come from it."""
+    listed: dict[str, tuple[str, ...]] = {}
+    for path, origin in scenario.origins.by_path.items():
+        if origin.source:
+            listed[origin.source] = (*listed.get(origin.source, ()), path)
+    return listed
+
+
+def origins_listed(scenario: Scenario) -> tuple[tuple[str, str], ...]:
+    """Origins with the inputs that come from each; of the file without a source and the defaults only their number."""
+    by_origin: dict[str, list[str]] = {}
+    for row in inputs_of(scenario):
+        by_origin.setdefault(row.origin, []).append(row.path)
+    in_file, default = (f"{len(by_origin.pop(origin, ()))} inputs" for origin in (IN_FILE.words, DEFAULT))
+    named = ((origin, ", ".join(paths)) for origin, paths in by_origin.items())
+    return (*named, ("file, no source stated", in_file), (DEFAULT, default))
+
+
 def _table_at(written: Mapping[str, Any], path: str) -> Mapping[str, Any]:
-    for step in filter(None, path.split(".")):
-        written = written.get(step, {})
-    return written
+    table = value_at(written, tuple(filter(None, path.split("."))))
+    return table if isinstance(table, Mapping) else {}
 
 
 def _table(
@@ -77,4 +117,4 @@ def _input(path: str, field: FieldInfo, value: Any, *, stated: bool) -> ListedIn
         number, dimension = kind.read(value), kind.shown or kind.dimension
     elif isinstance(value, int | float) and not isinstance(value, bool):
         number = float(value)
-    return ListedInput(path, text, number, dimension, field.description or "", stated)
+    return ListedInput(path, text, number, dimension, field.description or "", stated, DEFAULT)

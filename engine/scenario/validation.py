@@ -28,15 +28,24 @@ def top_level_problems(written: Mapping[str, Any], allowed: tuple[str, ...], ver
         yield Problem("format", f"{found}; this version reads format = {version}")
 
 
-def validated(path: str, model: type[Table], table: Any, problems: list[Problem]) -> Table | None:
-    """A written table as its model; None if it has problems, which are added to `problems` with their paths."""
+def validated(
+    path: str, model: type[Table], table: Any, problems: list[Problem], *, partial: bool = False
+) -> Table | None:
+    """A written table as its model; None if it has problems, which are added to `problems` with their paths.
+
+    `partial`: keys that it lacks are no problem.
+    """
     if not isinstance(table, Mapping):
         problems.append(Problem(path, f"{as_given(table)} given; write a table [{path}]"))
         return None
     try:
         return model.model_validate(table)
     except ValidationError as refused:
-        problems += [_problem(path, table, model, error) for error in refused.errors(include_url=False)]
+        problems += [
+            _problem(path, table, model, error)
+            for error in refused.errors(include_url=False)
+            if not (partial and error["type"] == "missing")
+        ]
         return None
 
 

@@ -6,13 +6,15 @@ from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from typing import Any, ClassVar
 
-from pydantic import GetCoreSchemaHandler
+from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from engine.units import quoted
 
 MAX_QUOTE = 60
 """Longest quote in a sentence [characters]."""
+
+JSON_SCHEMA_DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
 class FieldType(ABC):
@@ -35,6 +37,14 @@ class FieldType(ABC):
     def allowed(self) -> str:
         """The values allowed, in words."""
 
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """The written values as JSON Schema: their types and choices, not every rule of `read`."""
+        return {"type": "string"}
+
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        return {**self.json_schema, "$comment": self.allowed}
+
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         def validate(written: object) -> Any:
             try:
@@ -43,6 +53,11 @@ class FieldType(ABC):
                 raise PydanticCustomError("loadpath", "{sentence}", {"sentence": str(refusal)}) from None
 
         return core_schema.no_info_plain_validator_function(validate)
+
+
+def one_or_several(schema: dict[str, Any]) -> dict[str, Any]:
+    """JSON Schema of one value, or of a list of such values."""
+    return {"anyOf": [schema, {"type": "array", "items": schema}]}
 
 
 def as_given(written: object) -> str:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from engine import units
 from engine.common.tolerances import SAME_RATIO
-from engine.schema.field_type import FieldType, as_given
+from engine.schema.field_type import FieldType, as_given, one_or_several
 
 
 @dataclass(frozen=True)
@@ -53,6 +53,11 @@ class Quantity(FieldType):
         return f"any {self.dimension}"
 
     @property
+    def json_schema(self) -> dict[str, Any]:
+        """Text, with an example."""
+        return {"type": "string", "examples": [self.example]}
+
+    @property
     def example(self) -> str:
         """An example of such a quantity."""
         return units.EXAMPLE[self.dimension]
@@ -78,6 +83,11 @@ class Number(FieldType):
         """The range in words."""
         return f"{self.low:.10g} to {self.high:.10g}"
 
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """A number within its bounds."""
+        return {"type": "number", "minimum": self.low, "maximum": self.high}
+
 
 @dataclass(frozen=True)
 class Count(FieldType):
@@ -98,6 +108,11 @@ class Count(FieldType):
     def allowed(self) -> str:
         """The range in words."""
         return f"{self.low} to {self.high}"
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """A whole number within its bounds."""
+        return {"type": "integer", "minimum": self.low, "maximum": self.high}
 
 
 @dataclass(frozen=True)
@@ -127,6 +142,11 @@ class LengthRange(FieldType):
     def example(self) -> str:
         """An example of such a pair."""
         return '["250 mm", "500 mm"]'
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """Two texts."""
+        return {"type": "array", "items": {"type": "string"}, "minItems": 2, "maxItems": 2}
 
 
 @dataclass(frozen=True)
@@ -162,3 +182,8 @@ class Lengths(FieldType):
     def example(self) -> str:
         """An example of such lengths."""
         return '["20 ft", "40 ft"]' if self.rising else '["20 ft", "25 ft", "20 ft"]'
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """A text, or a list of texts."""
+        return one_or_several({"type": "string"})

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from engine.schema.field_type import FieldType, as_given
 
@@ -21,3 +22,8 @@ class Switch(FieldType):
     def allowed(self) -> str:
         """The values allowed, in words."""
         return "true or false, without quotes"
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """True or false."""
+        return {"type": "boolean"}

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from typing import Any, ClassVar
 
-from engine.schema.field_type import FieldType, as_given
+from engine.schema.field_type import FieldType, as_given, one_or_several
 
 
 @dataclass(frozen=True)
@@ -25,10 +26,18 @@ class Choice(FieldType):
         """The options in words."""
         return " or ".join(f"'{option}'" for option in self.options)
 
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """One of the words."""
+        return {"enum": list(self.options)}
+
 
 @dataclass(frozen=True)
 class Words(FieldType):
     """One word, or a list of words."""
+
+    structured: ClassVar[bool] = True
+    example: str = '["up", "down"]'
 
     def read(self, written: object) -> tuple[str, ...]:
         """The words, at least one."""
@@ -40,7 +49,59 @@ class Words(FieldType):
     @property
     def allowed(self) -> str:
         """The words allowed, in words."""
-        return 'a word in quotes, or a list such as ["up", "down"]'
+        return f"a word in quotes, or a list such as {self.example}"
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """A word, or a list of words."""
+        return one_or_several({"type": "string"})
+
+
+@dataclass(frozen=True)
+class ModulePlaces(FieldType):
+    """Places in an array, each a row and a column in one text: `["3.7", "3.8"]`."""
+
+    most: int = 2000
+
+    def read(self, written: object) -> tuple[tuple[int, int], ...]:
+        """Row and column of each place, counted from 1, in rising order, each once."""
+        if not isinstance(written, list | tuple):
+            raise ValueError(f"{as_given(written)} given; write {self.allowed}")
+        if len(written) > self.most:
+            raise ValueError(f"{len(written)} places given; allowed are {self.most}")
+        places = [re.fullmatch(r"([1-9]\d{0,3})\.([1-9]\d{0,3})", str(place)) for place in written]
+        for place, found in zip(written, places, strict=True):
+            if found is None or not isinstance(place, str):
+                raise ValueError(f"{as_given(place)} given; write {self.allowed}")
+        return tuple(sorted({(int(found[1]), int(found[2])) for found in places if found}))
+
+    @property
+    def allowed(self) -> str:
+        """The places allowed, in words."""
+        return 'a list of row.column in quotes, such as ["3.7", "3.8"]'
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """A list of places."""
+        return {"type": "array", "items": {"type": "string", "pattern": r"^[1-9]\d{0,3}\.[1-9]\d{0,3}$"}}
+
+
+@dataclass(frozen=True)
+class Name(FieldType):
+    """Name of an entry in a list, by which paths such as `arrays.A.rows` reach it."""
+
+    longest: ClassVar[int] = 40
+
+    def read(self, written: object) -> str:
+        """The name as it was written."""
+        if not isinstance(written, str) or not re.fullmatch(r"\w[\w -]*", written) or len(written) > self.longest:
+            raise ValueError(f"{as_given(written)} given; write {self.allowed}")
+        return written
+
+    @property
+    def allowed(self) -> str:
+        """The names allowed, in words."""
+        return f"a name of up to {self.longest} letters, digits, spaces, hyphens and underscores"
 
 
 @dataclass(frozen=True)

@@ -9,8 +9,8 @@ import difflib
 from collections.abc import Mapping
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Discriminator, Tag
-from pydantic_core import PydanticCustomError
+from pydantic import BeforeValidator, Discriminator, GetJsonSchemaHandler, Tag
+from pydantic_core import CoreSchema, PydanticCustomError
 
 from engine.schema import as_given, shortened
 from engine.strength.base import Strength, StrengthBasis
@@ -107,7 +107,16 @@ OneCapacity = Annotated[
 ]
 """One table, with one basis."""
 
-Capacity = Annotated[tuple[OneCapacity, ...], BeforeValidator(_as_list)]
+
+class _AlsoAlone:
+    """JSON Schema of a list that may be written as its one entry."""
+
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        listed = handler(schema)
+        return {"anyOf": [listed["items"], listed]}
+
+
+Capacity = Annotated[tuple[OneCapacity, ...], BeforeValidator(_as_list), _AlsoAlone()]
 """One table, or a list of tables; the lowest failure mode of all governs."""
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import statistics
-from typing import Annotated, ClassVar
+from typing import Annotated, Any, ClassVar
 
 from pydantic import Field
 
@@ -24,6 +24,15 @@ MIN_TESTS = min(FRACTILE_FACTORS)
 def fractile_factor(tests: int) -> float:
     """Kn for a number of tests, at least three."""
     return FRACTILE_FACTORS[max(number for number in FRACTILE_FACTORS if number <= tests)]
+
+
+USUAL_SCATTER = 0.10
+"""Coefficient of variation taken for tests that are only planned (judgement): the results decide."""
+
+
+def mean_over_design(tests: int, partial_factor: float) -> float:
+    """Mean of so many tests over the design resistance that follows from it, with the usual scatter."""
+    return partial_factor / (1 - fractile_factor(tests) * USUAL_SCATTER)
 
 
 class TestList(FieldType):
@@ -47,6 +56,11 @@ class TestList(FieldType):
     def allowed(self) -> str:
         """The lists allowed, in words."""
         return 'at least three are needed, such as ["3.1 kN", "3.4 kN", "3.2 kN"]'
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """A list of texts."""
+        return {"type": "array", "items": {"type": "string"}, "minItems": MIN_TESTS}
 
 
 class CharacteristicTests(StrengthBasis):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import statistics
-from typing import Annotated, ClassVar
+from typing import Annotated, Any, ClassVar
 
 from pydantic import Field
 
@@ -18,8 +18,9 @@ CONNECTION_RELIABILITY = 3.5
 FIELD_MATERIAL = 1.00
 """Mm: the sample of a field pull already has the overstrength of the real metal (safe; the clause has 1.10)."""
 
-FABRICATION_SCATTER = {"screw": 0.10, "other": 0.15}
-MIN_FACTOR = {"screw": 3.0, "other": 1.0}
+SCREW, OTHER = "screw", "other"
+FABRICATION_SCATTER = {SCREW: 0.10, OTHER: 0.15}
+MIN_FACTOR = {SCREW: 3.0, OTHER: 1.0}
 """Part that failed → VF, and → the smallest Ω."""
 
 MAX_DEVIATION, MIN_TESTS_BEYOND = 0.15, 2 * MIN_TESTS
@@ -53,6 +54,27 @@ class PullList(FieldType):
         """The lists allowed, in words."""
         return 'at least three are needed, such as ["520 lb", "610 lb", "575 lb"]'
 
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """A list of texts."""
+        return {"type": "array", "items": {"type": "string"}, "minItems": MIN_TESTS}
+
+
+def mean_over_allowable(tests: int, connection: str) -> float:
+    """Least mean of so many pulls over the allowable that follows from it: Ω with the smallest scatter that counts."""
+    return safety_factor(_resistance_factor(tests, 0.0, connection), MIN_FACTOR[connection])
+
+
+def _resistance_factor(tests: int, scatter: float, connection: str, record: Recorder = silent) -> float:
+    return resistance_factor(
+        tests,
+        scatter,
+        reliability=CONNECTION_RELIABILITY,
+        material=FIELD_MATERIAL,
+        fabrication_scatter=FABRICATION_SCATTER[connection],
+        record=record,
+    )
+
 
 class PullTests(StrengthBasis):
     """`{ pull_tests = ["520 lb", …], connection = "screw" }`."""
@@ -60,7 +82,7 @@ class PullTests(StrengthBasis):
     title: ClassVar[str] = "pull tests"
     identifying_keys: ClassVar[tuple[str, ...]] = ("pull_tests",)
     pull_tests: Annotated[tuple[float, ...], PullList()] = Field(description="load at failure of every pull")
-    connection: Annotated[str, Choice(("screw", "other"))] = Field(
+    connection: Annotated[str, Choice((SCREW, OTHER))] = Field(
         description="the part that failed: a screw or another part"
     )
     place: Annotated[str, TextLine(60)] = Field(
@@ -108,21 +130,15 @@ class PullTests(StrengthBasis):
         """One mode: the mean, with the safety factor that follows from the scatter."""
         steps: list[CalculationStep] = []
         mean = self.mean(steps.append)
-        phi = resistance_factor(
-            len(self.pull_tests),
-            self.scatter(steps.append),
-            reliability=CONNECTION_RELIABILITY,
-            material=FIELD_MATERIAL,
-            fabrication_scatter=FABRICATION_SCATTER[self.connection],
-            record=steps.append,
-        )
+        scatter = self.scatter(steps.append)
+        phi = _resistance_factor(len(self.pull_tests), scatter, self.connection, steps.append)
         omega = safety_factor(phi, MIN_FACTOR[self.connection], steps.append)
         return (FailureMode("field pull tests", mean, omega, CLAUSE, steps=tuple(steps), cautions=(LOCAL,)),)
 
     @property
     def covers_seam(self) -> bool:
         """True if another part than a screw failed: then the seam was pulled too."""
-        return self.connection == "other"
+        return self.connection == OTHER
 
     def description(self) -> str:
         """Origin of the strength."""

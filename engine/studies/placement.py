@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from itertools import product
 
 from engine.common.progress import ProgressListener, no_listener
-from engine.common.tolerances import SUMMED_LENGTH
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.flags.layout_rules import distances_to_edges
 from engine.design.design import Design, Refused
@@ -120,14 +119,14 @@ def along_eave(job: Job) -> Axis:
     """The places along the eave."""
     if not job.roof.ribs_surveyed:
         return Axis("first_rib", tuple(possible_first_ribs(job.roof)))
-    return Axis("right", _within(job.placement_window[0], job.placement.step, ALONG, job.array.origin[0]))
+    return Axis("right", _within(job.placement_window[0], job.placement.step, ALONG, job.origin[0]))
 
 
 def up_slope(job: Job) -> Axis:
     """The places up the slope."""
     if not job.roof.supports_surveyed:
         return Axis("first_bay", tuple(possible_first_bays(job.roof)))
-    return Axis("up", _within(job.placement_window[1], job.placement.step, UP, job.array.origin[1]))
+    return Axis("up", _within(job.placement_window[1], job.placement.step, UP, job.origin[1]))
 
 
 def _within(window: float, step: float | None, number: int, origin: float) -> tuple[float, ...]:
@@ -158,7 +157,7 @@ def _place(scenario: Scenario, job: Job, stated: Design, right: float, higher: f
     found = layout_or_search(job, stated, stated.field.minimum_attachments, method, scenario.standard, shared)
     if isinstance(found, Refused):
         return Place(right, higher, Verdict(Status.REFUSED))
-    clear = all((distance >= setback - SUMMED_LENGTH).all() for _, setback, distance in distances_to_edges(job, found))
+    clear = not any(edge.inside.any() for edge in distances_to_edges(found))
     within = within_tolerance(found, scenario.standard, shared) if found.status.nothing_over else None
     return Place(right, higher, found.verdict, within, len(found.layout.attachments), found.field.modules, clear=clear)
 

@@ -28,11 +28,17 @@ from engine.units import FOOT, parse, quoted
 
 @dataclass(frozen=True)
 class Asked:
-    """One value that can be asked: its `path` in a scenario, what it is, and its default; None if it is needed."""
+    """One value that can be asked: its `path` in a scenario, what it is, its default, and if it can be left out."""
 
     path: str
     description: str
     default: str | None = None
+    is_optional: bool = False
+
+    @property
+    def is_needed(self) -> bool:
+        """True if there is no question without it."""
+        return self.default is None and not self.is_optional
 
 
 VALUES: Mapping[str, Asked] = MappingProxyType(
@@ -42,17 +48,16 @@ VALUES: Mapping[str, Asked] = MappingProxyType(
         "purlins": Asked("roof.support_spacing", "spacing of the purlins, or of the clips along a seam"),
         "slope": Asked("building.slope", "slope of the roof, as 1:12 or in degrees"),
         "height": Asked("building.mean_roof_height", "mean height of the roof above the ground"),
-        "wind": Asked("site.wind_speed", "basic wind speed, from the map of the risk category"),
-        "exposure": Asked("site.exposure", "exposure category: B suburbs, C open country, D along water"),
-        "snow": Asked("site.ground_snow", "ground snow load, from the map"),
         "standard": Asked("site.standard", "load standard and edition", "ASCE 7-16"),
-        "risk": Asked("site.risk_category", "risk category of the building", "II"),
         "length": Asked("module.length", "longer side of a module", "1762 mm"),
         "width": Asked("module.width", "shorter side of a module", "1134 mm"),
         "mass": Asked("module.mass", "mass of a module", "25 kg"),
     }
 )
-"""The values that are asked, by their names."""
+"""The values that are asked under every standard, by their names; its own `[site]` table adds those that it needs."""
+
+SHORT = {"wind_speed": "wind", "ground_snow": "snow", "risk_category": "risk"}
+"""Key of a `[site]` table → its name in a question; others are called as in the table."""
 
 EDGE = 3.0
 """Distance of the array from eave and rakes [ft]: within the corner zone of every roof."""
@@ -96,7 +101,7 @@ class RoofLoads:
     """Loads of one method on the roof, and strengths that a clip and a seam need.
 
     `uplift_by_zone`: wind zone → largest uplift of an attachment in it [N]; `down`: largest down load [N]; `with_array`
-    and `without`: allowable uplift that a clip needs [N]; `test_pressure`: uplift at failure in a roof test with a
+    and `without`: resistance to uplift that a clip needs [N]; `test_pressure`: uplift at failure in a roof test with a
     safety factor of 2.0 [Pa]; `seam_moment`: largest moment of a seam [N m].
     """
 
@@ -124,27 +129,40 @@ def question_scenario(
     Raises:
         InputError: everything that is wrong with the values, by their names.
     """
-    problems = [_unknown(name) for name in values if name not in VALUES]
-    problems += [_missing(name) for name, asked in VALUES.items() if not asked.default and name not in values]
+    asked = asked_under(values, standards)
+    problems = [Problem(name, describe_unknown(name, tuple(asked))) for name in values if name not in asked]
+    missing = (name for name, each in asked.items() if each.is_needed and name not in values)
+    problems += [Problem(name, f"missing: {asked[name].description}") for name in missing]
     if problems:
         raise InputError(problems)
     try:
-        return read_scenario(tables_of(values), methods, standards)
+        return read_scenario(tables_of(values, standards), methods, standards)
     except InputError as wrong:
-        names = {asked.path: name for name, asked in VALUES.items()}
+        names = {each.path: name for name, each in asked.items()}
         raise InputError([Problem(names.get(each.path, each.path), each.message) for each in wrong.problems]) from None
 
 
-def _unknown(name: str) -> Problem:
-    return Problem(name, describe_unknown(name, tuple(VALUES)))
+def asked_under(values: Mapping[str, str], standards: Mapping[str, type[LoadStandard]]) -> Mapping[str, Asked]:
+    """Everything that can be asked under the standard that the values name, by its name.
+
+    Raises:
+        InputError: there is no such standard.
+    """
+    title = values.get("standard", VALUES["standard"].default or "")
+    if title not in standards:
+        raise InputError([Problem("standard", f"{quoted(title)} is {describe_unknown(title, tuple(standards))}")])
+    fields = standards[title].site_model().model_fields
+    of_site = {
+        SHORT.get(key, key): Asked(f"site.{key}", field.description or "", is_optional=not field.is_required())
+        for key, field in fields.items()
+        if key != "standard"
+    }
+    return {**VALUES, **of_site}
 
 
-def _missing(name: str) -> Problem:
-    return Problem(name, f"missing: {VALUES[name].description}")
-
-
-def tables_of(values: Mapping[str, str]) -> dict[str, Any]:
+def tables_of(values: Mapping[str, str], standards: Mapping[str, type[LoadStandard]]) -> dict[str, Any]:
     """The tables of the scenario of a question, by the values as they are written."""
+    paths = {name: asked.path for name, asked in asked_under(values, standards).items()}
     stated = {name: value.default for name, value in VALUES.items() if value.default} | dict(values)
     modules = _modules(stated.pop("modules"))
     rows = max(1, math.isqrt(modules // 4))
@@ -158,7 +176,7 @@ def tables_of(values: Mapping[str, str]) -> dict[str, Any]:
         ("building", "length"): f"{along:.1f} ft",
         ("building", "width"): f"{2 * up * math.cos(slope):.1f} ft",
     }
-    asked = {tuple(VALUES[name].path.split(".")): value for name, value in stated.items()}
+    asked = {tuple(paths[name].split(".")): value for name, value in stated.items()}
     return laid_over(CAUTIOUS, size | asked)
 
 

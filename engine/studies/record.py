@@ -98,7 +98,12 @@ def _effect(effect: InputEffect) -> Record:
 
 def ways_out_record(found: Sequence[WaysOut]) -> list[Record]:
     """The ways out of each method that is over."""
-    return [{"method": each.column.id, "ways_out": [_way(way) for way in each.ways]} for each in found]
+    return [{"method": method, "ways_out": ways} for method, ways in ways_by_method(found).items()]
+
+
+def ways_by_method(found: Sequence[WaysOut]) -> dict[str, list[Record]]:
+    """Id of each method that is over → its ways out."""
+    return {each.column.id: [_way(way) for way in each.ways] for each in found}
 
 
 def quick_record(found: Sequence[RoofLoads]) -> list[Record]:
@@ -150,7 +155,7 @@ def _place(place: Place) -> Record:
 def _way(way: WayOut) -> Record:
     return {
         "kind": way.kind,
-        "text": way.proposal.text,
+        "text": way.text,
         "set": {".".join(path): value for path, value in way.proposal.changes.items()},
         "result": {
             "status": str(way.column.status),

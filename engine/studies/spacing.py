@@ -13,14 +13,16 @@ from engine.common.tolerances import SUMMED_LENGTH
 from engine.comparison.compare import Column, column_of
 from engine.design.design import Design, Refused, make_design, prepare
 from engine.design.search import SPACINGS_BEYOND_LIMITS, SpanLimits, scan_spacings, span_limits
-from engine.design.trial import Candidate, DesignContext
+from engine.design.trial import DesignContext
 from engine.design.unknown_places import worst_job
 from engine.design.verdict import span_sentence, verdict_sentence
 from engine.links import Check
 from engine.mounting.interface import MountingMethod, Refusal
-from engine.mounting.layout import Layout
+from engine.mounting.layout import Layout, Member
 from engine.mounting.places import places_along_eave
+from engine.project.job import Job
 from engine.scenario.read import Scenario
+from engine.units import ordered
 
 
 @dataclass(frozen=True, eq=False)
@@ -43,7 +45,8 @@ class SpacingRow:
 
     `label`: the spacing in words; `sentence`: the verdict; `span`: the longest span [m]; `attachments`: their number;
     `attachment_up` and `attachment_down_load`: largest forces of one attachment [N]; `links`: the checks of all links;
-    `at_largest_uplift` and `at_largest_down_load`: the rows of attachments with these forces.
+    `at_largest_uplift` and `at_largest_down_load`: the rows of attachments with these forces. `moved` [m]: how far the
+    array is moved along its rows, in a study of its places; else None.
     """
 
     label: str
@@ -59,11 +62,12 @@ class SpacingRow:
     at_largest_uplift: Elevation
     at_largest_down_load: Elevation
     design: Design
+    moved: float | None = None
 
 
 @dataclass(frozen=True, eq=False)
 class SpacingStudy:
-    """One method at all its spacings, closest first.
+    """One method at all its spacings, closest first; or at one spacing, with its array moved.
 
     `sentence` states the span limits, or the reason why there are no rows. `first_failure`: title of a link → words of
     the first spacing at which it fails. `member`: id of the member that carries the modules; `runs_up_slope`: it does
@@ -116,28 +120,37 @@ def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -
     candidates = scan_spacings(replace(context, keep_demands=True), SPACINGS_BEYOND_LIMITS)
     if isinstance(candidates, Refusal):
         return SpacingStudy(method.id, title, candidates.reason)
-    rows = tuple(_row(context, candidate) for candidate in candidates)
+    rows = tuple(row_of_design(make_design(context, candidate, None)) for candidate in candidates)
     limits = span_limits(candidates) if method.spacing_is_span else None
     member = candidates[0].layout.member
+    sentence = span_sentence(job, member, limits) if limits else _spacings_that_hold(rows)
     return SpacingStudy(
         id=method.id,
         title=title,
-        sentence=span_sentence(job, member, limits) if limits else _spacings_that_hold(rows),
+        sentence=ordered(sentence, scenario.standard.system),
         rows=rows,
         limits=limits,
         first_failure=_first_failure(rows),
         member=member.link,
         runs_up_slope=member.runs_up_slope,
-        crossed_at=job.roof.supports(job.building) if member.runs_up_slope else places_along_eave(job).x,
+        crossed_at=crossed_by(member, job),
     )
 
 
-def _row(context: DesignContext, candidate: Candidate) -> SpacingRow:
-    """One spacing of a study."""
+def crossed_by(member: Member, job: Job) -> Floats:
+    """Positions of what a member crosses [m]: the ribs along the eave, or the fastenings up the slope."""
+    return job.roof.supports(job.building) if member.runs_up_slope else places_along_eave(job).x
+
+
+def row_of_design(design: Design, moved: float | None = None) -> SpacingRow:
+    """The row of a design that was checked, with its array moved [m] or where it is stated."""
+    candidate = design.candidate
+    if candidate is None:
+        raise ValueError("a design outside the standard's scope has no loads to show")
     demands, layout = candidate.demands, candidate.layout
     return SpacingRow(
-        label=context.method.spacing_label(layout, context.job),
-        sentence=verdict_sentence(context.job, candidate),
+        label=design.spacing_label,
+        sentence=verdict_sentence(design.job, candidate),
         span=layout.longest_span,
         attachments=len(layout.attachments),
         attachment_up=float(demands.attachment_up.max()),
@@ -148,7 +161,8 @@ def _row(context: DesignContext, candidate: Candidate) -> SpacingRow:
         hardware_cost=candidate.bill.hardware_cost,
         at_largest_uplift=elevation(layout, demands.attachment_up),
         at_largest_down_load=elevation(layout, demands.attachment_down_load),
-        design=make_design(context, candidate, None),
+        design=design,
+        moved=moved,
     )
 
 

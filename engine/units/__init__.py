@@ -5,7 +5,19 @@ one for people.
 """
 
 from engine.units.constants import FOOT, GRAVITY, INCH, KSI, MPH, POUND, POUND_FORCE, PSF, SI, UNITS
-from engine.units.display import SHOWN, System, both, from_shown, in_system, number, text, unit
+from engine.units.display import (
+    SHOWN,
+    System,
+    both,
+    feet_and_inches,
+    from_shown,
+    in_system,
+    number,
+    ordered,
+    system_of,
+    text,
+    unit,
+)
 from engine.units.parse import EXAMPLE, article, parse, quoted
 
 __all__ = [
@@ -24,11 +36,14 @@ __all__ = [
     "System",
     "article",
     "both",
+    "feet_and_inches",
     "from_shown",
     "in_system",
     "number",
+    "ordered",
     "parse",
     "quoted",
+    "system_of",
     "text",
     "unit",
 ]

@@ -6,7 +6,7 @@ import math
 import re
 from typing import Literal
 
-from engine.units.constants import UNITS
+from engine.units.constants import INCH, UNITS
 from engine.units.parse import parse
 
 System = Literal["us", "si"]
@@ -75,21 +75,61 @@ _METRIC -= _US | _NEUTRAL
 _SMALL = {"in", "mm", "cm"}
 
 
+def system_of(written: str, default: System) -> System:
+    """The system of the unit in which a quantity is written; the default where its unit belongs to both."""
+    names = _unit_names(written)
+    return "us" if names & _US else "si" if names & _METRIC else default
+
+
 def in_system(written: str, dimension: str, system: System) -> str:
     """A written quantity as it stands, or converted if its unit is of the other system: "24 in", "610 mm"."""
-    names = set(re.findall(r"[A-Za-z]+", re.sub("[\"\u2032\u2033']", " ft ", written)))
-    own = "us" if names & _US else "si" if names & _METRIC else system
-    if own == system:
+    if system_of(written, system) == system:
         return written
+    names = _unit_names(written)
     shown = "small length" if dimension == "length" and names <= _SMALL else dimension
     return text(parse(written, dimension), shown, system)
+
+
+def _unit_names(written: str) -> set[str]:
+    return set(re.findall(r"[A-Za-z]+", re.sub("[\"\u2032\u2033']", " ft ", written)))
 
 
 def _size(unit_name: str, dimension: str) -> float:
     return UNITS["length" if dimension == "small length" else dimension][unit_name] if unit_name else 1.0
 
 
+def _written_in(system: System) -> str:
+    """A pattern of a value in a display unit of a system."""
+    names = {name for name, _ in (shown[system] for shown in SHOWN.values()) if name}
+    return rf"-?[\d,]+(?:\.\d+)? (?:{'|'.join(map(re.escape, sorted(names, key=len, reverse=True)))})"
+
+
+_PAIR = re.compile(rf"({_written_in('us')}) \(({_written_in('si')})\)")
+
+
+def ordered(sentence: str, system: System) -> str:
+    """A sentence with the values that `both` wrote, those of a system first: "2.438 m (8.00 ft)" in SI."""
+    return sentence if system == "us" else _PAIR.sub(r"\2 (\1)", sentence)
+
+
 def both(value: float, dimension: str) -> str:
     """An SI value in both systems, for sentences: "8.00 ft (2.438 m)"."""
     us, si = text(value, dimension, "us"), text(value, dimension, "si")
     return us if us == si else f"{us} ({si})"
+
+
+TAPE_PARTS = 8
+"""Parts of an inch that a tape on a roof is read to."""
+
+
+def feet_and_inches(value: float) -> str:
+    r"""A length as a tape in feet and inches shows it, to the nearest 1/8 in: "40' 5 3/8\"", "7 1/2\""."""
+    eighths = round(abs(value) / INCH * TAPE_PARTS)
+    inches, part = divmod(eighths, TAPE_PARTS)
+    feet, inches = divmod(inches, 12)
+    sign, whole = "-" if value < 0 and eighths else "", f"{feet}' " if feet else ""
+    if not part:
+        return f'{sign}{whole}{inches}"'
+    divisor = math.gcd(part, TAPE_PARTS)
+    between = f"{inches} " if inches or feet else ""
+    return f'{sign}{whole}{between}{part // divisor}/{TAPE_PARTS // divisor}"'

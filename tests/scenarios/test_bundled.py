@@ -92,7 +92,7 @@ def test_dunlin_hall_without_coefficients_for_its_array() -> None:
     assert answer_line(comparison).startswith("No answer: wind on modules by net coefficients from no standard")
     for file in bundle(comparison, Stamp(datetime.date(2026, 3, 4), "si")):
         written = file.make()
-        if isinstance(written, str):
+        if isinstance(written, str) and not file.name.endswith(".schema.json"):
             assert "net coefficients from no standard" in written, file.name
 
 

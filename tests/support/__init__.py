@@ -14,6 +14,7 @@ import pytest
 from engine.common.calculation import CalculationStep, Confidence, Reference
 from engine.design.design import prepare
 from engine.design.trial import DesignContext
+from engine.explain.print import in_system
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.read import Scenario, read_scenario
@@ -103,3 +104,5 @@ def assert_told(steps: Iterable[CalculationStep], *, of: object = "") -> None:
         assert step.equation or not step.terms, where
         if step.equation:
             assert evaluated(step) == pytest.approx(step.result.value, rel=1e-12, abs=1e-12), where
+            metric = in_system(step, "si")
+            assert evaluated(metric) == pytest.approx(metric.result.value, rel=1e-9, abs=1e-12), where

@@ -11,7 +11,7 @@ import numpy as np
 
 from engine.mounting.influence import shares_of_lines
 from engine.mounting.interface import Alternative, PartQuantity, Refusal, RunGroup, SpacingField, SpacingRule
-from engine.mounting.layout import Attitude, Field, Layout, Member, SupportLines
+from engine.mounting.layout import Field, Layout, Member, SupportLines
 from engine.mounting.lines_along_eave import (
     LinesAlongEave,
     bar_quantities,
@@ -20,7 +20,7 @@ from engine.mounting.lines_along_eave import (
     describe_spacing,
     lines_under_rows,
 )
-from engine.mounting.module_grid import Grid, place_modules
+from engine.mounting.module_grid import in_landscape, place_modules
 from engine.mounting.places import places_along_eave
 from engine.project.job import Job
 from engine.schema import InputTable, input_field
@@ -46,19 +46,7 @@ class TwinBars(InputTable):
         )
 
     def place_modules(self, job: Job) -> Field | Refusal:
-        module, array = job.module, job.array
-        grid = Grid(
-            module.length,
-            module.width,
-            module.length + array.gap,
-            module.width + array.gap,
-            array.columns,
-            array.rows * array.columns,
-        )
-        top = array.height_above_roof
-        return place_modules(
-            job, grid, Attitude(0.0, top, top, module.width, module.length), job.hardware.rail.longest_run
-        )
+        return place_modules(job, *in_landscape(job), job.hardware.rail.longest_run)
 
     def candidate_spacings(self, job: Job, field: Field) -> tuple[int, ...]:
         return candidate_steps(job, field)
@@ -66,7 +54,7 @@ class TwinBars(InputTable):
     def field_lines(self, job: Job, field: Field) -> TwinBarLines:
         return TwinBarLines(job, field, MEMBER, places_along_eave(job))
 
-    def remedies(self) -> tuple[Self, ...]:
+    def remedies(self) -> tuple[tuple[Self, ...], ...]:
         return ()
 
     def alternatives(self) -> tuple[Alternative, ...]:

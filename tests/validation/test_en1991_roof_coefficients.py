@@ -1,4 +1,7 @@
-"""Printed: Zones and pressures of roofs by EN 1991-1-4, from published examples and the tests of public libraries."""
+"""Printed: Zones and pressures of roofs by EN 1991-1-4, from published examples and the tests of public libraries.
+
+The figures were copied from the published examples by way of a summary of them; no standard was read in print.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Printed: Steel Buildings in Europe, examples of snow and of combinations by EN 1991-1-3 and EN 1990."""
+"""Printed: Steel Buildings in Europe, examples of snow and of combinations by EN 1991-1-3 and EN 1990.
+
+The figures were copied from the published examples by way of a summary of them; no standard was read in print.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Printed: Worked examples of EN 1991-1-4, peak velocity pressure."""
+"""Printed: Worked examples of EN 1991-1-4, peak velocity pressure.
+
+The figures were copied from the published examples by way of a summary of them; no standard was read in print.
+"""
 
 from __future__ import annotations
 

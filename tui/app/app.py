@@ -21,6 +21,7 @@ from textual.worker import WorkerFailed
 
 from engine.common.errors import InputError, Problem
 from engine.common.safe_text import safe_text
+from engine.export.stamp import ScenarioFile
 from engine.units import System
 from tui.app.compute import Compute
 from tui.app.file_dialogs import FileDialogs
@@ -204,12 +205,13 @@ class LoadpathApp(App[None]):
             return
         if self.state.problems:
             self.update(problems=())
-        self._compute.start(inputs, scenario)
+        self._compute.start(inputs, scenario, self.state.comparison)
 
     def on_compared(self, message: Compared) -> None:
         """Show a comparison, unless the inputs have changed since."""
         if message.inputs == self.state.inputs:
-            self.update(comparison=message.comparison, compared=message.inputs, studies={}, problems=())
+            compared = message.inputs if message.is_final else None
+            self.update(comparison=message.comparison, compared=compared, studies={}, problems=())
 
     def on_compute_failed(self, message: ComputeFailed) -> None:
         """Say that the comparison ended in an internal error."""
@@ -217,9 +219,9 @@ class LoadpathApp(App[None]):
             self.update(problems=(Problem("", message.sentence),))
 
     def on_studied(self, message: Studied) -> None:
-        """Keep a spacing study while its comparison is shown."""
+        """Keep a study while its comparison is shown."""
         if message.study and message.comparison is self.state.comparison:
-            self.update(studies={**self.state.studies, message.method: message.study})
+            self.update(studies={**self.state.studies, message.key: message.study})
 
     def on_method_selected(self, message: MethodSelected) -> None:
         """Show another method."""
@@ -360,6 +362,14 @@ class LoadpathApp(App[None]):
         )
         self.push_screen(TextPage(self.state, "Placement map", about, text_pages.placement))
 
+    def action_alternatives(self) -> None:
+        """Show the scenario's alternatives, ranked."""
+        about = (
+            "The scenario as stated, its alternatives and the baseline, each compared by every method; the best first. "
+            "The input 'alternatives' states them."
+        )
+        self.push_screen(TextPage(self.state, "Alternatives", about, text_pages.alternatives))
+
     def on_why_requested(self, message: WhyRequested) -> None:
         """Show the calculation of the figure in focus."""
         self.action_why()
@@ -379,6 +389,17 @@ class LoadpathApp(App[None]):
     def action_next_method(self) -> None:
         """Show the next method."""
         self.update(method=self.state.next_method())
+
+    def action_next_slope(self) -> None:
+        """Show the next slope of the building."""
+        self.document.show_slope(self.state.inputs.next_slope)
+        self.update(baseline=None)  # that of another slope
+        self.show_document()
+
+    def action_building(self) -> None:
+        """Show the totals of all slopes, and the best method of each."""
+        about = "All slopes of the building: what each method needs in all, and the best method of each slope."
+        self.push_screen(TextPage(self.state, "Whole building", about, text_pages.building))
 
     def action_baseline(self) -> None:
         """Keep the comparison as the baseline, or drop it."""
@@ -429,7 +450,9 @@ class LoadpathApp(App[None]):
         """Write everything about the comparison into a folder."""
         comparison = self.state.comparison
         if comparison and self._has_figures("Nothing was exported"):
-            page = Export(comparison, self.state.system, f"{self.state.inputs.path.stem}_export")
+            inputs = self.state.inputs
+            source = ScenarioFile.of_text(inputs.path.name, inputs.text, inputs.changed_values())
+            page = Export(comparison, self.state.system, f"{inputs.path.stem}_export", source)
             self.push_screen(page, self._say_exported)
         elif not comparison:
             self._has_figures("Nothing was exported")
@@ -456,8 +479,10 @@ class LoadpathApp(App[None]):
         """
         if action.startswith("lesson_"):
             return self.state.lesson is not None
-        if action in ("ways_out", "placement"):
+        if action in ("ways_out", "placement", "alternatives"):
             return self.state.lesson is None
+        if action in ("next_slope", "building"):
+            return bool(self.state.inputs.next_slope)
         if action == "headroom":
             return self.state.lesson is None or self.state.lesson.is_all_answered
         return not (action == "why" and isinstance(self.screen, TextPage))

@@ -7,7 +7,7 @@ from functools import partial
 from textual.app import App
 
 from engine.common.progress import SearchStopped
-from engine.comparison.compare import compare
+from engine.comparison.compare import Comparison, compare, compare_as_before
 from engine.scenario.read import Scenario
 from tui.model.cancellation import until_cancelled
 from tui.model.inputs import Inputs
@@ -23,17 +23,21 @@ class Compute:
     def __init__(self, app: App[None], only: tuple[str, ...]) -> None:
         self._app, self._only = app, only
 
-    def start(self, inputs: Inputs, scenario: Scenario) -> None:
-        """Compare the methods of a scenario."""
-        self._app.run_worker(partial(self._run, inputs, scenario), thread=True, exclusive=True, group=GROUP)
+    def start(self, inputs: Inputs, scenario: Scenario, before: Comparison | None) -> None:
+        """Compare the methods of a scenario: at first with the layouts of the comparison before, then searched anew."""
+        self._app.run_worker(partial(self._run, inputs, scenario, before), thread=True, exclusive=True, group=GROUP)
 
     def cancel(self) -> None:
         """Stop the comparison that runs, if one does."""
         self._app.workers.cancel_group(self._app, GROUP)
 
-    def _run(self, inputs: Inputs, scenario: Scenario) -> None:
+    def _run(self, inputs: Inputs, scenario: Scenario, before: Comparison | None) -> None:
+        tell = until_cancelled()
         try:
-            comparison = compare(scenario, self._only, until_cancelled())
+            former = compare_as_before(scenario, before) if before else None
+            if former:
+                self._app.post_message(Compared(inputs, former, is_final=False))
+            comparison = compare(scenario, self._only, tell)
         except SearchStopped:
             return
         except Exception as failure:  # the app stays open with the last good comparison

@@ -62,6 +62,7 @@ def add_changes(parser: ArgumentParser) -> None:
         metavar="PATH=VALUE",
         help="change an input for this run, such as 'site.wind_speed=\"120 mph\"' (may be repeated)",
     )
+    parser.add_argument("--slope", metavar="NAME", default="", help="only this slope of a file with several")
     parser.add_argument(
         "--method",
         dest="methods",

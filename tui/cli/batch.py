@@ -16,10 +16,9 @@ from heapq import heappop, heappush
 from pathlib import Path
 
 from engine.common.errors import InputError, Problem
-from engine.comparison.compare import Comparison, compare
-from engine.export.json import to_json
-from tui.cli.formats import Request, all_hold, in_format
-from tui.cli.read_options import scenario_of, scenario_path
+from engine.scenario.shelf import Shelf
+from tui.cli.formats import Compared, Request, all_hold, as_json, compared, in_format
+from tui.cli.read_options import scenario_path, scenarios_of, shelves_in
 from tui.cli.workers import Workers, workers
 from tui.model.exit_codes import Exit
 from tui.model.internal_error import internal_error
@@ -73,7 +72,7 @@ def outcome(name: str, request: Request) -> Outcome:
     try:
         path = scenario_path(name)
         text = paths.read_text(path)
-        comparison = compare(scenario_of(text, path.name, request.changes), request.methods)
+        comparison = compared(scenarios_of(text, path, request.changes, request.slope), request)
         return Outcome(name, _written(name, text, comparison, request), all_hold(comparison))
     except InputError as wrong:
         problems = tuple(f"{name}: {each}" if each.path != name else str(each) for each in wrong.problems)
@@ -111,21 +110,25 @@ def _done(log: Path) -> Iterator[tuple[tuple[str, str], bool]]:
 def _file_fingerprint(name: str, request: Request) -> str:
     """The fingerprint of a file; empty, as no line of a log has it, where the file cannot be read."""
     try:
-        return _fingerprint(paths.read_text(scenario_path(name)), request)
+        path = scenario_path(name)
+        text = paths.read_text(path)
+        return _fingerprint(text, request, shelves_in(text, path, request.changes))
     except InputError:
         return ""
 
 
-def _fingerprint(text: str, request: Request) -> str:
-    """A hash of everything that decides the figures: the file's text, the changes, the methods, the version."""
-    decisive = repr((text, request.changes, request.methods, request.stamp.version))
+def _fingerprint(text: str, request: Request, shelves: tuple[Shelf, ...]) -> str:
+    """A hash of all that decides the figures: the file's text and shelves, the changes, the methods, the version."""
+    asked = request.changes, request.slope, request.methods, request.ways, request.stamp.version
+    decisive = repr((text, *shelves, *asked))
     return hashlib.sha256(decisive.encode(errors="replace")).hexdigest()[:16]
 
 
-def _written(name: str, text: str, comparison: Comparison, request: Request) -> bytes:
+def _written(name: str, text: str, comparison: Compared, request: Request) -> bytes:
     if request.format == "json":
-        source = {"file": name, "inputs": _fingerprint(text, request)}
-        return (to_json(comparison, request.stamp, source, indent=None) + "\n").encode(errors="replace")
+        shelves = shelves_in(text, scenario_path(name), request.changes)
+        source = {"file": name, "inputs": _fingerprint(text, request, shelves)}
+        return as_json(comparison, request, source, indent=None).encode(errors="replace")
     content = in_format(comparison, request)
     return content if isinstance(content, bytes) else content.encode(errors="replace")
 

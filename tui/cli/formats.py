@@ -2,20 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from engine.comparison.compare import Comparison
+from engine.common.errors import InputError, Problem
+from engine.common.progress import ProgressListener, no_listener
+from engine.comparison.alternatives import with_alternatives
+from engine.comparison.building_comparison import BuildingComparison, compare_slopes
+from engine.comparison.building_record import building_record
+from engine.comparison.compare import Comparison, compare
+from engine.comparison.record import WaysOfMethods, comparison_record
 from engine.design.status import Status
 from engine.export.json import to_json
 from engine.export.stamp import Stamp
+from engine.scenario.read import Scenario
+from engine.studies.record import ways_by_method
+from engine.studies.ways_out import WaysOut, ways_out
+
+Compared = Comparison | BuildingComparison
+"""The comparison of one slope, or of a building of several."""
 
 
 @dataclass(frozen=True)
 class Request:
-    """Options that apply to every file: changes (PATH=VALUE), methods (none: all), format, stamp, width of text.
+    """Options that apply to every file: changes (PATH=VALUE), methods (none: all), format, stamp, width.
 
     `units_of_standard`: no units were chosen, so each comparison is shown in those of its load standard.
+    `slope`: the only one of several that is compared; empty for all. `ways`: search the ways out of methods that are
+    over.
     """
 
     changes: tuple[str, ...]
@@ -24,37 +38,91 @@ class Request:
     stamp: Stamp
     width: int = 100
     units_of_standard: bool = False
+    slope: str = ""
+    ways: bool = False
 
-    def stamp_of(self, comparison: Comparison) -> Stamp:
+    def stamp_of(self, comparison: Compared) -> Stamp:
         """The stamp of a comparison, with its units."""
         if not self.units_of_standard:
             return self.stamp
-        return replace(self.stamp, system=comparison.scenario.standard.system)
+        return replace(self.stamp, system=_slopes(comparison)[0].scenario.standard.system)
+
+    def ways_out(self, comparison: Comparison) -> tuple[WaysOut, ...] | None:
+        """The ways out of a comparison; None where they were not asked for: they take seconds."""
+        return ways_out(comparison) if self.ways else None
 
 
-def all_hold(comparison: Comparison) -> bool:
+def compared(scenarios: Sequence[Scenario], request: Request, tell: ProgressListener = no_listener) -> Compared:
+    """The comparison of a file with its alternatives: of its one slope, or of all slopes of its building."""
+    if len(scenarios) == 1:
+        return with_alternatives(compare(scenarios[0], request.methods, tell), tell)
+    building = compare_slopes(scenarios, request.methods, tell)
+    return replace(building, slopes=tuple(with_alternatives(each, tell) for each in building.slopes))
+
+
+def all_hold(comparison: Compared) -> bool:
     """True if every method shown holds, is complete, and would hold set out inaccurately."""
-    return all(column.status == Status.HOLDS and column.holds_within_tolerance for column in comparison.columns)
+    columns = [column for slope in _slopes(comparison) for column in slope.columns]
+    return all(column.status == Status.HOLDS and column.holds_within_tolerance for column in columns)
 
 
-def in_format(comparison: Comparison, request: Request) -> str | bytes:
-    """The comparison in the format of the request."""
+def as_json(
+    comparison: Compared, request: Request, source: Mapping[str, str] | None = None, *, indent: int | None = 2
+) -> str:
+    """The comparison as one JSON object and a line break; `source` and `indent` as in `to_json`."""
+    if isinstance(comparison, BuildingComparison):
+        record = building_record(comparison, [_ways_by_method(slope, request) for slope in comparison.slopes])
+    else:
+        record = comparison_record(comparison, _ways_by_method(comparison, request))
+    return to_json(record, request.stamp_of(comparison), source, indent=indent) + "\n"
+
+
+def _ways_by_method(comparison: Comparison, request: Request) -> WaysOfMethods | None:
+    ways = request.ways_out(comparison)
+    return None if ways is None else ways_by_method(ways)
+
+
+def in_format(comparison: Compared, request: Request) -> str | bytes:
+    """The comparison in the format of the request.
+
+    Raises:
+        InputError: the format holds one slope, and there are several.
+    """
     if request.format == "json":
-        return to_json(comparison, request.stamp_of(comparison)) + "\n"
+        return as_json(comparison, request)
     if request.format == "text":
-        from tui.cli.print_comparison import comparison_text  # rich: only where text is printed
-
-        return comparison_text(comparison, request.stamp_of(comparison), request.width)
-    return _exported(comparison, request)
+        return _text(comparison, request)
+    return _exported(comparison, request.format, request.stamp_of(comparison))
 
 
-def _exported(comparison: Comparison, request: Request) -> str | bytes:
+def _text(comparison: Compared, request: Request) -> str:
+    from tui.cli.print_comparison import comparison_text  # rich: only where text is printed
+
+    stamp, width = request.stamp_of(comparison), request.width
+    texts = [comparison_text(slope, stamp, width, request.ways_out(slope)) for slope in _slopes(comparison)]
+    if isinstance(comparison, BuildingComparison):
+        from tui.cli.print_building import totals_text
+
+        texts.insert(0, totals_text(comparison, stamp, width))
+    return "\n".join(texts)
+
+
+def _exported(comparison: Compared, name: str, stamp: Stamp) -> str | bytes:
     from engine.export import csv, html_page, markdown, xlsx  # heavy libraries: only where a table leaves
 
-    writers: Mapping[str, Callable[[Comparison, Stamp], str | bytes]] = {
-        "csv": csv.comparison_csv,
-        "md": markdown.comparison_markdown,
+    slopes, joined = _slopes(comparison), {"csv": csv.comparison_csv, "md": markdown.comparison_markdown}
+    if name in joined:
+        return "\n".join(joined[name](slope, stamp) for slope in slopes)
+    if len(slopes) > 1:
+        raise InputError(
+            [Problem("--format", f"{name} holds one slope; choose it with --slope, or choose csv or json")]
+        )
+    whole: Mapping[str, Callable[[Comparison, Stamp], str | bytes]] = {
         "html": html_page.comparison_page,
         "xlsx": xlsx.comparison_workbook,
     }
-    return writers[request.format](comparison, request.stamp_of(comparison))
+    return whole[name](slopes[0], stamp)
+
+
+def _slopes(comparison: Compared) -> tuple[Comparison, ...]:
+    return comparison.slopes if isinstance(comparison, BuildingComparison) else (comparison,)

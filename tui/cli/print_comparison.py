@@ -7,25 +7,30 @@ from collections.abc import Iterator, Sequence
 from rich.console import RenderableType
 
 from engine.comparison.answer import answer_line
-from engine.comparison.compare import Comparison
+from engine.comparison.compare import Comparison, standard_line
 from engine.comparison.figure import by_group
 from engine.comparison.figures import table_figures
 from engine.comparison.figures.verdict import verdict_line
 from engine.comparison.flags import Flag
 from engine.export.flag_sections import flag_sections
 from engine.export.stamp import Stamp
+from engine.studies.ways_out import WaysOut
 from engine.units import System, text
+from tui.render.alternatives import alternatives_parts
 from tui.render.plain_text import listed, plain_text, side_by_side
+from tui.render.ways_out import ways_out_parts
 
 SIGNS = {"warning": "!!", "caution": " !", "note": ""}
 
 
-def comparison_text(comparison: Comparison, stamp: Stamp, width: int) -> str:
-    """The comparison, its flags and its cautions, in lines of `width`."""
-    return plain_text(*_parts(comparison, stamp, width), width=width)
+def comparison_text(comparison: Comparison, stamp: Stamp, width: int, ways: Sequence[WaysOut] | None = None) -> str:
+    """The comparison, its flags and its cautions, in lines of `width`; ways out where they were searched."""
+    return plain_text(*_parts(comparison, stamp, width, ways), width=width)
 
 
-def _parts(comparison: Comparison, stamp: Stamp, width: int) -> Iterator[RenderableType]:
+def _parts(
+    comparison: Comparison, stamp: Stamp, width: int, ways: Sequence[WaysOut] | None
+) -> Iterator[RenderableType]:
     yield comparison.title
     yield answer_line(comparison, stamp.system)
     yield ""
@@ -34,6 +39,11 @@ def _parts(comparison: Comparison, stamp: Stamp, width: int) -> Iterator[Rendera
     yield _site(comparison, stamp.system)
     yield ""
     yield from _figures(comparison, stamp.system, width)
+    if comparison.alternatives:
+        yield ""
+        yield from alternatives_parts(comparison, stamp.system)
+    if ways is not None:
+        yield from ("", "Ways out:", *ways_out_parts(ways, stamp.system))
     for title, flags in flag_sections(comparison):
         yield ""
         yield f"{title}:"
@@ -45,8 +55,7 @@ def _parts(comparison: Comparison, stamp: Stamp, width: int) -> Iterator[Rendera
 
 def _site(comparison: Comparison, system: System) -> str:
     figures = ", ".join(f"{name} {text(value, dimension, system)}" for name, value, dimension in comparison.site)
-    standard = comparison.scenario.standard
-    return f"{standard.title}, {standard.basis}: {figures}"
+    return f"{standard_line(comparison.scenario)}: {figures}"
 
 
 def _figures(comparison: Comparison, system: System, width: int) -> Iterator[RenderableType]:

@@ -9,17 +9,19 @@ from pathlib import Path
 from typing import Any
 
 from engine.common.errors import InputError, Problem
-from engine.export.stamp import Stamp
+from engine.export.stamp import ScenarioFile, Stamp
 from engine.lessons.file import is_lesson
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.changes import changes_of, laid_over
-from engine.scenario.read import Scenario, read_scenario
+from engine.scenario.read import Scenario, read_scenario, read_slopes
+from engine.scenario.shelf import USE, Shelf
 from engine.units import quoted
 from tui.cli.formats import Request
 from tui.cli.output import text_width
 from tui.storage import paths
 from tui.storage.export_folder import date_of
+from tui.storage.shelves import shelves_of
 
 
 def scenario_path(name: str | None) -> Path:
@@ -60,34 +62,67 @@ def _tables(text: str, name: str) -> dict[str, Any]:
     return tables
 
 
-def scenario_at(name: str | None, changes: Sequence[str]) -> Scenario:
-    """The scenario of a file with changes (PATH=VALUE) applied.
+def scenarios_at(name: str | None, changes: Sequence[str], slope: str) -> tuple[Scenario, ...]:
+    """The scenario of each slope of a file, or of the one named, with changes (PATH=VALUE) applied.
 
     Raises:
         InputError: everything that is wrong with it.
     """
     path = scenario_path(name)
-    return scenario_of(paths.read_text(path), path.name, changes)
+    return scenarios_of(paths.read_text(path), path, changes, slope)
 
 
-def scenario_of(text: str, name: str, changes: Sequence[str]) -> Scenario:
-    """The scenario of a file's text with changes (PATH=VALUE) applied; `name` is the file's.
+def scenarios_of(text: str, path: Path, changes: Sequence[str], slope: str) -> tuple[Scenario, ...]:
+    """As `scenarios_at`, of a file's text.
 
     Raises:
         InputError: everything that is wrong with it.
     """
-    return read_scenario(laid_over(_tables(text, name), changes_of(changes)), METHODS, STANDARDS)
+    tables = laid_over(_tables(text, path.name), changes_of(changes))
+    shelves = shelves_of(tables, path)
+    if slope:
+        return (read_scenario(tables, METHODS, STANDARDS, slope, shelves),)
+    return read_slopes(tables, METHODS, STANDARDS, shelves)
+
+
+def shelves_in(text: str, path: Path, changes: Sequence[str]) -> tuple[Shelf, ...]:
+    """The shelves that a file's text with its changes uses; a file without the word is not parsed for them.
+
+    Raises:
+        InputError: one cannot be read.
+    """
+    if USE not in text and not any(USE in change for change in changes):
+        return ()
+    return shelves_of(laid_over(_tables(text, path.name), changes_of(changes)), path)
+
+
+def scenarios(options: Namespace) -> tuple[Scenario, ...]:
+    """The scenarios that the options name, one a slope; units not chosen become their standard's.
+
+    The options then name their file, for the stamp.
+
+    Raises:
+        InputError: everything that is wrong with them.
+    """
+    path = scenario_path(options.file)
+    text = paths.read_text(path)
+    found = scenarios_of(text, path, options.changes, options.slope)
+    options.source = ScenarioFile.of_text(path.name, text, options.changes)
+    choose_units(options, found[0])
+    return found
 
 
 def scenario(options: Namespace) -> Scenario:
     """The one scenario that the options name, with their changes applied; units not chosen become its standard's.
 
     Raises:
-        InputError: everything that is wrong with it.
+        InputError: everything that is wrong with it, or it is a file of several slopes and none is named.
     """
-    found = scenario_at(options.file, options.changes)
-    choose_units(options, found)
-    return found
+    first, *others = scenarios(options)
+    if others:
+        names = " or ".join(quoted(name) for name in first.slopes)
+        raise InputError([Problem("--slope", f"missing; the file has several slopes, allowed is {names}")])
+    return first
 
 
 def choose_units(options: Namespace, scenario: Scenario) -> None:
@@ -109,12 +144,12 @@ def methods(options: Namespace) -> tuple[str, ...]:
 
 
 def stamp(options: Namespace) -> Stamp:
-    """The date and the units; until a scenario is read, units not chosen are US.
+    """The date, the units and the file; until a scenario is read there is none, and units not chosen are US.
 
     Raises:
         InputError: the date is not a date.
     """
-    return Stamp(date_of(options.date), options.units or "us")
+    return Stamp(date_of(options.date), options.units or "us", file=getattr(options, "source", None))
 
 
 def request(options: Namespace) -> Request:
@@ -130,4 +165,6 @@ def request(options: Namespace) -> Request:
         stamp(options),
         text_width(options),
         units_of_standard=options.units is None,
+        slope=options.slope,
+        ways=options.ways,
     )

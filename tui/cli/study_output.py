@@ -32,18 +32,20 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run_study(options: Namespace, study: Study, record: Record, parts: Parts) -> Exit:
     """Run a study on the scenario and methods of the options and write its record as JSON, or its parts as text."""
+    from engine.comparison.compare import cautions_of, standard_line
     from tui.cli import output, read_options
 
     scenario, stamp = read_options.scenario(options), read_options.stamp(options)
+    methods = read_options.methods(options)
     with output.progress_line() as progress:
-        found = study(scenario, read_options.methods(options), progress)
+        found = study(scenario, methods, progress)
+    cautions = cautions_of(scenario, methods)
     if options.format == "json":
         from engine.export.study_json import study_json
 
-        return output.deliver(study_json(scenario, stamp, record(found)), options)
-    from engine.comparison.compare import CAUTIONS
+        return output.deliver(study_json(scenario, stamp, record(found), cautions), options)
     from tui.render.plain_text import plain_text
 
-    width = output.text_width(options)
-    text = plain_text(scenario.job.title, "", *parts(found, width), "", *CAUTIONS, stamp.made, width=width)
+    heading, width = (scenario.title, standard_line(scenario)), output.text_width(options)
+    text = plain_text(*heading, "", *parts(found, width), "", *cautions, stamp.made, width=width)
     return output.deliver(text, options)

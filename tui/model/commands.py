@@ -17,6 +17,7 @@ KEY_SIGNS = {
     "up": "↑",
     "down": "↓",
     "space": "␣",
+    "right_square_bracket": "]",
 }
 """Keys that are written as a sign on the screen."""
 
@@ -57,9 +58,12 @@ COMMANDS: tuple[Command, ...] = (
     Command("headroom", "h", "Headroom", "Show the wind and snow each method can carry, and the inputs that matter"),
     Command("ways_out", "o", "Ways out", "Show what would make a method hold that is over, and apply it", "Ways"),
     Command("placement", "v", "Placement map", "Show at which places of the array each method holds"),
+    Command("alternatives", "A", "Alternatives", "Show the scenario's alternatives and the baseline, ranked"),
     Command("why", "w", "Why?", "Show the calculation of the figure in focus", "Why?"),
     Command("baseline", "k", "Baseline", "Show later changes against this comparison; press again to stop", "Baseline"),
     Command("next_method", "m", "Next method", "Show the next method, on every screen about one method"),
+    Command("next_slope", "right_square_bracket", "Next slope", "Show the next slope of a building with several"),
+    Command("building", "B", "Whole building", "Show the totals of all slopes, and the best method of each"),
     Command("units", "u", "Units", "Switch between feet and pounds (US) and metres and newtons (SI)"),
     Command("undo", "z", "Undo", "Undo the last change"),
     Command("redo", "y", "Redo", "Redo the change that was undone"),

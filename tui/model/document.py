@@ -63,11 +63,15 @@ class Document:
         if not source:
             return False
         target.append(self.inputs)
-        self.inputs = source.pop().rebased(self.saved)
+        self.inputs = replace(source.pop().rebased(self.saved), slope=self.inputs.slope)
         return True
 
     def _last_step_began_with(self, before: Inputs) -> bool:
         return bool(self._undo) and self._undo[-1] is before
+
+    def show_slope(self, name: str) -> None:
+        """Show another slope of the file; that is no edit."""
+        self.inputs = replace(self.inputs, slope=name)
 
     # -- files ------------------------------------------------------------------------------
 
@@ -113,9 +117,9 @@ class Document:
         """
         if paths.is_bundled(path):
             raise InputError([Problem(path.name, "is a bundled scenario and is not overwritten; give another name")])
-        text = self.inputs.as_text()
+        text = self.inputs.as_text(path)
         atomic_write.write_text(path, text, overwrite=True)
-        self.inputs = self.saved = Inputs(path, text)
+        self.inputs = self.saved = Inputs(path, text, slope=self.inputs.slope)
         self.keep()
 
     # -- recovery ---------------------------------------------------------------------------

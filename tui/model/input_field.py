@@ -13,28 +13,49 @@ from engine.loads import STANDARDS
 from engine.mounting import METHODS
 from engine.scenario.changes import REMOVED, Changes, Steps, toml_value, value_at
 from engine.scenario.read import fields_of
+from engine.scenario.resolve import Resolved
+from engine.scenario.slopes import above_slope
+from engine.scenario.sources import IN_FILE, Origin, is_sourced, without_source
 from engine.schema import Count, InputTable, LengthRange, Number, Quantity, Switch
 from engine.schema.introspection import defaults, field_type_of, nested_table
 from engine.schema.toml import to_toml
 from engine.units import UNITS
 
+ORIGINS = {
+    "changed": "changed here, not saved yet",
+    "file": "from the file",
+    "default": "the default, not set in the file",
+}
+
 
 @dataclass(frozen=True)
 class InputField:
-    """One input: its path, its schema, its default, and the value that the file or a change states."""
+    """One input: its path, its schema, its default, and the value that the file or a change states.
+
+    `source` is where its value comes from: a shelf, or what is stated beside it. A shelf's value is its default.
+    """
 
     path: Steps
     info: FieldInfo
     default: Any
     stated: Any
     changed: bool
+    source: Origin = IN_FILE
 
     @property
     def origin(self) -> str:
-        """The source of its value: "changed", "file" or "default"."""
+        """The source of its value: "changed", "file", "shelf" or "default"."""
         if self.changed:
             return "changed"
-        return "default" if self.stated is REMOVED else "file"
+        if self.stated is not REMOVED:
+            return "file"
+        return "shelf" if self.source.shelf else "default"
+
+    @property
+    def origin_words(self) -> str:
+        """The source of its value in words: "from 'M420' in parts.toml: data sheet"."""
+        words = f"from {self.source.words}" if self.source.shelf else ORIGINS[self.origin]
+        return words if self.source.shelf or not self.source.source else f"{words}; source: {self.source.source}"
 
     @property
     def required(self) -> bool:
@@ -44,7 +65,7 @@ class InputField:
     @property
     def shown(self) -> str:
         """The value as it is typed."""
-        value = self.default if self.stated is REMOVED else self.stated
+        value = self.default if self.stated is REMOVED else without_source(self.stated)
         if value is None or (value is self.default and self.required):
             return ""
         return value if isinstance(value, str) else to_toml(value)
@@ -67,6 +88,8 @@ class InputField:
         if not typed.strip():
             return REMOVED
         kind = field_type_of(self.info)
+        if is_sourced(table := toml_value(typed)):
+            return table
         if kind is not None and kind.structured:
             return toml_value(typed) if typed.strip().startswith(("[", "{")) else typed.strip()
         if kind is not None and not isinstance(kind, Count | Number | LengthRange | Switch):
@@ -74,13 +97,23 @@ class InputField:
         return toml_value(typed)
 
 
-def input_fields(tables: Mapping[str, Any], changes: Changes) -> Iterator[InputField]:
-    """Every input, in the file's order; the changes are laid over the tables as far as they can be."""
-    named = value_at(tables, ("site", "standard"))
+def input_fields(tables: Mapping[str, Any], changes: Changes, resolved: Resolved) -> Iterator[InputField]:
+    """Every input, in the file's order; the changes are laid over the tables as far as they can be.
+
+    Args:
+        tables: the tables as in the file.
+        changes: the changes.
+        resolved: the plain values of the tables, with those of shelves.
+    """
+    named = value_at(resolved.tables, ("site", "standard"))
     standard = STANDARDS.get(str(named), next(iter(STANDARDS.values())))
-    for path, model in fields_of(METHODS, standard).items():
-        for here, info, default in _schema_fields(tuple(filter(None, path.split("."))), model, {}):
-            yield InputField(here, info, default, changes.get(here, value_at(tables, here)), here in changes)
+    for path, model in fields_of(METHODS, standard, resolved.tables).items():
+        steps = tuple(filter(None, path.split(".")))
+        for here, info, default in _schema_fields(steps, model, above_slope(resolved.tables, steps)):
+            source = resolved.origins.origin_of(".".join(here))
+            unstated = value_at(resolved.tables, here) if source.shelf else default
+            stated = changes.get(here, value_at(tables, here))
+            yield InputField(here, info, unstated, stated, here in changes, source)
 
 
 def _schema_fields(
@@ -90,6 +123,7 @@ def _schema_fields(
     for name, info in model.model_fields.items():
         inner = nested_table(info)
         if inner:
-            yield from _schema_fields((*path, name), inner, defaults(model, name))
+            above = defaults_above.get(name, {})
+            yield from _schema_fields((*path, name), inner, defaults(model, name) | dict(above))
         else:
             yield (*path, name), info, defaults_above.get(name, info.default)

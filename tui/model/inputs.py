@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -12,20 +13,30 @@ import tomlkit
 from engine.common.errors import InputError
 from engine.loads import STANDARDS, system_of
 from engine.mounting import METHODS
-from engine.scenario.changes import Changes, laid_over, put, same, value_at
-from engine.scenario.read import Scenario, read_scenario
+from engine.scenario.changes import REMOVED, Changes, laid_over, put, same, value_at
+from engine.scenario.read import Scenario, read_scenario, read_slopes, resolved_tables
+from engine.scenario.resolve import Resolved
+from engine.scenario.shelf import USE
+from engine.scenario.slopes import path_in_file, shown_slope, slope_names
+from engine.scenario.sources import without_source
+from engine.schema.toml import to_toml
 from engine.units import System
 from tui.model.input_field import InputField, input_fields
 from tui.storage import paths
+from tui.storage.shelves import names_seen_from, shelves_of
 
 
 @dataclass(frozen=True)
 class Inputs:
-    """A file's path and text, and the changes made since; every edit gives new inputs, so undo is a list of them."""
+    """A file's path and text, and the changes made since; every edit gives new inputs, so undo is a list of them.
+
+    `slope`: name of the slope shown, of a file with several; empty for the first.
+    """
 
     path: Path
     text: str
     changes: Changes = field(default_factory=dict)
+    slope: str = ""
 
     @classmethod
     def of_file(cls, path: Path) -> Inputs:
@@ -48,12 +59,33 @@ class Inputs:
         Raises:
             InputError: it cannot be read; every problem at once.
         """
-        return read_scenario(self.tables(), METHODS, STANDARDS)
+        tables = self.tables()
+        shelves = shelves_of(tables, self.path)
+        return read_scenario(tables, METHODS, STANDARDS, shown_slope(tables, self.slope), shelves)
+
+    def slopes(self) -> tuple[Scenario, ...]:
+        """The scenario of every slope.
+
+        Raises:
+            InputError: one cannot be read; every problem at once.
+        """
+        tables = self.tables()
+        return read_slopes(tables, METHODS, STANDARDS, shelves_of(tables, self.path))
+
+    @property
+    def next_slope(self) -> str:
+        """Name of the slope after the one shown; empty where there is none."""
+        try:
+            names = slope_names(self.tables())
+        except InputError:
+            return ""
+        after = names.index(self.slope) + 1 if self.slope in names else 1
+        return names[after % len(names)] if len(names) > 1 else ""
 
     @property
     def system(self) -> System:
         """The units of the load standard; US where it is not known."""
-        return system_of(self._file_tables().get("site"))
+        return system_of(self._resolved(self._file_tables()).tables.get("site"))
 
     @property
     def readable(self) -> bool:
@@ -70,27 +102,31 @@ class Inputs:
             tables = self.tables()
         except InputError:  # a change to a table that the file writes as a value: a problem of the inputs, shown there
             tables = self._file_tables()
-        return tuple(input_fields(tables, self.changes))
+        return tuple(input_fields(tables, self.changes, self._resolved(tables)))
 
     def edited(self, input_field: InputField, typed: str) -> Inputs:
         """The inputs with one field typed anew; a value equal to the file's is no change."""
         value, in_file = input_field.value_of(typed), value_at(self._file_tables(), input_field.path)
+        value = in_file if same(value, without_source(in_file)) else value
         others = {path: change for path, change in self.changes.items() if path != input_field.path}
         return replace(self, changes=others if same(value, in_file) else {**others, input_field.path: value})
 
     def with_changes(self, changes: Changes) -> Inputs:
-        """The inputs with further changes laid over them."""
-        return replace(self, changes={**self.changes, **changes})
+        """The inputs with further changes laid over them, those of the slope shown among its own values."""
+        tables = self._resolved(self.tables()).tables  # a slope's own value may be its shelf's
+        slope = shown_slope(tables, self.slope)
+        located = {path_in_file(tables, slope, path): value for path, value in changes.items()}
+        return replace(self, changes={**self.changes, **located})
 
     def rebased(self, saved: Inputs) -> Inputs:
         """The same values as changes of the file as it was saved since."""
         if self.text == saved.text:
             return replace(self, path=saved.path)
-        return Inputs(saved.path, saved.text, self._differences(saved.tables()))
+        return replace(saved, changes=self._differences(saved.tables()), slope=self.slope)
 
     def same_file(self, other: Inputs) -> bool:
-        """True if both come from one file with the same text, whatever was changed since."""
-        return (self.path, self.text) == (other.path, other.text)
+        """True if both show one slope of one file with the same text, whatever was changed since."""
+        return (self.path, self.text, self.slope) == (other.path, other.text, other.slope)
 
     def same_as_disk(self) -> bool:
         """True if the file still has the text it was opened with."""
@@ -99,12 +135,34 @@ class Inputs:
         except InputError:
             return False
 
-    def as_text(self) -> str:
-        """The file's text with the changes written into it; comments are kept."""
+    def as_text(self, target: Path) -> str:
+        """The file's text with the changes written into it, for a file; comments and references to shelves are kept.
+
+        In another folder the shelves are named by their paths from there, unless the same names lead to them.
+        """
         document = tomlkit.parse(self.text)
         for path, value in self.changes.items():
-            put(document, path, value)
+            put(document, path, _on_one_line(value))
+        with suppress(InputError):  # a shelf that is missing here is missing there
+            names = names_seen_from(self.tables(), self.path, target)
+            if names is not None:
+                document[USE] = names
         return tomlkit.dumps(document)
+
+    def changed_values(self) -> tuple[str, ...]:
+        """The changes since the file, each as a path and a value."""
+        return tuple(
+            f"{'.'.join(map(str, path))} = {'not set' if value is REMOVED else value}"
+            for path, value in self.changes.items()
+        )
+
+    def _resolved(self, tables: Mapping[str, Any]) -> Resolved:
+        """The tables as plain values; shelves that cannot be read count as absent."""
+        try:
+            shelves = shelves_of(tables, self.path)
+        except InputError:
+            shelves = ()
+        return resolved_tables(tables, shelves)
 
     def _file_tables(self) -> dict[str, Any]:
         return paths.parse(self.text, self.path.name)
@@ -112,3 +170,8 @@ class Inputs:
     def _differences(self, tables: Mapping[str, Any]) -> Changes:
         """The values stated here that those tables lack."""
         return {each.path: each.stated for each in self.fields() if not same(each.stated, value_at(tables, each.path))}
+
+
+def _on_one_line(value: Any) -> Any:
+    """A table as it is written behind its key; any other value as it is."""
+    return tomlkit.parse(f"value = {to_toml(value)}")["value"] if isinstance(value, Mapping) else value

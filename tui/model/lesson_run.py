@@ -10,9 +10,11 @@ from engine.common.errors import InputError, Problem
 from engine.lessons.all_figures import all_figures
 from engine.lessons.answers import AnsweredLesson, AnsweredStep, LessonAnswer, answer_lesson, try_lesson
 from engine.lessons.figures import FigureLookup
-from engine.lessons.file import Changes, Lesson, is_lesson, read_lesson
+from engine.lessons.file import Lesson, is_lesson, read_lesson
 from engine.lessons.guess import points
 from engine.lessons.picture import StepPicture, picture_of
+from engine.scenario.changes import Changes
+from engine.units import System
 from tui.model.inputs import Inputs
 from tui.storage import paths
 
@@ -31,7 +33,10 @@ class ComputedLesson:
     def answers(self) -> list[tuple[str, str]]:
         """Title and answer of every step."""
         return [
-            (f"step {number}, {step.step.title}", step.answer.text("us") if step.answer else "no question")
+            (
+                f"step {number}, {step.step.title}",
+                step.answer.text(self.inputs.system) if step.answer else "no question",
+            )
             for number, step in enumerate(self.answered_lesson.stops, 1)
         ]
 
@@ -55,8 +60,8 @@ def open_lesson(path: Path) -> ComputedLesson:
     return ComputedLesson(answered, inputs, tuple(pictures))
 
 
-def try_on(path: Path, scenario: str) -> tuple[AnsweredLesson, list[Problem]]:
-    """A lesson on another scenario as far as it goes, and what does not hold there.
+def try_on(path: Path, scenario: str) -> tuple[AnsweredLesson, list[Problem], System]:
+    """A lesson on another scenario as far as it goes, what does not hold there, and the units of its standard.
 
     Raises:
         InputError: the lesson or the scenario cannot be read.
@@ -65,7 +70,7 @@ def try_on(path: Path, scenario: str) -> tuple[AnsweredLesson, list[Problem]]:
     if is_lesson(inputs.tables()):
         raise InputError([Problem("--on", f"'{scenario}' given, which is a lesson, not a scenario")])
     inputs.scenario()
-    return try_lesson(lesson, figures_on(inputs))
+    return *try_lesson(lesson, figures_on(inputs)), inputs.system
 
 
 def _lesson_at(path: Path) -> Lesson:
@@ -82,8 +87,7 @@ def figures_on(inputs: Inputs) -> Callable[[Changes], FigureLookup]:
     """Finds figures of inputs with changes laid over them."""
 
     def figures_at(changes: Changes) -> FigureLookup:
-        changed = replace(inputs, changes=changes)
-        return all_figures(changed.scenario(), changed.tables())
+        return all_figures(replace(inputs, changes=changes).scenario())
 
     return figures_at
 
@@ -169,6 +173,11 @@ class LessonProgress:
         """
         here = _without_spacing(self.current.changes)
         return any(stop.answer and _without_spacing(stop.changes) == here for stop in self.stops[self.seen :])
+
+    @property
+    def asks_about_places(self) -> bool:
+        """True while a question is open about a step that places the array itself."""
+        return any(stop.answer and ("array", "origin") in stop.changes for stop in self.stops[self.seen :])
 
     def guess_of(self, team: int) -> LessonAnswer | None:
         """A team's guess at this step."""

@@ -8,14 +8,18 @@ from engine.comparison.compare import Comparison
 from engine.studies.spacing import SpacingStudy
 from tui.model.inputs import Inputs
 from tui.model.lesson_run import LessonProgress
+from tui.model.state import StudyKey
 
 
 class Compared(Message):
-    """A comparison is ready; `inputs` are those it was computed from, so that a late one can be dropped."""
+    """A comparison is ready; `inputs` are those it was computed from, so that a late one can be dropped.
 
-    def __init__(self, inputs: Inputs, comparison: Comparison) -> None:
+    Not `is_final`: it has the layouts of the comparison before, and a search is on its way.
+    """
+
+    def __init__(self, inputs: Inputs, comparison: Comparison, *, is_final: bool = True) -> None:
         super().__init__()
-        self.inputs, self.comparison = inputs, comparison
+        self.inputs, self.comparison, self.is_final = inputs, comparison, is_final
 
 
 class ComputeFailed(Message):
@@ -27,11 +31,11 @@ class ComputeFailed(Message):
 
 
 class Studied(Message):
-    """The spacing study of one method is ready; `study` is None if it ended in an internal error, the `sentence`."""
+    """A study of one method is ready; `study` is None if it ended in an internal error, the `sentence`."""
 
-    def __init__(self, comparison: Comparison, method: str, study: SpacingStudy | None, sentence: str = "") -> None:
+    def __init__(self, comparison: Comparison, key: StudyKey, study: SpacingStudy | None, sentence: str = "") -> None:
         super().__init__()
-        self.comparison, self.method, self.study, self.sentence = comparison, method, study, sentence
+        self.comparison, self.key, self.study, self.sentence = comparison, key, study, sentence
 
 
 class InputEdited(Message):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from typing import Literal
 
 from engine.common.errors import Problem
 from engine.comparison.compare import Column, Comparison
@@ -13,11 +14,17 @@ from engine.units import System
 from tui.model.inputs import Inputs
 from tui.model.lesson_run import LessonProgress
 
+Varied = Literal["spacing", "place"]
+"""What varies in a study: the spacing of the attachments, or the place of the array."""
+
+StudyKey = tuple[Varied, str]
+"""What varies, and the method's id."""
+
 COVERED = "Figures are covered until the class has guessed. Press , for the question."
 """The sentence in place of figures that a lesson still asks for."""
 
-COMPUTING, OLDER_INPUTS = "computing …", "older inputs"
-"""Marks of figures that are older than the inputs: new ones are on their way, or an input is wrong."""
+COMPUTING, SEARCHING, OLDER_INPUTS = "computing …", "former layout, searching …", "older inputs"
+"""Marks of figures that are not final: older than the inputs, of the former layout, or an input is wrong."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -27,8 +34,8 @@ class State:
     Attributes:
         inputs: the inputs now.
         comparison: the last comparison, None before the first.
-        compared: the inputs that `comparison` was computed from.
-        studies: spacing studies of the comparison's methods that were looked at, by method id.
+        compared: the inputs that `comparison` was computed from; None while it shows the former layout on new ones.
+        studies: studies of the comparison's methods that were looked at, by what varies and the method's id.
         problems: everything that is wrong with the inputs.
         system: the units shown.
         baseline: an earlier comparison that later ones are shown against.
@@ -39,7 +46,7 @@ class State:
     inputs: Inputs
     comparison: Comparison | None = None
     compared: Inputs | None = None
-    studies: Mapping[str, SpacingStudy] = field(default_factory=dict)
+    studies: Mapping[StudyKey, SpacingStudy] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     system: System = "us"
     baseline: Comparison | None = None
@@ -67,7 +74,9 @@ class State:
         """The word that marks figures older than the inputs; empty if they are current."""
         if not self.is_stale:
             return ""
-        return OLDER_INPUTS if self.problems else COMPUTING
+        if self.problems:
+            return OLDER_INPUTS
+        return COMPUTING if self.compared else SEARCHING
 
     @property
     def no_figures_reason(self) -> str:
@@ -102,10 +111,12 @@ class Question:
         method: the method's id.
         row: key of a row of the comparison; empty for the verdict.
         attachment: number of an attachment, from 0; None for the controlling one.
-        spacing: number of a spacing of the spacing study, from 0; None for the comparison's own.
+        varied: what varies in the study that is shown; empty for the comparison's own layout.
+        number: number of its spacing or place, from 0.
     """
 
     method: str
     row: str = ""
     attachment: int | None = None
-    spacing: int | None = None
+    varied: Varied | Literal[""] = ""
+    number: int = 0

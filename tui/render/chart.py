@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 from textual.content import Content
 
-from engine.studies.spacing import SpacingStudy
+from engine.studies.spacing import SpacingRow, SpacingStudy
 from engine.units import System, text
 from tui.render.canvas import ACROSS, DOWN, Canvas
 from tui.render.styles import MUTED
@@ -61,7 +61,7 @@ def draw(
 
 def _frame(study: SpacingStudy, width: int, height: int) -> Frame:
     """Scale of the spacings: to scale if each is wider than the one before, else at equal steps."""
-    spans = np.array([row.span for row in study.rows])
+    spans = np.array([row.span if row.moved is None else row.moved for row in study.rows])
     steps = spans if (np.diff(spans) > 0).all() else np.arange(len(spans), dtype=np.float64)
     within = (steps - steps[0]) / max(steps[-1] - steps[0], 1e-9)
     left, right = (AXIS + 2) * ACROSS, (width - 4) * ACROSS
@@ -101,13 +101,18 @@ def _limits(canvas: Canvas, frame: Frame, study: SpacingStudy, reached: float | 
         canvas.words(min(round(x) // ACROSS + 2, canvas.width - len(words)), row, words, style)
 
 
+def label(row: SpacingRow, system: System) -> str:
+    """The spacing in words, or the distance by which the array is moved."""
+    return row.label if row.moved is None else text(row.moved, "small length", system)
+
+
 def _labels(canvas: Canvas, frame: Frame, study: SpacingStudy, selected: int, system: System) -> None:
-    """Spacings below the chart: the selected one always, others if there is room."""
+    """Spacings or places below the chart: the selected one always, others if there is room."""
     row, taken = canvas.height - 1, [False] * canvas.width
     order = [selected, 0, len(study.rows) - 1, *range(len(study.rows))]
     for number in dict.fromkeys(order):
         each = study.rows[number]
-        words = text(each.span, "length", system) if study.limits else each.label
+        words = text(each.span, "length", system) if study.limits else label(each, system)
         start = max(0, min(canvas.width - len(words), round(frame.x[number]) // ACROSS - len(words) // 2))
         if not any(taken[max(0, start - 1) : start + len(words) + 1]):
             taken[start : start + len(words)] = [True] * len(words)

@@ -29,7 +29,7 @@ def step_text(progress: LessonProgress, system: System) -> Content:
         *_paragraphs(progress.current.words(system)),
     ]
     if step.question:
-        lines += [Content(""), Content.styled(step.question.asks, "bold"), *_options(progress, system)]
+        lines += [Content(""), Content.styled(step.question.asks, "bold"), *options(progress, system)]
     return Content("\n").join(lines)
 
 
@@ -46,6 +46,26 @@ def answer_text(progress: LessonProgress, system: System) -> Content:
         lines += [*_replies(progress, system), Content("answer ") + answer]
     lines += _paragraphs(progress.current.reveal(system))
     return Content("\n").join(lines)
+
+
+def large_figures(progress: LessonProgress, system: System) -> list[tuple[str, str]]:
+    """Figures for the back of a room, each with its words: answer and guesses, or all options; at the end the ruler."""
+    if progress.is_end:
+        return [_large(figure, words, system) for words, figure in progress.computed.answered_lesson.ruler().items()]
+    answer = progress.current.answer
+    if answer is None or not progress.is_answered:
+        return []
+    if answer.option:
+        return [_large(figure, words, system) for words, figure in answer.compared.items()]
+    guesses = [(progress.guess_of(team), f"guess{_team(progress, team)}") for team in range(progress.teams)]
+    given = [_large(guess.figure, words, system) for guess, words in guesses if guess]
+    return [_large(answer.figure, "answer", system), *given]
+
+
+def _large(figure: FigureValue, words: str, system: System) -> tuple[str, str]:
+    unit = figure.unit(system)
+    number = text(float(figure.value or 0), figure.dimension, system, with_unit=False)
+    return number, f"{unit}, {words}" if unit else words
 
 
 def next_text(progress: LessonProgress, *, is_covered: bool) -> Content:
@@ -123,7 +143,7 @@ def _paragraphs(text: str) -> Iterator[Content]:
         yield from (Content(""), Content(paragraph))
 
 
-def _options(progress: LessonProgress, system: System) -> Iterator[Content]:
+def options(progress: LessonProgress, system: System) -> Iterator[Content]:
     """The options by number; once answered, each with its figure."""
     question, answer = progress.current.step.question, progress.current.answer
     for number, words in enumerate((question.options if question else None) or (), 1):

@@ -73,9 +73,10 @@ def _place_in_words(job: Job, right: float, up: float) -> str:
         for move, words in ((right, ("to the left", "to the right")), (up, ("down the slope", "up the slope")))
         if move
     ]
-    x, y = job.array.origin
+    x, y = job.origin
     origin = f"{both(x + right, 'length')}, {both(y + up, 'length')}"
-    return f"{' and '.join(moves) or 'where it is'} (array.origin {origin})"
+    name = "array.origin" if len(job.arrays) == 1 else "lower left corner of all arrays"
+    return f"{' and '.join(moves) or 'where it is'} ({name} {origin})"
 
 
 def _cells(shown: PlacementMap, job: Job, system: System) -> tuple[list[str], list[list[str]]]:

@@ -6,10 +6,12 @@ from collections.abc import Iterator, Sequence
 
 from rich.console import RenderableType
 
-from engine.comparison.compare import Comparison
+from engine.common.vocabulary import ALLOWABLES
+from engine.comparison.compare import Comparison, standard_line
 from engine.links.roof_fastening import TEST_SAFETY_FACTOR
+from engine.project.job import Job
 from engine.studies.quick import RoofLoads
-from engine.units import System, both, text
+from engine.units import System, text
 from tui.render.plain_text import side_by_side
 
 NOT_A_DESIGN = "NOT A DESIGN: the strength of the roof and the places of its seams and purlins are unknown."
@@ -20,19 +22,29 @@ def quick_parts(
 ) -> Iterator[RenderableType]:
     """The loads of each method, and what to ask for."""
     job = comparison.scenario.job
+    (array,) = job.arrays
     yield NOT_A_DESIGN
+    yield standard_line(comparison.scenario)
     yield (
-        f"{job.array.rows} rows of {job.array.columns} modules on one slope of a gable roof, into its corners. "
+        f"{array.rows} rows of {array.columns} modules on one slope of a gable roof, into its corners. "
         "Seams and purlins lie where they are worst of the places tried."
     )
     yield ""
     if found:
         yield from side_by_side(*_cells(found, system), width)
         yield ""
-        yield from _to_ask(found, job.roof.rib_spacing, job.roof.support_spacing)
+        yield from _to_ask(found, job, system)
     for column in comparison.columns:
         if not column.candidate:
             yield f"{column.title}: {column.flags[0].text if column.flags else column.status.word}."
+
+
+def _in_test(each: RoofLoads, job: Job, system: System) -> str:
+    """The same strength as a pressure in a roof uplift test."""
+    pressure, roof = text(each.test_pressure, "pressure", system), job.roof
+    seams, clips = text(roof.rib_spacing, "small length", system), text(roof.support_spacing, "length", system)
+    factor = f"which with a safety factor of {TEST_SAFETY_FACTOR:g}"
+    return f"{factor} is {pressure} in an uplift test with seams {seams} and clips {clips} apart"
 
 
 def _cells(found: Sequence[RoofLoads], system: System) -> tuple[list[str], list[list[str]]]:
@@ -65,16 +77,17 @@ def _column(each: RoofLoads, zones: Sequence[str], system: System) -> list[str]:
     ]
 
 
-def _to_ask(found: Sequence[RoofLoads], rib_spacing: float, support_spacing: float) -> Iterator[str]:
-    """Requests to the roof maker and the building's engineer for."""
+def _to_ask(found: Sequence[RoofLoads], job: Job, system: System) -> Iterator[str]:
+    """Requests to the roof maker and to the building's engineer."""
+    words = job.words
     yield "To ask the roof maker for, by method:"
     for each in found:
-        needed = max(each.with_array, each.without)
+        needed = text(max(each.with_array, each.without), "force", system)
+        test = f", {_in_test(each, job, system)}" if words is ALLOWABLES else ""
         yield (
-            f"- {each.column.title}: an allowable uplift of {both(needed, 'force')} a clip, which with a safety factor "
-            f"of {TEST_SAFETY_FACTOR:g} is {both(each.test_pressure, 'pressure')} in an uplift test with seams "
-            f"{both(rib_spacing, 'small length')} and clips {both(support_spacing, 'length')} apart; an allowable seam "
-            f"moment of {both(each.seam_moment, 'moment')}"
+            f"- {each.column.title}: {words.a_resistance.removesuffix(words.resistance)}{words.against('uplift')} of "
+            f"{needed} a clip{test}; {words.a_resistance} of the seam in bending of "
+            f"{text(each.seam_moment, 'moment', system)}"
         )
     yield "- the gauge of the panel, and a pull test of a clamp on this profile and gauge, up and down"
     yield "- the down load that a clip may carry, where the panel does not bear on the purlin"

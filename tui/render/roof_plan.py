@@ -8,7 +8,8 @@ import numpy as np
 from textual.content import Content
 
 from engine.common.arrays import Floats
-from engine.comparison.roof_plan import Plan, Segments
+from engine.comparison.hardware_plan import Segments
+from engine.comparison.roof_plan import Plan
 from tui.render.canvas import ACROSS, DOWN, Canvas
 from tui.render.styles import MUTED
 

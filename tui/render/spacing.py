@@ -30,6 +30,8 @@ def figures(job: Job, row: SpacingRow, system: System, *, uplift: bool) -> tuple
     """The large figures, each with its label."""
     force, kind = (row.attachment_up, "uplift") if uplift else (row.attachment_down_load, "down load")
     span = text(row.span, "length", system, with_unit=False), f"{unit('length', system)} apart, ◂ {row.label} ▸"
+    if row.moved is not None:
+        span = text(row.moved, "small length", system, with_unit=False), f"{unit('small length', system)} ◂ moved ▸"
     controlling = max(row.checks.values(), key=lambda check: check.utilisation or 0.0)
     return (
         span,
@@ -43,7 +45,8 @@ def in_one_line(row: SpacingRow, system: System, *, uplift: bool) -> str:
     """The same in one line."""
     force, kind = (row.attachment_up, "uplift") if uplift else (row.attachment_down_load, "down load")
     attachments = f"{text(row.attachments, 'count', system)} attachments"
-    return f"◂ {row.label} ▸   {attachments}   largest {kind} {text(force, 'force', system)}"
+    step = row.label if row.moved is None else f"moved {chart.label(row, system)}"
+    return f"◂ {step} ▸   {attachments}   largest {kind} {text(force, 'force', system)}"
 
 
 def draw(

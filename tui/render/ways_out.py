@@ -8,15 +8,11 @@ from rich.console import RenderableType
 
 from engine.common.sentences import capitalized
 from engine.comparison.compare import Column
-from engine.studies.ways_out import WayOut, WaysOut
+from engine.studies.ways_out import NOTHING_HELPS, WaysOut
 from engine.units import System, text
 from tui.render.plain_text import indented
 
 NOTHING_OVER = "No method is over here."
-NOTHING_HELPS = (
-    "No change that was tried helps: another place on a surveyed roof, other options of the method, "
-    "stronger parts, fewer modules."
-)
 
 
 def ways_out_parts(found: Sequence[WaysOut], system: System) -> Iterator[RenderableType]:
@@ -30,8 +26,8 @@ def ways_out_parts(found: Sequence[WaysOut], system: System) -> Iterator[Rendera
             yield indented(NOTHING_HELPS)
         for way in each.ways:
             number += 1
-            yield indented(f"{number}. {capitalized(way.proposal.text)}.")
-            yield indented(f"   → {result(way, each.column, system)}")
+            yield indented(f"{number}. {capitalized(way.text)}.")
+            yield indented(f"   → {way.result(each.column, system)}")
         yield ""
 
 
@@ -46,16 +42,3 @@ def heading(column: Column, system: System) -> str:
         return f"{column.title.upper()}: {check.title} {check.ratio:.2f} of {column.design.job.words.resistance}"
     demand, resistance = (text(each, check.dimension, system) for each in (check.demand, check.resistance))
     return f"{column.title.upper()}: {check.title} {demand} of {resistance}"
-
-
-def result(way: WayOut, before: Column, system: System) -> str:
-    """The method with a way applied: "holds, 480 attachments, clip 0.95"."""
-    design, check = way.design, way.column.decisive
-    words = [str(way.column.status), f"{len(design.layout.attachments)} attachments"]
-    words += [f"{check.title} {check.ratio:.2f}"] if check else []
-    assert before.design is not None
-    lost = before.design.field.modules - design.field.modules
-    if lost:
-        power = text(before.design.bill.power - design.bill.power, "power", system)
-        words.append(f"{design.field.modules} modules, {lost} and {power} less")
-    return ", ".join(words)

@@ -16,7 +16,7 @@ from textual.widgets import Input, Static
 from engine.common.errors import InputError
 from engine.common.safe_text import safe_text
 from engine.comparison.compare import Comparison
-from engine.export.stamp import Stamp
+from engine.export.stamp import ScenarioFile, Stamp
 from engine.units import System
 from tui.model.internal_error import internal_error
 from tui.model.state import COMPUTING
@@ -36,10 +36,10 @@ class Export(ModalScreen[str | None]):
             super().__init__()
             self.words, self.wrong, self.done = words, wrong, done
 
-    def __init__(self, comparison: Comparison, system: System, proposed: str) -> None:
+    def __init__(self, comparison: Comparison, system: System, proposed: str, source: ScenarioFile) -> None:
         super().__init__()
         self.comparison, self.proposed = comparison, proposed
-        self.stamp = Stamp(date_of(None), system)
+        self.stamp = Stamp(date_of(None), system, file=source)
         self._confirmed: Path | None = None
 
     def compose(self) -> ComposeResult:

@@ -17,6 +17,7 @@ from tui.model.messages import FiguresRequested, LessonMoved
 from tui.model.state import State
 from tui.render import lesson
 from tui.screens.view import View
+from tui.widgets.large_figures import BREAKPOINTS, LargeFigures
 from tui.widgets.picture import Picture
 from tui.widgets.words import Words
 
@@ -41,10 +42,12 @@ class LessonScreen(View):
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
     CSS_PATH = "lesson.tcss"
+    VERTICAL_BREAKPOINTS = BREAKPOINTS
     _shown: LessonProgress | None = None
 
     def body(self) -> ComposeResult:
-        """Words and question, the field for the guess, the answer."""
+        """Large figures once there are any, words and question, the field for the guess, the answer."""
+        yield LargeFigures()
         with VerticalScroll():
             yield Words(id="step")
             yield Input()
@@ -65,6 +68,7 @@ class LessonScreen(View):
         follows = lesson.next_text(progress, is_covered=state.is_covered) if progress.is_answered else ""
         self.query_one("#answered", Words).show(answer or "")
         self.query_one("#follows", Words).show(follows)
+        self.query_one(LargeFigures).show(lesson.large_figures(progress, state.system))
         picture, system = progress.picture, state.system
         self.set_class(picture is not None, "drawn")
         if picture:

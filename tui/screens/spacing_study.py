@@ -1,4 +1,7 @@
-"""Spacing study: utilisation of each component as the attachments move apart. Legible from the back of a room."""
+"""Spacing study: utilisation of each component as the attachments move apart, or as the array moves across the seams.
+
+Legible from the back of a room.
+"""
 
 from __future__ import annotations
 
@@ -7,36 +10,37 @@ from typing import ClassVar
 from textual import work
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal, Vertical
 from textual.content import Content
-from textual.events import Resize
 from textual.timer import Timer
-from textual.widgets import Digits
 
 from engine.common.progress import SearchStopped
 from engine.comparison.compare import Column, Comparison
+from engine.studies.moved_array import moved_study
 from engine.studies.spacing import SpacingStudy, row_of, study
 from tui.model.cancellation import until_cancelled
 from tui.model.commands import Command, bindings
 from tui.model.internal_error import internal_error
 from tui.model.messages import Studied
-from tui.model.state import COMPUTING, Question
+from tui.model.state import COMPUTING, Question, StudyKey, Varied
 from tui.render import spacing as drawing
 from tui.render.method_tabs import names, nothing_to_show
 from tui.render.styles import MUTED
 from tui.screens.view import View
+from tui.widgets.large_figures import BREAKPOINTS, LargeFigures
 from tui.widgets.picture import Picture
 from tui.widgets.words import Words
+
+UNDER: dict[Varied, str] = {"spacing": " · uniform only", "place": " · the array moves"}
+"""Word of what varies, behind the methods."""
+
+PLACES_ASKED = "The array cannot be moved yet: the lesson still asks about other places of it."
 
 PLAY_PACE = 1.2
 """Time for which each spacing is shown while it plays [s]."""
 
-LARGE_FIGURES_HEIGHT = 40
-"""Height from which the figures are shown large above the picture."""
-
 
 class SpacingStudyScreen(View):
-    """All spacings of one method are computed once, in a worker; the arrows select one of them."""
+    """All spacings, or places, of one method are computed once, in a worker; the arrows select one of them."""
 
     NAME = "Spacing study"
     OWN_COMMANDS = (
@@ -44,14 +48,17 @@ class SpacingStudyScreen(View):
         Command("wider", "right", "Wider", "Move the attachments farther apart", "Wider"),
         Command("uplift", "up", "Uplift", "Show the largest uplift at each attachment", "Uplift"),
         Command("down_load", "down", "Down load", "Show the largest down load at each attachment", "Down"),
-        Command("play", "space", "Play", "Move the attachments apart step by step; press again to stop", "Play"),
+        Command("play", "space", "Play", "Show one step after the other; press again to stop", "Play"),
+        Command("vary", "x", "Spacing or place", "Move the whole array, or the attachments apart", "Array"),
     )
-    HIDDEN_IN_LESSON = ("compare",)
+    HIDDEN_IN_LESSON = ("compare", "why")
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
     CSS_PATH = "spacing_study.tcss"
+    VERTICAL_BREAKPOINTS = BREAKPOINTS
 
     is_uplift = True
     selected: int | None = None
+    varied: Varied = "spacing"
     method = ""
     playing: Timer | None = None
     shown: Comparison | None = None
@@ -60,21 +67,13 @@ class SpacingStudyScreen(View):
     def body(self) -> ComposeResult:
         """The methods, large figures if there is room, and the picture."""
         yield Words(id="methods")
-        with Horizontal(id="large", classes="figures"):
-            for _ in range(4):
-                with Vertical():
-                    yield Digits()
-                    yield Words()
+        yield LargeFigures(classes="figures")
         yield Picture()
-
-    def on_resize(self, event: Resize) -> None:
-        """Large figures only if there is room."""
-        self.set_class(event.size.height >= LARGE_FIGURES_HEIGHT, "roomy")
 
     def draw(self, comparison: Comparison) -> None:
         """Show the study of the selected method; start it if there is none yet."""
         column = self.state.column
-        self.query_one("#methods", Words).show(names(comparison, column) + Content.styled(" · uniform only", MUTED))
+        self.query_one("#methods", Words).show(names(comparison, column) + Content.styled(UNDER[self.varied], MUTED))
         if column is None:
             return
         if column.id != self.method:
@@ -83,16 +82,23 @@ class SpacingStudyScreen(View):
         if done is None:
             if self.shown is None:
                 self._show_sentence(COMPUTING)
-            self._run_study(comparison, column.id)
+            self._run_study(comparison, (self.varied, column.id))
         elif not done.rows:
             self.shown = comparison
-            self.query_one(Picture).show(lambda width, height: nothing_to_show(column, width))
-            self.set_class(False, "large")
+            self._show_nothing(column, done)
         else:
             self._show_spacing(comparison, column, done)
 
+    def _show_nothing(self, column: Column, done: SpacingStudy) -> None:
+        """Why a study has no spacings or places."""
+        if self.varied == "place" and column.candidate:
+            self._show_sentence(done.sentence)
+            return
+        self.query_one(Picture).show(lambda width, height: nothing_to_show(column, width))
+        self.query_one(LargeFigures).show()
+
     def _study(self) -> SpacingStudy | None:
-        return self.state.studies.get(self.state.column.id) if self.state.column else None
+        return self.state.studies.get((self.varied, self.state.column.id)) if self.state.column else None
 
     def stale_mark(self) -> str:
         """The mark also while the study of a new comparison is computed."""
@@ -100,15 +106,15 @@ class SpacingStudyScreen(View):
         return self.state.stale_mark or (COMPUTING if is_older else "")
 
     @work(thread=True, exclusive=True, group="study")
-    def _run_study(self, comparison: Comparison, method: str) -> None:
+    def _run_study(self, comparison: Comparison, key: StudyKey) -> None:
         try:
-            (found,) = study(comparison.scenario, (method,), until_cancelled())
+            found = _studied(comparison, *key)
         except SearchStopped:
             return
         except Exception as failure:  # the app stays open
-            self.post_message(Studied(comparison, method, None, internal_error(failure)))
+            self.post_message(Studied(comparison, key, None, internal_error(failure)))
             return
-        self.post_message(Studied(comparison, method, found))
+        self.post_message(Studied(comparison, key, found))
 
     def on_studied(self, message: Studied) -> None:
         """Say that a study failed; one that is ready comes with the next state."""
@@ -124,18 +130,13 @@ class SpacingStudyScreen(View):
 
     def _show_sentence(self, words: str) -> None:
         super().show_message(words)
-        self.set_class(False, "large")
+        self.query_one(LargeFigures).show()
 
     def _show_spacing(self, comparison: Comparison, column: Column, done: SpacingStudy) -> None:
         selected, system, uplift = self._spacing(column, done), self.state.system, self.is_uplift
         self.shown = comparison
         job, row = comparison.scenario.job, done.rows[selected]
-        self.set_class(True, "large")
-        for block, (figure, words) in zip(
-            self.query("#large Vertical"), drawing.figures(job, row, system, uplift=uplift), strict=True
-        ):
-            block.query_one(Digits).update(figure)
-            block.query_one(Words).show(words)
+        self.query_one(LargeFigures).show(drawing.figures(job, row, system, uplift=uplift))
         so_far = self.playing is not None
         self.query_one(Picture).show(
             lambda width, height: drawing.draw(
@@ -144,9 +145,9 @@ class SpacingStudyScreen(View):
         )
 
     def _spacing(self, column: Column, done: SpacingStudy) -> int:
-        """The selected spacing; at first the comparison's, or the one nearest to its number of attachments."""
+        """The selected step; at first the comparison's spacing, or the one most like it, or the stated place."""
         if self.selected is None:
-            self.selected = row_of(done, column)
+            self.selected = row_of(done, column) if self.varied == "spacing" else 0
         self.selected = min(self.selected, len(done.rows) - 1)
         return self.selected
 
@@ -156,18 +157,29 @@ class SpacingStudyScreen(View):
             self.selected = max(0, min(len(done.rows) - 1, self.selected + step))
             self.show(self.state)
 
+    def action_vary(self) -> None:
+        """Move the array across the seams, or return to the spacings."""
+        lesson = self.state.lesson
+        if self.varied == "spacing" and lesson and lesson.asks_about_places:
+            self.notify(PLACES_ASKED, severity="warning", markup=False)
+            return
+        self._stop_playing()
+        self.varied = "place" if self.varied == "spacing" else "spacing"
+        self.selected = self.shown = None
+        self.show(self.state)
+
     def action_closer(self) -> None:
-        """Move the attachments closer together."""
+        """Move the attachments closer together, or the array back."""
         self._stop_playing()
         self._move(-1)
 
     def action_wider(self) -> None:
-        """Move the attachments farther apart."""
+        """Move the attachments farther apart, or the array on."""
         self._stop_playing()
         self._move(1)
 
     def action_play(self) -> None:
-        """Move the attachments apart step by step, from the closest on; again stops it."""
+        """Show step after step from the first on; again stops it."""
         done = self._study()
         if self._stop_playing() or done is None or not done.rows:
             return
@@ -175,7 +187,7 @@ class SpacingStudyScreen(View):
         self.show(self.state)
 
     def _play_on(self) -> None:
-        """The next spacing; the last one ends it."""
+        """The next step; the last one ends it."""
         done = self._study()
         if done is None or self.selected is None or self.selected >= len(done.rows) - 1:
             self._stop_playing()
@@ -206,11 +218,11 @@ class SpacingStudyScreen(View):
         self.show(self.state)
 
     def question(self) -> Question:
-        """The controlling component at the spacing shown."""
+        """The controlling component at the spacing or place shown."""
         done = self._study()
         if done is None or not done.rows or self.state.column is None:
             return super().question()
-        return Question(self.state.column.id, "weakest_link", spacing=self.selected)
+        return Question(self.state.column.id, "weakest_link", varied=self.varied, number=self.selected or 0)
 
     def help_text(self) -> Content:
         """The parts of the picture."""
@@ -225,5 +237,16 @@ class SpacingStudyScreen(View):
             "spacing. The line is the limit of 1.00, and the marks under it show how far each of the two holds.\n\n"
             "Space moves the attachments apart step by step; the chart grows with them, and each limit appears once it "
             "is passed.\n\n"
-            "w shows the calculation of the controlling component at the spacing shown."
+            "x keeps the spacing and moves the whole array instead, from where it is to the next seam, or to the next "
+            "purlin if rails run up the slope; space plays that too. x again returns to the spacings.\n\n"
+            "w shows the calculation of the controlling component at the spacing or place shown."
         )
+
+
+def _studied(comparison: Comparison, varied: Varied, method: str) -> SpacingStudy:
+    """The study of one method at all its spacings, or at all places of its array."""
+    column = comparison.column(method)
+    if varied == "place" and column:
+        return moved_study(comparison, column, until_cancelled())
+    (found,) = study(comparison.scenario, (method,), until_cancelled())
+    return found

@@ -15,7 +15,7 @@ from textual.widgets.option_list import Option
 from engine.common.progress import SearchStopped
 from engine.common.sentences import capitalized
 from engine.comparison.compare import Comparison
-from engine.studies.ways_out import WayOut, WaysOut, ways_out
+from engine.studies.ways_out import NOTHING_HELPS, WayOut, WaysOut, ways_out
 from tui.model.cancellation import until_cancelled
 from tui.model.commands import Command, bindings
 from tui.model.internal_error import internal_error
@@ -138,10 +138,10 @@ class WaysOutScreen(View):
                 Option(Content.styled(drawing.heading(each.column, self.state.system), "bold"), disabled=True)
             )
             if not each.ways:
-                options.append(Option(drawing.NOTHING_HELPS, disabled=True))
+                options.append(Option(NOTHING_HELPS, disabled=True))
             for way in each.ways:
-                then = drawing.result(way, each.column, self.state.system)
-                words = f"{capitalized(way.proposal.text)}.\n→ {then}"
+                then = way.result(each.column, self.state.system)
+                words = f"{capitalized(way.text)}.\n→ {then}"
                 options += [Option(" ", disabled=True), Option(words, id=str(ways.index(way)))]
         return options
 
@@ -161,7 +161,7 @@ class WaysOutScreen(View):
             return
         way, inputs = self._ways[int(option.id)], self.state.inputs
         self.post_message(InputEdited(inputs.with_changes(way.proposal.changes), inputs))
-        self.notify(f"{capitalized(way.proposal.text)}: applied. z takes it back.", markup=False)
+        self.notify(f"{capitalized(way.text)}: applied. z takes it back.", markup=False)
         self.dismiss()
 
     def help_text(self) -> Content:

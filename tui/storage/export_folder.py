@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from pathlib import Path
 
 from engine.common.errors import InputError, Problem
+from engine.comparison.alternatives import with_alternatives
 from engine.comparison.compare import Comparison
 from engine.export.stamp import Stamp
 from engine.units import quoted
@@ -27,29 +28,35 @@ def date_of(written: str | None) -> datetime.date:
         raise InputError([Problem("--date", f"{quoted(written)} given; write a day as YYYY-MM-DD")]) from None
 
 
-def existing_files(comparison: Comparison, stamp: Stamp, folder: Path) -> list[Path]:
-    """Files that an export would replace.
+def existing_files(comparison: Comparison, stamp: Stamp, folder: Path, readers: Collection[str] = ()) -> list[Path]:
+    """Files that an export, for some readers or for all, would replace.
 
     Raises:
         InputError: it cannot be a folder.
     """
     from engine.export.bundle import bundle  # noqa: PLC0415  (heavy libraries: only for an export)
 
-    return [path for file in bundle(comparison, stamp) if paths.exists(path := folder / file.name)]
+    return [path for file in bundle(comparison, stamp, readers) if paths.exists(path := folder / file.name)]
 
 
-def stale_files(comparison: Comparison, stamp: Stamp, folder: Path) -> list[str]:
-    """Names of schedules and plans in the folder that belong to no method here: probably from an earlier export."""
+def stale_files(comparison: Comparison, stamp: Stamp, folder: Path, readers: Collection[str] = ()) -> list[str]:
+    """Names of a method's files in the folder that are not of this export: probably of an earlier one."""
     from engine.export.bundle import OF_ONE, bundle  # noqa: PLC0415
 
-    own = {file.name for file in bundle(comparison, stamp)}
+    own = {file.name for file in bundle(comparison, stamp, readers)}
     return sorted({path.name for name in OF_ONE for path in folder.glob(name.format("*"))} - own)
 
 
 def write_export(
-    comparison: Comparison, stamp: Stamp, folder: Path, on_progress: Callable[[str], object], *, overwrite: bool
+    comparison: Comparison,
+    stamp: Stamp,
+    folder: Path,
+    on_progress: Callable[[str], object],
+    *,
+    overwrite: bool,
+    readers: Collection[str] = (),
 ) -> int:
-    """Make the folder, then every file with a word of progress, then put all of them in place.
+    """Make the folder, then every file for the readers with a word of progress, then put all of them in place.
 
     Returns:
         Number of files written.
@@ -59,11 +66,11 @@ def write_export(
     """
     from engine.export.bundle import bundle  # noqa: PLC0415
 
-    if not overwrite and (existing := existing_files(comparison, stamp, folder)):
+    if not overwrite and (existing := existing_files(comparison, stamp, folder, readers)):
         others = f", as do {len(existing) - 1} others" if len(existing) > 1 else ""
         raise InputError([Problem(str(existing[0]), f"exists{others}; give another folder, or --overwrite")])
     atomic_write.make_folder(folder)
-    files, contents = bundle(comparison, stamp), dict[str, bytes]()
+    files, contents = bundle(with_alternatives(comparison, on_progress), stamp, readers), dict[str, bytes]()
     for number, file in enumerate(files, 1):
         on_progress(f"{number} of {len(files)}: {file.name}")
         made = file.make()

@@ -13,8 +13,8 @@ from engine.scenario.changes import Steps
 from tui.model.input_field import InputField
 from tui.render.styles import MUTED
 
-MARKS = {"changed": "*", "file": " ", "default": "·"}
-STYLES = {"changed": "bold $text-warning", "file": "", "default": MUTED}
+MARKS = {"changed": "*", "file": " ", "default": "·", "shelf": "›"}
+STYLES = {"changed": "bold $text-warning", "file": "", "default": MUTED, "shelf": ""}
 NAME_WIDTH = 27
 
 

@@ -16,11 +16,6 @@ from tui.model.state import State
 from tui.widgets.field_list import FieldList
 from tui.widgets.words import Words
 
-ORIGINS = {
-    "changed": "changed here, not saved yet",
-    "file": "from the file",
-    "default": "the default, not set in the file",
-}
 TAB_STEPS = {"tab": 1, "shift+tab": -1}
 """Fields that a key in the open editor moves on by."""
 
@@ -99,7 +94,7 @@ class InputsPane(Vertical):
 
     def _explain(self) -> None:
         field = self.current_field
-        words = f"{field.help} Now {ORIGINS[field.origin]}." if field else "No input has this in its name or help."
+        words = f"{field.help} Now {field.origin_words}." if field else "No input has this in its name or help."
         self.query_one("#about", Words).show(words)
 
     def help_text(self) -> Content:
@@ -110,14 +105,16 @@ class InputsPane(Vertical):
         lines = [
             Content.styled(".".join(field.path), "bold"),
             Content(field.help),
-            Content(f"Value: {safe_text(field.shown) or 'not set'} ({ORIGINS[field.origin]})."),
+            Content(f"Value: {safe_text(field.shown) or 'not set'} ({field.origin_words})."),
             Content(""),
             Content(
                 "Enter opens the field; the comparison follows every keystroke. Enter accepts the value, escape "
                 "restores the one before; tab accepts it and opens the next field, shift+tab the field before."
             ),
-            Content("An empty field restores the default. / finds an input by part of its name or help."),
-            Content("Marks in the list: * changed here · default ! wrong."),
+            Content(
+                "An empty field restores the default or the shelf's. / finds an input by part of its name or help."
+            ),
+            Content("Marks in the list: * changed here · default › from a shelf ! wrong."),
         ]
         return Content("\n").join(lines)
 

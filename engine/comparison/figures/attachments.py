@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from engine.common.calculation import Confidence, Reference, Term
+from engine.common.sentences import listed
 from engine.comparison.compare import Column
 from engine.comparison.figure import NOT_IN_TABLE, Figure, FigureContext, Steps, Value, step, value_step, words
 
@@ -66,10 +67,11 @@ def _explain_per_module(context: FigureContext) -> Steps:
 
 
 def _explain_modules(context: FigureContext) -> Steps:
-    array, field = context.job.array, context.design.field
+    field = context.design.field
     removed = f"; {field.lost} removed for keep-clear areas" if field.lost else ""
     removed += f"; {field.bridging} removed at end laps" if field.bridging else ""
-    meaning = f"modules laid out; the scenario has {array.rows} rows of {array.columns}, counted in landscape{removed}"
+    stated = listed([array.count_in_words for array in context.job.arrays], "and")
+    meaning = f"modules laid out; the scenario has {stated}{removed}"
     return (value_step("modules", meaning, Term(field.modules)),)
 
 

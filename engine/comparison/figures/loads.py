@@ -23,6 +23,11 @@ def _largest_down_load(column: Column) -> Value:
     return float(column.candidate.demands.attachment_down_load.max()) if column.candidate else None
 
 
+def _mean(column: Column, size: str) -> Value:
+    """Mean over all attachments of the largest load of each [N], by the name of these loads in the demands."""
+    return float(getattr(column.candidate.demands, size).mean()) if column.candidate else None
+
+
 def _balance(column: Column) -> Value:
     if column.candidate is None:
         return None
@@ -59,6 +64,17 @@ def _explain_force(context: FigureContext, *, up: bool) -> Steps:
     return (first, *reversed(steps))
 
 
+def _explain_mean(context: FigureContext, size: str, load: str) -> Steps:
+    value = _mean(context.column, size)
+    if context.column.candidate is None or not isinstance(value, float):
+        return ()
+    loads = getattr(context.column.candidate.demands, size)
+    terms = {"sum": context.term(float(loads.sum()), "force"), "n": Term(len(loads))}
+    meaning = f"mean of the largest {load} of each attachment, with {len(loads)} attachments"
+    first = step("mean", meaning, context.term(value, "force"), "sum / n", terms)
+    return (first, *_explain_force(context, up=size == "attachment_up"))
+
+
 def _explain_balance(context: FigureContext) -> Steps:
     value = _balance(context.column)
     if context.column.candidate is None or not isinstance(value, float):
@@ -90,6 +106,16 @@ FIGURES = (
         better="less",
     ),
     Figure(
+        "point_load_up_mean_n",
+        GROUP,
+        words("mean uplift"),
+        words("the mean over all attachments; more attachments lower it, not always the largest"),
+        "force",
+        value=partial(_mean, size="attachment_up"),
+        explain=partial(_explain_mean, size="attachment_up", load="uplift"),
+        better="less",
+    ),
+    Figure(
         "point_load_down_n",
         GROUP,
         words("largest down load"),
@@ -97,6 +123,16 @@ FIGURES = (
         "force",
         value=_largest_down_load,
         explain=partial(_explain_force, up=False),
+        better="less",
+    ),
+    Figure(
+        "point_load_down_mean_n",
+        GROUP,
+        words("mean down load"),
+        words("the mean over all attachments; more attachments lower it, not always the largest"),
+        "force",
+        value=partial(_mean, size="attachment_down_load"),
+        explain=partial(_explain_mean, size="attachment_down_load", load="down load"),
         better="less",
     ),
     Figure(

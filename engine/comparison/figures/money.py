@@ -45,8 +45,9 @@ def _explain_hardware(context: FigureContext) -> Steps:
 
 
 def _price_step(context: FigureContext, line: BillLine) -> CalculationStep:
-    terms = {"quantity": Term(line.quantity, line.unit), "price": context.money(line.unit_price)}
-    meaning = f"{line.name}, at the scenario's price"
+    terms = {"quantity": Term(line.ordered, line.unit), "price": context.money(line.unit_price)}
+    spares = f", {line.spares} spares included" if line.spares else ""
+    meaning = f"{line.name}{spares}, at the scenario's price"
     return step(identifier(line.name), meaning, context.money(line.price), "quantity * price", terms, SCENARIO)
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import numpy as np
 
-from engine.common.arrays import Floats
+from engine.common.arrays import Bools, Floats
 from engine.common.tolerances import SAME_LENGTH, SUMMED_LENGTH
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
@@ -24,7 +25,7 @@ CONSENT = "get the module maker's consent"
 def flags(job: Job, design: Design) -> Iterator[Flag]:
     """The flags, in reading order."""
     yield from _too_few(design)
-    yield from _setbacks(job, design)
+    yield from _setbacks(design)
     yield from _removed(job, design)
     yield from _consent(job, design)
     yield from _overhangs(job, design)
@@ -42,20 +43,40 @@ def _too_few(design: Design) -> Iterator[Flag]:
         yield Flag("below_count_rule", "warning", text)
 
 
-def distances_to_edges(job: Job, design: Design) -> Iterator[tuple[str, float, Floats]]:
-    """Name of each edge of the slope, the setback stated for it, and the modules' distances from it (M,) [m]."""
-    stated, at, building = job.array.setbacks, design.field.outlines, job.building
-    yield "eave", stated.eave, at.low
-    yield "ridge" if building.has_ridge else "high edge", stated.ridge, building.slope_length - at.high
-    yield f"{building.side_word}s", stated.rakes, np.minimum(*building.from_sides(at.left, at.right, at.high))
+@dataclass(frozen=True, eq=False)
+class EdgeDistances:
+    """Distances of the modules from one edge of the slope, and the setbacks that their arrays state, (M,) each [m]."""
+
+    edge: str
+    distance: Floats
+    setback: Floats
+
+    @property
+    def inside(self) -> Bools:
+        """True for each module within the setback (M,)."""
+        return self.distance < self.setback - SUMMED_LENGTH
 
 
-def _setbacks(job: Job, design: Design) -> Iterator[Flag]:
+def distances_to_edges(design: Design) -> Iterator[EdgeDistances]:
+    """The modules' distances from each edge of the slope."""
+    field, building = design.field, design.job.building
+    at, stated = field.outlines, [array.setbacks for array in field.arrays]
+    distances = {
+        "eave": ("eave", at.low),
+        "ridge": ("ridge" if building.has_ridge else "high edge", building.slope_length - at.high),
+        "rakes": (f"{building.side_word}s", np.minimum(*building.from_sides(at.left, at.right, at.high))),
+    }
+    for key, (name, distance) in distances.items():
+        yield EdgeDistances(name, distance, np.array([getattr(setbacks, key) for setbacks in stated])[field.array])
+
+
+def _setbacks(design: Design) -> Iterator[Flag]:
     """Modules nearer to an edge than the stated setback."""
-    for name, setback, distance in distances_to_edges(job, design):
-        inside = int((distance < setback - SUMMED_LENGTH).sum())
+    for edge in distances_to_edges(design):
+        inside, name = int(edge.inside.sum()), edge.edge
         if inside:
-            required, nearest = both(setback, "length"), both(float(distance.min()), "length")
+            required = both(float(edge.setback[edge.inside].max()), "length")
+            nearest = both(float(edge.distance[edge.inside].min()), "length")
             text = (
                 f"{inside} modules are nearer to the {name} than the stated setback of {required}; the nearest is "
                 f"{nearest} away. Move the array or leave them out"

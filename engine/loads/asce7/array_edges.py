@@ -8,10 +8,6 @@ longer side of the module. The literal one keeps the half roof height and takes 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from itertools import product
-from math import hypot
-from typing import NamedTuple
 
 import numpy as np
 
@@ -20,7 +16,8 @@ from engine.common.calculation import CalculationStep, Recorder, Term
 from engine.common.tolerances import SAME_LENGTH
 from engine.loads.asce7.net_pressure import UP
 from engine.loads.asce7.references import memory
-from engine.mounting.layout import Field
+from engine.mounting.layout import Field, Rectangles
+from engine.mounting.neighbours import clear_distances, free_sides, pairs_within
 from engine.project.building import Building
 from engine.units import FOOT
 
@@ -31,41 +28,6 @@ FLUSH_GAP = 4 * FOOT
 """Largest clear distance between modules of one group [m], §29.4.4."""
 
 EDGE_FACTOR = 1.5
-
-
-class _Side(NamedTuple):
-    """One side of a module, as a step on the grid of rows and columns."""
-
-    up: int
-    along: int
-
-
-SIDES: Mapping[str, _Side] = {"low": _Side(-1, 0), "high": _Side(1, 0), "left": _Side(0, -1), "right": _Side(0, 1)}
-
-
-@dataclass(frozen=True, eq=False)
-class _Grid:
-    """The field as a grid: row and column of each module, cells with one, module size and pitch (up, along) [m]."""
-
-    row: Ints
-    column: Ints
-    present: Bools
-    size: tuple[float, float]
-    pitch: tuple[float, float]
-
-    @classmethod
-    def of(cls, field: Field) -> _Grid:
-        row, column = field.row - field.row.min(), field.column - field.column.min()
-        present = np.zeros((int(row.max()) + 1, int(column.max()) + 1), dtype=bool)
-        present[row, column] = True
-        shapes = field.outlines
-        size = (float(shapes.high[0] - shapes.low[0]), float(shapes.right[0] - shapes.left[0]))
-        return cls(row, column, present, size, (_pitch(shapes.low, row, size[0]), _pitch(shapes.left, column, size[1])))
-
-
-def _pitch(starts: Floats, number: Ints, size: float) -> float:
-    steps = int(number.max())
-    return float(starts.max() - starts.min()) / steps if steps else size
 
 
 def group_gap(highest: float) -> float:
@@ -88,64 +50,31 @@ def exposed_modules(field: Field, building: Building, *, literal: bool, gap: flo
     """True for each module with any part within 1.5 Lp of an exposed edge (M,).
 
     Args:
-        field: the modules, on a regular grid that may have empty cells.
+        field: the modules, of one size.
         building: gives the edges of the roof and the mean height h.
         literal: use the literal reading instead of the safe one.
         gap: largest clear distance between neighbours [m].
     """
-    grid = _Grid.of(field)
+    at = field.outlines
     reach = REACH * (field.attitude.chord if literal else field.attitude.long_side)
-    found = np.zeros(grid.present.shape, dtype=bool)
-    for name, side in SIDES.items():
-        free = _free(grid, side, gap)
-        if literal:
-            free[grid.row, grid.column] &= _from_roof_edge(field, building, name) > building.mean_roof_height / 2
-        if free.any():
-            found |= _near(grid, side, free, reach)
-    return found[grid.row, grid.column]
-
-
-def _free(grid: _Grid, side: _Side, gap: float) -> Bools:
-    """Grid of the modules with no neighbour within the gap on this side."""
-    axis = 0 if side.up else 1
-    steps = int((gap + grid.size[axis] + SAME_LENGTH) / grid.pitch[axis])
-    around = np.pad(grid.present, steps)
-    covered = np.zeros_like(grid.present)
-    for step in range(1, steps + 1):
-        covered |= _window(around, grid.present.shape, steps + step * side.up, steps + step * side.along)
-    return grid.present & ~covered
-
-
-def _near(grid: _Grid, side: _Side, free: Bools, reach: float) -> Bools:
-    """Grid of the modules within reach [m] of a free side."""
-    rows, columns = (int((reach + size) / pitch) + 1 for size, pitch in zip(grid.size, grid.pitch, strict=True))
-    around = np.pad(free, ((rows, rows), (columns, columns)))
-    across = [(up, _apart(grid, 0, up, side.up)) for up in range(-rows, rows + 1)]
-    sideways = [(along, _apart(grid, 1, along, side.along)) for along in range(-columns, columns + 1)]
-    found = np.zeros_like(free)
-    for (up, y), (along, x) in product(across, sideways):
-        if hypot(x, y) <= reach + SAME_LENGTH:
-            found |= _window(around, free.shape, rows + up, columns + along)
+    module, other = pairs_within(at, reach)
+    found = np.zeros(field.modules, dtype=bool)
+    for side, without_neighbour in free_sides(at, gap, field.gap).items():
+        far = _from_roof_edge(field, building, side) > building.mean_roof_height / 2
+        free = without_neighbour & far if literal else without_neighbour
+        near = free[other] & (_distance(at, module, other, side) <= reach + SAME_LENGTH)
+        found |= free
+        found[module[near]] = True
     return found
 
 
-def _apart(grid: _Grid, axis: int, steps: int, outward: int) -> float:
-    """Distance along one axis from a module to a side of the module `steps` away [m].
-
-    Args:
-        grid: the grid.
-        axis: 0 up, 1 along.
-        steps: grid steps to the other module.
-        outward: the side: 1 its far one, -1 its near one, 0 a side parallel to the axis.
-    """
-    size, start = grid.size[axis], steps * grid.pitch[axis]
-    first, last = (start + size if outward == 1 else start), (start if outward == -1 else start + size)
-    return max(0.0, first - size, -last)
-
-
-def _window(around: Bools, shape: tuple[int, ...], row: int, column: int) -> Bools:
-    """A part of a padded grid, from a row and a column."""
-    return around[row : row + shape[0], column : column + shape[1]]
+def _distance(at: Rectangles, module: Ints, other: Ints, side: str) -> Floats:
+    """Distance of modules from one side of another module (n,) [m]."""
+    left, right, low, high = at.left[other], at.right[other], at.low[other], at.high[other]
+    left, right = (right if side == "right" else left), (left if side == "left" else right)
+    low, high = (high if side == "high" else low), (low if side == "low" else high)
+    along, up = clear_distances(at.subset(module), Rectangles(left, low, right, high))
+    return np.hypot(np.maximum(along, 0.0), np.maximum(up, 0.0))
 
 
 def _from_roof_edge(field: Field, building: Building, side: str) -> Floats:

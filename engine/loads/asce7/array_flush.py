@@ -51,6 +51,7 @@ class FlushWind:
     exposed: Bools
     outside: tuple[ExceededLimit, ...]
     remarks: tuple[Remark, ...]
+    zone_widths: tuple[CalculationStep, ...] = ()
 
     @classmethod
     def on(cls, site: Site, job: Job, field: Field, figure: GcpFigure) -> FlushWind:

@@ -136,6 +136,13 @@ class TiltedWind:
         return (Remark("coefficient_needed", "caution", text),)
 
     @property
+    def zone_widths(self) -> tuple[CalculationStep, ...]:
+        """The step to the width of the edge strips, Fig. 29.4-7."""
+        h = Term(self.building.mean_roof_height / FOOT, "ft")
+        meaning, source = "tilted rows: strip 2, and sides of corner 3", single(self.edition, "Fig. 29.4-7")
+        return (CalculationStep("b_rack", meaning, Term(2 * h.value, "ft"), "2 * h", {"h": h}, source),)
+
+    @property
     def kind(self) -> Ints:
         """A number for each zone and exposure (M,)."""
         kinds: Ints = 2 * self.zone + self.exposed

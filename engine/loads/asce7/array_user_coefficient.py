@@ -26,6 +26,7 @@ class StatedWind:
     exposed: Bools
     zone_names: tuple[str, ...]
     outside: tuple[ExceededLimit, ...] = ()
+    zone_widths: tuple[CalculationStep, ...] = ()
 
     @classmethod
     def on(cls, site: Site, job: Job, field: Field, figure: GcpFigure, net_coefficient: float) -> StatedWind:

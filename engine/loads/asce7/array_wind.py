@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Protocol
 
 from engine.common.arrays import Floats, Ints
-from engine.common.calculation import Recorder, silent
+from engine.common.calculation import CalculationStep, Recorder, silent
 from engine.common.tolerances import SAME_LENGTH
 from engine.loads.interface import ExceededLimit, ZonedModules
 from engine.units import INCH, both
@@ -16,6 +16,11 @@ MIN_GAP = 0.25 * INCH
 
 class ModuleWind(ZonedModules, Protocol):
     """Net wind coefficients of the modules of one field, and the limits of their clause."""
+
+    @property
+    def zone_widths(self) -> tuple[CalculationStep, ...]:
+        """Steps to the widths of its own zones; none where the modules have those of the roof."""
+        ...
 
     def coefficient(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> Floats:
         """Net coefficients with their sign, for modules and effective areas [ft²] of one shape."""

@@ -15,7 +15,7 @@ from engine.loads.asce7.array_wind import ModuleWind
 from engine.loads.asce7.gcp_figures import GcpFigure
 from engine.loads.asce7.net_pressure import DOWN, UP, NetPressure
 from engine.loads.asce7.references import clause
-from engine.loads.asce7.roof_zones import regions, touched_zones, zones
+from engine.loads.asce7.roof_zones import regions, touched_zones, width_steps, zones
 from engine.loads.asce7.snow import Surcharge, Surface
 from engine.loads.asce7.velocity_pressure import GCPI
 from engine.loads.interface import ExceededLimit, Remark, RoofZones, WeightCase
@@ -86,8 +86,7 @@ class Asce7Loads:
 
     def snow(self, case: str, module: Ints, record: Recorder = silent) -> Floats:
         """Snow on the given modules [Pa of horizontal projection]."""
-        at = self.modules
-        chosen = Rectangles(at.left[module], at.low[module], at.right[module], at.high[module])
+        chosen = self.modules.subset(module)
         return self._snow(case, self.on_modules, chosen, self.surcharges.get(case, ()), record)
 
     def snow_on_roof(self, case: str, places: Rectangles, record: Recorder = silent) -> Floats:
@@ -184,7 +183,8 @@ class Asce7Loads:
         """Zones of cladding on the slope, §30.3.2."""
         edition, names = self.net_pressure.site.standard, self.cladding.zone_names
         places = regions(self.building)
-        return RoofZones(places, zones(edition, self.building, places, names), names)
+        widths = (*width_steps(edition, self.building), *self.module_wind.zone_widths)
+        return RoofZones(places, zones(edition, self.building, places, names), names, widths)
 
     def _inside_coefficient(self, case: str) -> float:
         size = GCPI[self.building.enclosure]

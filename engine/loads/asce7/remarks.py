@@ -94,7 +94,7 @@ def snow_remarks(
         yield _surcharge(case, found, building, field)
     if not building.higher_roofs:
         text = (
-            "no higher roof is stated: if one is within 20 ft, add it under building.higher_roofs, "
+            "no higher roof is stated: if one is within 20 ft (6.1 m), add it under building.higher_roofs, "
             "for its drifts (§7.7) and sliding snow (§7.9)"
         )
         yield Remark("snow_higher_roof", "note", text)

@@ -6,14 +6,16 @@ may be listed in a zone that it does not touch only if a zone that it touches ha
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
+from engine.common.calculation import CalculationStep, Term
 from engine.common.tolerances import MILLIMETRE, SAME_ANGLE, SAME_LENGTH
 from engine.loads.asce7.gcp_figures import LOW_SLOPE_ENDS, last_touched
+from engine.loads.asce7.references import clause
 from engine.loads.asce7.site import SEVEN_16
 from engine.mounting.layout import Rectangles
 from engine.project.building import Building
@@ -63,6 +65,21 @@ def strip_width(building: Building) -> float:
     """
     least_width = min(building.between_walls)
     return max(min(0.1 * least_width, 0.4 * building.mean_roof_height), 0.04 * least_width, 3 * FOOT)
+
+
+def width_steps(edition: str, building: Building) -> Iterator[CalculationStep]:
+    """Steps to the widths of strips and corners on the plan [ft], of the figure for this roof."""
+    h = Term(building.mean_roof_height / FOOT, "ft")
+    if building.slope <= LOW_SLOPE_ENDS[building.roof_shape] + SAME_ANGLE:
+        source = clause(edition, "Fig. 30.3-2A")
+        for part, meaning in ((0.2, "arms of corner 3"), (0.6, "strip 2, length of corner 3"), (1.2, "to zone 1'")):
+            result = Term(part * h.value, "ft")
+            yield CalculationStep("b", f"width from the roof edge: {meaning}", result, f"{part} * h", {"h": h}, source)
+        return
+    least = Term(min(building.between_walls) / FOOT, "ft")
+    equation, result = "max(min(0.1 * L, 0.4 * h), 0.04 * L, 3)", Term(strip_width(building) / FOOT, "ft")
+    meaning, source = "strip width of the figures, L the least width", clause(edition, "Figs. 30.3-2 and 30.3-5")
+    yield CalculationStep("a", meaning, result, equation, {"L": least, "h": h}, source)
 
 
 def regions(building: Building) -> Rectangles:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from engine.schema import as_given
 from engine.schema.field_type import FieldType
@@ -66,6 +66,14 @@ class NetCoefficientsByZone(FieldType):
     def allowed(self) -> str:
         """The values allowed, in words."""
         return f'coefficients by zone with their source, or "{CAUTIOUS_FALLBACK}"'
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        """A table, or the name of the fallback."""
+        by_zone = {"type": "object", "additionalProperties": {"type": "number"}}
+        keys = {"up": by_zone, "down": by_zone, "edge_modules": {"enum": [COVERED]}, "source": {"type": "string"}}
+        table = {"type": "object", "properties": keys, "required": list(keys), "additionalProperties": False}
+        return {"anyOf": [table, {"enum": [CAUTIOUS_FALLBACK]}]}
 
     @property
     def _wanted(self) -> str:

@@ -14,10 +14,12 @@ from functools import cached_property
 import numpy as np
 
 from engine.common.arrays import Bools, Floats, Ints
+from engine.common.calculation import CalculationStep, Term
 from engine.common.tolerances import MILLIMETRE, SAME_LENGTH
 from engine.loads.en1991 import coefficients as tables
 from engine.loads.en1991.coefficients import Coefficient, Table, coefficient
 from engine.loads.en1991.peak_velocity_pressure import height_of_roof, is_flat
+from engine.loads.en1991.references import WIND, clause
 from engine.loads.interface import RoofZones
 from engine.mounting.layout import Rectangles
 from engine.project.building import Building
@@ -213,7 +215,18 @@ class SlopeZones:
         left, low = (np.ravel(sides) for sides in np.meshgrid(x[:-1], y[:-1], indexing="ij"))
         right, high = (np.ravel(sides) for sides in np.meshgrid(x[1:], y[1:], indexing="ij"))
         places = Rectangles(left, low, right, high)
-        return RoofZones(places, self.labels(self.touched(places)), self.names)
+        widths = (*_width_steps(_Wind(EAVE, self.building)), *_width_steps(_Wind(LEFT, self.building)))
+        return RoofZones(places, self.labels(self.touched(places)), self.names, widths)
+
+
+def _width_steps(wind: _Wind) -> Iterator[CalculationStep]:
+    """Steps to e and the widths of the zones in one wind, figures 7.6 to 7.8 [m]."""
+    terms = {"b": Term(wind.b, "m"), "h": Term(height_of_roof(wind.building), "m")}
+    name, source = wind.name.replace("left rake", "a rake"), clause(WIND, "figures 7.6 to 7.8")
+    yield CalculationStep("e", f"{name}: size that sets the zones", Term(wind.e, "m"), "min(b, 2 * h)", terms, source)
+    for part, meaning in ((10, "depth of F, G and J"), (4, "length of F"), (2, "end of H")):
+        size, e = Term(wind.e / part, "m"), {"e": Term(wind.e, "m")}
+        yield CalculationStep("b", f"{name}: {meaning}", size, f"e / {part}", e, source)
 
 
 def _overlap(start: Floats, end: Floats, first: Floats, last: Floats) -> Bools:

@@ -1,42 +1,14 @@
-"""Cutting bars from stock and counting pieces, by hand."""
+"""Counting pieces, by hand."""
 
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from engine.bill.take_off import cut_from_stock
+from engine.bill.groups import GROUPS, OTHER_PARTS, group_of
 from engine.comparison.compare import compare
 from engine.comparison.figures import value_of
+from engine.project.hardware import Hardware, Parts
 from support import scenario_of
-
-
-@pytest.mark.parametrize(
-    ("lengths", "stock", "bought", "splices"),
-    [
-        ([4.0], 4.0, 1, 0),
-        ([3.0, 1.0], 4.003, 1, 0),  # the saw takes 3 mm
-        ([3.0, 1.0], 4.002, 2, 0),
-        ([3.0, 1.001], 4.0, 2, 0),
-        ([10.0], 4.0, 3, 2),  # 4 + 4 + 2, joined twice
-        ([10.0, 1.9], 4.0, 3, 2),  # the second bar comes from the offcut of the first
-        ([8.0], 4.0, 2, 1),
-        ([], 4.0, 0, 0),
-    ],
-)
-def test_cutting_by_hand(lengths: list[float], stock: float, bought: int, splices: int) -> None:
-    cut = cut_from_stock(lengths, stock)
-    assert (cut.stock, cut.splices) == (bought, splices)
-
-
-@given(st.lists(st.floats(0.05, 30), max_size=30), st.floats(2, 6))
-@settings(max_examples=200, deadline=None)
-def test_no_bar_is_cut_from_nothing(lengths: list[float], stock: float) -> None:
-    cut = cut_from_stock(lengths, stock)
-    assert cut.offcut >= -1e-6
-    assert cut.stock >= sum(lengths) / stock - 1e-6
-    assert cut.stock <= sum(int(length / stock) + 1 for length in lengths)
 
 
 def test_pieces_of_the_default_scenario_by_hand() -> None:
@@ -156,3 +128,44 @@ def test_the_invented_set_where_nothing_is_stated() -> None:
                 assert item.price == pytest.approx(52 * item.quantity)
                 assert item.hours == pytest.approx(length / 14 * 10 / 60)
     assert met == {*PARTS, "rail", "rack_beam"}
+
+
+def test_spares_are_bought_but_neither_weigh_nor_take_time() -> None:
+    """2 % of 320 attachments is 6.4: 7 are bought; of 80 stock lengths 1.6: 2. By hand at 8.50 and 52 apiece."""
+    plain, spared = (compare(scenario_of(hardware__spares=share), ("rail",)).columns[0] for share in (0, 2))
+    assert plain.design
+    assert spared.design
+    before, after = ({item.part: item for item in each.design.bill.items} for each in (plain, spared))
+    assert {part: item.spares for part, item in after.items()} == {
+        "attachment": 7,
+        "rail": 2,
+        "splice": 2,
+        "middle_clamp": 6,
+        "end_clamp": 2,
+    }
+    assert after["attachment"].price == pytest.approx(327 * 8.5)
+    assert after["rail"].price == pytest.approx(82 * 52)
+    for part, item in after.items():
+        assert item.ordered == item.quantity + item.spares
+        assert (item.quantity, item.mass, item.hours) == (
+            before[part].quantity,
+            before[part].mass,
+            before[part].hours,
+        )
+    assert value_of(spared, "mass_kg") == value_of(plain, "mass_kg")
+    more = 7 * 8.5 + 2 * 52 + 2 * 6.0 + 6 * 2.2 + 2 * 2.6
+    assert value_of(spared, "total_cost") == pytest.approx(value_of(plain, "total_cost") + more)  # type: ignore[operator]
+
+
+def test_a_tenth_of_320_is_32_spares() -> None:
+    """A tenth of 320 is 32 exactly: no rounding error makes it 33."""
+    column = compare(scenario_of(hardware__spares=10), ("rail",)).columns[0]
+    assert column.design
+    assert next(item.spares for item in column.design.bill.items if item.part == "attachment") == 32
+
+
+def test_every_part_has_a_group() -> None:
+    parts = [*Parts.model_fields, *(name for name in Hardware.model_fields if Hardware().section(name))]
+    assert {"rail", "rack_beam", "attachment"} <= set(parts)
+    assert all(group_of(part) != OTHER_PARTS for part in parts)
+    assert sorted(part for own in GROUPS.values() for part in own) == sorted(parts)

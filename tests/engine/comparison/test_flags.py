@@ -15,7 +15,7 @@ from engine.load_path.added_load import added_pressure
 from support import WEAKER_ROOF, scenario_of
 
 RAISED = {
-    ("finch_shed", "rail"): "overspan not_checked_rib_at_clamp not_checked_roof_member all_exposed floor_w_down snow_higher_roof snow_unbalanced snow_shedding strength strength invented_strengths near_ends even_load_table review_structure no_check_needed no_check_needed no_check_needed no_check_needed",
+    ("finch_shed", "rail"): "overspan not_checked_rib_at_clamp not_checked_roof_member all_exposed floor_w_down snow_higher_roof snow_unbalanced closer_is_worse snow_shedding strength strength invented_strengths near_ends even_load_table review_structure no_check_needed no_check_needed no_check_needed no_check_needed",
     ("finch_shed", "direct"): "edge_consent not_checked_module_frame not_checked_rib_at_clamp not_checked_roof_member all_exposed floor_w_down snow_higher_roof snow_unbalanced snow_shedding strength strength invented_strengths near_ends even_load_table review_structure no_check_needed no_check_needed no_check_needed no_check_needed",
     ("heron_depot", "rail"): "overspan all_exposed floor_w_down snow_higher_roof snow_thermal modules_lost cantilever strength invented_strengths near_ends even_load_table review_structure shown_by_others no_check_needed reported",
     ("heron_depot", "tilted_rack"): "overspan edge_consent snow_drift snow_higher_roof snow_thermal modules_lost cantilever strength invented_strengths near_ends even_load_table review_structure shown_by_others no_check_needed reported",

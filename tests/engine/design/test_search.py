@@ -37,6 +37,7 @@ class Scanned:
             longest_span=spacing, attachments=(), pattern=SimpleNamespace(spacings=(spacing,))
         )
         self.roof_check = clip_at(roof)
+        self.member_check = Check("rail", "rail", "moment", utilisation=member)
         self.member, self.roof = member, roof
 
     def member_over(self) -> bool:

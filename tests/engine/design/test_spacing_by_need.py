@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import product
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -59,20 +61,19 @@ WEAK_CLIP = {
 }
 
 
-def test_remedies_are_tried_and_flagged_if_no_pattern_holds() -> None:
-    """A clip of 355 lb: rails in line hold at no pattern, staggered and moved toward the eave they do."""
-    plain = column("rail", roof__fastening__uplift=WEAK_CLIP, methods__rail={"spacing": "2 ribs"})
-    assert plain.status == "over"
+def test_the_remedy_with_the_fewest_attachments_is_taken_and_flagged() -> None:
+    """A clip of 355 lb: rails in line in the middle hold at no pattern. Each other arrangement, stated, is the check."""
     found = column("rail", roof__fastening__uplift=WEAK_CLIP)
     assert found.status == "holds"
-    assert value_of(found, "spacing").endswith(", staggered, rails toward eave")
     assert [flag.code for flag in found.flags].count("remedied") == 1
-    stated = column(
-        "rail", roof__fastening__uplift=WEAK_CLIP, methods__rail={"lines": "staggered", "rail_place": "toward eave"}
-    )
-    assert stated.status == "holds"
-    assert value_of(stated, "attachments") == value_of(found, "attachments")
-    assert not [flag for flag in stated.flags if flag.code == "remedied"]
+    plain = column("rail", roof__fastening__uplift=WEAK_CLIP, methods__rail={"spacing": "2 ribs"})
+    assert plain.status == "over"
+    counts = []
+    for lines, place in product(("in line", "staggered"), ("toward eave", "toward ridge")):
+        stated = column("rail", roof__fastening__uplift=WEAK_CLIP, methods__rail={"lines": lines, "rail_place": place})
+        if stated.status == "holds" and not (stated.design and stated.design.remedied):
+            counts.append(value_of(stated, "attachments"))
+    assert value_of(found, "attachments") == min(counts)  # type: ignore[type-var]
 
 
 def test_staggered_lines_load_different_seams() -> None:

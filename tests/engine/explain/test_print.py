@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
+
 import pytest
 
-from engine.common.calculation import SCENARIO, CalculationStep, Confidence, Reference, Term
+from engine.common.calculation import SCENARIO, STATICS, CalculationStep, Confidence, Reference, Term
 from engine.comparison.compare import CAUTIONS, compare
 from engine.explain.find import explain_attachment
 from engine.explain.print import explained, printed, sources_to_text, step_lines, to_text
@@ -31,6 +34,28 @@ def test_a_value_taken_as_it_stands_has_no_equation_and_a_plain_source_is_said_o
         "n = 2                    screws",
         "    the scenario (stated in the scenario)",
     ]
+
+
+def test_steps_are_shown_in_si_alone_but_printed_formulas_with_numbers_in_their_own_units() -> None:
+    """100 lb x 2 ft by hand: 0.4448 kN x 0.6096 m = 0.2712 kN m."""
+    terms = {"m": Term(2, "ft"), "N": Term(100, "lb")}
+    step = CalculationStep("M", "moment", Term(200, "lb ft"), "m * N", terms, STATICS)
+    assert step_lines(step, "si") == [
+        "M = 0.2712 kN m          moment",
+        "    = m * N",
+        "    with m = 0.6096 m, N = 0.4448 kN",
+        "    statics",
+    ]
+    assert step_lines(replace(step, reference=CLAUSE), "si")[2] == "    with m = 0.6096 m, N = 0.4448 kN"
+    bound = replace(step, reference=CLAUSE, equation="1 * m * N")
+    assert step_lines(bound, "si")[2] == "    with m = 2 ft [0.610 m], N = 100 lb [0.44 kN]"
+
+
+def test_no_pound_and_no_foot_in_the_calculation_of_a_european_job() -> None:
+    told = explained(compare(scenario_of("dunlin_hall")))
+    steps = [line for line in told.splitlines() if line.startswith("    with") or re.match(r"\w+ = ", line)]
+    assert len(steps) > 20
+    assert not [line for line in steps if re.search(r"\d (lb|psf|ft2|lb ft|in)\b", re.sub(r"\(.*?\)", "", line))]
 
 
 @pytest.mark.parametrize(

@@ -31,7 +31,6 @@ def test_column_ids_are_stable_and_end_in_their_unit(comparison: Comparison) -> 
         "note",
     ]
     assert list(tables.links_table(comparison, "si"))[-3:] == ["from_rake_m", "from_eave_m", "note"]
-    assert list(tables.bill_table(comparison, "si"))[4:] == ["mass_kg", "unit_price", "price", "labour_h"]
     assert list(tables.schedule_table(comparison))[:6] == [
         "method",
         "number",
@@ -81,15 +80,11 @@ def test_counts_and_unknown_values_keep_their_types(comparison: Comparison) -> N
 def test_a_refused_method_has_no_attachments() -> None:
     refused = compare(scenario_of("plover_terrace"), ("tilted_rack",))
     assert tables.schedule_table(refused).empty
-    assert tables.bill_table(refused).empty
     assert tables.links_table(refused).empty
 
 
 def test_headings_are_in_the_words_of_the_roof_and_its_currency(comparison: Comparison) -> None:
     assert headings(tables.comparison_table(comparison), comparison)[3:] == [each.title for each in comparison.columns]
-    assert headings(tables.bill_table(comparison), comparison)[4:] == [
-        "mass [lb]", "unit price [USD]", "price [USD]", "labour [h]",
-    ]  # fmt: skip
     assert "seam" in headings(tables.schedule_table(comparison), comparison)
 
 
@@ -107,6 +102,14 @@ def test_headings_are_in_the_words_of_the_roof_and_its_currency(comparison: Comp
 )
 def test_cells_as_people_read_them(comparison: Comparison, column: str, cell: tables.Cell, written: str) -> None:
     assert shown(cell, decimals(column, comparison)) == written
+
+
+def test_counts_beside_empty_cells_stay_integers() -> None:
+    table = tables.table_of(
+        [{"count": 320, "part": "rails", "length": 1}, {"part": "total", "length": 2.5}], ("count", "part", "length")
+    )
+    assert table["count"].tolist() == [320, None]
+    assert table["length"].dtype.kind == "f"
 
 
 def test_pandas_is_loaded_only_where_a_table_leaves() -> None:

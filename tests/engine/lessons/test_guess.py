@@ -11,9 +11,10 @@ import pytest
 from engine.lessons.all_figures import all_figures
 from engine.lessons.answers import AnsweredStep, LessonAnswer, answer_lesson
 from engine.lessons.figures import FigureLookup, FigureValue
-from engine.lessons.file import Changes, read_lesson
+from engine.lessons.file import read_lesson
 from engine.lessons.guess import points, reply, times_off
-from support import scenario_of, tables_of
+from engine.scenario.changes import Changes
+from support import scenario_of
 
 LESSON = """
 format = 1
@@ -46,7 +47,7 @@ question = { asks = "Holds?", answer = "methods.rail.status", options = { "yes" 
 @cache
 def stops() -> tuple[AnsweredStep, ...]:
     def figures_at(changes: Changes) -> FigureLookup:
-        return all_figures(scenario_of(), tables_of("kestrel_yard"))
+        return all_figures(scenario_of())
 
     return answer_lesson(read_lesson(tomllib.loads(LESSON)), figures_at).stops
 

@@ -13,7 +13,7 @@ from engine.lessons.all_figures import all_figures
 from engine.lessons.answers import AnsweredLesson, answer_lesson
 from engine.lessons.figures import FigureLookup
 from engine.lessons.file import Changes, is_lesson, read_lesson
-from support import Tables, laid_over, scenario_of, tables_of
+from support import Tables, laid_over, scenario_of
 
 LESSON = """
 format = 1
@@ -52,7 +52,7 @@ def walked(written: Tables, scenario: str = "kestrel_yard", **differs: object) -
 
     def figures_at(changes: Changes) -> FigureLookup:
         laid = differs | {"__".join(path): value for path, value in changes.items()}
-        return all_figures(scenario_of(scenario, **laid), laid_over(tables_of(scenario), **laid))
+        return all_figures(scenario_of(scenario, **laid))
 
     return answer_lesson(read_lesson(written), figures_at)
 

@@ -8,22 +8,24 @@ import pytest
 from engine.mounting.interface import Refusal
 from engine.mounting.layout import Attitude, Field
 from engine.mounting.module_grid import Grid, in_landscape, place_modules
+from engine.project.array import LANDSCAPE
 from engine.project.job import Job
 from support import scenario_of
 
 FLAT = Attitude(0.0, 0.1, 0.1, 1.0, 2.0)
-GRID = Grid(width=2.0, depth=1.0, pitch_x=2.5, pitch_y=1.25, columns=4, count=10)
-"""A grid of three rows of four modules, the last row of two."""
+GRID = Grid(LANDSCAPE, width=2.0, depth=1.0, pitch_x=2.5, pitch_y=1.25)
 
 
 def job(**changes: object) -> Job:
+    """Three rows of four modules, the last row of two."""
     plain = {
         "building__length": "40 m",
         "building__width": "20 m",
         "building__roof_shape": "flat",
         "building__slope": "0 deg",
     }
-    return scenario_of(**plain | {"array__origin": ["3 m", "2 m"]} | changes).job
+    array = {"array__origin": ["3 m", "2 m"], "array__rows": 3, "array__columns": 4, "array__leave_out": ["3.3", "3.4"]}
+    return scenario_of(**plain | array | changes).job
 
 
 def placed(grid: Grid = GRID, longest: float | None = None, *, by_column: bool = False, **changes: object) -> Field:
@@ -47,10 +49,10 @@ def test_position_of_each_row_and_column() -> None:
 def test_the_stated_array_is_flat_and_in_landscape() -> None:
     job = scenario_of(array__height_above_roof="6 in").job
     grid, attitude = in_landscape(job)
-    module, gap = job.module, job.array.gap
+    module, gap = job.module, job.module_gap
     assert (grid.width, grid.depth) == (module.length, module.width)
     assert (grid.pitch_x, grid.pitch_y) == pytest.approx((module.length + gap, module.width + gap))
-    assert (grid.columns, grid.count) == (24, 144)
+    assert grid.orientation == LANDSCAPE
     assert (attitude.tilt, attitude.chord, attitude.long_side) == (0.0, module.width, module.length)
     assert attitude.low == attitude.high == attitude.middle == pytest.approx(6 * 0.0254)
 

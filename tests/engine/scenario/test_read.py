@@ -64,7 +64,7 @@ def test_what_just_goes() -> None:
     close = {"roof__edge_strip": "10 ft", "roof__edge_support_spacing": "5 ft"}
     job = scenario_of(**close, array__height_above_roof="2 in").job
     assert job.roof.edge_support_spacing == job.roof.support_spacing == 5 * FOOT
-    assert job.array.height_above_roof == job.hardware.attachment_height == 2 * INCH
+    assert job.height_above_roof == job.hardware.attachment_height == 2 * INCH
 
 
 PLYWOOD = {"wood_screws": 2, "size": "#10", "thread": "15/32 in", "specific_gravity": 0.42}

@@ -193,3 +193,40 @@ def test_every_dimension_is_shown_in_units_that_read() -> None:
 def test_a_written_quantity_in_the_other_system(written: str, dimension: str, us: str, si: str) -> None:
     """1 in = 25.4 mm, 1 mph = 0.44704 m/s, 1 lb ft = 1.35582 N m, exact or by definition."""
     assert (units.in_system(written, dimension, "us"), units.in_system(written, dimension, "si")) == (us, si)
+
+
+@pytest.mark.parametrize(
+    ("inches", "shown"),
+    [
+        (0, '0"'),
+        (0.06, '0"'),
+        (0.07, '1/8"'),
+        (7.5, '7 1/2"'),
+        (11.95, "1' 0\""),
+        (12.125, "1' 0 1/8\""),
+        (485.4, "40' 5 3/8\""),
+        (200.764, "16' 8 3/4\""),
+        (-7.5, '-7 1/2"'),
+        (-0.01, '0"'),
+    ],
+)
+def test_a_length_as_a_tape_shows_it(inches: float, shown: str) -> None:
+    """To the nearest eighth, by hand; 11.95 in is nearer to a foot than to 11 7/8 in."""
+    assert units.feet_and_inches(inches * 0.0254) == shown
+
+
+@given(st.floats(-500, 500))
+def test_a_tape_reading_reads_back_within_a_sixteenth(metres: float) -> None:
+    """What an installer reads on the sheet is what the scenario would understand."""
+    assert abs(units.parse(units.feet_and_inches(metres), "length") - metres) <= 0.0254 / 16 + 1e-9
+
+
+@pytest.mark.parametrize("dimension", [name for name, shown in units.SHOWN.items() if shown["us"] != shown["si"]])
+def test_si_comes_first_where_a_sentence_has_both(dimension: str) -> None:
+    """As often as there are pairs, and nothing else changes."""
+    for value in (0.0, 1.2345, -98765.4):
+        us, si = units.text(value, dimension, "us"), units.text(value, dimension, "si")
+        words = units.both(value, dimension)
+        assert units.ordered(f"A (small) rail of {words} to {words}, 3 of 4 (0.75).", "si") == (
+            f"A (small) rail of {si} ({us}) to {si} ({us}), 3 of 4 (0.75)."
+        )

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import errno
+import hashlib
+import html
 import io
 import json
 import os
@@ -71,7 +73,7 @@ def test_a_number_that_cannot_be_had_is_null_and_a_flag_says_why(capsys: pytest.
 @pytest.mark.parametrize("system", ["us", "si"])
 def test_csv_through_pandas_equals_the_json(capsys: pytest.CaptureFixture[str], system: str) -> None:
     _, out, _ = run(capsys, "compare", "--format", "csv", "--units", system)
-    frame = pd.read_csv(io.StringIO(out)).set_index("figure")
+    frame = pd.read_csv(io.StringIO(out), comment="#").set_index("figure")
     _, out, _ = run(capsys, "compare", "--format", "json")
     for method in json.loads(out)["methods"]:
         column = frame[method["method"]]
@@ -388,9 +390,31 @@ def test_export_writes_everything_and_says_so(capsys: pytest.CaptureFixture[str]
     assert (code, out) == (0, "")
     names = {path.name for path in folder.iterdir()}
     assert {"comparison.xlsx", "attachments_rail.csv", "plan_rail.dxf"} <= names
-    assert err.splitlines()[0] == f"1 of {len(names)}: report.html"
+    assert err.splitlines()[0] == f"1 of {len(names)}: README.txt"
     assert err.splitlines()[-1] == f"{len(names)} files written to {folder}"
     assert json.loads((folder / "comparison.json").read_text(encoding="utf-8"))["date"] == "2026-03-04"
+
+
+def test_export_writes_only_what_a_reader_needs(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    command = ("export", "sparrow_lane", str(tmp_path), "--method", "rail", "--for", "estimator")
+    assert run(capsys, *command)[0] == 0
+    assert {path.name for path in tmp_path.iterdir()} == {"README.txt", "bill.csv", "bill.xlsx"}
+    assert run(capsys, *command, "--overwrite", "--for", "drafter")[0] == 0
+    assert {"bill.csv", "plan_rail.dxf"} < {path.name for path in tmp_path.iterdir()}
+    with pytest.raises(SystemExit, match="2"):
+        main(["export", "sparrow_lane", str(tmp_path), "--for", "roofer"])
+    assert "invalid choice: 'roofer' (choose from" in capsys.readouterr().err
+
+
+def test_the_export_names_its_file_its_digest_and_what_was_changed(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    change = 'site.wind_speed="112 mph"'
+    assert run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "direct", "--set", change)[0] == 0
+    digest = hashlib.sha256((SCENARIOS / "sparrow_lane.toml").read_bytes()).hexdigest()
+    page = html.unescape((tmp_path / "report.html").read_text(encoding="utf-8"))
+    for words in ("sparrow_lane.toml", digest, change):
+        assert f"<dd>{words}</dd>" in page
 
 
 def test_export_replaces_only_when_asked(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
@@ -410,7 +434,8 @@ def test_export_names_what_an_earlier_one_left(capsys: pytest.CaptureFixture[str
     assert run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "rail")[0] == 0
     before = {path.name for path in tmp_path.iterdir()}
     code, out, err = run(capsys, "export", "sparrow_lane", str(tmp_path), "--method", "direct", "--overwrite")
-    left = "attachments_rail.csv, attachments_rail.xlsx, plan_rail.dxf, plan_rail.svg, reactions_rail.csv"
+    left = ", ".join(sorted(name for name in before if "_rail" in name))
+    assert {"attachments_rail.csv", "installer_rail.html", "plan_rail.dxf"} < set(left.split(", "))
     assert (code, out, err.splitlines()[-1]) == (0, "", f"not part of this export, but in {tmp_path}: {left}")
     assert before < {path.name for path in tmp_path.iterdir()}
 
@@ -534,6 +559,22 @@ def test_a_wrong_value_of_a_question_is_named(
     assert words in err
 
 
+@pytest.mark.parametrize("study", ["study", "headroom", "place", "ways"])
+def test_a_study_names_its_standard_and_says_where_wind_comes_from_no_standard(
+    capsys: pytest.CaptureFixture[str], study: str
+) -> None:
+    few = ("--method", "direct", "--set", "array.rows=1", "--set", "array.columns=2")
+    fallback = ("--set", 'site.cp_net="cautious fallback"', "--set", 'placement.step="500 mm"')
+    code, out, _ = run(capsys, study, "dunlin_hall", *few, *fallback)
+    assert code == 0
+    assert out.splitlines()[1] == "EN 1991, partial factors, design resistances, recommended values"
+    assert "Wind on modules: net coefficients from no standard." in out.splitlines()
+    _, written, _ = run(capsys, study, "dunlin_hall", *few, *fallback, "--format", "json")
+    assert json.loads(written)["cautions"][0] == "Wind on modules: net coefficients from no standard."
+    _, out, _ = run(capsys, study, "dunlin_hall", *few, "--set", 'placement.step="500 mm"')
+    assert "no standard" not in out
+
+
 def test_a_question_is_saved_as_a_scenario_that_says_what_is_missing(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
@@ -562,23 +603,46 @@ def test_the_placement_map_in_both_forms(capsys: pytest.CaptureFixture[str]) -> 
     assert (rows[0][0], rows[-1][0]) == ("+18", "-22.5")
 
 
+OVER = (
+    *("sparrow_lane", "--method", "rail", "--set", "array.rows=1", "--set", "methods.rail.spacing=rail span"),
+    *("--set", 'placement.window=["1 in", "1 in"]'),
+)
+"""A short row whose rails are over at their own span, and which may not be moved."""
+
+
 def test_ways_out_in_both_forms_and_applied(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
-    """Wren Workshop's rails are over; applied to its file, comments kept, each way gives what was promised."""
-    code, out, _ = run(capsys, "ways", "wren_workshop", "--method", "rail")
+    """Applied to the file, comments kept, each way gives what was promised."""
+    code, out, _ = run(capsys, "ways", *OVER)
     assert code == 0
-    assert out.splitlines()[2].startswith("RAILS: panel screws 1.33 of allowable")
+    assert out.splitlines()[2].startswith("RAILS: attachment 1.38 of allowable")
     assert "Preliminary" in out
-    code, written, _ = run(capsys, "ways", "wren_workshop", "--method", "rail", "--format", "json")
+    code, written, _ = run(capsys, "ways", *OVER, "--format", "json")
     (found,) = json.loads(written)["ways_out"]
     assert found["method"] == "rail"
+    assert found["ways_out"]
     for place, way in enumerate(found["ways_out"], 1):
         assert f"{place}. {way['text'][0].upper()}{way['text'][1:]}." in " ".join(out.split())
         path = tmp_path / f"{place}.toml"
-        assert run(capsys, "ways", "wren_workshop", "--method", "rail", "--apply", str(place), "-o", str(path))[0] == 0
+        assert run(capsys, "ways", *OVER, "--apply", str(place), "-o", str(path))[0] == 0
         assert "# " in path.read_text(encoding="utf-8")
         code, after, _ = run(capsys, "compare", str(path), "--method", "rail", "--format", "json")
         (method,) = json.loads(after)["methods"]
         assert {key: method[key] for key in way["result"]} == way["result"]
+
+
+def test_ways_out_beside_the_comparison_only_on_request(capsys: pytest.CaptureFixture[str]) -> None:
+    """They take seconds: null says that they were not searched, an empty list that there is none or none is needed."""
+    _, written, _ = run(capsys, "ways", *OVER, "--format", "json")
+    (alone,) = json.loads(written)["ways_out"]
+    for options, expected in (((), None), (("--ways",), alone["ways_out"])):
+        code, out, _ = run(capsys, "compare", *OVER, "--format", "json", *options)
+        assert code == 0
+        assert json.loads(out)["methods"][0]["ways_out"] == expected
+    _, out, _ = run(capsys, "compare", *OVER, "--ways")
+    assert f"1. {alone['ways_out'][0]['text'].capitalize()}" in " ".join(out.partition("Ways out:")[2].split())
+    code, out, err = run(capsys, "compare", *OVER, "--ways", "--format", "csv")
+    assert (code, out) == (2, "")
+    assert "--ways: given with --format csv; choose text or json, or the report of loadpath export" in err
 
 
 @pytest.mark.parametrize(
@@ -698,3 +762,40 @@ def test_a_new_scenario_accepts_nothing(capsys: pytest.CaptureFixture[str]) -> N
     _, out, _ = run(capsys, "new")
     assert tomllib.loads(out)["accepted"] == {}
     assert "# roof_member is not set" in out
+
+
+def test_a_building_shows_its_totals_then_each_slope(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "compare", "lapwing_hall", "--method", "direct")
+    assert code == 0
+    assert out.index("WHOLE BUILDING") < out.index("slope south\n") < out.index("slope north\n")
+    assert "996" in out[: out.index("slope south\n")]
+    _, north, _ = run(capsys, "compare", "lapwing_hall", "--slope", "north", "--method", "direct")
+    assert north.startswith("Lapwing Hall (invented), slope north")
+    assert "WHOLE BUILDING" not in north
+    _, out, _ = run(capsys, "compare", "lapwing_hall", "--method", "direct", "--format", "json")
+    assert [slope["name"] for slope in json.loads(out)["slopes"]] == ["south", "north"]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "sentence"),
+    [
+        (("study", "lapwing_hall"), "--slope: missing; the file has several slopes, allowed is 'south' or 'north'"),
+        (("compare", "lapwing_hall", "--slope", "west"), "--slope: 'west' given; allowed is 'south' or 'north'"),
+        (("compare", "--slope", "west"), "--slope: 'west' given; the file has no [[slopes]]"),
+        (("compare", "lapwing_hall", "--format", "html"), "--format: html holds one slope; choose it with --slope"),
+    ],
+)
+def test_a_slope_that_is_missing_or_unknown_is_refused(
+    capsys: pytest.CaptureFixture[str], arguments: tuple[str, ...], sentence: str
+) -> None:
+    code, out, err = run(capsys, *arguments)
+    assert (code, out) == (2, "")
+    assert sentence in err
+
+
+def test_a_building_is_exported_slope_by_slope(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, _, err = run(capsys, "export", "lapwing_hall", str(tmp_path), "--method", "direct")
+    assert code == 0, err
+    for slope in ("south", "north"):
+        record = json.loads((tmp_path / slope / "comparison.json").read_text(encoding="utf-8"))
+        assert record["title"] == f"Lapwing Hall (invented), slope {slope}"

@@ -212,7 +212,7 @@ def test_a_lesson_as_text_takes_a_guess_a_line(
     assert "guess 8.00 ft  7 of 10 points\n  Not far: 33 % too low." in rest
     assert "guess none\nanswer 128" in rest
     assert "guess 167 lb  5 of 10 points\n  2.0 times too low." in rest
-    assert "guess the clip  10 of 10 points\n  Right." in rest
+    assert "  3  the seam:  0.90\n  4  the clip:  1.71\n\nguess the clip  10 of 10 points\n  Right." in rest
     assert "To remember\n1. The rail spans 12.00 ft; the roof allows 4.00 ft." in rest
     assert rest.endswith("Points: 22 of 50\n\n")
 
@@ -223,4 +223,13 @@ def test_a_lesson_as_text_in_metric_units(capsys: pytest.CaptureFixture[str], mo
     out = " ".join(out.split())
     assert "Seams are 610 mm apart" in out
     assert "guess 3.658 m 10 of 10 points" in out
+    assert not re.search(r"\d (ft|in|lb|mph)\b", out)
+
+
+def test_a_lesson_on_a_european_job_has_its_words_and_units(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys, "check", "edges", "--on", "dunlin_hall")
+    assert (code, err) == (0, "")
+    assert "over its design resistance: at 1.00" in out
+    assert "allowable" not in out
+    assert "the largest uplift of one attachment is 0.67 kN" in out
     assert not re.search(r"\d (ft|in|lb|mph)\b", out)

@@ -34,8 +34,8 @@ def broken(monkeypatch: pytest.MonkeyPatch) -> None:
     def fail(*_: object) -> None:
         raise ZeroDivisionError("nought \x1b[31m\nsecond line " + "x" * 5000)
 
-    monkeypatch.setattr(read_options, "scenario_at", fail)
-    monkeypatch.setattr(batch, "scenario_of", fail)
+    monkeypatch.setattr(read_options, "scenarios_of", fail)
+    monkeypatch.setattr(batch, "scenarios_of", fail)
 
 
 @pytest.mark.usefixtures("broken")
@@ -61,7 +61,7 @@ def test_only_the_terminals_own_errors_are_said_of_it(
     def fail(*_: object) -> None:
         raise failure
 
-    monkeypatch.setattr(read_options, "scenario_at", fail)
+    monkeypatch.setattr(read_options, "scenarios_of", fail)
     assert main(["study", "sparrow_lane"]) == code
     assert len(capsys.readouterr().err.splitlines()) == 1
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from engine.common.errors import InputError
 from engine.scenario.changes import REMOVED
 from support import SCENARIOS
 from tui.model.document import Document
+from tui.model.input_field import InputField
 from tui.model.inputs import Inputs
 from tui.model.recovery import RecoveredWork, find_recovered_work
 from tui.storage.paths import bundled, bundled_lessons
@@ -241,3 +243,102 @@ def test_a_file_that_is_not_toml_is_refused(tmp_path: Path) -> None:
     path.write_text("title = ", encoding="utf-8")
     with pytest.raises(InputError, match="not TOML"):
         Inputs.of_file(path)
+
+
+# -- shelves --------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def from_shelf(mine: Path) -> Path:
+    """A scenario whose wind speed has its source beside it, and whose module is an entry of a shelf beside it."""
+    (mine.parent / "parts.toml").write_text(
+        'format = 1\n[modules.M1]\nsource = "data sheet"\nmass = "21 kg"\npower = "400 W"\n', encoding="utf-8"
+    )
+    text = mine.read_text(encoding="utf-8")
+    for key in ("mass", "power"):
+        text = re.sub(rf"(?m)^{key} = .*\n", "", text, count=1)
+    text = re.sub(r"(?m)^wind_speed = (.*)$", r'wind_speed = { value = \1, source = "county map" }', text)
+    text = text.replace("[site]\n", 'use = ["parts.toml"]  # my shelf\n\n[site]\n').replace(
+        "[module]\n", '[module]\nfrom = "M1"\n'
+    )
+    mine.write_text(text, encoding="utf-8")
+    return mine
+
+
+def field_at(document: Document, path: str) -> InputField:
+    return next(each for each in document.inputs.fields() if ".".join(each.path) == path)
+
+
+def test_values_of_a_shelf_and_sources_are_shown_as_such(from_shelf: Path) -> None:
+    document = Document(Inputs.of_file(from_shelf))
+    mass, wind = field_at(document, "module.mass"), field_at(document, "site.wind_speed")
+    assert (mass.shown, mass.origin, mass.origin_words) == ("21 kg", "shelf", "from 'M1' in parts.toml: data sheet")
+    assert not mass.required
+    assert (wind.origin, wind.origin_words) == ("file", "from the file; source: county map")
+    assert wind.shown == Inputs.of_file(SCENARIOS / "sparrow_lane.toml").tables()["site"]["wind_speed"]
+
+
+def test_saving_keeps_references_and_sources(from_shelf: Path) -> None:
+    """An override is written beside `from`; emptied again, the shelf's value is back."""
+    document = Document(Inputs.of_file(from_shelf))
+    type_into(document, ("module", "mass"), "22 kg")
+    assert field_at(document, "module.mass").origin == "changed"
+    document.save()
+    assert document.inputs.scenario().job.module.mass == 22.0
+    assert 'from = "M1"\n' in from_shelf.read_text(encoding="utf-8")
+    type_into(document, ("module", "mass"), "")
+    document.save()
+    assert document.inputs.scenario().job.module.mass == 21.0
+    assert 'use = ["parts.toml"]  # my shelf' in from_shelf.read_text(encoding="utf-8")
+    assert 'source = "county map"' in from_shelf.read_text(encoding="utf-8")
+
+
+def test_saving_in_another_folder_names_the_shelf_from_there(from_shelf: Path) -> None:
+    document = Document(Inputs.of_file(from_shelf))
+    (from_shelf.parent / "jobs").mkdir()
+    document.save_as(from_shelf.parent / "jobs" / "copy.toml")
+    assert 'use = ["../parts.toml"]' in document.inputs.text
+    assert document.inputs.scenario().job.module.mass == 21.0
+
+
+def test_a_value_may_be_typed_with_its_source(from_shelf: Path) -> None:
+    """The old value typed again is no change; another value alone has no source."""
+    document = Document(Inputs.of_file(from_shelf))
+    wind = field_at(document, "site.wind_speed")
+    type_into(document, WIND, wind.shown)
+    assert not document.is_unsaved
+    type_into(document, WIND, '{ value = "111 mph", source = "read again" }')
+    document.save()
+    assert 'wind_speed = { value = "111 mph", source = "read again" }' in from_shelf.read_text(encoding="utf-8")
+    type_into(document, WIND, "112 mph")
+    assert field_at(document, "site.wind_speed").origin_words == "changed here, not saved yet"
+
+
+def test_another_entry_is_chosen_by_typing_its_name(from_shelf: Path) -> None:
+    document = Document(Inputs.of_file(from_shelf))
+    type_into(document, ("module", "from"), "M", "M2")
+    with pytest.raises(InputError, match=r"no such entry; it has M1$"):
+        document.inputs.scenario()
+    assert field_at(document, "module.mass").shown == ""
+    type_into(document, ("module", "from"), '["M1"]')
+    assert document.inputs.scenario().job.module.mass == 21.0
+
+
+def test_a_way_out_on_a_slope_changes_the_roof_that_the_slope_takes_from_a_shelf(tmp_path: Path) -> None:
+    """Not the file's own roof, which the shelf's values override there."""
+    (tmp_path / "parts.toml").write_text(
+        'format = 1\n[fastenings.clip]\nuplift = { allowable = "300 lb" }\n', encoding="utf-8"
+    )
+    text = (
+        (SCENARIOS / "kestrel_yard.toml")
+        .read_text(encoding="utf-8")
+        .replace("[site]\n", 'use = "parts.toml"\n[site]\n')
+    )
+    arrays = text.replace("[array]\n", '[[arrays]]\nname = "A"\nslope = "south"\n')
+    slopes = '\n[[slopes]]\nname = "south"\n[slopes.roof.fastening]\nfrom = "clip"\n'
+    (tmp_path / "mine.toml").write_text(arrays + slopes, encoding="utf-8")
+    inputs = Inputs.of_file(tmp_path / "mine.toml")
+    path = ("roof", "fastening", "uplift")
+    after = inputs.with_changes({path: {"allowable": "444 lb"}})
+    assert list(after.changes) == [("slopes", "south", *path)]
+    assert after.scenario().written["roof"]["fastening"]["uplift"] == {"allowable": "444 lb"}

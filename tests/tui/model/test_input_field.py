@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from engine.scenario.listing import NOT_SET, inputs_of
+from engine.scenario.read import resolved_tables
 from support import scenario_of, tables_of
 from tui.model.input_field import InputField, input_fields
 
 
 def entries(name: str = "kestrel_yard") -> dict[str, InputField]:
-    return {".".join(entry.path): entry for entry in input_fields(tables_of(name), {})}
+    return {
+        ".".join(entry.path): entry for entry in input_fields(tables_of(name), {}, resolved_tables(tables_of(name), ()))
+    }
 
 
 def test_a_default_of_the_table_above_is_shown() -> None:

@@ -31,6 +31,7 @@ from tui.screens.main import Main
 from tui.storage import user_state
 from tui.storage.paths import bundled_lessons
 from tui.widgets.key_footer import KeyFooter
+from tui.widgets.large_figures import LargeFigures
 
 pytestmark = pytest.mark.app
 
@@ -93,6 +94,7 @@ async def guess_and_read(app: LoadpathApp, pilot: Pilot[None], size: tuple[int, 
     assert here.answer
     assert here.step.question
     assert here.step.question.asks in shown(app, "#step")
+    assert large(app) == []
     field = app.screen.query_one(Input)
     assert field.display
     assert field.region.bottom <= size[1] - 1, "the field stands on the screen"
@@ -102,6 +104,16 @@ async def guess_and_read(app: LoadpathApp, pilot: Pilot[None], size: tuple[int, 
     assert f"guess {guess.text('us')}  {points(guess, here.answer)} of 10 points" in answered
     assert f"  {reply(here, guess, 'us')}\nanswer {here.answer.text('us')}" in answered
     assert here.reveal("us").replace("\n", "\n\n") in answered
+    figures = here.answer.compared or ({} if here.answer.option else {"answer": here.answer.figure})
+    expected = [figure.text("us").split()[0] for figure in figures.values()]
+    assert large(app)[: len(expected)] == expected * (size[1] >= 40)
+    assert len(large(app)) == (len(expected) + (not here.answer.option)) * (size[1] >= 40)
+
+
+def large(app: LoadpathApp) -> list[str]:
+    """The large figures that are seen."""
+    row = app.screen.query_one(LargeFigures)
+    return [each.value for each in row.query(Digits) if each.parent.display] if row.display else []
 
 
 async def see_the_end(app: LoadpathApp, pilot: Pilot[None]) -> None:
@@ -109,6 +121,8 @@ async def see_the_end(app: LoadpathApp, pilot: Pilot[None]) -> None:
     assert app.state.lesson
     end, answered = shown(app, "#step"), app.state.lesson.computed.answered_lesson
     assert "the end" in end
+    if app.size.height >= 40:
+        assert large(app) == [figure.text("us").split()[0] for figure in answered.ruler().values()]
     assert len(answered.ruler()) >= 2
     for words, figure in answered.ruler().items():
         assert f"{words} " in end
@@ -126,8 +140,8 @@ async def see_the_end(app: LoadpathApp, pilot: Pilot[None]) -> None:
     assert f"step {len(answered.stops)} of" in shown(app, "#step")
 
 
-VIEW_KEYS = ("c", "p", "l", "b", "n", "w")
-"""Compare with the inputs beside it, plan, load path, bill, study, and why? of its figure."""
+VIEW_KEYS = ("c", "i", "p", "l", "b", "n", "w", "question_mark")
+"""Compare, inputs, plan, load path, bill, study, why? of its figure, and help."""
 
 
 @pytest.mark.parametrize("path", bundled_lessons(), ids=lambda path: path.stem)
@@ -212,6 +226,16 @@ async def test_other_inputs_show_no_figures_either_until_all_is_answered() -> No
         assert not app.check_action("headroom", ())
         assert not app.check_action("ways_out", ())
         assert app.check_action("bill", ())
+
+
+async def test_the_array_is_not_moved_while_the_lesson_asks_about_other_places_of_it() -> None:
+    async with lesson(path_of("edges")) as (app, pilot):
+        await press(pilot, "1", "enter", "enter")
+        assert not app.state.is_covered
+        await press(pilot, "n", "x")
+        assert [str(note.message) for note in app._notifications] == [
+            "The array cannot be moved yet: the lesson still asks about other places of it."
+        ]
 
 
 async def test_nothing_is_exported_and_no_baseline_kept_while_figures_are_covered() -> None:

@@ -10,7 +10,9 @@ import pytest
 from textual.widgets import Digits, Static
 
 from engine.common.progress import ProgressListener, SearchStopped
+from engine.comparison.compare import compare
 from engine.scenario.read import Scenario
+from engine.studies.moved_array import moved_study
 from engine.studies.record import spacing_record
 from engine.studies.spacing import SpacingStudy, study
 from engine.units import text
@@ -38,7 +40,7 @@ async def test_every_figure_is_the_studys_at_every_spacing(rails: SpacingStudy, 
             said = (
                 shown
                 + " ".join(str(each.value) for each in app.screen.query(Digits))
-                + " ".join(str(each.render()) for each in app.screen.query("#large Static").results(Static))
+                + " ".join(str(each.render()) for each in app.screen.query("LargeFigures Static").results(Static))
             )
             assert spacing["spacing"] in said
             assert spacing["sentence"] in shown
@@ -233,3 +235,43 @@ async def test_leaving_the_study_stops_what_plays() -> None:
         await pilot.press("question_mark")
         await settled(pilot)
         assert study_screen.playing is None
+
+
+async def test_x_moves_the_array_across_the_seams_and_space_plays_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The rack at every place: its sentence and its largest uplift; 18 in from the stated place a clip is over, in red."""
+    monkeypatch.setattr(screen, "PLAY_PACE", 3600.0)
+    comparison = compare(scenario_of(), ("tilted_rack",))
+    rows = moved_study(comparison, comparison.columns[0]).rows
+    async with opened("kestrel_yard", (140, 45), "n", "m") as (app, pilot):
+        await pilot.press("x")
+        await settled(pilot)
+        assert isinstance(app.screen, screen.SpacingStudyScreen)
+        assert "the array moves" in seen(app, "#methods")
+        await pilot.press("space")
+        for number, row in enumerate(rows):
+            assert app.screen.selected == number
+            assert row.moved is not None
+            assert row.sentence in seen(app)
+            assert text(row.attachment_up, "force", "us") in seen(app)
+            assert str(app.screen.query(Digits).first().value) == text(row.moved, "small length", "us", with_unit=False)
+            assert (" OVER" in seen(app)) == any(not check.holds for check in row.checks.values())
+            app.screen._play_on()
+            await settled(pilot)
+        assert app.screen.playing is None
+        assert sum(not check.holds for row in rows for check in row.checks.values()) == 1
+        await pilot.press("left", "left", "w")
+        await settled(pilot)
+        assert "clip" in seen(app, "#text").splitlines()[0]
+        await pilot.press("escape", "x")
+        await settled(pilot)
+        assert "◂ every 3rd seam ▸" in str(app.screen.query("LargeFigures Static").first(Static).render())
+
+
+@pytest.mark.parametrize(("scenario", "method_keys", "words"), [("finch_shed", ("m",), "does not cover this method")])
+async def test_what_cannot_be_moved_says_why(scenario: str, method_keys: tuple[str, ...], words: str) -> None:
+    async with opened(scenario, (80, 24), "n", *method_keys, "x") as (app, pilot):
+        await settled(pilot)
+        assert words in seen(app)
+        await pilot.press("right", "space", "x")
+        await settled(pilot)
+        assert words in seen(app)

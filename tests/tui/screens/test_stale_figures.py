@@ -12,11 +12,13 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from engine.comparison.compare import compare
+from engine.comparison.figures import value_of
+from support import scenario_of
 from support.opened_app import opened, seen, settled
 from tui.app import compute
 from tui.app.app import LoadpathApp
 from tui.model.messages import InputEdited
-from tui.model.state import COMPUTING, OLDER_INPUTS
+from tui.model.state import COMPUTING, OLDER_INPUTS, SEARCHING
 from tui.render import text_pages
 from tui.screens import spacing_study
 from tui.screens.text_page import TextReady
@@ -74,8 +76,14 @@ def is_marked(app: LoadpathApp, word: str) -> bool:
     return word in heading(app) and figures_are_dimmed(app)
 
 
+def is_unfinished(app: LoadpathApp) -> bool:
+    return is_marked(app, COMPUTING) or is_marked(app, SEARCHING)
+
+
 def is_unmarked(app: LoadpathApp) -> bool:
-    return COMPUTING not in heading(app) and OLDER_INPUTS not in heading(app) and not figures_are_dimmed(app)
+    return not any(word in heading(app) for word in (COMPUTING, SEARCHING, OLDER_INPUTS)) and not figures_are_dimmed(
+        app
+    )
 
 
 @pytest.mark.parametrize("key", SCREENS)
@@ -87,7 +95,7 @@ async def test_figures_are_marked_until_the_new_comparison_is_shown(
         monkeypatch.setattr(compute, "compare", gate.before(compare))
         await edit(app, pilot, "95 mph")
         assert app.state.is_stale
-        assert is_marked(app, COMPUTING)
+        assert is_unfinished(app)
         gate.open()
         await settled(pilot)
         await settled(pilot)
@@ -114,7 +122,7 @@ async def test_a_screen_opened_meanwhile_is_marked_too(key: str, gate: Gate, mon
         await edit(app, pilot, "95 mph")
         await pilot.press(key)
         await pilot.pause()
-        assert COMPUTING in heading(app)
+        assert COMPUTING in heading(app) or SEARCHING in heading(app)
         gate.open()
 
 
@@ -135,7 +143,7 @@ async def test_what_is_computed_from_the_comparison_is_marked_until_it_is_new_to
         await edit(app, pilot, "95 mph")
         while app.state.is_stale:
             await pilot.pause(0.02)
-        assert is_marked(app, COMPUTING)
+        assert is_unfinished(app)
         gate.open()
         await settled(pilot)
         await settled(pilot)
@@ -192,3 +200,32 @@ async def test_a_text_that_was_written_for_another_width_is_not_shown() -> None:
         app.screen.post_message(TextReady(app.state, 0, Content("narrow")))
         await settled(pilot)
         assert seen(app, "#text") == shown
+
+
+async def test_the_former_layout_on_the_new_inputs_is_shown_while_the_search_goes_on(
+    gate: Gate, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The figures are those of the new wind on the old spacing: what a stated spacing would give."""
+    async with opened("kestrel_yard", (140, 45)) as (app, pilot):
+        monkeypatch.setattr(compute, "compare", gate.before(compare))
+        before = app.state.comparison
+        await edit(app, pilot, "112 mph")
+        while app.state.comparison is before:
+            await pilot.pause(0.02)
+        assert is_marked(app, SEARCHING)
+        assert app.state.is_stale
+        shown = app.state.comparison
+        assert shown
+        assert before
+        stated = compare(scenario_of("kestrel_yard", site__wind_speed="112 mph", methods__direct__spacing="2 per edge"))
+        one, other, old = (each.column("direct") for each in (shown, stated, before))
+        assert one
+        assert other
+        assert old
+        assert value_of(one, "point_load_up_n") == pytest.approx(value_of(other, "point_load_up_n"))
+        assert value_of(one, "point_load_up_n") > value_of(old, "point_load_up_n")  # type: ignore[operator]
+        gate.open()
+        await settled(pilot)
+        await settled(pilot)
+        assert is_unmarked(app)
+        assert app.state.comparison is not shown

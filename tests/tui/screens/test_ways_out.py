@@ -6,8 +6,9 @@ import pytest
 from textual.widgets import OptionList
 
 from engine.design.status import Status
+from engine.studies.ways_out import NOTHING_HELPS
 from support.opened_app import opened, settled
-from tui.render.ways_out import NOTHING_HELPS, NOTHING_OVER
+from tui.render.ways_out import NOTHING_OVER
 from tui.screens.main import Main
 from tui.screens.ways_out import WaysOutScreen
 from tui.widgets.words import Words

@@ -1,4 +1,4 @@
-"""loadpath check: errors in scenarios and lessons."""
+"""loadpath check: errors in scenarios, lessons and shelves."""
 
 from __future__ import annotations
 
@@ -7,19 +7,19 @@ from argparse import ArgumentParser, Namespace
 from tui.cli import arguments
 from tui.model.exit_codes import Exit
 
-HELP = "report every error in scenarios and lessons, at once"
+HELP = "report every error in scenarios, lessons and shelves, at once"
 
 
 def add_arguments(parser: ArgumentParser) -> None:
-    """Scenarios and lessons."""
-    words = "a scenario or lesson file, or the name of a bundled one"
+    """Scenarios, lessons and shelves."""
+    words = "a scenario, lesson or shelf file, or the name of a bundled one"
     parser.add_argument("files", nargs="+", metavar="FILE", type=arguments.path, help=words)
     on = "a scenario on which the lessons are tried: every answer and wording, and what does not hold there"
     parser.add_argument("--on", metavar="SCENARIO", help=on)
 
 
 def run(options: Namespace) -> int:
-    """Report the errors of each file; for a file without any, the source of its strengths or its lesson's answers."""
+    """Report the errors of each file; without any, where its strengths and values come from, or a lesson's answers."""
     from engine.common.errors import InputError
     from tui.cli import output
 
@@ -40,23 +40,34 @@ def run(options: Namespace) -> int:
 
 
 def _checked(name: str) -> list[tuple[str, str]]:
-    """Every answer of a lesson, or every strength of a scenario and how it was obtained.
+    """Every answer of a lesson, or entry of a shelf; of a scenario the strengths, and the origin of every value.
 
     Raises:
         InputError: everything that is wrong with it.
     """
     from engine.lessons.file import is_lesson
-    from engine.loads import STANDARDS
-    from engine.mounting import METHODS
-    from engine.scenario.read import read_scenario
+    from engine.scenario.listing import newer_spellings, origins_listed
+    from engine.scenario.shelf import is_shelf
+    from tui.cli import read_options
     from tui.model.lesson_run import open_lesson
-    from tui.storage import paths
+    from tui.storage import paths, shelves
 
     path = paths.named(name)
-    tables = paths.parse(paths.read_text(path), path.name)
+    text = paths.read_text(path)
+    tables = paths.parse(text, path.name)
     if is_lesson(tables):
         return open_lesson(path).answers
-    return [(known.name, known.sentence) for known in read_scenario(tables, METHODS, STANDARDS).job.strengths]
+    if is_shelf(tables):
+        return [(entry.path, entry.sentence) for entry in shelves.entries_at(path)]
+    return [
+        (f"{name}, slope {slope.slope}" if slope.slope else name, sentence)
+        for slope in read_options.scenarios_of(text, path, (), "")
+        for name, sentence in (
+            *((known.name, known.sentence) for known in slope.job.strengths),
+            *origins_listed(slope),
+            *newer_spellings(slope),
+        )
+    ]
 
 
 def _tried(lesson: str, scenario: str) -> Exit:
@@ -68,7 +79,7 @@ def _tried(lesson: str, scenario: str) -> Exit:
     from tui.cli import output
     from tui.model.lesson_run import path_of, try_on
 
-    answered, problems = try_on(path_of(lesson), scenario)
+    answered, problems, system = try_on(path_of(lesson), scenario)
     output.show_line(f"{lesson} on {scenario}: {'does not hold in every step' if problems else 'holds'}")
     for number, stop in enumerate(answered.stops, 1):
         here = [problem for problem in problems if problem.path.startswith(f"steps.{number}.")]
@@ -76,11 +87,10 @@ def _tried(lesson: str, scenario: str) -> Exit:
             output.show_line(f"  {problem}")
         if here:
             continue
-        output.show_line(
-            f"  step {number}, {stop.step.title}: {stop.answer.text('us') if stop.answer else 'no question'}"
-        )
+        answer = stop.answer.text(system) if stop.answer else "no question"
+        output.show_line(f"  step {number}, {stop.step.title}: {answer}")
         asked = stop.step.question.asks if stop.step.question else ""
-        for name, words in (("words", stop.words("us")), ("asked", asked), ("said", stop.reveal("us"))):
+        for name, words in (("words", stop.words(system)), ("asked", asked), ("said", stop.reveal(system))):
             if words:
                 output.show_line(f"    {name}: {' '.join(words.split())}")
     for problem in problems:

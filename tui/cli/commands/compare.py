@@ -18,6 +18,11 @@ def add_arguments(parser: ArgumentParser) -> None:
     arguments.add_changes(parser)
     arguments.add_format(parser, "text", "md", "csv", "json", "html", "xlsx")
     parser.add_argument("--strict", action="store_true", help="exit with 1 if a method shown does not hold")
+    parser.add_argument(
+        "--ways",
+        action="store_true",
+        help="with --format text or json: search the ways out of methods that are over too; takes seconds",
+    )
     arguments.add_output(parser)
     parser.add_argument(
         "--resume",
@@ -50,6 +55,9 @@ def _check_options(options: Namespace, *, is_one: bool) -> None:
     if options.format in ("html", "xlsx") and not is_one:
         sentence = f"{options.format} holds one scenario; give one file, or choose csv or json for several"
         raise InputError([Problem("--format", sentence)])
+    if options.ways and options.format not in ("text", "json"):
+        sentence = f"given with --format {options.format}; choose text or json, or the report of loadpath export"
+        raise InputError([Problem("--ways", sentence)])
     if options.format == "xlsx" and options.output is None and sys.stdout.isatty():
         raise InputError([Problem("--format", "xlsx cannot be shown in a terminal; name a file with -o PATH")])
     if options.resume and (options.format != "json" or options.output is None or not (options.files or options.lists)):
@@ -58,14 +66,14 @@ def _check_options(options: Namespace, *, is_one: bool) -> None:
 
 
 def _one(options: Namespace) -> Exit:
-    from engine.comparison.compare import compare
     from tui.cli import output, read_options
-    from tui.cli.formats import all_hold, in_format
+    from tui.cli.formats import all_hold, compared, in_format
 
     request = read_options.request(options)
-    scenario = read_options.scenario_at(options.files[0] if options.files else None, request.changes)
+    name = options.files[0] if options.files else None
+    scenarios = read_options.scenarios_at(name, request.changes, request.slope)
     with output.progress_line() as progress:
-        comparison = compare(scenario, request.methods, progress)
+        comparison = compared(scenarios, request, progress)
     output.deliver(in_format(comparison, request), options)
     return _strict_code(options, holds=all_hold(comparison))
 

@@ -5,23 +5,35 @@ from __future__ import annotations
 import sys
 from argparse import ArgumentParser, Namespace
 
+from engine.export.readers import READERS
 from tui.cli import arguments
 from tui.model.exit_codes import Exit
 
-HELP = "write tables, plans, schedules and a calculation into a folder"
+HELP = "write sheets, bills, plans, tables and a calculation into a folder, with a README of what each is for"
 
 
 def add_arguments(parser: ArgumentParser) -> None:
     """A scenario with changes, and a folder."""
     arguments.add_scenario(parser)
     parser.add_argument("folder", metavar="DIR", type=arguments.path, help="the folder to write into; made if missing")
+    parser.add_argument(
+        "--for",
+        dest="readers",
+        action="append",
+        default=[],
+        choices=READERS,
+        help="only the files that this reader needs (may be repeated; default: all files)",
+    )
     arguments.add_changes(parser)
     arguments.add_units_and_date(parser)
+    parser.add_argument("--feet-inches", action="store_true", help="dimensions of plans in feet and inches (US units)")
     arguments.add_overwrite(parser, "replace files that exist")
 
 
 def run(options: Namespace) -> int:
     """Write every file and name it; before files are replaced, a person at a terminal is asked."""
+    from dataclasses import replace
+
     from engine.comparison.compare import compare
     from tui.cli import output, read_options
     from tui.model.terminal import is_terminal
@@ -29,18 +41,21 @@ def run(options: Namespace) -> int:
     from tui.storage.export_folder import existing_files, stale_files, write_export
 
     _check_folder(options)
-    methods = read_options.methods(options)
-    scenario, stamp = read_options.scenario(options), read_options.stamp(options)
-    atomic_write.make_folder(options.folder)  # before the work, which would be lost
-    comparison = compare(scenario, methods)
-    taken = existing_files(comparison, stamp, options.folder)
-    overwrite = options.overwrite or (
-        bool(taken) and is_terminal(sys.stdin, sys.stderr) and _agreed(taken[0], len(taken) - 1)
-    )
-    written = write_export(comparison, stamp, options.folder, output.say, overwrite=overwrite)
-    output.say(f"{written} files written to {options.folder}")
-    if others := stale_files(comparison, stamp, options.folder):
-        output.say(f"not part of this export, but in {options.folder}: {', '.join(others)}")
+    methods, scenarios = read_options.methods(options), read_options.scenarios(options)
+    stamp = replace(read_options.stamp(options), feet_and_inches=options.feet_inches)
+    readers = options.readers
+    for scenario in scenarios:
+        folder = options.folder / scenario.slope if len(scenarios) > 1 else options.folder
+        atomic_write.make_folder(folder)  # before the work, which would be lost
+        comparison = compare(scenario, methods)
+        taken = existing_files(comparison, stamp, folder, readers)
+        overwrite = options.overwrite or (
+            bool(taken) and is_terminal(sys.stdin, sys.stderr) and _agreed(taken[0], len(taken) - 1)
+        )
+        written = write_export(comparison, stamp, folder, output.say, overwrite=overwrite, readers=readers)
+        output.say(f"{written} files written to {folder}")
+        if others := stale_files(comparison, stamp, folder, readers):
+            output.say(f"not part of this export, but in {folder}: {', '.join(others)}")
     return Exit.DONE
 
 

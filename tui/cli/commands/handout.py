@@ -24,7 +24,10 @@ def run(options: Namespace) -> int:
     from tui.cli import output, read_options
     from tui.model.lesson_run import open_lesson, path_of
 
-    stamp, lesson = read_options.stamp(options), open_lesson(path_of(options.lesson))
+    lesson = open_lesson(path_of(options.lesson))
+    scenario = lesson.inputs.scenario()
+    read_options.choose_units(options, scenario)
+    stamp = read_options.stamp(options)
     output.refuse_overwrite_of_inputs([lesson.inputs.path], options)
-    page = handout(lesson.answered_lesson, compare(lesson.inputs.scenario()), stamp, lesson.pictures)
+    page = handout(lesson.answered_lesson, compare(scenario), stamp, lesson.pictures)
     return output.deliver(page, options)

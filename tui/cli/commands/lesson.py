@@ -31,7 +31,8 @@ def run(options: Namespace) -> int:
     from tui.model.lesson_run import LessonProgress, open_lesson, path_of
 
     if options.text:
-        _tell(LessonProgress(open_lesson(path_of(options.lesson))), options.units or "us")
+        lesson = open_lesson(path_of(options.lesson))
+        _tell(LessonProgress(lesson), options.units or lesson.inputs.system)
         return Exit.DONE
     if not output.is_interactive(instead=f"`loadpath check {options.lesson}` prints the lesson's answers"):
         return Exit.WRONG_INPUT
@@ -50,6 +51,8 @@ def _tell(progress: LessonProgress, system: System) -> None:
         if progress.current.answer:
             _show(lesson.answer_label(progress, system))
             progress = _with_guess(progress, system).with_answer()
+            if progress.current.answer and progress.current.answer.compared:
+                _show("\n".join(each.plain for each in lesson.options(progress, system)))
         _show(lesson.answer_text(progress, system).plain)
         progress = progress.moved(1)
     _show(lesson.end_text(progress, system).plain)

@@ -23,15 +23,21 @@ def run(options: Namespace) -> int:
 
     if not output.is_interactive(instead="`loadpath compare` prints the comparison"):
         return Exit.WRONG_INPUT
+    from engine.common.errors import InputError, Problem
     from engine.scenario.changes import changes_of
+    from engine.scenario.slopes import slope_names
+    from engine.units import quoted
     from tui.cli import read_options
     from tui.model.inputs import Inputs
     from tui.storage import paths
 
     path = read_options.scenario_path(options.file)
     read_options.scenario_tables(path)  # a file that is no TOML, or a lesson, cannot be put right in the app
-    inputs = Inputs(path, paths.read_text(path), changes_of(options.changes))
-    inputs.tables()  # nor can changes that lead nowhere
+    inputs = Inputs(path, paths.read_text(path), changes_of(options.changes), options.slope)
+    names = slope_names(inputs.tables())  # nor can changes that lead nowhere
+    if options.slope and options.slope not in names:
+        allowed = f"allowed is {' or '.join(map(quoted, names))}" if names else "the file has no [[slopes]]"
+        raise InputError([Problem("--slope", f"{quoted(options.slope)} given; {allowed}")])
     methods = read_options.methods(options)
     from tui.app.app import LoadpathApp  # the framework: only once there is something to show
 

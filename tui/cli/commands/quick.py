@@ -11,7 +11,8 @@ HELP = "answer a question on the phone: the loads on a roof of unknown strength,
 
 VALUES = (
     "modules=144 seams='24 in' purlins='5 ft' slope=1:12 height='24 ft' wind='105 mph' exposure=B snow='25 psf'; "
-    "also standard, risk (category), and length, width, mass of a module"
+    "also standard, length, width and mass of a module, and any key of the standard's [site] table, such as "
+    "risk=III, or standard='EN 1991' terrain=III cp_net='cautious fallback'"
 )
 
 
@@ -27,7 +28,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace) -> int:
     """Print the loads that each method brings to the roof, or write the scenario."""
-    from engine.comparison.compare import CAUTIONS, compare
+    from engine.comparison.compare import compare
     from engine.loads import STANDARDS
     from engine.mounting import METHODS
     from engine.studies.quick import question_scenario, roof_loads
@@ -47,10 +48,10 @@ def run(options: Namespace) -> int:
         from engine.export.study_json import study_json
         from engine.studies.record import quick_record
 
-        return output.deliver(study_json(scenario, stamp, {"quick": quick_record(found)}), options)
+        return output.deliver(study_json(scenario, stamp, {"quick": quick_record(found)}, comparison.cautions), options)
     width = output.text_width(options)
     parts = quick_parts(found, comparison, options.units, width)
-    return output.deliver(plain_text(*parts, "", *CAUTIONS, stamp.made, width=width), options)
+    return output.deliver(plain_text(*parts, "", *comparison.cautions, stamp.made, width=width), options)
 
 
 def _values(written: list[str]) -> dict[str, str]:
@@ -82,7 +83,7 @@ def _write(options: Namespace) -> Exit:
     from engine.studies.quick import tables_of
     from tui.cli import output
 
-    tables = tables_of(_values(options.values))
+    tables = tables_of(_values(options.values), STANDARDS)
     del tables["roof"]["panel"]  # its moments stood for an unknown strength
     text = template(tables, fields_of(METHODS, STANDARDS[tables["site"]["standard"]]))
     message = f"written; fill in what loadpath check {options.output} asks for"

@@ -71,4 +71,4 @@ def _apply(options: Namespace) -> Exit:
         raise InputError([Problem("--apply", f"{options.apply} given; allowed is {allowed}")])
     inputs = Inputs.of_file(read_options.scenario_path(options.file)).with_changes(changes_of(options.changes))
     applied = inputs.with_changes(ways[options.apply - 1].proposal.changes)
-    return output.write_file(options.output, applied.as_text().encode(), overwrite=options.overwrite)
+    return output.write_file(options.output, applied.as_text(options.output).encode(), overwrite=options.overwrite)

@@ -7,12 +7,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.common.arrays import Bools, Floats, Ints
+from engine.common.arrays import Bools, Floats, group_nearby
+from engine.common.tolerances import SAME_PLACE, SET_OUT
 from engine.loads.asce7.references import clause
 from engine.loads.asce7.site import SEVEN_22
 from engine.loads.asce7.snow.step_drift import Snowpack, Step, windward_profiles
 from engine.loads.asce7.snow.surcharge import Surcharge, plan_of
 from engine.mounting.layout import Field, Rectangles
+from engine.mounting.neighbours import free_sides, unbroken
 from engine.project.building import Building
 from engine.units import FOOT, PSF
 
@@ -31,17 +33,19 @@ PARALLEL = 2.0
 
 @dataclass(frozen=True)
 class _Side:
-    """One side of a module: its axis, its direction, and the grid step to the neighbour (row, column)."""
+    """One side of a module: its name, its axis and its direction."""
 
+    name: str
     along_eave: bool
     outward: int
 
-    @property
-    def step(self) -> tuple[int, int]:
-        return (0, self.outward) if self.along_eave else (self.outward, 0)
 
-
-LOW, HIGH, LEFT, RIGHT = (_Side(along, outward) for along in (False, True) for outward in (-1, 1))
+LOW, HIGH, LEFT, RIGHT = (
+    _Side("low", False, -1),
+    _Side("high", False, 1),
+    _Side("left", True, -1),
+    _Side("right", True, 1),
+)
 
 
 def array_drifts(pack: Snowpack, building: Building, field: Field) -> Iterator[Surcharge]:
@@ -97,11 +101,13 @@ def _edges(
     field: Field, side: _Side, face: Floats, low: Floats, high: Floats
 ) -> Iterator[tuple[float, tuple[float, float]]]:
     """Unbroken edges of one side: position, and the two ends across it [ft]."""
-    line, place = (field.column, field.row) if side.along_eave else (field.row, field.column)
     number = np.flatnonzero(_open(field, side))
-    number = number[np.lexsort((place[number], line[number]))]
-    starts = np.diff(line[number], prepend=-1).astype(bool) | (np.diff(place[number], prepend=-2) != 1)
-    for edge in np.split(number, np.flatnonzero(starts)[1:]) if len(number) else ():
+    if not len(number):
+        return
+    _, line = group_nearby(face[number] * FOOT, SAME_PLACE)
+    sequence = unbroken(line, low[number] * FOOT, high[number] * FOOT, field.gap + SET_OUT)
+    for each in range(int(sequence.max()) + 1):
+        edge = number[sequence == each]
         yield float(face[edge[0]]), (float(low[edge].min()), float(high[edge].max()))
 
 
@@ -109,13 +115,7 @@ def _open(field: Field, side: _Side) -> Bools:
     """True for each module with no flush neighbour on that side (M,); the sides of tilted rows are always open."""
     if abs(field.attitude.tilt) > PARALLEL:
         return np.ones(field.modules, dtype=bool)
-    up, along = side.step
-    cells = _cell(field.row, field.column)
-    return ~np.isin(_cell(field.row + up, field.column + along), cells)
-
-
-def _cell(row: Ints, column: Ints) -> Ints:
-    return row * 1_000_000 + column
+    return free_sides(field.outlines, field.gap + SET_OUT, field.gap)[side.name]
 
 
 def _fetch(building: Building, side: _Side, face: float) -> float:

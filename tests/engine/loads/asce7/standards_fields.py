@@ -37,7 +37,8 @@ def field(plan: Plan | None = None, attitude: Attitude = FLUSH, **changes: objec
     left = (plan.at[0] + column * (plan.size[0] + plan.gap[0])) * FOOT
     low = (plan.at[1] + row * (plan.size[1] + plan.gap[1])) * FOOT
     outlines = Rectangles(left, low, left + plan.size[0] * FOOT, low + plan.size[1] * FOOT)
-    return Field(outlines, row, column, row, attitude, plan.size[0] * plan.size[1] * FOOT**2, min(plan.gap) * FOOT)
+    area, array = plan.size[0] * plan.size[1] * FOOT**2, np.zeros(len(row), dtype=np.int64)
+    return Field(outlines, row, column, row, attitude, area, min(plan.gap) * FOOT, array, ())
 
 
 def site(edition: str = "ASCE 7-16", **changes: object) -> Site:

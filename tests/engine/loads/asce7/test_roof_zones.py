@@ -8,10 +8,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.loads.asce7.gcp_figures import gcp_figure
-from engine.loads.asce7.roof_zones import strip_width, zones
+from engine.loads.asce7.roof_zones import strip_width, width_steps, zones
 from engine.mounting.layout import Rectangles
 from engine.project.building import Building
 from engine.units import FOOT
+from support import assert_told
 
 
 def building(**changes: object) -> Building:
@@ -35,6 +36,16 @@ def zone_at(place: tuple[float, float], of: Building, edition: str = "ASCE 7-16"
 def test_low_slope_zones_by_points(place: tuple[float, float], zone: str) -> None:
     """Plan 100 x 60 ft, h 20 ft: points by hand, and their mirror images."""
     assert zone_at(place, building()) == zone
+
+
+def test_widths_that_the_calculation_prints() -> None:
+    """The borders of the points above, h 20 ft: corner arms 4 ft, strip 12 ft, zone 1' from 24 ft; a gable's strip a."""
+    low = list(width_steps("ASCE 7-16", building()))
+    assert [step.result.value for step in low] == pytest.approx([4, 12, 24])
+    gable = building(roof_shape="gable", slope="15 deg")
+    (strip,) = width_steps("ASCE 7-16", gable)
+    assert strip.result.value == pytest.approx(strip_width(gable) / FOOT) == pytest.approx(6)
+    assert_told([*low, strip])
 
 
 def test_strip_width() -> None:

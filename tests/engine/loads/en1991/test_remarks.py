@@ -15,7 +15,7 @@ def flags(**changes: object) -> dict[str, str]:
 
 def test_the_height_that_counts_is_said() -> None:
     """Half of the rise of 15 m at 6 deg, 0.788 m, above the mean height of 7.5 m."""
-    assert "(8.288 m)" in flags()["height"]
+    assert "8.288 m (27.19 ft)" in flags()["height"]
 
 
 @pytest.mark.parametrize(("slope", "said"), [("3.9 deg", False), ("4.2 deg", True), ("5 deg", False)])

@@ -46,6 +46,13 @@ def test_every_place_of_the_slope_has_a_zone_in_every_wind(name: str) -> None:
         assert touched[:, of_wind & suction].any(axis=1).all(), wind
 
 
+def test_widths_that_the_calculation_prints() -> None:
+    """A published student report: 18.4 x 7.6 m, h 6.813 m: F 3.407 x 1.363 m in wind on the long side."""
+    widths = SlopeZones.of(building("gable", 20.0, 18.4, 7.6, 6.813)).regions().widths
+    assert_told(widths)
+    assert [step.result.value for step in widths[1:3]] == pytest.approx([1.363, 3.407], abs=5.1e-4)
+
+
 @pytest.mark.parametrize("name", ROOFS)
 def test_regions_cover_the_slope_once(name: str) -> None:
     roof = ROOFS[name]

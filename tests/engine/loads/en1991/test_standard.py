@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from engine.common.errors import InputError
+from engine.comparison.compare import compare
 from engine.loads import STANDARDS, system_of
 from engine.loads.en1991.standard import En1991
+from engine.studies.spacing import study
 from support import scenario_of, tables_of
 from support.european import SITE, site
 
@@ -135,3 +139,12 @@ def test_what_is_not_covered_is_listed() -> None:
     assert any("national annexes" in subject for subject in En1991.not_covered)
     assert any("no clause" in subject for subject in En1991.not_covered)
     assert all(source.document.startswith("EN 199") for source in En1991(site()).unverified)
+
+
+def test_notes_on_a_european_job_have_metres_first() -> None:
+    columns = compare(scenario_of("dunlin_hall"), ("rail",)).columns
+    said = " ".join(flag.text for column in columns for flag in column.flags)
+    assert "The rail spans 2.500 m (8.20 ft); the roof allows 1.500 m (4.92 ft)" in said
+    assert not re.search(r"\d (ft|in|lb|psf) \(", said)
+    (studied,) = study(scenario_of("dunlin_hall"), ("rail",))
+    assert studied.sentence.startswith("The rail spans 2.500 m (8.20 ft); the roof allows 1.500 m (4.92 ft)")

@@ -1,0 +1,30 @@
+"""The methods one by one: plan and flags."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.comparison.compare import Comparison
+from engine.comparison.figures.verdict import verdict_line
+from engine.comparison.roof_plan import plan
+from engine.export.document import Block, Bullets, Drawing, Heading
+from engine.export.flag_sections import flag_sections
+from engine.export.stamp import Stamp
+from engine.export.svg_plan import plan_svg
+
+
+def flags(comparison: Comparison) -> Iterator[Block]:
+    """Flags of each method, then of all of them."""
+    for title, found in flag_sections(comparison):
+        if found:
+            yield Heading(title, 3)
+            yield Bullets(tuple(f"{flag.severity.upper()}: {flag.text}" for flag in found))
+
+
+def plans(comparison: Comparison, stamp: Stamp) -> Iterator[Block]:
+    """The plan of each method that was laid out, a page each."""
+    for column in comparison.columns:
+        if column.design:
+            drawing = plan_svg(comparison, column, plan(column.design), stamp)
+            caption = f"Roof plan, {column.title}: {verdict_line(column)}; attachments {column.design.spacing_label}."
+            yield Drawing(drawing, caption, landscape=True)

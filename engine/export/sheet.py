@@ -1,0 +1,92 @@
+"""A sheet to print and fill in: its contents as plain data, and the page made from them.
+
+The data name no template and no unit system, so that another form of paper can be made from the same contents.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+from typing import Literal
+
+from engine.comparison.compare import Comparison
+from engine.export import html_page
+from engine.export.stamp import Stamp
+from engine.units import feet_and_inches, text
+
+BOX = "☐"
+"""A box to tick."""
+
+Kind = Literal["text", "number", "fill", "box"]
+
+
+@dataclass(frozen=True)
+class SheetColumn:
+    """A column: its heading, and its kind; "fill" has room to write by hand, "box" something to tick."""
+
+    heading: str
+    kind: Kind = "text"
+
+
+@dataclass(frozen=True)
+class SheetTable:
+    """A table with a title, sentences above it and cells as text; `new_page`: it begins one."""
+
+    title: str
+    columns: tuple[SheetColumn, ...]
+    rows: tuple[tuple[str, ...], ...]
+    notes: tuple[str, ...] = ()
+    new_page: bool = False
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A sheet: its heading, statements on top, labels of lines to be filled in, and tables; `warning` comes first."""
+
+    heading: str
+    statements: tuple[str, ...]
+    fields: tuple[str, ...]
+    tables: tuple[SheetTable, ...]
+    warning: str = ""
+
+
+def sheet_page(sheet: Sheet, comparison: Comparison, stamp: Stamp) -> str:
+    """The sheet as a page."""
+    in_both = replace(stamp, both_systems=True)
+    return html_page.filled("sheet.html", comparison, in_both, heading=sheet.heading, sheet=sheet)
+
+
+def tape(value: float) -> tuple[str, str]:
+    """A length on a roof in both systems: feet and inches to 1/8 in, and whole millimetres."""
+    return feet_and_inches(value), text(value, "small length", "si", with_unit=False)
+
+
+def tape_columns(*names: str) -> tuple[SheetColumn, ...]:
+    """The headings of lengths in both systems, two columns each."""
+    units: tuple[tuple[str, Kind], ...] = (("ft in", "number"), ("mm", "number"))
+    return tuple(SheetColumn(f"{name} [{unit}]", kind) for name in names for unit, kind in units)
+
+
+def tape_text(value: float) -> str:
+    """A length on a roof in both systems, for sentences."""
+    us, si = tape(value)
+    return f"{us} ({si} mm)"
+
+
+def pieces_text(pieces: Sequence[float]) -> tuple[str, str]:
+    """Lengths one after another in both systems, equal ones counted: "2 x 4,267 + 1,773"."""
+    runs = [(sum(1 for _ in alike), tape(length)) for length, alike in groupby(pieces)]
+    us, si = (" + ".join(f"{n} x {each[side]}" if n > 1 else each[side] for n, each in runs) for side in (0, 1))
+    return us, si
+
+
+def listed(numbers: Sequence[int]) -> str:
+    """Whole numbers in a list: "21, 22, 24, 25"; three or more in a row that follow one another as "21 to 25"."""
+    words, start = list[str](), 0
+    for end in range(1, len(numbers) + 1):
+        if end == len(numbers) or numbers[end] != numbers[end - 1] + 1:
+            run = numbers[start:end]
+            words += [f"{run[0]} to {run[-1]}"] if len(run) > 2 else map(str, run)
+            start = end
+    return ", ".join(words)

@@ -1,0 +1,42 @@
+"""The comparison with the layouts of an earlier one: the same figures as a stated spacing, and None where it cannot be."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine.comparison.compare import compare, compare_as_before
+from engine.comparison.record import comparison_record
+from support import scenario_of
+
+STATED = {
+    "methods__rail__spacing": "2 ribs",
+    "methods__tilted_rack__spacing": "2 ribs",
+    "methods__direct__spacing": "2 per edge",
+}
+"""One spacing for each method, so that a search finds the same layouts on every input."""
+
+
+@pytest.mark.parametrize("name", ["kestrel_yard", "sparrow_lane"])
+@pytest.mark.parametrize("wind", ["80 mph", "120 mph"])
+def test_stated_spacings_give_the_figures_of_a_whole_comparison(name: str, wind: str) -> None:
+    """Sparrow Lane's rack is outside the scope of the standard: it is counted and priced as ever."""
+    before, then = compare(scenario_of(name, **STATED)), scenario_of(name, **STATED, site__wind_speed=wind)
+    again = compare_as_before(then, before)
+    assert again
+    for one, other in zip(
+        comparison_record(again)["methods"], comparison_record(compare(then))["methods"], strict=True
+    ):
+        left_out = {"placement", "rail_span_limit_m", "roof_span_limit_m", "overspan", "overspan_basis", "flags"}
+        assert {key: one[key] for key in one.keys() - left_out} == {key: other[key] for key in other.keys() - left_out}
+
+
+def test_none_where_the_layouts_cannot_be_built_again() -> None:
+    """Another method's options, a longer module, a roof that nobody has surveyed, another number of modules."""
+    before = compare(scenario_of())
+    for changes in (
+        {"methods__rail__rails_per_row": 3},
+        {"roof__first_rib": None},
+        {"array__rows": 5},
+        {"methods__direct__spacing": "3 per edge"},
+    ):
+        assert compare_as_before(scenario_of(**changes), before) is None

@@ -1,0 +1,139 @@
+"""The estimator's tables: subtotals and totals against JSON, read from the files with pandas and openpyxl."""
+
+from __future__ import annotations
+
+import datetime
+import io
+import json
+from functools import cache
+
+import openpyxl
+import pandas as pd
+import pytest
+
+from engine.comparison.compare import Comparison, compare
+from engine.comparison.figures import value_of
+from engine.export.bill_table import bill_table, cut_list_table, cutting_table, differences_table, parts_only
+from engine.export.bundle import bundle
+from engine.export.headings import headings
+from engine.export.stamp import Stamp
+from engine.units import FOOT, POUND
+from support import scenario_of
+
+DAY = datetime.date(2026, 3, 4)
+
+
+@cache
+def comparison(name: str = "kestrel_yard", spares: float = 0) -> Comparison:
+    return compare(scenario_of(name, hardware__spares=spares))
+
+
+def made(name: str, spares: float = 0, system: str = "us") -> bytes:
+    files = {file.name: file for file in bundle(comparison(spares=spares), Stamp(DAY, system))}  # type: ignore[arg-type]
+    content = files[name].make()
+    return content if isinstance(content, bytes) else content.encode()
+
+
+@pytest.mark.parametrize("spares", [0, 3])
+@pytest.mark.parametrize("system", ["us", "si"])
+def test_the_csv_adds_up_to_the_json(spares: float, system: str) -> None:
+    """Parts, subtotals and total are three levels of the same money; mass and hours are those of JSON too."""
+    frame = pd.read_csv(io.BytesIO(made("bill.csv", spares, system)))
+    answer = json.loads(made("comparison.json", spares))
+    for method in answer["methods"]:
+        own = frame[frame["method"] == method["title"]]
+        for level in ("part", "subtotal", "total"):
+            rows = own[own["level"] == level]
+            assert rows["total_price"].sum() == pytest.approx(method["total_cost"])
+            assert rows["price"].sum() == pytest.approx(method["hardware_cost"])
+            assert rows["labour_h"].sum() == pytest.approx(method["labour_hours"])
+            mass = rows["mass_lb"] * POUND if system == "us" else rows["mass_kg"]
+            assert mass.sum() == pytest.approx(method["mass_kg"])
+        parts = own[own["level"] == "part"].set_index("part_id")
+        for item in method["bill"]:
+            row = parts.loc[item["part"]]
+            assert (row["part"], row["quantity"], row["unit"]) == (item["name"], item["quantity"], item["unit"])
+            assert (row["spares"], row["to_order"]) == (item["spares"], item["quantity"] + item["spares"])
+            assert row["to_order"] * row["unit_price"] == pytest.approx(row["price"]) == pytest.approx(item["price"])
+            if item["stock_length_m"]:
+                length = FOOT if system == "us" else 1.0
+                unit = "ft" if system == "us" else "m"
+                assert row[f"stock_length_{unit}"] * length == pytest.approx(item["stock_length_m"])
+                assert row[f"offcut_{unit}"] * length == pytest.approx(item["offcut_m"])
+
+
+def test_the_workbook_is_the_csv_and_counts_are_integers() -> None:
+    book = openpyxl.load_workbook(io.BytesIO(made("bill.xlsx", 3)))
+    assert book.sheetnames == ["bill", "cut list", "cutting", "differences", "about"]
+    table = bill_table(comparison(spares=3))
+    first, *rows = book["bill"].iter_rows(values_only=True)
+    assert list(first) == headings(table, comparison(spares=3))
+    frame = pd.read_csv(io.BytesIO(made("bill.csv", 3))).drop(columns="about")
+    for name in ("to_order", "price", "total_price"):
+        place = list(table.columns).index(name)
+        cells = [row[place] for row in rows]
+        assert [float("nan") if cell is None else cell for cell in cells] == pytest.approx(
+            frame[name].tolist(), nan_ok=True
+        )
+    for name in ("quantity", "spares", "to_order"):
+        place = list(table.columns).index(name)
+        assert {type(row[place]) for row in rows} == {int, type(None)}
+    lines = made("bill.csv", 3).decode().splitlines()
+    assert lines[1].startswith("rails,part,attachments,attachment,attachments,320,pieces,10,330,")
+
+
+def test_subtotals_and_totals_are_bold() -> None:
+    page = openpyxl.load_workbook(io.BytesIO(made("bill.xlsx")))["bill"]
+    for row in page.iter_rows(min_row=2):
+        filled = [cell for cell in row if cell.value is not None]
+        assert {cell.font.b for cell in filled} == {row[1].value != "part"}
+
+
+def test_the_cut_list_and_the_cutting_plan_by_hand() -> None:
+    """32 rails of 10.3076 m; 64 whole lengths and 16 that give two pieces of 1.7732 m; rest 4.2672 - 3.5464 = 0.7208."""
+    cut_list = cut_list_table(comparison(), "si").set_index("part_id")
+    assert cut_list.loc["rail", "bars"] == 32
+    assert cut_list.loc["rail", "length_m"] == pytest.approx(10.3076)
+    assert cut_list.loc["rail", "total_length_m"] == pytest.approx(329.8432)
+    plan = cutting_table(comparison(), "si")
+    rails = plan[plan["part_id"] == "rail"]
+    assert rails["stock_lengths"].tolist() == [64, 16]
+    assert rails["pieces"].tolist() == ["4,267", "2 x 1,773"]
+    assert rails["rest_m"].tolist() == pytest.approx([0, 0.7208])
+    assert (rails["stock_lengths"] * rails["rest_m"]).sum() == pytest.approx(80 * 4.2672 - 329.8432)
+    assert cutting_table(comparison()).loc[1, "pieces"] == "2 x 5' 9 3/4\""
+
+
+def test_differences_are_from_the_cheapest_method_that_holds() -> None:
+    """All three hold here, and modules on seams cost least."""
+    table = differences_table(comparison())
+    total = table[table["level"] == "total"].iloc[0]
+    costs = {column.id: value_of(column, "total_cost") for column in comparison().columns}
+    cheapest = min(costs, key=lambda id_: costs[id_] or 0)
+    assert cheapest == "direct"
+    for id_, cost in costs.items():
+        assert total[f"{id_}_total_price"] == pytest.approx(cost)
+        assert total[f"{id_}_difference"] == pytest.approx(cost - costs[cheapest])
+        for level in ("part", "subtotal"):
+            assert table.loc[table["level"] == level, f"{id_}_difference"].sum() == pytest.approx(
+                cost - costs[cheapest]
+            )
+    rails = table.set_index("part").loc["rails"]
+    assert (rails["rail_to_order"], rails["direct_total_price"]) == (80, 0)
+    parts = table[table["level"] == "part"]["part"].tolist()
+    assert len(set(parts)) == len(parts)
+
+
+def test_a_refused_method_has_no_bill() -> None:
+    refused = compare(scenario_of("plover_terrace"), ("tilted_rack",))
+    assert bill_table(refused).empty
+    assert cut_list_table(refused).empty
+    assert cutting_table(refused).empty
+    assert differences_table(refused).empty
+
+
+def test_the_report_shows_parts_alone() -> None:
+    table = parts_only(bill_table(comparison()))
+    assert list(table) == ["method", "part", "quantity", "unit", "mass_lb", "unit_price", "price", "labour_h"]
+    assert headings(table, comparison())[4:] == ["mass [lb]", "unit price [USD]", "price [USD]", "labour [h]"]
+    assert "total" not in table["part"].tolist()
