@@ -220,9 +220,7 @@ def report(trials: dict[str, Trial]) -> None:
     for name, trial in trials.items():
         aim = TRIALS[name][1]
         counts = list(trial.cases.values())
-        some = (
-            f"{min(counts, default=0):,} to {max(counts, default=0):,} each" if len(counts) > 1 else f"{sum(counts):,}"
-        )
+        some = f"{min(counts):,} to {max(counts):,} of {len(counts)} each" if len(counts) > 1 else f"{sum(counts):,}"
         lines.append(
             f"| {name} | {some} | {aim:,} | {len(trial.broken)} | {trial.date or 'never'} | {age(trial.commit)} |"
         )
