@@ -220,7 +220,11 @@ def report(trials: dict[str, Trial]) -> None:
     for name, trial in trials.items():
         aim = TRIALS[name][1]
         counts = list(trial.cases.values())
-        some = f"{min(counts):,} to {max(counts):,} of {len(counts)} each" if len(counts) > 1 else f"{sum(counts):,}"
+        some = (
+            f"{len(counts)} subjects, {min(counts):,} to {max(counts):,} each"
+            if len(counts) > 1
+            else f"{sum(counts):,}"
+        )
         lines.append(
             f"| {name} | {some} | {aim:,} | {len(trial.broken)} | {trial.date or 'never'} | {age(trial.commit)} |"
         )
