@@ -15,7 +15,7 @@ from packaging.requirements import Requirement
 from tui.cli.main import NAMES
 
 ROOT = Path(__file__).parents[1]
-HEAVY = {"textual", "rich", "pandas", "xlsxwriter", "ezdxf", "jinja2"}
+HEAVY = {"textual", "rich", "pandas", "xlsxwriter", "ezdxf", "jinja2", "typst"}
 
 LOADED: dict[str, tuple[str, set[str]]] = {
     "open": ("", set()),  # without a terminal
@@ -31,6 +31,8 @@ LOADED: dict[str, tuple[str, set[str]]] = {
     "sensitivity": ("finch_shed --method direct", {"rich"}),
     "ways": ("sparrow_lane --method direct", {"rich"}),
     "place": ("sparrow_lane --method direct", {"rich"}),
+    "parts": ("", set()),
+    "schema": ("scenario", set()),
     "explain": ("sparrow_lane --method direct", set()),
     "export": ("sparrow_lane {folder} --method direct", HEAVY - {"textual", "rich"}),
     "scenarios": ("", {"rich"}),

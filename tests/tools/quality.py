@@ -30,7 +30,7 @@ ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT / "tests"), str(Path(__file__).parent)]
 
 STATE, PAGE = ROOT / ".docs" / "quality.json", ROOT / ".docs" / "quality.md"
-JOBS_A_SLICE, COMMANDS_A_SLICE, FAULTS_A_SLICE = 101, 250, 40
+JOBS_A_SLICE, COMMANDS_A_SLICE, FAULTS_A_SLICE = 101, 250, 10
 LAW = re.compile(r"@cases\(\d+\)\ndef (\w+)")
 SCORE = re.compile(r"(?m)^tried: ([\d,]+) of ([\d,]+) killed")
 
@@ -221,7 +221,9 @@ def report(trials: dict[str, Trial]) -> None:
         aim = TRIALS[name][1]
         counts = list(trial.cases.values())
         some = (
-            f"{min(counts, default=0):,} to {max(counts, default=0):,} each" if len(counts) > 1 else f"{sum(counts):,}"
+            f"{len(counts)} subjects, {min(counts):,} to {max(counts):,} each"
+            if len(counts) > 1
+            else f"{sum(counts):,}"
         )
         lines.append(
             f"| {name} | {some} | {aim:,} | {len(trial.broken)} | {trial.date or 'never'} | {age(trial.commit)} |"

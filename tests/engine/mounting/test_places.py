@@ -96,8 +96,11 @@ def test_on_a_deck_every_rib_or_pan_is_a_place() -> None:
 @given(st.sampled_from([9, 12, 16]), st.sampled_from([16, 24]), st.integers(0, 64))
 @cases(30)
 def test_the_mirror_image_has_the_mirrored_places(ribs: float, rafters: float, quarters: int) -> None:
-    """Ribs from rake to rake, 48 ft: the mirror image of rafters begins as far from the other rake."""
-    length, first = 48 * 12, min(quarters / 4, rafters)
+    """Ribs from rake to rake, 48 ft: the mirror image of rafters begins as far from the other rake.
+
+    A first rafter one whole spacing from the rake has no image: the other roof would have to lack its last one.
+    """
+    length, first = 48 * 12, quarters / 4 % rafters
     for place in ("rib", "pan"):
         changes = {"building__length": "48 ft", "hardware__place": place}
         places, image = (

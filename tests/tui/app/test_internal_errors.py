@@ -85,7 +85,7 @@ async def test_without_unsaved_changes_nothing_is_said_about_them(monkeypatch: p
     monkeypatch.setattr(LoadpathApp, "action_bill", fails)
     with pytest.raises(InternalError) as ending:
         await edit_and_press(sparrow_lane(), "b", typed="110 mph")
-    assert "unsaved" not in str(ending.value)
+    assert "unsaved changes" not in str(ending.value)
     assert find_recovered_work() is None
 
 

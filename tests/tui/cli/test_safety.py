@@ -22,7 +22,7 @@ from tui.cli.main import NAMES, main
 from tui.model.exit_codes import Exit
 from tui.storage.export_folder import date_of
 
-READERS = [name for name in NAMES if name not in ("new", "quick", "scenarios", "lessons")]
+READERS = [name for name in NAMES if name not in ("new", "quick", "scenarios", "lessons", "schema")]
 """Commands that read a file; a new command is among them."""
 
 FURTHER = {"export": ("/nonexistent/folder",)}
