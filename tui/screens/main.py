@@ -249,8 +249,8 @@ class Main(View):
         """While an input is open, only its keys act; searching has its place while the inputs are shown."""
         if self.query_one(InputsPane).is_open:
             return isinstance(each.node, FieldEditor)
-        elsewhere = "fold" if self.has_class("inputs") else "find"
-        return super()._in_footer(each) and each.binding.action != elsewhere
+        has_place = {"find": self.has_class("inputs"), "fold": self._is_wide and not self.has_class("inputs")}
+        return super()._in_footer(each) and has_place.get(each.binding.action, True)
 
     def action_find(self) -> None:
         """Find an input by part of its name."""

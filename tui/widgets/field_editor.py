@@ -37,6 +37,10 @@ class FieldEditor(Input):
         """The value before is to be restored."""
 
     options: tuple[str, ...] = ()
+    """The options of a choice; empty for text."""
+
+    chosen = ""
+    """The option that stands for what is typed."""
 
     def edit(self, field: InputField) -> None:
         """Take the value of an input."""
@@ -54,9 +58,6 @@ class FieldEditor(Input):
         now = self.options.index(self.chosen) if self.chosen in self.options else -1
         self.value = self.options[(now + step) % len(self.options)]
         self.select_all()
-
-    chosen = ""
-    """The option that stands for what is typed."""
 
     def action_leave(self, step: int) -> None:
         """Accept the value."""

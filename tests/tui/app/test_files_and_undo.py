@@ -304,11 +304,11 @@ def edited_in_a_terminal(mine: Path, state: Path) -> Iterator[Terminal]:
     """The app in a terminal, with an edit that was kept but not saved; all keys came at once."""
 
     def is_kept() -> bool:
-        return any(b'"87 mph"' in file.read_bytes() for file in (state / "loadpath").glob("unsaved-*.toml"))
+        return any(b'"39 m/s"' in file.read_bytes() for file in (state / "loadpath").glob("unsaved-*.toml"))
 
     with in_a_terminal([sys.executable, "-m", "tui.cli.main", "open", str(mine)], state) as terminal:
         terminal.read_until_seen(b"verdict")
-        terminal.type(b"/wind sp\r\r87 mph\r")
+        terminal.type(b"/wind sp\r\r39 m/s\r")
         terminal.read_until(is_kept)
         yield terminal
 
@@ -318,7 +318,7 @@ def assert_edit_was_kept(mine: Path, state: Path, monkeypatch: pytest.MonkeyPatc
     left = find_recovered_work()
     assert left is not None
     assert left.inputs.path == mine
-    assert left.inputs.changes == {("site", "wind_speed"): "87 mph"}
+    assert left.inputs.changes == {("site", "wind_speed"): "39 m/s"}
 
 
 @ON_LINUX
