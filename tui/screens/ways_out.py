@@ -168,6 +168,7 @@ class WaysOutScreen(View):
         """The changes that are tried, and how far each answer reaches."""
         return Content(
             "What would make a method hold that is over: the array moved on a surveyed roof, other options of the "
-            "method, strengths that others would have to show, modules left out. Each is computed, the smallest of its "
-            "kind first; a moved array also holds where it is set out an inch off. Preliminary: an engineer decides."
+            "method, strengths that others would have to show, closer purlins on a new roof, modules left out. Each is "
+            "computed, the smallest of its kind first, and holds all over the tolerance of setting out. Preliminary: "
+            "an engineer decides."
         )
