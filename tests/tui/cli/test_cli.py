@@ -633,7 +633,7 @@ def test_ways_out_in_both_forms_and_applied(capsys: pytest.CaptureFixture[str], 
     """Applied to the file, comments kept, each way gives what was promised."""
     code, out, _ = run(capsys, "ways", *OVER)
     assert code == 0
-    assert out.splitlines()[2].startswith("RAILS: attachment 1.38 of allowable")
+    assert out.splitlines()[3].startswith("RAILS: attachment 1.38 of allowable")
     assert "Preliminary" in out
     code, written, _ = run(capsys, "ways", *OVER, "--format", "json")
     (found,) = json.loads(written)["ways_out"]
