@@ -14,6 +14,13 @@ from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.project.job import Job
 
+CORNERS = tuple(product((-1.0, 1.0), repeat=2))
+BETWEEN_CORNERS = tuple(product((-0.5, 0.0, 0.5), (-1.0, 1.0)))
+"""Places in the square of the tolerance, in parts of it along the eave and up the slope [-]."""
+
+CLOSE_TO_LIMIT = 0.95
+"""Utilisation at a corner from which places between the corners are tried: it differs by less than the rest [-]."""
+
 
 def moved(job: Job, right: float, up: float) -> Job:
     """The job with all its arrays moved along the eave and up the slope [m]."""
@@ -52,10 +59,19 @@ def layout_or_search(
 def within_tolerance(found: Design, standard: LoadStandard, shared: SharedRoof) -> Verdict:
     """The worst verdict on a design whose array is set out inaccurately, by the tolerance of the job to every side.
 
-    It is refused where the design cannot be built at one of the four corners.
+    It is refused where the design cannot be built at one of the places that are tried: the four corners of the square
+    and, where one of them is close to the limit, places between them. A clamp right over a seam loads it most.
     """
     tolerance, verdicts = found.job.placement.tolerance, [found.verdict]
-    for right, up in product((-tolerance, tolerance), repeat=2) if tolerance else ():
-        there = same_layout_at(moved(found.job, right, up), found, standard, shared)
-        verdicts.append(there.verdict if there else Verdict(Status.REFUSED))
-    return max(verdicts, key=lambda each: (not each.status.nothing_over, each.utilisation))
+    for places in (CORNERS, BETWEEN_CORNERS) if tolerance else ():
+        for right, up in places:
+            there = same_layout_at(moved(found.job, tolerance * right, tolerance * up), found, standard, shared)
+            verdicts.append(there.verdict if there else Verdict(Status.REFUSED))
+        worst = max(verdicts, key=_badness)
+        if not worst.status.nothing_over or worst.utilisation < CLOSE_TO_LIMIT:
+            break
+    return max(verdicts, key=_badness)
+
+
+def _badness(verdict: Verdict) -> tuple[bool, float]:
+    return not verdict.status.nothing_over, verdict.utilisation

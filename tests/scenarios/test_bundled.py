@@ -43,7 +43,7 @@ def test_kestrel_yard() -> None:
     assert value_of(by_span, "spacing") == "every 4th seam"
     assert by_span.checks["member"].utilisation <= 1 < wider.checks["member"].utilisation  # type: ignore[operator]
     assert (by_span.status, weakest(by_span)) == ("over", "roof_fastening")
-    assert value_of(by_span, "fastening_utilisation") == pytest.approx(1.59, abs=0.005)  # README: 1.6 times
+    assert value_of(by_span, "fastening_utilisation") == pytest.approx(1.57, abs=0.005)  # README: 1.6 times
     yard = columns("kestrel_yard")
     assert yard["rail"].status == yard["direct"].status == "holds"
     assert value_of(yard["direct"], "attachments") == value_of(yard["direct"], "attachments_minimum")
@@ -56,8 +56,8 @@ def test_kestrel_yard_wherever_the_array_lies() -> None:
     """Its first lines say at how many of 40 places each method holds, exactly and an inch off."""
     maps = {each.column.id: each for each in placement(compare(scenario_of("kestrel_yard"))).maps}
     exactly = {method: sum(place.verdict.status == "holds" for place in each.places) for method, each in maps.items()}
-    assert exactly == {"rail": 36, "tilted_rack": 40, "direct": 40}
-    assert {method: each.holding for method, each in maps.items()} == {"rail": 25, "tilted_rack": 30, "direct": 40}
+    assert exactly == {"rail": 37, "tilted_rack": 40, "direct": 40}
+    assert {method: each.holding for method, each in maps.items()} == {"rail": 26, "tilted_rack": 30, "direct": 40}
     assert {round(place.up / FOOT) for place in maps["rail"].places if place.verdict.status == "over"} == {-2}
 
 
