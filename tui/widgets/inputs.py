@@ -209,7 +209,7 @@ class InputsPane(Vertical):
         """Accept the value, and open the next input, or the one before."""
         self.close_field()
         if message.step:
-            self.call_later(self._open_next, message.step)  # once a strength shows the values of its new way
+            self._open_next(message.step)
 
     def _open_next(self, step: int) -> None:
         path = self.form.field_after(step)
