@@ -16,6 +16,7 @@ Schema = dict[str, Any]
 NUMBER: Schema = {"type": "number"}
 INTEGER: Schema = {"type": "integer"}
 TEXT: Schema = {"type": "string"}
+OBJECT: Schema = {"type": "object"}
 STATUS: Schema = {"enum": [str(status) for status in Status]}
 DIRECTION: Schema = {"enum": list(DIRECTIONS)}
 
@@ -30,6 +31,9 @@ def record_schema(job: Job) -> Schema:
         "answer": TEXT,
         "loads": _list(_table(name=TEXT, value=NUMBER, quantity=TEXT)),
         "methods": _list(_method(job)),
+        "alternatives": _list(_table(name=TEXT, set=OBJECT, answer=TEXT, methods=_list(_method(job)))),
+        "ranking": _list(_table(rank=INTEGER, alternative=TEXT, method=TEXT)),
+        "sources": _list(_table(input=TEXT, source=_or_null(TEXT), entry=_or_null(TEXT), shelf=_or_null(TEXT))),
         "version": TEXT,
         "date": {"type": "string", "format": "date"},
         "units": {"const": "SI"},
@@ -54,12 +58,18 @@ def _method(job: Job) -> Schema:
         "placeholders": _list(TEXT),
         "links": _list(_link()),
         "bill": _list(_bill_line()),
+        "ways_out": _or_null(_list(_way_out())) | {"description": "null where they were not searched"},
         "flags": _list(_table(code=TEXT, severity={"enum": list(RANK)}, text=TEXT)),
     }
     attachments = _list(_attachment()) | {"description": "every attachment, in exported files only"}
     return _table(
         {"attachment_schedule": attachments}, **{"method": TEXT, "title": TEXT, **shown, "status": STATUS, **lists}
     )
+
+
+def _way_out() -> Schema:
+    result = _table(status=STATUS, attachments=INTEGER, modules=INTEGER, weakest_utilisation=_or_null(NUMBER))
+    return _table(kind=TEXT, text=TEXT, set=OBJECT, result=result)
 
 
 def _placement() -> Schema:

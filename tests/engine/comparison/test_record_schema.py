@@ -11,6 +11,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from engine.comparison.compare import compare
+from engine.comparison.record import comparison_record
 from engine.comparison.record_schema import record_schema
 from engine.export.json import to_json
 from engine.export.stamp import Stamp
@@ -24,7 +25,9 @@ BUNDLED = sorted(path.stem for path in SCENARIOS.glob("*.toml"))
 
 @cache
 def record(name: str) -> dict[str, Any]:
-    written = to_json(compare(scenario_of(name)), Stamp(datetime.date(2026, 3, 4)), with_attachments=True)
+    written = to_json(
+        comparison_record(compare(scenario_of(name)), with_attachments=True), Stamp(datetime.date(2026, 3, 4))
+    )
     found: dict[str, Any] = json.loads(written)
     return found
 

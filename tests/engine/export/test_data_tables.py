@@ -15,6 +15,7 @@ import pytest
 
 from engine.comparison.compare import Comparison, compare
 from engine.comparison.reactions import reactions
+from engine.comparison.record import comparison_record
 from engine.export.bundle import bundle
 from engine.export.csv import DIGITS, written
 from engine.export.data_tables import FILE, data_files
@@ -42,7 +43,7 @@ def frame(name: str, table: str, system: str = "us") -> pd.DataFrame:
 
 @cache
 def methods(name: str) -> dict[str, dict[str, Any]]:
-    record = json.loads(to_json(comparison(name), Stamp(DAY), with_attachments=True))
+    record = json.loads(to_json(comparison_record(comparison(name), with_attachments=True), Stamp(DAY)))
     return {method["method"]: method for method in record["methods"]}
 
 
