@@ -116,7 +116,7 @@ TIED: dict[str, dict[str, tuple[str, ...]]] = {
             "first.methods.rail.links.rib.utilisation > 1",
         ),
         "4 On an existing roof": ADVICE,
-        "5 0.97, of the clip": ("methods.rail.status is holds",),
+        "5 0.96, of the clip": ("methods.rail.status is holds",),
         "5 The largest uplift": (
             "methods.rail.point_load_up_n < first.methods.rail.point_load_up_n",
             "methods.rail.point_load_down_n < first.methods.rail.point_load_down_n",
@@ -225,7 +225,7 @@ TIED: dict[str, dict[str, tuple[str, ...]]] = {
         "2 Edges get clearly": (f"{UP}.GCp / first.{UP}.GCp > 1.2",),
         "3 1.89 times": (f"{UP}.GCp / first.{UP}.GCp > 1",),
         "3 The clips are": (f"{CLIP} > 1",),
-        "4 1.44; before": FIGURES,
+        "4 1.42; before": FIGURES,
         "4 Still over": (f"{CLIP} > 1", "methods.rail.spacing is every seam"),
         "4 Twice the attachments": (f"{CLIP} / before.{CLIP} > 0.5",),
         "5 Yes: the clip": ("methods.rail.status is holds",),

@@ -108,7 +108,7 @@ def test_the_roof_alone(columns: dict[str, Column]) -> None:
     assert verified(
         "bare roof, corner clip's utilisation", used, value_of(columns["rail"], "bare_roof_utilisation")
     ) == pytest.approx(used, rel=1e-4)
-    assert used == pytest.approx(0.78, abs=0.005)
+    assert used == pytest.approx(0.77, abs=0.005)
 
 
 def test_direct(columns: dict[str, Column]) -> None:
@@ -135,7 +135,7 @@ def test_direct(columns: dict[str, Column]) -> None:
 
 
 def test_direct_clip(columns: dict[str, Column]) -> None:
-    """The clip at 21 ft under that seam: 337 lb, utilisation 0.84.
+    """The clip at 21 ft under that seam: 337 lb, utilisation 0.83.
 
     Of the clip's own 10 ft², 18.5 to 23.5 ft from the eave, the gaps at 19.2 and 23.0 ft are bare: 2 ft x 1/2 in each.
     """
@@ -183,7 +183,7 @@ def test_rail(columns: dict[str, Column]) -> None:
 def test_first_seam_under_a_rail_on_every_fourth() -> None:
     """Seam 21, 40 ft from the rake, attached at 40, 48, 56, 64 and 72 ft: a stiff rail brings it most.
 
-    A continuous beam would bring 162 lb, a stiff rail on five equal seams brings 290 lb. The clip at 21 ft carries 1.59
+    A continuous beam would bring 162 lb, a stiff rail on five equal seams brings 290 lb. The clip at 21 ft carries 1.57
     times its strength. Of its 10 ft², half is left of the array and bare, and half has the gap between rows, 1 ft x 1/2 in.
     """
     (column,) = compare(scenario_of(methods__rail__spacing="4 ribs"), ("rail",)).columns
@@ -200,7 +200,7 @@ def test_first_seam_under_a_rail_on_every_fourth() -> None:
     used = clip_by_hand(column, 20, 4, 1.0 * 5.0 + 1.0 * GAP)
     assert verified("rail, the clip below it", used, clip_used(column, 20, 4)) == pytest.approx(used, abs=1e-4)
     assert value_of(column, "fastening_utilisation") == pytest.approx(used, abs=1e-4)
-    assert used == pytest.approx(1.59, abs=0.005)
+    assert used == pytest.approx(1.57, abs=0.005)
 
 
 def clip_by_hand(column: Column, rib: int, clip: int, gaps: float) -> float:
@@ -220,7 +220,7 @@ def clip_by_hand(column: Column, rib: int, clip: int, gaps: float) -> float:
 
 
 def test_rail_clip(columns: dict[str, Column]) -> None:
-    """The clip at 21 ft on the seam at 72 ft: utilisation 0.93, the controlling component of the rails.
+    """The clip at 21 ft on the seam at 72 ft: utilisation 0.91, the controlling component of the rails.
 
     Of its 10 ft², from 71 to 73 ft and from 18.5 to 23.5 ft, only the gap between rows is bare: 2 ft x 1/2 in.
     """
@@ -228,7 +228,7 @@ def test_rail_clip(columns: dict[str, Column]) -> None:
     used = clip_by_hand(column, 36, 4, 2.0 * 0.5 / 12)
     assert verified("rail, a clip's utilisation", used, clip_used(column, 36, 4)) == pytest.approx(used, abs=1e-4)
     assert value_of(column, "fastening_utilisation") == pytest.approx(clip_used(column, 36, 4), rel=1e-6)
-    assert used == pytest.approx(0.93, abs=0.005)
+    assert used == pytest.approx(0.91, abs=0.005)
 
 
 def test_rack_clip(columns: dict[str, Column]) -> None:
@@ -244,7 +244,7 @@ def test_rack_clip(columns: dict[str, Column]) -> None:
     used = clip_by_hand(column, 23, 4, 2.0 * within + GAP * (5.0 - within))
     assert verified("rack, a clip's utilisation", used, clip_used(column, 23, 4)) == pytest.approx(used, abs=1e-4)
     assert value_of(column, "fastening_utilisation") == pytest.approx(clip_used(column, 23, 4), rel=1e-6)
-    assert used == pytest.approx(0.88, abs=0.005)
+    assert used == pytest.approx(0.87, abs=0.005)
 
 
 def test_rack(columns: dict[str, Column]) -> None:
