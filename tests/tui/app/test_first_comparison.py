@@ -87,8 +87,8 @@ async def test_my_roof_is_compared_with_at_most_200_keys(
         assert comparison is not None
         assert not app.state.is_stale
         job = comparison.scenario.job
-        assert job.array.rows * job.array.columns == modules
-        assert [area.name for area in job.array.keep_clear] == (["skylight"] if modules == 96 else [])
+        assert job.arrays[0].rows * job.arrays[0].columns == modules
+        assert [area.name for area in job.keep_clear] == (["skylight"] if modules == 96 else [])
         assert job.building.length == pytest.approx((48 if modules == 18 else 160) * FOOT)
         assert len(comparison.columns) == 3
         assert [path.name for path in tmp_path.iterdir()] == ["kept"], "nothing is written that was not confirmed"

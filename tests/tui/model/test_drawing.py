@@ -46,8 +46,8 @@ def test_steps_are_a_module_a_seam_and_an_inch(drawn: Drawing) -> None:
 def test_the_array_moves_and_stops_at_the_left_rake_and_the_eave(drawn: Drawing) -> None:
     moved = drawn.array_moved(2 * INCH, -INCH)
     assert moved.changes == {("array", "origin"): ["40 ft 2 in", "15 ft 5 in"]}
-    assert drawing_of(moved).array_moved(-1000, -1000).scenario().job.array.origin == (0.0, 0.0)
-    assert drawing_of(moved).array_moved(-2 * INCH, INCH).scenario().job.array.origin == drawn.job.array.origin
+    assert drawing_of(moved).array_moved(-1000, -1000).scenario().job.origin == (0.0, 0.0)
+    assert drawing_of(moved).array_moved(-2 * INCH, INCH).scenario().job.origin == drawn.job.origin
 
 
 def test_rows_and_columns_are_added_and_dropped_down_to_one(drawn: Drawing) -> None:
@@ -57,17 +57,17 @@ def test_rows_and_columns_are_added_and_dropped_down_to_one(drawn: Drawing) -> N
 
 def test_a_keep_clear_area_is_placed_moved_resized_and_removed(drawn: Drawing) -> None:
     inputs = drawn.area_added(100 * FOOT, 25 * FOOT)
-    area = inputs.scenario().job.array.keep_clear[0]
+    area = inputs.scenario().job.keep_clear[0]
     assert area.at == pytest.approx((98 * FOOT, 21 * FOOT))
     assert area.size == pytest.approx((4 * FOOT, 8 * FOOT))
     assert modules(inputs) < 144
     inputs = drawing_of(inputs).area_moved(0, -FOOT, 1000)
-    area = inputs.scenario().job.array.keep_clear[0]
+    area = inputs.scenario().job.keep_clear[0]
     assert area.at[0] == pytest.approx(97 * FOOT)
     assert area.at[1] + area.size[1] == pytest.approx(inputs.scenario().job.building.slope_length, abs=INCH / 100)
     inputs = drawing_of(inputs).area_resized(0, 2 * FOOT, -1000)
-    assert inputs.scenario().job.array.keep_clear[0].size == pytest.approx((6 * FOOT, INCH))
-    assert drawing_of(inputs).area_removed(0).scenario().job.array.keep_clear == ()
+    assert inputs.scenario().job.keep_clear[0].size == pytest.approx((6 * FOOT, INCH))
+    assert drawing_of(inputs).area_removed(0).scenario().job.keep_clear == ()
 
 
 def test_one_module_is_left_out_and_put_back(drawn: Drawing) -> None:

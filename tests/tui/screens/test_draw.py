@@ -62,12 +62,12 @@ async def test_a_keep_clear_area_is_placed_and_removed() -> None:
         assert {"Remove", "Accept"} <= set(words)
         assert app.screen.query_one(KeyFooter).keys[-1].columns.stop <= 80
         await pilot.press("delete")
-        assert app.document.inputs.scenario().job.array.keep_clear == ()
+        assert app.document.inputs.scenario().job.keep_clear == ()
         await pilot.press("o", "enter", "tab", "right", "enter", "enter")
         await settled(pilot)
         assert isinstance(app.screen, Main)
         assert app.state.comparison is not None
-        assert app.state.comparison.scenario.job.array.keep_clear[0].name == "skylight"
+        assert app.state.comparison.scenario.job.keep_clear[0].name == "skylight"
 
 
 async def test_a_module_is_left_out_and_put_back() -> None:

@@ -43,4 +43,4 @@ async def test_an_edit_of_one_slope_is_kept_while_another_is_shown() -> None:
         await settled(pilot)
         assert app.state.comparison
         assert round(app.state.comparison.scenario.job.roof.support_spacing / 0.3048, 6) == 3.0
-        assert 'support_spacing = "3 ft"' in app.state.inputs.as_text()
+        assert 'support_spacing = "3 ft"' in app.state.inputs.as_text(app.state.inputs.path)
