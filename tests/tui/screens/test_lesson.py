@@ -343,7 +343,7 @@ async def test_lesson_keys_are_there_with_a_lesson_only() -> None:
     async with plain.run_test(size=(140, 45)) as pilot:
         await press(pilot, "full_stop", "comma", "question_mark")
         assert isinstance(plain.screen, Help)
-        assert "lesson" not in shown(plain, "Static").replace(str(user_state.keys_file()), "")
+        assert "lesson's" not in shown(plain, "Static").replace(str(user_state.keys_file()), "")
     async with lesson(path_of("how_often"), (140, 45)) as (app, pilot):
         await press(pilot, "escape", "question_mark")
         assert "Go to the lesson's next step" in shown(app, "Static")
