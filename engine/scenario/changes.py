@@ -70,11 +70,13 @@ def put(tables: Any, path: Steps, value: Any) -> None:
     for number, step in enumerate(path[:-1], 1):
         inner = _entry(table, step)
         if is_sourced(inner) and isinstance(table, dict):  # its source was that of the whole value
-            inner = table[step] = without_source(inner)
+            table[step] = without_source(inner)
+            inner = table[step]  # what was stored may be a copy
         if inner is REMOVED and value is REMOVED:
             return
         if inner is REMOVED and isinstance(table, dict):
-            inner = table[step] = {}
+            table[step] = {}
+            inner = table[step]
         if not isinstance(inner, dict | list):
             raise InputError([_no_table(table, path[:number])])
         table = inner

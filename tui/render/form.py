@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from textual.content import Content
 
+from engine.common.safe_text import safe_text
 from engine.units import System
 from tui.model.form import Line, Shown
 from tui.model.input_field import InputField, WayField
@@ -68,7 +69,7 @@ def _field(line: Line, shown: Shown, system: System, width: int, *, selected: bo
         return Content.styled(f"{' ' * at}{f'= {result}' if result else ''}"[:width], "$text-success")
     mark, style = _mark(field, shown)
     label = f"{_pointer(selected)}{mark} {'  ' * line.depth}{line.label}"
-    value = field.editable or NOT_SET
+    value = safe_text(field.editable) or NOT_SET
     return Content.assemble((_fitted(label, at - GAP).ljust(at), style), (_fitted(value, width - at), style))
 
 

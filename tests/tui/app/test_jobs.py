@@ -12,6 +12,8 @@ from textual.widgets import Static
 from engine.comparison.compare import compare
 from engine.comparison.figures.verdict import verdict_word
 from engine.comparison.record import comparison_record
+from engine.studies.record import ways_by_method
+from engine.studies.ways_out import ways_out
 from engine.units import text
 from support import SCENARIOS, scenario_of
 from support.opened_app import comparison, figures, opened, seen, settled
@@ -107,6 +109,7 @@ async def test_export(tmp_path: Path) -> None:
         out = tmp_path / "for_the_engineer"
         await press(pilot, "e", "home", *["delete"] * 40, *str(out), "enter")
         assert app.screen is app.main
-        shown = comparison_record(compare(scenario_of("sparrow_lane")))
+        found = compare(scenario_of("sparrow_lane"))
+        shown = comparison_record(found, ways_by_method(ways_out(found)), with_attachments=True)
         written = json.loads((out / "comparison.json").read_text(encoding="utf-8"))
         assert {key: written[key] for key in shown} == json.loads(json.dumps(shown))
