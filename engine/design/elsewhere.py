@@ -14,12 +14,14 @@ from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.project.job import Job
 
-CORNERS = tuple(product((-1.0, 1.0), repeat=2))
-BETWEEN_CORNERS = tuple(product((-0.5, 0.0, 0.5), (-1.0, 1.0)))
-"""Places in the square of the tolerance, in parts of it along the eave and up the slope [-]."""
+Place = tuple[float, float]
+"""A place in the square of the tolerance, in parts of it along the eave and up the slope [-]."""
+
+CORNERS: tuple[Place, ...] = tuple(product((-1.0, 1.0), (-1.0, 1.0)))
+BETWEEN_CORNERS: tuple[Place, ...] = tuple(product((-0.5, 0.0, 0.5), (-1.0, 1.0)))
 
 CLOSE_TO_LIMIT = 0.95
-"""Utilisation at a corner from which places between the corners are tried: it differs by less than the rest [-]."""
+"""Utilisation from which places between those tried are tried too: there it differs by less than the rest [-]."""
 
 
 def moved(job: Job, right: float, up: float) -> Job:
@@ -56,22 +58,26 @@ def layout_or_search(
     return design(job, method, standard, tell, shared)
 
 
+def verdict_at(place: Place, found: Design, standard: LoadStandard, shared: SharedRoof) -> Verdict:
+    """The verdict on the layout of a design whose array is set out at a place of its tolerance.
+
+    It is refused where the design cannot be built.
+    """
+    right, up = (found.job.placement.tolerance * part for part in place)
+    there = same_layout_at(moved(found.job, right, up), found, standard, shared)
+    return there.verdict if there else Verdict(Status.REFUSED)
+
+
 def within_tolerance(found: Design, standard: LoadStandard, shared: SharedRoof) -> Verdict:
     """The worst verdict on a design whose array is set out inaccurately, by the tolerance of the job to every side.
 
     It is refused where the design cannot be built at one of the places that are tried: the four corners of the square
     and, where one of them is close to the limit, places between them. A clamp right over a seam loads it most.
     """
-    tolerance, verdicts = found.job.placement.tolerance, [found.verdict]
-    for places in (CORNERS, BETWEEN_CORNERS) if tolerance else ():
-        for right, up in places:
-            there = same_layout_at(moved(found.job, tolerance * right, tolerance * up), found, standard, shared)
-            verdicts.append(there.verdict if there else Verdict(Status.REFUSED))
-        worst = max(verdicts, key=_badness)
+    worst = found.verdict
+    for places in (CORNERS, BETWEEN_CORNERS) if found.job.placement.tolerance else ():
+        verdicts = (verdict_at(place, found, standard, shared) for place in places)
+        worst = max(worst, *verdicts, key=lambda verdict: verdict.badness)
         if not worst.status.nothing_over or worst.utilisation < CLOSE_TO_LIMIT:
             break
-    return max(verdicts, key=_badness)
-
-
-def _badness(verdict: Verdict) -> tuple[bool, float]:
-    return not verdict.status.nothing_over, verdict.utilisation
+    return worst

@@ -55,6 +55,11 @@ class Verdict:
         """The component that has it; empty where nothing was checked."""
         return self.check.title if self.check else ""
 
+    @property
+    def badness(self) -> tuple[bool, float]:
+        """Orders the verdicts on one layout at several places: the largest is the worst."""
+        return not self.status.nothing_over, self.utilisation
+
 
 def is_close(utilisation: float) -> bool:
     """True if a utilisation as shown is 0.95 to 1.05."""
