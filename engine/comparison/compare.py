@@ -156,9 +156,9 @@ def compare_as_before(scenario: Scenario, before: Comparison) -> Comparison | No
     if scenario.methods != before.scenario.methods or not (roof.ribs_surveyed and roof.supports_surveyed):
         return None
     shared, designs = SharedRoof(), list[Design | Refused]()
-    for method in scenario.methods:
-        column = before.column(method.id)
-        again = _as_before(scenario, method, column.design, shared) if column else None
+    for column in before.columns:
+        (method,) = scenario.methods_named((column.id,))
+        again = _as_before(scenario, method, column.design, shared)
         if again is None:
             return None
         designs.append(again)

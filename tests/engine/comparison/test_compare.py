@@ -40,3 +40,10 @@ def test_none_where_the_layouts_cannot_be_built_again() -> None:
         {"methods__direct__spacing": "3 per edge"},
     ):
         assert compare_as_before(scenario_of(**changes), before) is None
+
+
+def test_chosen_methods_alone_are_laid_out_again() -> None:
+    before = compare(scenario_of(), ("tilted_rack", "rail"))
+    again = compare_as_before(scenario_of(site__wind_speed="90 mph"), before)
+    assert again
+    assert [column.id for column in again.columns] == [column.id for column in before.columns]
