@@ -11,6 +11,9 @@ Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Bools = npt.NDArray[np.bool_]
 
+FAR_APART = 1e5
+"""Offset that keeps the lengths of several things apart in one sorted array [m]: longer than any roof."""
+
 
 def sum_by_group(group: Ints, values: Floats, groups: int) -> Floats:
     """Sum of the values of each group, (n,) into (groups,)."""

@@ -11,14 +11,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from engine.common.arrays import Floats, Ints, group_nearby
+from engine.common.arrays import FAR_APART, Floats, Ints, group_nearby
 from engine.common.tolerances import SAME_PLACE
 from engine.mounting.layout import Attachments, Field, LaidLines, Layout, Member, SpacingPattern, SupportLines
 from engine.mounting.places import Places
 from engine.project.job import Job
-
-FAR_APART = 1e5
-"""Offset between places, so that one sorted array holds positions at all of them [m]: longer than any roof."""
 
 
 def lay_lines(

@@ -8,12 +8,9 @@ from types import MappingProxyType
 
 import numpy as np
 
-from engine.common.arrays import Bools, Floats, Ints
+from engine.common.arrays import FAR_APART, Bools, Floats, Ints
 from engine.common.tolerances import SAME_LENGTH, SUMMED_LENGTH
 from engine.mounting.layout import Rectangles
-
-FAR_APART = 1e5
-"""Offset between modules, so that one sorted array holds the intervals of all of them [m]: longer than any roof."""
 
 SIDES: Mapping[str, tuple[int, int]] = MappingProxyType(
     {"low": (0, -1), "high": (0, 1), "left": (-1, 0), "right": (1, 0)}
