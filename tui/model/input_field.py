@@ -86,9 +86,14 @@ class InputField:
         return self.default is PydanticUndefined
 
     @property
+    def value(self) -> Any:
+        """The value that applies: the stated one, without its source, else the default."""
+        return self.default if self.stated is REMOVED else without_source(self.stated)
+
+    @property
     def shown(self) -> str:
         """The value as it is typed."""
-        value = self.default if self.stated is REMOVED else without_source(self.stated)
+        value = self.value
         if value is None or (value is self.default and self.required):
             return ""
         return value if isinstance(value, str) else to_toml(value)
@@ -117,7 +122,7 @@ class InputField:
     @property
     def editable(self) -> str:
         """The value as the form shows it: lists without brackets, yes and no."""
-        value = self.default if self.stated is REMOVED else without_source(self.stated)
+        value = self.value
         if isinstance(value, bool):
             return "yes" if value else "no"
         if isinstance(value, list | tuple) and value and all(isinstance(part, str) for part in value):
@@ -203,8 +208,7 @@ class WayField(InputField):
     @property
     def way(self) -> Way | None:
         """The way that is stated; None if none is, or several."""
-        value = self.default if self.stated is REMOVED else without_source(self.stated)
-        return next((way for way in self.ways if way.describes(value)), None)
+        return next((way for way in self.ways if way.describes(self.value)), None)
 
     @property
     def options(self) -> tuple[str, ...]:
@@ -235,11 +239,7 @@ class WayField(InputField):
 
     def result(self, system: System) -> str:
         """The allowable that follows from its values; empty if none does."""
-        return (
-            self.way.result(self.default if self.stated is REMOVED else without_source(self.stated), system)
-            if self.way
-            else ""
-        )
+        return self.way.result(self.value, system) if self.way else ""
 
     def value_of(self, typed: str) -> Any:
         """The table of a way, still without values; the same way again keeps them."""
