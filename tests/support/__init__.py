@@ -24,6 +24,17 @@ SCENARIOS = Path(__file__).parents[2] / "scenarios"
 ALL_STANDARDS = {**STANDARDS, "Made-up 1": Factored}
 Tables = dict[str, Any]
 
+DRAWN = (
+    "kestrel_yard",
+    "heron_depot",
+    "sparrow_lane",
+    "swallow_cottage",
+    "wren_workshop",
+    "magpie_annex",
+    "dunlin_hall",
+)
+"""Scenarios whose plans are drawn: standing seams and screwed panels, purlins and rafters, both standards."""
+
 WEAKER_ROOF: Tables = {
     "roof__fastening__uplift": {
         "tested_pressure": "70 psf",

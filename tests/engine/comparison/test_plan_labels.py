@@ -9,24 +9,14 @@ from engine.comparison.compare import compare
 from engine.comparison.plan_labels import numbered, row_numbers, zone_labels
 from engine.comparison.roof_plan import Plan, plan
 from engine.units import FOOT
-from support import scenario_of
-
-EVERY = (
-    "kestrel_yard",
-    "heron_depot",
-    "sparrow_lane",
-    "swallow_cottage",
-    "wren_workshop",
-    "magpie_annex",
-    "dunlin_hall",
-)
+from support import DRAWN, scenario_of
 
 
 def plans(name: str, **changes: object) -> list[Plan]:
     return [plan(column.design) for column in compare(scenario_of(name, **changes)).columns if column.design]
 
 
-@pytest.mark.parametrize("name", EVERY)
+@pytest.mark.parametrize("name", DRAWN)
 def test_no_name_of_a_zone_lies_across_a_module(name: str) -> None:
     letter = 0.5
     for each in plans(name):
@@ -62,7 +52,7 @@ def test_ribs_are_numbered_with_room_between() -> None:
     assert numbered(ribs[:1], 1.0).tolist() == [0]
 
 
-@pytest.mark.parametrize("name", EVERY)
+@pytest.mark.parametrize("name", DRAWN)
 def test_the_numbers_of_rows_are_those_of_the_schedule(name: str) -> None:
     for each in plans(name):
         rows = list(row_numbers(each, 0.0))

@@ -27,18 +27,9 @@ from engine.export.dxf_parts import ATTRIBUTES, CLAMP, HOLDS, LAYERS, OVER, UNCH
 from engine.export.dxf_plan import plan_dxf
 from engine.export.stamp import Stamp
 from engine.units import FOOT, INCH, POUND_FORCE
-from support import scenario_of
+from support import DRAWN, scenario_of
 
 DAY = datetime.date(2026, 3, 4)
-EVERY = (
-    "kestrel_yard",
-    "heron_depot",
-    "sparrow_lane",
-    "swallow_cottage",
-    "wren_workshop",
-    "magpie_annex",
-    "dunlin_hall",
-)
 SYSTEMS = [("us", 2, FOOT, INCH), ("si", 6, 1.0, 0.001)]
 
 
@@ -77,7 +68,7 @@ def picture(found: Drawing, space: BaseLayout) -> ElementTree.Element:
     return ElementTree.fromstring(backend.get_string(Page(420, 297, Units.mm, Margins.all(5))))
 
 
-@pytest.mark.parametrize("name", EVERY)
+@pytest.mark.parametrize("name", DRAWN)
 @pytest.mark.parametrize("method", ["rail", "tilted_rack", "direct"])
 def test_the_library_finds_nothing_to_repair(name: str, method: str) -> None:
     column = comparison(name).column(method)
@@ -87,7 +78,7 @@ def test_the_library_finds_nothing_to_repair(name: str, method: str) -> None:
     assert (audit.errors, audit.fixes) == ([], [])
 
 
-@pytest.mark.parametrize("name", EVERY[:5])
+@pytest.mark.parametrize("name", DRAWN[:5])
 def test_model_and_sheet_are_rendered(name: str) -> None:
     """Every layer that has something on it is drawn, letters too, and none of it outside the paper."""
     found = document(name)
@@ -194,7 +185,7 @@ def test_layers_have_meanings_and_lineweights() -> None:
     assert used >= set(LAYERS) - {"keep-clear", "frames", "attachment-numbers"}
 
 
-@pytest.mark.parametrize("name", EVERY)
+@pytest.mark.parametrize("name", DRAWN)
 @pytest.mark.parametrize(("system", "_code", "metres", "paper"), SYSTEMS)
 def test_the_sheet_shows_the_model_to_its_scale(
     name: str, system: str, _code: int, metres: float, paper: float
