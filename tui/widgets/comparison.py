@@ -8,7 +8,7 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
-from textual.events import Blur, Click, Focus, Resize
+from textual.events import Click
 from textual.geometry import Region, Size
 
 from engine.comparison.compare import Comparison
@@ -16,10 +16,11 @@ from engine.comparison.figure import UTILISATION, Figure
 from tui.model.messages import MethodSelected, WhyRequested
 from tui.model.state import State
 from tui.render import comparison as drawing
+from tui.widgets.drawn_anew import DrawnAnew
 from tui.widgets.words import Words
 
 
-class ComparisonPane(VerticalScroll):
+class ComparisonPane(DrawnAnew, VerticalScroll):
     """Every figure of every method; one is in focus: a row or a folded group here, a method in the state."""
 
     DEFAULT_CSS = """
@@ -77,18 +78,6 @@ class ComparisonPane(VerticalScroll):
         """Show the comparison of a state, with notes and loads below it or without; or a sentence in its place."""
         self._state, self._sentence = state, sentence
         self._parts = {"with_notes": with_notes, "with_loads": with_loads}
-        self._draw()
-
-    def on_resize(self, event: Resize) -> None:
-        """Use the room there is."""
-        self._draw()
-
-    def on_focus(self, event: Focus) -> None:
-        """Mark the figure in focus."""
-        self._draw()
-
-    def on_blur(self, event: Blur) -> None:
-        """Remove the mark."""
         self._draw()
 
     def _draw(self) -> None:

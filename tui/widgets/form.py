@@ -8,7 +8,7 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
-from textual.events import Blur, Click, Focus, Resize
+from textual.events import Click
 from textual.geometry import Region
 from textual.message import Message
 
@@ -17,11 +17,12 @@ from engine.units import System
 from tui.model.form import Line, Shown, lines
 from tui.model.input_field import InputField
 from tui.render import form as drawing
+from tui.widgets.drawn_anew import DrawnAnew
 from tui.widgets.field_editor import FieldEditor
 from tui.widgets.words import Words
 
 
-class Form(VerticalScroll):
+class Form(DrawnAnew, VerticalScroll):
     """Every input, by groups; up and down select a line, enter opens it."""
 
     DEFAULT_CSS = """
@@ -140,18 +141,6 @@ class Form(VerticalScroll):
     def first_wrong(self) -> Steps | None:
         """Path of the first input that is to be given or wrong."""
         return next((field.path for field in self.fields if self._shown.is_wrong(field)), None)
-
-    def on_resize(self, event: Resize) -> None:
-        """Use the room there is."""
-        self._draw()
-
-    def on_focus(self, event: Focus) -> None:
-        """Mark the selected line."""
-        self._draw()
-
-    def on_blur(self, event: Blur) -> None:
-        """Mark it less."""
-        self._draw()
 
     def _draw(self) -> None:
         """Draw every line; only those that look different are painted."""

@@ -6,15 +6,16 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
-from textual.events import Blur, Click, Focus, Resize
+from textual.events import Click
 
 from tui.model.messages import MethodSelected, WhyRequested
 from tui.model.state import State
 from tui.render import tile
+from tui.widgets.drawn_anew import DrawnAnew
 from tui.widgets.text_lines import TextLines
 
 
-class Tiles(TextLines):
+class Tiles(DrawnAnew, TextLines):
     """One tile a method. Left and right select a method, enter explains its verdict, down leaves for the figures."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -36,18 +37,6 @@ class Tiles(TextLines):
     def show(self, state: State, keys: Sequence[str]) -> None:
         """Show the methods of a state, with the keys that go to them."""
         self._state, self._keys = state, keys
-        self._draw()
-
-    def on_resize(self, event: Resize) -> None:
-        """Use the room there is."""
-        self._draw()
-
-    def on_focus(self, event: Focus) -> None:
-        """Mark the selected method."""
-        self._draw()
-
-    def on_blur(self, event: Blur) -> None:
-        """Remove the mark."""
         self._draw()
 
     def _draw(self) -> None:
