@@ -11,11 +11,11 @@ from engine.comparison.permit_checklist import permit_checklist
 from engine.comparison.roof_plan import plan
 from engine.export.document import Block, Bullets, Document, Drawing, Grid, Heading, Words
 from engine.export.document_head import document_of
-from engine.export.drawing_scale import Paper
+from engine.export.drawing_scale import EDGE, Paper
 from engine.export.method_rows import METHOD_HEADINGS, method_rows
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
-from engine.export.svg_plan import EDGE, plan_svg
+from engine.export.svg_plan import plan_drawing
 
 SUBTITLE = "Answer for one solar array on one metal roof"
 
@@ -41,7 +41,7 @@ def _blocks(comparison: Comparison, stamp: Stamp) -> Iterator[Block]:
         yield Heading(f"Not checked here, {shown.title}", 2)
         yield Bullets(tuple(shortened(words, LONGEST) for words in _open(comparison, shown)))
         yield from _flags(shown)
-        drawing = plan_svg(comparison, shown, plan(shown.design), stamp, PART_OF_PAGE)
+        drawing = plan_drawing(comparison, shown, plan(shown.design), stamp, PART_OF_PAGE).written()
         yield Drawing(drawing, f"Roof plan, {shown.title}", rest_of_page=True)
 
 

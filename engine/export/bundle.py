@@ -15,28 +15,21 @@ from engine.export.answer_page import answer_page
 from engine.export.calculation import calculation
 from engine.export.data_tables import data_files
 from engine.export.document import Document
-from engine.export.document_files import to_html, to_pdf
+from engine.export.document_files import drawing_to_pdf, to_html, to_pdf
+from engine.export.drawing_scale import PAPERS
 from engine.export.installer_sheet import installer_sheet
 from engine.export.json import json_schema, to_json
 from engine.export.pull_test_sheet import pull_test_sheet
 from engine.export.readers import DATA, DRAFTER, ESTIMATOR, INSTALLER, READERS, REVIEWER
 from engine.export.readme import readme
-from engine.export.sheet import sheet_page
+from engine.export.sheet import sheet_document
 from engine.export.stamp import Stamp
 from engine.export.survey_sheet import survey_sheet
 from engine.studies.record import ways_by_method
 from engine.studies.ways_out import ways_out
 
-OF_ONE = (
-    "installer_{}.html",
-    "pull_tests_{}.html",
-    "attachments_{}.csv",
-    "attachments_{}.xlsx",
-    "plan_{}.svg",
-    "plan_{}.dxf",
-    "reactions_{}.csv",
-)
-"""Files of one method, named by its id."""
+OF_ONE = ("installer", "pull_tests", "attachments", "plan", "reactions")
+"""Beginnings of the names of one method's files: "plan" of `plan_rail.svg`."""
 
 
 @dataclass(frozen=True)
@@ -66,12 +59,9 @@ def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
     yield from _as_page_and_pdf("answer", about, READERS, partial(answer_page, comparison, stamp))
     about = "the whole calculation, to print"
     yield from _as_page_and_pdf("report", about, (REVIEWER,), lambda: calculation(comparison, stamp, ways()))
-    yield File(
-        "survey.html",
-        "what to measure on the roof, each line with its input, to print",
-        (INSTALLER,),
-        lambda: sheet_page(survey_sheet(comparison), comparison, stamp),
-    )
+    about = "what to measure on the roof, each line with its input, to print"
+    measured = partial(survey_sheet, comparison)
+    yield from _as_page_and_pdf("survey", about, (INSTALLER,), lambda: sheet_document(measured(), comparison, stamp))
     yield File(
         "bill.xlsx",
         "bill with subtotals, cut list, cutting plan, differences between methods",
@@ -131,48 +121,48 @@ def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
 def _of_one(comparison: Comparison, column: Column, design: Design, stamp: Stamp) -> Iterator[File]:
     """The plan is made once, and not before a file needs it: listing the names stays quick."""
     drawn = cache(partial(plan, design))
-    sheet, pulls, csv_file, xlsx_file, svg_file, dxf_file, reactions_file = (name.format(column.id) for name in OF_ONE)
-    title = column.title
-    yield File(
-        sheet,
-        f"{title}: setting out, cut list and check-off, to print",
-        (INSTALLER,),
-        lambda: sheet_page(installer_sheet(comparison, column, design), comparison, stamp),
+    of_drawing = cache(lambda: svg_plan.plan_drawing(comparison, column, drawn(), stamp))
+    title, id_ = column.title, column.id
+    about = f"{title}: setting out, cut list and check-off, to print"
+    sheet = partial(installer_sheet, comparison, column, design)
+    yield from _as_page_and_pdf(
+        f"installer_{id_}", about, (INSTALLER,), lambda: sheet_document(sheet(), comparison, stamp)
     )
     yield File(
-        csv_file,
+        f"attachments_{id_}.csv",
         f"{title}: places and loads of the attachments",
         (DATA,),
         lambda: csv.attachments_csv(comparison, column, drawn().attachments, stamp),
     )
     yield File(
-        xlsx_file,
+        f"attachments_{id_}.xlsx",
         f"{title}: places and loads of the attachments, and their reactions",
         (REVIEWER, INSTALLER),
         lambda: xlsx.attachments_workbook(comparison, column, drawn().attachments, stamp),
     )
+    about = f"{title}: roof plan, to print"
+    yield File(f"plan_{id_}.svg", about, (REVIEWER, INSTALLER, DRAFTER), lambda: of_drawing().written())
     yield File(
-        svg_file,
-        f"{title}: roof plan, to print",
+        f"plan_{id_}.pdf",
+        f"{about} to scale, as PDF",
         (REVIEWER, INSTALLER, DRAFTER),
-        lambda: svg_plan.plan_svg(comparison, column, drawn(), stamp),
+        lambda: drawing_to_pdf(of_drawing(), PAPERS[stamp.system], stamp.date),
     )
     yield File(
-        dxf_file,
+        f"plan_{id_}.dxf",
         f"{title}: roof plan for drawing programs",
         (DRAFTER,),
         lambda: dxf_plan.plan_dxf(comparison, column, drawn(), stamp),
     )
     if candidate := column.candidate:
         yield File(
-            reactions_file,
+            f"reactions_{id_}.csv",
             f"{title}: unfactored reactions for the building's engineer",
             (REVIEWER, DATA),
             lambda: csv.reactions_csv(comparison, column, stamp),
         )
-        yield File(
-            pulls,
-            f"{title}: plan of pull tests on site, to print",
-            (INSTALLER, REVIEWER),
-            lambda: sheet_page(pull_test_sheet(column, design, candidate), comparison, stamp),
+        about = f"{title}: plan of pull tests on site, to print"
+        tests = partial(pull_test_sheet, column, design, candidate)
+        yield from _as_page_and_pdf(
+            f"pull_tests_{id_}", about, (INSTALLER, REVIEWER), lambda: sheet_document(tests(), comparison, stamp)
         )

@@ -13,10 +13,11 @@ from engine.units import System
 
 @dataclass(frozen=True)
 class Heading:
-    """A heading; its number is part of the text. Level 1 and 2 are listed in the contents."""
+    """A heading; its number is part of the text. Level 1 and 2 are listed in the contents; `new_page` begins a page."""
 
     text: str
     level: int = 1
+    new_page: bool = False
     kind: ClassVar[str] = "heading"
 
     @property
@@ -44,10 +45,19 @@ class Bullets:
 
 
 @dataclass(frozen=True)
+class Blanks:
+    """Lines to be filled in by hand, by their labels."""
+
+    labels: tuple[str, ...]
+    kind: ClassVar[str] = "blanks"
+
+
+@dataclass(frozen=True)
 class Grid:
     """A table of text. `numeric` are the numbers of right-aligned columns, `marked` those of rows in bold type.
 
-    `widths` are shares of the page for each column; 0 is as wide as its text. Without headings it has none.
+    `widths` are shares of the page for each column; 0 is as wide as its text. Without headings it has none. On a sheet
+    to print, columns of `boxes` are ticked and those in `to_fill` have room to write by hand.
     """
 
     headings: tuple[str, ...]
@@ -55,6 +65,8 @@ class Grid:
     numeric: tuple[int, ...] = ()
     marked: tuple[int, ...] = ()
     widths: tuple[int, ...] = ()
+    boxes: tuple[int, ...] = ()
+    to_fill: tuple[int, ...] = ()
     kind: ClassVar[str] = "grid"
 
 
@@ -104,7 +116,7 @@ class Contents:
     kind: ClassVar[str] = "contents"
 
 
-Block = Heading | Words | Bullets | Grid | Steps | Drawing | Contents
+Block = Heading | Words | Bullets | Blanks | Grid | Steps | Drawing | Contents
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""A document as a self-contained HTML page and as a PDF, each made from the same blocks.
+"""A document as a self-contained HTML page and as a PDF, each made from the same blocks, and a drawing as a PDF.
 
 Text reaches both as data, so that none of it becomes markup. The PDF holds its fonts (Libertinus Serif, DejaVu Sans
 Mono, which come with typst); its date and identifier follow from the document, so that bytes repeat.
@@ -6,6 +6,7 @@ Mono, which come with typst); its date and identifier follow from the document, 
 
 from __future__ import annotations
 
+import datetime
 import json
 import re
 from dataclasses import asdict
@@ -13,7 +14,9 @@ from importlib import resources
 
 import typst
 
+from engine.export import svg
 from engine.export.document import Block, Document, Drawing
+from engine.export.drawing_scale import EDGE, POINT, Paper
 from engine.export.html_page import environment
 from engine.export.svg import shortened
 
@@ -35,10 +38,29 @@ def to_pdf(document: Document) -> bytes:
     """The document as a PDF with page numbers, bookmarks and embedded fonts."""
     drawings = [block.svg for block in document.blocks if isinstance(block, Drawing)]
     inputs = {f"drawing{number}": svg for number, svg in enumerate(drawings)}
-    template = resources.files("engine.export").joinpath("pages", "document.typ").read_bytes()
-    made = typst.compile(
-        template, ignore_system_fonts=True, sys_inputs={"document": json.dumps(_record(document)), **inputs}
-    )
+    return _compiled("document.typ", document=json.dumps(_record(document)), **inputs)
+
+
+def drawing_to_pdf(drawing: svg.Drawing, paper: Paper, date: datetime.date) -> bytes:
+    """A drawing in points as a PDF of one sheet at its own size: upright or not as it fits, higher where it must be."""
+    long, short = paper.width, paper.height
+    is_wide = drawing.width * POINT > short - 2 * EDGE
+    width, height = (long, short) if is_wide else (short, long)
+    sheet = {
+        "title": shortened(drawing.title, LONGEST_TITLE),
+        "date": (date.year, date.month, date.day),
+        "width": width / POINT,
+        "height": max(height, drawing.height * POINT + 2 * EDGE) / POINT,
+        "edge": EDGE / POINT,
+        "drawn_width": drawing.width,
+    }
+    return _compiled("drawing.typ", sheet=json.dumps(sheet), drawing=drawing.written())
+
+
+def _compiled(template: str, **inputs: str) -> bytes:
+    """A template of typst with its inputs."""
+    source = resources.files("engine.export").joinpath("pages", template).read_bytes()
+    made = typst.compile(source, ignore_system_fonts=True, sys_inputs=inputs)
     assert isinstance(made, bytes)
     return made
 

@@ -11,6 +11,10 @@ POINT = INCH / 72
 """Unit of printing [m]."""
 
 
+EDGE = INCH / 2
+"""Edge of the paper that stays free [m]."""
+
+
 @dataclass(frozen=True)
 class Paper:
     """A sheet in landscape by its trade name: width and height [m].

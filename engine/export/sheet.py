@@ -1,17 +1,18 @@
-"""A sheet to print and fill in: its contents as plain data, and the page made from them.
+"""A sheet to print and fill in: its contents as plain data, and the document made from them.
 
 The data name no template and no unit system, so that another form of paper can be made from the same contents.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import Literal
 
 from engine.comparison.compare import Comparison
-from engine.export import html_page
+from engine.export.document import Blanks, Block, Document, Grid, Heading, Words
+from engine.export.document_head import document_of
 from engine.export.stamp import Stamp
 from engine.units import feet_and_inches, text
 
@@ -19,6 +20,10 @@ BOX = "☐"
 """A box to tick."""
 
 Kind = Literal["text", "number", "fill", "box"]
+
+ROOM_TO_WRITE = 18
+SHORT = 10
+"""Letters in a column to be filled in, and in a column of text that needs no more room than it has."""
 
 
 @dataclass(frozen=True)
@@ -51,10 +56,49 @@ class Sheet:
     warning: str = ""
 
 
-def sheet_page(sheet: Sheet, comparison: Comparison, stamp: Stamp) -> str:
-    """The sheet as a page."""
+def sheet_document(sheet: Sheet, comparison: Comparison, stamp: Stamp) -> Document:
+    """The sheet as a document, for a page and a PDF."""
     in_both = replace(stamp, both_systems=True)
-    return html_page.filled("sheet.html", comparison, in_both, heading=sheet.heading, sheet=sheet)
+    return document_of(comparison, in_both, sheet.heading, tuple(_blocks(sheet)))
+
+
+def _blocks(sheet: Sheet) -> Iterator[Block]:
+    if sheet.warning:
+        yield Words(sheet.warning, strong=True)
+    yield from map(Words, sheet.statements)
+    if sheet.fields:
+        yield Blanks(sheet.fields)
+    for table in sheet.tables:
+        yield Heading(table.title, new_page=table.new_page)
+        yield from (Words(note, quiet=True) for note in table.notes)
+        yield _grid(table)
+
+
+def _grid(table: SheetTable) -> Grid:
+    """A table; text and room to write share the width that numbers, boxes and short words leave."""
+    return Grid(
+        tuple(column.heading for column in table.columns),
+        table.rows,
+        numeric=_of_kind(table, "number"),
+        widths=tuple(
+            _width(column, [row[number] for row in table.rows]) for number, column in enumerate(table.columns)
+        ),
+        boxes=_of_kind(table, "box"),
+        to_fill=_of_kind(table, "fill"),
+    )
+
+
+def _of_kind(table: SheetTable, kind: Kind) -> tuple[int, ...]:
+    """Numbers of the columns of one kind."""
+    return tuple(number for number, column in enumerate(table.columns) if column.kind == kind)
+
+
+def _width(column: SheetColumn, cells: Sequence[str]) -> int:
+    """The share of a column in the room that is left, by its longest cell; 0: as wide as it is."""
+    if column.kind == "fill":
+        return ROOM_TO_WRITE
+    longest = max(map(len, (column.heading, *cells)))
+    return min(longest, 2 * ROOM_TO_WRITE) if column.kind == "text" and longest > SHORT else 0
 
 
 def tape(value: float) -> tuple[str, str]:

@@ -23,6 +23,7 @@ class Drawing:
     def __init__(
         self, kind: str, width: float, height: float, title: str, styles: Mapping[str, str], unit: str = ""
     ) -> None:
+        self.width, self.height, self.title = width, height, title
         rules = [f".{kind} {selector} {{ {said} }}" for selector, said in styles.items()]
         self._parts = [
             f'<svg class="{kind}" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(width)} {_n(height)}" role="img"',

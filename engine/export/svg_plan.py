@@ -11,15 +11,11 @@ from engine.comparison.figures.verdict import verdict_line
 from engine.comparison.hardware_plan import Segments
 from engine.comparison.plan_labels import numbered, row_numbers, zone_labels
 from engine.comparison.roof_plan import Plan
-from engine.export.drawing_scale import PAPERS, POINT, Paper, bar_length, scale_of
+from engine.export.drawing_scale import EDGE, PAPERS, POINT, Paper, bar_length, scale_of
 from engine.export.plan_legend import LegendItem, legend
 from engine.export.stamp import Stamp
 from engine.export.svg import Drawing, shortened
 from engine.mounting.layout import Rectangles
-from engine.units import INCH
-
-EDGE = INCH / 2
-"""Edge of the paper that stays free [m]."""
 
 LEFT, RIGHT = 66.0, 76.0
 HEAD, TOP, FOOT = 70.0, 30.0, 100.0
@@ -68,7 +64,9 @@ STYLES = {
 }
 
 
-def plan_svg(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp, paper: Paper | None = None) -> str:
+def plan_drawing(
+    comparison: Comparison, column: Column, plan: Plan, stamp: Stamp, paper: Paper | None = None
+) -> Drawing:
     """The roof plan of one method on a sheet of paper; None: the usual one of the units."""
     return _Sheet(plan, column, stamp, paper or PAPERS[stamp.system]).drawn(comparison, column)
 
@@ -108,7 +106,7 @@ class _Sheet:
     def y(self, metres: float) -> float:
         return self.foot - float(metres) / self.point
 
-    def drawn(self, comparison: Comparison, column: Column) -> str:
+    def drawn(self, comparison: Comparison, column: Column) -> Drawing:
         letters = int(self.width * LETTERS_A_POINT)
         notes = [line for words in (ROWS, *comparison.cautions) for line in textwrap.wrap(words, letters)]
         rows = self._legend_rows(self.width)
@@ -126,7 +124,7 @@ class _Sheet:
             self._legend_item(drawing, item, LINE + COLUMN * across, self.foot + FOOT + LINE * down)
         for number, words in enumerate(notes):
             drawing.text(LINE, self.foot + FOOT + LINE * (rows + 0.5 + number), words)
-        return drawing.written()
+        return drawing
 
     def _head(self, drawing: Drawing, comparison: Comparison, column: Column) -> None:
         (_, title), *others = self.stamp.of(comparison)

@@ -44,7 +44,7 @@ def stale_files(comparison: Comparison, stamp: Stamp, folder: Path, readers: Col
     from engine.export.bundle import OF_ONE, bundle  # noqa: PLC0415
 
     own = {file.name for file in bundle(comparison, stamp, readers)}
-    return sorted({path.name for name in OF_ONE for path in folder.glob(name.format("*"))} - own)
+    return sorted({path.name for name in OF_ONE for path in folder.glob(f"{name}_*")} - own)
 
 
 def write_export(

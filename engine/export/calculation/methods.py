@@ -8,10 +8,10 @@ from engine.comparison.compare import Comparison
 from engine.comparison.figures.verdict import verdict_line
 from engine.comparison.roof_plan import plan
 from engine.export.document import Block, Bullets, Drawing, Heading
-from engine.export.drawing_scale import Paper
+from engine.export.drawing_scale import EDGE, Paper
 from engine.export.flag_sections import flag_sections
 from engine.export.stamp import Stamp
-from engine.export.svg_plan import EDGE, plan_svg
+from engine.export.svg_plan import plan_drawing
 from engine.units import System
 
 
@@ -34,6 +34,6 @@ def plans(comparison: Comparison, stamp: Stamp) -> Iterator[Block]:
     """The plan of each method that was laid out, a page each."""
     for column in comparison.columns:
         if column.design:
-            drawing = plan_svg(comparison, column, plan(column.design), stamp, PAGE[stamp.system])
+            drawing = plan_drawing(comparison, column, plan(column.design), stamp, PAGE[stamp.system]).written()
             caption = f"Roof plan, {column.title}: {verdict_line(column)}; attachments {column.design.spacing_label}."
             yield Drawing(drawing, caption, landscape=True)

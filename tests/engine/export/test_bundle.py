@@ -122,7 +122,7 @@ def test_everything_says_what_it_is_of() -> None:
 
 def test_each_method_that_was_laid_out_has_its_files() -> None:
     assert {name for name in files("plover_terrace") if "tilted_rack" in name} == set(), "a refused method has no plan"
-    assert len([name for name in files("sparrow_lane") if "tilted_rack" in name]) == 5, "one outside the scope has"
+    assert len([name for name in files("sparrow_lane") if "tilted_rack" in name]) == 7, "one outside the scope has"
 
 
 @pytest.mark.parametrize("system", ["us", "si"])
@@ -387,10 +387,20 @@ def test_a_hostile_title_harms_nothing() -> None:
 
 
 READ_BY = {
-    "reviewer": {"report.html", "comparison.xlsx", "plan_rail.svg", "reactions_rail.csv"},
-    "installer": {"survey.html", "installer_rail.html", "pull_tests_rail.html", "plan_rail.svg"},
+    "reviewer": {
+        "report.html",
+        "plan_rail.pdf",
+        "pull_tests_rail.pdf",
+        "comparison.xlsx",
+        "plan_rail.svg",
+        "reactions_rail.csv",
+    },
+    "installer": {
+        f"{name}.{form}" for name in ("survey", "installer_rail", "pull_tests_rail") for form in ("html", "pdf")
+    }
+    | {"plan_rail.svg", "plan_rail.pdf"},
     "estimator": {"bill.csv", "bill.xlsx"},
-    "drafter": {"plan_rail.svg", "plan_rail.dxf"},
+    "drafter": {"plan_rail.svg", "plan_rail.pdf", "plan_rail.dxf"},
     "data": {"comparison.json", "comparison.csv", "attachments_rail.csv", "bill.csv"},
 }
 

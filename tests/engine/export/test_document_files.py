@@ -15,10 +15,14 @@ from engine.comparison.compare import Comparison, compare
 from engine.comparison.record import comparison_record
 from engine.export.answer_page import answer_page
 from engine.export.calculation import calculation
-from engine.export.document import Bullets, Document, Drawing, Grid, Heading, Steps, Words
+from engine.export.document import Blanks, Bullets, Document, Drawing, Grid, Heading, Steps, Words
 from engine.export.document_files import to_html, to_pdf
+from engine.export.installer_sheet import installer_sheet
 from engine.export.json import to_json
+from engine.export.pull_test_sheet import pull_test_sheet
+from engine.export.sheet import BOX, sheet_document
 from engine.export.stamp import ScenarioFile, Stamp
+from engine.export.survey_sheet import survey_sheet
 from engine.units import System
 from support import SCENARIOS, scenario_of
 
@@ -57,7 +61,7 @@ def words_of(document: Document) -> list[str]:
         match block:
             case Heading(text=text) | Words(text=text):
                 found.append(text)
-            case Bullets(items=items):
+            case Bullets(items=items) | Blanks(labels=items):
                 found += items
             case Grid(headings=headings, rows=rows):
                 found += [*headings, *(cell for row in rows for cell in row)]
@@ -96,6 +100,37 @@ def test_the_utilisations_on_paper_are_those_of_the_json(name: str) -> None:
                 )
                 found += 1
     assert found > 12
+
+
+@pytest.mark.parametrize("system", ["us", "si"])
+@pytest.mark.parametrize("method", ["rail", "tilted_rack", "direct"])
+def test_sheets_on_paper_say_what_their_pages_say(method: str, system: System) -> None:
+    """Every word and every figure in both unit systems, each box to tick, and the numbers of the pages."""
+    for whole in sheets_of(method, system):
+        pages = read(to_pdf(whole))
+        on_paper = printed(pages, whole)
+        assert [words for words in words_of(whole) if squeezed(words) not in on_paper] == []
+        cells = [cell for block in whole.blocks if isinstance(block, Grid) for row in block.rows for cell in row]
+        assert on_paper.count(BOX) == sum(cell.count(BOX) for cell in cells)
+        for number, page in enumerate(pages.pages, 1):
+            assert f"page {number} of {len(pages.pages)}" in page.extract_text()
+        size = [round(float(side)) for side in pages.pages[0].mediabox[2:]]
+        assert size == {"us": [612, 792], "si": [595, 842]}[system]
+
+
+def sheets_of(method: str, system: System) -> list[Document]:
+    """Survey, installer's sheet and pull-test plan of the default scenario."""
+    whole = comparison("kestrel_yard")
+    column = whole.column(method)
+    assert column
+    assert column.design
+    assert column.candidate
+    made = (
+        survey_sheet(whole),
+        installer_sheet(whole, column, column.design),
+        pull_test_sheet(column, column.design, column.candidate),
+    )
+    return [sheet_document(each, whole, Stamp(DAY, system)) for each in made]
 
 
 def test_the_default_has_at_most_fifteen_pages_numbered_with_contents() -> None:

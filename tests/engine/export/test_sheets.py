@@ -31,7 +31,9 @@ def comparison(name: str) -> Comparison:
 def files(name: str, system: str = "us") -> dict[str, str]:
     made = bundle(comparison(name), Stamp(DAY, system), ("installer",))  # type: ignore[arg-type]
     sheets = ("installer_", "survey", "pull_tests_")
-    return {file.name: str(file.make()) for file in made if file.name.startswith(sheets)}
+    return {
+        file.name: str(file.make()) for file in made if file.name.startswith(sheets) and file.name.endswith(".html")
+    }
 
 
 @cache

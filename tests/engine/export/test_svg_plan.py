@@ -12,9 +12,9 @@ import pytest
 
 from engine.comparison.compare import Comparison, compare
 from engine.comparison.roof_plan import Plan, plan
-from engine.export.drawing_scale import FEET_AN_INCH, PAPERS, POINT
+from engine.export.drawing_scale import EDGE, FEET_AN_INCH, PAPERS, POINT
 from engine.export.stamp import Stamp
-from engine.export.svg_plan import EDGE, STYLES, plan_svg
+from engine.export.svg_plan import STYLES, plan_drawing
 from engine.units import FOOT, INCH
 from support import DRAWN, scenario_of
 
@@ -34,7 +34,7 @@ def plan_of(found: Comparison) -> Plan:
 
 
 def drawn(found: Comparison, stamp: Stamp = STAMP) -> ElementTree.Element:
-    return ElementTree.fromstring(plan_svg(found, found.columns[0], plan_of(found), stamp))
+    return ElementTree.fromstring(plan_drawing(found, found.columns[0], plan_of(found), stamp).written())
 
 
 def texts(picture: ElementTree.Element) -> list[str]:
