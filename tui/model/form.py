@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import chain
 
 from engine.scenario.changes import Steps
@@ -95,10 +96,14 @@ class Shown:
 
 def group_of(field: InputField) -> str:
     """The group that an input belongs to."""
-    if field.is_price:
-        return PRICES
+    return PRICES if field.is_price else _group_of_table(field.path)
+
+
+@lru_cache(maxsize=4096)
+def _group_of_table(path: Steps) -> str:
+    """The group that lists the longest part of a path; kept, as every key that is typed asks for all of them."""
     lengths = {
-        group: max((len(table) for table in tables if field.path[: len(table)] == table), default=0)
+        group: max((len(table) for table in tables if path[: len(table)] == table), default=0)
         for group, tables in GROUPS.items()
     }
     return max(lengths, key=lambda group: lengths[group])
