@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 PATIENCE = 60.0
-"""Time after which something that does not happen fails a test [s]."""
+"""Time after which something that does not happen fails a test, where none of its own is set [s]."""
 
 
 @dataclass
@@ -23,6 +23,7 @@ class Terminal:
     controller: int
     seen: bytes = b""
     is_open: bool = True
+    patience: float = PATIENCE
 
     def type(self, keys: bytes) -> None:
         """Type keys."""
@@ -36,7 +37,7 @@ class Terminal:
 
     def read_until(self, is_so: Callable[[], bool]) -> None:
         """Read what is written until something is so."""
-        deadline = time.monotonic() + PATIENCE
+        deadline = time.monotonic() + self.patience
         while not is_so():
             assert time.monotonic() < deadline, self.seen[-2000:]
             with suppress(OSError):  # the other end is closed

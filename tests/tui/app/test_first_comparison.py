@@ -5,6 +5,7 @@ A house of 18 modules on a standing seam roof, and a hall of 96 modules with a s
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -13,6 +14,7 @@ from textual.pilot import Pilot
 
 from engine.units import FOOT
 from support.opened_app import SIZES, settled
+from support.terminal import PATIENCE, in_a_terminal
 from tui.app.app import LoadpathApp
 from tui.model.inputs import Inputs
 from tui.screens.start import Start
@@ -31,6 +33,12 @@ NAMES = {
     "\t": "tab",
     "\n": "enter",
 }
+
+SEQUENCES = {"right": "\x1b[C", "\n": "\r"}
+"""What a terminal sends for keys that are no letters, arrows as in xterm."""
+
+SAVED = b"S\x05\x15mine.toml\r"
+"""Save as; to the end of the proposed name, and delete it; a name and enter."""
 
 MODULE = (
     *("1722 mm\t", "1134 mm\t", "35 mm\t", "21 kg\t", "420\t"),
@@ -58,6 +66,11 @@ HALL = (
 
 def keys_of(typed: Typed) -> list[str]:
     return [NAMES.get(key, key) for part in typed for key in part]
+
+
+def bytes_of(typed: Typed) -> list[bytes]:
+    """What a terminal sends, key by key."""
+    return [SEQUENCES.get(key, key).encode() for part in typed for key in part]
 
 
 async def press_all(pilot: Pilot[None], keys: Sequence[str]) -> None:
@@ -92,4 +105,25 @@ async def test_my_roof_is_compared_with_at_most_200_keys(
         assert job.building.length == pytest.approx((48 if modules == 18 else 160) * FOOT)
         assert len(comparison.columns) == 3
         assert [path.name for path in tmp_path.iterdir()] == ["kept"], "nothing is written that was not confirmed"
+    assert len(keys) <= MOST_KEYS, len(keys)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="drives the real command through a pseudo-terminal")
+@pytest.mark.parametrize(
+    ("typed", "modules", "size"), [(HOUSE, 18, (80, 24)), (HALL, 96, (140, 45))], ids=["house", "hall"]
+)
+def test_the_same_keys_typed_into_a_terminal(typed: Typed, modules: int, size: tuple[int, int], tmp_path: Path) -> None:
+    """`loadpath`, then every key as its bytes; the job is saved afterwards to see what was understood."""
+    mine, keys = tmp_path / "mine.toml", bytes_of(typed)
+    with in_a_terminal([sys.executable, "-m", "tui.cli.main"], tmp_path / "state", size, tmp_path) as terminal:
+        terminal.patience = 5 * PATIENCE  # some 150 keys, each of them computed, on a machine that does other work
+        terminal.read_until_seen(b"describe my roof")
+        terminal.type(b"".join(keys) + SAVED)
+        terminal.read_until(mine.exists)
+        terminal.seen = b""
+        terminal.type(b"g")  # the answer of each method, large
+        terminal.read_until_seen(b"attachments")
+    job = Inputs(mine, mine.read_text(encoding="utf-8")).scenario().job
+    assert job.arrays[0].rows * job.arrays[0].columns == modules
+    assert [area.name for area in job.keep_clear] == (["skylight"] if modules == 96 else [])
     assert len(keys) <= MOST_KEYS, len(keys)
