@@ -107,15 +107,30 @@ def _governing_set(demands: Demands, ratios: RatiosOfLines) -> int:
     """
     largest = list[float]()
     for run in demands.runs:
-        among = demands.responses.once((ratios, run.among), partial(_largest, demands, run.among, ratios))
-        largest += among[run.lines]
+        among = demands.responses.once((_largest, run.among), partial(_largest, demands, run.among))
+        largest += among[ratios][run.lines]
     return int(np.argmax(largest))
 
 
-def _largest(demands: Demands, among: LinesResponse, ratios: RatiosOfLines) -> list[float]:
-    """The largest utilisation of each set of lines that were solved together."""
-    members = among.members(demands.forces_on_members)
-    return [float(ratios(demands, lines).utilisation.max()) for lines in members]
+def _largest(demands: Demands, among: LinesResponse) -> dict[RatiosOfLines, list[float]]:
+    """The largest utilisations of each set of lines that were solved together.
+
+    Their bending is large and takes long: all kinds of utilisation are read from it at once.
+    """
+    largest: dict[RatiosOfLines, list[float]] = {kind: [] for kind in _kinds(demands)}
+    for lines in among.members(demands.forces_on_members):
+        for ratios, found in largest.items():
+            found.append(float(ratios(demands, lines).utilisation.max()))
+    return largest
+
+
+def _kinds(demands: Demands) -> tuple[RatiosOfLines, ...]:
+    """The kinds of utilisation that are checked along a line."""
+    return (bending_ratios, deflection_ratios) if _limits_deflection(demands) else (bending_ratios,)
+
+
+def _limits_deflection(demands: Demands) -> bool:
+    return demands.section is not None and demands.section.deflection_ratio is not None
 
 
 def _check_bending(demands: Demands) -> Check:
@@ -134,8 +149,8 @@ def _along(member: Member, group: MemberDemands, name: str) -> Callable[[int, in
 
 
 def _check_deflection(demands: Demands) -> Check:
-    member, section = demands.layout.member, demands.section
-    if section is None or section.deflection_ratio is None:
+    member = demands.layout.member
+    if not _limits_deflection(demands):
         document = f"deflection limit of the {member.title}"
         missing = Unchecked(member.link, member.title, DEFLECTION, "no limit given", HARDWARE_MAKER, document)
         return Check(member.link, member.title, "small length", unchecked=(missing,))

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from dataclasses import field as dataclass_field
 from functools import cached_property
+from itertools import islice
 
 import numpy as np
 
@@ -44,6 +46,7 @@ class Demands:
     layout: Layout
     bill: Bill
     responses: Responses
+    _members: dict[int, MemberDemands] = dataclass_field(default_factory=dict)
 
     @property
     def combinations(self) -> tuple[Combination, ...]:
@@ -119,18 +122,22 @@ class Demands:
         """Positions x and y of the clamps (K, 2) [m]."""
         return self._clamps[1]
 
-    @cached_property
+    @property
     def members(self) -> tuple[MemberDemands, ...]:
         """Bending of each set of lines."""
-        return tuple(demands for run in self.runs for demands in run.members(self.forces_on_members))
+        return tuple(map(self.member, range(len(self.layout.lines))))
 
     def member(self, number: int) -> MemberDemands:
-        """Bending of one set of lines, by its number: as in `members`, of its run alone."""
-        for run in self.runs:
-            if number < len(run.laid.lines):
-                return run.members(self.forces_on_members)[number]
-            number -= len(run.laid.lines)
-        raise IndexError(f"no set of lines has the number {number}")
+        """Bending of one set of lines, by its number."""
+        if number not in self._members:
+            run, own = next(islice(self._sets_of_lines, number, None))
+            self._members[number] = run.member(own, self.forces_on_members)
+        return self._members[number]
+
+    @property
+    def _sets_of_lines(self) -> Iterator[tuple[RunResponse, int]]:
+        """The run of each set of lines, and its number there."""
+        return ((run, own) for run in self.runs for own in range(len(run.laid.lines)))
 
     @cached_property
     def attachment_area(self) -> Floats:

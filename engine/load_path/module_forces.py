@@ -103,8 +103,21 @@ class ModuleForces:
 
     def combined(self, module: Ints, part: Ints, area: Floats) -> tuple[Floats, Floats]:
         """Forces in every combination, normal and down the slope, (n, C) each [N]; arguments as in `on_parts`."""
-        normal, in_plane = zip(*(self.on_parts(case, module, part, area) for case in self.cases), strict=True)
-        return self.in_combinations(normal), self.in_combinations(in_plane)
+        gravity_normal, gravity_in_plane = self._gravity_in_combinations
+        normal, in_plane = gravity_normal[module], gravity_in_plane[module]
+        for case in self.loads.wind_cases:
+            wind_normal, wind_in_plane = self.on_parts(case, module, part, area)
+            factor = factors(self.loads.combinations, case)
+            normal += wind_normal[:, None] * factor
+            in_plane += wind_in_plane[:, None] * factor
+        return normal, in_plane
+
+    @cached_property
+    def _gravity_in_combinations(self) -> tuple[Floats, Floats]:
+        """Weight and snow of all modules in every combination, normal and down the slope, (M, C) each [N]."""
+        normal, in_plane = zip(*self._weight_and_snow.values(), strict=True)
+        factor = self._factors[: len(normal)]
+        return np.stack(normal, axis=1) @ factor, np.stack(in_plane, axis=1) @ factor
 
     def in_combinations(self, by_case: Sequence[Floats]) -> Floats:
         """Sums of the cases' values (n,) by their factors, in every combination (n, C)."""

@@ -5,7 +5,7 @@ All lines of a layout that are new are worked out together, because each step is
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from dataclasses import field as dataclass_field
 from functools import cached_property
@@ -61,9 +61,9 @@ class LinesResponse:
         areas = member_wind_areas(self.job, at.x, at.y)
         return RunForces.of_lines(self.unit, self.solved, self.solved.influences, areas)
 
-    def members(self, forces: ModuleForces) -> tuple[MemberDemands, ...]:
+    def members(self, forces: ModuleForces) -> Iterator[MemberDemands]:
         """Bending of each set of lines under the forces on members: large, and kept by nobody."""
-        return tuple(transfer.member_demands(forces, self.laid, self.solved.bending))
+        return transfer.member_demands(forces, self.laid, self.laid.lines, self.solved.bending)
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,9 +80,10 @@ class RunResponse:
         """Bending of each set of lines under unit loads."""
         return self.among.solved.bending[self.lines]
 
-    def members(self, forces: ModuleForces) -> Sequence[MemberDemands]:
-        """Bending of each set of lines under the forces on members."""
-        return tuple(transfer.member_demands(forces, self.laid, self.bending))
+    def member(self, number: int, forces: ModuleForces) -> MemberDemands:
+        """Bending of one set of lines, by its number, under the forces on members."""
+        (found,) = transfer.member_demands(forces, self.laid, [self.laid.lines[number]], [self.bending[number]])
+        return found
 
 
 @dataclass(eq=False)

@@ -186,8 +186,10 @@ def clamp_forces(forces: ModuleForces, layout: LaidLines) -> tuple[Floats, Float
     return np.add.reduceat(on_clamps, first, axis=0), clamp_loads.position
 
 
-def member_demands(forces: ModuleForces, layout: LaidLines, every: Sequence[Bending]) -> Iterator[MemberDemands]:
-    """Bending of each set of lines.
+def member_demands(
+    forces: ModuleForces, layout: LaidLines, sets: Sequence[SupportLines], every: Sequence[Bending]
+) -> Iterator[MemberDemands]:
+    """Bending of some sets of lines of a layout.
 
     Wind acts at the effective wind area of the spans; the moments over the outermost supports, which come from the
     overhangs alone, are taken at the effective wind area of the overhangs.
@@ -195,11 +197,12 @@ def member_demands(forces: ModuleForces, layout: LaidLines, every: Sequence[Bend
     Args:
         forces: forces of the modules on members.
         layout: the layout.
-        every: bending of each set of lines under unit loads.
+        sets: the sets of lines.
+        every: bending of each of them under unit loads.
     """
-    stretches = [_stretches(layout, line, bending) for line, bending in zip(layout.lines, every, strict=True)]
+    stretches = [_stretches(layout, line, bending) for line, bending in zip(sets, every, strict=True)]
     on_bars = _forces_on_bars(forces, layout, [stretch for of_line in stretches for stretch in of_line])
-    for line, bending, (_, *overhangs) in zip(layout.lines, every, stretches, strict=True):
+    for line, bending, (_, *overhangs) in zip(sets, every, stretches, strict=True):
         normal, sideways = next(on_bars)
         strong, weak = bending.moments @ normal, bending.moments @ sideways
         deflections_ei = bending.deflections_ei @ normal
