@@ -7,7 +7,7 @@ cautious default. The array lies in the corner of the slope, where the wind is s
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
@@ -21,7 +21,8 @@ from engine.links import rib, roof_fastening
 from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod
 from engine.scenario.changes import laid_over
-from engine.scenario.read import Scenario, read_scenario
+from engine.scenario.read import Scenario, fields_of, read_scenario
+from engine.scenario.template import template
 from engine.scenario.validation import describe_unknown
 from engine.units import FOOT, parse, quoted
 
@@ -114,6 +115,23 @@ class RoofLoads:
     seam_moment: float
 
 
+def named_values(written: Sequence[str]) -> dict[str, str]:
+    """The values of a question by their names, each written as NAME=VALUE.
+
+    Raises:
+        InputError: one has no name.
+    """
+    pairs = [each.partition("=") for each in written]
+    problems = [
+        Problem("NAME=VALUE", f"{quoted(each)} given; write a name, = and a value, such as wind='105 mph'")
+        for each, (_, equals, _) in zip(written, pairs, strict=True)
+        if not equals
+    ]
+    if problems:
+        raise InputError(problems)
+    return {name.strip(): value.strip() for name, _, value in pairs}
+
+
 def question_scenario(
     values: Mapping[str, str],
     methods: Mapping[str, type[MountingMethod]],
@@ -178,6 +196,17 @@ def tables_of(values: Mapping[str, str], standards: Mapping[str, type[LoadStanda
     }
     asked = {tuple(paths[name].split(".")): value for name, value in stated.items()}
     return laid_over(CAUTIOUS, size | asked)
+
+
+def question_as_file(values: Mapping[str, str], methods: Mapping[str, type[MountingMethod]], scenario: Scenario) -> str:
+    """A commented scenario file with the values of a question; what nobody knows yet is left to be filled in.
+
+    `scenario` is that of the same values.
+    """
+    standard = type(scenario.standard)
+    tables = tables_of(values, {scenario.standard.title: standard})
+    del tables["roof"]["panel"]  # its moments stood for an unknown strength
+    return template(tables, fields_of(methods, standard))
 
 
 def _modules(written: str) -> int:

@@ -309,6 +309,7 @@ class LoadpathApp(AppWithScreens):
         """Show what can be begun."""
         begin = {
             start.NEW: self.action_new,
+            start.QUICK: self.action_quick,
             start.EXAMPLE: self.main.show_comparison,
             start.OPEN: self.action_open,
             start.TOUR: self.action_tour,
@@ -324,6 +325,10 @@ class LoadpathApp(AppWithScreens):
             self.notify(str(wrong.problems[0]), severity="error", markup=False)
             return
         self._show_step(progress)
+
+    def action_quick(self) -> None:
+        """Ask a dozen values, and tell the loads on a roof that nobody has seen."""
+        self.files.quick(self._show_first_missing)
 
     def action_tour(self) -> None:
         """Explain the app in five steps."""

@@ -14,11 +14,13 @@ from engine.units import System
 from tui.model.document import Document
 from tui.model.inputs import Inputs
 from tui.model.new_job import new_job
+from tui.model.question import Answers
 from tui.model.recovery import find_recovered_work
 from tui.screens import start
 from tui.screens.ask import Ask
 from tui.screens.export import Export
 from tui.screens.open import Open, title_of
+from tui.screens.quick import Quick
 from tui.screens.save import Save
 from tui.storage import paths, user_state
 
@@ -31,6 +33,7 @@ class FileDialogs:
     ) -> None:
         self._app, self._document = app, document
         self._opened, self._saved = opened, saved
+        self._question = Answers()
 
     def start(self, begin: Mapping[str, Callable[[], object]], open_lesson: Callable[[Path], object]) -> None:
         """Show the start page; `begin` does what each of its choices says."""
@@ -55,12 +58,22 @@ class FileDialogs:
 
     def new(self, then: Callable[[], object]) -> None:
         """Begin a new job."""
+        self._when_safe(lambda: self._begin(new_job(Path.cwd()), then))
 
-        def begin() -> None:
-            self.take(new_job(Path.cwd()))
-            then()
+    def quick(self, then: Callable[[], object]) -> None:
+        """Ask a quick question; it may become a new job. What was typed is kept for the next time."""
+        page = Quick(self._question)
 
-        self._when_safe(begin)
+        def answered(inputs: Inputs | None) -> None:
+            self._question = page.answers
+            if inputs:
+                self._when_safe(lambda: self._begin(inputs, then))
+
+        self._app.push_screen(page, answered)
+
+    def _begin(self, inputs: Inputs, then: Callable[[], object]) -> None:
+        self.take(inputs)
+        then()
 
     def export(self, comparison: Comparison, system: System) -> None:
         """Ask for a folder and write everything about a comparison into it."""

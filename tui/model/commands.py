@@ -80,6 +80,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("new", "ctrl+n", "New", "Begin a new job: describe my roof"),
     Command("start", "f2", "Start page", "Show recent files, examples and lessons"),
     Command("tour", "f3", "Tour", "Explain the app in five steps"),
+    Command("quick", "f4", "Quick question", "The loads on a roof that nobody has seen, from a dozen values"),
     Command("open", "ctrl+o", "Open", "Open another scenario"),
     Command("save", "s", "Save", "Save to the open file; a bundled scenario is saved under another name"),
     Command("save_as", "S", "Save as", "Save under another name"),

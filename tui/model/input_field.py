@@ -168,10 +168,15 @@ class InputField:
     @property
     def help(self) -> str:
         """Its meaning, its allowed range and its units."""
+        return f"{self.info.description}.{self.limits}"
+
+    @property
+    def limits(self) -> str:
+        """Its allowed range and its units, a blank before each."""
         kind = field_type_of(self.info)
         allowed = f" Allowed: {kind.allowed}." if kind else ""
         units = f" Units: {', '.join(UNITS[kind.dimension])}." if isinstance(kind, Quantity) else ""
-        return f"{self.info.description}.{allowed}{units}"
+        return allowed + units
 
     def value_of(self, typed: str) -> Any:
         """The value of a typed text: text for quantities and words, a TOML value for numbers and tables."""

@@ -29,7 +29,7 @@ standard = "ASCE 7-16"
 """
 
 
-def new_job(folder: Path) -> Inputs:
-    """The inputs of a new job, under a name that no file has yet; nothing is written."""
+def new_job(folder: Path, text: str = TEXT) -> Inputs:
+    """The inputs of a new job, empty or by a text, under a name that no file has yet; nothing is written."""
     names = (f"my_roof{'' if number == 1 else f'_{number}'}.toml" for number in count(1))
-    return Inputs(next(folder / name for name in names if not (folder / name).exists()), TEXT)
+    return Inputs(next(folder / name for name in names if not (folder / name).exists()), text)

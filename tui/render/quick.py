@@ -20,10 +20,9 @@ NOT_A_DESIGN = "NOT A DESIGN: the strength of the roof and the places of its sea
 def quick_parts(
     found: Sequence[RoofLoads], comparison: Comparison, system: System, width: int
 ) -> Iterator[RenderableType]:
-    """The loads of each method, and what to ask for."""
+    """The loads of each method, and what to ask for; `NOT_A_DESIGN` belongs above."""
     job = comparison.scenario.job
     (array,) = job.arrays
-    yield NOT_A_DESIGN
     yield standard_line(comparison.scenario)
     yield (
         f"{array.rows} rows of {array.columns} modules on one slope of a gable roof, into its corners. "

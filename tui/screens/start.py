@@ -1,4 +1,4 @@
-"""The start page, when no file is given: a new job, the example, a file, a lesson, or the tour."""
+"""The start page, when no file is given: a new job, a quick question, the example, a file, a lesson, or the tour."""
 
 from __future__ import annotations
 
@@ -13,12 +13,13 @@ from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-NEW, EXAMPLE, OPEN, TOUR, LESSON, QUIT = "new", "example", "open", "tour", "lesson", "quit"
+NEW, QUICK, EXAMPLE, OPEN, TOUR, LESSON, QUIT = "new", "quick", "example", "open", "tour", "lesson", "quit"
 FILE = "file "
 """Begins the id of a recent file; its path follows."""
 
 CHOICES = {
     NEW: "New job: describe my roof",
+    QUICK: "Quick question: the loads on a roof that nobody has seen",
     EXAMPLE: "Look at an example: a cold store with 144 modules (invented)",
     OPEN: "Open a file, or another example",
     TOUR: "Take the tour: five short steps",

@@ -48,11 +48,11 @@ async def test_a_file_a_recent_file_and_a_lesson_are_opened_from_the_start_page(
     app = starting()
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
-        await pilot.press("down", "down", "enter")
+        await pilot.press("down", "down", "down", "enter")
         assert isinstance(app.screen, Open)
         await pilot.press("escape", "f2")
         assert isinstance(app.screen, Start)
-        await pilot.press("down", "down", "down", "down", "enter")
+        await pilot.press("down", "down", "down", "down", "down", "enter")
         await settled(pilot)
         assert app.document.inputs.path == mine
         await pilot.press("f2")
@@ -75,7 +75,7 @@ async def test_the_tour_has_five_steps_and_a_click_goes_on() -> None:
     app = starting()
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
-        await pilot.press("down", "down", "down", "enter")
+        await pilot.press("down", "down", "down", "down", "enter")
         assert isinstance(app.screen, Tour)
         for number in range(1, len(STEPS) + 1):
             assert str(app.screen.query_one(".title", Static).render()).startswith(f"{number} of 5")
