@@ -1,6 +1,6 @@
 """Write files, killed at one step after another; print what each file held after each kill, as JSON.
 
-    .venv/bin/python tests/tools/killed_while_writing.py FOLDER all_at_once | part_by_part | line_by_line | as_a_folder
+    .venv/bin/python tests/tools/killed_while_writing.py FOLDER all_at_once | part_by_part | line_by_line | as_a_folder | with_folders_below
 
 A step is a line of `tui/storage/atomic_write.py`, or of the library it leaves the writing to. A child process tries
 each step.
@@ -22,6 +22,7 @@ from tui.storage import atomic_write
 
 OLD, NEW = b"old\n" * 3, b"new\n" * 5000
 NAMES = ("first.toml", "second.toml")
+NAMES_BELOW = ("north/first.toml", "south/second.toml")
 
 
 def all_at_once(folder: Path) -> None:
@@ -46,7 +47,11 @@ def as_a_folder(folder: Path) -> None:
     atomic_write.write_folder(folder, dict.fromkeys(NAMES, NEW), overwrite=True)
 
 
-BASES = {way.__name__: way for way in (all_at_once, part_by_part, line_by_line, as_a_folder)}
+def with_folders_below(folder: Path) -> None:
+    atomic_write.write_folder(folder, dict.fromkeys(NAMES_BELOW, NEW), overwrite=True)
+
+
+BASES = {way.__name__: way for way in (all_at_once, part_by_part, line_by_line, as_a_folder, with_folders_below)}
 
 
 def killed_at(step: int, write: Callable[[Path], None], folder: Path) -> bool:
@@ -74,11 +79,13 @@ def killed_at(step: int, write: Callable[[Path], None], folder: Path) -> bool:
 def states(folder: Path, way: str) -> list[list[str]]:
     """What each file held after a kill at each step: "old", "new", or what else; the last is after no kill."""
     found, killed = [], True
+    names = NAMES_BELOW if way == with_folders_below.__name__ else NAMES
     while killed:
-        for name in NAMES:
+        for name in names:
+            (folder / name).parent.mkdir(exist_ok=True)
             (folder / name).write_bytes(OLD)
         killed = killed_at(len(found), BASES[way], folder)
-        found.append([says((folder / name).read_bytes()) for name in NAMES])
+        found.append([says((folder / name).read_bytes()) for name in names])
     return found
 
 

@@ -67,10 +67,10 @@ def write_all(contents: Mapping[Path, bytes], *, overwrite: bool) -> None:
 
 
 def write_folder(folder: Path, contents: Mapping[str, bytes], *, overwrite: bool) -> None:
-    """Write files of one folder; what else is in it stays.
+    """Write files of one folder, by name; a name may be that of a file in a folder below. What else is in it stays.
 
     Even if the process is killed the folder has all files of before or all new ones, where the system can exchange
-    two folders in one step and nothing but plain files is in it; elsewhere they are put in place one by one.
+    two folders in one step and nothing but plain files is beside them; elsewhere they are put in place one by one.
 
     Raises:
         InputError: one exists and may not be replaced, or cannot be written; the old files stay.
@@ -80,29 +80,39 @@ def write_folder(folder: Path, contents: Mapping[str, bytes], *, overwrite: bool
     for path in files:
         _refuse_unwritable(path, overwrite=overwrite)
     with suppress(OSError):  # full, read-only above, or no exchange of folders: what is in the way is said below
-        _exchange(folder, contents)
+        _exchange(folder, files)
         return
+    for path in files:
+        with _report_errors(path):
+            path.parent.mkdir(exist_ok=True)
     write_all(files, overwrite=overwrite)
 
 
-def _exchange(folder: Path, contents: Mapping[str, bytes]) -> None:
+def _exchange(folder: Path, files: Mapping[Path, bytes]) -> None:
     """Fill a new folder and exchange it with the one there is, which is removed; where that fails, nothing changes."""
-    others = [path for path in folder.iterdir() if path.name not in contents]
-    if folder.samefile(os.curdir) or not all(path.is_file() and not path.is_symlink() for path in others):
-        raise OSError("the folder is in use, or holds more than plain files")
+    folders = sorted({folder, *(path.parent for path in files)})
+    old = [each for each in folders if each.is_dir()]
+    others = [path for each in old for path in each.iterdir() if path not in files and path not in folders]
+    if any(each.is_symlink() or each.samefile(os.curdir) for each in old):
+        raise OSError("a folder is in use, or lies elsewhere")
+    if not all(path.is_file() and not path.is_symlink() for path in others):
+        raise OSError("the folder holds more than plain files")
     _remove_leftovers(folder)
     new = Path(tempfile.mkdtemp(dir=folder.parent, prefix=_hidden(folder)))
     try:
-        for name, content in contents.items():
-            with open(new / name, "wb") as file:
+        for each in folders:
+            (new / each.relative_to(folder)).mkdir(exist_ok=True)
+        for path, content in files.items():
+            with open(new / path.relative_to(folder), "wb") as file:
                 _write_through(file, content)
         for path in others:
-            os.link(path, new / path.name)
-        shutil.copymode(folder, new)
+            os.link(path, new / path.relative_to(folder))
+        for each in old:
+            shutil.copymode(each, new / each.relative_to(folder))
         _exchange_names(new, folder)
-        for path in new.iterdir():  # now the old folder
-            if not (folder / path.name).exists():  # written by somebody else meanwhile
-                path.rename(folder / path.name)
+        for path in new.rglob("*"):  # now the old folder
+            if not (now := folder / path.relative_to(new)).exists():  # written by somebody else meanwhile
+                path.rename(now)
     finally:
         shutil.rmtree(new, ignore_errors=True)
 

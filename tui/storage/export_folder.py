@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Sequence
 from pathlib import Path
 
 from engine.common.errors import InputError, Problem
@@ -64,16 +64,34 @@ def write_export(
     Raises:
         InputError: a file exists and may not be replaced, or the folder cannot be written; what was there stays.
     """
-    from engine.export.bundle import bundle  # noqa: PLC0415
+    if not overwrite:
+        refuse_existing(existing_files(comparison, stamp, folder, readers))
+    atomic_write.make_folder(folder)
+    contents = made_files(comparison, stamp, on_progress, readers)
+    atomic_write.write_folder(folder, contents, overwrite=overwrite)
+    return len(contents)
 
-    if not overwrite and (existing := existing_files(comparison, stamp, folder, readers)):
+
+def refuse_existing(existing: Sequence[Path]) -> None:
+    """Refuse to replace files.
+
+    Raises:
+        InputError: there are any.
+    """
+    if existing:
         others = f", as do {len(existing) - 1} others" if len(existing) > 1 else ""
         raise InputError([Problem(str(existing[0]), f"exists{others}; give another folder, or --overwrite")])
-    atomic_write.make_folder(folder)
+
+
+def made_files(
+    comparison: Comparison, stamp: Stamp, on_progress: Callable[[str], object], readers: Collection[str] = ()
+) -> dict[str, bytes]:
+    """Name → content of every file for the readers, each made with a word of progress."""
+    from engine.export.bundle import bundle  # noqa: PLC0415
+
     files, contents = bundle(with_alternatives(comparison, on_progress), stamp, readers), dict[str, bytes]()
     for number, file in enumerate(files, 1):
         on_progress(f"{number} of {len(files)}: {file.name}")
         made = file.make()
         contents[file.name] = made if isinstance(made, bytes) else made.encode()
-    atomic_write.write_folder(folder, contents, overwrite=overwrite)
-    return len(contents)
+    return contents

@@ -21,6 +21,7 @@ import pytest
 from engine.comparison import compare
 from engine.units import number
 from support import SCENARIOS
+from tui.cli import output as messages
 from tui.cli.commands import COMMANDS
 from tui.cli.main import main
 from tui.model.exit_codes import Exit
@@ -423,6 +424,25 @@ def test_export_of_a_building_has_a_folder_a_slope_and_one_bill(
     shutil.rmtree(tmp_path / "south")
     code, _, err = run(capsys, *command, "--for", "estimator")
     assert (code, "bill.csv: exists" in err) == (2, True)
+
+
+def test_an_export_of_a_building_that_is_interrupted_leaves_all_slopes_as_they_were(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    command = ("export", "lapwing_hall", str(tmp_path), "--method", "direct", "--for", "estimator", "--overwrite")
+    assert main((*command, "--date", "2026-01-01")) == 0
+    before = {path: path.read_bytes() for path in tmp_path.rglob("*") if path.is_file()}
+
+    begun: list[str] = []
+
+    def interrupt(words: str) -> None:
+        begun.extend([words] if words.startswith("1 of ") else ())
+        if len(begun) == 2:  # the first slope's files are made, the second's are not
+            raise KeyboardInterrupt
+
+    monkeypatch.setattr(messages, "say", interrupt)
+    assert main((*command, "--date", "2026-01-02")) == 130
+    assert {path: path.read_bytes() for path in tmp_path.rglob("*") if path.is_file()} == before
 
 
 def test_the_export_names_its_file_its_digest_and_what_was_changed(

@@ -55,6 +55,19 @@ def test_a_folder_is_never_mixed_and_what_a_kill_leaves_is_removed(tmp_path: Pat
     assert (folder / "mine.txt").read_text(encoding="utf-8") == "mine"
 
 
+@pytest.mark.skipif(sys.platform != "linux", reason="only Linux exchanges two folders in one step")
+def test_the_folders_of_slopes_are_replaced_together(tmp_path: Path) -> None:
+    folder = tmp_path / "export"
+    (folder / "north").mkdir(parents=True)
+    (folder / "north" / "mine.txt").write_text("mine", encoding="utf-8")
+    states = states_of(folder, "with_folders_below")
+    assert {tuple(state) for state in states} == {("old", "old"), ("new", "new")}
+    assert [path.name for path in tmp_path.iterdir()] == ["export"]
+    found = sorted(str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file())
+    assert found == ["north/first.toml", "north/mine.txt", "south/second.toml"]
+    assert (folder / "north" / "mine.txt").read_text(encoding="utf-8") == "mine"
+
+
 @pytest.mark.parametrize("obstacle", ["a folder in it", "no exchange"])
 def test_where_folders_cannot_be_exchanged_its_files_are_replaced(
     obstacle: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch

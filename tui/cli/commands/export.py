@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING
 
 from engine.export.readers import DATA, ESTIMATOR, READERS
@@ -14,6 +14,7 @@ from tui.model.exit_codes import Exit
 
 if TYPE_CHECKING:
     from engine.comparison.building_comparison import BuildingComparison
+    from engine.comparison.compare import Comparison
     from engine.export.stamp import Stamp
 
 BUILDING_BILL = "bill.csv"
@@ -41,42 +42,54 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace) -> int:
-    """Write every file and name it; before files are replaced, a person at a terminal is asked."""
+    """Write every file, of all slopes at once; before files are replaced a person at a terminal is asked."""
     from dataclasses import replace
 
     from engine.comparison.building_comparison import BuildingComparison
-    from engine.comparison.compare import compare
     from tui.cli import output, read_options
-    from tui.storage import atomic_write
-    from tui.storage.export_folder import existing_files, stale_files, write_export
+    from tui.storage.atomic_write import write_folder
+    from tui.storage.export_folder import existing_files, made_files, refuse_existing, stale_files
 
     _check_folder(options)
-    methods, scenarios = read_options.methods(options), read_options.scenarios(options)
+    slopes, readers = _slopes(options), options.readers
     stamp = replace(read_options.stamp(options), feet_and_inches=options.feet_inches)
-    readers, compared = options.readers, []
-    for scenario in scenarios:
-        folder = options.folder / scenario.slope if len(scenarios) > 1 else options.folder
-        atomic_write.make_folder(folder)  # before the work, which would be lost
-        comparison = compare(scenario, methods)
-        compared.append(comparison)
-        overwrite = _may_replace(options, existing_files(comparison, stamp, folder, readers))
-        written = write_export(comparison, stamp, folder, output.say, overwrite=overwrite, readers=readers)
-        output.say(f"{written} files written to {folder}")
-        if others := stale_files(comparison, stamp, folder, readers):
-            output.say(f"not part of this export, but in {folder}: {', '.join(others)}")
-    if len(scenarios) > 1 and (not readers or {ESTIMATOR, DATA} & set(readers)):
-        _write_building_bill(options, BuildingComparison(tuple(compared)), stamp)
+    contents, taken = dict[str, bytes](), list[Path]()
+    if len(slopes) > 1 and (not readers or {ESTIMATOR, DATA} & set(readers)):
+        contents[BUILDING_BILL] = _building_bill(BuildingComparison(tuple(slopes.values())), stamp)
+        taken += [path for path in (options.folder / BUILDING_BILL,) if path.exists()]
+    for name, comparison in slopes.items():
+        taken += existing_files(comparison, stamp, options.folder / name, readers)
+    if not (overwrite := _may_replace(options, taken)):
+        refuse_existing(taken)
+    for name, comparison in slopes.items():
+        made = made_files(comparison, stamp, output.say, readers)
+        contents |= {str(PurePath(name, file)): content for file, content in made.items()}
+    write_folder(options.folder, contents, overwrite=overwrite)
+    output.say(f"{len(contents)} files written to {options.folder}")
+    for name, comparison in slopes.items():
+        if others := stale_files(comparison, stamp, options.folder / name, readers):
+            output.say(f"not part of this export, but in {options.folder / name}: {', '.join(others)}")
     return Exit.DONE
 
 
-def _write_building_bill(options: Namespace, building: BuildingComparison, stamp: Stamp) -> None:
-    """Write the bill of all slopes beside their folders."""
-    from engine.export.csv import building_bill_csv
-    from tui.cli import output
+def _slopes(options: Namespace) -> dict[str, Comparison]:
+    """Folder of each slope, or "" of the only one → its comparison; folders are made before the work."""
+    from engine.comparison.compare import compare
+    from tui.cli import read_options
+    from tui.storage.atomic_write import make_folder
 
-    path = options.folder / BUILDING_BILL
-    overwrite = _may_replace(options, [path] if path.exists() else [])
-    output.write_file(path, building_bill_csv(building, stamp).encode(), overwrite=overwrite)
+    methods, scenarios = read_options.methods(options), read_options.scenarios(options)
+    folders = {scenario.slope if len(scenarios) > 1 else "": scenario for scenario in scenarios}
+    for name in folders:
+        make_folder(options.folder / name)
+    return {name: compare(scenario, methods) for name, scenario in folders.items()}
+
+
+def _building_bill(building: BuildingComparison, stamp: Stamp) -> bytes:
+    """The bill of all slopes, beside their folders."""
+    from engine.export.csv import building_bill_csv
+
+    return building_bill_csv(building, stamp).encode()
 
 
 def _may_replace(options: Namespace, taken: Sequence[Path]) -> bool:
