@@ -88,7 +88,10 @@ def _comments(statements: Statements) -> Iterator[str]:
 
 
 def _harmless_row(words: str) -> str:
-    """One line of which no part that a spreadsheet might take for a cell begins a formula."""
+    """One line of which no part that a spreadsheet might take for a cell begins a formula.
+
+    Some take semicolons for the ends of cells, and quotes within such a cell for letters.
+    """
     return re.sub(rf'([,;]\s*)(?=["{re.escape(FORMULA_SIGNS)}])', r"\1'", " ".join(words.split()))
 
 
@@ -101,7 +104,7 @@ def _rows(table: pd.DataFrame) -> Iterator[str]:
 def _cell(cell: Cell) -> str:
     """Text in quotes, a rounded number, or nothing for an unknown value."""
     if isinstance(cell, str):
-        return '"' + harmless(cell).replace('"', '""') + '"'
+        return '"' + harmless(_harmless_row(cell)).replace('"', '""') + '"'
     if cell is None or not math.isfinite(cell):
         return ""
     return str(cell) if isinstance(cell, int) else _number(cell)
