@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import io
 import os
+import re
 import sys
 from collections.abc import Sequence
 from typing import NoReturn
@@ -100,10 +101,11 @@ class _Parser(argparse.ArgumentParser):
         self.refuse(f"{message}; see `{self.prog} --help`")
 
     def refuse(self, message: str) -> NoReturn:
-        """End with an error."""
+        """End with an error, in which no word is longer than a line."""
         from engine.common.safe_text import safe_text
 
-        self.exit(Exit.WRONG_INPUT, f"{self.prog}: {safe_text(message)}\n")
+        words = re.sub(r"(\S{60})\S{60,}", r"\1...", message)
+        self.exit(Exit.WRONG_INPUT, f"{self.prog}: {safe_text(words)}\n")
 
 
 def _parser() -> _Parser:

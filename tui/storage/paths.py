@@ -137,8 +137,10 @@ def parse(text: str, name: str) -> dict[str, Any]:
     """
     try:
         return tables_in(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as failure:
+    except tomllib.TOMLDecodeError as failure:
         raise InputError([Problem(name, f"not TOML ({reason(failure)})")]) from None
+    except RecursionError:
+        raise InputError([Problem(name, "brackets within brackets, hundreds deep, given; write fewer")]) from None
     except ValueError as failure:
         raise InputError([Problem(name, str(failure))]) from None
 

@@ -177,6 +177,15 @@ def test_an_argument_that_would_steer_a_terminal(
     assert not steering_in("".join(capsys.readouterr()))
 
 
+@pytest.mark.parametrize("command", ["compare --format {}", "compare --bogus={}", "schema {}", "export x --for {}"])
+def test_a_word_of_thousands_of_letters_is_cut(command: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(*command.format("9" * 5000).split()) == 2
+    (line,) = capsys.readouterr().err.splitlines()
+    assert "9" * 40 in line
+    assert len(line) < 400
+    assert line.endswith("--help`")
+
+
 def test_json_for_a_program_keeps_names_as_they_are(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     path = tmp_path / "a\u202eb.toml"
     path.write_text((SCENARIOS / "sparrow_lane.toml").read_text(encoding="utf-8"), encoding="utf-8")

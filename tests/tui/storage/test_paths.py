@@ -89,3 +89,9 @@ def test_other_text_is_left_to_the_reader_of_toml(text: str) -> None:
 def test_many_short_keys_are_read() -> None:
     text = "\n".join(f"a.b{number}.c = '{'word. ' * 60}'" for number in range(500))
     assert parse(text, "many.toml") == tomllib.loads(text)
+
+
+@pytest.mark.parametrize("opening", ["[", "{ a = "])
+def test_brackets_without_end_are_said_in_plain_words(opening: str) -> None:
+    with pytest.raises(InputError, match=r"^deep\.toml: brackets within brackets, hundreds deep, given; write fewer$"):
+        parse("x = " + opening * 100_000, "deep.toml")
