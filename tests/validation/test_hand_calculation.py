@@ -13,6 +13,8 @@ import pytest
 
 from engine.comparison.compare import Column, compare
 from engine.comparison.figures import value_of
+from engine.links.attachment import attachment_ratios
+from engine.links.unchecked import DOWN
 from engine.units import FOOT, POUND, POUND_FORCE
 from support import scenario_of
 from support.balance import fastening_by_beams
@@ -247,8 +249,31 @@ def test_rack_clip(columns: dict[str, Column]) -> None:
     assert used == pytest.approx(0.87, abs=0.005)
 
 
+TILT = radians(10)
+FRAMES = np.array([40.0, *range(42, 75, 4)])
+"""The first run: six modules on frames at 40 and 42 ft, and every 4 ft to 74 ft."""
+
+SIDES = 40 + np.array([n * (LONG + GAP) + side * LONG for n in range(6) for side in (0, 1)])
+"""A module hangs with half its weight at each short side; a foot takes half of what its frame carries."""
+
+
+def rack_coefficients(area: float) -> tuple[float, float]:
+    """GCrn without γE in zones 2 and 3, §29.4.3: tilt 10 deg, half-way between the figure's 5 and 15 deg; no parapet."""
+    an = 1000 * area / max(min(0.4 * sqrt(24 * 220), 24, 110), 15) ** 2
+
+    def curve(one: float, five_hundred: float, five_thousand: float) -> float:
+        if an <= 500:
+            return one + (five_hundred - one) * log10(an) / log10(500)
+        return five_hundred + (five_thousand - five_hundred) * (log10(an) - log10(500)) / 1.0
+
+    chord = max(0.6 + 0.06 * SHORT, 0.8)
+    in_strip_2 = 0.5 * (curve(2.0, 0.45, 0.15) + curve(2.9, 0.65, 0.40))  # within 2h = 48 ft of the eave
+    in_corner_3 = 0.5 * (curve(2.3, 0.50, 0.15) + curve(3.5, 0.80, 0.50))
+    return 0.9 * chord * in_strip_2, 0.9 * chord * in_corner_3
+
+
 def test_rack(columns: dict[str, Column]) -> None:
-    """Rear foot of a frame in row 1: §29.4.3, tilt 10 deg, half-way between the figure's 5 and 15 deg.
+    """Rear foot of a frame in row 1, near an exposed edge.
 
     The frame is the third of its run: more comes to it as a tributary load, 154 lb, than by a continuous beam, 146 lb.
     Its gust is averaged over the area whose load a continuous beam brings.
@@ -256,36 +281,20 @@ def test_rack(columns: dict[str, Column]) -> None:
     column = columns["tilted_rack"]
     assert column.design
     assert column.design.candidate
-    tilt = radians(10)
-    h2 = 0.5 + SHORT * sin(tilt)
-    apart, high = SHORT * cos(tilt), (0.5 + h2) / 2 - 2 / 12
+    h2 = 0.5 + SHORT * sin(TILT)
+    apart, high = SHORT * cos(TILT), (0.5 + h2) / 2 - 2 / 12
     demands = column.design.candidate.demands
-    rear = point(column, 23, 15.5 + apart)
-    # The first run: six modules on frames at 40 and 42 ft, and every 4 ft to 74 ft. The frame at 46 ft is its third.
-    # A module hangs with half its weight at each short side; a foot takes half of what its frame carries.
-    supports = np.array([40.0, *range(42, 75, 4)])
-    sides = 40 + np.array([n * (LONG + GAP) + side * LONG for n in range(6) for side in (0, 1)])
-    ways = [way / 2 for way in three_ways(supports, sides, 2)]
+    rear = point(column, 23, 15.5 + apart)  # the frame at 46 ft
+    ways = [way / 2 for way in three_ways(FRAMES, SIDES, 2)]
     area = ways[0].sum() * AREA
-    lb = min(0.4 * sqrt(24 * 220), 24, 110)
-    an = 1000 * area / max(lb, 15) ** 2
-
-    def curve(one: float, five_hundred: float, five_thousand: float) -> float:
-        if an <= 500:
-            return one + (five_hundred - one) * log10(an) / log10(500)
-        return five_hundred + (five_thousand - five_hundred) * (log10(an) - log10(500)) / 1.0
-
-    in_strip_2 = 0.5 * (curve(2.0, 0.45, 0.15) + curve(2.9, 0.65, 0.40))  # within 2h = 48 ft of the eave
-    in_corner_3 = 0.5 * (curve(2.3, 0.50, 0.15) + curve(3.5, 0.80, 0.50))
+    in_strip_2, in_corner_3 = rack_coefficients(area)
     # columns 1 and 2 reach into the corner zone (48 ft); columns 3 on are in zone 2
-    chord = max(0.6 + 0.06 * SHORT, 0.8)
     pulls = []
     for way in ways:
         frame, in_corner = way.sum(), way[:4].sum()
-        nominal = in_corner * in_corner_3 + (frame - in_corner) * in_strip_2
-        gcrn = 0.9 * chord * 1.5 * nominal  # no parapet, exposed
+        gcrn = 1.5 * (in_corner * in_corner_3 + (frame - in_corner) * in_strip_2)
         wind = Q * gcrn * AREA  # normal to the frame
-        v, hor = wind * cos(tilt), wind * sin(tilt)
+        v, hor = wind * cos(TILT), wind * sin(TILT)
         uplift = v / 2 + hor * high / apart
         weight = dead(column) * frame
         down = weight * cos(THETA) / 2 - weight * sin(THETA) * high / apart
@@ -299,6 +308,37 @@ def test_rack(columns: dict[str, Column]) -> None:
     assert verified("rack, that foot's uplift by a continuous beam", beam, ours, "lb") == pytest.approx(beam, rel=1e-4)
     ours = -force(column, rear)
     assert verified("rack, that foot's uplift", tributary, ours, "lb") == pytest.approx(tributary, rel=1e-4)
+
+
+def test_rack_pressed_down(columns: dict[str, Column]) -> None:
+    """D + 0.6W down on the front foot of the frame at 54 ft, the fifth of its run: wind pushes it up the slope.
+
+    The two feet share that push. Its size counts in V/Va, and with 2 in of height over 3 in it pries, whichever way it
+    acts: 93 lb down with 11 lb x 2/3, of 900 lb, and 11 of 350 lb.
+    """
+    column = columns["tilted_rack"]
+    assert column.design
+    assert column.design.candidate
+    demands = column.design.candidate.demands
+    high, apart = (0.5 + 0.5 + SHORT * sin(TILT)) / 2 - 2 / 12, SHORT * cos(TILT)
+    way = three_ways(FRAMES, SIDES, 4)[0] / 2
+    frame, in_corner = way.sum(), way[:4].sum()
+    in_strip_2, in_corner_3 = rack_coefficients(frame * AREA)
+    pressure = in_corner * max(Q * in_corner_3, 16) + (frame - in_corner) * max(Q * in_strip_2, 16)
+    wind, weight = 0.6 * pressure * AREA, dead(column) * frame
+    normal = (wind * cos(TILT) + weight * cos(THETA)) / 2
+    along = weight * sin(THETA) - wind * sin(TILT)
+    pressed, pushed = normal + along * high / apart, along / 2  # what acts up the slope relieves the lower foot
+    front = point(column, 27, 15.5)
+    number = [each.name for each in demands.combinations].index("D + 0.6W down")
+    ours = demands.attachment_in_plane[front, number] / POUND_FORCE
+    assert verified("rack pressed, push up the slope", pushed, ours, "lb") == pytest.approx(pushed, rel=1e-4)
+    ours = demands.attachment_normal[front, number] / POUND_FORCE
+    assert verified("rack pressed, front foot", pressed, ours, "lb") == pytest.approx(pressed, rel=1e-4)
+    assert (pressed, pushed) == pytest.approx((93, -11), abs=0.5)
+    used = (pressed + abs(pushed) * 2 / 3) / 900 + abs(pushed) / 350
+    ours = attachment_ratios(demands, DOWN).utilisation[front, number]
+    assert verified("rack pressed, utilisation", used, ours) == pytest.approx(used, rel=1e-4)
 
 
 def test_row_pitch_of_the_rack(columns: dict[str, Column]) -> None:

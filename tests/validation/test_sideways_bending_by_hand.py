@@ -69,6 +69,22 @@ def test_a_rail_under_snow() -> None:
     compared("rail on a slope", on_clamp * moment, slides / 4 * moment, *shown)
 
 
+def test_a_rail_that_overhangs() -> None:
+    """1.35D + 1.5S on the same rail attached every 2 ft, from 40 to 46 ft: it reaches 1.48 ft beyond the last seam.
+
+    The clamp at its end bends it over that seam, about both axes against the sense of the span: moments count by size.
+    """
+    wide = 2 * SHORT + GAP
+    downward = 1.35 * weight_of_a_module(wide) + 1.5 * 2000 * AREA * cos(THETA)
+    slides = downward * sin(THETA)
+    on_clamp = (downward * cos(THETA) / 2 + slides * 3 * FOOT / 12 / (LONG - 2 * 0.375)) / 2
+    overhang = wide - 6 * FOOT
+    _, *shown = parts_shown(
+        "rail", site={"snow": "2 kPa"}, array__rows=2, array__columns=1, methods__rail__spacing="1 ribs"
+    )
+    compared("overhang on a slope", on_clamp * overhang, slides / 4 * overhang, *shown)
+
+
 def test_a_rack_beam_lifted_by_wind() -> None:
     """1.0D + 1.5W up, a gust of 2 kPa normal to modules tilted by 10 deg; the beams span 10 ft, 40 to 50 ft from the rake.
 

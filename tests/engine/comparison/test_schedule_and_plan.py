@@ -104,6 +104,18 @@ def test_places_in_the_pan_from_the_scenarios_dimensions() -> None:
         np.testing.assert_allclose(attachments.x, (5 + 9 * (attachments.rib - 0.5)) / 12 * FOOT)
 
 
+def test_the_zone_is_the_worst_of_the_modules_held() -> None:
+    """ASCE 7 Fig. 30.3-2A by hand: zone 1 reaches 1.2h = 28.8 ft from the eave, in plan; no rake is that near.
+
+    A module is in it with any part, and so is a point that holds it: on an edge between two rows the lower one decides.
+    """
+    attachments = designs("kestrel_yard", methods__direct__spacing="2 per edge")[2][2]
+    lowest_row_held = np.maximum(attachments.y - GAP / 2 - SHORT, LOW)
+    in_zone_1 = lowest_row_held * np.cos(np.arctan(1 / 12)) < 28.8 * FOOT
+    assert attachments.zone == tuple(np.where(in_zone_1, "1", "1'"))
+    assert set(attachments.zone) == {"1", "1'"}
+
+
 def test_a_clip_is_told_at_the_points_beside_it() -> None:
     """Each point's clip figure, found again by looking at every clip of its seam with no point between them."""
     _, design, attachments, _ = designs("kestrel_yard", methods__direct__spacing="2 per edge")[2]
