@@ -16,6 +16,7 @@ class Vocabulary:
         divisor: symbol of what divides a strength to give it.
         growth_rule: source of the rule by which growing loads on members of an existing roof must be shown.
         written: key of a strength in the scenario that states this resistance as it is.
+        placeholder: key of a strength in the scenario that means the same as a placeholder.
     """
 
     load: str
@@ -23,6 +24,7 @@ class Vocabulary:
     moment: str
     divisor: str
     written: str
+    placeholder: str
     growth_rule: str
 
     @property
@@ -41,6 +43,7 @@ ALLOWABLES = Vocabulary(
     moment="allowable moment",
     divisor="Omega",
     written="allowable",
+    placeholder="allowable",
     growth_rule="IEBC 805.2, 806.2",
 )
 """Allowable-stress design."""
@@ -51,6 +54,7 @@ DESIGN_VALUES = Vocabulary(
     moment="characteristic moment",
     divisor="gammaM",
     written="design",
+    placeholder="characteristic",
     growth_rule="common practice, no source",
 )
 """Partial factors on loads and on strengths."""

@@ -141,7 +141,9 @@ def _over(column: Column, system: System | None) -> str:
     if check.demand is None or check.resistance is None:
         return f"{check.title} {check.ratio:.2f}"
     if system is None:
-        return f"{check.title} {both(check.demand, check.dimension)} of {both(check.resistance, check.dimension)}"
+        first = column.design.job.system if column.design else "us"
+        demand, resistance = (both(each, check.dimension, first) for each in (check.demand, check.resistance))
+        return f"{check.title} {demand} of {resistance}"
     demand = text(check.demand, check.dimension, system, with_unit=False)
     return f"{check.title} {demand} of {text(check.resistance, check.dimension, system)}"
 

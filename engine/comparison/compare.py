@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from engine.common.progress import ProgressListener, no_listener
@@ -178,10 +178,10 @@ def _as_before(
 
 def _of_columns(scenario: Scenario, found: Sequence[Design | Refused]) -> Comparison:
     """The comparison of one design, or refusal, of each method."""
-    columns = tuple(_in_units_of(scenario, column_of(each)) for each in found)
+    columns = tuple(_in_units_of(scenario, column) for column in _with_common_flags(map(column_of, found)))
     unproven = next((each.loads.unproven for each in found if isinstance(each, Design) and each.loads.unproven), "")
     site = scenario.standard.summary(scenario.job)
-    return Comparison(scenario, _with_common_flags(columns), site, _cautions(unproven), unproven)
+    return Comparison(scenario, columns, site, _cautions(unproven), unproven)
 
 
 def _in_units_of(scenario: Scenario, column: Column) -> Column:
@@ -216,8 +216,9 @@ def column_of(answer: Design | Refused) -> Column:
     return Column(answer.method.id, answer.title, answer.status, flags_of(answer), answer)
 
 
-def _with_common_flags(columns: tuple[Column, ...]) -> tuple[Column, ...]:
+def _with_common_flags(alone: Iterable[Column]) -> tuple[Column, ...]:
     """The columns, with the flags that compare them."""
+    columns = tuple(alone)
     found = flags_between([column.design for column in columns if column.design])
     return tuple(
         replace(column, flags=(*column.flags, *(flag for design, flag in found if design is column.design)))

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from engine.comparison.compare import Comparison
-from engine.project.array import Array, Setbacks
+from engine.project.array import Setbacks
+from engine.project.job import Job
 from engine.scenario.listing import sources_listed
-from engine.units import both
+from engine.units import System, both
 
 
 @dataclass(frozen=True)
@@ -34,7 +35,7 @@ def _items(comparison: Comparison) -> Iterator[ChecklistItem]:
     )
     yield ChecklistItem(
         "Access and setbacks for the fire service",
-        papers.fire_access or _setbacks(comparison.scenario.job.arrays),
+        papers.fire_access or _setbacks(comparison.scenario.job),
     )
     yield ChecklistItem("Roof live load with the array absent", papers.roof_live_load or "")
     yield ChecklistItem(
@@ -62,13 +63,13 @@ def _no_consent_needed(comparison: Comparison) -> str:
     return "not needed: modules are clamped at their long sides, within the stated clamp zone"
 
 
-def _setbacks(arrays: Sequence[Array]) -> str:
+def _setbacks(job: Job) -> str:
     """The setbacks stated, those of every array if they differ."""
-    stated = [(array, _in_words(array.setbacks)) for array in arrays]
+    stated = [(array, _in_words(array.setbacks, job.system)) for array in job.arrays]
     different = len({words for _, words in stated}) > 1
     return "; ".join(f"{array.title}: {words}" for array, words in stated if words) if different else stated[0][1]
 
 
-def _in_words(stated: Setbacks) -> str:
+def _in_words(stated: Setbacks, first: System) -> str:
     found = {"eave": stated.eave, "ridge": stated.ridge, "rakes": stated.rakes}
-    return ", ".join(f"{both(size, 'length')} from the {edge}" for edge, size in found.items() if size)
+    return ", ".join(f"{both(size, 'length', first)} from the {edge}" for edge, size in found.items() if size)

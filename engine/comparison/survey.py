@@ -42,7 +42,7 @@ SECTIONS = (
         "Roof and building",
         (
             SurveyLine("building.length", "along the eave, from rake to rake"),
-            SurveyLine("building.slope", "rise over run, with a level of 4 ft or more, at three places"),
+            SurveyLine("building.slope", "rise over run, with the longest level at hand, at three places"),
             SurveyLine("building.mean_roof_height", "middle between eave and ridge, above the ground"),
             SurveyLine("building.parapet_height", "above the roof, where there is one"),
             SurveyLine("building.overhang.eave", "from the outer face of the wall to the eave, along the slope"),

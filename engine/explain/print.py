@@ -10,7 +10,7 @@ from dataclasses import replace
 from engine.common.calculation import CalculationStep, Confidence, Reference, Term
 from engine.comparison.compare import Comparison
 from engine.explain.find import Explanation, explain_attachment
-from engine.units import SHOWN, UNITS, System, ordered, text
+from engine.units import SHOWN, UNITS, System, digits, ordered, text
 
 WIDTH = 92
 
@@ -74,16 +74,22 @@ SI_UNITS = {"m": "length", "kN": "force", "kPa": "pressure", "m/s": "speed", "m2
 
 def printed(term: Term, system: System = "us") -> str:
     """A value in its equation's unit; in SI beside it where the equation is written in US units."""
-    shown = f"{_digits(term.value)} {term.unit}".rstrip()
-    return shown if system == "us" or term.unit not in US_UNITS else f"{shown} [{in_other_system(term)}]"
+    shown = in_its_unit(term, system)
+    return shown if system == "us" or term.unit not in US_UNITS else f"{shown} [{in_other_system(term, system)}]"
 
 
-def in_other_system(term: Term) -> str:
-    """A value in the system of units that its equation is not written in; empty for units of both systems."""
+def in_its_unit(term: Term, style: System) -> str:
+    """A value in its equation's unit, in the style of the page."""
+    return f"{_digits(term.value, style)} {term.unit}".rstrip()
+
+
+def in_other_system(term: Term, style: System) -> str:
+    """A value in the system that its equation is not written in; empty for units of both; `style`: of the page."""
     if term.unit == "N/m2":
-        return text(term.value, "pressure", "us")
+        return text(term.value, "pressure", "us", style=style)
     dimension = US_UNITS.get(term.unit) or SI_UNITS.get(term.unit)
-    return text(_as_si(term, dimension), dimension, "si" if term.unit in US_UNITS else "us") if dimension else ""
+    other: System = "si" if term.unit in US_UNITS else "us"
+    return text(_as_si(term, dimension), dimension, other, style=style) if dimension else ""
 
 
 PUBLISHED = (Confidence.SEVERAL, Confidence.SINGLE, Confidence.MEMORY)
@@ -124,6 +130,6 @@ def _length(dimension: str) -> str:
     return "length" if dimension == "small length" else dimension
 
 
-def _digits(value: float) -> str:
+def _digits(value: float, style: System) -> str:
     """Four figures, and whole numbers in full."""
-    return f"{value:,.0f}" if abs(value) >= 1000 or value == int(value) else f"{value:.4g}"
+    return digits(value, 0, style) if abs(value) >= 1000 or value == int(value) else f"{value:.4g}"

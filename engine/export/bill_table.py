@@ -14,8 +14,8 @@ from engine.comparison.bill_figures import cheapest, price_source
 from engine.comparison.building_comparison import BuildingComparison
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.setting_out import setting_out
-from engine.export.sheet import pieces_text
-from engine.export.table import SYSTEMS, Cell, Record, measure, table_of, whole, with_unit
+from engine.export.sheet import Tape
+from engine.export.table import Cell, Record, measure, table_of, whole, with_unit
 from engine.project.job import Job
 from engine.units import System
 
@@ -179,7 +179,7 @@ def cutting_table(comparison: Comparison, system: System = "us") -> pd.DataFrame
             "part": cut.name,
             "stock_lengths": count,
             **measure("stock_length", "length", cut.stock_length, system),
-            "pieces": pieces_text(pieces)[SYSTEMS.index(system)],
+            "pieces": Tape(system).pieces(pieces)[0],
             **measure("rest", "length", cut.stock_length - sum(pieces), system),
         }
         for column in comparison.columns

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from engine.common.calculation import CalculationStep, Confidence, Reference
-from engine.explain.print import in_other_system, in_system, printed
+from engine.explain.print import in_its_unit, in_other_system, in_system
 from engine.units import System
 
 
@@ -144,17 +144,17 @@ class Document:
 
 def steps_block(steps: Sequence[CalculationStep], system: System) -> Steps:
     """Steps as they are printed: in the units of their equations, in SI where any units will do and SI is shown."""
-    return Steps(tuple(_line(in_system(step, system)) for step in steps))
+    return Steps(tuple(_line(in_system(step, system), system) for step in steps))
 
 
-def _line(step: CalculationStep) -> StepLine:
+def _line(step: CalculationStep, system: System) -> StepLine:
     return StepLine(
         step.symbol,
-        printed(step.result),
-        in_other_system(step.result),
+        in_its_unit(step.result, system),
+        in_other_system(step.result, system),
         step.meaning,
         step.equation,
-        tuple(f"{name} = {printed(term)}" for name, term in step.terms.items()),
+        tuple(f"{name} = {in_its_unit(term, system)}" for name, term in step.terms.items()),
         _source(step.reference),
     )
 

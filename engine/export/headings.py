@@ -8,7 +8,7 @@ import pandas as pd
 
 from engine.comparison.compare import Comparison
 from engine.export.table import Cell
-from engine.units import SHOWN
+from engine.units import SHOWN, System, digits
 
 UNIT_DECIMALS = {
     unit: decimals for dimension in ("length", "force", "mass", "time") for unit, decimals in SHOWN[dimension].values()
@@ -59,12 +59,12 @@ def decimals_in_row(column: str, unit_of_row: object, comparison: Comparison) ->
     return DECIMALS_OF_UNIT.get(str(unit_of_row), of_column) if several_kinds else of_column
 
 
-def shown(cell: Cell, decimals: int | None) -> str:
+def shown(cell: Cell, decimals: int | None, system: System) -> str:
     """A cell as people read it: empty if unknown, counts without decimals."""
     if cell is None or isinstance(cell, str):
         return cell or ""
     if isinstance(cell, int):
-        return f"{cell:,}"
+        return digits(cell, 0, system)
     if not math.isfinite(cell):
         return ""
-    return f"{cell:g}" if decimals is None else f"{cell:,.{decimals}f}"
+    return f"{cell:g}" if decimals is None else digits(cell, decimals, system)

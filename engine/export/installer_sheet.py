@@ -8,16 +8,16 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from engine.bill.cutting import RULE, Splice
-from engine.bill.take_off import Bill
 from engine.common.sentences import capitalized
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures.verdict import verdict_line
-from engine.comparison.setting_out import AlikeBars, CutBars, SettingOut, setting_out
+from engine.comparison.setting_out import CutBars, SettingOut, setting_out
 from engine.design.design import Design
 from engine.design.status import Status
-from engine.export.sheet import BOX, Sheet, SheetColumn, SheetTable, listed, pieces_text, tape, tape_columns, tape_text
+from engine.export.sheet import BOX, Sheet, SheetColumn, SheetTable, Tape, listed
 from engine.project.job import Job
 from engine.project.roof import Roof
+from engine.units import text
 
 LINES_A_TABLE = 9
 """Most lines beside each other in the table of attachments: more are too narrow to tick."""
@@ -40,7 +40,7 @@ SPLICE_NOTE = (
 
 def installer_sheet(comparison: Comparison, column: Column, design: Design) -> Sheet:
     """The sheet of one method that was laid out."""
-    places = setting_out(design)
+    places, tape = setting_out(design), Tape(design.job.system)
     word = design.job.place_word
     return Sheet(
         heading=f"Installer's sheet, {column.title}: setting out, cut list and check-off",
@@ -48,12 +48,12 @@ def installer_sheet(comparison: Comparison, column: Column, design: Design) -> S
         statements=(*_statements(column, design, places), *_survey(comparison.scenario.job.roof, design.job)),
         fields=("set out by, date", "checked by, date"),
         tables=(
-            _chalk_lines(places),
+            _chalk_lines(places, tape),
             _ribs_of_lines(places, f"{word.replace('pan', 'pans')}s"),
-            *_attachments(places, word),
-            _module_blocks(places),
-            *(table for cut in places.cut_bars for table in _cutting(cut, word)),
-            _torque(design.bill),
+            *_attachments(places, word, tape),
+            _module_blocks(places, tape),
+            *(table for cut in places.cut_bars for table in _cutting(cut, word, tape)),
+            _torque(design),
         ),
     )
 
@@ -68,10 +68,11 @@ def _statements(column: Column, design: Design, places: SettingOut) -> Iterator[
 def _survey(stated: Roof, job: Job) -> Iterator[str]:
     """Statements about what the distances rest on: the roof as `stated`, or with the worst places in `job`."""
     roof, word = job.roof, job.roof.rib_word
-    tolerance = tape_text(job.placement.tolerance)
+    tape = Tape(job.system)
+    tolerance = tape.words(job.placement.tolerance)
     yield (
-        f"{capitalized(word)} 1 is taken {tape_text(roof.first_rib)} from the left rake, {word}s "
-        f"{tape_text(roof.rib_spacing)} apart. Measure the first, a middle and the last {word} under the array before "
+        f"{capitalized(word)} 1 is taken {tape.words(roof.first_rib)} from the left rake, {word}s "
+        f"{tape.words(roof.rib_spacing)} apart. Measure the first, a middle and the last {word} under the array before "
         f"marking anything. Where one is more than {tolerance} off, stop: the verdict was computed for these places."
     )
     for known, name in ((stated.ribs_surveyed, f"{word}s"), (stated.supports_surveyed, "fastenings")):
@@ -79,14 +80,14 @@ def _survey(stated: Roof, job: Job) -> Iterator[str]:
             yield f"The {name} are not surveyed: they are at the worst place that was tried. Fill in survey.html first."
 
 
-def _chalk_lines(places: SettingOut) -> SheetTable:
-    columns = (SheetColumn("line", "number"), *tape_columns("from eave"), SheetColumn("attachments", "number"))
+def _chalk_lines(places: SettingOut, tape: Tape) -> SheetTable:
+    columns = (SheetColumn("line", "number"), *tape.columns("from eave"), SheetColumn("attachments", "number"))
     rows = []
     for line, (y, count) in enumerate(zip(places.y.tolist(), places.count_by_line.tolist(), strict=True)):
         numbers = places.number[:, line]
         first, last = numbers[numbers > 0].min(), numbers.max()
-        rows.append((str(line + 1), *tape(y), str(count), f"{first} to {last}", BOX))
-    total = ("all", "", "", f"{places.count_by_line.sum()}", "", "")
+        rows.append((str(line + 1), *tape.cells(y), str(count), f"{first} to {last}", BOX))
+    total = ("all", *tape.blank, f"{places.count_by_line.sum()}", "", "")
     return SheetTable("Chalk lines", (*columns, SheetColumn("numbers"), SheetColumn("chalked", "box")), (*rows, total))
 
 
@@ -106,29 +107,29 @@ def _ribs_of_lines(places: SettingOut, words: str) -> SheetTable:
     )
 
 
-def _attachments(places: SettingOut, word: str) -> Iterator[SheetTable]:
+def _attachments(places: SettingOut, word: str, tape: Tape) -> Iterator[SheetTable]:
     """Attachments by seam and line, some lines at a time."""
     for start in range(0, len(places.y), LINES_A_TABLE):
         lines = slice(start, start + LINES_A_TABLE)
         number = places.number[:, lines]
         used = np.flatnonzero(number.any(axis=1))
         headings = [
-            SheetColumn("\n".join((f"line {start + offset + 1}", *tape(y))), "box")
+            SheetColumn("\n".join((f"line {start + offset + 1}", *tape.cells(y))), "box")
             for offset, y in enumerate(places.y[lines].tolist())
         ]
         rows = [
             (
                 str(places.rib[place]),
-                *tape(float(places.x[place])),
+                *tape.cells(float(places.x[place])),
                 *(f"{BOX} {each}" if each else "" for each in number[place].tolist()),
                 _of(int(np.count_nonzero(number[place])), int(places.count_by_rib[place])),
             )
             for place in used.tolist()
         ]
         by_line, every = np.count_nonzero(number, axis=0).tolist(), int(places.count_by_line.sum())
-        counts = ("all", "", "", *map(str, by_line), _of(sum(by_line), every))
+        counts = ("all", *tape.blank, *map(str, by_line), _of(sum(by_line), every))
         span = f"lines {start + 1} to {start + len(headings)}" if len(headings) > 1 else f"line {start + 1}"
-        columns = (SheetColumn(word, "number"), *tape_columns("from rake"), *headings, SheetColumn("count", "number"))
+        columns = (SheetColumn(word, "number"), *tape.columns("from rake"), *headings, SheetColumn("count", "number"))
         note = "Tick each number when the attachment is set. The number is that of the schedule."
         yield SheetTable(f"Attachments, {span}", columns, (*rows, counts), (note,))
 
@@ -138,46 +139,53 @@ def _of(here: int, every: int) -> str:
     return str(here) if here == every else f"{here} of {every}"
 
 
-def _module_blocks(places: SettingOut) -> SheetTable:
+def _module_blocks(places: SettingOut, tape: Tape) -> SheetTable:
     rows = [
         (
             str(number),
             str(run.modules),
-            *(part for edge in (run.left, run.right, run.low, run.high) for part in tape(edge)),
+            *tape.cells(run.left, run.right, run.low, run.high),
         )
         for number, run in enumerate(places.runs, 1)
     ]
     columns = (SheetColumn("block", "number"), SheetColumn("modules", "number"))
-    edges = tape_columns("left edge", "right edge", "lower edge", "upper edge")
+    edges = tape.columns("left edge", "right edge", "lower edge", "upper edge")
     note = "Each block is an unbroken run of modules, projected on the roof; hardware is interrupted between blocks."
     return SheetTable("Module blocks", (*columns, *edges, DONE), tuple((*row, BOX) for row in rows), (note,))
 
 
-def _cutting(cut: CutBars, word: str) -> Iterator[SheetTable]:
+def _cutting(cut: CutBars, word: str, tape: Tape) -> Iterator[SheetTable]:
     """Cut list, splices and cutting plan of one part."""
     marks = [f"{cut.name[0].upper()}{number}" for number in range(1, len(cut.bars) + 1)]
-    yield _bars(cut, marks, word)
-    yield from _splices(cut, marks)
-    yield _stock(cut)
+    yield _bars(cut, marks, word, tape)
+    yield from _splices(cut, marks, tape)
+    yield _stock(cut, tape)
 
 
-def _bars(cut: CutBars, marks: Sequence[str], word: str) -> SheetTable:
+def _bars(cut: CutBars, marks: Sequence[str], word: str, tape: Tape) -> SheetTable:
     """The cut list: bars that are alike, with their pieces."""
     on = f"{word}s" if cut.up_slope else "lines"
     columns = (
         SheetColumn("mark"),
         SheetColumn("bars", "number"),
         SheetColumn(f"on {on}"),
-        *tape_columns("start", "length"),
-        *tape_columns("pieces, from the start"),
+        *tape.columns("start", "length"),
+        *tape.columns("pieces, from the start"),
         DONE,
     )
     rows = [
-        (mark, str(bars.count), listed(bars.on), *_start_and_length(bars), *pieces_text(bars.bar.pieces), BOX)
+        (
+            mark,
+            str(bars.count),
+            listed(bars.on),
+            *tape.cells(bars.start, bars.length),
+            *tape.pieces(bars.bar.pieces),
+            BOX,
+        )
         for mark, bars in zip(marks, cut.bars, strict=True)
     ]
     total = sum(bars.count * bars.length for bars in cut.bars)
-    note = f"{sum(bars.count for bars in cut.bars)} bars, {tape_text(total)} in all. Starts are {_from(cut)}."
+    note = f"{sum(bars.count for bars in cut.bars)} bars, {tape.words(total)} in all. Starts are {_from(cut)}."
     return SheetTable(f"Cut list: {cut.name}", columns, tuple(rows), (note,), new_page=True)
 
 
@@ -186,21 +194,17 @@ def _from(cut: CutBars) -> str:
     return "from the eave" if cut.up_slope else "from the left rake"
 
 
-def _start_and_length(bars: AlikeBars) -> tuple[str, ...]:
-    return tuple(part for length in (bars.start, bars.length) for part in tape(length))
-
-
-def _splices(cut: CutBars, marks: Sequence[str]) -> Iterator[SheetTable]:
+def _splices(cut: CutBars, marks: Sequence[str], tape: Tape) -> Iterator[SheetTable]:
     """The splices of bars longer than stock."""
     rows = [
-        (mark, str(bars.count), *tape(splice.place), *tape(splice.distance), _remark(splice), BOX)
+        (mark, str(bars.count), *tape.cells(splice.place, splice.distance), _remark(splice), BOX)
         for mark, bars in zip(marks, cut.bars, strict=True)
         for splice in bars.splices
     ]
     columns = (
         SheetColumn("mark"),
         SheetColumn("splices", "number"),
-        *tape_columns(_from(cut), "to the nearest attachment"),
+        *tape.columns(_from(cut), "to the nearest attachment"),
         SheetColumn("remark"),
         DONE,
     )
@@ -213,25 +217,25 @@ def _remark(splice: Splice) -> str:
     return "near midspan" if splice.near_midspan else ""
 
 
-def _stock(cut: CutBars) -> SheetTable:
+def _stock(cut: CutBars, tape: Tape) -> SheetTable:
     """The stock lengths to cut, those cut alike together."""
     rows = [
-        (str(count), *pieces_text(pieces), *tape(cut.stock_length - sum(pieces)), BOX)
+        (str(count), *tape.pieces(pieces), *tape.cells(cut.stock_length - sum(pieces)), BOX)
         for count, pieces in cut.stock_pieces
     ]
     columns = (
         SheetColumn("stock lengths", "number"),
-        *tape_columns("pieces", "rest, with saw cuts"),
+        *tape.columns("pieces", "rest, with saw cuts"),
         SheetColumn("cut", "box"),
     )
     note = (
-        f"{cut.cut.stock} stock lengths of {tape_text(cut.stock_length)}, as billed; "
-        f"offcut {tape_text(cut.cut.offcut)} in all, with saw cuts. {RULE}."
+        f"{cut.cut.stock} stock lengths of {tape.words(cut.stock_length)}, as billed; "
+        f"offcut {tape.words(cut.cut.offcut)} in all, with saw cuts. {RULE}."
     )
     return SheetTable(f"Cutting from stock: {cut.name}", columns, tuple(rows), (note,))
 
 
-def _torque(bill: Bill) -> SheetTable:
+def _torque(design: Design) -> SheetTable:
     """The small parts, with room for the maker's torque and for the recheck."""
     columns = (
         SheetColumn("part"),
@@ -240,8 +244,8 @@ def _torque(bill: Bill) -> SheetTable:
         *(SheetColumn(name, "fill") for name in ("recheck after (maker's value)", "rechecked: date, initials")),
     )
     rows = [
-        (item.name, f"{item.quantity:,.0f}", *("",) * 5)
-        for item in bill.items
+        (item.name, text(item.quantity, "count", design.job.system), *("",) * 5)
+        for item in design.bill.items
         if item.stock_length is None and item.part not in NO_TORQUE
     ]
     note = "loadpath knows no torque: write in the values of the makers' instructions before work begins."

@@ -37,7 +37,7 @@ def _lines(comparison: Comparison, stamp: Stamp) -> Iterator[str]:
         yield from ("", "**Alternatives**", "", _row(headings(table, comparison)), f"|{'---|' * len(table.columns)}")
         formats = [decimals(column, comparison) for column in table.columns]
         for cells in table.itertuples(index=False, name=None):
-            yield _row([shown(cell, places) for cell, places in zip(cells, formats, strict=True)])
+            yield _row([shown(cell, places, stamp.system) for cell, places in zip(cells, formats, strict=True)])
     for title, flags in flag_sections(comparison):
         yield from ("", f"**{_escaped(title)}**", "")
         yield from [f"- {flag.severity}: {_escaped(flag.text)}" for flag in flags] or ["- nothing to flag"]

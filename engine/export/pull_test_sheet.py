@@ -10,11 +10,12 @@ from engine.comparison.compare import Column
 from engine.comparison.pull_test_plan import INPUT, PullPlaces, PullTestPlan, pull_test_plan
 from engine.design.design import Design
 from engine.design.trial import Candidate
-from engine.export.sheet import Sheet, SheetColumn, SheetTable, tape, tape_columns
+from engine.export.sheet import Sheet, SheetColumn, SheetTable, Tape
+from engine.project.job import Job
 from engine.strength.characteristic_tests import USUAL_SCATTER
 from engine.strength.pull_tests import LOCAL, MAX_DEVIATION, MIN_TESTS_BEYOND, OTHER, SCREW
 from engine.strength.test_statistics import MIN_TESTS
-from engine.units import SHOWN, System, number, text
+from engine.units import SHOWN, System, both, digits, number, text, unit
 
 TO_FAILURE = (
     "Pull each attachment to failure, straight away from the roof, slowly and evenly, and write down the largest load "
@@ -57,7 +58,7 @@ def _how_many(plan: PullTestPlan) -> Iterator[str]:
 
 def _loads(plan: PullTestPlan, design: Design) -> Iterator[SheetTable]:
     """The mean load at failure that a series must reach."""
-    words = design.job.words
+    words, systems = design.job.words, _systems(design.job)
     title = "Load to reach"
     if plan.resistance is None:
         note = "No uplift strength is enough here: the other loads of an attachment alone reach its limit."
@@ -66,16 +67,22 @@ def _loads(plan: PullTestPlan, design: Design) -> Iterator[SheetTable]:
     columns = (
         SheetColumn("pulls", "number"),
         SheetColumn("what fails"),
-        SheetColumn("mean at failure [lb]", "number"),
-        SheetColumn("mean at failure [kN]", "number"),
+        *(SheetColumn(f"mean at failure [{unit('force', system)}]", "number") for system in systems),
     )
-    rows = [(str(each.tests), _failing(each.connection), *_both(each.mean)) for each in plan.series]
+    rows = [
+        (
+            str(each.tests),
+            _failing(each.connection),
+            *(_rounded_up(each.mean, system, design.job.system) for system in systems),
+        )
+        for each in plan.series
+    ]
     scatter = (
         "with the smallest scatter that counts: pulls that scatter more need a larger mean"
         if plan.key == "pull_tests"
         else f"with a coefficient of variation of {USUAL_SCATTER:.2f} (judgement): the results decide"
     )
-    needed = f"{text(plan.resistance, 'force', 'us')} ({text(plan.resistance, 'force', 'si')})"
+    needed = text(plan.resistance, "force", "si") if systems == ("si",) else both(plan.resistance, "force")
     note = (
         f"The largest {words.resistance} that an attachment needs, beside its other loads, is {needed}. "
         f"The means are {scatter}."
@@ -83,31 +90,32 @@ def _loads(plan: PullTestPlan, design: Design) -> Iterator[SheetTable]:
     yield SheetTable(title, columns, tuple(rows), (note,))
 
 
+def _systems(job: Job) -> tuple[System, ...]:
+    return ("si",) if job.system == "si" else ("us", "si")
+
+
 def _failing(connection: str) -> str:
     return {SCREW: "a screw", OTHER: "another part, such as the seam"}.get(connection, "any part")
 
 
-def _both(force: float) -> tuple[str, str]:
-    """A force in both systems, each rounded up as it is shown: a mean that just reaches it is enough."""
-    return _rounded_up(force, "us"), _rounded_up(force, "si")
-
-
-def _rounded_up(force: float, system: System) -> str:
+def _rounded_up(force: float, system: System, style: System) -> str:
+    """A force rounded up as it is shown: a mean that just reaches it is enough."""
     decimals = SHOWN["force"][system][1]
-    return f"{math.ceil(number(force, 'force', system) * 10**decimals - SAME_RATIO) / 10**decimals:,.{decimals}f}"
+    rounded = math.ceil(number(force, "force", system) * 10**decimals - SAME_RATIO) / 10**decimals
+    return digits(rounded, decimals, style)
 
 
 def _results(design: Design, places: PullPlaces) -> SheetTable:
-    at = design.layout.attachments
+    at, tape = design.layout.attachments, Tape(design.job.system)
     columns = (
         SheetColumn("attachment", "number"),
         SheetColumn(design.job.place_word, "number"),
-        *tape_columns("from rake", "from eave"),
+        *tape.columns("from rake", "from eave"),
         SheetColumn("load at failure", "fill"),
         SheetColumn("what let go first", "fill"),
     )
     rows = [
-        (str(each), str(at.rib[each - 1] + 1), *tape(float(at.x[each - 1])), *tape(float(at.y[each - 1])), "", "")
+        (str(each), str(at.rib[each - 1] + 1), *tape.cells(float(at.x[each - 1]), float(at.y[each - 1])), "", "")
         for each in places.numbers
     ]
     return SheetTable(f"Series: {places.kind}", columns, tuple(rows))

@@ -1,6 +1,6 @@
 """A sheet to print and fill in: its contents as plain data, and the document made from them.
 
-The data name no template and no unit system, so that another form of paper can be made from the same contents.
+The data name no template, so that another form of paper can be made from the same contents.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from engine.comparison.compare import Comparison
 from engine.export.document import Blanks, Block, Document, Grid, Heading, Words
 from engine.export.document_head import document_of
 from engine.export.stamp import Stamp
-from engine.units import feet_and_inches, text
+from engine.units import System, feet_and_inches, text
 
 BOX = "☐"
 """A box to tick."""
@@ -58,8 +58,9 @@ class Sheet:
 
 def sheet_document(sheet: Sheet, comparison: Comparison, stamp: Stamp) -> Document:
     """The sheet as a document, for a page and a PDF."""
-    in_both = replace(stamp, both_systems=True)
-    return document_of(comparison, in_both, sheet.heading, tuple(_blocks(sheet)))
+    system = comparison.scenario.standard.system
+    as_measured = replace(stamp, system=system, both_systems=system == "us")
+    return document_of(comparison, as_measured, sheet.heading, tuple(_blocks(sheet)))
 
 
 def _blocks(sheet: Sheet) -> Iterator[Block]:
@@ -101,28 +102,43 @@ def _width(column: SheetColumn, cells: Sequence[str]) -> int:
     return min(longest, 2 * ROOM_TO_WRITE) if column.kind == "text" and longest > SHORT else 0
 
 
-def tape(value: float) -> tuple[str, str]:
-    """A length on a roof in both systems: feet and inches to 1/8 in, and whole millimetres."""
-    return feet_and_inches(value), text(value, "small length", "si", with_unit=False)
+@dataclass(frozen=True)
+class Tape:
+    """Lengths on a roof as they are measured there: in feet and inches to 1/8 in beside whole millimetres, or in SI.
 
+    `system`: that of the job; in SI only millimetres are printed.
+    """
 
-def tape_columns(*names: str) -> tuple[SheetColumn, ...]:
-    """The headings of lengths in both systems, two columns each."""
-    units: tuple[tuple[str, Kind], ...] = (("ft in", "number"), ("mm", "number"))
-    return tuple(SheetColumn(f"{name} [{unit}]", kind) for name in names for unit, kind in units)
+    system: System
 
+    def cells(self, *values: float) -> tuple[str, ...]:
+        """The cells of lengths, one after another."""
+        return tuple(cell for value in values for cell in self._shown(value))
 
-def tape_text(value: float) -> str:
-    """A length on a roof in both systems, for sentences."""
-    us, si = tape(value)
-    return f"{us} ({si} mm)"
+    def columns(self, *names: str) -> tuple[SheetColumn, ...]:
+        """The headings of these cells."""
+        units = ("mm",) if self.system == "si" else ("ft in", "mm")
+        return tuple(SheetColumn(f"{name} [{unit}]", "number") for name in names for unit in units)
 
+    @property
+    def blank(self) -> tuple[str, ...]:
+        """Empty cells in place of one length."""
+        return ("",) * len(self.columns(""))
 
-def pieces_text(pieces: Sequence[float]) -> tuple[str, str]:
-    """Lengths one after another in both systems, equal ones counted: "2 x 4,267 + 1,773"."""
-    runs = [(sum(1 for _ in alike), tape(length)) for length, alike in groupby(pieces)]
-    us, si = (" + ".join(f"{n} x {each[side]}" if n > 1 else each[side] for n, each in runs) for side in (0, 1))
-    return us, si
+    def words(self, value: float) -> str:
+        """A length for sentences: 2' 0" (610 mm)."""
+        *tape, metric = self._shown(value)
+        return f"{tape[0]} ({metric} mm)" if tape else f"{metric} mm"
+
+    def pieces(self, pieces: Sequence[float]) -> tuple[str, ...]:
+        """The cells of lengths one after another, equal ones counted: "2 x 4,267 + 1,773"."""
+        runs = [(sum(1 for _ in alike), self._shown(length)) for length, alike in groupby(pieces)]
+        sides = range(len(self.blank))
+        return tuple(" + ".join(f"{n} x {each[side]}" if n > 1 else each[side] for n, each in runs) for side in sides)
+
+    def _shown(self, value: float) -> tuple[str, ...]:
+        metric = text(value, "small length", "si", with_unit=False, style=self.system)
+        return (metric,) if self.system == "si" else (feet_and_inches(value), metric)
 
 
 def listed(numbers: Sequence[int]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from engine.common.sentences import capitalized, listed
 from engine.comparison.compare import Comparison
 from engine.comparison.survey import CONDITION, AnsweredLine, keep_clear_paths, survey
-from engine.export.sheet import BOX, Sheet, SheetColumn, SheetTable, tape_text
+from engine.export.sheet import BOX, Sheet, SheetColumn, SheetTable, Tape
 from engine.project.array import KeepClear
 
 FOUND = SheetColumn("found on the roof", "fill")
@@ -22,7 +22,8 @@ SAFETY = "Fall protection applies before anyone steps on the roof. Walk where th
 
 def survey_sheet(comparison: Comparison) -> Sheet:
     """The survey of the job's roof."""
-    sections = [_section(title, lines) for title, lines in survey(comparison.scenario)]
+    tape = Tape(comparison.scenario.standard.system)
+    sections = [_section(title, lines, tape) for title, lines in survey(comparison.scenario)]
     return Sheet(
         heading="Survey sheet: to fill in on the roof, before the array is set out",
         statements=(HOW_TO_ENTER, SAFETY),
@@ -31,9 +32,9 @@ def survey_sheet(comparison: Comparison) -> Sheet:
     )
 
 
-def _section(title: str, lines: tuple[AnsweredLine, ...]) -> SheetTable:
+def _section(title: str, lines: tuple[AnsweredLine, ...], tape: Tape) -> SheetTable:
     columns = (SheetColumn("what"), SheetColumn("how"), SheetColumn("input"), SheetColumn("in the scenario"), FOUND)
-    rows = [(_name(each.line.path), each.line.method, each.path, _now(each), "", BOX) for each in lines]
+    rows = [(_name(each.line.path), each.line.method, each.path, _now(each, tape), "", BOX) for each in lines]
     return SheetTable(title, (*columns, SheetColumn("entered", "box")), tuple(rows))
 
 
@@ -42,12 +43,12 @@ def _name(path: str) -> str:
     return path.partition(".")[2].replace(".", " ").replace("_", " ")
 
 
-def _now(each: AnsweredLine) -> str:
+def _now(each: AnsweredLine, tape: Tape) -> str:
     """The input as it is now, a length as a tape shows it too, and whether it is a default."""
     row = each.input
     words = row.written
     if row.value is not None and row.dimension in ("length", "small length"):
-        words = f"{words} = {tape_text(row.value)}"
+        words = f"{words} = {tape.words(row.value)}"
     return words if row.stated or row.value is None else f"{words}, default"
 
 

@@ -270,8 +270,13 @@ def _option(options: list[str], typed: str) -> LessonAnswer:
 
 def _number(dimension: str, typed: str, system: System) -> FigureValue:
     """A bare number in the unit shown, or a quantity with a unit of its own."""
-    if re.fullmatch(r"[\d,]*\.?\d+", typed.strip(), re.ASCII):
-        return FigureValue(units.from_shown(float(typed.replace(",", "")), dimension, system), dimension)
+    bare = units.without_groups(typed.strip())
+    if system == "si" and re.search(r"\d,\d", bare):
+        raise ValueError(
+            "write decimals with a point and no comma"
+        )  # in a class that uses SI it is no group of thousands
+    if re.fullmatch(r"[\d,]*\.?\d+", bare, re.ASCII):
+        return FigureValue(units.from_shown(float(bare.replace(",", "")), dimension, system), dimension)
     if dimension.removeprefix("small ") not in units.UNITS:
         raise ValueError("type a number")
     return FigureValue(units.parse(typed, dimension.removeprefix("small ")), dimension)

@@ -43,7 +43,7 @@ def ways_near_ends(job: Job, member: Member) -> Mapping[str, influence.ReactionR
     ways = {influence.TRIBUTARY: influence.UNKNOWN_STIFFNESS[influence.TRIBUTARY]}
     for part in UNCERTAINTY:
         softness = member.bars * section.inertia * section.modulus / (stiffness * part)
-        name = f"rail on {job.roof.rib_word}s of {both(stiffness * part, 'stiffness')}"
+        name = f"rail on {job.roof.rib_word}s of {both(stiffness * part, 'stiffness', job.system)}"
         ways[name] = partial(spring_reactions, softness=softness)
     return ways
 

@@ -186,10 +186,12 @@ class Loads(ZonedModules, Protocol):
 class LoadStandard(Protocol):
     """A load standard: its `[site]` table and the loads on a field.
 
-    `system`: the units that its jobs are shown in unless the user chooses others.
+    `system`: the units that its jobs are shown in unless the user chooses others; `words`: its names of loads and
+    resistances.
     """
 
     system: ClassVar[System]
+    words: ClassVar[Vocabulary]
 
     def __init__(self, site: Any) -> None: ...
 
@@ -215,11 +217,6 @@ class LoadStandard(Protocol):
 
     def level(self, case: str) -> str:
         """Level of a load case before any factor, in a word ("service", "strength")."""
-        ...
-
-    @property
-    def words(self) -> Vocabulary:
-        """Its names of loads and resistances."""
         ...
 
     @property

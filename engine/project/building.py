@@ -24,8 +24,8 @@ class Building(InputTable):
         description="horizontal width across the ridge, eave to eave, overhangs included"
     )
     mean_roof_height: Annotated[float, Quantity("length", "6 ft", "60 ft")] = input_field(
-        description="mean height of the roof above ground, to 60 ft; up to 10 deg of slope ASCE 7 allows that of the "
-        "eave"
+        description="mean height of the roof above ground, midway between eave and ridge; that of the eave only where "
+        "the load standard allows it"
     )
     roof_shape: Annotated[str, Choice(("gable", "hip", "monoslope", "flat"))] = input_field(
         "gable", description="shape of the roof"

@@ -16,6 +16,7 @@ from engine.project.placement import Placement
 from engine.project.report_heading import ReportHeading
 from engine.project.roof import Roof
 from engine.strength import Capacity, StrengthBasis, strength
+from engine.units import System
 
 RACK_LEG = "rack leg"
 
@@ -48,7 +49,7 @@ class NamedStrength:
 class Job:
     """The input of one job, without the site of the load standard and without the mounting methods.
 
-    `words` are those of the standard for loads and resistances.
+    `words` are those of the standard for loads and resistances, `system` is its system of units.
     """
 
     title: str
@@ -63,6 +64,7 @@ class Job:
     report: ReportHeading = field(default_factory=ReportHeading)
     accepted: Accepted = field(default_factory=dict)
     words: Vocabulary = ALLOWABLES
+    system: System = "us"
 
     @property
     def module_gap(self) -> float:

@@ -23,7 +23,10 @@ MERGED_BAY = 1 / 4
 """A last bay shorter than this part of the support spacing has no fastening of its own."""
 
 
-PER_SEAM, PER_FOOT = "one seam or rib", "a foot of width"
+PER_SEAM = "one seam or rib"
+PER_WIDTH = {"a foot of width": FOOT, "a metre of width": 1.0}
+"""Widths that tables state moments for [m]."""
+
 
 LARGEST_LOADED_WIDTH = 24 * INCH
 """Widest strip of panel that one loaded seam or rib bends [m] (judgement)."""
@@ -40,12 +43,13 @@ class Panel(ShelfTable):
     moment_pan_compressed: Annotated[float, Quantity("moment", "1 lb ft", "100000 lb ft")] = input_field(
         description="allowable or characteristic moment of one seam or rib, pan in compression (uplift at midspan)"
     )
-    moments_for: Annotated[str, Choice((PER_SEAM, PER_FOOT))] = input_field(
-        PER_SEAM, description="width that both moments are stated for; load tables state them for a foot of width"
+    moments_for: Annotated[str, Choice((PER_SEAM, *PER_WIDTH))] = input_field(
+        PER_SEAM,
+        description="width that both moments are stated for; load tables state them for a foot or a metre of width",
     )
     loaded_width: Annotated[float, Quantity("length", "1 in", "24 in", shown="small length")] | None = input_field(
         None,
-        description="width of panel that one loaded seam or rib bends, for moments stated for a foot of width; "
+        description="width of panel that one loaded seam or rib bends, for moments stated for a width; "
         "not set: one rib spacing, at most 24 in",
     )
     material: Annotated[str, Choice(MATERIALS)] = input_field(
@@ -255,7 +259,8 @@ class Roof(ShelfTable):
         return self._moment_of_rib(self.panel.moment_pan_compressed)
 
     def _moment_of_rib(self, stated: float) -> float:
-        return stated * self.loaded_width / FOOT if self.panel.moments_for == PER_FOOT else stated
+        width = PER_WIDTH.get(self.panel.moments_for)
+        return stated * self.loaded_width / width if width else stated
 
     @property
     def dead_load(self) -> float:

@@ -14,6 +14,6 @@ class SnowRetention(InputTable):
         description="distance of the line from the eave, along the slope"
     )
     load: Annotated[float, Quantity("line load", "0 lb/ft", "5000 lb/ft")] = input_field(
-        description="along-slope load of the snow it holds, for a foot of line, from its maker's calculation; "
+        description="along-slope load of the snow it holds, per length of the line, from its maker's calculation; "
         "at the level of the standard's snow load"
     )

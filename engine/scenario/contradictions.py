@@ -16,7 +16,7 @@ from engine.project.hardware import AT_RIB, IN_PAN, Hardware
 from engine.project.higher_roof import EAVE, HigherRoof
 from engine.project.job import Job
 from engine.project.module import LONG, Module
-from engine.project.roof import PER_FOOT, Roof
+from engine.project.roof import PER_WIDTH, Roof
 from engine.scenario.array_contradictions import array_contradictions, at_least
 from engine.scenario.member_contradictions import member_contradictions
 from engine.strength import seam_problem, shear_problem
@@ -111,12 +111,13 @@ def _higher_roof(path: str, higher: HigherRoof, building: Building) -> Iterator[
 
 
 def _loaded_width(roof: Roof) -> Iterator[Problem]:
-    """The width that bends with one rib: only for moments for a foot of width, and no more than the rib covers."""
+    """The width that bends with one rib: only for moments for a width, and no more than the rib covers."""
     width, path = roof.panel.loaded_width, "roof.panel.loaded_width"
     if width is None:
         return
-    if roof.panel.moments_for != PER_FOOT:
-        yield Problem(path, f"{both(width, 'small length')} given; it needs roof.panel.moments_for = '{PER_FOOT}'")
+    if roof.panel.moments_for not in PER_WIDTH:
+        needed = " or ".join(f"'{each}'" for each in PER_WIDTH)
+        yield Problem(path, f"{both(width, 'small length')} given; it needs roof.panel.moments_for = {needed}")
     reason = "one rib bends no more of the panel than it covers"
     yield from _at_most(path, width, roof.rib_spacing, "roof.rib_spacing", reason, "small length")
 

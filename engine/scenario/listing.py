@@ -16,6 +16,7 @@ from engine.scenario.sources import IN_FILE
 from engine.schema import FROM, InputTable, Quantity
 from engine.schema.introspection import defaults, field_type_of, nested_table
 from engine.schema.toml import to_toml
+from engine.schema.wording import Wording
 
 NOT_SET = "not set"
 DEFAULT = "default"
@@ -55,10 +56,11 @@ def inputs_of(scenario: Scenario) -> tuple[ListedInput, ...]:
     """All inputs with their defaults, in the order of the file."""
     methods = {method.id: type(method) for method in scenario.methods}
     models = fields_of(methods, type(scenario.standard), scenario.written)
+    wording = Wording(scenario.standard.system, scenario.standard.words)
     return tuple(
         replace(row, origin=scenario.origins.origin_of(row.path).words) if row.stated else row
         for path, model in models.items()
-        for row in _table(path, model, _table_at(scenario.written, path), {})
+        for row in _table(path, model, _table_at(scenario.written, path), {}, wording)
         if row.name not in UNLISTED
     )
 
@@ -97,24 +99,25 @@ def _table_at(written: Mapping[str, Any], path: str) -> Mapping[str, Any]:
 
 
 def _table(
-    path: str, model: type[InputTable], written: Mapping[str, Any], default: Mapping[str, Any]
+    path: str, model: type[InputTable], written: Mapping[str, Any], default: Mapping[str, Any], wording: Wording
 ) -> Iterator[ListedInput]:
     """The inputs of a table: the written values, else the default that the table above has for them."""
     for name, field in model.model_fields.items():
         here, inner = f"{path}.{name}" if path else name, nested_table(field)
         value = written.get(name, default.get(name, field.default))
         if inner is None or value is None:
-            yield _input(here, field, value, stated=name in written)
+            shown = value if name in written else wording.default(field, value)
+            yield _input(here, field, shown, value, wording, stated=name in written)
         else:
-            yield from _table(here, inner, written.get(name, {}), defaults(model, name))
+            yield from _table(here, inner, written.get(name, {}), defaults(model, name), wording)
 
 
-def _input(path: str, field: FieldInfo, value: Any, *, stated: bool) -> ListedInput:
+def _input(path: str, field: FieldInfo, shown: Any, value: Any, wording: Wording, *, stated: bool) -> ListedInput:
     kind, not_set = field_type_of(field), value is None or value == ()
-    text = NOT_SET if not_set else value if isinstance(value, str) else to_toml(value)
+    text = NOT_SET if not_set else shown if isinstance(shown, str) else to_toml(shown)
     number, dimension = None, ""
     if isinstance(kind, Quantity) and not not_set:
         number, dimension = kind.read(value), kind.shown or kind.dimension
     elif isinstance(value, int | float) and not isinstance(value, bool):
         number = float(value)
-    return ListedInput(path, text, number, dimension, field.description or "", stated, DEFAULT)
+    return ListedInput(path, text, number, dimension, wording.description(field), stated, DEFAULT)

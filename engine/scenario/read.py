@@ -185,7 +185,7 @@ def _read(
     standard = _standard(written, standards, problems)
     if not problems and not file.unresolved and heading and standard and accepted:
         stated = accepted_in(accepted)
-        read = {**tables, "arrays": arrays, "accepted": stated, "words": standard.words}
+        read = {**tables, "arrays": arrays, "accepted": stated, "words": standard.words, "system": standard.system}
         job = at_wood_temperature(Job(heading.title, heading.currency, **read))  # type: ignore[arg-type]
         problems += [*contradictions(job), *too_large(job), *standard.unsupported(job)]
         problems += acceptance_problems(stated, methods)

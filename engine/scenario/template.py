@@ -7,7 +7,8 @@ from typing import Any
 
 from engine.scenario.sources import SOURCE
 from engine.schema import InputTable, ShelfTable
-from engine.schema.toml import table_lines, to_toml
+from engine.schema.toml import US, table_lines, to_toml
+from engine.schema.wording import Wording
 
 HEAD = """\
 # A loadpath scenario. Write every quantity as text with its unit. Lengths along the roof are measured
@@ -31,7 +32,7 @@ def shelf_entry(model: type[ShelfTable], name: str, source: str, written: Mappin
     return "\n".join([f"[{path}]", f"{SOURCE} = {to_toml(source)}", *table_lines(path, model, written)]) + "\n"
 
 
-def template(example: Mapping[str, Any], tables: Mapping[str, type[InputTable]]) -> str:
+def template(example: Mapping[str, Any], tables: Mapping[str, type[InputTable]], wording: Wording = US) -> str:
     """Every table and key of a scenario with its meaning and range, with an example's values."""
     lines = [HEAD]
     for path, model in tables.items():
@@ -40,5 +41,5 @@ def template(example: Mapping[str, Any], tables: Mapping[str, type[InputTable]])
         written: Any = example
         for step in filter(None, path.split(".")):
             written = written.get(step, {})
-        lines += [*(["", f"[{path}]"] if path else []), *table_lines(path, model, written)]
+        lines += [*(["", f"[{path}]"] if path else []), *table_lines(path, model, written, wording)]
     return "\n".join(lines) + "\n"

@@ -23,6 +23,18 @@ def field_type_of(field: FieldInfo) -> FieldType | None:
     return None
 
 
+def must_be_stated(field: FieldInfo) -> bool:
+    """True if a file must state a field: it has no default, or its own type refuses the default."""
+    own = [part for part in field.metadata if isinstance(part, FieldType)]
+    if field.is_required() or not own:
+        return field.is_required()
+    try:
+        own[0].read(field.default)
+    except ValueError:
+        return True
+    return False
+
+
 def nested_table(field: FieldInfo) -> type[InputTable] | None:
     """The model of a field written as its own table [a.b]; None for values, and for strengths written on one line."""
     parts = get_args(field.annotation) if get_origin(field.annotation) in (Union, UnionType) else (field.annotation,)

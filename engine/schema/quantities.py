@@ -33,7 +33,8 @@ class Quantity(FieldType):
         low, high = self.bounds
         slack = SAME_RATIO * abs(value)  # 120 in is 10 ft, but differs in the last bit
         if not low - slack <= value <= high + slack:
-            raise ValueError(f"{as_given(written)} given; allowed is {self.allowed}")
+            allowed = units.in_words_of(units.system_of(written, "us"), self.allowed, self.dimension)
+            raise ValueError(f"{as_given(written)} given; allowed is {allowed}")
         return value
 
     @property

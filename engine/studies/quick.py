@@ -24,7 +24,9 @@ from engine.scenario.changes import laid_over
 from engine.scenario.read import Scenario, fields_of, read_scenario
 from engine.scenario.template import template
 from engine.scenario.validation import describe_unknown
-from engine.units import FOOT, parse, quoted
+from engine.schema.introspection import must_be_stated
+from engine.schema.wording import Wording
+from engine.units import FOOT, System, in_words_of, parse, quoted
 
 
 @dataclass(frozen=True)
@@ -171,7 +173,7 @@ def asked_under(values: Mapping[str, str], standards: Mapping[str, type[LoadStan
         raise InputError([Problem("standard", f"{quoted(title)} is {describe_unknown(title, tuple(standards))}")])
     fields = standards[title].site_model().model_fields
     of_site = {
-        SHORT.get(key, key): Asked(f"site.{key}", field.description or "", is_optional=not field.is_required())
+        SHORT.get(key, key): Asked(f"site.{key}", field.description or "", is_optional=not must_be_stated(field))
         for key, field in fields.items()
         if key != "standard"
     }
@@ -195,7 +197,17 @@ def tables_of(values: Mapping[str, str], standards: Mapping[str, type[LoadStanda
         ("building", "width"): f"{2 * up * math.cos(slope):.1f} ft",
     }
     asked = {tuple(paths[name].split(".")): value for name, value in stated.items()}
-    return laid_over(CAUTIOUS, size | asked)
+    system = standards[stated["standard"]].system
+    return laid_over(_written_in(system, CAUTIOUS), _written_in(system, size) | asked)
+
+
+def _written_in(system: System, value: Any) -> Any:
+    """Values of a scenario in the units of the standard."""
+    if isinstance(value, Mapping):
+        return {key: _written_in(system, part) for key, part in value.items()}
+    if isinstance(value, list):
+        return [_written_in(system, part) for part in value]
+    return in_words_of(system, value) if isinstance(value, str) else value
 
 
 def question_as_file(values: Mapping[str, str], methods: Mapping[str, type[MountingMethod]], scenario: Scenario) -> str:
@@ -206,7 +218,7 @@ def question_as_file(values: Mapping[str, str], methods: Mapping[str, type[Mount
     standard = type(scenario.standard)
     tables = tables_of(values, {scenario.standard.title: standard})
     del tables["roof"]["panel"]  # its moments stood for an unknown strength
-    return template(tables, fields_of(methods, standard))
+    return template(tables, fields_of(methods, standard), Wording(standard.system, standard.words))
 
 
 def _modules(written: str) -> int:

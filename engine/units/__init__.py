@@ -9,16 +9,18 @@ from engine.units.display import (
     SHOWN,
     System,
     both,
+    digits,
     feet_and_inches,
     from_shown,
     in_system,
+    in_words_of,
     number,
     ordered,
     system_of,
     text,
     unit,
 )
-from engine.units.parse import EXAMPLE, article, parse, quoted
+from engine.units.parse import EXAMPLE, article, parse, quoted, without_groups
 
 __all__ = [
     "EXAMPLE",
@@ -36,9 +38,11 @@ __all__ = [
     "System",
     "article",
     "both",
+    "digits",
     "feet_and_inches",
     "from_shown",
     "in_system",
+    "in_words_of",
     "number",
     "ordered",
     "parse",
@@ -46,4 +50,5 @@ __all__ = [
     "system_of",
     "text",
     "unit",
+    "without_groups",
 ]

@@ -40,6 +40,16 @@ SHOWN: dict[str, dict[System, tuple[str, int]]] = {
 """Dimension → system → display unit and number of decimals."""
 
 
+THOUSANDS: dict[System, str] = {"us": ",", "si": "\u00a0"}
+"""Separator of thousands by the style of a page: for SI a space that breaks no line, as many read a comma there as a
+decimal sign. The decimal sign is a point in both, as in what is typed."""
+
+
+def digits(value: float, decimals: int, style: System) -> str:
+    """A rounded number with its thousands apart."""
+    return f"{value:,.{decimals}f}".replace(",", THOUSANDS[style])
+
+
 def number(value: float, dimension: str, system: System) -> float:
     """An SI value in its display unit."""
     unit, _ = SHOWN[dimension][system]
@@ -57,14 +67,18 @@ def unit(dimension: str, system: System) -> str:
     return SHOWN[dimension][system][0]
 
 
-def text(value: float | None, dimension: str, system: System, *, with_unit: bool = True) -> str:
-    """An SI value for display: rounded, with thousands separators and unit; a dash where it is unknown."""
+def text(
+    value: float | None, dimension: str, system: System, *, with_unit: bool = True, style: System | None = None
+) -> str:
+    """An SI value for display: rounded, with thousands separators and unit; a dash where it is unknown.
+
+    `style`: that of the page, for a value in brackets beside one of the other system; not given: that of `system`.
+    """
     if value is None or not math.isfinite(value):
         return "–"
     name, decimals = SHOWN[dimension][system]
-    rounded = f"{number(value, dimension, system):,.{decimals}f}"
-    if float(rounded.replace(",", "")) == 0:
-        rounded = rounded.removeprefix("-")
+    shown = number(value, dimension, system)
+    rounded = digits(0.0 if float(f"{shown:.{decimals}f}") == 0 else shown, decimals, style or system)
     return f"{rounded} {name}" if with_unit and name else rounded
 
 
@@ -90,6 +104,32 @@ def in_system(written: str, dimension: str, system: System) -> str:
     return text(parse(written, dimension), shown, system)
 
 
+FIGURES = 5
+"""Figures of a quantity in a text that is given in SI."""
+
+_SPELLED_US = sorted(unit for sizes in UNITS.values() for unit in sizes if set(re.findall(r"[A-Za-z]+", unit)) & _US)
+_US_QUANTITY = re.compile(rf"(\d+(?:\.\d+)?) ({'|'.join(map(re.escape, reversed(_SPELLED_US)))})(?![\w/])")
+
+
+def in_words_of(system: System, words: str, dimension: str = "") -> str:
+    """A text whose US quantities are given in SI where that is shown: "3 in to 12 ft" is "76.2 mm to 3.6576 m".
+
+    Args:
+        system: the one to show; for "us" the text stays as it is.
+        words: a range, a help or an example.
+        dimension: "mass" or "mass per length" where "lb" is one; else it is a force.
+    """
+    return words if system == "us" else _US_QUANTITY.sub(lambda found: _in_si(found[1], found[2], dimension), words)
+
+
+def _in_si(figure: str, unit_name: str, dimension: str) -> str:
+    if unit_name not in UNITS.get(dimension, ()):
+        dimension = next(each for each, sizes in UNITS.items() if unit_name in sizes and "mass" not in each)
+    shown, _ = SHOWN["small length" if unit_name == "in" else dimension]["si"]
+    value = float(f"{float(figure) * UNITS[dimension][unit_name] / UNITS[dimension][shown]:.{FIGURES}g}")
+    return f"{value:.10f}".rstrip("0").rstrip(".") + f" {shown}"
+
+
 def _unit_names(written: str) -> set[str]:
     return set(re.findall(r"[A-Za-z]+", re.sub("[\"\u2032\u2033']", " ft ", written)))
 
@@ -109,13 +149,17 @@ _PAIR = re.compile(rf"({_written_in('us')}) \(({_written_in('si')})\)")
 
 def ordered(sentence: str, system: System) -> str:
     """A sentence with the values that `both` wrote, those of a system first: "2.438 m (8.00 ft)" in SI."""
-    return sentence if system == "us" else _PAIR.sub(r"\2 (\1)", sentence)
+    return sentence if system == "us" else _PAIR.sub(_turned, sentence)
 
 
-def both(value: float, dimension: str) -> str:
-    """An SI value in both systems, for sentences: "8.00 ft (2.438 m)"."""
-    us, si = text(value, dimension, "us"), text(value, dimension, "si")
-    return us if us == si else f"{us} ({si})"
+def _turned(pair: re.Match[str]) -> str:
+    return f"{pair[2]} ({pair[1]})".replace(",", THOUSANDS["si"])
+
+
+def both(value: float, dimension: str, first: System = "us") -> str:
+    """An SI value in both systems, for sentences: "8.00 ft (2.438 m)"; `first` as `ordered` has it."""
+    us, si = (text(value, dimension, system, style=first) for system in ("us", "si"))
+    return us if us == si else f"{us} ({si})" if first == "us" else f"{si} ({us})"
 
 
 TAPE_PARTS = 8

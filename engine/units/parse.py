@@ -37,6 +37,7 @@ _FEET_INCHES = re.compile(
     rf"(?P<sign>[+-]?)\s*(?P<feet>\d+)\s*(?:'|ft)[\s-]*"
     rf"(?:(?P<whole>\d+)[ -]+)?(?P<top>{_NUMBER})(?:/(?P<bottom>\d+))?\s*(?:\"|in)"
 )
+_GROUPED = re.compile(r"(?<![\d.,])[1-9]\d{0,2}(?:[ \u00a0\u202f]\d{3})+(?![\d/])")
 _SLOPE = re.compile(rf"(?P<rise>{_NUMBER})\s*:\s*(?P<run>{_NUMBER})")
 
 
@@ -49,7 +50,7 @@ def parse(written: str, dimension: str) -> float:
         ValueError: one sentence: the text given and the form allowed.
 
     """
-    text = written.strip().replace("\u2033", '"').replace("\u2032", "'").replace("\u2212", "-")
+    text = without_groups(written.strip()).replace("\u2033", '"').replace("\u2032", "'").replace("\u2212", "-")
     value = _slope(text) if dimension == "angle" else None
     if value is None and dimension == "length":
         value = _feet_and_inches(text)
@@ -61,6 +62,11 @@ def parse(written: str, dimension: str) -> float:
     if not math.isfinite(value):
         raise ValueError(f"{quoted(written)} given; {article(dimension)} {dimension} must be a finite number")
     return value
+
+
+def without_groups(text: str) -> str:
+    """A number whose thousands are set apart by spaces, as SI values are shown, without them: "1 250 mm"."""
+    return _GROUPED.sub(lambda found: re.sub(r"\s", "", found[0]), text)
 
 
 def _cause(text: str, dimension: str) -> str:

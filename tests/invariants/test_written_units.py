@@ -39,7 +39,7 @@ def test_a_shown_value_is_read_back(dimension: str, system: units.System, value:
     """Within half of the last digit shown."""
     _, decimals = units.SHOWN[dimension][system]
     half = units.from_shown(0.5 * 10**-decimals, dimension, system)
-    read = units.parse(units.text(value, dimension, system).replace(",", ""), dimension)
+    read = units.parse(units.text(value, dimension, system).replace(",", ""), dimension)  # spaces are read
     assert read == pytest.approx(value, rel=1e-12, abs=half * (1 + 1e-9))
 
 

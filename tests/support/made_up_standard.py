@@ -16,7 +16,7 @@ from engine.common.arrays import Bools, Floats, Ints
 from engine.common.calculation import Recorder, Reference, silent
 from engine.common.combination import Combination
 from engine.common.errors import Problem
-from engine.common.vocabulary import DESIGN_VALUES
+from engine.common.vocabulary import DESIGN_VALUES, Vocabulary
 from engine.loads.interface import DEAD_LOAD_ONLY, ExceededLimit, Remark, RoofZones, WeightCase
 from engine.mounting.layout import Field, Rectangles
 from engine.project.job import Job
@@ -92,7 +92,7 @@ class Factored:
     title = "Made-up 1"
     basis = "factored loads, design resistances"
 
-    words = DESIGN_VALUES
+    words: ClassVar[Vocabulary] = DESIGN_VALUES
     system: ClassVar[System] = "si"
     not_covered: tuple[str, ...] = ()
     unverified: tuple[Reference, ...] = ()

@@ -18,9 +18,10 @@ from engine.scenario.resolve import Resolved
 from engine.scenario.slopes import above_slope
 from engine.scenario.sources import IN_FILE, Origin, is_sourced, without_source
 from engine.schema import Choice, Count, InputTable, LengthRange, Lengths, Number, Quantity, Switch
-from engine.schema.introspection import defaults, field_type_of, nested_table
-from engine.schema.toml import to_toml
-from engine.units import UNITS, System, unit
+from engine.schema.introspection import defaults, field_type_of, must_be_stated, nested_table
+from engine.schema.toml import US, to_toml
+from engine.schema.wording import Wording
+from engine.units import UNITS, System, system_of, unit
 from tui.model.labels import LABELS
 from tui.model.ways import Way, ways_of
 
@@ -43,6 +44,7 @@ class InputField:
     """One input: its path, its schema, its default, and the value that the file or a change states.
 
     `source` is where its value comes from: a shelf, or what is stated beside it. A shelf's value is its default.
+    `wording` is that of the job's load standard.
     """
 
     path: Steps
@@ -51,6 +53,7 @@ class InputField:
     stated: Any
     changed: bool
     source: Origin = IN_FILE
+    wording: Wording = US
 
     @property
     def origin(self) -> str:
@@ -83,7 +86,7 @@ class InputField:
     @property
     def required(self) -> bool:
         """True if the file must state it."""
-        return self.default is PydanticUndefined
+        return self.default is PydanticUndefined or (self.default is None and must_be_stated(self.info))
 
     @property
     def value(self) -> Any:
@@ -143,7 +146,13 @@ class InputField:
         bound, dimension = "", "length"
         if isinstance(kind, Quantity):
             dimension = kind.shown or kind.dimension
-            bound = "" if system == "si" or kind.shown else kind.high if dimension == "length" else kind.low
+            bound = (
+                ""
+                if "si" in (system, self.wording.system) or kind.shown
+                else kind.high
+                if dimension == "length"
+                else kind.low
+            )
         for known in (self.editable.split(",")[0].strip(), bound):
             found = re.fullmatch(rf"{BARE_NUMBER.pattern}\s*([A-Za-z/].*)", known)
             if found:
@@ -168,15 +177,25 @@ class InputField:
     @property
     def help(self) -> str:
         """Its meaning, its allowed range and its units."""
-        return f"{self.info.description}.{self.limits}"
+        return f"{self.description}.{self.limits}"
 
     @property
     def limits(self) -> str:
         """Its allowed range and its units, a blank before each."""
         kind = field_type_of(self.info)
-        allowed = f" Allowed: {kind.allowed}." if kind else ""
-        units = f" Units: {', '.join(UNITS[kind.dimension])}." if isinstance(kind, Quantity) else ""
+        allowed = f" Allowed: {self.wording.allowed(self.info)}." if kind else ""
+        units = f" Units: {', '.join(self._units(kind.dimension))}." if isinstance(kind, Quantity) else ""
         return allowed + units
+
+    @property
+    def description(self) -> str:
+        """Its meaning."""
+        return self.wording.description(self.info)
+
+    def _units(self, dimension: str) -> list[str]:
+        """The units of a dimension, those of the load standard first."""
+        of_standard = self.wording.system
+        return sorted(UNITS[dimension], key=lambda each: system_of(each, of_standard) != of_standard)
 
     def value_of(self, typed: str) -> Any:
         """The value of a typed text: text for quantities and words, a TOML value for numbers and tables."""
@@ -238,7 +257,14 @@ class WayField(InputField):
         stated = {} if self.stated is REMOVED else without_source(self.stated)
         defaults = self.default if self.stated is REMOVED else {}
         return tuple(
-            InputField((*self.path, key), info, defaults.get(key, info.default), stated.get(key, REMOVED), self.changed)
+            InputField(
+                (*self.path, key),
+                info,
+                defaults.get(key, self.wording.default(info, info.default)),
+                stated.get(key, REMOVED),
+                self.changed,
+                wording=self.wording,
+            )
             for key, info in self.way.fields.items()
         )
 
@@ -266,15 +292,15 @@ def input_fields(tables: Mapping[str, Any], changes: Changes, resolved: Resolved
     """
     named = value_at(resolved.tables, ("site", "standard"))
     standard = STANDARDS.get(str(named), next(iter(STANDARDS.values())))
-    words: Any = standard.words
+    wording = Wording(standard.system, standard.words)
     for path, model in fields_of(METHODS, standard, resolved.tables).items():
         steps = tuple(filter(None, path.split(".")))
         for here, info, default in _schema_fields(steps, model, above_slope(resolved.tables, steps)):
             source = resolved.origins.origin_of(".".join(here))
-            unstated = value_at(resolved.tables, here) if source.shelf else default
+            unstated = value_at(resolved.tables, here) if source.shelf else wording.default(info, default)
             stated = changes.get(here, value_at(tables, here))
-            found = unstated, stated, any(path[: len(here)] == here for path in changes), source
-            ways = ways_of(info, words)
+            found = unstated, stated, any(path[: len(here)] == here for path in changes), source, wording
+            ways = ways_of(info, wording.words)
             yield WayField(here, info, *found, ways) if ways else InputField(here, info, *found)
 
 

@@ -57,7 +57,7 @@ def _axis_in_words(axis: Axis, job: Job) -> str:
 
 def _summary(shown: PlacementMap, job: Job) -> str:
     """At how many places the method holds, and the best of them."""
-    off = both(job.placement.tolerance, "small length")
+    off = both(job.placement.tolerance, "small length", job.system)
     words = f"Holds at {shown.holding} of {len(shown.places)} places, also where it is set out {off} off."
     best = shown.best
     if best is None:
@@ -69,12 +69,12 @@ def _summary(shown: PlacementMap, job: Job) -> str:
 def _place_in_words(job: Job, right: float, up: float) -> str:
     """A move, and the origin of the array with it: "3.00 in (76 mm) to the left (array.origin 39.75 ft, 15.50 ft)"."""
     moves = [
-        f"{both(abs(move), 'small length')} {words[move > 0]}"
+        f"{both(abs(move), 'small length', job.system)} {words[move > 0]}"
         for move, words in ((right, ("to the left", "to the right")), (up, ("down the slope", "up the slope")))
         if move
     ]
     x, y = job.origin
-    origin = f"{both(x + right, 'length')}, {both(y + up, 'length')}"
+    origin = f"{both(x + right, 'length', job.system)}, {both(y + up, 'length', job.system)}"
     name = "array.origin" if len(job.arrays) == 1 else "lower left corner of all arrays"
     return f"{' and '.join(moves) or 'where it is'} ({name} {origin})"
 

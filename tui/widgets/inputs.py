@@ -106,7 +106,7 @@ class InputsPane(Vertical):
             return
         words = f"{field.help} Now {field.origin_words}."
         if self._open_field and field.options:
-            words = f"{choices(field, self.editor.chosen)}\n{field.info.description}."
+            words = f"{choices(field, self.editor.chosen)}\n{field.description}."
         elif self._as_opened and self._open_field and (own := self._as_opened.unit(self.system)):
             words = f"Unit where none is typed: {own}. {words}"
         self.query_one("#about", Words).show(words)

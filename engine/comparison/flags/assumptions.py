@@ -17,7 +17,7 @@ from engine.load_path.roof_members import RoofMembers
 from engine.load_path.sharing import is_on_springs
 from engine.mounting.layout import Member
 from engine.project.job import Job
-from engine.project.roof import PER_FOOT
+from engine.project.roof import PER_WIDTH
 from engine.units import both
 
 NOTABLE_INCREASE = 0.05
@@ -72,8 +72,10 @@ def _seam_bending(job: Job, design: Design) -> Iterator[Flag]:
     if design.candidate is None or job.hardware.bypasses_sheet:
         return
     roof, source = job.roof, "as stated"
-    if roof.panel.moments_for == PER_FOOT:
-        source = f"for a foot of width, on {both(roof.loaded_width, 'small length')} that one {roof.rib_word} bends"
+    if roof.panel.moments_for in PER_WIDTH:
+        source = (
+            f"for {roof.panel.moments_for}, on {both(roof.loaded_width, 'small length')} that one {roof.rib_word} bends"
+        )
     text = (
         f"{roof.rib_word} bending: the {job.words.moment}s, {source}, usually come from tables with every "
         f"{roof.rib_word} loaded. One loaded {roof.rib_word} may carry less; ask the roof maker for a test in uplift"

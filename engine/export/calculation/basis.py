@@ -19,7 +19,7 @@ def is_basis(row: ListedInput) -> bool:
 def blocks(comparison: Comparison) -> Iterator[Block]:
     """The standard, its main loads here, and every input of the site."""
     standard = comparison.scenario.standard
-    loads = ", ".join(f"{name} {both(value, dimension)}" for name, value, dimension in comparison.site)
+    loads = ", ".join(f"{name} {both(value, dimension, standard.system)}" for name, value, dimension in comparison.site)
     yield Words(f"{standard.title}, {standard.basis}. {capitalized(loads)}.")
     rows = [
         (row.path, row.written, row.origin)

@@ -23,10 +23,12 @@ def blocks(comparison: Comparison, stamp: Stamp, once: ShownOnce) -> Iterator[Bl
     laid = [column for column in comparison.columns if column.design]
     if not laid:
         return
+    system = comparison.scenario.standard.system
     yield Heading("Snow cases", 2)
-    yield from _snow(laid, once)
+    yield from _snow(laid, once, system)
     yield Heading("Weight of modules and hardware", 2)
-    yield Grid(("method", "modules and hardware", "on the roof they cover"), tuple(map(_weight, laid)), numeric=(1, 2))
+    rows = tuple(_weight(each, system) for each in laid)
+    yield Grid(("method", "modules and hardware", "on the roof they cover"), rows, numeric=(1, 2))
     checked = [column for column in laid if column.candidate]
     if checked:
         yield Heading("Combinations", 2)
@@ -39,14 +41,14 @@ def blocks(comparison: Comparison, stamp: Stamp, once: ShownOnce) -> Iterator[Bl
         yield _combinations(checked, stamp.system)
 
 
-def _snow(laid: list[Column], once: ShownOnce) -> Iterator[Block]:
+def _snow(laid: list[Column], once: ShownOnce, system: System) -> Iterator[Block]:
     rows = dict[tuple[str, ...], list[str]]()
     for column in laid:
         assert column.design
         loads = column.design.loads
         for case in loads.snow_cases:
             yield from once.block(_snow_steps(loads, case))
-            rows.setdefault(_snow_row(loads, case), []).append(column.title)
+            rows.setdefault(_snow_row(loads, case, system), []).append(column.title)
     if not rows:
         yield Words("No snow load.")
         return
@@ -62,16 +64,20 @@ def _snow_steps(loads: Loads, case: str) -> list[CalculationStep]:
     return steps
 
 
-def _snow_row(loads: Loads, case: str) -> tuple[str, ...]:
+def _snow_row(loads: Loads, case: str, system: System) -> tuple[str, ...]:
     on_modules = loads.snow(case, np.arange(len(loads.zone))).max()
     on_roof = loads.snow_on_roof(case, loads.roof_zones().places).max()
-    return case, both(float(on_modules), "pressure"), both(float(on_roof), "pressure")
+    return case, both(float(on_modules), "pressure", system), both(float(on_roof), "pressure", system)
 
 
-def _weight(column: Column) -> tuple[str, ...]:
+def _weight(column: Column, system: System) -> tuple[str, ...]:
     assert column.design
     bill = column.design.bill
-    return column.title, both(bill.mass, "mass"), both(bill.pressure_on(column.design.field), "pressure")
+    return (
+        column.title,
+        both(bill.mass, "mass", system),
+        both(bill.pressure_on(column.design.field), "pressure", system),
+    )
 
 
 def _combinations(checked: list[Column], system: System) -> Grid:

@@ -33,7 +33,7 @@ from engine.units import FOOT, PSF, System
 class Asce7:
     """ASCE 7 on one site."""
 
-    words: Vocabulary = ALLOWABLES
+    words: ClassVar[Vocabulary] = ALLOWABLES
     system: ClassVar[System] = "us"
     not_covered: tuple[str, ...] = ()
 

@@ -38,7 +38,7 @@ GUST_OVER_MEAN = 1.53
 class En1991:
     """EN 1991 on one site."""
 
-    words: Vocabulary = DESIGN_VALUES
+    words: ClassVar[Vocabulary] = DESIGN_VALUES
     system: ClassVar[System] = "si"
     not_covered: tuple[str, ...] = NOT_COVERED
     unverified: tuple[Reference, ...] = UNVERIFIED

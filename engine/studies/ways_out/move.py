@@ -53,11 +53,13 @@ def _steps(window: float, step: float) -> list[float]:
 def _in_words(job: Job, design: Design, right: float, higher: float) -> str:
     """The direction and length of a move, and where the left edge of the modules then is."""
     side, up = ("right" if right > 0 else "left"), ("up the slope" if higher > 0 else "toward the eave")
-    parts = [f"{both(abs(right), 'small length')} toward the {side} {job.building.side_word}"] if right else []
-    parts += [f"{both(abs(higher), 'small length')} {up}"] if higher else []
+    parts = (
+        [f"{both(abs(right), 'small length', job.system)} toward the {side} {job.building.side_word}"] if right else []
+    )
+    parts += [f"{both(abs(higher), 'small length', job.system)} {up}"] if higher else []
     edge, ribs = float(design.field.outlines.left.min()) + right, job.roof.ribs(job.building)
     passed = max(int(np.searchsorted(ribs, edge, side="right")) - 1, 0)
-    beyond = both(edge - float(ribs[passed]), "small length")
+    beyond = both(edge - float(ribs[passed]), "small length", job.system)
     return f"{' and '.join(parts)} (left edge of the modules {beyond} past {job.roof.rib_word} {passed + 1})"
 
 

@@ -25,7 +25,7 @@ STEP = re.compile(r'<div class="step">(.*?)</div></div>\n</div>', re.S)
 RESULT = re.compile(r'<div class="result">(.*?)(?: <span class="quiet">.*?)?</div>', re.S)
 EQUATION = re.compile(r'<code class="equation">= (.*?)</code>', re.S)
 VALUES = re.compile(r"<span>(.*?)</span>", re.S)
-PRINTED = re.compile(r"(\w+) = (-?[\d,.]+(?:e[+-]?\d+)?)(.*)", re.S)
+PRINTED = re.compile(r"(\w+) = (-?[\d,.\u00a0]+(?:e[+-]?\d+)?)(.*)", re.S)
 
 
 def page_of(system: System = "us", name: str = "sparrow_lane", **changes: object) -> str:
@@ -42,7 +42,7 @@ def printed(words: str) -> tuple[str, Term, float]:
     found = PRINTED.fullmatch(html.unescape(words))
     assert found, words
     name, digits, _ = found.groups()
-    value = float(digits.replace(",", ""))
+    value = float(re.sub("[,\u00a0]", "", digits))
     return (
         name,
         Term(value),

@@ -12,7 +12,7 @@ import pytest
 
 from engine.comparison.compare import CAUTIONS, Comparison, compare
 from engine.export.bundle import bundle
-from engine.export.sheet import BOX, listed, pieces_text
+from engine.export.sheet import BOX, Tape, listed
 from engine.export.stamp import Stamp
 from engine.units import parse
 from support import WEAKER_ROOF, scenario_of
@@ -195,8 +195,10 @@ def test_numbers_in_a_list() -> None:
 
 
 def test_pieces_in_a_row() -> None:
-    assert pieces_text([4.2672, 4.2672, 1.7732]) == ("2 x 14' 0\" + 5' 9 3/4\"", "2 x 4,267 + 1,773")
-    assert pieces_text(np.array([3.048]).tolist()) == ("10' 0\"", "3,048")
+    tape = Tape("us")
+    assert tape.pieces([4.2672, 4.2672, 1.7732]) == ("2 x 14' 0\" + 5' 9 3/4\"", "2 x 4,267 + 1,773")
+    assert tape.pieces(np.array([3.048]).tolist()) == ("10' 0\"", "3,048")
+    assert Tape("si").pieces([4.2672, 4.2672, 1.7732]) == ("2 x 4\u00a0267 + 1\u00a0773",)
 
 
 def test_the_survey_shows_how_lengths_are_written() -> None:
@@ -205,3 +207,11 @@ def test_the_survey_shows_how_lengths_are_written() -> None:
     assert written
     lengths = [parse(each, "length") for each in written.groups()]
     assert lengths == pytest.approx([12.881, 12.881], abs=5e-4)
+
+
+@pytest.mark.parametrize("name", ["installer_rail.html", "survey.html", "pull_tests_rail.html"])
+def test_sheets_of_a_job_in_si_are_in_millimetres_alone(name: str) -> None:
+    """A tape there has no inches; of the survey only the sentence on how lengths may be written names both."""
+    text = text_of_page(files("dunlin_hall", "si")[name]).replace("42 ft 3 1/8 in or ", "")
+    assert "[mm]" in text or " mm" in text
+    assert not re.search(r"\bft\b|\d\" |\d' \d|\blb\b|\d,\d{3}", text)

@@ -101,7 +101,8 @@ def test_headings_are_in_the_words_of_the_roof_and_its_currency(comparison: Comp
     ],
 )
 def test_cells_as_people_read_them(comparison: Comparison, column: str, cell: tables.Cell, written: str) -> None:
-    assert shown(cell, decimals(column, comparison)) == written
+    assert shown(cell, decimals(column, comparison), "us") == written
+    assert shown(cell, decimals(column, comparison), "si") == written.replace(",", "\u00a0")
 
 
 def test_counts_beside_empty_cells_stay_integers() -> None:

@@ -49,6 +49,17 @@ def test_a_24_gauge_seam_of_one_cover_width(spacing: str, down: float, up: float
     assert load_at_midspan(roof.moment_pan_compressed) == pytest.approx(up, rel=2e-3)
 
 
+def test_a_table_for_a_metre_of_width() -> None:
+    """2.2 kN m a metre of width on seams 500 mm apart: 1.1 kN m a seam."""
+    stated = {
+        "moments_for": "a metre of width",
+        "moment_rib_compressed": "2.2 kN m",
+        "moment_pan_compressed": "1.6 kN m",
+    }
+    roof = scenario_of("dunlin_hall", **{f"roof__panel__{key}": value for key, value in stated.items()}).job.roof
+    assert (roof.moment_rib_compressed, roof.moment_pan_compressed) == pytest.approx((1100, 800))
+
+
 def test_no_more_than_24_in_bend_with_one_seam() -> None:
     """Judgement: farther from the seam the pan does not help; a 30 in panel counts as one of 24 in."""
     assert job("30 in").roof.moment_rib_compressed == pytest.approx(580 * FOOT_POUND)
@@ -76,7 +87,7 @@ def test_the_defaults_moments_for_a_foot_are_those_of_its_seams() -> None:
     [
         ({"roof__panel__loaded_width": "12 in"}, "needs roof.panel.moments_for = 'a foot of width'"),
         (PER_FOOT | {"roof__rib_spacing": "12 in", "roof__panel__loaded_width": "16 in"}, "allowed is at most roof.rib_spacing"),
-        ({"roof__panel__moments_for": "a metre"}, "allowed is 'one seam or rib' or 'a foot of width'"),
+        ({"roof__panel__moments_for": "a metre"}, "allowed is 'one seam or rib' or 'a foot of width' or 'a metre of width'"),
     ],
 )  # fmt: skip
 def test_a_width_that_cannot_be_is_refused(changes: dict[str, object], sentence: str) -> None:

@@ -225,8 +225,48 @@ def test_a_tape_reading_reads_back_within_a_sixteenth(metres: float) -> None:
 def test_si_comes_first_where_a_sentence_has_both(dimension: str) -> None:
     """As often as there are pairs, and nothing else changes."""
     for value in (0.0, 1.2345, -98765.4):
-        us, si = units.text(value, dimension, "us"), units.text(value, dimension, "si")
-        words = units.both(value, dimension)
+        words, turned = units.both(value, dimension), units.both(value, dimension, "si")
+        assert turned.startswith(units.text(value, dimension, "si"))
         assert units.ordered(f"A (small) rail of {words} to {words}, 3 of 4 (0.75).", "si") == (
-            f"A (small) rail of {si} ({us}) to {si} ({us}), 3 of 4 (0.75)."
+            f"A (small) rail of {turned} to {turned}, 3 of 4 (0.75)."
         )
+
+
+def test_thousands_stand_apart_in_the_style_of_the_page() -> None:
+    """A space in SI, where a comma is read as a decimal sign; one style on a page, whatever the unit."""
+    assert units.text(12192.0, "length", "us") == "40,000.00 ft"
+    assert units.text(12192.0, "length", "si") == "12\u00a0192.000 m"
+    assert units.both(12192.0, "length") == "40,000.00 ft (12,192.000 m)"
+    assert units.both(12192.0, "length", "si") == "12\u00a0192.000 m (40\u00a0000.00 ft)"
+
+
+@pytest.mark.parametrize("written", ["1 250 mm", "1\u00a0250 mm", "1\u202f250 mm", "1250 mm"])
+def test_thousands_set_apart_by_a_space_are_read(written: str) -> None:
+    assert units.parse(written, "length") == pytest.approx(1.25)
+
+
+@pytest.mark.parametrize("written", ["1 25 mm", "0 250 mm", "1.5 250 mm", "1,250 mm", "12500 250 mm"])
+def test_other_spaces_and_commas_are_not(written: str) -> None:
+    with pytest.raises(ValueError, match="given; "):
+        units.parse(written, "length")
+    assert units.parse("1 115/128 in", "length") == pytest.approx((1 + 115 / 128) * 0.0254)
+
+
+@pytest.mark.parametrize(
+    ("words", "dimension", "expected"),
+    [
+        ("3 in to 12 ft", "length", "76.2 mm to 3.6576 m"),
+        ("0 lb to 1000 lb", "mass", "0 kg to 453.59 kg"),
+        ("1 lb to 100 kip", "", "0.0044482 kN to 444.82 kN"),
+        ("1 lb ft to 100000 lb ft", "moment", "0.0013558 kN m to 135.58 kN m"),
+        ('[{ at = "2 ft", load = "40 lb/ft" }]', "", '[{ at = "0.6096 m", load = "0.58376 kN/m" }]'),
+        ("0.01 lb/ft", "mass per length", "0.014882 kg/m"),
+        ("100 ksi to 60000 ksi", "stress", "689.48 MPa to 413690 MPa"),
+        ("10 lb/in to 1000000 lb/in", "stiffness", "1.7513 N/mm to 175130 N/mm"),
+        ("45 / h, 3 rows, 100 mm, 90 deg, 2400 Pa", "", "45 / h, 3 rows, 100 mm, 90 deg, 2400 Pa"),
+    ],
+)
+def test_us_quantities_of_a_text_in_si(words: str, dimension: str, expected: str) -> None:
+    """By hand, to five figures; what is in SI or in no unit stays."""
+    assert units.in_words_of("si", words, dimension) == expected
+    assert units.in_words_of("us", words, dimension) == words

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from engine.scenario.listing import NOT_SET, inputs_of
 from engine.scenario.read import resolved_tables
 from support import scenario_of, tables_of
@@ -25,8 +27,25 @@ def test_a_default_of_the_table_above_is_shown() -> None:
 
 def test_the_list_shows_what_the_report_lists() -> None:
     """Of every bundled job, every input alike."""
-    for name in ("kestrel_yard", "sparrow_lane", "heron_depot"):
+    for name in ("kestrel_yard", "sparrow_lane", "heron_depot", "dunlin_hall"):
         found = entries(name)
         for said in inputs_of(scenario_of(name)):
             if said.path in found:
                 assert found[said.path].shown.replace("[]", "") == said.written.replace(NOT_SET, "")
+
+
+def test_an_input_of_a_job_in_si_speaks_no_us_units() -> None:
+    """Its default, its help and the unit of a bare number; a job in US units keeps them."""
+    found = entries("dunlin_hall")
+    us = re.compile(r"\d (?:ft|in|lb|kip|psf|psi|ksi|mph|in3|in4)\b")
+    assert [path for path, each in found.items() if us.search(f"{each.shown} {each.help}")] == []
+    assert found["hardware.attachment_height"].shown == "50.8 mm"
+    assert found["hardware.leg_capacity"].editable == "characteristic value"
+    assert found["building.parapet_height"].completed("0.4", "si") == "0.4 m"
+    assert "Units: m, cm, mm, ft, in." in found["building.length"].help
+    assert entries()["hardware.attachment_height"].shown == "2 in"
+
+
+def test_net_coefficients_are_asked_for() -> None:
+    """EN 1991 has none: the form marks the input until it is stated."""
+    assert entries("dunlin_hall")["site.cp_net"].required

@@ -44,6 +44,7 @@ def _scenario(standard: str | None) -> tuple[str, str]:
     from engine.mounting import METHODS
     from engine.scenario.read import fields_of
     from engine.scenario.template import template
+    from engine.schema.wording import Wording
     from engine.units import quoted
     from tui.storage import paths
 
@@ -53,9 +54,10 @@ def _scenario(standard: str | None) -> tuple[str, str]:
         allowed = " or ".join(f"'{title}'" for title in STANDARDS)
         raise InputError([Problem("--standard", f"{quoted(standard or '')} given; allowed is {allowed}")])
     example = of_standard[0]
-    tables = fields_of(METHODS, STANDARDS[example["site"]["standard"]])
+    its_standard = STANDARDS[example["site"]["standard"]]
+    tables, wording = fields_of(METHODS, its_standard), Wording(its_standard.system, its_standard.words)
     example.pop("accepted", None)  # nobody has shown anything of the user's roof
-    return template(example | {"title": "My roof (invented figures: replace them)"}, tables), "compare"
+    return template(example | {"title": "My roof (invented figures: replace them)"}, tables, wording), "compare"
 
 
 def _lesson() -> tuple[str, str]:
