@@ -14,7 +14,8 @@ from engine.comparison.compare import AlternativeComparison, Column, Comparison,
 from engine.design.placeholders import has_placeholder_prices
 from engine.scenario.alternatives import AS_STATED
 
-BASELINE = "baseline"
+BASELINE, KEPT_BASELINE = "baseline", "kept baseline"
+"""Names of an earlier comparison that stands beside the others, and of one that was written into the scenario."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,6 +49,12 @@ def ranked(comparison: Comparison) -> tuple[RankedMethod, ...]:
     by_price = prices_are_stated(comparison)
     columns.sort(key=lambda each: (*each[1].rank, _per_watt(each[1], by_price=by_price)))
     return tuple(RankedMethod(rank, name, column) for rank, (name, column) in enumerate(columns, 1))
+
+
+def ranking_rule(comparison: Comparison) -> str:
+    """What decides the rank, in words."""
+    by = "price per watt" if prices_are_stated(comparison) else "attachments per watt, for prices are placeholders"
+    return f"ranked by verdict, then by {by}"
 
 
 def prices_are_stated(comparison: Comparison) -> bool:

@@ -9,6 +9,7 @@ from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures.verdict import not_checked, shown_by_others
 from engine.comparison.permit_checklist import permit_checklist
 from engine.comparison.roof_plan import plan
+from engine.export.alternatives_blocks import alternatives_blocks
 from engine.export.document import Block, Bullets, Document, Drawing, Grid, Heading, Words
 from engine.export.document_head import document_of
 from engine.export.drawing_scale import EDGE, Paper
@@ -19,9 +20,9 @@ from engine.export.svg_plan import plan_drawing
 
 SUBTITLE = "Answer for one solar array on one metal roof"
 
-MAX_FLAGS = 4
+MAX_FLAGS, MAX_ALTERNATIVES = 4, 5
 LONGEST = 600
-"""Flags listed, and letters of a statement: a page has room for them beside the plan."""
+"""Flags and rows of alternatives listed, and letters of a statement: a page has room for them beside the plan."""
 
 
 PART_OF_PAGE = Paper("part of a page", 0.181 + 2 * EDGE, 0.125 + 2 * EDGE, exact=False)
@@ -36,6 +37,7 @@ def answer_page(comparison: Comparison, stamp: Stamp) -> Document:
 def _blocks(comparison: Comparison, stamp: Stamp) -> Iterator[Block]:
     yield Words(answer_line(comparison, stamp.system), strong=True)
     yield Grid(METHOD_HEADINGS, method_rows(comparison, stamp.system), numeric=(3, 4, 5), widths=(2, 2, 6, 0, 0, 0))
+    yield from alternatives_blocks(comparison, stamp.system, MAX_ALTERNATIVES)
     shown = _shown(comparison)
     if shown and shown.design:
         yield Heading(f"Not checked here, {shown.title}", 2)

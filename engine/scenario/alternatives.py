@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import Annotated, Any
 
 from engine.common.errors import Problem
-from engine.scenario.changes import Changes
+from engine.scenario.changes import Changes, names_in
 from engine.scenario.shelf import USE
 from engine.scenario.validation import validated
-from engine.schema import FieldType, InputTable, TextLine, as_given, input_field
+from engine.schema import FieldType, InputTable, TextLine, as_given, input_field, shortened
 from engine.units import quoted
 
 KEY = "alternatives"
@@ -63,18 +63,19 @@ class Alternative(InputTable):
     set: Annotated[Changes, ChangedInputs()] = input_field(description="the inputs that differ, by their whole paths")
 
 
-class _Alternatives(InputTable):
-    alternatives: tuple[Alternative, ...]
-
-
 def alternatives_in(written: Mapping[str, Any], problems: list[Problem]) -> tuple[Alternative, ...]:
     """The alternatives of a file; what is wrong with them is added to the problems."""
-    if KEY not in written:
+    entries = written.get(KEY, ())
+    if not isinstance(entries, list | tuple):
+        problems.append(Problem(KEY, f"{as_given(entries)} given; write tables [[{KEY}]]"))
         return ()
-    read = validated("", _Alternatives, {KEY: written[KEY]}, problems)
-    found = read.alternatives if read else ()
+    found = []
+    for number, table in enumerate(entries, 1):
+        (name,) = names_in([table]) or [str(number)]
+        read = validated(f"{KEY}.{shortened(name)}", Alternative, table, problems)
+        found += [read] if read else []
     problems += _problems(found)
-    return found
+    return tuple(found)
 
 
 def _problems(alternatives: Sequence[Alternative]) -> Iterator[Problem]:
@@ -82,13 +83,22 @@ def _problems(alternatives: Sequence[Alternative]) -> Iterator[Problem]:
     if len(alternatives) > MAX_ALTERNATIVES:
         yield Problem(KEY, f"{len(alternatives)} given; allowed are {MAX_ALTERNATIVES}")
     names = [AS_STATED]
-    for number, each in enumerate(alternatives, 1):
+    for each in alternatives:
         if each.name in names:
-            yield Problem(f"{KEY}.{number}.name", f"{quoted(each.name)} given twice; give each its own name")
+            yield Problem(f"{KEY}.{each.name}.name", f"{quoted(each.name)} given twice; give each its own name")
         names.append(each.name)
         for path in each.set:
             if path[0] in FIXED:
-                yield Problem(f"{KEY}.{number}.set", f"{quoted(path[0])} given; an alternative keeps that of its file")
+                yield Problem(
+                    f"{KEY}.{each.name}.set", f"{quoted(path[0])} given; an alternative keeps that of its file"
+                )
+
+
+def problem_of(alternative: Alternative, problem: Problem) -> Problem:
+    """A problem of the scenario with the changes laid over it, located at the change that it is about, if any."""
+    if any(f"{problem.path}.".startswith(f"{'.'.join(path)}.") for path in alternative.set):
+        return Problem(f"{KEY}.{alternative.name}.set.{problem.path}", problem.message)
+    return Problem(f"{KEY}.{alternative.name}", str(problem))
 
 
 def stated_alone(written: Mapping[str, Any]) -> dict[str, Any]:

@@ -24,7 +24,7 @@ from engine.project.size_limits import too_large
 from engine.project.wood_temperature import at_wood_temperature
 from engine.scenario import slopes
 from engine.scenario.accepted import acceptance_problems, accepted_in, accepted_table
-from engine.scenario.alternatives import KEY, Alternative, alternatives_in, stated_alone
+from engine.scenario.alternatives import Alternative, alternatives_in, problem_of, stated_alone
 from engine.scenario.changes import Changes, laid_over, names_in
 from engine.scenario.contradictions import contradictions
 from engine.scenario.resolve import Origins, Resolved, resolved
@@ -155,12 +155,12 @@ def _with_alternatives(
     """
     by_slope: dict[str, list[NamedScenario]] = {each.slope: [] for each in found}
     problems: list[Problem] = []
-    for number, each in enumerate(stated, 1):
+    for each in stated:
         try:
             for scenario in read(each.set):
                 by_slope.setdefault(scenario.slope, []).append(NamedScenario(each.name, each.set, scenario))
         except InputError as wrong:
-            problems += [Problem(f"{KEY}.{number}", f"'{each.name}': {problem}") for problem in wrong.problems]
+            problems += [problem_of(each, problem) for problem in wrong.problems]
     if problems:
         raise InputError(problems)
     return tuple(replace(each, alternatives=tuple(by_slope[each.slope])) for each in found)

@@ -14,6 +14,7 @@ from textual.screen import Screen
 from textual.timer import Timer
 
 from engine.common.errors import InputError, Problem
+from engine.comparison.alternatives import KEPT_BASELINE
 from engine.units import System
 from tui.app.compute import Compute
 from tui.app.file_dialogs import FileDialogs
@@ -279,11 +280,23 @@ class LoadpathApp(AppWithScreens):
     def action_baseline(self) -> None:
         """Keep the comparison as the baseline, or drop it."""
         if self.state.baseline:
-            self.update(baseline=None)
+            self.update(baseline=None, baseline_inputs=None)
             self.notify("The baseline is dropped.", markup=False)
         elif self._has_figures("No baseline was set"):
-            self.update(baseline=self.state.comparison)
+            self.update(baseline=self.state.comparison, baseline_inputs=self.state.inputs)
             self.notify("Baseline set: the change from it is shown under each value.", markup=False)
+
+    def action_keep_baseline(self) -> None:
+        """Write the baseline into the scenario, as an alternative."""
+        kept, now = self.state.baseline_inputs, self.state.inputs
+        if self.state.baseline is None or kept is None:
+            self.notify("No baseline is set; k sets it.", severity="warning", markup=False)
+        elif (inputs := now.with_alternative(KEPT_BASELINE, kept)) is None:
+            self.notify("Nothing was written: the baseline has the same inputs.", severity="warning", markup=False)
+        else:
+            self.document.edit(inputs, now)
+            self.show_document()
+            self.notify("The baseline is an alternative of the scenario now; A ranks it, s saves it.", markup=False)
 
     def _has_figures(self, consequence: str) -> bool:
         """True if the figures belong to the inputs; else say why not, and what to do."""

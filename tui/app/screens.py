@@ -114,7 +114,7 @@ class AppWithScreens(AppWithEndings):
         """Show the scenario's alternatives, ranked."""
         about = (
             "The scenario as stated, its alternatives and the baseline, each compared by every method; the best first. "
-            "The input 'alternatives' states them."
+            "The inputs state them, in the group of that name; K writes the baseline there."
         )
         self.push_screen(TextPage(self.state, "Alternatives", about, text_pages.alternatives))
 

@@ -71,6 +71,9 @@ COMMANDS: tuple[Command, ...] = (
     Command("alternatives", "A", "Alternatives", "Show the scenario's alternatives and the baseline, ranked"),
     Command("why", "w", "Why?", "Show the calculation of the figure in focus", "Why?"),
     Command("baseline", "k", "Baseline", "Show later changes against this comparison; press again to stop", "Baseline"),
+    Command(
+        "keep_baseline", "K", "Keep the baseline", "Write the baseline's inputs into the scenario as an alternative"
+    ),
     Command("next_method", "m", "Next method", "Show the next method, on every screen about one method"),
     Command("next_slope", "right_square_bracket", "Next slope", "Show the next slope of a building with several"),
     Command("building", "B", "Whole building", "Show the totals of all slopes, and the best method of each"),

@@ -8,8 +8,9 @@ from functools import lru_cache
 from itertools import chain
 
 from engine.scenario.changes import Steps
-from tui.model.input_field import InputField, WayField
+from tui.model.input_field import InputField, WayField, input_path
 
+ALTERNATIVES = "Alternatives"
 GROUPS: Mapping[str, tuple[Steps, ...]] = {
     "Job": (("title",),),
     "Site": (("site",),),
@@ -23,12 +24,13 @@ GROUPS: Mapping[str, tuple[Steps, ...]] = {
     "Hardware": (("hardware",),),
     "Prices and labour": (),
     "Methods": (("methods",),),
+    ALTERNATIVES: (("alternatives",),),
     "Documents": (("papers",), ("accepted",), ("report",)),
 }
 """Groups with the tables in them; an input belongs to the longest that it lies in."""
 
 PRICES = "Prices and labour"
-FOLDED_AT_FIRST = frozenset({"Members under the roof", PRICES, "Methods", "Documents"})
+FOLDED_AT_FIRST = frozenset({"Members under the roof", PRICES, "Methods", "Slopes", ALTERNATIVES, "Documents"})
 WANTED = (("roof", "fastening", "uplift"), ("module", "rating_up"), ("module", "rating_down"))
 """Inputs that a file may leave out, but without which no method can be said to hold."""
 
@@ -37,7 +39,8 @@ WANTED = (("roof", "fastening", "uplift"), ("module", "rating_up"), ("module", "
 class Line:
     """One line: the heading of a group, an input, the result of a strength, or the inputs that are left out.
 
-    `key` identifies it; `depth` is 1 for a value of a strength; `count` is the number of inputs left out.
+    `key` identifies it; `depth` is that of the indent; `is_part`: it is a value of a strength; `count` is the number of
+    inputs left out.
     """
 
     key: Steps
@@ -46,6 +49,7 @@ class Line:
     depth: int = 0
     count: int = 0
     is_result: bool = False
+    is_part: bool = False
 
     @property
     def can_be_selected(self) -> bool:
@@ -63,8 +67,9 @@ class Line:
         field = self.field
         if field is None:
             return f"{self.count} more, not set or as usual" if self.count else self.group
-        own = max((each for each in GROUPS[self.group] if field.path[: len(each)] == each), key=len, default=())
-        within = () if self.depth else field.path[max(1, len(own)) : -1]
+        path = input_path(field.path)
+        tables = (table for group in GROUPS.values() for table in group if path[: len(table)] == table)
+        within = () if self.is_part else path[max(1, len(max(tables, key=len, default=()))) : -1]
         part = " ".join(each.replace("_", " ") for each in within if each != "parts")
         return f"{part}: {field.label}" if part and part not in field.label else field.label
 
@@ -82,11 +87,12 @@ class Shown:
 
     def is_wrong(self, field: InputField) -> bool:
         """True if the input, or a part of it, is wrong."""
-        return any(path[: len(field.path)] == field.path for path in self.wrong)
+        own = f"{'.'.join(field.path)}."  # steps of a changed input's path stand together in one
+        return any(f"{'.'.join(path)}.".startswith(own) for path in self.wrong)
 
     def is_needed(self, field: InputField) -> bool:
         """True if it is shown among the first: a result needs it, the file states it, or it wants replacing."""
-        wanted = field.required or field.path in WANTED or field.is_placeholder
+        wanted = field.required or field.path in WANTED or field.is_placeholder or group_of(field) == ALTERNATIVES
         return wanted or field.origin != "default" or field.path == self.open_path or self.is_wrong(field)
 
     def fields_of(self, group: str) -> list[InputField]:
@@ -129,7 +135,8 @@ def _of_group(group: str, fields: Sequence[InputField], shown: Shown) -> Iterato
     whole = bool(shown.search) or group in shown.in_full
     first = [field for field in fields if shown.is_needed(field)]
     others = [field for field in fields if not shown.is_needed(field)]
-    for field in sorted(first, key=lambda each: not each.required and each.path not in WANTED):
+    in_order = group == ALTERNATIVES  # each with the inputs that it changes
+    for field in sorted(first, key=lambda each: not (in_order or each.required or each.path in WANTED)):
         yield from _of_field(group, field, shown, whole=whole)
     for field in others if whole else ():
         yield from _of_field(group, field, shown, whole=whole)
@@ -139,14 +146,15 @@ def _of_group(group: str, fields: Sequence[InputField], shown: Shown) -> Iterato
 
 def _of_field(group: str, field: InputField, shown: Shown, *, whole: bool) -> Iterator[Line]:
     """An input; below a strength the values behind it, and what follows from them."""
-    yield Line(field.path, group, field)
+    depth = int(field.path[:1] == ("alternatives",) and len(field.path) > 3)
+    yield Line(field.path, group, field, depth=depth)
     if isinstance(field, WayField) and field.way:
         for part in field.parts:
             is_needed = part.required or part.editable or part.path[-1] == field.way.keys[0]
             if is_needed or whole or part.path == shown.open_path:
-                yield Line(part.path, group, part, depth=1)
+                yield Line(part.path, group, part, depth=depth + 1, is_part=True)
         if field.parts and field.way.gives_result:
-            yield Line((*field.path, "result"), group, field, depth=1, is_result=True)
+            yield Line((*field.path, "result"), group, field, depth=depth + 1, is_result=True)
 
 
 def _found(fields: Sequence[InputField], search: str) -> list[InputField]:

@@ -12,6 +12,7 @@ from pydantic_core import PydanticUndefined
 
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
+from engine.scenario.alternatives import KEY
 from engine.scenario.changes import REMOVED, Changes, Steps, toml_value, value_at
 from engine.scenario.read import fields_of
 from engine.scenario.resolve import Resolved
@@ -104,7 +105,7 @@ class InputField:
     @property
     def title(self) -> str:
         """Its key in words."""
-        return self.path[-1].replace("_", " ")
+        return input_path(self.path)[-1].replace("_", " ")
 
     @property
     def label(self) -> str:
@@ -197,6 +198,14 @@ class InputField:
         of_standard = self.wording.system
         return sorted(UNITS[dimension], key=lambda each: system_of(each, of_standard) != of_standard)
 
+    def changes_of(self, typed: str) -> Changes:
+        """The changes that a typed text makes."""
+        return {self.path: self.value_of(typed)}
+
+    def path_after(self, typed: str) -> Steps:
+        """Its path once a text is typed; only names of entries change it."""
+        return self.path
+
     def value_of(self, typed: str) -> Any:
         """The value of a typed text: text for quantities and words, a TOML value for numbers and tables."""
         if not typed.strip():
@@ -218,9 +227,17 @@ class InputField:
         return toml_value(typed)
 
 
+def input_path(path: Steps) -> Steps:
+    """The path of the input that an alternative changes; any other path as it is."""
+    if path[0] == KEY and len(path) > 3:
+        return (*path[3].split("."), *path[4:])
+    return path
+
+
 def _table_path(path: Steps) -> Steps:
     """The path that an input of one of several arrays, or of a slope, has in a file with a single one."""
-    return {"arrays": ("array", *path[2:]), "slopes": path[2:]}.get(path[0], path)
+    own = input_path(path)
+    return {"arrays": ("array", *own[2:]), "slopes": own[2:]}.get(own[0], own)
 
 
 @dataclass(frozen=True)

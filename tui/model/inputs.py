@@ -13,7 +13,8 @@ import tomlkit
 from engine.common.errors import InputError
 from engine.loads import STANDARDS, system_of
 from engine.mounting import METHODS
-from engine.scenario.changes import REMOVED, Changes, Steps, laid_over, put, same, value_at
+from engine.scenario.alternatives import KEY as ALTERNATIVES
+from engine.scenario.changes import REMOVED, Changes, Steps, laid_over, names_in, put, same, value_at
 from engine.scenario.read import Scenario, read_scenario, read_slopes, resolved_tables
 from engine.scenario.resolve import Resolved
 from engine.scenario.shelf import USE
@@ -21,6 +22,7 @@ from engine.scenario.slopes import path_in_file, shown_slope, slope_names
 from engine.scenario.sources import without_source
 from engine.schema.toml import to_toml
 from engine.units import System
+from tui.model.entries import differences, entries_of, with_entries
 from tui.model.input_field import NOT_SET, InputField, input_fields
 from tui.storage import paths
 from tui.storage.shelves import names_seen_from, shelves_of
@@ -102,18 +104,23 @@ class Inputs:
             tables = self.tables()
         except InputError:  # a change to a table that the file writes as a value: a problem of the inputs, shown there
             tables = self._file_tables()
-        return tuple(input_fields(tables, self.changes, self._resolved(tables)))
+        found = tuple(input_fields(tables, self.changes, self._resolved(tables)))
+        return tuple(with_entries(found, tables, self.changes))
 
     def edited(self, input_field: InputField, typed: str) -> Inputs:
         """The inputs with one field typed anew."""
-        return self.with_value(input_field.path, input_field.value_of(typed))
+        inputs = self
+        for path, value in input_field.changes_of(typed).items():
+            inputs = inputs.with_value(path, value)
+        return inputs
 
     def with_value(self, path: Steps, value: Any) -> Inputs:
         """The inputs with another value, which may be a part of a table; a value equal to the file's is no change."""
         others = {each: change for each, change in self.changes.items() if each[: len(path)] != path}
         table = next((each for each in others if path[: len(each)] == each), None)
         if table is not None:
-            return self.with_value(table, laid_over(others[table], {path[len(table) :]: value}))
+            whole = laid_over({"": others[table]}, {("", *path[len(table) :]): value})
+            return self.with_value(table, whole[""])
         in_file = value_at(self._file_tables(), path)
         value = in_file if same(value, without_source(in_file)) else value
         return replace(self, changes=others if same(value, in_file) else {**others, path: value})
@@ -124,6 +131,14 @@ class Inputs:
         slope = shown_slope(tables, self.slope)
         located = {path_in_file(tables, slope, path): value for path, value in changes.items()}
         return replace(self, changes={**self.changes, **located})
+
+    def with_alternative(self, name: str, other: Inputs) -> Inputs | None:
+        """The inputs with others as an alternative of this name, numbered where it is taken; None if none differ."""
+        found = differences(self.fields(), other.fields())
+        entries = entries_of(self.tables(), ALTERNATIVES)
+        taken = names_in(entries)
+        free = next(each for each in (name, *(f"{name} {n}" for n in range(2, len(taken) + 3))) if each not in taken)
+        return self.with_value((ALTERNATIVES,), [*entries, {"name": free, "set": found}]) if found else None
 
     def change_from(self, other: Inputs) -> tuple[Steps, str]:
         """Path of the first input that differs, and all that differ in words: "wind speed: 95 mph → 110 mph"."""
@@ -192,7 +207,7 @@ class Inputs:
 
 
 def _on_one_line(value: Any) -> Any:
-    """A table as it is written behind its key; any other value as it is."""
+    """A table as it is written behind its key; any other value as it is, lists of tables as [[tables]]."""
     return tomlkit.parse(f"value = {to_toml(value)}")["value"] if isinstance(value, Mapping) else value
 
 

@@ -38,7 +38,7 @@ class State:
         studies: studies of the comparison's methods that were looked at, by what varies and the method's id.
         problems: everything that is wrong with the inputs.
         system: the units shown.
-        baseline: an earlier comparison that later ones are shown against.
+        baseline: an earlier comparison that later ones are shown against, and the inputs that it was computed from.
         method: id of the method shown by screens about one method; empty until one is selected.
         lesson: the lesson that is open.
     """
@@ -50,6 +50,7 @@ class State:
     problems: tuple[Problem, ...] = ()
     system: System = "us"
     baseline: Comparison | None = None
+    baseline_inputs: Inputs | None = None
     method: str = ""
     lesson: LessonProgress | None = None
 

@@ -7,15 +7,15 @@ from collections.abc import Iterator
 from rich.console import RenderableType
 from rich.table import Table
 
-from engine.comparison.alternatives import prices_are_stated, ranked
-from engine.comparison.compare import Column, Comparison
+from engine.comparison.alternatives import ranked, ranking_rule
+from engine.comparison.compare import Comparison
 from engine.comparison.figures import figure_named
-from engine.comparison.figures.verdict import decisive_figure, verdict_word
+from engine.comparison.figures.verdict import verdict_and_component
 from engine.units import System
 
 FIGURES = ("modules", "attachments", "total_cost")
 NONE = (
-    'No alternatives are stated. Add them to the scenario: [[alternatives]], name = "rail span", '
+    'No alternatives are stated. Add them in the inputs, or to the scenario: [[alternatives]], name = "rail span", '
     'set = { "methods.rail.spacing" = "rail span" }; or keep a comparison as the baseline (k).'
 )
 
@@ -25,8 +25,7 @@ def alternatives_parts(comparison: Comparison, system: System) -> Iterator[Rende
     if not comparison.alternatives:
         yield NONE
         return
-    by = "price per watt" if prices_are_stated(comparison) else "attachments per watt, for prices are placeholders"
-    yield f"ALTERNATIVES, ranked by verdict, then by {by}"
+    yield f"ALTERNATIVES, {ranking_rule(comparison)}"
     yield _table(comparison, system)
 
 
@@ -41,11 +40,5 @@ def _table(comparison: Comparison, system: System) -> Table:
     table.add_row("rank", "alternative", "method", "verdict", *(each.label(job) for each in figures))
     for each in ranked(comparison):
         cells = (figure.cell(each.column, system) for figure in figures)
-        table.add_row(str(each.rank), each.alternative, each.column.title, _verdict(each.column), *cells)
+        table.add_row(str(each.rank), each.alternative, each.column.title, verdict_and_component(each.column), *cells)
     return table
-
-
-def _verdict(column: Column) -> str:
-    """The verdict with its component: "HOLDS 0.95, close: clip"."""
-    decisive = decisive_figure(column)
-    return f"{verdict_word(column)}: {decisive[0]}" if decisive else verdict_word(column)

@@ -98,6 +98,7 @@ class Form(DrawnAnew, VerticalScroll):
         """Show inputs, and mark those that are wrong."""
         self._shown = replace(self._shown, fields=fields, wrong=wrong, open_path=open_path)
         self._system = system
+        self._key = open_path or self._key  # a name that is typed anew is another path
         self._draw()
 
     def filter(self, typed: str) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
@@ -186,6 +188,7 @@ class InputsPane(Vertical):
         elif self._open_field and self._as_opened:
             value = self._as_opened.completed(message.value, self.system)
             self.editor.chosen = value
+            self._open_field = replace(self._open_field, path=self._as_opened.path_after(value))
             self.post_message(InputEdited(self._before.edited(self._as_opened, value), self._before))
 
     def on_input_submitted(self, message: Input.Submitted) -> None:

@@ -50,6 +50,12 @@ def verdict_word(column: Column) -> str:
     return f"{column.status.word} {largest[1]:.2f}{close}{exact}"
 
 
+def verdict_and_component(column: Column) -> str:
+    """The verdict with the component that it rests on: "HOLDS 0.95, close: clip"."""
+    decisive = decisive_figure(column)
+    return f"{verdict_word(column)}: {decisive[0]}" if decisive else verdict_word(column)
+
+
 def not_checked(column: Column) -> str:
     """The components that are not checked, each with who can close it: "purlins (building engineer)"."""
     return "; ".join(f"{words} ({entry.owner})" for words, entry in in_words(column.unchecked.still_open))

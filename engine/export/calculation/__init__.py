@@ -8,6 +8,7 @@ from engine.common.sentences import capitalized
 from engine.comparison.answer import answer_line
 from engine.comparison.compare import Comparison
 from engine.comparison.permit_checklist import permit_checklist
+from engine.export.alternatives_blocks import alternatives_blocks
 from engine.export.calculation import appendix, basis, components, influence, methods, snow_and_combinations, wind
 from engine.export.calculation.shown_once import ShownOnce
 from engine.export.document import Block, Bullets, Contents, Document, Grid, Heading, Words, legend_of_marks
@@ -63,6 +64,7 @@ def _answer(comparison: Comparison, stamp: Stamp, ways: Sequence[WaysOut]) -> It
     yield Grid(METHOD_HEADINGS, method_rows(comparison, stamp.system), numeric=(3, 4, 5), widths=(2, 2, 6, 0, 0, 0))
     for each in ways:
         yield from _ways_out(each, stamp)
+    yield from alternatives_blocks(comparison, stamp.system)
     resistance = comparison.scenario.job.words.resistance
     yield Words(READING.format(resistance=resistance, marks=legend_of_marks()), quiet=True)
     yield Heading("Outstanding documents", 3)

@@ -71,14 +71,14 @@ def test_a_baseline_may_stand_beside_them() -> None:
 @pytest.mark.parametrize(
     ("alternatives", "path", "sentence"),
     [
-        ([TWO_SEAMS, TWO_SEAMS], "alternatives.2.name", "'every second seam' given twice; give each its own name"),
-        ([{"name": "as stated", "set": {}}], "alternatives.1.name", "'as stated' given twice; give each its own name"),
-        ([{"name": "x"}], "alternatives.1.set", "missing; it has no default"),
-        ([{"name": "x", "set": {"use": "p.toml"}}], "alternatives.1.set", "'use' given; an alternative keeps that of its file"),
-        ([{"name": "x", "set": 3}], "alternatives.1.set",
+        ([TWO_SEAMS, TWO_SEAMS], "alternatives.every second seam.name", "'every second seam' given twice; give each its own name"),
+        ([{"name": "as stated", "set": {}}], "alternatives.as stated.name", "'as stated' given twice; give each its own name"),
+        ([{"name": "x"}], "alternatives.x.set", "missing; it has no default"),
+        ([{"name": "x", "set": {"use": "p.toml"}}], "alternatives.x.set", "'use' given; an alternative keeps that of its file"),
+        ([{"name": "x", "set": 3}], "alternatives.x.set",
          '3 given; write a table such as { "array.rows" = 3, "site.wind_speed" = "95 mph" }'),
-        ([{"name": "x", "set": {"modul.mass": "3 kg"}}], "alternatives.1", "'x': modul: unknown; did you mean 'module'?"),
-        ([{"name": "x", "set": {"array.rows": 0}}], "alternatives.1", "'x': array.rows: 0 given; allowed is 1 to 1000"),
+        ([{"name": "x", "set": {"modul.mass": "3 kg"}}], "alternatives.x", "modul: unknown; did you mean 'module'?"),
+        ([{"name": "x", "set": {"array.rows": 0}}], "alternatives.x.set.array.rows", "0 given; allowed is 1 to 1000"),
         ([{"name": f"a{n}", "set": {}} for n in range(21)], "alternatives", "21 given; allowed are 20"),
     ],
 )  # fmt: skip

@@ -11,6 +11,7 @@ from functools import cache
 import pypdf
 import pytest
 
+from engine.comparison.alternatives import with_alternatives
 from engine.comparison.compare import Comparison, compare
 from engine.comparison.record import comparison_record
 from engine.export.answer_page import answer_page
@@ -212,3 +213,27 @@ def test_a_drawing_stands_in_both_forms() -> None:
     last = squeezed(reader("dunlin_hall").pages[-1].extract_text())
     assert "ridge" in last
     assert "eave" in last
+
+
+ALTERNATIVES = [
+    {"name": "rails by their own span", "set": {"methods.rail.spacing": "rail span"}},
+    *({"name": f"module of {mass} kg", "set": {"module.mass": f"{mass} kg"}} for mass in range(20, 24)),
+]
+
+
+def test_alternatives_are_ranked_in_the_calculation_and_the_best_on_the_one_page() -> None:
+    """Every row of the ranking of JSON, in its order; on the page of the answer the first five."""
+    few = {"array__rows": 2, "array__columns": 4}
+    whole = with_alternatives(compare(scenario_of("kestrel_yard", **few, alternatives=ALTERNATIVES), ("rail",)))
+    ranking = json.loads(to_json(comparison_record(whole), Stamp(DAY)))["ranking"]
+    assert len(ranking) == 6
+    report, answer = calculation(whole, Stamp(DAY)), answer_page(whole, Stamp(DAY))
+    on_paper, pages = printed(read(to_pdf(report)), report), read(to_pdf(answer)).pages
+    (page,) = pages
+    for text, count in ((on_paper, 6), (squeezed(page.extract_text()), 5)):
+        rows = [f"{each['rank']}{squeezed(each['alternative'])}rails" for each in ranking]
+        places = [text.find(row) for row in rows[:count]]
+        assert -1 not in places
+        assert places == sorted(places)
+        assert "railsbytheirownspan:methods.rail.spacing=railspan" in text or count == 5
+        assert all(row not in text for row in rows[count:])

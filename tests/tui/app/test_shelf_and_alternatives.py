@@ -74,23 +74,27 @@ async def test_a_name_that_no_shelf_has_is_said_and_the_last_figures_stay(job: P
         assert app.state.comparison is not None
 
 
-async def test_the_alternatives_and_the_baseline_are_ranked_on_a_page(job: Path) -> None:
-    """One more alternative is typed into the input of that name."""
+async def test_an_alternative_is_typed_into_the_form_renamed_and_ranked_beside_the_baseline(job: Path) -> None:
+    """A name, the input it changes, and its value, each typed into a line of its own; the baseline is written too."""
     app = LoadpathApp(Inputs.of_file(job), ("direct",))
     async with app.run_test(size=(140, 45)) as pilot:
         await settled(pilot)
         await pilot.press("k")
-        stated = app.state.inputs.tables()["alternatives"]
-        field = next(each for each in app.state.inputs.fields() if each.path == ("alternatives",))
-        more = to_toml([*stated, {"name": "heavier", "set": {"module.from": "heavy"}}])
-        app.document.edit(app.state.inputs.edited(field, more), app.state.inputs)
-        app.show_document()
-        await settled(pilot)
+        await edit(pilot, "another alternative", "heavy one")
+        await edit(pilot, "heavy one set +", "module from")
+        await edit(pilot, "set module.from", "heavy")
+        await edit(pilot, "heavy one name", "heavier")
+        await edit(pilot, "site wind speed", "80 mph")
         await pilot.press("A")
         await settled(pilot)
         page = str(app.screen.query_one("#text", Static).render())
         for name in ("as stated", "calm", "heavier", "baseline"):
             assert name in page
-        app.document.save()
+        await pilot.press("escape", "K")
+        await settled(pilot)
+        await pilot.press("s")
+        await settled(pilot)
     assert '"module.from" = "heavy"' in job.read_text(encoding="utf-8")
-    assert [each.name for each in Inputs.of_file(job).scenario().alternatives] == ["calm", "heavier"]
+    saved = Inputs.of_file(job).scenario().alternatives
+    assert [each.name for each in saved] == ["calm", "heavier", "kept baseline"]
+    assert [path for path, _ in saved[-1].changes.items()] == [("site", "wind_speed")]

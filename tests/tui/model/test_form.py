@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from engine.common.errors import InputError
 from engine.scenario.changes import REMOVED
 from support import SCENARIOS
 from tui.model.form import FOLDED_AT_FIRST, GROUPS, Line, Shown, lines
@@ -143,3 +144,99 @@ def test_a_new_job_has_no_invented_figure() -> None:
     new = new_job(SCENARIOS)
     needed = [field for field in new.fields() if field.required and field.path[0] in ("building", "roof", "module")]
     assert {field.editable for field in needed} == {"", "not set"}
+
+
+# -- lists of named entries ------------------------------------------------------------------
+
+
+def edited(inputs: Inputs, *typed: tuple[str, str]) -> Inputs:
+    for path, text in typed:
+        inputs = inputs.edited(field_of(path, inputs), text)
+    return inputs
+
+
+PORTRAIT = (
+    ("alternatives.+", "portrait"),
+    ("alternatives.portrait.set.+", "array orientation"),
+    ("alternatives.portrait.set.array.orientation", "portrait"),
+)
+
+
+def test_an_alternative_is_a_name_and_lines_with_the_inputs_that_it_changes() -> None:
+    """Each change has the name, the options and the unit of the input that it changes."""
+    inputs = edited(inputs_of(), *PORTRAIT, ("alternatives.portrait.set.+", "site.wind_speed"))
+    found = [line for line in lines(Shown(fields=inputs.fields(), folded=frozenset())) if line.group == "Alternatives"]
+    assert [(line.depth, line.label, line.field.editable) for line in found if line.field] == [
+        (0, "portrait: name of the alternative", "portrait"),
+        (1, "how rows and columns are counted", "portrait"),
+        (1, "basic wind speed", "105 mph"),
+        (1, "change another input", ""),
+        (0, "another alternative", ""),
+    ]
+    wind = field_of("alternatives.portrait.set.site.wind_speed", inputs)
+    assert wind.completed("95", "us") == "95 mph"
+    assert field_of("alternatives.portrait.set.array.orientation", inputs).options == ("landscape", "portrait")
+
+
+def test_alternatives_are_read_renamed_and_taken_out_again() -> None:
+    inputs = edited(inputs_of(), *PORTRAIT, ("alternatives.portrait.name", "upright"))
+    (read,) = inputs.scenario().alternatives
+    assert (read.name, read.changes) == ("upright", {("array", "orientation"): "portrait"})
+    assert edited(inputs, ("alternatives.upright.name", "")).changes == {}
+    emptied = edited(inputs, ("alternatives.upright.set.array.orientation", ""))
+    assert emptied.tables()["alternatives"] == [{"name": "upright", "set": {}}]
+
+
+def test_alternatives_are_written_as_tables_behind_all_others() -> None:
+    inputs = edited(inputs_of(), *PORTRAIT)
+    text = inputs.as_text(inputs.path)
+    assert text.endswith(
+        '\n[[alternatives]]\nname = "portrait"\n\n[alternatives.set]\n"array.orientation" = "portrait"\n'
+    )
+    assert text.startswith(inputs.text.rstrip())
+    assert Inputs(inputs.path, text).scenario().alternatives[0].name == "portrait"
+
+
+def test_a_wrong_change_is_marked_in_its_own_line() -> None:
+    inputs = edited(inputs_of(), ("alternatives.+", "x"), ("alternatives.x.set.+", "array rows"))
+    inputs = edited(inputs, ("alternatives.x.set.array.rows", "0"))
+    with pytest.raises(InputError) as refused:
+        inputs.scenario()
+    wrong = frozenset(tuple(problem.path.split(".")) for problem in refused.value.problems)
+    form = Shown(fields=inputs.fields(), folded=frozenset(), wrong=wrong)
+    marked = [line.key for line in lines(form) if line.field and not line.is_result and form.is_wrong(line.field)]
+    assert marked == [("alternatives", "x", "set", "array.rows")]
+
+
+def test_an_array_is_added_beside_a_single_one_and_both_are_written_as_a_list() -> None:
+    inputs = edited(inputs_of(), ("array.rows", "3"), ("arrays.+", "B"), ("arrays.B.origin", "40 ft, 40 ft"))
+    arrays = inputs.scenario().job.arrays
+    assert [(each.name, each.rows) for each in arrays] == [("A", 3), ("B", 3)]
+    again = Inputs(inputs.path, inputs.as_text(inputs.path))
+    assert "array" not in again.tables()
+    assert [each.origin for each in again.scenario().job.arrays] == [each.origin for each in arrays]
+    assert [each["name"] for each in edited(inputs, ("arrays.A.name", "")).tables()["arrays"]] == ["B"]
+
+
+def test_slopes_are_added_and_arrays_are_moved_to_them() -> None:
+    first = (("slopes.+", "south"), ("slopes.+", "north"))
+    inputs = edited(inputs_of(), *first, ("arrays.+", "B"), ("arrays.B.slope", "north"))
+    assert field_of("arrays.B.slope", inputs).options == ("south", "north")
+    assert [(each.slope, [array.name for array in each.job.arrays]) for each in inputs.slopes()] == [
+        ("south", ["A"]),
+        ("north", ["B"]),
+    ]
+
+
+def test_other_inputs_are_kept_as_an_alternative_that_leads_back_to_them() -> None:
+    before = inputs_of()
+    now = edited(before, ("site.wind_speed", "120 mph"), ("array.rows", "4"))
+    kept = now.with_alternative("kept", before)
+    assert kept
+    (alternative,) = kept.scenario().alternatives
+    assert alternative.changes == {("site", "wind_speed"): "105 mph", ("array", "rows"): 6}
+    assert alternative.scenario.job == before.scenario().job
+    assert now.with_alternative("kept", now) is None
+    again = edited(kept, ("site.wind_speed", "130 mph")).with_alternative("kept", before)
+    assert again
+    assert [each.name for each in again.scenario().alternatives] == ["kept", "kept 2"]
