@@ -7,11 +7,12 @@ and the worst of the verdicts.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from engine.common.progress import ProgressListener, no_listener
 from engine.common.sentences import listed
+from engine.comparison.alternatives import with_alternatives
 from engine.comparison.answer import choose
 from engine.comparison.compare import Column, Comparison, compare
 from engine.comparison.figures import value_of
@@ -83,6 +84,11 @@ class BuildingComparison:
         return self.slopes[0].scenario.job.title
 
     @property
+    def currency(self) -> str:
+        """The currency of the prices."""
+        return self.slopes[0].scenario.job.currency
+
+    @property
     def names(self) -> tuple[str, ...]:
         """Names of the slopes."""
         return tuple(comparison.scenario.slope for comparison in self.slopes)
@@ -120,7 +126,7 @@ class BuildingComparison:
         count = f"{mix.total('attachments'):,.0f} attachments"
         if not mix.prices_are_stated:
             return f"Fewest attachments: {used}, {count}. No clear winner on price: prices are placeholders."
-        return f"Use {used}: {count}, {mix.total('total_cost'):,.0f} {self.slopes[0].scenario.job.currency}."
+        return f"Use {used}: {count}, {mix.total('total_cost'):,.0f} {self.currency}."
 
 
 def _on_all(mix: Total) -> str:
@@ -132,3 +138,17 @@ def compare_slopes(
 ) -> BuildingComparison:
     """Lay out and check the arrays of every slope with every method, or with the methods named by id."""
     return BuildingComparison(tuple(compare(scenario, only, tell) for scenario in slopes))
+
+
+Compared = Comparison | BuildingComparison
+"""The comparison of one slope, or of a building of several."""
+
+
+def compare_file(
+    slopes: Sequence[Scenario], only: tuple[str, ...] = (), tell: ProgressListener = no_listener
+) -> Compared:
+    """The comparison of a file with its alternatives: of its one slope, or of all slopes of its building."""
+    if len(slopes) == 1:
+        return with_alternatives(compare(slopes[0], only, tell), tell)
+    building = compare_slopes(slopes, only, tell)
+    return replace(building, slopes=tuple(with_alternatives(each, tell) for each in building.slopes))

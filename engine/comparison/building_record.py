@@ -10,7 +10,10 @@ from engine.comparison.record import WaysOfMethods, comparison_record
 
 
 def building_record(
-    building: BuildingComparison, ways_out: Sequence[WaysOfMethods | None] | None = None
+    building: BuildingComparison,
+    ways_out: Sequence[WaysOfMethods | None] | None = None,
+    *,
+    with_attachments: bool = False,
 ) -> dict[str, Any]:
     """Totals by method, the comparison of each slope with its ways out, and the methods of the best mix."""
     of_slopes = zip(building.slopes, ways_out or [None] * len(building.slopes), strict=True)
@@ -22,7 +25,13 @@ def building_record(
         "cautions": list(building.cautions),
         "answer": building.answer,
         "methods": [{"method": each.columns[0].id, **_total(each)} for each in building.totals],
-        "slopes": [{"name": slope.scenario.slope, **comparison_record(slope, ways)} for slope, ways in of_slopes],
+        "slopes": [
+            {
+                "name": slope.scenario.slope,
+                **comparison_record(slope, ways, with_attachments=with_attachments),
+            }
+            for slope, ways in of_slopes
+        ],
         "best_mix": _mix(mix) if mix else None,
     }
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, partial
 
@@ -21,12 +21,12 @@ from engine.export.installer_sheet import installer_sheet
 from engine.export.json import json_schema, to_json
 from engine.export.pull_test_sheet import pull_test_sheet
 from engine.export.readers import DATA, DRAFTER, ESTIMATOR, INSTALLER, READERS, REVIEWER
-from engine.export.readme import readme
+from engine.export.readme import Files, readme
 from engine.export.sheet import sheet_document
 from engine.export.stamp import Stamp
 from engine.export.survey_sheet import survey_sheet
 from engine.studies.record import ways_by_method
-from engine.studies.ways_out import ways_out
+from engine.studies.ways_out import WaysOut, ways_out
 
 OF_ONE = ("installer", "pull_tests", "attachments", "plan", "reactions")
 """Beginnings of the names of one method's files: "plan" of `plan_rail.svg`."""
@@ -42,26 +42,40 @@ class File:
     make: Callable[[], str | bytes]
 
 
-def bundle(comparison: Comparison, stamp: Stamp, readers: Collection[str] = ()) -> tuple[File, ...]:
+Ways = Callable[[], Sequence[WaysOut]]
+"""A function that searches ways out, once."""
+
+
+def searched_once(comparison: Comparison) -> Ways:
+    """The ways out of a comparison, searched when the first file needs them."""
+    return cache(partial(ways_out, comparison))
+
+
+def bundle(
+    comparison: Comparison, stamp: Stamp, readers: Collection[str] = (), ways: Ways | None = None
+) -> tuple[File, ...]:
     """The files of a comparison for some readers, or for all, in the order they are made; a README comes first."""
-    every = (*_of_all(comparison, stamp), *_of_each(comparison, stamp))
+    every = (*_of_all(comparison, stamp, ways or searched_once(comparison)), *_of_each(comparison, stamp))
+    return for_readers(every, readers, partial(readme, comparison, stamp))
+
+
+def for_readers(every: Sequence[File], readers: Collection[str], about: Callable[[Files], str]) -> tuple[File, ...]:
+    """The files for some readers, or for all, below a README; `about` writes it from the files that each reads."""
     files = tuple(file for file in every if not readers or set(readers) & set(file.readers))
     chosen = [reader for reader in READERS if not readers or reader in readers]
     listed = {reader: {file.name: file.purpose for file in files if reader in file.readers} for reader in chosen}
-    about = partial(readme, comparison, stamp, listed)
-    return (File("README.txt", "what each file is for", READERS, about), *files)
+    return (File("README.txt", "what each file is for", READERS, partial(about, listed)), *files)
 
 
-def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
-    """The files of all methods together; ways out are searched once, when the first file needs them."""
-    ways = cache(partial(ways_out, comparison))
+def _of_all(comparison: Comparison, stamp: Stamp, ways: Ways) -> Iterator[File]:
+    """The files of all methods together."""
     about = "the answer on one page, for the customer and the site file"
-    yield from _as_page_and_pdf("answer", about, READERS, partial(answer_page, comparison, stamp))
+    yield from as_page_and_pdf("answer", about, READERS, partial(answer_page, comparison, stamp))
     about = "the whole calculation, to print"
-    yield from _as_page_and_pdf("report", about, (REVIEWER,), lambda: calculation(comparison, stamp, ways()))
+    yield from as_page_and_pdf("report", about, (REVIEWER,), lambda: calculation(comparison, stamp, ways()))
     about = "what to measure on the roof, each line with its input, to print"
     measured = partial(survey_sheet, comparison)
-    yield from _as_page_and_pdf("survey", about, (INSTALLER,), lambda: sheet_document(measured(), comparison, stamp))
+    yield from as_page_and_pdf("survey", about, (INSTALLER,), lambda: sheet_document(measured(), comparison, stamp))
     yield File(
         "bill.xlsx",
         "bill with subtotals, cut list, cutting plan, differences between methods",
@@ -104,7 +118,7 @@ def _of_all(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
         yield File(name, "a long table with stable ids", (DATA,), make)
 
 
-def _as_page_and_pdf(name: str, about: str, readers: tuple[str, ...], make: Callable[[], Document]) -> Iterator[File]:
+def as_page_and_pdf(name: str, about: str, readers: tuple[str, ...], make: Callable[[], Document]) -> Iterator[File]:
     """A document in its two forms; it is made once, when the first of them is needed."""
     document = cache(make)
     yield File(f"{name}.html", about, readers, lambda: to_html(document()))
@@ -125,7 +139,7 @@ def _of_one(comparison: Comparison, column: Column, design: Design, stamp: Stamp
     title, id_ = column.title, column.id
     about = f"{title}: setting out, cut list and check-off, to print"
     sheet = partial(installer_sheet, comparison, column, design)
-    yield from _as_page_and_pdf(
+    yield from as_page_and_pdf(
         f"installer_{id_}", about, (INSTALLER,), lambda: sheet_document(sheet(), comparison, stamp)
     )
     yield File(
@@ -163,6 +177,6 @@ def _of_one(comparison: Comparison, column: Column, design: Design, stamp: Stamp
         )
         about = f"{title}: plan of pull tests on site, to print"
         tests = partial(pull_test_sheet, column, design, candidate)
-        yield from _as_page_and_pdf(
+        yield from as_page_and_pdf(
             f"pull_tests_{id_}", about, (INSTALLER, REVIEWER), lambda: sheet_document(tests(), comparison, stamp)
         )

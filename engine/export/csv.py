@@ -16,6 +16,7 @@ from engine.comparison.attachment_schedule import Schedule
 from engine.comparison.building_comparison import BuildingComparison
 from engine.comparison.compare import Column, Comparison
 from engine.export.bill_table import bill_notes, bill_table, building_bill_table
+from engine.export.building_tables import building_schedule_table, totals_table
 from engine.export.flag_sections import flag_sections
 from engine.export.reactions_table import SIGNS, method_reactions_table
 from engine.export.stamp import FORMULA_SIGNS, Stamp, harmless
@@ -55,14 +56,22 @@ def alternatives_csv(comparison: Comparison, stamp: Stamp) -> str:
 
 def building_bill_csv(building: BuildingComparison, stamp: Stamp) -> str:
     """The bills of every slope and of all slopes."""
-    first = building.slopes[0]
-    notes = [
-        ("title", building.title),
-        *stamp.of(first)[1:],
-        *bill_notes(first),
-        *(("caution", words) for words in building.cautions),
-    ]
+    notes = [*_of_building(building, stamp), *bill_notes(building.slopes[0])]
     return written(building_bill_table(building, stamp.system), notes)
+
+
+def totals_csv(building: BuildingComparison, stamp: Stamp) -> str:
+    """Every method by slope and in total."""
+    return written(totals_table(building, stamp.system), _of_building(building, stamp))
+
+
+def building_attachments_csv(building: BuildingComparison, stamp: Stamp) -> str:
+    """The attachments of all slopes and methods."""
+    return written(building_schedule_table(building), _of_building(building, stamp))
+
+
+def _of_building(building: BuildingComparison, stamp: Stamp) -> list[tuple[str, str]]:
+    return [*stamp.of_building(building), *(("caution", words) for words in building.cautions)]
 
 
 def attachments_csv(comparison: Comparison, column: Column, schedule: Schedule, stamp: Stamp) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from engine import __version__
+from engine.comparison.building_comparison import BuildingComparison
 from engine.comparison.compare import Column, Comparison, standard_line
 from engine.comparison.figures.verdict import verdict_line
 from engine.units import System, feet_and_inches, text
@@ -68,6 +69,10 @@ class Stamp:
             ("date", self.date.isoformat()),
             ("units", " and ".join(UNITS.values()) if self.both_systems else UNITS[self.system]),
         )
+
+    def of_building(self, building: BuildingComparison) -> tuple[tuple[str, str], ...]:
+        """Statements about an output of all slopes of a building by name; the title comes first."""
+        return ("title", building.title), *self.of(building.slopes[0])[1:]
 
     def of_method(self, comparison: Comparison, column: Column) -> tuple[tuple[str, str], ...]:
         """Statements about the output of one method, with its verdict and the cautions."""

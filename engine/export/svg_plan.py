@@ -3,27 +3,28 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Sequence
-from itertools import pairwise
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
+from engine.comparison import roof_plan
+from engine.comparison.building_comparison import BuildingComparison, Total
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures.verdict import verdict_line
-from engine.comparison.hardware_plan import Segments
-from engine.comparison.plan_labels import numbered, row_numbers, zone_labels
 from engine.comparison.roof_plan import Plan
 from engine.export.drawing_scale import EDGE, PAPERS, POINT, Paper, bar_length, scale_of
 from engine.export.plan_legend import LegendItem, legend
 from engine.export.stamp import Stamp
 from engine.export.svg import Drawing, shortened
-from engine.mounting.layout import Rectangles
+from engine.export.svg_slope import SlopeView, radius
 
 LEFT, RIGHT = 66.0, 76.0
 HEAD, TOP, FOOT = 70.0, 30.0, 100.0
 """Room beside the roof, for the head, between head and roof, and from the eave to the legend [pt]."""
 
-LINE, LETTER, ZONE_LETTER = 13.0, 8.0, 13.0
-CIRCLE = 0.25
-"""Radius of an attachment's circle, where neither larger nor smaller than its limits on paper [m]."""
+BETWEEN = 120.0
+"""Room from an eave to the upper edge of the slope below it on the sheet [pt]."""
+
+LINE = 13.0
 
 COLUMN = 270.0
 """Width of a column of the legend [pt]."""
@@ -64,32 +65,74 @@ STYLES = {
 }
 
 
+@dataclass(frozen=True, eq=False)
+class SlopePlan:
+    """The plan of one method on one slope; the slope's name is empty where there is only one."""
+
+    column: Column
+    plan: Plan
+    slope: str = ""
+
+    @property
+    def verdict(self) -> str:
+        """The slope, the method and its verdict."""
+        of_slope = f"slope {self.slope}, " if self.slope else ""
+        return f"{of_slope}{self.column.title}: {verdict_line(self.column)}"
+
+
 def plan_drawing(
     comparison: Comparison, column: Column, plan: Plan, stamp: Stamp, paper: Paper | None = None
 ) -> Drawing:
     """The roof plan of one method on a sheet of paper; None: the usual one of the units."""
-    return _Sheet(plan, column, stamp, paper or PAPERS[stamp.system]).drawn(comparison, column)
+    about = f"Roof plan, {column.title}: one slope, seen perpendicular to it"
+    sheet = _Sheet((SlopePlan(column, plan),), stamp, paper or PAPERS[stamp.system])
+    return sheet.drawn(f"{comparison.title}: {column.title}", about, stamp.of(comparison), comparison.cautions)
+
+
+def building_plan_drawing(
+    building: BuildingComparison, total: Total, stamp: Stamp, paper: Paper | None = None
+) -> Drawing:
+    """The plan of every slope that was laid out, one above the other on one sheet, all to one scale."""
+    slopes = tuple(
+        SlopePlan(column, roof_plan.plan(column.design), name)
+        for name, column in zip(total.slopes, total.columns, strict=True)
+        if column.design
+    )
+    about = f"Roof plan, {total.title}: {len(slopes)} slopes, each seen perpendicular to it"
+    sheet = _Sheet(slopes, stamp, paper or PAPERS[stamp.system])
+    return sheet.drawn(f"{building.title}: {total.title}", about, stamp.of_building(building), building.cautions)
 
 
 class _Sheet:
-    """A plan and its scale: metres on the slope to points on the sheet."""
+    """The plans of slopes one above the other, and their scale: metres on the slope to points on the sheet."""
 
-    def __init__(self, plan: Plan, column: Column, stamp: Stamp, paper: Paper) -> None:
-        self.plan, self.stamp, self.legend = plan, stamp, legend(plan)
+    def __init__(self, slopes: Sequence[SlopePlan], stamp: Stamp, paper: Paper) -> None:
+        self.slopes, self.stamp, self.exact = slopes, stamp, paper.exact
+        self.legend = tuple(dict.fromkeys(item for each in slopes for item in legend(each.plan)))
+        length = max(each.plan.length for each in slopes)
+        depth = sum(each.plan.depth for each in slopes)
         sides = paper.width - 2 * EDGE, paper.height - 2 * EDGE
-        words = f"{column.title}: {verdict_line(column)}"
         options = []
         for width, height in (sides, sides[::-1]):
-            verdict = textwrap.wrap(words, int(width / POINT * LETTERS_A_POINT))
+            letters = int(width / POINT * LETTERS_A_POINT)
+            verdict = [line for each in slopes for line in textwrap.wrap(each.verdict, letters)]
             above = HEAD + LINE * len(verdict) + TOP
             below = FOOT + LINE * (self._legend_rows(width / POINT) + NOTES)
-            room = width - (LEFT + RIGHT) * POINT, height - (above + below) * POINT
-            options.append((scale_of(plan.length, plan.depth, *room, stamp.system), width, above, verdict))
-        self.exact = paper.exact
-        self.scale, width, self.above, self.verdict = min(options, key=lambda option: option[0].ratio)
+            between = BETWEEN * (len(slopes) - 1)
+            room = width - (LEFT + RIGHT) * POINT, height - (above + between + below) * POINT
+            options.append((scale_of(length, depth, *room, stamp.system), width, above, verdict))
+        self.scale, width, above, self.verdict = min(options, key=lambda option: option[0].ratio)
         self.width, self.point = width / POINT, self.scale.ratio * POINT
-        self.foot = self.above + plan.depth / self.point
-        self.left = LEFT + (self.width - LEFT - RIGHT - plan.length / self.point) / 2
+        self.views = tuple(self._views(above))
+        self.foot = self.views[-1].foot
+
+    def _views(self, top: float) -> Iterator[SlopeView]:
+        """The slopes from the top of the sheet, each in the middle of its width."""
+        for each in self.slopes:
+            plan, foot = each.plan, top + each.plan.depth / self.point
+            left = LEFT + (self.width - LEFT - RIGHT - plan.length / self.point) / 2
+            yield SlopeView(plan, self.stamp, self.point, left, foot)
+            top = foot + BETWEEN
 
     @property
     def scale_words(self) -> str:
@@ -100,25 +143,19 @@ class _Sheet:
         columns = max(1, int((width - 2 * LINE) / COLUMN))
         return -(-len(self.legend) // columns)
 
-    def x(self, metres: float) -> float:
-        return self.left + float(metres) / self.point
-
-    def y(self, metres: float) -> float:
-        return self.foot - float(metres) / self.point
-
-    def drawn(self, comparison: Comparison, column: Column) -> Drawing:
+    def drawn(self, title: str, about: str, statements: Sequence[tuple[str, str]], cautions: Sequence[str]) -> Drawing:
+        """The sheet: what it is about and who says so above the slopes, the legend and the notes below them."""
         letters = int(self.width * LETTERS_A_POINT)
-        notes = [line for words in (ROWS, *comparison.cautions) for line in textwrap.wrap(words, letters)]
+        notes = [line for words in (ROWS, *cautions) for line in textwrap.wrap(words, letters)]
         rows = self._legend_rows(self.width)
         height = self.foot + FOOT + LINE * (rows + len(notes) + 1)
-        title = f"{comparison.title}: {column.title}"
         drawing = Drawing("plan", self.width, height, title, STYLES, unit="pt")
-        self._head(drawing, comparison, column)
-        self._roof(drawing)
-        self._array(drawing)
-        self._hardware(drawing)
-        self._names(drawing)
-        self._dimensions(drawing)
+        self._head(drawing, about, statements)
+        for each, view in zip(self.slopes, self.views, strict=True):
+            view.draw(drawing)
+            if each.slope:
+                drawing.text(view.x(0), view.top - 18, f"slope {each.slope}", "verdict")
+        self._bar(drawing)
         for number, item in enumerate(self.legend):
             down, across = number % rows, number // rows
             self._legend_item(drawing, item, LINE + COLUMN * across, self.foot + FOOT + LINE * down)
@@ -126,16 +163,17 @@ class _Sheet:
             drawing.text(LINE, self.foot + FOOT + LINE * (rows + 0.5 + number), words)
         return drawing
 
-    def _head(self, drawing: Drawing, comparison: Comparison, column: Column) -> None:
-        (_, title), *others = self.stamp.of(comparison)
+    def _head(self, drawing: Drawing, about: str, statements: Sequence[tuple[str, str]]) -> None:
+        (_, title), *others = statements
         letters = int(self.width * LETTERS_A_POINT)
         drawing.text(LINE, 22, shortened(title, letters // 2), "title")
-        drawing.text(LINE, 38, f"Roof plan, {column.title}: one slope, seen perpendicular to it")
+        drawing.text(LINE, 38, about)
         drawing.text(LINE, 52, shortened(" · ".join(words for _, words in others), letters))
         for number, words in enumerate(self.verdict):
             drawing.text(LINE, 66 + LINE * number, words, "verdict")
-        if self.plan.north:
-            self._north(drawing, self.width - 40, 34, *self.plan.north)
+        for view in self.views:
+            if view.plan.north:
+                self._north(drawing, self.width - 40, 34 if len(self.views) == 1 else view.top + 34, *view.plan.north)
 
     @staticmethod
     def _north(drawing: Drawing, x: float, y: float, along: float, up: float) -> None:
@@ -145,93 +183,13 @@ class _Sheet:
         drawing.path([tail, tip, barbs[0], tip, barbs[1]])
         drawing.text(x + 29 * along, y - 29 * up + 3.5, "N", "verdict", anchor="middle")
 
-    def _roof(self, drawing: Drawing) -> None:
-        plan = self.plan
-        for rib in plan.ribs:
-            drawing.line(self.x(rib), self.y(0), self.x(rib), self.y(plan.depth), "rib")
-        for rafter in plan.rafters:
-            drawing.line(self.x(rafter), self.y(0), self.x(rafter), self.y(plan.depth), "support")
-        for support in plan.supports:
-            drawing.line(self.x(0), self.y(support), self.x(plan.length), self.y(support), "support")
-        self._segments(drawing, plan.borders, "zone")
-        drawing.rectangle(self.x(0), self.y(plan.depth), plan.length / self.point, plan.depth / self.point, "roof")
-
-    def _array(self, drawing: Drawing) -> None:
-        plan = self.plan
-        for module, exposed in enumerate(plan.exposed.tolist()):
-            self._rectangle(drawing, plan.modules, module, "exposed" if exposed else "module")
-        self._segments(drawing, plan.exposed_edges, "edge")
-        for place in plan.keep_clear:
-            (left, low), (wide, deep) = place.at, place.size
-            drawing.rectangle(self.x(left), self.y(low + deep), wide / self.point, deep / self.point, "clear")
-            drawing.line(self.x(left), self.y(low), self.x(left + wide), self.y(low + deep), "thin")
-            drawing.line(self.x(left), self.y(low + deep), self.x(left + wide), self.y(low), "thin")
-
-    def _hardware(self, drawing: Drawing) -> None:
-        """Members, clamps and every attachment, and the numbers at both ends of each row."""
-        hardware, attachments = self.plan.hardware, self.plan.attachments
-        self._segments(drawing, hardware.members, "member")
-        self._segments(drawing, hardware.frames, "frame")
-        for x, y in zip(hardware.clamp_x, hardware.clamp_y, strict=True):
-            drawing.rectangle(self.x(x) - 1, self.y(y) - 2, 2, 4, "clamp")
-        for x, y, verdict in zip(attachments.x, attachments.y, attachments.verdicts, strict=True):
-            drawing.circle(self.x(x), self.y(y), self._radius(verdict), verdict.replace(" ", "-"))
-        for row in row_numbers(self.plan, LETTER * self.point):
-            drawing.text(self.x(row.left) - 6, self.y(row.y) + 3, str(row.first), "small", anchor="end")
-            drawing.text(self.x(row.right) + 6, self.y(row.y) + 3, str(row.last), "small")
-
-    def _radius(self, verdict: str) -> float:
-        """Radius of an attachment's circle [pt], smaller where a small scale crowds them."""
-        return min(2.2, max(1.2, CIRCLE / self.point)) * (1.5 if verdict == "over" else 1.0)
-
-    def _names(self, drawing: Drawing) -> None:
-        """Names of the edges and zones, and numbers of ribs and supports."""
-        plan, middle = self.plan, self.x(self.plan.length / 2)
-        drawing.text(middle, self.y(plan.depth) - 18, plan.top, anchor="middle")
-        drawing.text(middle, self.foot + 24, "eave", anchor="middle")
-        drawing.text(self.x(0) - 6, self.y(plan.depth / 2), f"left {plan.side}", anchor="middle", turned=True)
-        for index in numbered(plan.ribs, 20 * self.point):
-            for y in (self.foot + 10, self.y(plan.depth) - 5):
-                drawing.text(self.x(plan.ribs[index]), y, str(index + 1), "small", anchor="middle")
-        for index in numbered(plan.supports, 9 * self.point):
-            drawing.text(self.x(plan.length) + 5, self.y(plan.supports[index]) + 3, str(index + 1), "small")
-        for place in plan.keep_clear:
-            x, y = self.x(place.at[0] + place.size[0] / 2), self.y(place.at[1] + place.size[1]) - 3
-            drawing.text(x, y, place.name, "small", anchor="middle")
-        for label in zone_labels(plan, 0.75 * ZONE_LETTER * self.point):
-            if label.points_at:
-                x, y = label.points_at
-                drawing.line(self.x(label.x) - 8, self.y(label.y), self.x(x), self.y(y), "thin")
-                drawing.circle(self.x(x), self.y(y), 1.5, "over")
-            drawing.text(self.x(label.x), self.y(label.y) + 4.5, label.name, "zone-name", anchor="middle")
-
-    def _dimensions(self, drawing: Drawing) -> None:
-        """Two chains below the eave and two beside the left rake, and a scale bar."""
-        for away, chains in enumerate(((self.plan.along_eave, self.plan.up_slope), self._whole())):
-            down, left = self.foot + 44 + 18 * away, self.x(0) - 26 - 18 * away
-            for start, end in pairwise(chains[0]):
-                self._measure(drawing, (self.x(start), down), (self.x(end), down), end - start)
-            for start, end in pairwise(chains[1]):
-                self._measure(drawing, (left, self.y(start)), (left, self.y(end)), end - start)
+    def _bar(self, drawing: Drawing) -> None:
+        """A bar of a round length, below the lowest eave."""
         length, words = bar_length(self.scale, 150 * POINT, self.stamp.system)
         down, wide = self.foot + FOOT - 20, length / self.point
         drawing.rectangle(LINE, down - 3, wide / 2, 3, "over")
         drawing.rectangle(LINE + wide / 2, down - 3, wide / 2, 3, "thin")
         drawing.text(LINE + wide + 8, down, f"{words}{self.scale_words}")
-
-    def _whole(self) -> tuple[Sequence[float], Sequence[float]]:
-        return (0.0, self.plan.length), (0.0, self.plan.depth)
-
-    def _measure(self, drawing: Drawing, start: tuple[float, float], end: tuple[float, float], length: float) -> None:
-        upright, words = start[0] == end[0], self.stamp.length(length)
-        drawing.line(*start, *end, "thin")
-        for x, y in (start, end):
-            drawing.line(x - 3, y + 3, x + 3, y - 3, "thin")
-        if abs(end[0] - start[0]) + abs(end[1] - start[1]) < 4 * len(words):
-            return  # too short for its words; the chain's other parts and the whole give it
-        middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
-        x, y = middle[0] - (4 if upright else 0), middle[1] - (0 if upright else 4)
-        drawing.text(x, y, words, "small", anchor="middle", turned=upright)
 
     def _legend_item(self, drawing: Drawing, item: LegendItem, x: float, y: float) -> None:
         if item.shape == "line":
@@ -241,13 +199,5 @@ class _Sheet:
         elif item.shape == "clamp":
             drawing.rectangle(x + 10, y - 5, 2, 4, item.style)
         else:
-            drawing.circle(x + 11, y - 3, self._radius(item.style), item.style)
+            drawing.circle(x + 11, y - 3, radius(item.style, self.point), item.style)
         drawing.text(x + 28, y, item.words, "small")
-
-    def _rectangle(self, drawing: Drawing, at: Rectangles, which: int, style: str) -> None:
-        left, high = self.x(at.left[which]), self.y(at.high[which])
-        drawing.rectangle(left, high, self.x(at.right[which]) - left, self.y(at.low[which]) - high, style)
-
-    def _segments(self, drawing: Drawing, lines: Segments, style: str) -> None:
-        for x1, y1, x2, y2 in zip(lines.x1, lines.y1, lines.x2, lines.y2, strict=True):
-            drawing.line(self.x(x1), self.y(y1), self.x(x2), self.y(y2), style)

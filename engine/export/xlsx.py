@@ -14,9 +14,19 @@ import xlsxwriter
 
 from engine.comparison.attachment_schedule import Schedule
 from engine.comparison.bill_figures import cheapest
+from engine.comparison.building_comparison import BuildingComparison
 from engine.comparison.compare import Column, Comparison
 from engine.export import table as tables
-from engine.export.bill_table import PART, bill_notes, bill_table, cut_list_table, cutting_table, differences_table
+from engine.export.bill_table import (
+    PART,
+    bill_notes,
+    bill_table,
+    building_bill_table,
+    cut_list_table,
+    cutting_table,
+    differences_table,
+)
+from engine.export.building_tables import building_schedule_table, totals_table
 from engine.export.headings import decimals_in_row, headings
 from engine.export.reactions_table import SIGNS, method_reactions_table, reactions_table
 from engine.export.stamp import Stamp
@@ -70,7 +80,19 @@ def bill_workbook(comparison: Comparison, stamp: Stamp) -> bytes:
     return _workbook(comparison, stamp, sheets)
 
 
-def _cautions(comparison: Comparison) -> tuple[tuple[str, str], ...]:
+def building_workbook(building: BuildingComparison, stamp: Stamp) -> bytes:
+    """Totals, bills and attachments of all slopes."""
+    first = building.slopes[0]
+    sheets = {
+        "totals": totals_table(building, stamp.system),
+        "bill": building_bill_table(building, stamp.system),
+        "attachments": building_schedule_table(building),
+        "about": _about(*stamp.of_building(building), *bill_notes(first), *_cautions(building)),
+    }
+    return _workbook(first, stamp, sheets, building.title)
+
+
+def _cautions(comparison: Comparison | BuildingComparison) -> tuple[tuple[str, str], ...]:
     return tuple(("caution", words) for words in comparison.cautions)
 
 
@@ -78,11 +100,14 @@ def _about(*statements: tuple[str, str]) -> pd.DataFrame:
     return pd.DataFrame(statements, columns=["subject", "text"], dtype=object)
 
 
-def _workbook(comparison: Comparison, stamp: Stamp, sheets: Mapping[str, pd.DataFrame]) -> bytes:
+def _workbook(comparison: Comparison, stamp: Stamp, sheets: Mapping[str, pd.DataFrame], title: str = "") -> bytes:
+    """Sheets as a workbook, in the words of a comparison; its title unless another is given."""
     written = io.BytesIO()
     book = xlsxwriter.Workbook(written, {"in_memory": True})
     created = datetime.datetime.combine(stamp.date, datetime.time())
-    book.set_properties({"title": comparison.title[:MAX_PROPERTY], "comments": stamp.version, "created": created})
+    book.set_properties(
+        {"title": (title or comparison.title)[:MAX_PROPERTY], "comments": stamp.version, "created": created}
+    )
     writer = _Writer(book, comparison)
     for name, table in sheets.items():
         writer.add_sheet(name, table)

@@ -8,6 +8,9 @@ from pathlib import Path
 from textual.app import App
 
 from engine.common.errors import InputError
+from engine.common.progress import ProgressListener
+from engine.comparison.alternatives import with_alternatives
+from engine.comparison.building_comparison import Compared, compare_file
 from engine.comparison.compare import Comparison
 from engine.export.stamp import ScenarioFile
 from engine.units import System
@@ -79,7 +82,15 @@ class FileDialogs:
         """Ask for a folder and write everything about a comparison into it."""
         inputs = self._document.inputs
         source = ScenarioFile.of_text(inputs.path.name, inputs.text, inputs.changed_values())
-        page = Export(comparison, system, f"{inputs.path.stem}_export", source)
+        methods = tuple(column.id for column in comparison.columns)
+
+        def compare(tell: ProgressListener) -> Compared:
+            """The comparison of all slopes; of a single one it is known."""
+            if comparison.scenario.slopes:
+                return compare_file(inputs.slopes(), methods, tell)
+            return with_alternatives(comparison, tell)
+
+        page = Export(compare, system, f"{inputs.path.stem}_export", source)
         self._app.push_screen(page, self._say)
 
     def _say(self, sentence: str | None) -> None:

@@ -16,8 +16,9 @@ from heapq import heappop, heappush
 from pathlib import Path
 
 from engine.common.errors import InputError, Problem
+from engine.comparison.building_comparison import Compared
 from engine.scenario.shelf import Shelf
-from tui.cli.formats import Compared, Request, all_hold, as_json, compared, in_format
+from tui.cli.formats import Request, all_hold, as_json, compared, in_format
 from tui.cli.read_options import scenario_path, scenarios_of, shelves_in
 from tui.cli.workers import Workers, workers
 from tui.model.exit_codes import Exit

@@ -7,10 +7,9 @@ from dataclasses import dataclass, replace
 
 from engine.common.errors import InputError, Problem
 from engine.common.progress import ProgressListener, no_listener
-from engine.comparison.alternatives import with_alternatives
-from engine.comparison.building_comparison import BuildingComparison, compare_slopes
+from engine.comparison.building_comparison import BuildingComparison, Compared, compare_file
 from engine.comparison.building_record import building_record
-from engine.comparison.compare import Comparison, compare
+from engine.comparison.compare import Comparison
 from engine.comparison.record import WaysOfMethods, comparison_record
 from engine.design.status import Status
 from engine.export.json import to_json
@@ -18,9 +17,6 @@ from engine.export.stamp import Stamp
 from engine.scenario.read import Scenario
 from engine.studies.record import ways_by_method
 from engine.studies.ways_out import WaysOut, ways_out
-
-Compared = Comparison | BuildingComparison
-"""The comparison of one slope, or of a building of several."""
 
 
 @dataclass(frozen=True)
@@ -53,11 +49,8 @@ class Request:
 
 
 def compared(scenarios: Sequence[Scenario], request: Request, tell: ProgressListener = no_listener) -> Compared:
-    """The comparison of a file with its alternatives: of its one slope, or of all slopes of its building."""
-    if len(scenarios) == 1:
-        return with_alternatives(compare(scenarios[0], request.methods, tell), tell)
-    building = compare_slopes(scenarios, request.methods, tell)
-    return replace(building, slopes=tuple(with_alternatives(each, tell) for each in building.slopes))
+    """The comparison of a file by the methods of the request, with its alternatives."""
+    return compare_file(scenarios, request.methods, tell)
 
 
 def all_hold(comparison: Compared) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from typing import ClassVar
 
@@ -14,14 +16,18 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from engine.common.errors import InputError
+from engine.common.progress import ProgressListener
 from engine.common.safe_text import safe_text
-from engine.comparison.compare import Comparison
+from engine.comparison.building_comparison import Compared
 from engine.export.stamp import ScenarioFile, Stamp
 from engine.units import System
 from tui.model.internal_error import internal_error
 from tui.model.state import COMPUTING
 from tui.storage import paths
-from tui.storage.export_folder import date_of, existing_files, write_export
+from tui.storage.export_folder import date_of, existing_files, export_files, write_export
+
+Compare = Callable[[ProgressListener], Compared]
+"""A function that compares what is to be exported, with words of progress."""
 
 
 class Export(ModalScreen[str | None]):
@@ -36,9 +42,9 @@ class Export(ModalScreen[str | None]):
             super().__init__()
             self.words, self.wrong, self.done = words, wrong, done
 
-    def __init__(self, comparison: Comparison, system: System, proposed: str, source: ScenarioFile) -> None:
+    def __init__(self, compare: Compare, system: System, proposed: str, source: ScenarioFile) -> None:
         super().__init__()
-        self.comparison, self.proposed = comparison, proposed
+        self.compare, self.proposed = cache(compare), proposed
         self.stamp = Stamp(date_of(None), system, file=source)
         self._confirmed: Path | None = None
 
@@ -58,34 +64,40 @@ class Export(ModalScreen[str | None]):
             return
         try:
             folder = paths.typed(message.value)
-            existing = existing_files(self.comparison, self.stamp, folder)
         except InputError as wrong:
             self._say("", str(wrong.problems[0]))
             return
-        if existing and self._confirmed != folder:
-            self._confirmed = folder
-            self._say("", f"{len(existing)} of the files exist in {folder}; press enter again to replace them")
-            return
         self.query_one(Input).disabled = True
         self._say(COMPUTING, "")
-        self._write(folder, overwrite=bool(existing))
+        self._write(folder, overwrite=self._confirmed == folder)
 
     @work(thread=True, exclusive=True, group="export")
     def _write(self, folder: Path, *, overwrite: bool) -> None:
         try:
-            written = write_export(
-                self.comparison,
-                self.stamp,
-                folder,
-                lambda words: self.post_message(self.Progress(words)),
-                overwrite=overwrite,
-            )
+            self._written(folder, overwrite=overwrite)
         except InputError as wrong:
             self.post_message(self.Progress(str(wrong.problems[0]), wrong=True))
         except Exception as failure:  # the app stays open
             self.post_message(self.Progress(internal_error(failure), wrong=True))
-        else:
-            self.post_message(self.Progress(f"{written} files written to {folder}", done=True))
+
+    def _written(self, folder: Path, *, overwrite: bool) -> None:
+        """Compare all slopes and write every file; where some exist, ask first.
+
+        Raises:
+            InputError: an input of another slope is wrong, or the folder cannot be written.
+        """
+        export = export_files(self.compare(self._tell), self.stamp)
+        existing = existing_files(export, folder)
+        if existing and not overwrite:
+            self._confirmed = folder
+            words = f"{len(existing)} of the files exist in {folder}; press enter again to replace them"
+            self.post_message(self.Progress(words, wrong=True))
+            return
+        written = write_export(export, folder, self._tell, overwrite=overwrite)
+        self.post_message(self.Progress(f"{written} files written to {folder}", done=True))
+
+    def _tell(self, words: str) -> None:
+        self.post_message(self.Progress(words))
 
     def on_export_progress(self, message: Progress) -> None:
         """Show the progress; after a failure another folder can be given."""

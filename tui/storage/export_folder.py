@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Collection, Sequence
-from pathlib import Path
+from collections.abc import Callable, Collection, Mapping, Sequence
+from pathlib import Path, PurePath
+from typing import TYPE_CHECKING
 
 from engine.common.errors import InputError, Problem
-from engine.comparison.alternatives import with_alternatives
+from engine.comparison.building_comparison import Compared
 from engine.comparison.compare import Comparison
 from engine.export.stamp import Stamp
 from engine.units import quoted
 from tui.storage import atomic_write, paths
+
+if TYPE_CHECKING:
+    from engine.export.bundle import File
 
 
 def date_of(written: str | None) -> datetime.date:
@@ -28,70 +32,66 @@ def date_of(written: str | None) -> datetime.date:
         raise InputError([Problem("--date", f"{quoted(written)} given; write a day as YYYY-MM-DD")]) from None
 
 
-def existing_files(comparison: Comparison, stamp: Stamp, folder: Path, readers: Collection[str] = ()) -> list[Path]:
-    """Files that an export, for some readers or for all, would replace.
+def export_files(compared: Compared, stamp: Stamp, readers: Collection[str] = ()) -> Mapping[str, Sequence[File]]:
+    """The files of an export for some readers, or for all, by the folder they go into: "" is the one that is given.
+
+    A building of several slopes has a folder a slope. Ways out are searched once for both.
+    """
+    from engine.export.building_bundle import building_bundle  # noqa: PLC0415  (heavy libraries: only for an export)
+    from engine.export.bundle import bundle, searched_once  # noqa: PLC0415
+
+    if isinstance(compared, Comparison):
+        return {"": bundle(compared, stamp, readers)}
+    ways = {each.scenario.slope: searched_once(each) for each in compared.slopes}
+    slopes = {
+        slope: bundle(each, stamp, readers, ways[slope])
+        for slope, each in zip(compared.names, compared.slopes, strict=True)
+    }
+    return {"": building_bundle(compared, stamp, readers, ways), **slopes}
+
+
+def existing_files(export: Mapping[str, Sequence[File]], folder: Path) -> list[Path]:
+    """Files that an export would replace.
 
     Raises:
         InputError: it cannot be a folder.
     """
-    from engine.export.bundle import bundle  # noqa: PLC0415  (heavy libraries: only for an export)
+    every = (folder / name / file.name for name, files in export.items() for file in files)
+    return [path for path in every if paths.exists(path)]
 
-    return [path for file in bundle(comparison, stamp, readers) if paths.exists(path := folder / file.name)]
 
+def stale_files(export: Mapping[str, Sequence[File]], folder: Path) -> list[str]:
+    """Names of files in the folders that are named as a method's and not of this export: probably of an earlier one."""
+    from engine.export.bundle import OF_ONE  # noqa: PLC0415
 
-def stale_files(comparison: Comparison, stamp: Stamp, folder: Path, readers: Collection[str] = ()) -> list[str]:
-    """Names of a method's files in the folder that are not of this export: probably of an earlier one."""
-    from engine.export.bundle import OF_ONE, bundle  # noqa: PLC0415
-
-    own = {file.name for file in bundle(comparison, stamp, readers)}
-    return sorted({path.name for name in OF_ONE for path in folder.glob(f"{name}_*")} - own)
+    own = {Path(name) / file.name for name, files in export.items() for file in files}
+    found = {
+        path.relative_to(folder) for name in export for start in OF_ONE for path in (folder / name).glob(f"{start}_*")
+    }
+    return sorted(map(str, found - own))
 
 
 def write_export(
-    comparison: Comparison,
-    stamp: Stamp,
-    folder: Path,
-    on_progress: Callable[[str], object],
-    *,
-    overwrite: bool,
-    readers: Collection[str] = (),
+    export: Mapping[str, Sequence[File]], folder: Path, on_progress: Callable[[str], object], *, overwrite: bool
 ) -> int:
-    """Make the folder, then every file for the readers with a word of progress, then put all of them in place.
+    """Make the folders, then every file with a word of progress, then put all of them in place at once.
 
     Returns:
         Number of files written.
 
     Raises:
-        InputError: a file exists and may not be replaced, or the folder cannot be written; what was there stays.
+        InputError: a file exists and may not be replaced, or a folder cannot be written; what was there stays.
     """
-    if not overwrite:
-        refuse_existing(existing_files(comparison, stamp, folder, readers))
-    atomic_write.make_folder(folder)
-    contents = made_files(comparison, stamp, on_progress, readers)
-    atomic_write.write_folder(folder, contents, overwrite=overwrite)
-    return len(contents)
-
-
-def refuse_existing(existing: Sequence[Path]) -> None:
-    """Refuse to replace files.
-
-    Raises:
-        InputError: there are any.
-    """
-    if existing:
+    if not overwrite and (existing := existing_files(export, folder)):
         others = f", as do {len(existing) - 1} others" if len(existing) > 1 else ""
         raise InputError([Problem(str(existing[0]), f"exists{others}; give another folder, or --overwrite")])
-
-
-def made_files(
-    comparison: Comparison, stamp: Stamp, on_progress: Callable[[str], object], readers: Collection[str] = ()
-) -> dict[str, bytes]:
-    """Name → content of every file for the readers, each made with a word of progress."""
-    from engine.export.bundle import bundle  # noqa: PLC0415
-
-    files, contents = bundle(with_alternatives(comparison, on_progress), stamp, readers), dict[str, bytes]()
-    for number, file in enumerate(files, 1):
-        on_progress(f"{number} of {len(files)}: {file.name}")
-        made = file.make()
-        contents[file.name] = made if isinstance(made, bytes) else made.encode()
-    return contents
+    total, contents = sum(map(len, export.values())), dict[str, bytes]()
+    for name, files in export.items():
+        atomic_write.make_folder(folder / name)
+        for file in files:
+            path = PurePath(name, file.name)
+            on_progress(f"{len(contents) + 1} of {total}: {path}")
+            made = file.make()
+            contents[str(path)] = made if isinstance(made, bytes) else made.encode()
+    atomic_write.write_folder(folder, contents, overwrite=overwrite)
+    return len(contents)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from engine.common.sentences import capitalized
 from engine.comparison.answer import answer_line
@@ -30,8 +30,14 @@ READING = (
 
 def calculation(comparison: Comparison, stamp: Stamp, ways: Sequence[WaysOut] = ()) -> Document:
     """The calculation; each step, input and sentence in it once. `ways`: the ways out of methods that are over."""
-    once = ShownOnce(stamp.system)
-    sections = {
+    of_parts = parts(comparison, stamp, ways, ShownOnce(stamp.system))
+    of_parts["Answer"] = (*of_parts["Answer"], Heading("Contents", 3), Contents())
+    return document_of(comparison, stamp, SUBTITLE, numbered(of_parts))
+
+
+def parts(comparison: Comparison, stamp: Stamp, ways: Sequence[WaysOut], once: ShownOnce) -> dict[str, Iterable[Block]]:
+    """The sections of a calculation by their titles; steps that are shown already are left out."""
+    return {
         "Answer": _answer(comparison, stamp, ways),
         "Basis": basis.blocks(comparison),
         "Wind": wind.blocks(comparison, stamp, once),
@@ -42,8 +48,11 @@ def calculation(comparison: Comparison, stamp: Stamp, ways: Sequence[WaysOut] = 
         "Inputs and sources": appendix.blocks(comparison),
         "Plans": methods.plans(comparison, stamp),
     }
-    numbered = (block for item in enumerate(sections.items(), 1) for block in _section(*item))
-    return document_of(comparison, stamp, SUBTITLE, tuple(numbered))
+
+
+def numbered(sections: Mapping[str, Iterable[Block]]) -> tuple[Block, ...]:
+    """Sections one after another, with their numbers."""
+    return tuple(block for item in enumerate(sections.items(), 1) for block in _section(*item))
 
 
 def _section(number: int, section: tuple[str, Iterable[Block]]) -> Iterator[Block]:
@@ -78,8 +87,6 @@ def _answer(comparison: Comparison, stamp: Stamp, ways: Sequence[WaysOut]) -> It
         for item in permit_checklist(comparison)
     ]
     yield Grid((), tuple(items), widths=(0, 1))
-    yield Heading("Contents", 3)
-    yield Contents()
 
 
 def _ways_out(found: WaysOut, stamp: Stamp) -> Iterator[Block]:

@@ -10,7 +10,6 @@ from functools import cache
 import numpy as np
 import pypdf
 import pytest
-from pypdf.generic import ContentStream
 
 from engine.comparison.compare import Comparison, compare
 from engine.comparison.roof_plan import Plan, plan
@@ -20,6 +19,7 @@ from engine.export.stamp import Stamp
 from engine.export.svg_plan import plan_drawing
 from engine.units import FOOT, INCH, System
 from support import DRAWN, scenario_of
+from support.pdf_lines import straight_lines
 
 DAY = datetime.date(2026, 3, 4)
 
@@ -39,26 +39,6 @@ def pdf_of(name: str, system: System = "us") -> bytes:
     found, stamp = comparison(name), Stamp(DAY, system)
     drawing = plan_drawing(found, found.columns[0], plan_of(name), stamp)
     return drawing_to_pdf(drawing, PAPERS[system], DAY)
-
-
-def straight_lines(reader: pypdf.PdfReader) -> np.ndarray:
-    """Both ends of every straight line of the page [pt], shape (lines, 4); the page turns nothing."""
-    found, moved, before = [], [np.eye(3)], np.zeros(3)
-    content = reader.pages[0]["/Contents"].get_object()
-    for operands, operator in ContentStream(content, reader).operations:
-        if operator == b"q":
-            moved.append(moved[-1])
-        elif operator == b"Q":
-            moved.pop()
-        elif operator == b"cm":
-            a, b, c, d, e, f = map(float, operands)
-            moved[-1] = np.array([[a, b, 0], [c, d, 0], [e, f, 1]]) @ moved[-1]
-        elif operator in (b"m", b"l"):
-            here = np.array([*map(float, operands), 1]) @ moved[-1]
-            if operator == b"l":
-                found.append([*before[:2], *here[:2]])
-            before = here
-    return np.array(found)
 
 
 @pytest.mark.parametrize("name", DRAWN)

@@ -5,20 +5,11 @@ from __future__ import annotations
 import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
-from pathlib import Path, PurePath
-from typing import TYPE_CHECKING
+from pathlib import Path
 
-from engine.export.readers import DATA, ESTIMATOR, READERS
+from engine.export.readers import READERS
 from tui.cli import arguments
 from tui.model.exit_codes import Exit
-
-if TYPE_CHECKING:
-    from engine.comparison.building_comparison import BuildingComparison
-    from engine.comparison.compare import Comparison
-    from engine.export.stamp import Stamp
-
-BUILDING_BILL = "bill.csv"
-"""The bill of all slopes, in the folder that holds a folder for each slope."""
 
 HELP = "write sheets, bills, plans, tables and a calculation into a folder, with a README of what each is for"
 
@@ -42,54 +33,25 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace) -> int:
-    """Write every file, of all slopes at once; before files are replaced a person at a terminal is asked."""
+    """Write every file and name it; before files are replaced, a person at a terminal is asked."""
     from dataclasses import replace
 
-    from engine.comparison.building_comparison import BuildingComparison
+    from engine.comparison.building_comparison import compare_file
     from tui.cli import output, read_options
-    from tui.storage.atomic_write import write_folder
-    from tui.storage.export_folder import existing_files, made_files, refuse_existing, stale_files
+    from tui.storage import atomic_write
+    from tui.storage.export_folder import existing_files, export_files, stale_files, write_export
 
     _check_folder(options)
-    slopes, readers = _slopes(options), options.readers
-    stamp = replace(read_options.stamp(options), feet_and_inches=options.feet_inches)
-    contents, taken = dict[str, bytes](), list[Path]()
-    if len(slopes) > 1 and (not readers or {ESTIMATOR, DATA} & set(readers)):
-        contents[BUILDING_BILL] = _building_bill(BuildingComparison(tuple(slopes.values())), stamp)
-        taken += [path for path in (options.folder / BUILDING_BILL,) if path.exists()]
-    for name, comparison in slopes.items():
-        taken += existing_files(comparison, stamp, options.folder / name, readers)
-    if not (overwrite := _may_replace(options, taken)):
-        refuse_existing(taken)
-    for name, comparison in slopes.items():
-        made = made_files(comparison, stamp, output.say, readers)
-        contents |= {str(PurePath(name, file)): content for file, content in made.items()}
-    write_folder(options.folder, contents, overwrite=overwrite)
-    output.say(f"{len(contents)} files written to {options.folder}")
-    for name, comparison in slopes.items():
-        if others := stale_files(comparison, stamp, options.folder / name, readers):
-            output.say(f"not part of this export, but in {options.folder / name}: {', '.join(others)}")
-    return Exit.DONE
-
-
-def _slopes(options: Namespace) -> dict[str, Comparison]:
-    """Folder of each slope, or "" of the only one → its comparison; folders are made before the work."""
-    from engine.comparison.compare import compare
-    from tui.cli import read_options
-    from tui.storage.atomic_write import make_folder
-
     methods, scenarios = read_options.methods(options), read_options.scenarios(options)
-    folders = {scenario.slope if len(scenarios) > 1 else "": scenario for scenario in scenarios}
-    for name in folders:
-        make_folder(options.folder / name)
-    return {name: compare(scenario, methods) for name, scenario in folders.items()}
-
-
-def _building_bill(building: BuildingComparison, stamp: Stamp) -> bytes:
-    """The bill of all slopes, beside their folders."""
-    from engine.export.csv import building_bill_csv
-
-    return building_bill_csv(building, stamp).encode()
+    stamp = replace(read_options.stamp(options), feet_and_inches=options.feet_inches)
+    atomic_write.make_folder(options.folder)  # before the work, which would be lost
+    export = export_files(compare_file(scenarios, methods), stamp, options.readers)
+    overwrite = _may_replace(options, existing_files(export, options.folder))
+    written = write_export(export, options.folder, output.say, overwrite=overwrite)
+    output.say(f"{written} files written to {options.folder}")
+    if others := stale_files(export, options.folder):
+        output.say(f"not part of this export, but in {options.folder}: {', '.join(others)}")
+    return Exit.DONE
 
 
 def _may_replace(options: Namespace, taken: Sequence[Path]) -> bool:
