@@ -14,6 +14,7 @@ from textual.containers import Vertical
 from textual.message import Message
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
+from textual.worker import Worker, WorkerState
 
 from engine.common.errors import InputError
 from engine.common.progress import ProgressListener
@@ -36,11 +37,11 @@ class Export(ModalScreen[str | None]):
     BINDINGS: ClassVar[list[BindingType]] = [("escape", "dismiss(None)", "Cancel")]
 
     class Progress(Message):
-        """Progress of the export; with `wrong` the reason it ended, with `done` its result."""
+        """Progress of the export; with `wrong` the reason it ended."""
 
-        def __init__(self, words: str, *, wrong: bool = False, done: bool = False) -> None:
+        def __init__(self, words: str, *, wrong: bool = False) -> None:
             super().__init__()
-            self.words, self.wrong, self.done = words, wrong, done
+            self.words, self.wrong = words, wrong
 
     def __init__(self, compare: Compare, system: System, proposed: str, source: ScenarioFile) -> None:
         super().__init__()
@@ -72,15 +73,17 @@ class Export(ModalScreen[str | None]):
         self._write(folder, overwrite=self._confirmed == folder)
 
     @work(thread=True, exclusive=True, group="export")
-    def _write(self, folder: Path, *, overwrite: bool) -> None:
+    def _write(self, folder: Path, *, overwrite: bool) -> str:
+        """A sentence on the files written; empty where none were, and why not is shown."""
         try:
-            self._written(folder, overwrite=overwrite)
+            return self._written(folder, overwrite=overwrite)
         except InputError as wrong:
             self.post_message(self.Progress(str(wrong.problems[0]), wrong=True))
         except Exception as failure:  # the app stays open
             self.post_message(self.Progress(internal_error(failure), wrong=True))
+        return ""
 
-    def _written(self, folder: Path, *, overwrite: bool) -> None:
+    def _written(self, folder: Path, *, overwrite: bool) -> str:
         """Compare all slopes and write every file; where some exist, ask first.
 
         Raises:
@@ -92,18 +95,19 @@ class Export(ModalScreen[str | None]):
             self._confirmed = folder
             words = f"{len(existing)} of the files exist in {folder}; press enter again to replace them"
             self.post_message(self.Progress(words, wrong=True))
-            return
-        written = write_export(export, folder, self._tell, overwrite=overwrite)
-        self.post_message(self.Progress(f"{written} files written to {folder}", done=True))
+            return ""
+        return f"{write_export(export, folder, self._tell, overwrite=overwrite)} files written to {folder}"
 
     def _tell(self, words: str) -> None:
         self.post_message(self.Progress(words))
 
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        """Close once everything is written; before that the worker would be cancelled with the dialog."""
+        if event.state is WorkerState.SUCCESS and event.worker.result:
+            self.dismiss(str(event.worker.result))
+
     def on_export_progress(self, message: Progress) -> None:
         """Show the progress; after a failure another folder can be given."""
-        if message.done:
-            self.dismiss(message.words)
-            return
         self._say("" if message.wrong else message.words, message.words if message.wrong else "")
         if message.wrong:
             self.query_one(Input).disabled = False
