@@ -23,8 +23,8 @@ ON_MEMBERS = frozenset({"rail", "rack_beam", "splice", "middle_clamp", "end_clam
 class BillLine:
     """One line of the bill: `quantity` of `unit`, [kg], [currency], [h].
 
-    `lengths` are the bars cut from stock of `stock_length` and `offcut` is the rest of that stock [m]. `spares` are
-    bought in addition: they have a price, but neither mass nor labour.
+    `part_number` is your own. `lengths` are the bars cut from stock of `stock_length` and `offcut` is the rest of that
+    stock [m]. `spares` are bought in addition: they have a price, but neither mass nor labour.
     """
 
     part: str
@@ -35,10 +35,16 @@ class BillLine:
     unit_price: float
     price: float
     hours: float
+    part_number: str | None = None
     spares: int = 0
     lengths: tuple[float, ...] = ()
     stock_length: float | None = None
     offcut: float = 0.0
+
+    @property
+    def name_and_number(self) -> str:
+        """Its name, and your own number of it where one is stated."""
+        return with_number(self.name, self.part_number)
 
     @property
     def ordered(self) -> float:
@@ -88,6 +94,11 @@ class Bill:
     def total_cost(self, labour_rate: float) -> float:
         """Cost of hardware and labour at a rate per hour [currency]."""
         return self.hardware_cost + self.hours * labour_rate
+
+
+def with_number(name: str, part_number: str | None) -> str:
+    """The name of a part with your own number of it, if any: "rails (R-14)"."""
+    return f"{name} ({part_number})" if part_number else name
 
 
 def take_off(job: Job, field: Field, method: MountingMethod, layout: Layout) -> Bill:
@@ -157,6 +168,7 @@ def _pieces(job: Job, quantity: PartQuantity) -> BillLine:
         unit_price=part.price,
         price=(quantity.pieces + spares) * part.price,
         hours=quantity.pieces * part.minutes / 60,
+        part_number=part.part_number,
         spares=spares,
     )
 
@@ -180,6 +192,7 @@ def _bars(job: Job, quantity: PartQuantity) -> list[BillLine]:
         unit_price=section.price,
         price=(cut.stock + spares) * section.price,
         hours=sum(quantity.lengths) / section.stock_length * section.minutes / 60,
+        part_number=section.part_number,
         spares=spares,
         lengths=quantity.lengths,
         stock_length=section.stock_length,

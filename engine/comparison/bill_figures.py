@@ -64,7 +64,7 @@ def _by_part(
     group: str, comparison: Comparison, system: System, dimension: str, value: Callable[[BillLine], float], help_: str
 ) -> Iterator[Figure]:
     """One row a part, in the order in which the methods name them."""
-    names = dict.fromkeys((line.part, line.name) for column in comparison.columns for line in _lines(column))
+    names = dict.fromkeys((line.part, line.name_and_number) for column in comparison.columns for line in _lines(column))
     for part, name in names:
 
         def total(column: Column, part: str = part) -> Value:

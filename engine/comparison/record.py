@@ -178,6 +178,7 @@ def _bill_line(line: BillLine) -> dict[str, Any]:
     return {
         "part": line.part,
         "name": line.name,
+        "part_number": line.part_number,
         "quantity": line.quantity,
         "unit": line.unit,
         "spares": line.spares,

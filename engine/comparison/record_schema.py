@@ -102,7 +102,7 @@ def _link() -> Schema:
 def _bill_line() -> Schema:
     numbers = dict.fromkeys(("quantity", "mass_kg", "unit_price", "price", "labour_hours"), NUMBER)
     bars = {"stock_length_m": _or_null(NUMBER), "lengths_m": _list(NUMBER), "offcut_m": _or_null(NUMBER)}
-    return _table(part=TEXT, name=TEXT, unit=TEXT, spares=NUMBER, **bars, **numbers)
+    return _table(part=TEXT, name=TEXT, part_number=_or_null(TEXT), unit=TEXT, spares=NUMBER, **bars, **numbers)
 
 
 def _attachment() -> Schema:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from engine.bill.cutting import DECIMALS, Cut, Splice, SplicedBar, cut_from_stock, spliced_bar
+from engine.bill.take_off import with_number
 from engine.common.arrays import Floats, Ints, group_nearby
 from engine.common.tolerances import SAME_PLACE
 from engine.design.design import Design
@@ -60,10 +61,16 @@ class CutBars:
 
     part: str
     name: str
+    part_number: str | None
     up_slope: bool
     stock_length: float
     bars: tuple[AlikeBars, ...]
     cut: Cut
+
+    @property
+    def name_and_number(self) -> str:
+        """Its name, and your own number of it where one is stated."""
+        return with_number(self.name, self.part_number)
 
     @property
     def stock_pieces(self) -> tuple[tuple[int, tuple[float, ...]], ...]:
@@ -145,7 +152,7 @@ def _cut_bars(design: Design, carriers: Ints) -> list[CutBars]:
         if item.stock_length is not None and item.part == design.layout.member.section:
             bars = _alike_bars(design.layout, item.stock_length, carriers)
             cut = cut_from_stock(item.lengths, item.stock_length)
-            found.append(CutBars(item.part, item.name, up_slope, item.stock_length, bars, cut))
+            found.append(CutBars(item.part, item.name, item.part_number, up_slope, item.stock_length, bars, cut))
     return found
 
 

@@ -26,7 +26,7 @@ ALL_SLOPES = "all slopes"
 """Name of the whole building in the column of slopes."""
 
 SUMMED = ("price", "labour_h", "labour_price", "total_price")
-PART_COLUMNS = ("method", "part", "quantity", "unit")
+PART_COLUMNS = ("method", "part", "part_number", "quantity", "unit")
 
 
 def bill_notes(comparison: Comparison) -> tuple[tuple[str, str], ...]:
@@ -77,7 +77,7 @@ def _bills(comparison: Comparison) -> dict[str, Bill]:
 def _columns(system: System) -> tuple[str, ...]:
     lengths = with_unit("stock_length", "offcut", system=system)
     (mass,) = with_unit("mass", dimension="mass", system=system)
-    order = ("method", "level", "group", "part_id", "part", "quantity", "unit", "spares", "to_order")
+    order = ("method", "level", "group", "part_id", "part", "part_number", "quantity", "unit", "spares", "to_order")
     return (*order, *lengths, mass, "unit_price", *SUMMED)
 
 
@@ -110,6 +110,7 @@ def _line(item: BillLine, rate: float, system: System) -> Record:
         "group": group_of(item.part),
         "part_id": item.part,
         "part": item.name,
+        "part_number": item.part_number,
         "quantity": whole(item.quantity),
         "unit": item.unit,
         "spares": item.spares,
@@ -155,6 +156,7 @@ def cut_list_table(comparison: Comparison, system: System = "us") -> pd.DataFram
             "method": column.title,
             "part_id": item.part,
             "part": item.name,
+            "part_number": item.part_number,
             "bars": count,
             **measure("length", "length", bar, system),
             **measure("total_length", "length", count * bar, system),
@@ -163,7 +165,7 @@ def cut_list_table(comparison: Comparison, system: System = "us") -> pd.DataFram
         for item in _bars(column)
         for bar, count in sorted(Counter(round(bar, DECIMALS) for bar in item.lengths).items(), reverse=True)
     ]
-    return table_of(records, ("method", "part_id", "part", "bars", length, total))
+    return table_of(records, ("method", "part_id", "part", "part_number", "bars", length, total))
 
 
 def cutting_table(comparison: Comparison, system: System = "us") -> pd.DataFrame:
@@ -177,6 +179,7 @@ def cutting_table(comparison: Comparison, system: System = "us") -> pd.DataFrame
             "method": column.title,
             "part_id": cut.part,
             "part": cut.name,
+            "part_number": cut.part_number,
             "stock_lengths": count,
             **measure("stock_length", "length", cut.stock_length, system),
             "pieces": Tape(system).pieces(pieces)[0],
@@ -187,7 +190,8 @@ def cutting_table(comparison: Comparison, system: System = "us") -> pd.DataFrame
         for cut in setting_out(column.design).cut_bars
         for count, pieces in cut.stock_pieces
     ]
-    return table_of(records, ("method", "part_id", "part", "stock_lengths", lengths[0], "pieces", lengths[1]))
+    names = ("method", "part_id", "part", "part_number")
+    return table_of(records, (*names, "stock_lengths", lengths[0], "pieces", lengths[1]))
 
 
 def _bars(column: Column) -> list[BillLine]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 import pandas as pd
 
+from engine.bill.take_off import with_number
 from engine.comparison.building_comparison import BuildingComparison, Total
 from engine.comparison.figures import figure_named
 from engine.comparison.figures.verdict import verdict_and_component
@@ -102,7 +103,7 @@ def _parts_to_order(building: BuildingComparison, system: System) -> Iterator[Bl
     slopes = (*building.names, ALL_SLOPES)
     for method, own in bill.groupby("method", sort=False):
         shown = [slope for slope in slopes if slope in set(own["slope"])]
-        rows = [(part, *_row(group, "to_order", shown, 0)) for part, group in _named(own, PART)]
+        rows = [(_with_number(part, group), *_row(group, "to_order", shown, 0)) for part, group in _named(own, PART)]
         price = [
             (f"total, {building.currency}", *_row(group, "total_price", shown, 2)) for _, group in _named(own, TOTAL)
         ]
@@ -114,6 +115,11 @@ def _named(bill: pd.DataFrame, level: str) -> Iterator[tuple[str, pd.DataFrame]]
     """The rows of a level by part, in the order of the bill."""
     for part, group in bill[bill["level"] == level].groupby("part", sort=False):
         yield str(part), group
+
+
+def _with_number(part: str, group: pd.DataFrame) -> str:
+    number = group["part_number"].iloc[0]
+    return with_number(part, number if isinstance(number, str) else None)
 
 
 def _row(group: pd.DataFrame, column: str, slopes: Sequence[str], decimals: int) -> tuple[str, ...]:

@@ -186,7 +186,7 @@ def _bars(cut: CutBars, marks: Sequence[str], word: str, tape: Tape) -> SheetTab
     ]
     total = sum(bars.count * bars.length for bars in cut.bars)
     note = f"{sum(bars.count for bars in cut.bars)} bars, {tape.words(total)} in all. Starts are {_from(cut)}."
-    return SheetTable(f"Cut list: {cut.name}", columns, tuple(rows), (note,), new_page=True)
+    return SheetTable(f"Cut list: {cut.name_and_number}", columns, tuple(rows), (note,), new_page=True)
 
 
 def _from(cut: CutBars) -> str:
@@ -210,7 +210,7 @@ def _splices(cut: CutBars, marks: Sequence[str], tape: Tape) -> Iterator[SheetTa
     )
     if rows:
         note = f"{cut.cut.splices} splices, as billed. {SPLICE_NOTE}"
-        yield SheetTable(f"Splices: {cut.name}", columns, tuple(rows), (note,))
+        yield SheetTable(f"Splices: {cut.name_and_number}", columns, tuple(rows), (note,))
 
 
 def _remark(splice: Splice) -> str:
@@ -232,7 +232,7 @@ def _stock(cut: CutBars, tape: Tape) -> SheetTable:
         f"{cut.cut.stock} stock lengths of {tape.words(cut.stock_length)}, as billed; "
         f"offcut {tape.words(cut.cut.offcut)} in all, with saw cuts. {RULE}."
     )
-    return SheetTable(f"Cutting from stock: {cut.name}", columns, tuple(rows), (note,))
+    return SheetTable(f"Cutting from stock: {cut.name_and_number}", columns, tuple(rows), (note,))
 
 
 def _torque(design: Design) -> SheetTable:
@@ -244,7 +244,7 @@ def _torque(design: Design) -> SheetTable:
         *(SheetColumn(name, "fill") for name in ("recheck after (maker's value)", "rechecked: date, initials")),
     )
     rows = [
-        (item.name, text(item.quantity, "count", design.job.system), *("",) * 5)
+        (item.name_and_number, text(item.quantity, "count", design.job.system), *("",) * 5)
         for item in design.bill.items
         if item.stock_length is None and item.part not in NO_TORQUE
     ]

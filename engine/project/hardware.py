@@ -12,7 +12,7 @@ from pydantic import model_validator
 
 from engine.project.bracket import BRACKETS, Bracket
 from engine.project.heat import ALUMINIUM, MATERIALS
-from engine.schema import Choice, Count, InputTable, Number, Quantity, ShelfTable, input_field
+from engine.schema import Choice, Count, InputTable, Number, Quantity, ShelfTable, TextLine, input_field
 from engine.strength import Capacity, StrengthBasis
 
 Price = Annotated[float, Number(0, 1e6)]
@@ -44,8 +44,13 @@ class _Overridable(InputTable):
         }
 
 
+PART_NUMBER = "your own part number, for bills and sheets; not set: none"
+
+
 class Part(InputTable):
-    """Mass, price and labour of one piece."""
+    """Mass, price and labour of one piece, and your own number of it."""
+
+    part_number: Annotated[str, TextLine(40)] | None = input_field(None, description=PART_NUMBER)
 
     mass: Mass = input_field(description="mass of one piece")
     price: Price = input_field(description="price of one piece, in the scenario's currency")
@@ -60,6 +65,7 @@ class RailSection(ShelfTable):
 
     shelf_section: ClassVar[str] = "rails"
 
+    part_number: Annotated[str, TextLine(40)] | None = input_field(None, description=PART_NUMBER)
     moment_strong: Moment = input_field(description="allowable or characteristic moment, bending normal to the roof")
     moment_weak: Moment = input_field(description="allowable or characteristic moment, bending along the slope")
     inertia: Annotated[float, Quantity("second moment of area", "0.001 in4", "1000 in4")] = input_field(

@@ -5,10 +5,12 @@ from __future__ import annotations
 import datetime
 import io
 import json
+import tomllib
 from functools import cache
 
 import openpyxl
 import pandas as pd
+import pypdf
 import pytest
 
 from engine.comparison.building_comparison import compare_slopes
@@ -28,7 +30,8 @@ from engine.export.headings import headings
 from engine.export.stamp import Stamp
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
-from engine.scenario.read import read_slopes
+from engine.scenario.read import read_scenario, read_slopes
+from engine.scenario.shelf import Shelf
 from engine.units import FOOT, POUND
 from support import scenario_of, tables_of
 
@@ -90,7 +93,7 @@ def test_the_workbook_is_the_csv_and_counts_are_integers() -> None:
     for name in ("quantity", "spares", "to_order"):
         place = list(table.columns).index(name)
         assert {type(row[place]) for row in rows} == {int, type(None)}
-    assert ',"attachments",320,"pieces",10,330,' in made("bill.csv", 3).decode()
+    assert ',"attachments",,320,"pieces",10,330,' in made("bill.csv", 3).decode()
 
 
 def test_subtotals_and_totals_are_bold() -> None:
@@ -145,8 +148,18 @@ def test_a_refused_method_has_no_bill() -> None:
 
 def test_the_report_shows_parts_alone() -> None:
     table = parts_only(bill_table(comparison()))
-    assert list(table) == ["method", "part", "quantity", "unit", "mass_lb", "unit_price", "price", "labour_h"]
-    assert headings(table, comparison())[4:] == ["mass [lb]", "unit price [USD]", "price [USD]", "labour [h]"]
+    assert list(table) == [
+        "method",
+        "part",
+        "part_number",
+        "quantity",
+        "unit",
+        "mass_lb",
+        "unit_price",
+        "price",
+        "labour_h",
+    ]
+    assert headings(table, comparison())[5:] == ["mass [lb]", "unit price [USD]", "price [USD]", "labour [h]"]
     assert "total" not in table["part"].tolist()
 
 
@@ -180,3 +193,50 @@ def test_a_method_refused_on_a_slope_has_no_bill_of_the_building() -> None:
     whole = table[table["slope"] == "all slopes"]
     assert set(whole["method"]) == {"rails", "tilted rack", "modules on seams"} - set(refused)
     assert set(table[table["slope"] == "south"]["method"]) == {"rails", "tilted rack", "modules on seams"}
+
+
+SHELF = """
+format = 1
+[rails.mine]
+part_number = "R-14"
+[hardware.numbers]
+parts.attachment.part_number = "SC-02"
+parts.splice.part_number = "=SP"
+"""
+
+
+@cache
+def numbered() -> dict[str, bytes]:
+    """Rails whose numbers, and those of attachments and splices, come from a shelf; clamps have none."""
+    written = tables_of("kestrel_yard")
+    written["hardware"] |= {"from": "numbers", "rail": {"from": "mine"}}
+    scenario = read_scenario(written, METHODS, STANDARDS, "", (Shelf("mine.toml", tomllib.loads(SHELF)),))
+    chosen = bundle(compare(scenario, ("rail",)), Stamp(DAY), ("estimator", "installer", "data"))
+    wanted = ("bill.csv", "bill.xlsx", "data_bill.csv", "comparison.json", "installer_rail.pdf")
+    made = {file.name: file.make() for file in chosen if file.name in wanted}
+    return {name: content if isinstance(content, bytes) else content.encode() for name, content in made.items()}
+
+
+def test_your_own_part_numbers_are_in_every_bill() -> None:
+    """A number that begins as a formula does stays text."""
+    for name, splice in (("bill.csv", "'=SP"), ("data_bill.csv", "'=SP")):
+        frame = pd.read_csv(io.BytesIO(numbered()[name]), comment="#")
+        own = frame[frame["part_number"].notna()]
+        found = dict(zip(own.get("part_id", own["part"]), own["part_number"], strict=True))
+        assert found == {"attachment": "SC-02", "rail": "R-14", "splice": splice}
+    book = openpyxl.load_workbook(io.BytesIO(numbered()["bill.xlsx"]))
+    for name in ("bill", "cut list", "cutting"):
+        heading, *rows = book[name].values
+        column = heading.index("part number")
+        assert "R-14" in {row[column] for row in rows}
+    bill = json.loads(numbered()["comparison.json"])["methods"][0]["bill"]
+    numbers = {line["part"]: line["part_number"] for line in bill}
+    assert numbers == {"attachment": "SC-02", "rail": "R-14", "splice": "=SP", "middle_clamp": None, "end_clamp": None}
+
+
+def test_your_own_part_numbers_are_on_the_installers_sheet() -> None:
+    pages = pypdf.PdfReader(io.BytesIO(numbered()["installer_rail.pdf"])).pages
+    words = " ".join(" ".join(page.extract_text() for page in pages).split())
+    for said in ("Cut list: rails (R-14)", "Splices: rails (R-14)", "attachments (SC-02)", "splices (=SP)"):
+        assert said in words
+    assert "middle clamps 256" in words
