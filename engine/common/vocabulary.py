@@ -32,6 +32,10 @@ class Vocabulary:
         """The resistance with its article: "an allowable"."""
         return f"{'an' if self.resistance[0] in 'aeiou' else 'a'} {self.resistance}"
 
+    def of(self, effect: str) -> str:
+        """A factored load, force or moment by its name: "uplift", "design uplift"."""
+        return f"{self.load.removesuffix('load')}{effect}"
+
     def against(self, load: str) -> str:
         """The resistance to one load: "allowable uplift", "design resistance to uplift"."""
         return f"{self.resistance}{' to' if self is DESIGN_VALUES else ''} {load}"

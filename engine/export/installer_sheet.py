@@ -29,7 +29,7 @@ NO_TORQUE = frozenset({"seal"})
 DATUM = (
     "Stand at the eave and look up the slope: the left rake is on your left. Every distance is in the plane of the "
     "roof, from the left rake along the eave or from the eave up the slope, to the middle of the attachment. Each is "
-    "measured from that edge itself, not from the place before it, so the rounding to 1/8 in does not add up."
+    "measured from that edge itself, not from the place before it, so what is rounded does not add up."
 )
 SPLICE_NOTE = (
     "The checks take splices at full strength and away from midspan: one farther than a third of its span from both "

@@ -7,6 +7,7 @@ from engine.comparison.compare import Comparison
 from engine.comparison.survey import CONDITION, AnsweredLine, keep_clear_paths, survey
 from engine.export.sheet import BOX, Sheet, SheetColumn, SheetTable, Tape
 from engine.project.array import KeepClear
+from engine.units import System
 
 FOUND = SheetColumn("found on the roof", "fill")
 OBSTACLE_ROWS = 8
@@ -14,9 +15,10 @@ PLACE_ROWS = 12
 
 HOW_TO_ENTER = (
     "Measure, write the value beside its input, and enter the inputs one by one: in the scenario file, in the app "
-    "(press /), or for one run with --set PATH=VALUE. Write 42 ft 3 1/8 in or 12881 mm. Leave blank what nobody could "
+    "(press /), or for one run with --set PATH=VALUE. Write {example}. Leave blank what nobody could "
     "measure: a first_rib or first_support that is not set is tried in every place, and the worst counts."
 )
+EXAMPLE: dict[System, str] = {"us": "42 ft 3 1/8 in or 12881 mm", "si": "12881 mm or 12.881 m"}
 SAFETY = "Fall protection applies before anyone steps on the roof. Walk where the roof's maker allows it."
 
 
@@ -26,7 +28,7 @@ def survey_sheet(comparison: Comparison) -> Sheet:
     sections = [_section(title, lines, tape) for title, lines in survey(comparison.scenario)]
     return Sheet(
         heading="Survey sheet: to fill in on the roof, before the array is set out",
-        statements=(HOW_TO_ENTER, SAFETY),
+        statements=(HOW_TO_ENTER.format(example=EXAMPLE[tape.system]), SAFETY),
         fields=("surveyed by, date", "weather", "tape or instrument"),
         tables=(*sections, _counts(comparison), _rows_measured(), _obstacles(comparison), _condition()),
     )

@@ -20,6 +20,6 @@ def unchecked_deck_nails(demands: Demands) -> Iterator[Unchecked]:
     """The deck's own fastening, with the largest uplift of an attachment; none if nothing is lifted."""
     uplift = float(demands.attachment_up.max())
     if uplift:
-        reason = f"up to {both(uplift, 'force')} lifts the deck at an attachment"
+        reason = f"up to {both(uplift, 'force', demands.job.system)} lifts the deck at an attachment"
         document = "nailing of the deck to its rafters, for this uplift"
         yield Unchecked(DECK_NAILS, TITLE, UP, reason, BUILDING_ENGINEER, document)

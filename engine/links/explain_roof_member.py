@@ -35,10 +35,8 @@ def explain_bending(
     start = "eave" if moments.members.up_slope else "rake"
     roof = trail.job.roof
     loads = "attachments and fastenings" if roof.solid_deck else f"{roof.fastening_word} at every {roof.rib_word}"
-    meaning = (
-        f"bending moment of {place.name}, {both(beams.stations[station], 'length')} from the {start}, from the {loads} "
-        "(sagging positive)"
-    )
+    at = both(beams.stations[station], "length", trail.job.system)
+    meaning = f"bending moment of {place.name}, {at} from the {start}, from the {loads} (sagging positive)"
     moment = foot_pounds(beams.moments[line, station, number])
     steps.append(sum_step("M", meaning, moment, products_of("m", arms / FOOT, "ft", "N", forces)))
     steps += _allowable_steps(member, allowable, kind, trail.demands.combinations[number])

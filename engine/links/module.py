@@ -79,7 +79,7 @@ def _unchecked(demands: Demands, rated: RatedModules) -> Iterator[Unchecked]:
         return
     holding = demands.holding
     ends = holding.nearest[unrated].min(), holding.overhang[unrated].max()
-    places = " to ".join(dict.fromkeys(both(float(end), "small length") for end in ends))
+    places = " to ".join(dict.fromkeys(both(float(end), "small length", demands.job.system) for end in ends))
     document = (
         f"letter that rates modules clamped at {holding.points[unrated].min()} points of their {holding.side} sides, "
         f"{places} from a corner"

@@ -45,7 +45,8 @@ def check_panel_travel(demands: Demands) -> Check:
     travel = lengthening(EXPANSION[roof.panel.material], 1.0, roof.temperature_range) * lengths
     if roof.fastening.travel is None:
         largest = float(travel.max())
-        note = f"the panels move {both(largest, 'small length')} by heat; no free travel of the clips is stated"
+        words = both(largest, "small length", demands.job.system)
+        note = f"the panels move {words} by heat; no free travel of the clips is stated"
         return Check(KEY, TITLE, "small length", largest, note=note)
     ratios = DemandOverResistance(travel[:, None], np.array([roof.fastening.travel]))
 

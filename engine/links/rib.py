@@ -86,7 +86,8 @@ def _place_step(trail: CalculationTrail, row: int, place: float) -> CalculationS
     apart = float(np.abs(demands.fastening_y[demands.is_fastened[row]] - place).min())
     part = roof.fastening_word.removesuffix("s")
     side = f"over a {part}" if apart < SUMMED_LENGTH else f"between {part}s"
-    meaning = f"distance of that place, {both(place, 'length')} from the eave, from the nearest {part}: {side}"
+    at = both(place, "length", trail.job.system)
+    meaning = f"distance of that place, {at} from the eave, from the nearest {part}: {side}"
     return value_step("d", meaning, apart / FOOT, "ft")
 
 

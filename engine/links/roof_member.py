@@ -19,7 +19,7 @@ from engine.statics.point_loads import PointLoadedBeams
 
 KEY = "roof_member"
 DOCUMENT = "review of the members under the array for its weight, its uplift and the snow on it"
-UPLIFT_DOCUMENT = "allowable moment of the members under uplift, or a test that shows their uplift factor"
+UPLIFT_DOCUMENT = "{moment} of the members under uplift, or a test that shows their uplift factor"
 DECK_DOCUMENT = "review of the deck between its members under the attachments"
 
 
@@ -90,7 +90,14 @@ def _unchecked(demands: Demands, moments: MemberMoments | None) -> Iterator[Unch
         for direction in loaded_directions(demands.attachment_normal):
             yield Unchecked(KEY, name, direction, reason, BUILDING_ENGINEER, DOCUMENT)
     elif allowable.up is None and moments and moments.is_loaded(LIFTED):
-        yield Unchecked(KEY, name, UP, "no strength under uplift stated", BUILDING_ENGINEER, UPLIFT_DOCUMENT)
+        yield Unchecked(
+            KEY,
+            name,
+            UP,
+            "no strength under uplift stated",
+            BUILDING_ENGINEER,
+            UPLIFT_DOCUMENT.format(moment=demands.job.words.moment),
+        )
     if allowable and job.roof.solid_deck and not job.hardware.kind.at_rafters:
         for direction in loaded_directions(demands.attachment_normal):
             yield Unchecked(KEY, "deck", direction, "its strength is not an input", BUILDING_ENGINEER, DECK_DOCUMENT)

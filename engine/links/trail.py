@@ -59,7 +59,8 @@ class CalculationTrail:
     def attachment_name(self, attachment: int) -> str:
         """Number and place of an attachment, in words."""
         at = self.layout.attachments
-        place = f"{both(at.x[attachment], 'length')} from the rake, {both(at.y[attachment], 'length')} from the eave"
+        x, y = (both(place[attachment], "length", self.job.system) for place in (at.x, at.y))
+        place = f"{x} from the rake, {y} from the eave"
         return f"attachment {attachment + 1} on {self.job.place_word} {at.rib[attachment] + 1}, {place}"
 
     def _force(

@@ -87,7 +87,9 @@ def combination_step(
         terms[f"f{number}"] = Term(factor)
         terms[case_symbol(symbol, case)] = Term(cases[case], result.unit)
     equation = " + ".join(_written_products(terms))
-    return CalculationStep(symbol, f"{meaning} in {combination.name}", result, equation, terms, STATICS)
+    return CalculationStep(
+        symbol, f"{combination.words.of(meaning)} in {combination.name}", result, equation, terms, STATICS
+    )
 
 
 def _written_products(terms: Mapping[str, Term]) -> list[str]:

@@ -34,7 +34,9 @@ def spacing_parts(studies: Sequence[SpacingStudy], system: System, width: int) -
 def _cells(rows: Sequence[SpacingRow], system: System) -> tuple[list[str], list[list[str]]]:
     """The labels, and a column of cells for each spacing."""
     components = [check.title for check in rows[0].checks.values()]
-    labels = ["spacing", "longest span", "attachments", "largest uplift", "largest down load"]
+    words = rows[0].design.job.words
+    loads = (f"largest {words.of(load)}" for load in ("uplift", "down load"))
+    labels = ["spacing", "longest span", "attachments", *loads]
     return [*labels, *components, "hardware"], [_column(row, system) for row in rows]
 
 

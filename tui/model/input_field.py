@@ -286,8 +286,8 @@ class WayField(InputField):
         )
 
     def result(self, system: System) -> str:
-        """The allowable that follows from its values; empty if none does."""
-        return self.way.result(self.value, system) if self.way else ""
+        """The allowable, or design resistance, that follows from its values; empty if none does."""
+        return self.way.result(self.value, system, self.wording.words) if self.way else ""
 
     def value_of(self, typed: str) -> Any:
         """The table of a way, still without values; the same way again keeps them."""

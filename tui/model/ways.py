@@ -42,8 +42,8 @@ class Way:
         """True if a strength or a rating follows from it."""
         return issubclass(self.model, StrengthBasis | ModuleRating)
 
-    def result(self, value: Any, system: System) -> str:
-        """The allowable that follows from a written table, with its unit; empty if none does yet."""
+    def result(self, value: Any, system: System, words: Vocabulary = ALLOWABLES) -> str:
+        """The allowable, or design resistance, that follows from a written table, with its unit; empty if none does."""
         try:
             read = self.model.model_validate(value)
         except ValidationError:
@@ -51,11 +51,25 @@ class Way:
         if isinstance(read, ModuleRating):
             mode = read.mode()
             return f"{text(mode.nominal / mode.safety_factor, 'pressure', system)} design load"
-        if not isinstance(read, StrengthBasis) or not read.gives_allowable:
+        if not isinstance(read, StrengthBasis):
+            return ""
+        if words is not ALLOWABLES:
+            return _design_value(read, system, words)
+        if not read.gives_allowable:
             return ""
         mode = min(read.modes(), key=lambda each: each.nominal / each.safety_factor)
         by_duration = ", before the factors of wood" if mode.load_duration else ""
         return f"{text(mode.nominal / mode.safety_factor, 'force', system)} allowable{by_duration}"
+
+
+def _design_value(basis: StrengthBasis, system: System, words: Vocabulary) -> str:
+    """The design resistance where the table has its partial factor; else the characteristic value, still undivided."""
+    if not basis.gives_design_resistance:
+        return ""
+    mode = min(basis.modes(), key=lambda each: each.nominal / (each.partial_factor or 1.0))
+    if mode.partial_factor is None:
+        return f"{text(mode.nominal, 'force', system)} characteristic, over {words.divisor} of the standard"
+    return f"{text(mode.nominal / mode.partial_factor, 'force', system)} {words.resistance}"
 
 
 def ways_of(info: FieldInfo, words: Vocabulary) -> tuple[Way, ...]:

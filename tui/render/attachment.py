@@ -55,7 +55,7 @@ def _place_and_loads(job: Job, plan: Plan, attachment: int, system: System) -> l
     uplift, down_load = (
         text(float(force[attachment]), "force", system) for force in (attachments.up, attachments.down)
     )
-    return [*lines, Content(f"largest uplift {uplift}, down load {down_load}")]
+    return [*lines, Content(f"largest {job.words.of('uplift')} {uplift}, down load {down_load}")]
 
 
 def _links(plan: Plan, column: Column, attachment: int, width: int) -> Iterator[Content]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from rich.console import RenderableType
 
-from engine.common.vocabulary import ALLOWABLES
+from engine.common.vocabulary import ALLOWABLES, Vocabulary
 from engine.comparison.compare import Comparison, standard_line
 from engine.links.roof_fastening import TEST_SAFETY_FACTOR
 from engine.project.job import Job
@@ -30,7 +30,7 @@ def quick_parts(
     )
     yield ""
     if found:
-        yield from side_by_side(*_cells(found, system), width)
+        yield from side_by_side(*_cells(found, job.words, system), width)
         yield ""
         yield from _to_ask(found, job, system)
     for column in comparison.columns:
@@ -46,14 +46,14 @@ def _in_test(each: RoofLoads, job: Job, system: System) -> str:
     return f"{factor} is {pressure} in an uplift test with seams {seams} and clips {clips} apart"
 
 
-def _cells(found: Sequence[RoofLoads], system: System) -> tuple[list[str], list[list[str]]]:
+def _cells(found: Sequence[RoofLoads], words: Vocabulary, system: System) -> tuple[list[str], list[list[str]]]:
     zones = sorted({zone for each in found for zone in each.uplift_by_zone})
     labels = [
         "",
         "minimum by rule of practice",
         "attachments here",
-        *(f"largest uplift, zone {zone}" for zone in zones),
-        "largest down load",
+        *(f"largest {words.of('uplift')}, zone {zone}" for zone in zones),
+        f"largest {words.of('down load')}",
         "clip uplift with the array",
         "clip uplift without it",
         "seam moment",

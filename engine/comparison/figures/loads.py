@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
 
 from engine.common.calculation import STATICS, Term
@@ -13,6 +14,11 @@ from engine.links.trail import CalculationTrail
 from engine.project.job import Job
 
 GROUP = "loads on the roof"
+
+
+def _labelled(kind: str, load: str) -> Callable[[Job], str]:
+    """A label of a factored load: "largest uplift", "largest design uplift"."""
+    return lambda job: f"{kind} {job.words.of(load)}"
 
 
 def _largest_uplift(column: Column) -> Value:
@@ -98,8 +104,8 @@ FIGURES = (
     Figure(
         "point_load_up_n",
         GROUP,
-        words("largest uplift"),
-        words("the largest uplift on one attachment"),
+        _labelled("largest", "uplift"),
+        lambda job: f"the largest {job.words.of('uplift')} on one attachment",
         "force",
         value=_largest_uplift,
         explain=partial(_explain_force, up=True),
@@ -108,7 +114,7 @@ FIGURES = (
     Figure(
         "point_load_up_mean_n",
         GROUP,
-        words("mean uplift"),
+        _labelled("mean", "uplift"),
         words("the mean over all attachments; more attachments lower it, not always the largest"),
         "force",
         value=partial(_mean, size="attachment_up"),
@@ -118,8 +124,8 @@ FIGURES = (
     Figure(
         "point_load_down_n",
         GROUP,
-        words("largest down load"),
-        words("the largest down load on one attachment"),
+        _labelled("largest", "down load"),
+        lambda job: f"the largest {job.words.of('down load')} on one attachment",
         "force",
         value=_largest_down_load,
         explain=partial(_explain_force, up=False),
@@ -128,7 +134,7 @@ FIGURES = (
     Figure(
         "point_load_down_mean_n",
         GROUP,
-        words("mean down load"),
+        _labelled("mean", "down load"),
         words("the mean over all attachments; more attachments lower it, not always the largest"),
         "force",
         value=partial(_mean, size="attachment_down_load"),

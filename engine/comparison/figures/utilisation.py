@@ -71,7 +71,7 @@ def reason_without_ratio(column: Column, check: Check) -> str:
 
 def limit_in_words(job: Job) -> str:
     """Meaning of a utilisation, and its limit: the end of every help text."""
-    return f"demand over {job.words.resistance}; above 1.00 it is over"
+    return f"{job.words.load} over {job.words.resistance}; above 1.00 it is over"
 
 
 def _with_help(help_: Callable[[Job], str]) -> Callable[[Job], str]:

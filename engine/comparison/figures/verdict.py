@@ -160,7 +160,7 @@ FIGURES = (
         "weakest_link",
         "verdict",
         words("controlling component"),
-        lambda job: f"the component with the largest utilisation: demand over {job.words.resistance}",
+        lambda job: f"the component with the largest utilisation: {job.words.load} over {job.words.resistance}",
         "",
         value=lambda column: column.controlling.link if column.controlling else None,
         explain=_explain_controlling,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from engine import links
 from engine.common.sentences import capitalized
+from engine.common.vocabulary import Vocabulary
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures.utilisation import of_resistance, reason_without_ratio, why_no_ratio
 from engine.export.calculation.shown_once import ShownOnce
@@ -15,8 +16,6 @@ from engine.links import Check, Link
 from engine.links.trail import CalculationTrail
 from engine.units import System, text
 
-HEADINGS = ("method", "load of its resistance", "utilisation", "combination", "place")
-
 
 def blocks(comparison: Comparison, stamp: Stamp, once: ShownOnce) -> Iterator[Block]:
     """Every link that a method has, in the order of the load path."""
@@ -24,18 +23,19 @@ def blocks(comparison: Comparison, stamp: Stamp, once: ShownOnce) -> Iterator[Bl
         checked = [column for column in comparison.columns if link.key in column.checks]
         if checked:
             yield Heading(capitalized(link.title(comparison.scenario.job)), 2)
-            yield _results(link, checked, stamp.system)
+            yield _results(link, checked, comparison.scenario.job.words, stamp.system)
             for column in checked:
                 yield from _steps(link, column, once)
             yield from _reasons(link, checked)
 
 
-def _results(link: Link, checked: list[Column], system: System) -> Grid:
+def _results(link: Link, checked: list[Column], words: Vocabulary, system: System) -> Grid:
     """The result of each method; over its resistance in bold type."""
     checks = [column.checks[link.key] for column in checked]
     rows = [_result(column, check, system) for column, check in zip(checked, checks, strict=True)]
     over = tuple(number for number, check in enumerate(checks) if not check.holds)
-    return Grid(HEADINGS, tuple(rows), numeric=(2,), marked=over, widths=(0, 5, 0, 0, 6))
+    headings = ("method", f"{words.load} of its {words.resistance}", "utilisation", "combination", "place")
+    return Grid(headings, tuple(rows), numeric=(2,), marked=over, widths=(0, 5, 0, 0, 6))
 
 
 def _result(column: Column, check: Check, system: System) -> tuple[str, ...]:

@@ -23,7 +23,7 @@ def blocks(comparison: Comparison, stamp: Stamp, once: ShownOnce) -> Iterator[Bl
     laid = [column for column in comparison.columns if column.design]
     if not laid:
         return
-    system = comparison.scenario.standard.system
+    system, words = comparison.scenario.standard.system, comparison.scenario.job.words
     yield Heading("Snow cases", 2)
     yield from _snow(laid, once, system)
     yield Heading("Weight of modules and hardware", 2)
@@ -33,8 +33,8 @@ def blocks(comparison: Comparison, stamp: Stamp, once: ShownOnce) -> Iterator[Bl
     if checked:
         yield Heading("Combinations", 2)
         yield Words(
-            "Every combination, with the largest uplift and down load of one attachment in it "
-            f"[{unit('force', stamp.system)}], and the components that it controls.{GOVERNS} marks what governs a "
+            f"Every combination, with the largest {words.of('uplift')} and {words.of('down load')} of one attachment in "
+            f"it [{unit('force', stamp.system)}], and the components that it controls.{GOVERNS} marks what governs a "
             "method; that combination is in bold type.",
             quiet=True,
         )

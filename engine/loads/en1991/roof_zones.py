@@ -222,7 +222,7 @@ class SlopeZones:
 def _width_steps(wind: _Wind) -> Iterator[CalculationStep]:
     """Steps to e and the widths of the zones in one wind, figures 7.6 to 7.8 [m]."""
     terms = {"b": Term(wind.b, "m"), "h": Term(height_of_roof(wind.building), "m")}
-    name, source = wind.name.replace("left rake", "a rake"), clause(WIND, "figures 7.6 to 7.8")
+    name, source = wind.name.replace("the left rake", "a rake"), clause(WIND, "figures 7.6 to 7.8")
     yield CalculationStep("e", f"{name}: size that sets the zones", Term(wind.e, "m"), "min(b, 2 * h)", terms, source)
     for part, meaning in ((10, "depth of F, G and J"), (4, "length of F"), (2, "end of H")):
         size, e = Term(wind.e / part, "m"), {"e": Term(wind.e, "m")}
