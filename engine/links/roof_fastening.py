@@ -264,9 +264,10 @@ def _reaction_step(trail: CalculationTrail, row: int, level: int, number: int, r
     products = products_of("r", per_force, "", "N", normal) + products_of("t", levers, "", "V", along[turning])
     word, covered = job.roof.rib_word, demands.roof.covered_fraction[demands.rib[row], level]
     place = f"{both(demands.fastening_y[level], 'length', job.system)} from the eave"
+    fastening = f"{job.roof.fastening_word} on {word} {demands.rib[row] + 1}"
     meaning = (
-        f"{job.words.of('reaction')} of the {job.roof.fastening_word} on {word} {demands.rib[row] + 1}, {place}: the {word} as a "
-        f"continuous beam, and the surface load on the fastening's own area ({covered:.0%} of it under modules)"
+        f"{job.words.of('reaction')} of the {fastening}, {place}: the {word} as a continuous beam, and the surface "
+        f"load on the fastening's own area ({covered:.0%} of it under modules)"
     )
     surface = {"surface": pounds(demands.fastening_from_surface[row, level, number])}
     return sum_step("R", meaning, reaction, [] if job.hardware.bypasses_sheet else products, surface)

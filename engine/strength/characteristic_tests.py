@@ -86,7 +86,7 @@ class CharacteristicTests(StrengthBasis):
         nominal = mean * (1 - kn * self.scatter)
         terms = {"m": Term(mean / POUND_FORCE, "lb"), "kn": Term(kn), "V": Term(self.scatter)}
         meaning = f"characteristic strength of {number} tests, 5 % fractile"
-        step = CalculationStep("Rn", meaning, Term(nominal / POUND_FORCE, "lb"), "m * (1 - kn * V)", terms, CLAUSE)
+        step = CalculationStep("Rn", meaning, Term(nominal / POUND_FORCE, "lb"), "m - kn * V * m", terms, CLAUSE)
         return (
             FailureMode("characteristic strength", nominal, 1.0, CLAUSE, steps=(step,), partial_factor=self.gamma_m),
         )

@@ -12,6 +12,9 @@ from engine.common.calculation import SCENARIO, CalculationStep, Term
 from engine.schema import Number, Quantity
 from engine.strength.base import FailureMode, StrengthBasis
 
+ENTERED = "strength as entered"
+"""Name of what is stated, or of a placeholder: under a standard with partial factors it is no allowable."""
+
 
 class StatedAllowable(StrengthBasis):
     """`{ allowable = "600 lb" }`; with `as_design_factor = 1.5` it is 1.5 times that as a design resistance."""
@@ -36,10 +39,8 @@ class StatedAllowable(StrengthBasis):
 
     def modes(self) -> tuple[FailureMode, ...]:
         """One mode; its nominal strength is the allowable, with a safety factor of 1."""
-        step = CalculationStep(
-            "Rn", "allowable load, as stated", Term(self.allowable / units.POUND_FORCE, "lb"), "", {}, SCENARIO
-        )
-        mode = FailureMode("stated allowable", self.allowable, 1.0, SCENARIO, steps=(step,))
+        step = CalculationStep("Rn", ENTERED, Term(self.allowable / units.POUND_FORCE, "lb"), "", {}, SCENARIO)
+        mode = FailureMode(ENTERED, self.allowable, 1.0, SCENARIO, steps=(step,))
         return (mode if self.as_design_factor is None else self._with_factor(mode, self.as_design_factor),)
 
     def _with_factor(self, mode: FailureMode, factor: float) -> FailureMode:

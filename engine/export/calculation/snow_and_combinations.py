@@ -33,9 +33,9 @@ def blocks(comparison: Comparison, stamp: Stamp, once: ShownOnce) -> Iterator[Bl
     if checked:
         yield Heading("Combinations", 2)
         yield Words(
-            f"Every combination, with the largest {words.of('uplift')} and {words.of('down load')} of one attachment in "
-            f"it [{unit('force', stamp.system)}], and the components that it controls.{GOVERNS} marks what governs a "
-            "method; that combination is in bold type.",
+            f"Every combination, with the largest {words.of('uplift')} and {words.of('down load')} of one attachment "
+            f"in it [{unit('force', stamp.system)}], and the components that it controls.{GOVERNS} marks what governs "
+            "a method; that combination is in bold type.",
             quiet=True,
         )
         yield _combinations(checked, stamp.system)

@@ -118,4 +118,4 @@ def test_twice_the_screws_hold_twice(count: int) -> None:
 
 
 def test_another_mode_beside_wood_does_not_feel_its_duration() -> None:
-    assert mode_pounds([WOOD, {"allowable": "100 lb"}])["stated allowable"] == pytest.approx(100)
+    assert mode_pounds([WOOD, {"allowable": "100 lb"}])["strength as entered"] == pytest.approx(100)

@@ -7,7 +7,7 @@ import re
 from engine.scenario.listing import NOT_SET, inputs_of
 from engine.scenario.read import resolved_tables
 from support import scenario_of, tables_of
-from tui.model.input_field import InputField, input_fields
+from tui.model.input_field import InputField, WayField, input_fields
 
 
 def entries(name: str = "kestrel_yard") -> dict[str, InputField]:
@@ -49,3 +49,13 @@ def test_an_input_of_a_job_in_si_speaks_no_us_units() -> None:
 def test_net_coefficients_are_asked_for() -> None:
     """EN 1991 has none: the form marks the input until it is stated."""
     assert entries("dunlin_hall")["site.cp_net"].required
+
+
+def test_a_strength_says_what_follows_from_it_under_its_standard() -> None:
+    """2.6 kN over its own gammaM of 1.33; 4 kN, of which the standard has the divisor."""
+    found = entries("dunlin_hall")
+    clip, attachment = found["roof.fastening.uplift"], found["hardware.attachment_uplift"]
+    assert isinstance(clip, WayField)
+    assert isinstance(attachment, WayField)
+    assert clip.result("si") == "1.95 kN design resistance"
+    assert attachment.result("si") == "4.00 kN characteristic, over gammaM of the standard"
