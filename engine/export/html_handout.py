@@ -24,7 +24,7 @@ def handout(
         answered: the lesson with its figures.
         comparison: of the scenario it is about, without the lesson's changes.
         stamp: the day and the units shown.
-        pictures: of each step, its row of attachments from the side: without its loads beside the question.
+        pictures: of each step, its row of attachments from the side: a question shows neither attachments nor loads.
     """
     heading = answered.lesson.heading
     return html_page.filled(
@@ -37,15 +37,15 @@ def handout(
         stops=answered.stops,
         remember=answered.remember(stamp.system),
         ruler=answered.ruler(),
-        asked=_drawn(pictures, stamp.system, with_loads=False),
-        drawn=_drawn(pictures, stamp.system, with_loads=True),
+        asked=_drawn(pictures, stamp.system, is_answer=False),
+        drawn=_drawn(pictures, stamp.system, is_answer=True),
     )
 
 
-def _drawn(pictures: Sequence[StepPicture | None], system: System, *, with_loads: bool) -> dict[int, Markup]:
+def _drawn(pictures: Sequence[StepPicture | None], system: System, *, is_answer: bool) -> dict[int, Markup]:
     """Number of a step, from 0 → its picture."""
     return {
-        number: Markup(elevation_drawing(picture, system, with_loads=with_loads))
+        number: Markup(elevation_drawing(picture, system, is_answer=is_answer))
         for number, picture in enumerate(pictures)
         if picture
     }

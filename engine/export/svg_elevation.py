@@ -1,4 +1,4 @@
-"""A row of attachments from the side as SVG, black and grey: for the question without loads, then with them."""
+"""A row of attachments from the side as SVG, black and grey: the class draws in attachments and loads, the answer has them."""
 
 from __future__ import annotations
 
@@ -29,8 +29,8 @@ IN_VIEW = 20
 """Ribs in view, or fastenings of a rib if the member runs up the slope."""
 
 
-def elevation_drawing(picture: StepPicture, system: System, *, with_loads: bool) -> str:
-    """The stretch around the most loaded attachment, with an arrow at each attachment if the loads are shown."""
+def elevation_drawing(picture: StepPicture, system: System, *, is_answer: bool) -> str:
+    """The stretch around the most loaded attachment; only the answer shows attachments, each with an arrow."""
     drawing = Drawing("elevation", LEFT + WIDE + 20, ARROW + 96, "one row of attachments from the side", STYLES)
     start, end = _stretch(picture)
 
@@ -46,11 +46,11 @@ def elevation_drawing(picture: StepPicture, system: System, *, with_loads: bool)
     foot = top + MODULES + RAIL
     for place in _inside(picture.study.crossed_at, start, end):
         drawing.line(across(place), foot + FOOT, across(place), foot + FOOT + SEAM, "seam")
-    for place in seen.at[inside].tolist():
-        drawing.line(across(place), foot, across(place), foot + FOOT + SEAM, "held")
     drawing.rectangle(LEFT, foot + FOOT + SEAM, WIDE, STRUCTURE, "structure")
     _names(drawing, picture, top)
-    if with_loads:
+    if is_answer:
+        for place in seen.at[inside].tolist():
+            drawing.line(across(place), foot, across(place), foot + FOOT + SEAM, "held")
         _arrows(drawing, picture, [across(place) for place in seen.at[inside].tolist()], seen.force[inside], system)
     return drawing.written()
 

@@ -1,4 +1,4 @@
-"""The picture of a step: the row of attachments with the largest load, from the side, at the step's spacing."""
+"""The picture of a step: the row of attachments with the largest load, from the side, as the step lays them out."""
 
 from __future__ import annotations
 
@@ -8,12 +8,12 @@ from engine.comparison.compare import compare
 from engine.lessons.file import LessonStep
 from engine.project.job import Job
 from engine.scenario.read import Scenario
-from engine.studies.spacing import Elevation, SpacingRow, SpacingStudy, row_of, study
+from engine.studies.spacing import Elevation, SpacingRow, SpacingStudy, row_of_design, study
 
 
 @dataclass(frozen=True, eq=False)
 class StepPicture:
-    """A row of a spacing study, and which of its loads are drawn."""
+    """The layout of a step beside the spacing study of its method, and which of its loads are drawn."""
 
     job: Job
     study: SpacingStudy
@@ -32,6 +32,6 @@ def picture_of(step: LessonStep, scenario: Scenario) -> StepPicture | None:
         return None
     (studied,) = study(scenario, (step.method,))
     (column,) = compare(scenario, (step.method,)).columns
-    if not studied.rows:
+    if not studied.rows or column.design is None or column.design.candidate is None:
         return None
-    return StepPicture(scenario.job, studied, studied.rows[row_of(studied, column)], step.picture == "uplift")
+    return StepPicture(scenario.job, studied, row_of_design(column.design), step.picture == "uplift")

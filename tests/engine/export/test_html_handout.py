@@ -87,7 +87,8 @@ def test_no_unit_of_the_other_system_is_left(path: Path) -> None:
     assert not re.findall(r"\d (?:m|mm|kN|kPa|m/s|kN m|kg)\b", us.partition(" Questions ")[2])
 
 
-def test_the_row_is_drawn_beside_the_question_without_loads_and_with_them_beside_the_answer() -> None:
+def test_the_row_is_drawn_beside_the_question_without_attachments_or_loads_and_with_them_beside_the_answer() -> None:
+    """How far apart they are is asked on the same page: 12 ft, six seams."""
     page = page_of(path_of("rail_span"))
     asked, _, answered = page.partition('<h2 class="page">Answers</h2>')
     for part, arrows in ((asked, False), (answered, True)):
@@ -95,7 +96,15 @@ def test_the_row_is_drawn_beside_the_question_without_loads_and_with_them_beside
         drawing = part[part.index("<svg") : part.index("</svg>")]
         assert ("<polyline" in drawing) == arrows
         assert ("334 lb" in drawing) == arrows
+        assert ('class="held"' in drawing) == arrows
         assert "attachments</text>" in drawing
+
+
+@pytest.mark.parametrize("path", bundled_lessons(), ids=lambda path: path.stem)
+def test_every_handout_has_a_row_to_draw_on_and_the_same_rows_with_answers(path: Path) -> None:
+    asked, _, answered = page_of(path).partition('<h2 class="page">Answers</h2>')
+    assert asked.count('<svg class="elevation"') == answered.count('<svg class="elevation"') >= 1
+    assert asked.count("Draw in the attachments") == asked.count("<svg")
 
 
 def test_words_never_become_markup(tmp_path: Path) -> None:
