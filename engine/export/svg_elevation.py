@@ -1,4 +1,4 @@
-"""A row of attachments from the side as SVG, black and grey: the class draws in attachments and loads, the answer has them."""
+"""A row of attachments from the side as SVG, black and grey; the class draws in attachments and loads itself."""
 
 from __future__ import annotations
 
