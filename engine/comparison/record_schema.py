@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from engine.comparison.building_comparison import SUMMED
 from engine.comparison.figures import figures
 from engine.comparison.flags import RANK
 from engine.design.status import Status
@@ -19,11 +20,47 @@ TEXT: Schema = {"type": "string"}
 OBJECT: Schema = {"type": "object"}
 STATUS: Schema = {"enum": [str(status) for status in Status]}
 DIRECTION: Schema = {"enum": list(DIRECTIONS)}
+MADE: Schema = {"version": TEXT, "date": {"type": "string", "format": "date"}, "units": {"const": "SI"}}
+"""What the output says about itself."""
+
+OF_BATCH: Schema = {"file": TEXT, "inputs": {"type": "string", "description": "fingerprint of file and changes"}}
+"""What the comparison of many files adds."""
 
 
 def record_schema(job: Job) -> Schema:
     """The schema of a comparison; figures are explained in the words of a job's roof."""
+    schema = _table(optional=OF_BATCH, **_comparison(job), **MADE)
+    return {"$schema": JSON_SCHEMA_DIALECT, "title": "loadpath comparison", **schema}
+
+
+def building_schema(job: Job) -> Schema:
+    """The schema of the comparison of a building of several slopes."""
+    total = {
+        "title": TEXT,
+        "status": STATUS,
+        **dict.fromkeys(SUMMED, _or_null(NUMBER)),
+        "weakest_link": _or_null(TEXT),
+        "weakest_utilisation": _or_null(NUMBER),
+        "weakest_slope": _or_null(TEXT),
+    }
+    mix = _table(methods={"type": "object", "additionalProperties": TEXT}, **total)
     top = {
+        "format": {"const": 1},
+        "title": TEXT,
+        "standard": TEXT,
+        "cautions": _list(TEXT),
+        "answer": TEXT,
+        "methods": _list(_table(method=TEXT, **total)),
+        "slopes": _list(_table(name=TEXT, **_comparison(job))),
+        "best_mix": _or_null(mix) | {"description": "null where a slope has no method that can be checked"},
+    }
+    schema = _table(optional=OF_BATCH, **top, **MADE)
+    return {"$schema": JSON_SCHEMA_DIALECT, "title": "loadpath comparison of a building", **schema}
+
+
+def _comparison(job: Job) -> Schema:
+    """The keys of the comparison of one slope."""
+    return {
         "format": {"const": 1},
         "title": TEXT,
         "standard": TEXT,
@@ -34,14 +71,8 @@ def record_schema(job: Job) -> Schema:
         "alternatives": _list(_table(name=TEXT, set=OBJECT, answer=TEXT, methods=_list(_method(job)))),
         "ranking": _list(_table(rank=INTEGER, alternative=TEXT, method=TEXT)),
         "sources": _list(_table(input=TEXT, source=_or_null(TEXT), entry=_or_null(TEXT), shelf=_or_null(TEXT))),
-        "version": TEXT,
-        "date": {"type": "string", "format": "date"},
-        "units": {"const": "SI"},
         "scenario": {"type": "object", "description": "the scenario as written; it has a schema of its own"},
     }
-    of_batch = {"file": TEXT, "inputs": {"type": "string", "description": "fingerprint of file and changes"}}
-    schema = _table(optional=of_batch, **top)
-    return {"$schema": JSON_SCHEMA_DIALECT, "title": "loadpath comparison", **schema}
 
 
 def _method(job: Job) -> Schema:

@@ -14,6 +14,7 @@ from engine.export.document import Block, Bullets, Document, Drawing, Grid, Head
 from engine.export.document_head import document_of
 from engine.export.drawing_scale import EDGE, Paper
 from engine.export.method_rows import METHOD_HEADINGS, method_rows
+from engine.export.plan_sheet import sheet_of_slope
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
 from engine.export.svg_plan import plan_drawing
@@ -43,7 +44,9 @@ def _blocks(comparison: Comparison, stamp: Stamp) -> Iterator[Block]:
         yield Heading(f"Not checked here, {shown.title}", 2)
         yield Bullets(tuple(shortened(words, LONGEST) for words in _open(comparison, shown)))
         yield from _flags(shown)
-        drawing = plan_drawing(comparison, shown, plan(shown.design), stamp, PART_OF_PAGE).written()
+        drawing = plan_drawing(
+            sheet_of_slope(comparison, shown, plan(shown.design), stamp), stamp, PART_OF_PAGE
+        ).written()
         yield Drawing(drawing, f"Roof plan, {shown.title}", rest_of_page=True)
 
 

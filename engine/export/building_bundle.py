@@ -13,11 +13,13 @@ from engine.export.building_report import building_answer, building_calculation
 from engine.export.bundle import File, Ways, as_page_and_pdf, for_readers
 from engine.export.document_files import drawing_to_pdf
 from engine.export.drawing_scale import PAPERS
-from engine.export.json import to_json
+from engine.export.dxf_plan import plan_dxf
+from engine.export.json import building_json_schema, to_json
+from engine.export.plan_sheet import sheet_of_building
 from engine.export.readers import DATA, DRAFTER, ESTIMATOR, INSTALLER, READERS, REVIEWER
 from engine.export.readme import building_readme
 from engine.export.stamp import Stamp
-from engine.export.svg_plan import building_plan_drawing
+from engine.export.svg_plan import plan_drawing
 from engine.studies.record import ways_by_method
 
 MIX = "best_mix"
@@ -60,6 +62,12 @@ def _files(building: BuildingComparison, stamp: Stamp, ways: Mapping[str, Ways])
         (DATA,),
         lambda: to_json(building_record(building, _by_slope(building, ways), with_attachments=True), stamp) + "\n",
     )
+    yield File(
+        "comparison.schema.json",
+        "JSON Schema of comparison.json",
+        (DATA,),
+        partial(building_json_schema, building),
+    )
     for total in building.totals:
         yield from _plans(building, total, total.columns[0].id, stamp)
     if building.best_mix and len({column.id for column in building.best_mix.columns}) > 1:
@@ -71,10 +79,11 @@ def _by_slope(building: BuildingComparison, ways: Mapping[str, Ways]) -> list[Wa
 
 
 def _plans(building: BuildingComparison, total: Total, name: str, stamp: Stamp) -> Iterator[File]:
-    """The plan of all slopes as SVG and PDF, where a slope was laid out."""
+    """The plan of all slopes as SVG, PDF and DXF, where a slope was laid out."""
     if not any(column.design for column in total.columns):
         return
-    drawing = cache(partial(building_plan_drawing, building, total, stamp))
+    sheet = cache(partial(sheet_of_building, building, total, stamp))
+    drawing = cache(lambda: plan_drawing(sheet(), stamp))
     about, readers = f"{total.title}: roof plan of all slopes, to print", (REVIEWER, INSTALLER, DRAFTER)
     yield File(f"plan_{name}.svg", about, readers, lambda: drawing().written())
     yield File(
@@ -82,4 +91,10 @@ def _plans(building: BuildingComparison, total: Total, name: str, stamp: Stamp) 
         f"{about} to scale, as PDF",
         readers,
         lambda: drawing_to_pdf(drawing(), PAPERS[stamp.system], stamp.date),
+    )
+    yield File(
+        f"plan_{name}.dxf",
+        f"{total.title}: roof plan of all slopes for drawing programs",
+        (DRAFTER,),
+        lambda: plan_dxf(sheet(), stamp),
     )

@@ -19,8 +19,9 @@ from engine.export.calculation.shown_once import ShownOnce
 from engine.export.document import Block, Contents, Document, Drawing, Grid, Heading, Words
 from engine.export.document_head import building_document
 from engine.export.method_rows import METHOD_HEADINGS, method_rows
+from engine.export.plan_sheet import sheet_of_building
 from engine.export.stamp import Stamp
-from engine.export.svg_plan import building_plan_drawing
+from engine.export.svg_plan import plan_drawing
 from engine.studies.ways_out import WaysOut
 from engine.units import System, text, unit
 
@@ -38,7 +39,7 @@ def building_answer(building: BuildingComparison, stamp: Stamp) -> Document:
     mix = building.best_mix or building.totals[0]
     blocks = [*_totals(building, stamp.system), *_by_slope(building, stamp.system)]
     if any(column.design for column in mix.columns):
-        drawing = building_plan_drawing(building, mix, stamp, PART_OF_PAGE).written()
+        drawing = plan_drawing(sheet_of_building(building, mix, stamp), stamp, PART_OF_PAGE).written()
         blocks.append(Drawing(drawing, f"Roof plan, {mix.title}", rest_of_page=True))
     return building_document(building, stamp, ANSWER, tuple(blocks), numbered=False)
 
@@ -163,5 +164,6 @@ def _plans(building: BuildingComparison, stamp: Stamp) -> Iterator[Block]:
     """The plans of each method, all slopes on a page."""
     for total in building.totals:
         if any(column.design for column in total.columns):
-            drawing = building_plan_drawing(building, total, stamp, PAGE[stamp.system]).written()
+            sheet = sheet_of_building(building, total, stamp)
+            drawing = plan_drawing(sheet, stamp, PAGE[stamp.system]).written()
             yield Drawing(drawing, f"Roof plan, {total.title}: all slopes.", landscape=True)

@@ -19,6 +19,7 @@ from engine.export.document_files import drawing_to_pdf, to_html, to_pdf
 from engine.export.drawing_scale import PAPERS
 from engine.export.installer_sheet import installer_sheet
 from engine.export.json import json_schema, to_json
+from engine.export.plan_sheet import sheet_of_slope
 from engine.export.pull_test_sheet import pull_test_sheet
 from engine.export.readers import DATA, DRAFTER, ESTIMATOR, INSTALLER, READERS, REVIEWER
 from engine.export.readme import Files, readme
@@ -135,7 +136,8 @@ def _of_each(comparison: Comparison, stamp: Stamp) -> Iterator[File]:
 def _of_one(comparison: Comparison, column: Column, design: Design, stamp: Stamp) -> Iterator[File]:
     """The plan is made once, and not before a file needs it: listing the names stays quick."""
     drawn = cache(partial(plan, design))
-    of_drawing = cache(lambda: svg_plan.plan_drawing(comparison, column, drawn(), stamp))
+    on_sheet = cache(lambda: sheet_of_slope(comparison, column, drawn(), stamp))
+    of_drawing = cache(lambda: svg_plan.plan_drawing(on_sheet(), stamp))
     title, id_ = column.title, column.id
     about = f"{title}: setting out, cut list and check-off, to print"
     sheet = partial(installer_sheet, comparison, column, design)
@@ -166,7 +168,7 @@ def _of_one(comparison: Comparison, column: Column, design: Design, stamp: Stamp
         f"plan_{id_}.dxf",
         f"{title}: roof plan for drawing programs",
         (DRAFTER,),
-        lambda: dxf_plan.plan_dxf(comparison, column, drawn(), stamp),
+        lambda: dxf_plan.plan_dxf(on_sheet(), stamp),
     )
     if candidate := column.candidate:
         yield File(

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Iterator
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import ezdxf
 from ezdxf.enums import TextEntityAlignment
 
-from engine.comparison.compare import Column, Comparison
 from engine.comparison.hardware_plan import Segments
 from engine.comparison.plan_labels import numbered, row_numbers, zone_labels
-from engine.comparison.roof_plan import Plan
 from engine.export import dxf_parts
 from engine.export.drawing_scale import Scale
 from engine.export.dxf_parts import CLAMP, HOLDS, OVER, STYLE, UNCHECKED, UNITS, add_text, without_codes
-from engine.export.dxf_sheet import LETTER, add_sheet, sheet_scale
+from engine.export.dxf_sheet import LETTER, add_sheet, sheet_scale, stacked, stacked_height
+from engine.export.plan_sheet import PlanSheet, SlopePlan
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
 from engine.units import FOOT, text
@@ -33,25 +33,26 @@ LEFT = TextEntityAlignment.MIDDLE_LEFT
 LONGEST_NAME, LONGEST_PROPERTY = 60, 640
 
 
-def plan_dxf(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -> str:
-    """The roof plan of one method; the same plan gives the same text."""
-    scale = sheet_scale(plan, stamp.system)
+def plan_dxf(sheet: PlanSheet, stamp: Stamp) -> str:
+    """The plans of a sheet, slopes one above the other; the same plans give the same text."""
+    scale = sheet_scale(sheet, stamp.system)
     code, unit = UNITS[stamp.system]
     with dxf_parts.no_clock():
         document = ezdxf.new("R2010")
         document.units = code
         document.header["$MEASUREMENT"] = int(stamp.system == "si")
-        for name, words in stamp.of_method(comparison, column):
+        for name, words in _statements(sheet):
             document.header.custom_vars.append(name, without_codes(shortened(words, LONGEST_PROPERTY)))
-        model = _Model(document.modelspace(), plan, stamp, scale)
+        models = [_Model(document.modelspace(), each, stamp, scale, base) for each, base in stacked(sheet, scale)]
         dxf_parts.add_layers(document)
-        dxf_parts.add_styles(document, model.letter, decimals=2 if unit == FOOT else 3)
-        dxf_parts.add_blocks(document, model.radius)
-        model.draw()
-        document.set_modelspace_vport(
-            1.4 * max(plan.depth, 0.5 * plan.length) / unit, model.at(plan.length / 2, plan.depth / 2)
-        )
-        add_sheet(document, comparison, column, plan, stamp, scale)
+        dxf_parts.add_styles(document, models[0].letter, decimals=2 if unit == FOOT else 3)
+        dxf_parts.add_blocks(document, models[0].radius)
+        for model in models:
+            model.draw()
+        height = stacked_height(sheet, scale)
+        middle = sheet.length / 2 / unit, height / 2 / unit
+        document.set_modelspace_vport(1.4 * max(height, 0.5 * sheet.length) / unit, middle)
+        add_sheet(document, sheet, stamp, scale)
         for kind in sorted(document.entitydb.dxf_types_in_use()):
             document.classes.add_class(kind)  # sorted, for the library's own order changes from run to run
         written = io.StringIO()
@@ -59,18 +60,30 @@ def plan_dxf(comparison: Comparison, column: Column, plan: Plan, stamp: Stamp) -
     return written.getvalue()
 
 
-class _Model:
-    """A plan, and the model space it is drawn into in units of `unit` metres; letters suit the sheet's scale."""
+def _statements(sheet: PlanSheet) -> Iterator[tuple[str, str]]:
+    """What the file's properties say: title, method, verdict of each slope, the rest of the stamp, cautions."""
+    yield sheet.statements[0]
+    yield "method", sheet.method
+    yield from (("verdict", words) for words in sheet.verdicts)
+    yield from sheet.statements[1:]
+    yield from (("caution", words) for words in sheet.cautions)
 
-    def __init__(self, space: Modelspace, plan: Plan, stamp: Stamp, scale: Scale) -> None:
-        self.space, self.plan, self.stamp = space, plan, stamp
+
+class _Model:
+    """A plan, and the model space it is drawn into in units of `unit` metres; letters suit the sheet's scale.
+
+    `base` is the height of its eave in model space [m].
+    """
+
+    def __init__(self, space: Modelspace, drawn: SlopePlan, stamp: Stamp, scale: Scale, base: float) -> None:
+        self.space, self.plan, self.name, self.stamp, self.base = space, drawn.plan, drawn.name, stamp, base
         self.unit = UNITS[stamp.system][1]
         self.size = LETTER * scale.ratio
         self.letter = self.size / self.unit
         self.radius = dxf_parts.RADIUS * self.letter
 
     def at(self, x: float, y: float) -> tuple[float, float]:
-        return float(x) / self.unit, float(y) / self.unit
+        return float(x) / self.unit, (self.base + float(y)) / self.unit
 
     def draw(self) -> None:
         self._roof()
@@ -113,15 +126,21 @@ class _Model:
         for index, verdict in enumerate(each.verdicts):
             place = self.at(each.x[index], each.y[index])
             up, used = (None if all_ is None else float(all_[index]) for all_ in (each.up, each.utilisation))
-            rib, uplift = f"{self.plan.rib_word} {each.rib[index]}", text(up, "force", system)
+            rib, uplift = self._rib(int(each.rib[index])), text(up, "force", system)
             values = (str(index + 1), rib, uplift, text(used, "ratio", system))
             dxf_parts.add_attachment(self.space, BLOCKS[verdict], place, self.radius, *values)
+
+    def _rib(self, number: int) -> str:
+        """A rib by its number, with its slope where there are several."""
+        return ", ".join(filter(None, (self.name, f"{self.plan.rib_word} {number}")))
 
     def _names(self) -> None:
         """Names of the edges and zones, and numbers of ribs, supports and rows."""
         plan, size = self.plan, self.size
         self._text(plan.top, plan.length / 2, plan.depth + 3.2 * size, "notes", MIDDLE)
         self._text("eave", plan.length / 2, -3.2 * size, "notes", MIDDLE)
+        if self.name:
+            self._text(self.name, 0, plan.depth + 3.2 * size, "notes", LEFT)
         self._text(f"left {plan.side}", -1.2 * size, plan.depth / 2, "notes", MIDDLE, turned=True)
         for index in numbered(plan.ribs, 3 * size):
             for y in (-1.2 * size, plan.depth + 1.2 * size):

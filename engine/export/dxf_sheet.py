@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from engine.comparison.compare import Column, Comparison
-from engine.comparison.figures.verdict import verdict_line
-from engine.comparison.roof_plan import Plan
 from engine.export.drawing_scale import PAPERS, Scale, bar_length, scale_of
 from engine.export.dxf_parts import CLAMP, HOLDS, OVER, UNCHECKED, UNITS, add_text
-from engine.export.plan_legend import LegendItem, legend
+from engine.export.plan_legend import LegendItem
+from engine.export.plan_sheet import PlanSheet, SlopePlan
 from engine.export.stamp import Stamp
 from engine.export.svg import shortened
 from engine.units import INCH, System
@@ -51,10 +50,25 @@ BLOCKS = {"holds": HOLDS, "over": OVER, "not-checked": UNCHECKED, "clamp": CLAMP
 """Style of a sign in the legend → its layer, or its block."""
 
 
-def sheet_scale(plan: Plan, system: System) -> Scale:
+def sheet_scale(sheet: PlanSheet, system: System) -> Scale:
     """The scale of the view."""
     wide, high = _view(system)
-    return scale_of(plan.length, plan.depth, wide - LEFT - RIGHT, high - BELOW - ABOVE, system)
+    room = high - len(sheet.slopes) * (BELOW + ABOVE)
+    return scale_of(sheet.length, sheet.depth, wide - LEFT - RIGHT, room, system)
+
+
+def stacked(sheet: PlanSheet, scale: Scale) -> Iterator[tuple[SlopePlan, float]]:
+    """The slopes from the top of the sheet, each with the height of its eave above the lowest one [m]."""
+    below = stacked_height(sheet, scale)
+    for each in sheet.slopes:
+        below -= each.plan.depth
+        yield each, below
+        below -= (BELOW + ABOVE) * scale.ratio
+
+
+def stacked_height(sheet: PlanSheet, scale: Scale) -> float:
+    """From the lowest eave to the highest upper edge, with the room between the slopes [m]."""
+    return sheet.depth + (len(sheet.slopes) - 1) * (BELOW + ABOVE) * scale.ratio
 
 
 def _view(system: System) -> tuple[float, float]:
@@ -62,23 +76,21 @@ def _view(system: System) -> tuple[float, float]:
     return paper.width - 2 * EDGE, paper.height - 2 * EDGE - STRIP
 
 
-def add_sheet(
-    document: Drawing, comparison: Comparison, column: Column, plan: Plan, stamp: Stamp, scale: Scale
-) -> None:
+def add_sheet(document: Drawing, contents: PlanSheet, stamp: Stamp, scale: Scale) -> None:
     """Add the layout."""
     document.layouts.rename("Layout1", "Plan")
-    sheet = _Sheet(document.paperspace("Plan"), plan, stamp, scale)
+    sheet = _Sheet(document.paperspace("Plan"), contents, stamp, scale)
     sheet.view()
     sheet.legend()
-    sheet.notes(comparison)
-    sheet.title_block(comparison, column)
+    sheet.notes()
+    sheet.title_block()
 
 
 class _Sheet:
     """A layout drawn in metres of paper from its lower left corner; the file has inches or millimetres."""
 
-    def __init__(self, space: Paperspace, plan: Plan, stamp: Stamp, scale: Scale) -> None:
-        self.space, self.plan, self.stamp, self.scale = space, plan, stamp, scale
+    def __init__(self, space: Paperspace, contents: PlanSheet, stamp: Stamp, scale: Scale) -> None:
+        self.space, self.contents, self.stamp, self.scale = space, contents, stamp, scale
         self.paper, self.unit = PAPERS[stamp.system], PAPER_UNITS[stamp.system]
         size = (self.paper.width / self.unit, self.paper.height / self.unit)
         space.page_setup(size=size, margins=(0, 0, 0, 0), units="inch" if stamp.system == "us" else "mm")
@@ -92,8 +104,9 @@ class _Sheet:
         self._box(EDGE, EDGE, self.width - EDGE, self.height - EDGE)
         self._box(EDGE, EDGE, self.width - EDGE, EDGE + STRIP)
         wide, high = _view(self.stamp.system)
-        plan, ratio, model_unit = self.plan, self.scale.ratio, UNITS[self.stamp.system][1]
-        middle = plan.length / 2 + (RIGHT - LEFT) / 2 * ratio, plan.depth / 2 + (ABOVE - BELOW) / 2 * ratio
+        ratio, model_unit = self.scale.ratio, UNITS[self.stamp.system][1]
+        length, height = self.contents.length, stacked_height(self.contents, self.scale)
+        middle = length / 2 + (RIGHT - LEFT) / 2 * ratio, height / 2 + (ABOVE - BELOW) / 2 * ratio
         view = self.space.add_viewport(
             center=self.at(EDGE + wide / 2, EDGE + STRIP + high / 2),
             size=self.at(wide, high),
@@ -101,8 +114,10 @@ class _Sheet:
             view_height=high * ratio / model_unit,
         )
         view.dxf.layer = "viewport"
-        if plan.north:
-            self._north(self.width - EDGE - 0.014, self.height - EDGE - 0.016, *plan.north)
+        for each, base in stacked(self.contents, self.scale):
+            if each.plan.north:
+                down = (height - base - each.plan.depth) / ratio
+                self._north(self.width - EDGE - 0.014, self.height - EDGE - 0.016 - down, *each.plan.north)
 
     def _north(self, x: float, y: float, along: float, up: float) -> None:
         """An arrow of 14 mm through (x, y), with its letter beyond the tip."""
@@ -120,7 +135,7 @@ class _Sheet:
         for step, start in enumerate((x, x + wide / 2)):
             self._box(start, y, start + wide / 2, y + 0.0012 * (2 - step), "notes")
         self._text(f"{words}; scale {self.scale.words} on {self.paper.name}", x + wide + 0.003, y, "notes")
-        items = legend(self.plan)
+        items = self.contents.legend
         rows = -(-len(items) // 2)
         for number, item in enumerate(items):
             self._item(item, x + SECOND_COLUMN * (number // rows), y - LINE * (number % rows + 1.3))
@@ -137,25 +152,26 @@ class _Sheet:
             self.space.add_blockref(BLOCKS[item.style], self.at(x + 0.004, middle), dxfattribs=how)
         self._text(item.words, x + 0.010, y, "notes")
 
-    def notes(self, comparison: Comparison) -> None:
+    def notes(self) -> None:
         """Cautions beside the legend, as many lines as there is room for."""
         left = EDGE + NOTES
         width = self.width - EDGE - TITLE_WIDTH - 0.004 - left
-        words = [*comparison.cautions, "Lengths are in the plane of the slope, seen perpendicular to it."]
+        words = [*self.contents.cautions, "Lengths are in the plane of the slope, seen perpendicular to it."]
         lines = [line for each in words for line in textwrap.wrap(each, max(12, int(width / LETTER / LETTER_WIDTH)))]
         for number, line in enumerate(lines[: int(STRIP / LINE) - 1]):
             self._text(line, left, EDGE + STRIP - LINE * (number + 1.3), "notes")
 
-    def title_block(self, comparison: Comparison, column: Column) -> None:
+    def title_block(self) -> None:
         """Job, drawing, verdict, standard, scale, date; who prepared it and the revision, to fill in."""
         left, right, top = self.width - EDGE - TITLE_WIDTH, self.width - EDGE, EDGE + STRIP
         self._line((left, EDGE), (left, top), "sheet")
         letters = int((TITLE_WIDTH - 0.006) / LETTER / LETTER_WIDTH)
-        (_, title), (_, standard), (_, made), (_, date), (_, units) = self.stamp.of(comparison)
+        (_, title), (_, standard), (_, made), (_, date), (_, units) = self.contents.statements
         self._text(
             shortened(title, int(letters * LETTER / TITLE_LETTER)), left + 0.003, top - 0.008, "sheet", TITLE_LETTER
         )
-        lines = [f"Roof plan, {column.title}", *textwrap.wrap(verdict_line(column), letters)[:3], standard, units]
+        verdicts = [line for words in self.contents.verdicts for line in textwrap.wrap(words, letters)]
+        lines = [f"Roof plan, {self.contents.method}", *verdicts[:4], standard, units]
         for number, words in enumerate(lines):
             self._text(shortened(words, letters), left + 0.003, top - 0.014 - LINE * number, "sheet")
         fields = (

@@ -7,8 +7,9 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
+from engine.comparison.building_comparison import BuildingComparison
 from engine.comparison.compare import Comparison
-from engine.comparison.record_schema import record_schema
+from engine.comparison.record_schema import building_schema, record_schema
 from engine.export.stamp import Stamp
 
 
@@ -23,6 +24,12 @@ def to_json(
 def json_schema(comparison: Comparison) -> str:
     """The JSON Schema of a comparison."""
     return json.dumps(record_schema(comparison.scenario.job), indent=2, ensure_ascii=False) + "\n"
+
+
+def building_json_schema(building: BuildingComparison) -> str:
+    """The JSON Schema of the comparison of a building."""
+    job = building.slopes[0].scenario.job
+    return json.dumps(building_schema(job), indent=2, ensure_ascii=False) + "\n"
 
 
 def _finite(value: Any) -> Any:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from engine.comparison.answer import answer_line
+from engine.comparison.building_comparison import BuildingComparison
 from engine.comparison.compare import Comparison
 from engine.comparison.figures import table_figures
 from engine.comparison.figures.verdict import verdict_line
+from engine.export.building_tables import totals_table
 from engine.export.flag_sections import flag_sections
 from engine.export.headings import decimals, headings, shown
 from engine.export.stamp import Stamp
@@ -18,6 +20,27 @@ from engine.units import text
 def comparison_markdown(comparison: Comparison, stamp: Stamp) -> str:
     """The comparison as a table, with flags and cautions as lists."""
     return "\n".join(_lines(comparison, stamp)) + "\n"
+
+
+def building_markdown(building: BuildingComparison, stamp: Stamp) -> str:
+    """The totals of a building as a table, then the comparison of each slope."""
+    table = totals_table(building, stamp.system)
+    first = building.slopes[0]
+    formats = [decimals(column, first) for column in table.columns]
+    rows = (
+        _row([shown(cell, places, stamp.system) for cell, places in zip(cells, formats, strict=True)])
+        for cells in table.itertuples(index=False, name=None)
+    )
+    lines = [
+        f"# {_escaped(building.title)}",
+        "",
+        f"- **Answer**: {_escaped(building.answer)}",
+        "",
+        _row(headings(table, first)),
+        f"|{'---|' * len(table.columns)}",
+        *rows,
+    ]
+    return "\n".join([*lines, "", *(comparison_markdown(slope, stamp) for slope in building.slopes)])
 
 
 def _lines(comparison: Comparison, stamp: Stamp) -> Iterator[str]:

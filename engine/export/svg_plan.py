@@ -3,16 +3,11 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
 
-from engine.comparison import roof_plan
-from engine.comparison.building_comparison import BuildingComparison, Total
-from engine.comparison.compare import Column, Comparison
-from engine.comparison.figures.verdict import verdict_line
-from engine.comparison.roof_plan import Plan
 from engine.export.drawing_scale import EDGE, PAPERS, POINT, Paper, bar_length, scale_of
-from engine.export.plan_legend import LegendItem, legend
+from engine.export.plan_legend import LegendItem
+from engine.export.plan_sheet import PlanSheet
 from engine.export.stamp import Stamp
 from engine.export.svg import Drawing, shortened
 from engine.export.svg_slope import SlopeView, radius
@@ -65,62 +60,26 @@ STYLES = {
 }
 
 
-@dataclass(frozen=True, eq=False)
-class SlopePlan:
-    """The plan of one method on one slope; the slope's name is empty where there is only one."""
-
-    column: Column
-    plan: Plan
-    slope: str = ""
-
-    @property
-    def verdict(self) -> str:
-        """The slope, the method and its verdict."""
-        of_slope = f"slope {self.slope}, " if self.slope else ""
-        return f"{of_slope}{self.column.title}: {verdict_line(self.column)}"
-
-
-def plan_drawing(
-    comparison: Comparison, column: Column, plan: Plan, stamp: Stamp, paper: Paper | None = None
-) -> Drawing:
-    """The roof plan of one method on a sheet of paper; None: the usual one of the units."""
-    about = f"Roof plan, {column.title}: one slope, seen perpendicular to it"
-    sheet = _Sheet((SlopePlan(column, plan),), stamp, paper or PAPERS[stamp.system])
-    return sheet.drawn(f"{comparison.title}: {column.title}", about, stamp.of(comparison), comparison.cautions)
-
-
-def building_plan_drawing(
-    building: BuildingComparison, total: Total, stamp: Stamp, paper: Paper | None = None
-) -> Drawing:
-    """The plan of every slope that was laid out, one above the other on one sheet, all to one scale."""
-    slopes = tuple(
-        SlopePlan(column, roof_plan.plan(column.design), name)
-        for name, column in zip(total.slopes, total.columns, strict=True)
-        if column.design
-    )
-    about = f"Roof plan, {total.title}: {len(slopes)} slopes, each seen perpendicular to it"
-    sheet = _Sheet(slopes, stamp, paper or PAPERS[stamp.system])
-    return sheet.drawn(f"{building.title}: {total.title}", about, stamp.of_building(building), building.cautions)
+def plan_drawing(sheet: PlanSheet, stamp: Stamp, paper: Paper | None = None) -> Drawing:
+    """The plans of a sheet on paper, all to one scale; None: the usual paper of the units."""
+    return _Sheet(sheet, stamp, paper or PAPERS[stamp.system]).drawn()
 
 
 class _Sheet:
     """The plans of slopes one above the other, and their scale: metres on the slope to points on the sheet."""
 
-    def __init__(self, slopes: Sequence[SlopePlan], stamp: Stamp, paper: Paper) -> None:
-        self.slopes, self.stamp, self.exact = slopes, stamp, paper.exact
-        self.legend = tuple(dict.fromkeys(item for each in slopes for item in legend(each.plan)))
-        length = max(each.plan.length for each in slopes)
-        depth = sum(each.plan.depth for each in slopes)
+    def __init__(self, sheet: PlanSheet, stamp: Stamp, paper: Paper) -> None:
+        self.sheet, self.stamp, self.exact, self.legend = sheet, stamp, paper.exact, sheet.legend
         sides = paper.width - 2 * EDGE, paper.height - 2 * EDGE
         options = []
         for width, height in (sides, sides[::-1]):
             letters = int(width / POINT * LETTERS_A_POINT)
-            verdict = [line for each in slopes for line in textwrap.wrap(each.verdict, letters)]
+            verdict = [line for words in sheet.verdicts for line in textwrap.wrap(words, letters)]
             above = HEAD + LINE * len(verdict) + TOP
             below = FOOT + LINE * (self._legend_rows(width / POINT) + NOTES)
-            between = BETWEEN * (len(slopes) - 1)
+            between = BETWEEN * (len(sheet.slopes) - 1)
             room = width - (LEFT + RIGHT) * POINT, height - (above + between + below) * POINT
-            options.append((scale_of(length, depth, *room, stamp.system), width, above, verdict))
+            options.append((scale_of(sheet.length, sheet.depth, *room, stamp.system), width, above, verdict))
         self.scale, width, above, self.verdict = min(options, key=lambda option: option[0].ratio)
         self.width, self.point = width / POINT, self.scale.ratio * POINT
         self.views = tuple(self._views(above))
@@ -128,7 +87,7 @@ class _Sheet:
 
     def _views(self, top: float) -> Iterator[SlopeView]:
         """The slopes from the top of the sheet, each in the middle of its width."""
-        for each in self.slopes:
+        for each in self.sheet.slopes:
             plan, foot = each.plan, top + each.plan.depth / self.point
             left = LEFT + (self.width - LEFT - RIGHT - plan.length / self.point) / 2
             yield SlopeView(plan, self.stamp, self.point, left, foot)
@@ -143,18 +102,19 @@ class _Sheet:
         columns = max(1, int((width - 2 * LINE) / COLUMN))
         return -(-len(self.legend) // columns)
 
-    def drawn(self, title: str, about: str, statements: Sequence[tuple[str, str]], cautions: Sequence[str]) -> Drawing:
+    def drawn(self) -> Drawing:
         """The sheet: what it is about and who says so above the slopes, the legend and the notes below them."""
         letters = int(self.width * LETTERS_A_POINT)
-        notes = [line for words in (ROWS, *cautions) for line in textwrap.wrap(words, letters)]
+        notes = [line for words in (ROWS, *self.sheet.cautions) for line in textwrap.wrap(words, letters)]
         rows = self._legend_rows(self.width)
         height = self.foot + FOOT + LINE * (rows + len(notes) + 1)
+        title = f"{self.sheet.title}: {self.sheet.method}"
         drawing = Drawing("plan", self.width, height, title, STYLES, unit="pt")
-        self._head(drawing, about, statements)
-        for each, view in zip(self.slopes, self.views, strict=True):
+        self._head(drawing)
+        for each, view in zip(self.sheet.slopes, self.views, strict=True):
             view.draw(drawing)
-            if each.slope:
-                drawing.text(view.x(0), view.top - 18, f"slope {each.slope}", "verdict")
+            if each.name:
+                drawing.text(view.x(0), view.top - 18, each.name, "verdict")
         self._bar(drawing)
         for number, item in enumerate(self.legend):
             down, across = number % rows, number // rows
@@ -163,12 +123,12 @@ class _Sheet:
             drawing.text(LINE, self.foot + FOOT + LINE * (rows + 0.5 + number), words)
         return drawing
 
-    def _head(self, drawing: Drawing, about: str, statements: Sequence[tuple[str, str]]) -> None:
-        (_, title), *others = statements
+    def _head(self, drawing: Drawing) -> None:
         letters = int(self.width * LETTERS_A_POINT)
-        drawing.text(LINE, 22, shortened(title, letters // 2), "title")
-        drawing.text(LINE, 38, about)
-        drawing.text(LINE, 52, shortened(" · ".join(words for _, words in others), letters))
+        drawing.text(LINE, 22, shortened(self.sheet.title, letters // 2), "title")
+        drawing.text(LINE, 38, f"Roof plan, {self.sheet.method}: {self.sheet.view}")
+        others = " · ".join(words for _, words in self.sheet.statements[1:])
+        drawing.text(LINE, 52, shortened(others, letters))
         for number, words in enumerate(self.verdict):
             drawing.text(LINE, 66 + LINE * number, words, "verdict")
         for view in self.views:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from engine.common.errors import InputError, Problem
 from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.building_comparison import BuildingComparison, Compared, compare_file
 from engine.comparison.building_record import building_record
@@ -76,11 +75,7 @@ def _ways_by_method(comparison: Comparison, request: Request) -> WaysOfMethods |
 
 
 def in_format(comparison: Compared, request: Request) -> str | bytes:
-    """The comparison in the format of the request.
-
-    Raises:
-        InputError: the format holds one slope, and there are several.
-    """
+    """The comparison in the format of the request."""
     if request.format == "json":
         return as_json(comparison, request)
     if request.format == "text":
@@ -101,20 +96,25 @@ def _text(comparison: Compared, request: Request) -> str:
 
 
 def _exported(comparison: Compared, name: str, stamp: Stamp) -> str | bytes:
-    from engine.export import csv, html_page, markdown, xlsx  # heavy libraries: only where a table leaves
+    from engine.export import building_report, csv, document_files, html_page, markdown, xlsx  # heavy: only for tables
 
-    slopes, joined = _slopes(comparison), {"csv": csv.comparison_csv, "md": markdown.comparison_markdown}
-    if name in joined:
-        return "\n".join(joined[name](slope, stamp) for slope in slopes)
-    if len(slopes) > 1:
-        raise InputError(
-            [Problem("--format", f"{name} holds one slope; choose it with --slope, or choose csv or json")]
-        )
-    whole: Mapping[str, Callable[[Comparison, Stamp], str | bytes]] = {
+    if isinstance(comparison, BuildingComparison):
+        of_building: Mapping[str, Callable[[BuildingComparison, Stamp], str | bytes]] = {
+            "csv": lambda building, stamp: "\n".join(
+                [csv.totals_csv(building, stamp), *(csv.comparison_csv(slope, stamp) for slope in building.slopes)]
+            ),
+            "md": markdown.building_markdown,
+            "html": lambda building, stamp: document_files.to_html(building_report.building_answer(building, stamp)),
+            "xlsx": xlsx.building_workbook,
+        }
+        return of_building[name](comparison, stamp)
+    of_slope: Mapping[str, Callable[[Comparison, Stamp], str | bytes]] = {
+        "csv": csv.comparison_csv,
+        "md": markdown.comparison_markdown,
         "html": html_page.comparison_page,
         "xlsx": xlsx.comparison_workbook,
     }
-    return whole[name](slopes[0], stamp)
+    return of_slope[name](comparison, stamp)
 
 
 def _slopes(comparison: Compared) -> tuple[Comparison, ...]:

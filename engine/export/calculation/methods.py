@@ -10,6 +10,7 @@ from engine.comparison.roof_plan import plan
 from engine.export.document import Block, Bullets, Drawing, Heading
 from engine.export.drawing_scale import EDGE, Paper
 from engine.export.flag_sections import flag_sections
+from engine.export.plan_sheet import sheet_of_slope
 from engine.export.stamp import Stamp
 from engine.export.svg_plan import plan_drawing
 from engine.units import System
@@ -34,6 +35,7 @@ def plans(comparison: Comparison, stamp: Stamp) -> Iterator[Block]:
     """The plan of each method that was laid out, a page each."""
     for column in comparison.columns:
         if column.design:
-            drawing = plan_drawing(comparison, column, plan(column.design), stamp, PAGE[stamp.system]).written()
+            sheet = sheet_of_slope(comparison, column, plan(column.design), stamp)
+            drawing = plan_drawing(sheet, stamp, PAGE[stamp.system]).written()
             caption = f"Roof plan, {column.title}: {verdict_line(column)}; attachments {column.design.spacing_label}."
             yield Drawing(drawing, caption, landscape=True)

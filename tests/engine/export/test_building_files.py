@@ -9,11 +9,14 @@ import re
 from functools import cache
 from xml.etree import ElementTree
 
+import ezdxf
 import numpy as np
 import openpyxl
 import pandas as pd
 import pypdf
 import pytest
+from ezdxf.tools.text import plain_text
+from jsonschema import Draft202012Validator
 
 from engine.comparison.building_comparison import BuildingComparison, compare_slopes
 from engine.comparison.figures import value_of
@@ -80,6 +83,9 @@ def test_totals_are_the_sums_of_the_slopes_in_csv_workbook_and_json() -> None:
         assert total["mass_lb"] == pytest.approx(number(method["mass_kg"], "mass", "us"))
         assert total["total_cost"] == pytest.approx(method["total_cost"])
     assert record["best_mix"]["methods"] == {"south": "direct", "north": "rail"}
+    schema = json.loads(files()["comparison.schema.json"])
+    Draft202012Validator.check_schema(schema)
+    assert [(error.json_path, error.message) for error in Draft202012Validator(schema).iter_errors(record)] == []
     assert [len(slope["methods"][0]["attachment_schedule"]) for slope in record["slopes"]] == [844, 418]
 
 
@@ -108,6 +114,23 @@ def test_the_plan_has_every_slope_on_one_sheet_to_one_scale() -> None:
         assert np.count_nonzero(np.abs(drawn - feet * FOOT / scale / INCH * 72) < 0.02) >= 2, "the whole, on each slope"
     picture = ElementTree.fromstring(files()["plan_rail.svg"])
     assert len(list(picture.iter("{http://www.w3.org/2000/svg}circle"))) >= 844 + 418
+
+
+def test_the_drawing_has_every_slope_true_to_scale_above_one_another() -> None:
+    """Read and audited by ezdxf: two roofs of 200 ft, a block for each attachment with its slope, both on the sheet."""
+    found = ezdxf.read(io.StringIO(files()["plan_best_mix.dxf"].decode()))
+    audit = found.audit()
+    assert (audit.errors, audit.fixes) == ([], [])
+    roofs = found.modelspace().query('LWPOLYLINE[layer=="roof"]')
+    corners = [np.array([point[:2] for point in roof.get_points()]) for roof in roofs]  # type: ignore[attr-defined]
+    for roof in corners:
+        np.testing.assert_allclose(np.ptp(roof, axis=0), [200, 62 * np.hypot(1, 1 / 12)], rtol=1e-9)
+    assert corners[0].min(axis=0)[1] > corners[1].max(axis=0)[1], "the first slope is above the second"
+    ribs = [each.get_attrib_text("RIB") for each in found.modelspace().query("INSERT") if each.attribs]  # type: ignore[attr-defined]
+    assert [sum(rib.startswith(f"slope {name}, seam ") for rib in ribs) for name in SLOPES] == [560, 418]
+    written = [plain_text(text.dxf.text) for text in found.paperspace("Plan").query("TEXT")]
+    assert "scale 1 in = 30 ft" in written
+    assert any(words.startswith("slope south, modules on seams: HOLDS") for words in written)
 
 
 def test_the_answer_is_one_page_with_totals_each_slope_and_the_plan() -> None:

@@ -25,6 +25,7 @@ from engine.export import dxf_sheet
 from engine.export.drawing_scale import PAPERS, POINT
 from engine.export.dxf_parts import ATTRIBUTES, CLAMP, HOLDS, LAYERS, OVER, UNCHECKED, without_codes
 from engine.export.dxf_plan import plan_dxf
+from engine.export.plan_sheet import sheet_of_slope
 from engine.export.stamp import Stamp
 from engine.units import FOOT, INCH, POUND_FORCE
 from support import DRAWN, scenario_of
@@ -48,7 +49,7 @@ def plan_of(found: Comparison, method: str) -> Plan:
 def drawn(found: Comparison, method: str, stamp: Stamp) -> Drawing:
     column = found.column(method)
     assert column
-    return ezdxf.read(io.StringIO(plan_dxf(found, column, plan_of(found, method), stamp)))
+    return ezdxf.read(io.StringIO(plan_dxf(sheet_of_slope(found, column, plan_of(found, method), stamp), stamp)))
 
 
 @cache

@@ -15,6 +15,7 @@ from engine.comparison.compare import Comparison, compare
 from engine.comparison.roof_plan import Plan, plan
 from engine.export.document_files import drawing_to_pdf
 from engine.export.drawing_scale import PAPERS, POINT
+from engine.export.plan_sheet import sheet_of_slope
 from engine.export.stamp import Stamp
 from engine.export.svg_plan import plan_drawing
 from engine.units import FOOT, INCH, System
@@ -37,7 +38,7 @@ def plan_of(name: str) -> Plan:
 
 def pdf_of(name: str, system: System = "us") -> bytes:
     found, stamp = comparison(name), Stamp(DAY, system)
-    drawing = plan_drawing(found, found.columns[0], plan_of(name), stamp)
+    drawing = plan_drawing(sheet_of_slope(found, found.columns[0], plan_of(name), stamp), stamp)
     return drawing_to_pdf(drawing, PAPERS[system], DAY)
 
 

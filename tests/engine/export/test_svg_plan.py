@@ -13,6 +13,7 @@ import pytest
 from engine.comparison.compare import Comparison, compare
 from engine.comparison.roof_plan import Plan, plan
 from engine.export.drawing_scale import EDGE, FEET_AN_INCH, PAPERS, POINT
+from engine.export.plan_sheet import sheet_of_slope
 from engine.export.stamp import Stamp
 from engine.export.svg_plan import STYLES, plan_drawing
 from engine.units import FOOT, INCH
@@ -34,7 +35,9 @@ def plan_of(found: Comparison) -> Plan:
 
 
 def drawn(found: Comparison, stamp: Stamp = STAMP) -> ElementTree.Element:
-    return ElementTree.fromstring(plan_drawing(found, found.columns[0], plan_of(found), stamp).written())
+    return ElementTree.fromstring(
+        plan_drawing(sheet_of_slope(found, found.columns[0], plan_of(found), stamp), stamp).written()
+    )
 
 
 def texts(picture: ElementTree.Element) -> list[str]:

@@ -14,6 +14,7 @@ import sys
 import tomllib
 from pathlib import Path
 
+import openpyxl
 import pandas as pd
 import pytest
 
@@ -811,13 +812,24 @@ def test_a_building_shows_its_totals_then_each_slope(capsys: pytest.CaptureFixtu
     assert [slope["name"] for slope in json.loads(out)["slopes"]] == ["south", "north"]
 
 
+def test_a_building_has_its_totals_in_every_format(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    command = ("compare", "lapwing_hall", "--method", "direct", "--format")
+    for name in ("html", "md", "csv"):
+        code, out, _ = run(capsys, *command, name)
+        assert code == 0
+        assert "996" in out
+        assert "north" in out
+    assert run(capsys, *command, "xlsx", "-o", str(tmp_path / "totals.xlsx"))[0] == 0
+    rows = list(openpyxl.load_workbook(tmp_path / "totals.xlsx")["totals"].values)
+    assert [row[1] for row in rows[1:4]] == ["south", "north", "all slopes"]
+
+
 @pytest.mark.parametrize(
     ("arguments", "sentence"),
     [
         (("study", "lapwing_hall"), "--slope: missing; the file has several slopes, allowed is 'south' or 'north'"),
         (("compare", "lapwing_hall", "--slope", "west"), "--slope: 'west' given; allowed is 'south' or 'north'"),
         (("compare", "--slope", "west"), "--slope: 'west' given; the file has no [[slopes]]"),
-        (("compare", "lapwing_hall", "--format", "html"), "--format: html holds one slope; choose it with --slope"),
     ],
 )
 def test_a_slope_that_is_missing_or_unknown_is_refused(
