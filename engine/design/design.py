@@ -8,7 +8,7 @@ from functools import cached_property
 from engine.bill.take_off import Bill, take_off
 from engine.common.progress import ProgressListener, no_listener
 from engine.design.acceptance import UncheckedLinks, divide
-from engine.design.remedies import best_remedy, layout_may_help
+from engine.design.remedies import best_remedy, layout_may_help, sparser_with_open_options
 from engine.design.search import (
     SpanLimits,
     fewest_attachments,
@@ -49,6 +49,7 @@ class Design:
     `candidate` and `roof_alone` are None if the load standard does not cover the method (`loads.outside` says why): the
     layout then has the minimum number of attachments by rule of practice and is counted and priced only. `remedied`:
     the options as stated hold at no spacing, and others were taken; `exhausted`: these were tried too, and none holds.
+    `spared`: number of attachments that options which the user left open save.
     `within_tolerance`: the worst verdict with the array set out inaccurately; None where nothing was checked, or
     something is over in any case. `places_tried`: number of places of the roof's ribs and supports that were tried, as
     nobody has surveyed them; this is the design at the worst one.
@@ -66,6 +67,7 @@ class Design:
     limits: SpanLimits | None = None
     remedied: bool = False
     exhausted: bool = False
+    spared: int = 0
     within_tolerance: Verdict | None = None
     places_tried: int = 1
 
@@ -118,7 +120,9 @@ def design(
     tell: ProgressListener = no_listener,
     shared: SharedRoof | None = None,
 ) -> Design | Refused:
-    """The design of one method on a job; if its options hold at no spacing, that of its best remedy.
+    """The design of one method on a job, with the options left open that need the fewest attachments.
+
+    If the options as stated hold at no spacing, it is that of the best remedy.
 
     Methods of one job may have a `shared` roof, which is then worked out once.
     """
@@ -126,7 +130,11 @@ def design(
     if not isinstance(context, DesignContext):
         return context
     stated = _design_as_stated(context)
-    if isinstance(stated, Refused) or method.spacing.rule != "fewest" or not _may_be_remedied(stated):
+    if isinstance(stated, Refused) or method.spacing.rule != "fewest":
+        return stated
+    if stated.status.nothing_over:
+        return _with_open_options(context, stated)
+    if not _may_be_remedied(stated):
         return stated
     found = best_remedy(context)
     if found is None:
@@ -218,6 +226,18 @@ def _candidate_by_rule(
         return fewest_attachments(context, closest_first)
     layout = context.uniform_layout(spacing.number if spacing.rule == "fixed" else rail_span)
     return layout if isinstance(layout, Refusal) else context.candidate(layout)
+
+
+def _with_open_options(context: DesignContext, stated: Design) -> Design:
+    """The design with other options that the user left open, if it then needs fewer attachments; else as stated."""
+    attachments = len(stated.layout.attachments)
+    if attachments <= context.field.minimum_attachments:
+        return stated
+    found = sparser_with_open_options(context, attachments)
+    if found is None:
+        return stated
+    sparser = make_design(*found, stated.limits)
+    return replace(sparser, spared=attachments - len(sparser.layout.attachments))
 
 
 def _may_be_remedied(stated: Design) -> bool:

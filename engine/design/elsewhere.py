@@ -39,7 +39,9 @@ def same_layout_at(job: Job, known: Design, standard: LoadStandard, shared: Shar
     layout = context.lay_out(pattern, context.field.minimum_attachments if searched else 0)
     if isinstance(layout, Refusal):
         return None
-    return replace(make_design(context, context.candidate(layout), known.limits), remedied=known.remedied)
+    return replace(
+        make_design(context, context.candidate(layout), known.limits), remedied=known.remedied, spared=known.spared
+    )
 
 
 def layout_or_search(

@@ -1,4 +1,4 @@
-"""Remedies of a method whose stated options hold at no spacing: the same method with other options."""
+"""The same method with other options: where those stated hold at no spacing, or where open ones spare attachments."""
 
 from __future__ import annotations
 
@@ -50,6 +50,23 @@ def best_remedy(context: DesignContext) -> tuple[DesignContext, Candidate] | Non
         if found:
             return min(found, key=lambda each: len(each[1].layout.attachments))
     return None
+
+
+def sparser_with_open_options(context: DesignContext, attachments: int) -> tuple[DesignContext, Candidate] | None:
+    """Other options that need no more hardware and fewer than so many attachments; None if there are none.
+
+    What the user has written stays.
+    """
+    groups = context.method.remedies()
+    left_open = [other for other in groups[0] if _keeps_what_is_written(context.method, other)] if groups else []
+    found = [each for each in _holding(context, left_open) if len(each[1].layout.attachments) < attachments]
+    return min(found, key=lambda each: len(each[1].layout.attachments), default=None)
+
+
+def _keeps_what_is_written(method: MountingMethod, other: MountingMethod) -> bool:
+    """True if the options that differ are none that the user has written."""
+    before, after = vars(method), vars(other)
+    return all(before[option] == after[option] for option in method.model_fields_set)
 
 
 def _holding(context: DesignContext, methods: Sequence[MountingMethod]) -> Iterator[tuple[DesignContext, Candidate]]:

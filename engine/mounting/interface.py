@@ -145,6 +145,11 @@ class MountingMethod(Protocol):
     """True if the spacing of attachments is a span of the method's member, which then limits it."""
 
     @property
+    def model_fields_set(self) -> set[str]:
+        """The options that the user has written."""
+        ...
+
+    @property
     def spacing(self) -> SpacingRule:
         """The user's rule for attachment spacing."""
         ...
@@ -170,7 +175,10 @@ class MountingMethod(Protocol):
         ...
 
     def remedies(self) -> tuple[tuple[Self, ...], ...]:
-        """The method with other options, in groups, if none of its patterns holds; each group needs more hardware."""
+        """The method with other options, in groups; each group needs more hardware than the one before.
+
+        The first needs no more than the method itself. The others are for a method none of whose patterns holds.
+        """
         ...
 
     def alternatives(self) -> tuple[Alternative, ...]:

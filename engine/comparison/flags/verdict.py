@@ -83,6 +83,13 @@ def _verdict(job: Job, design: Design) -> Iterator[Flag]:
     if design.remedied:
         text = f"No spacing works with the options as stated; shown is {design.spacing_label}, which holds"
         yield Flag("remedied", "note", text)
+    if design.spared:
+        count = len(design.layout.attachments)
+        text = (
+            f"Shown is {design.spacing_label}, with {count} attachments: {design.spared} fewer than with the usual "
+            "options, which stay if they are written in the scenario"
+        )
+        yield Flag("open_options", "note", text)
     if wind_alone > 1:
         text = (
             f"{_wind_alone(job, wind_alone)}: no spacing helps. Move the array to a zone with less wind, or ask the "
