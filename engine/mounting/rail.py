@@ -28,11 +28,13 @@ class Rail(InputTable):
         2, description="rails under each row of modules, or under each column if rails run up the slope"
     )
     rail_place: Annotated[str, Choice(tuple(POSITIONS))] = input_field(
-        "middle", description="position in the clamp zones of rails along the eave"
+        "middle",
+        description="position in the clamp zones of rails along the eave; not set: another if it spares attachments",
     )
     lines: Annotated[str, Choice((IN_LINE, STAGGERED))] = input_field(
         IN_LINE,
-        description="neighbouring rails attached at the same ribs or purlins, or every other rail midway between",
+        description="neighbouring rails attached at the same ribs or purlins, or every other rail midway between; "
+        "not set: staggered if that spares attachments",
     )
     runs: Annotated[str, Choice((ALONG, UP))] = input_field(
         ALONG,

@@ -55,7 +55,9 @@ class TiltedRack(InputTable):
         "eave", description="side of the modules' low edge"
     )
     lines: Annotated[str, Choice((IN_LINE, STAGGERED))] = input_field(
-        IN_LINE, description="neighbouring rows attached at the same ribs, or every other row midway between"
+        IN_LINE,
+        description="neighbouring rows attached at the same ribs, or every other row midway between; not set: "
+        "staggered if that spares attachments",
     )
     net_coefficient: Annotated[float, Number(0.1, 10)] | None = input_field(
         None, description="net pressure coefficient of a wind-tunnel report, for roofs outside the standard's scope"
