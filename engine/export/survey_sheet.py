@@ -50,7 +50,8 @@ def _now(each: AnsweredLine, tape: Tape) -> str:
     row = each.input
     words = row.written
     if row.value is not None and row.dimension in ("length", "small length"):
-        words = f"{words} = {tape.words(row.value)}"
+        on_tape = tape.words(row.value)
+        words = words if words == on_tape else f"{words} = {on_tape}"
     return words if row.stated or row.value is None else f"{words}, default"
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Annotated, Any
 
 from pydantic.fields import FieldInfo
 from pydantic_core import PydanticUndefined
@@ -18,7 +18,7 @@ from engine.scenario.read import fields_of
 from engine.scenario.resolve import Resolved
 from engine.scenario.slopes import above_slope
 from engine.scenario.sources import IN_FILE, Origin, is_sourced, without_source
-from engine.schema import Choice, Count, InputTable, LengthRange, Lengths, Number, Quantity, Switch
+from engine.schema import Choice, Count, InputTable, LengthRange, Lengths, Number, Quantity, Switch, input_field
 from engine.schema.introspection import defaults, field_type_of, must_be_stated, nested_table
 from engine.schema.toml import US, to_toml
 from engine.schema.wording import Wording
@@ -30,6 +30,7 @@ YES_NO = {"yes": "true", "no": "false"}
 BARE_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)")
 PRICES = ("price", "minutes", "module_minutes", "labour_rate", "currency")
 NOT_SET, PLACEHOLDER = "not set", "placeholder"
+STANDARD = ("site", "standard")
 NAME = re.compile(r"(?:true if )?([^,;:([]+)")
 """The first words of a description, which name the input."""
 
@@ -299,6 +300,14 @@ class WayField(InputField):
         return REMOVED if typed in ("", self._none) else toml_value(typed)
 
 
+class _OfAnyStandard(InputTable):
+    """The input that chooses the load standard, whichever is chosen now."""
+
+    standard: Annotated[str, Choice(tuple(STANDARDS))] = input_field(
+        description="load standard and edition; each has its own inputs of the site"
+    )
+
+
 def input_fields(tables: Mapping[str, Any], changes: Changes, resolved: Resolved) -> Iterator[InputField]:
     """Every input, in the file's order; the changes are laid over the tables as far as they can be.
 
@@ -312,7 +321,8 @@ def input_fields(tables: Mapping[str, Any], changes: Changes, resolved: Resolved
     wording = Wording(standard.system, standard.words)
     for path, model in fields_of(METHODS, standard, resolved.tables).items():
         steps = tuple(filter(None, path.split(".")))
-        for here, info, default in _schema_fields(steps, model, above_slope(resolved.tables, steps)):
+        for here, of_model, default in _schema_fields(steps, model, above_slope(resolved.tables, steps)):
+            info = _OfAnyStandard.model_fields["standard"] if here == STANDARD else of_model
             source = resolved.origins.origin_of(".".join(here))
             unstated = value_at(resolved.tables, here) if source.shelf else wording.default(info, default)
             stated = changes.get(here, value_at(tables, here))

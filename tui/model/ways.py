@@ -63,12 +63,12 @@ class Way:
 
 
 def _design_value(basis: StrengthBasis, system: System, words: Vocabulary) -> str:
-    """The design resistance where the table has its partial factor; else the characteristic value, still undivided."""
+    """The design resistance where the table has its partial factor; else the characteristic value."""
     if not basis.gives_design_resistance:
         return ""
     mode = min(basis.modes(), key=lambda each: each.nominal / (each.partial_factor or 1.0))
     if mode.partial_factor is None:
-        return f"{text(mode.nominal, 'force', system)} characteristic, over {words.divisor} of the standard"
+        return f"{text(mode.nominal, 'force', system)} characteristic"
     return f"{text(mode.nominal / mode.partial_factor, 'force', system)} {words.resistance}"
 
 

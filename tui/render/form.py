@@ -66,7 +66,8 @@ def _field(line: Line, shown: Shown, system: System, width: int, *, selected: bo
     at = value_column(width)
     if line.is_result:
         result = field.result(system) if isinstance(field, WayField) else ""
-        return Content.styled(f"{' ' * at}{f'= {result}' if result else ''}"[:width], "$text-success")
+        words = f"= {result}" if result else ""
+        return Content.styled(_fitted(" " * max(0, min(at, width - len(words))) + words, width), "$text-success")
     mark, style = _mark(field, shown)
     label = f"{_pointer(selected)}{mark} {'  ' * line.depth}{line.label}"
     value = safe_text(field.editable) or NOT_SET

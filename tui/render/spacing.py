@@ -28,7 +28,7 @@ ROOMY = 32
 
 def figures(job: Job, row: SpacingRow, system: System, *, uplift: bool) -> tuple[tuple[str, str], ...]:
     """The large figures, each with its label."""
-    force, kind = (row.attachment_up, "uplift") if uplift else (row.attachment_down_load, "down load")
+    force, kind = _force(row, uplift=uplift)
     span = text(row.span, "length", system, with_unit=False), f"{unit('length', system)} apart, ◂ {row.label} ▸"
     if row.moved is not None:
         span = text(row.moved, "small length", system, with_unit=False), f"{unit('small length', system)} ◂ moved ▸"
@@ -43,10 +43,16 @@ def figures(job: Job, row: SpacingRow, system: System, *, uplift: bool) -> tuple
 
 def in_one_line(row: SpacingRow, system: System, *, uplift: bool) -> str:
     """The same in one line."""
-    force, kind = (row.attachment_up, "uplift") if uplift else (row.attachment_down_load, "down load")
+    force, kind = _force(row, uplift=uplift)
     attachments = f"{text(row.attachments, 'count', system)} attachments"
     step = row.label if row.moved is None else f"moved {chart.label(row, system)}"
     return f"◂ {step} ▸   {attachments}   largest {kind} {text(force, 'force', system)}"
+
+
+def _force(row: SpacingRow, *, uplift: bool) -> tuple[float, str]:
+    """The largest load of an attachment [N], and its name."""
+    words = row.design.job.words
+    return (row.attachment_up, words.of("uplift")) if uplift else (row.attachment_down_load, words.of("down load"))
 
 
 def draw(

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
+import pytest
+
+from engine.loads import STANDARDS
 from engine.scenario.listing import NOT_SET, inputs_of
 from engine.scenario.read import resolved_tables
 from support import scenario_of, tables_of
 from tui.model.input_field import InputField, WayField, input_fields
+from tui.model.new_job import new_job
 
 
 def entries(name: str = "kestrel_yard") -> dict[str, InputField]:
@@ -58,4 +63,27 @@ def test_a_strength_says_what_follows_from_it_under_its_standard() -> None:
     assert isinstance(clip, WayField)
     assert isinstance(attachment, WayField)
     assert clip.result("si") == "1.95 kN design resistance"
-    assert attachment.result("si") == "4.00 kN characteristic, over gammaM of the standard"
+    assert attachment.result("si") == "4.00 kN characteristic"
+
+
+@pytest.mark.parametrize("name", ["kestrel_yard", "dunlin_hall"])
+def test_every_load_standard_can_be_chosen(name: str) -> None:
+    assert entries(name)["site.standard"].options == tuple(STANDARDS)
+
+
+def test_a_new_job_asks_what_the_chosen_standard_needs(tmp_path: Path) -> None:
+    """Chosen in the form, EN 1991 asks for its own site, and a strength as it takes one."""
+    inputs = new_job(tmp_path).with_value(("site", "standard"), "EN 1991")
+    asked = {".".join(each.path): each for each in inputs.fields() if each.path[0] == "site" and each.required}
+    names = (
+        "standard",
+        "national",
+        "consequence_class",
+        "wind_speed",
+        "terrain",
+        "ground_snow",
+        "snow_exposure",
+        "cp_net",
+    )
+    assert tuple(asked) == tuple(f"site.{name}" for name in names)
+    assert asked["site.wind_speed"].completed("25", "si") == "25 m/s"
