@@ -117,7 +117,7 @@ def _group_of_table(path: Steps) -> str:
 
 def lines(shown: Shown) -> tuple[Line, ...]:
     """The lines of the form; a search lists what it found, whatever is folded."""
-    fields = _found(shown.fields, shown.search) if shown.search else shown.fields
+    fields = _found(shown.fields, shown.search, shown.open_path) if shown.search else shown.fields
     return tuple(chain.from_iterable(_of_group(group, own, shown) for group, own in _by_group(fields) if own))
 
 
@@ -157,10 +157,10 @@ def _of_field(group: str, field: InputField, shown: Shown, *, whole: bool) -> It
             yield Line((*field.path, "result"), group, field, depth=depth + 1, is_result=True)
 
 
-def _found(fields: Sequence[InputField], search: str) -> list[InputField]:
-    """The inputs with this in their name or path, else in their help."""
+def _found(fields: Sequence[InputField], search: str, open_path: Steps) -> list[InputField]:
+    """The inputs with this in their name or path, else in their help; an open one stays, whatever its name becomes."""
     typed = " ".join(search.lower().replace("_", " ").split())
-    by_name = [field for field in fields if typed in _names(field)]
+    by_name = [field for field in fields if typed in _names(field) or field.path == open_path]
     return by_name or [field for field in fields if typed in field.help.lower()]
 
 

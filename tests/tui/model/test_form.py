@@ -187,6 +187,12 @@ def test_alternatives_are_read_renamed_and_taken_out_again() -> None:
     assert emptied.tables()["alternatives"] == [{"name": "upright", "set": {}}]
 
 
+def test_an_entry_that_was_searched_for_stays_in_sight_while_it_is_renamed() -> None:
+    inputs = edited(inputs_of(), *PORTRAIT, ("alternatives.portrait.name", "upright"))
+    renamed = Shown(fields=inputs.fields(), search="portrait name", open_path=("alternatives", "upright", "name"))
+    assert [line.field.path for line in lines(renamed) if line.field] == [("alternatives", "upright", "name")]
+
+
 def test_alternatives_are_written_as_tables_behind_all_others() -> None:
     inputs = edited(inputs_of(), *PORTRAIT)
     text = inputs.as_text(inputs.path)
