@@ -10,11 +10,14 @@ STEERING = frozenset(
 )
 """C0, C1 (Cc); bidi, zero width, tags (Cf); line and paragraph ends (Zl, Zp): UAX #44, table 12."""
 
-EVIL = "a" + "".join(chr(code) for code in (*range(1, 32), *range(127, 160))) + "\u202e\u2066\u200b\ufeff\u2028z"
-"""All C0 and C1 controls but NUL, and some of each other kind; a name that a file can have."""
+BIDI = "\u061c\u200e\u200f" + "".join(map(chr, (*range(0x202A, 0x202F), *range(0x2066, 0x206A))))
+ZERO_WIDTH = "\u200b\u200c\u200d\u2060\ufeff"
 
-IN_TOML = "".join(f"\\u{ord(letter):04x}" for letter in EVIL)
-"""The same as it is written between quotes."""
+EVIL = "a" + "".join(map(chr, (*range(1, 32), *range(127, 160)))) + BIDI + ZERO_WIDTH + "\u2028\u2029z"
+"""All C0 and C1 controls but NUL, all that turn the reading direction or have no width; a name that a file can have."""
+
+IN_TOML = "".join(f"\\u{ord(letter):04x}" for letter in f"\0{EVIL}")
+"""The same, and NUL, as it is written between quotes."""
 
 
 def steering_in(text: str, allowed: str = "\n") -> set[str]:
