@@ -15,8 +15,8 @@ from tui.model.lesson_run import LessonProgress
 from tui.render import elevation
 from tui.render.styles import MUTED
 
-RULER = 28
-"""Cells of the longest bar of the ruler."""
+RULER, NARROW = 28, 74
+"""Cells of the longest bar of the ruler, and of a whole line of it on the smallest screen."""
 
 
 def step_text(progress: LessonProgress, system: System) -> Content:
@@ -119,9 +119,10 @@ def ruler(figures: Mapping[str, FigureValue], system: System) -> Iterator[Conten
     if most <= 0:
         return
     yield Content("")
-    name = max(map(len, sizes))
+    name, number = max(map(len, sizes)), max(len(figure.text(system)) for figure in sizes.values())
+    longest = min(RULER, NARROW - name - number - len("  ├┤ "))
     for words, figure in sizes.items():
-        bar = "━" * max(1, round(RULER * float(figure.value or 0) / most))
+        bar = "━" * max(1, round(longest * float(figure.value or 0) / most))
         yield Content(f"{words.ljust(name)}  ├{bar}┤ ") + Content.styled(figure.text(system), "bold")
 
 

@@ -28,7 +28,7 @@ class LessonScreen(View):
     NAME = "Lesson"
     OWN_COMMANDS = (
         Command(
-            "lesson_answer", "enter,full_stop", "Lesson: answer", "Show the answer, then the screen with it", "Answer"
+            "lesson_answer", "enter,full_stop", "Lesson: answer", "Show the answer, then the screen with it", "Next"
         ),
         Command(
             "lesson_step_before",

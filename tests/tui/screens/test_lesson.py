@@ -17,6 +17,7 @@ from engine.comparison.figures import value_of
 from engine.lessons.answers import AnsweredStep
 from engine.lessons.file import SCREENS
 from engine.lessons.guess import points, reply
+from engine.units import System
 from support.opened_app import SIZES, settled
 from tui.app.app import LoadpathApp
 from tui.model.commands import COMMANDS, command_of_screen
@@ -24,6 +25,7 @@ from tui.model.inputs import Inputs
 from tui.model.lesson_run import LessonProgress, open_lesson, path_of
 from tui.model.messages import InputEdited
 from tui.model.state import COVERED
+from tui.render.lesson import ruler
 from tui.screens.ask import Ask
 from tui.screens.export import Export
 from tui.screens.help import Help
@@ -443,3 +445,12 @@ async def test_the_footer_fits_into_80_columns_while_a_lesson_is_open() -> None:
             keys = app.screen.query_one(KeyFooter).keys
             assert key == "tab" or "Help" in [each.word for each in keys]
             assert max(each.columns.stop for each in keys) <= 80
+
+
+@pytest.mark.parametrize("path", bundled_lessons(), ids=lambda path: path.stem)
+@pytest.mark.parametrize("system", ["us", "si"])
+def test_every_line_of_the_ruler_fits_into_80_columns(path: Path, system: System) -> None:
+    """A bar whose figure stands on the next line is no longer beside the others."""
+    lines = [line.plain for line in ruler(open_lesson(path).answered_lesson.ruler(), system)]
+    assert max(map(len, lines)) <= 74
+    assert len({line.index("├") for line in lines if line}) == 1
