@@ -12,7 +12,7 @@ from engine.comparison.compare import Comparison, compare
 from engine.comparison.figures import figure_named, figures
 from engine.comparison.record import comparison_record
 from engine.explain.find import explain_figure
-from engine.lessons.figures import FigureLookup, FigureValue, find_figure
+from engine.lessons.figures import FigureLookup, FigureValue, MissingStepError, find_figure
 from engine.scenario.read import Scenario
 from engine.scenario.validation import describe_unknown
 from engine.studies.record import spacing_record
@@ -72,12 +72,12 @@ def _step(steps: Steps, name: str, symbols: str) -> FigureValue:
     """The result of a calculation step by its symbol ("M"), or one of its terms ("M.others")."""
     symbol, _, term = symbols.partition(".")
     if symbol not in steps:
-        raise ValueError(
+        raise MissingStepError(
             f"there is no figure '{name[:80]}': '{symbol[:40]}' is {describe_unknown(symbol, tuple(steps))}"
         )
     step = steps[symbol]
     if term and term not in step.terms:
-        raise ValueError(
+        raise MissingStepError(
             f"there is no figure '{name[:80]}': '{term[:40]}' is {describe_unknown(term, tuple(step.terms))}"
         )
     return _in_si(step.terms[term] if term else step.result)

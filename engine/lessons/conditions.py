@@ -13,7 +13,7 @@ from math import isclose
 from typing import Any
 
 from engine import units
-from engine.lessons.figures import FigureLookup, FigureValue
+from engine.lessons.figures import FigureLookup, FigureValue, MissingStepError
 from engine.schema import FieldType, TextBlock, as_given
 
 SIGNS: Mapping[str, Callable[[Any, Any], bool]] = {
@@ -129,6 +129,7 @@ def not_holding(conditions: Sequence[Condition], find_figure: FigureLookup) -> s
     """The conditions that do not hold, each with its figure: "methods.rail.overspan > 1, it is 0.85"; else empty.
 
     A figure that does not exist is no problem after a condition that does not hold: one standard has it, another not.
+    A condition on a calculation step does not hold where that step is no part of the calculation.
 
     Raises:
         ValueError: there is no such figure, or it cannot be compared.
@@ -138,6 +139,8 @@ def not_holding(conditions: Sequence[Condition], find_figure: FigureLookup) -> s
         try:
             if not each.holds(find_figure):
                 failing.append(f"{each}, it is {find_figure(each.figure).text('us')}")
+        except MissingStepError as missing:
+            failing.append(f"{each}, {missing}")
         except ValueError:
             if not failing:
                 raise

@@ -56,6 +56,10 @@ class FigureValue:
         return units.unit(self.dimension, system) if self.dimension else ""
 
 
+class MissingStepError(ValueError):
+    """A step that is no part of a calculation here: which ones are depends on the governing load."""
+
+
 FigureLookup = Callable[[str], FigureValue]
 """Returns the figure of a name, or raises ValueError with a sentence that says why there is none."""
 

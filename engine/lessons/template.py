@@ -28,7 +28,8 @@ HEAD = """\
 #
 # A lesson says only what holds. `needs` lists what a step relies on; a text may have several wordings, and the
 # first whose conditions hold is said. After a condition that does not hold, figures that a scenario does not have
-# are no problem: name the standard first where only one has them.
+# are no problem: name the standard first where only one has them. A condition on a step of "why?" does not hold
+# where another load governs, of which it is no step.
 #   needs = ["methods.rail.overspan > 1", "methods.rail.weakest_link is roof_fastening"]
 #   reveal = [
 #     { when = ["explain.rail.rib.M < 0 lb ft"], say = "It bends over a clip." },

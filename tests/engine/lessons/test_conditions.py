@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from engine.lessons.conditions import Condition, Conditions, Wordings, chosen, not_holding
-from engine.lessons.figures import FigureValue
+from engine.lessons.figures import FigureValue, MissingStepError
 
 FIGURES = {
     "methods.rail.overspan": FigureValue(3.0, "ratio"),
@@ -93,6 +93,20 @@ def test_the_first_wording_that_holds_is_said() -> None:
     assert chosen((), find) == ""
     with pytest.raises(ValueError, match=r"no wording fits this scenario: methods\.rail\.overspan < 1, it is 3\.00"):
         chosen(wordings[:1], find)
+
+
+def test_a_condition_on_a_step_that_is_not_part_of_the_calculation_does_not_hold() -> None:
+    """Which steps there are depends on the load that governs; the next wording is said."""
+
+    def without_snow(name: str) -> FigureValue:
+        if name.endswith(".N_S"):
+            raise MissingStepError("there is no figure 'N_S'")
+        return find(name)
+
+    wordings = Wordings().read([{"when": ["explain.rail.rib.N_S > 0 lb"], "say": "Snow."}, {"say": "Something."}])
+    assert chosen(wordings, without_snow) == "Something."
+    with pytest.raises(ValueError, match=r"no wording fits this scenario: .*N_S > 0 lb, there is no figure 'N_S'"):
+        chosen(wordings[:1], without_snow)
 
 
 def test_what_does_not_hold_is_named_with_its_figure() -> None:
