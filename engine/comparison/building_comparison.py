@@ -6,6 +6,7 @@ and the worst of the verdicts.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -18,6 +19,7 @@ from engine.comparison.compare import Column, Comparison, compare
 from engine.comparison.figures import value_of
 from engine.design.placeholders import has_placeholder_prices
 from engine.design.status import Status
+from engine.scenario.alternatives import AS_STATED
 from engine.scenario.read import Scenario
 
 SUMMED = (
@@ -54,6 +56,16 @@ class Total:
         return max((column.status for column in self.columns), key=lambda status: status.rank)
 
     @property
+    def rank(self) -> tuple[int, ...]:
+        """The worst rank of all slopes, the smallest first."""
+        return max(tuple(column.rank) for column in self.columns)
+
+    def per_watt(self, *, by_price: bool) -> float:
+        """What ranks equal verdicts: price or attachments per watt; infinite where the method was refused."""
+        counted, power = self.total("total_cost" if by_price else "attachments"), self.total("power_w")
+        return math.inf if counted is None or not power else counted / power
+
+    @property
     def holds_within_tolerance(self) -> bool:
         """True if nothing is over on any slope, nor would be if an array were set out inaccurately."""
         return all(column.holds_within_tolerance for column in self.columns)
@@ -70,6 +82,15 @@ class Total:
     def prices_are_stated(self) -> bool:
         """True if no price of any slope is a placeholder."""
         return all(column.design and not has_placeholder_prices(column.design) for column in self.columns)
+
+
+@dataclass(frozen=True, eq=False)
+class RankedTotal:
+    """A way to hold the arrays of all slopes, as stated or with an alternative, and its place among all, from 1."""
+
+    rank: int
+    alternative: str
+    total: Total
 
 
 @dataclass(frozen=True, eq=False)
@@ -110,6 +131,27 @@ class BuildingComparison:
         choices = [choose(comparison.columns) for comparison in self.slopes]
         chosen = tuple(choice.first[0] for choice in choices if choice)
         return Total("best of each slope", chosen, self.names) if len(chosen) == len(choices) else None
+
+    @property
+    def ways_to_hold(self) -> tuple[Total, ...]:
+        """The totals of each method, and the best mix where it is none of them."""
+        mix = self.best_mix
+        is_mixed = mix is not None and len({column.id for column in mix.columns}) > 1
+        return (*self.totals, mix) if mix and is_mixed else self.totals
+
+    @cached_property
+    def ranking(self) -> tuple[RankedTotal, ...]:
+        """Every way to hold the arrays as stated and with each alternative, ranked as those of a slope are."""
+        stated = [(AS_STATED, total) for total in self.ways_to_hold]
+        others = [(each.name, total) for each in self.slopes[0].alternatives for total in self._with(each.name)]
+        by_price = all(total.prices_are_stated for _, total in (*stated, *others))
+        ordered = sorted((*stated, *others), key=lambda pair: (pair[1].rank, pair[1].per_watt(by_price=by_price)))
+        return tuple(RankedTotal(rank, name, total) for rank, (name, total) in enumerate(ordered, 1))
+
+    def _with(self, alternative: str) -> tuple[Total, ...]:
+        """The ways to hold the arrays with an alternative; none where a slope lacks it."""
+        found = [each.comparison for slope in self.slopes for each in slope.alternatives if each.name == alternative]
+        return BuildingComparison(tuple(found)).ways_to_hold if len(found) == len(self.slopes) else ()
 
     @property
     def answer(self) -> str:

@@ -35,7 +35,7 @@ def alternatives_blocks(comparison: Comparison, system: System, most: int | None
         f"Changes laid over the scenario, each compared by the same methods; {ranking_rule(comparison)}.", quiet=True
     )
     listed = {each.alternative for each in rows[:most]}
-    yield Bullets(tuple(_changed(each) for each in comparison.alternatives if each.name in listed))
+    yield Bullets(tuple(changed(each) for each in comparison.alternatives if each.name in listed))
     labels = [figure_named(key).label(job) for key in COUNTS]
     yield Grid(
         ("rank", "alternative", "method", "verdict", *labels),
@@ -45,7 +45,7 @@ def alternatives_blocks(comparison: Comparison, system: System, most: int | None
     )
 
 
-def _changed(alternative: AlternativeComparison) -> str:
+def changed(alternative: AlternativeComparison) -> str:
     """The name of an alternative, and what it changes: "portrait: array.orientation = portrait"."""
     changes = (f"{'.'.join(path)} = {_written(value)}" for path, value in alternative.changes.items())
     return shortened(f"{alternative.name}: {', '.join(changes) or 'nothing is changed'}", LONGEST)

@@ -7,16 +7,18 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 import pandas as pd
 
 from engine.bill.take_off import with_number
+from engine.comparison.alternatives import ranking_rule
 from engine.comparison.building_comparison import BuildingComparison, Total
 from engine.comparison.figures import figure_named
 from engine.comparison.figures.verdict import verdict_and_component
-from engine.export.answer_page import PART_OF_PAGE
+from engine.export.alternatives_blocks import changed
+from engine.export.answer_page import MAX_ALTERNATIVES, PART_OF_PAGE
 from engine.export.bill_table import ALL_SLOPES, PART, TOTAL, building_bill_table
 from engine.export.building_tables import building_schedule_table
 from engine.export.calculation import numbered, parts
 from engine.export.calculation.methods import PAGE
 from engine.export.calculation.shown_once import ShownOnce
-from engine.export.document import Block, Contents, Document, Drawing, Grid, Heading, Words
+from engine.export.document import Block, Bullets, Contents, Document, Drawing, Grid, Heading, Words
 from engine.export.document_head import building_document
 from engine.export.method_rows import METHOD_HEADINGS, method_rows
 from engine.export.plan_sheet import sheet_of_building
@@ -28,6 +30,7 @@ from engine.units import System, text, unit
 ANSWER = "Answer for the slopes of one building"
 CALCULATION = "Calculation of the solar arrays on the slopes of one building along the load path"
 COUNTS = ("modules", "attachments", "mass_kg", "labour_hours", "total_cost")
+RANKED_BY = ("modules", "attachments", "total_cost")
 READING = (
     "Slopes are designed one by one: no seam, clip or panel goes over a ridge. Totals are sums of what is counted and "
     "billed, and the worst of the verdicts."
@@ -37,7 +40,9 @@ READING = (
 def building_answer(building: BuildingComparison, stamp: Stamp) -> Document:
     """The answer on one page, with the plan of the best method of each slope or, where there is none, of the first."""
     mix = building.best_mix or building.totals[0]
-    blocks = [*_totals(building, stamp.system), *_by_slope(building, stamp.system)]
+    system = stamp.system
+    blocks = [*_totals(building, system), *_by_slope(building, system)]
+    blocks += _alternatives(building, system, MAX_ALTERNATIVES)
     if any(column.design for column in mix.columns):
         drawing = plan_drawing(sheet_of_building(building, mix, stamp), stamp, PART_OF_PAGE).written()
         blocks.append(Drawing(drawing, f"Roof plan, {mix.title}", rest_of_page=True))
@@ -66,6 +71,7 @@ def _whole(building: BuildingComparison, system: System) -> Iterator[Block]:
     yield from _totals(building, system)
     yield Words(READING, quiet=True)
     yield from _by_slope(building, system)
+    yield from _alternatives(building, system)
     yield Heading("Contents", 3)
     yield Contents()
 
@@ -83,13 +89,42 @@ def _totals(building: BuildingComparison, system: System) -> Iterator[Block]:
     )
 
 
+def _alternatives(building: BuildingComparison, system: System, most: int | None = None) -> Iterator[Block]:
+    """The alternatives ranked for all slopes together; nothing where there are none. `most`: rows of the table."""
+    first = building.slopes[0]
+    if not first.alternatives:
+        return
+    yield Heading("Alternatives, all slopes", 3)
+    yield Words(
+        f"Changes laid over the scenario, each compared by the same methods; {ranking_rule(first)}.", quiet=True
+    )
+    yield Bullets(tuple(map(changed, first.alternatives)))
+    labels = [figure_named(key).label(first.scenario.job) for key in RANKED_BY]
+    rows = (
+        (
+            str(each.rank),
+            each.alternative,
+            each.total.title,
+            each.total.status.word,
+            *_sums(each.total, system, RANKED_BY),
+        )
+        for each in building.ranking[:most]
+    )
+    yield Grid(("rank", "alternative", "method", "verdict", *labels), tuple(rows), numeric=(0, 4, 5, 6))
+
+
+def _sums(total: Total, system: System, keys: Sequence[str]) -> Iterator[str]:
+    """Sums of all slopes as text."""
+    for key in keys:
+        value = total.total(key)
+        yield "–" if value is None else text(value, figure_named(key).dimension, system)
+
+
 def _total(total: Total, system: System) -> tuple[str, ...]:
     """A way to hold all slopes: its verdict, the method and verdict on each slope, and its totals."""
     is_mix = len({column.id for column in total.columns}) > 1
     on_slopes = (f"{f'{each.title}: ' if is_mix else ''}{verdict_and_component(each)}" for each in total.columns)
-    counts = ((total.total(key), figure_named(key).dimension) for key in COUNTS)
-    cells = ("–" if value is None else text(value, dimension, system) for value, dimension in counts)
-    return total.title, total.status.word, *on_slopes, *cells
+    return total.title, total.status.word, *on_slopes, *_sums(total, system, COUNTS)
 
 
 def _by_slope(building: BuildingComparison, system: System) -> Iterator[Block]:

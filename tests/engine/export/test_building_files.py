@@ -18,9 +18,11 @@ import pytest
 from ezdxf.tools.text import plain_text
 from jsonschema import Draft202012Validator
 
-from engine.comparison.building_comparison import BuildingComparison, compare_slopes
+from engine.comparison.building_comparison import BuildingComparison, compare_file, compare_slopes
 from engine.comparison.figures import value_of
 from engine.export.building_bundle import building_bundle
+from engine.export.building_report import building_answer
+from engine.export.document_files import to_pdf
 from engine.export.stamp import Stamp
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
@@ -188,3 +190,27 @@ def test_bytes_repeat() -> None:
     for name, content in again.items():
         if name != "README.txt":
             assert (content if isinstance(content, bytes) else content.encode()) == files()[name]
+
+
+def test_alternatives_are_ranked_for_all_slopes_together() -> None:
+    """Half the rows everywhere: fewer modules; the totals of each are those of its slopes, better verdicts first."""
+    written = tables_of("lapwing_hall")
+    for array in written["arrays"]:
+        array |= {"rows": 2, "columns": 4, "aisles": [], "keep_clear": []}
+    written["alternatives"] = [{"name": "calm", "set": {"site.wind_speed": "95 mph"}}]
+    found = compare_file(read_slopes(written, METHODS, STANDARDS), ("rail", "direct"))
+    assert isinstance(found, BuildingComparison)
+    ways = len(found.ways_to_hold)
+    assert [each.rank for each in found.ranking] == list(range(1, len(found.ranking) + 1))
+    assert len(found.ranking) >= 2 * len(found.totals)
+    assert sum(each.alternative == "as stated" for each in found.ranking) == ways
+    calm = next(each for each in found.ranking if (each.alternative, each.total.title) == ("calm", "rails"))
+    own = [slope.alternatives[0].comparison.columns[0] for slope in found.slopes]
+    assert calm.total.total("attachments") == sum(value_of(column, "attachments") for column in own)  # type: ignore[misc]
+    ranks = [each.total.rank for each in found.ranking]
+    assert ranks == sorted(ranks)
+    words = " ".join(
+        pypdf.PdfReader(io.BytesIO(to_pdf(building_answer(found, Stamp(DAY))))).pages[0].extract_text().split()
+    )
+    assert "calm: site.wind_speed = 95 mph" in words
+    assert f"1 {found.ranking[0].alternative} {found.ranking[0].total.title} HOLDS" in words
