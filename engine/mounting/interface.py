@@ -14,11 +14,34 @@ from engine.schema import FieldType, as_given
 
 
 @dataclass(frozen=True)
+class Miss:
+    """A stretch in which something has to lie, and the place of the nearest that does not [m].
+
+    A clamp zone and the nearest purlin, for instance; or the edge of the array and the end of the roof. Places are
+    measured from the eave where `up_slope`, else from the left rake.
+    """
+
+    low: float
+    high: float
+    nearest: float
+    up_slope: bool
+
+    @property
+    def move(self) -> float:
+        """The shortest move of the array that brings the two together [m], up the slope or along the eave."""
+        return self.nearest - (self.low if self.nearest < self.low else self.high)
+
+
+@dataclass(frozen=True)
 class Refusal:
-    """Reason why a method does not suit this roof or does not fit on it: a code, and a text that ends with the cure."""
+    """Reason why a method does not suit this roof or does not fit on it: a code, and a text that ends with the cure.
+
+    `miss`: what misses what, where the refusal is about a place.
+    """
 
     code: str
     reason: str
+    miss: Miss | None = None
 
 
 @dataclass(frozen=True)

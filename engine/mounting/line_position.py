@@ -7,7 +7,7 @@ import numpy as np
 from engine.common.arrays import Floats
 from engine.common.sentences import capitalized
 from engine.common.tolerances import SAME_LENGTH
-from engine.mounting.interface import Refusal
+from engine.mounting.interface import Miss, Refusal
 from engine.project.job import Job
 from engine.units import both
 
@@ -53,6 +53,7 @@ def _on_overhang(job: Job, low: float, high: float, part: str) -> Refusal:
         f"{capitalized(part)} lies on the roof's overhang, {distance} beyond the wall, where no attachment may stand. "
         f"Move the array {distance} {toward}, or write building.overhang.attachments = true if the building's "
         "engineer allows it",
+        Miss(low, high, start if high < start else end, up_slope=True),
     )
 
 
@@ -70,6 +71,7 @@ def _misses_structure(job: Job, low: float, high: float, nearest: float, part: s
     return Refusal(
         "misses_support",
         f"No {structure_word(job)} lies in {part} ({zone} from the eave); the nearest is {distance} away. {cure}",
+        Miss(low, high, nearest, up_slope=True),
     )
 
 

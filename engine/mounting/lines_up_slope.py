@@ -15,7 +15,7 @@ import numpy as np
 
 from engine.common.arrays import Floats, Ints, first_minimum
 from engine.common.tolerances import SAME_LENGTH, WHOLE_NUMBER
-from engine.mounting.interface import Refusal, RunGroup
+from engine.mounting.interface import Miss, Refusal, RunGroup
 from engine.mounting.layout import Field, Layout, Member, Rectangles, SupportLines
 from engine.mounting.line_position import clear_of_clips
 from engine.mounting.lines_along_eave import (
@@ -195,11 +195,13 @@ def _misses_zone(job: Job, left: float, low: float, high: float, ribs: Floats) -
     """The refusal if no rib lies in the zone from `low` to `high` [m] of a column."""
     misses = np.maximum(low - ribs, ribs - high)
     distance, word = both(float(misses.min()), "small length"), places_along_eave(job).word
-    toward = "right" if ribs[np.argmin(misses)] > high else "left"
+    nearest = float(ribs[np.argmin(misses)])
+    toward = "right" if nearest > high else "left"
     zone = f"{both(low - left, 'small length')} to {both(high - left, 'small length')}"
     return Refusal(
         "misses_zone",
         f"No {word} lies in the zone for a rail under the modules {both(left, 'length')} from the left rake "
         f"({zone} from their left side); the nearest is {distance} away. Move the array {distance} to the {toward}, "
         "or run the rails along the eave",
+        Miss(low, high, nearest, up_slope=False),
     )

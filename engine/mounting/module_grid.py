@@ -9,7 +9,7 @@ import numpy as np
 from engine.common.arrays import Bools, Floats, Ints, group_nearby
 from engine.common.sentences import capitalized
 from engine.common.tolerances import SAME_LENGTH, SAME_PLACE, SET_OUT, SUMMED_LENGTH
-from engine.mounting.interface import Refusal
+from engine.mounting.interface import Miss, Refusal
 from engine.mounting.joined_arrays import joined_arrays, size_as_counted
 from engine.mounting.layout import Attitude, Field, Rectangles
 from engine.mounting.neighbours import clear_distances, pairs_within, unbroken
@@ -222,6 +222,7 @@ def _beyond(array: Array, array_end: float, roof_end: float, direction: str, cur
         "does_not_fit",
         f"{capitalized(array.title)} reaches {both(array_end, 'length')} {direction}; the roof ends at "
         f"{both(roof_end, 'length')}. {cure}",
+        Miss(array_end, array_end, roof_end, up_slope=direction == "up the slope"),
     )
 
 

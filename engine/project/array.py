@@ -112,6 +112,16 @@ class Array(InputTable):
         return self.model_copy(update={"origin": (x + right, y + up)})
 
     @property
+    def min_rows(self) -> int:
+        """Fewest rows with which its aisles still lie between two rows."""
+        return 1 + max((aisle.after_row or 0 for aisle in self.aisles), default=0)
+
+    @property
+    def min_columns(self) -> int:
+        """Fewest columns with which its aisles still lie between two columns."""
+        return 1 + max((aisle.after_column or 0 for aisle in self.aisles), default=0)
+
+    @property
     def row_bands(self) -> Bands:
         """Its rows between aisles, from the eave."""
         return _bands(self.rows, [(aisle.after_row, aisle.width) for aisle in self.aisles])

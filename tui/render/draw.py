@@ -10,24 +10,29 @@ from textual.content import Content
 from engine.common.sentences import capitalized
 from engine.comparison.figures.verdict import verdict_word
 from engine.comparison.roof_plan import Plan
+from engine.mounting.interface import Alternative
 from engine.project.job import Job
-from engine.units import INCH
-from tui.model.drawing import Target, written
+from engine.units import INCH, System, ordered
+from tui.model.drawing import Fit, Target, written
 from tui.model.state import State
+from tui.render import miss_picture
 from tui.render.roof_picture import Box
 from tui.render.styles import MUTED, STATUS_STYLE, wrapped
 
 
 @dataclass(frozen=True, eq=False)
 class Hand:
-    """The job and its plan as drawn, what is in hand with its box, the step, and why the array does not fit."""
+    """The job and its plan as drawn, what is in hand with its box, the step, and whether the method shown fits.
+
+    `fit` is None until that is known.
+    """
 
     job: Job
     plan: Plan
     target: Target
     step: str
     box: Box
-    misfit: str
+    fit: Fit | None
 
 
 def draw(hand: Hand, state: State, width: int) -> Content:
@@ -43,13 +48,16 @@ def draw(hand: Hand, state: State, width: int) -> Content:
         f"{hand.plan.top}",
     )
     lines = [line for place in places for line in wrapped(place, width)]
-    problems = wrapped(hand.misfit, width, "$text-error")
-    return Content("\n").join([*wrapped(name, width, "bold"), *lines, *problems, *_verdicts(state, width)])
+    verdicts, refused = _verdicts(state, width), _why_refused(hand, system, width)
+    below = [*verdicts, *refused, *lines] if refused else [*lines, *verdicts]
+    return Content("\n").join([*wrapped(name, width, "bold"), *below])
 
 
 def _name(hand: Hand) -> str:
     if hand.target.kind == "area":
         return f"Keep-clear area {hand.target.number + 1}: {hand.job.keep_clear[hand.target.number].name}"
+    if hand.target.kind == "aisle":
+        return f"Aisle {hand.target.number + 1}: + and - change its width"
     if hand.target.kind == "module":
         return "One module: enter leaves it out, or puts it back"
     array = hand.job.arrays[min(hand.target.number, len(hand.job.arrays) - 1)]
@@ -74,7 +82,7 @@ def _past_rib(hand: Hand, x: float, state: State) -> str:
 
 
 def _verdicts(state: State, width: int) -> list[Content]:
-    """One line a method; older figures are marked by a word."""
+    """One line a method, or one for all if it is wide enough; older figures are marked by a word."""
     if state.comparison is None:
         return [Content(state.no_figures_reason)]
     mark = [Content.styled(state.stale_mark, f"{MUTED} reverse")] if state.is_stale else []
@@ -82,10 +90,31 @@ def _verdicts(state: State, width: int) -> list[Content]:
         Content(f"{column.title} ") + Content.styled(verdict_word(column), f"{STATUS_STYLE[column.status]} bold")
         for column in state.comparison.columns
     ]
-    reasons = [
-        line
-        for column in state.comparison.columns
-        if column.design is None and column.flags
-        for line in wrapped(f"{column.title}: {column.flags[0].text}", width, MUTED)
-    ]
-    return [*mark, *lines, *(reasons if not state.is_stale else [])]
+    in_one = Content(" · ").join(lines)
+    return [*mark, *([in_one] if len(in_one.plain) <= width else lines)]
+
+
+def _why_refused(hand: Hand, system: System, width: int) -> list[Content]:
+    """Why the method shown does not fit, what misses what to scale, and the change that the key makes."""
+    fit = hand.fit
+    if fit is None or fit.refusal is None:
+        return []
+    words = wrapped(ordered(f"{capitalized(fit.title)}: {fit.refusal.reason}.", system), width, "$text-error")
+    if fit.refusal.miss:
+        words += miss_picture.draw(fit.refusal.miss, hand.plan, system, width)
+    return [*words, *wrapped(_cure(fit, system), width, "bold $text-accent")]
+
+
+def _cure(fit: Fit, system: System) -> str:
+    """What the key changes."""
+    change = fit.cure
+    if change is None:
+        return "No move of this array by less than a spacing of ribs or purlins cures it."
+    if isinstance(change, Alternative):
+        return f"c: {change.text}, then it fits."
+    side = f"{written(abs(change.right), system)} to the {'right' if change.right > 0 else 'left'}"
+    upward = f"{written(abs(change.up), system)} {'up the slope' if change.up > 0 else 'toward the eave'}"
+    moves = [words for words, distance in ((side, change.right), (upward, change.up)) if distance]
+    fewer = [f"{count} {name} less" for name, count in (("rows", change.fewer_rows), ("columns", change.fewer_columns))]
+    fewer = [words for words in fewer if not words.startswith("0 ")]
+    return f"c: {f'move the array {moves[0]}' if moves else fewer[0]}, then it fits."

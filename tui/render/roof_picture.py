@@ -8,6 +8,7 @@ import numpy as np
 from textual.content import Content
 
 from engine.comparison.roof_plan import Plan
+from engine.mounting.interface import Miss
 from engine.units import System, text
 from tui.render import roof_plan
 from tui.render.canvas import ACROSS, DOWN, Canvas
@@ -33,11 +34,15 @@ ZOOM_ROWS = 9
 
 @dataclass(frozen=True)
 class Marks:
-    """What is marked on the roof: a box that is being moved, one attachment, and whether the array does not fit."""
+    """What is marked on the roof: a box that is being moved, one attachment, whether the array does not fit, and why.
+
+    `miss`: a stretch that a rib or purlin misses.
+    """
 
     box: Box | None = None
     attachment: int | None = None
     is_misfit: bool = False
+    miss: Miss | None = None
 
 
 def window(region: Box, width: int, height: int) -> Window:
@@ -101,6 +106,8 @@ def _region(plan: Plan, marks: Marks, region: Box, width: int, height: int) -> t
         roof_plan.keep_clear(canvas, view, (*area.at, area.at[0] + area.size[0], area.at[1] + area.size[1]))
     if len(plan.attachments):
         _attachments(canvas, view, plan, marks)
+    if marks.miss:
+        _miss(canvas, view, plan, marks.miss)
     if marks.box:
         _box(canvas, view, marks.box)
     return canvas.content(), view
@@ -142,6 +149,22 @@ def _attachments(canvas: Canvas, view: Window, plan: Plan, marks: Marks) -> None
     if marks.attachment is not None:
         letter, style = roof_plan.sign(float(used[marks.attachment]))
         canvas.words(int(columns[marks.attachment]), int(rows[marks.attachment]), letter, f"{style} reverse")
+
+
+def _miss(canvas: Canvas, view: Window, plan: Plan, miss: Miss) -> None:
+    """The stretch in which a rib or purlin has to lie, as a line with its ends named, and the nearest one."""
+    for place, style, name in (
+        ((miss.low + miss.high) / 2, "bold $text-error", "█"),
+        (miss.nearest, "bold $text-warning", "┃"),
+    ):
+        if miss.up_slope:
+            x, y = view.dots(np.array([0.0, plan.length]), place)
+            canvas.line(float(x[0]), float(y), float(x[1]), float(y), style, every=2)
+            canvas.words(int(x[0] // ACROSS), int(y // DOWN), name, style)
+        else:
+            x, y = view.dots(place, np.array([0.0, plan.depth]))
+            canvas.line(float(x), float(y[0]), float(x), float(y[1]), style, every=2)
+            canvas.words(int(x // ACROSS), int(y[0] // DOWN), name, style)
 
 
 def _box(canvas: Canvas, view: Window, box: Box) -> None:

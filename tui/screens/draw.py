@@ -5,19 +5,24 @@ from __future__ import annotations
 from typing import ClassVar
 
 import numpy as np
+from textual import work
 from textual.app import ComposeResult
 from textual.binding import ActiveBinding, BindingType
 from textual.containers import Container
 from textual.content import Content
 from textual.events import Resize
+from textual.message import Message
 
 from engine.common.arrays import Floats
 from engine.common.errors import InputError
 from engine.comparison.compare import Comparison
 from engine.comparison.roof_plan import Plan, plan
+from engine.mounting.fitting import Cure, refusal, smallest_cure
+from engine.mounting.interface import MountingMethod
 from engine.scenario.read import Scenario
+from engine.units import INCH
 from tui.model.commands import Command, bindings
-from tui.model.drawing import LEFT_OUT, STEPS, Box, Drawing, Target, box_of
+from tui.model.drawing import CENTIMETRE, LEFT_OUT, STEPS, Box, Drawing, Fit, Target, box_of
 from tui.model.inputs import Inputs
 from tui.model.messages import EditCancelled, InputEdited
 from tui.model.state import State
@@ -32,8 +37,16 @@ WIDE = 110
 """Width from which the words are beside the roof, else below it."""
 
 
+class FitFound(Message):
+    """Whether the method shown fits what is drawn is known."""
+
+    def __init__(self, fit: Fit) -> None:
+        super().__init__()
+        self.fit = fit
+
+
 class Draw(View):
-    """The roof with the array, a keep-clear area or a module in hand."""
+    """The roof with the array, a keep-clear area, an aisle or a module in hand."""
 
     NAME = "Draw on the roof"
     CSS_PATH = "draw.tcss"
@@ -48,9 +61,11 @@ class Draw(View):
         Command("add_column", "greater_than_sign,full_stop", "Add a column", "Add a column; make an area wider"),
         Command("drop_column", "less_than_sign,comma", "Drop a column", "Drop a column; make an area narrower"),
         Command("new_area", "o", "Keep-clear area", "Place a keep-clear area, such as a skylight", "Area"),
+        Command("new_aisle", "a", "Aisle", "Place an aisle between two rows, or two columns", "Aisle"),
         Command("module", "x", "Leave out a module", "Choose a module, and leave it out or put it back", "Module"),
-        Command("other", "tab", "Next area", "Take the next keep-clear area in hand, or the array", "Next"),
-        Command("remove", "delete,backspace", "Remove", "Remove the keep-clear area in hand", "Remove"),
+        Command("other", "tab", "Next", "Take the next keep-clear area or aisle in hand, or the array", "Next"),
+        Command("remove", "delete,backspace", "Remove", "Remove the keep-clear area or the aisle in hand", "Remove"),
+        Command("cure", "c", "Cure", "Change the array so that the refused method fits, as the words say", "Cure"),
         Command("accept", "enter", "Accept", "Accept what is drawn; leave a module out or put it back", "Accept"),
         Command("cancel", "escape", "Cancel", "Undo all that was drawn", "Cancel"),
     )
@@ -67,6 +82,7 @@ class Draw(View):
         self._last: Plan | None = None
         self._drawn: Plan | None = None
         self._misfit = ""
+        self._fit: Fit | None = None
 
     def body(self) -> ComposeResult:
         """The roof beside or above the words."""
@@ -75,12 +91,15 @@ class Draw(View):
             yield Picture(id="words")
 
     def _in_footer(self, each: ActiveBinding) -> bool:
-        """Keys for areas have their place while there is one, or one is in hand."""
-        if each.binding.action == "other":
+        """Keys for areas and aisles have their place while there is one, or one is in hand."""
+        action, in_hand = each.binding.action, self.target.kind in ("area", "aisle")
+        if action == "other":
             return self.target.kind == "array" and len(self._targets()) > 1
-        if each.binding.action in ("remove", "module"):
-            return (each.binding.action == "remove") == (self.target.kind == "area")
-        return super()._in_footer(each)
+        if action == "cure":
+            return self._cure is not None
+        if action in ("remove", "module"):
+            return (action == "remove") == in_hand
+        return super()._in_footer(each) and not (in_hand and action in ("new_area", "new_aisle"))
 
     def on_resize(self, event: Resize) -> None:
         """Side by side if there is room."""
@@ -122,16 +141,53 @@ class Draw(View):
         if self._last and not state.is_stale and state.inputs == self.inputs and state.column and state.column.design:
             drawn = self._last
         self._drawn = drawn
-        marks = roof_picture.Marks(box=self._box(drawn), is_misfit=bool(self._misfit))
+        fit = self._fit_now(scenario)
+        marks = roof_picture.Marks(
+            box=self._box(drawn), is_misfit=bool(self._misfit), miss=fit.refusal.miss if fit and fit.refusal else None
+        )
         self.query_one("#roof", Picture).show(
             lambda width, height: roof_picture.whole_and_array(drawn, marks, state.system, width, height)
         )
-        shown = words.Hand(scenario.job, drawn, self.target, self.step, self._box(drawn), self._misfit)
+        shown = words.Hand(scenario.job, drawn, self.target, self.step, self._box(drawn), fit)
         self.query_one("#words", Picture).show(lambda width, height: words.draw(shown, state, width))
+
+    def _fit_now(self, scenario: Scenario) -> Fit | None:
+        """Whether the method shown fits the array as drawn; None while a worker finds out."""
+        method, number = method_shown(scenario, self.state), self._array_in_hand
+        if self._fit is None or not self._fit.is_of(self.inputs, method.id, number):
+            self._find_fit(self.inputs, scenario, method, number)
+            return None
+        return self._fit
+
+    @work(thread=True, exclusive=True, group="fit")
+    def _find_fit(self, inputs: Inputs, scenario: Scenario, method: MountingMethod, number: int) -> None:
+        """Find out why the method is refused, and what cures it; the answer comes as a message."""
+        job, step = scenario.job, INCH if self.state.system == "us" else CENTIMETRE
+        refused = refusal(job, method)
+        cure = smallest_cure(job, method, number, step) if refused else None
+        self.post_message(FitFound(Fit(inputs, method.id, number, method.title(job), refused, cure)))
+
+    def on_fit_found(self, message: FitFound) -> None:
+        """Show why the method is refused, unless something else is drawn by now."""
+        if message.fit.inputs is self.inputs:
+            self._fit = message.fit
+            self._show_roof()
+
+    @property
+    def _array_in_hand(self) -> int:
+        """Number of the array in hand, or of the first."""
+        return self.target.number if self.target.kind == "array" else 0
+
+    @property
+    def _cure(self) -> Cure | None:
+        """The change that makes the refused method fit, if one is known for what is drawn."""
+        return self._fit.cure if self._fit and self._fit.inputs is self.inputs else None
 
     def _box(self, drawn: Plan) -> Box:
         """The box of what is in hand [m]."""
-        at, areas = drawn.modules, drawn.keep_clear
+        at, areas, drawing = drawn.modules, drawn.keep_clear, self._drawing()
+        if self.target.kind == "aisle" and drawing and self.target.number < len(drawing.aisles):
+            return drawing.aisle_box(self.target.number)
         if self.target.kind == "area" and self.target.number < len(areas):
             area = areas[self.target.number]
             return (*area.at, area.at[0] + area.size[0], area.at[1] + area.size[1])
@@ -156,8 +212,7 @@ class Draw(View):
 
     def _drawing(self) -> Drawing | None:
         scenario = self._scenario()
-        number = self.target.number if self.target.kind == "array" else 0
-        return Drawing(self.inputs, scenario.job, self.state.system, number) if scenario else None
+        return Drawing(self.inputs, scenario.job, self.state.system, self._array_in_hand) if scenario else None
 
     def _take(self, inputs: Inputs) -> None:
         """Show changed inputs at once, and have them computed."""
@@ -175,6 +230,8 @@ class Draw(View):
         step = drawing.step(self.step)
         if self.target.kind == "area":
             self._take(drawing.area_moved(self.target.number, along * step[0], up * step[1]))
+        elif self.target.kind == "aisle":
+            self._take(drawing.aisle_moved(self.target.number, along, up))
         else:
             self._take(drawing.array_moved(along * step[0], up * step[1]))
 
@@ -195,10 +252,11 @@ class Draw(View):
         drawing = self._drawing()
         if drawing is None or self.target.kind == "module":
             return
+        step = drawing.step("inch")[0] * (1 if self.step == "inch" else 12)
         if self.target.kind == "area":
-            step = drawing.step("inch" if self.step == "inch" else "seam")
-            step = step if self.step == "inch" else (12 * drawing.step("inch")[0],) * 2
-            self._take(drawing.area_resized(self.target.number, columns * step[0], rows * step[1]))
+            self._take(drawing.area_resized(self.target.number, columns * step, rows * step))
+        elif self.target.kind == "aisle":
+            self._take(drawing.aisle_widened(self.target.number, (columns + rows) * step))
         else:
             self._take(drawing.array_resized(rows, columns))
 
@@ -248,13 +306,33 @@ class Draw(View):
             self.target = Target("area", len(drawing.areas))
             self._take(drawing.area_added((left + right) / 2, (low + high) / 2))
 
+    def action_new_aisle(self) -> None:
+        """Place an aisle across the array in hand, and take it in hand."""
+        drawing = self._drawing()
+        if drawing is None:
+            return
+        inputs, before = drawing.aisle_added(), len(drawing.array.aisles)
+        if inputs is drawing.inputs:
+            self.notify("One row and one column: there is no room for an aisle.", markup=False)
+            return
+        arrays = drawing.job.arrays
+        self.target = Target("aisle", before + sum(len(array.aisles) for array in arrays[: drawing.number]))
+        self._take(inputs)
+
+    def action_cure(self) -> None:
+        """Change the array so that the refused method fits."""
+        drawing, cure = self._drawing(), self._cure
+        if drawing and cure and self._fit:
+            self.target = Target("array", drawing.number)
+            self._take(drawing.cured(self._fit.method, cure))
+
     def action_module(self) -> None:
         """Take a module in hand, or the array again."""
         self.target = Target() if self.target.kind == "module" else Target("module")
         self._show_roof()
 
     def action_other(self) -> None:
-        """Take the next thing in hand: each array, then each keep-clear area."""
+        """Take the next thing in hand: each array, then each keep-clear area and aisle."""
         targets = self._targets()
         number = targets.index(self.target) + 1 if self.target in targets else 0
         self.target = targets[number % len(targets)]
@@ -265,24 +343,27 @@ class Draw(View):
         scenario = self._scenario()
         arrays = len(scenario.job.arrays) if scenario else 1
         areas = len(self._drawn.keep_clear) if self._drawn else 0
+        aisles = sum(len(array.aisles) for array in scenario.job.arrays) if scenario else 0
         return [
             *(Target("array", number) for number in range(arrays)),
             *(Target("area", each) for each in range(areas)),
+            *(Target("aisle", each) for each in range(aisles)),
         ]
 
     def action_remove(self) -> None:
-        """Remove the keep-clear area in hand."""
-        drawing = self._drawing()
-        if drawing and self.target.kind == "area":
-            number, self.target = self.target.number, Target()
-            self._take(drawing.area_removed(number))
+        """Remove the keep-clear area, or the aisle, in hand."""
+        drawing, target = self._drawing(), self.target
+        if drawing and target.kind in ("area", "aisle"):
+            remove = drawing.area_removed if target.kind == "area" else drawing.aisle_removed
+            self.target = Target()
+            self._take(remove(target.number))
 
     def action_accept(self) -> None:
         """Accept what is drawn; leave a module out, or put it back."""
         drawing = self._drawing()
         if self.target.kind == "module" and drawing and self._drawn:
             self._take(drawing.module_toggled(self._box(self._drawn)))
-        elif self.target.kind == "area":
+        elif self.target.kind in ("area", "aisle"):
             self.target = Target()
             self._show_roof()
         else:
@@ -301,8 +382,11 @@ class Draw(View):
         """Explanation of the keys."""
         return Content(
             "The slope with the array, the eave at the bottom. The frame shows what is in hand: the array, a "
-            "keep-clear area (tab), or a module (x). The arrows move it by a module, by a seam and a purlin, or by an "
-            "inch; s changes the step. Figures follow every step. Enter accepts, escape undoes all that was drawn."
+            "keep-clear area or an aisle (tab), or a module (x). The arrows move it by a module, by a seam and a "
+            "purlin, or by an inch; s changes the step. An aisle lies between two rows; left and right lay it between "
+            "two columns; + and - change its width. Figures follow every step. Where the method shown (m) does not "
+            "fit, the words show what misses what, and c makes the smallest change found with which it fits. Enter "
+            "accepts, escape undoes all that was drawn."
         )
 
 

@@ -80,3 +80,44 @@ def test_one_module_is_left_out_and_put_back(drawn: Drawing) -> None:
         inputs = drawn.module_toggled(box)
         assert modules(inputs) == 143
         assert modules(drawing_of(inputs).module_toggled(box)) == 144
+
+
+def test_an_aisle_lies_between_the_middle_rows_and_moves_row_by_row(drawn: Drawing) -> None:
+    """Kestrel Yard: six rows of 24."""
+    inputs = drawn.aisle_added()
+    assert inputs.changes == {("array", "aisles"): [{"after_row": 3, "width": "3 ft"}]}
+    assert modules(inputs) == 144
+    inputs = drawing_of(inputs).aisle_moved(0, 0, 1)
+    assert inputs.scenario().job.arrays[0].aisles[0].after_row == 4
+    for _ in range(5):
+        inputs = drawing_of(inputs).aisle_moved(0, 0, 1)
+    assert inputs.scenario().job.arrays[0].aisles[0].after_row == 5
+    inputs = drawing_of(inputs).aisle_moved(0, -1, 0)
+    assert inputs.scenario().job.arrays[0].aisles[0].after_column == 12
+    inputs = drawing_of(inputs).aisle_widened(0, FOOT)
+    assert inputs.scenario().job.arrays[0].aisles[0].width == pytest.approx(4 * FOOT)
+    assert drawing_of(inputs).aisle_removed(0).scenario().job.arrays[0].aisles == ()
+
+
+def test_two_aisles_never_share_a_place_and_the_array_stays_around_them(drawn: Drawing) -> None:
+    inputs = drawing_of(drawn.aisle_added()).aisle_added()
+    places = [aisle.after_row for aisle in inputs.scenario().job.arrays[0].aisles]
+    assert sorted(places) == [2, 3]
+    fewest = drawing_of(inputs).array_resized(-100, 0).scenario().job.arrays[0]
+    assert fewest.rows == 4
+
+
+def test_the_box_of_an_aisle_is_the_room_between_the_modules(drawn: Drawing) -> None:
+    for turned in (0, -1):
+        inputs = drawn.aisle_added()
+        inputs = drawing_of(inputs).aisle_moved(0, turned, 0) if turned else inputs
+        job = inputs.scenario().job
+        field = place_modules(job, *in_landscape(job), None)
+        assert isinstance(field, Field)
+        at, (left, low, right, high) = field.outlines, drawing_of(inputs).aisle_box(0)
+        if turned:
+            assert left == pytest.approx(float(at.right[at.right <= left + INCH].max()))
+            assert right == pytest.approx(float(at.left[at.left >= right - INCH].min()))
+        else:
+            assert low == pytest.approx(float(at.high[at.high <= low + INCH].max()))
+            assert high == pytest.approx(float(at.low[at.low >= high - INCH].min()))

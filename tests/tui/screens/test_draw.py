@@ -13,6 +13,8 @@ from tui.widgets.roof import RoofPane
 pytestmark = pytest.mark.app
 
 ORIGIN, ROWS, COLUMNS, AREAS = (("array", key) for key in ("origin", "rows", "columns", "keep_clear"))
+NARROW_ZONE = {("module", "clamp_zone"): ["250 mm", "500 mm"], ("methods", "rail", "runs"): "up the slope"}
+"""With these rails up the slope of Wren Workshop no rib lies in one of the clamp zones."""
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -70,6 +72,44 @@ async def test_a_keep_clear_area_is_placed_and_removed() -> None:
         assert app.state.comparison.scenario.job.keep_clear[0].name == "skylight"
 
 
+async def test_an_aisle_is_placed_moved_and_removed() -> None:
+    async with opened("sparrow_lane", (80, 24), "d", "a") as (app, pilot):
+        assert app.document.inputs.changes == {("array", "aisles"): [{"after_row": 1, "width": "3 ft"}]}
+        await pilot.press("up", "plus")
+        assert app.document.inputs.changes == {("array", "aisles"): [{"after_row": 2, "width": "4 ft"}]}
+        assert "Aisle 1" in seen(app, "#words")
+        assert {"Remove", "Accept"} <= {key.word for key in app.screen.query_one(KeyFooter).keys}
+        await pilot.press("enter", "tab", "delete")
+        assert app.document.inputs.scenario().job.arrays[0].aisles == ()
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_refused_method_shows_the_miss_and_its_cure_is_on_a_key(size: tuple[int, int]) -> None:
+    async with opened("wren_workshop", size, "d", changes=NARROW_ZONE) as (app, pilot):
+        await settled(pilot)
+        words = seen(app, "#words")
+        assert "0.11 in" in words  # 1222 mm less 48 in
+        assert {"█", "┃"} <= set(words)
+        assert "c: run the rails along the eave under portrait modules, then it fits." in " ".join(words.split())
+        assert "Cure" in {key.word for key in app.screen.query_one(KeyFooter).keys}
+        await pilot.press("c")
+        await settled(pilot)
+        assert app.document.inputs.changes[("methods", "rail", "runs")] == "along the eave"
+        assert app.state.comparison is not None
+        assert app.state.comparison.columns[0].design is not None
+        assert "Cure" not in {key.word for key in app.screen.query_one(KeyFooter).keys}
+
+
+async def test_an_array_over_the_ridge_is_moved_back_by_a_key() -> None:
+    async with opened("sparrow_lane", (140, 45), "d", *["up"] * 9) as (app, pilot):
+        await settled(pilot)
+        assert "toward the eave, then it fits." in " ".join(seen(app, "#words").split())
+        await pilot.press("c")
+        await settled(pilot)
+        assert app.state.comparison is not None
+        assert app.state.comparison.columns[0].design
+
+
 async def test_a_module_is_left_out_and_put_back() -> None:
     async with opened("sparrow_lane", (140, 45), "d", "x", "right", "enter") as (app, pilot):
         await settled(pilot)
@@ -92,7 +132,7 @@ async def test_only_the_keys_of_the_drawing_act() -> None:
     async with opened("sparrow_lane", (80, 24), "d", "q", "z", "e", "b", "S", "p") as (app, _):
         assert isinstance(app.screen, Draw)
         words = {key.word for key in app.screen.query_one(KeyFooter).keys}
-        assert words == {"Move", "Step", "Size", "Area", "Module", "Accept", "Cancel"}
+        assert words == {"Move", "Step", "Size", "Area", "Aisle", "Module", "Accept", "Cancel"}
         line = app.screen.query_one(KeyFooter).keys[-1]
         assert line.columns.stop <= 80
 
