@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from engine.common.progress import ProgressListener, no_listener
+from engine.common.progress import ProgressListener, no_listener, part_of
 from engine.comparison.compare import AlternativeComparison, Column, Comparison, compare
 from engine.design.placeholders import has_placeholder_prices
 from engine.scenario.alternatives import AS_STATED
@@ -30,9 +30,10 @@ class RankedMethod:
 def with_alternatives(comparison: Comparison, tell: ProgressListener = no_listener) -> Comparison:
     """The comparison with its scenario's alternatives, each compared by the same methods."""
     methods, found = tuple(column.id for column in comparison.columns), []
-    for each in comparison.scenario.alternatives:
-        tell(each.name)
-        found.append(AlternativeComparison(each.name, each.changes, compare(each.scenario, methods, tell)))
+    for number, each in enumerate(comparison.scenario.alternatives, 1):
+        tell_part = part_of(tell, number, len(comparison.scenario.alternatives))
+        tell_part(each.name)
+        found.append(AlternativeComparison(each.name, each.changes, compare(each.scenario, methods, tell_part)))
     return replace(comparison, alternatives=tuple(found))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from engine.common.progress import ProgressListener, no_listener
+from engine.common.progress import ProgressListener, no_listener, part_of
 from engine.comparison.flags import Flag, flags_between, flags_of
 from engine.design.acceptance import UncheckedLinks
 from engine.design.design import Design, Refused, prepare
@@ -141,8 +141,11 @@ class Comparison:
 
 def compare(scenario: Scenario, only: tuple[str, ...] = (), tell: ProgressListener = no_listener) -> Comparison:
     """Lay out and check the array with every method, or with the methods named by id."""
-    shared, job = SharedRoof(), scenario.job
-    found = [placed_design(job, method, scenario.standard, tell, shared) for method in scenario.methods_named(only)]
+    shared, job, methods = SharedRoof(), scenario.job, scenario.methods_named(only)
+    found = [
+        placed_design(job, method, scenario.standard, part_of(tell, number, len(methods)), shared)
+        for number, method in enumerate(methods, 1)
+    ]
     return _of_columns(scenario, found)
 
 

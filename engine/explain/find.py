@@ -15,10 +15,14 @@ from engine.common.sentences import capitalized
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figure import Figure, FigureContext
 from engine.comparison.figures.utilisation import reason_without_ratio
-from engine.links import roof_fastening
+from engine.links import Check, roof_fastening
 from engine.links.attachment import governing_attachment, steps_to_attachment
 from engine.links.trail import CalculationTrail
-from engine.units import System
+from engine.project.job import Job
+from engine.units import System, text
+
+OF_CONTROLLING = ("status", "weakest_link")
+"""Figures that rest on the controlling check."""
 
 
 @dataclass(frozen=True)
@@ -32,15 +36,27 @@ class Explanation:
 def explain_figure(comparison: Comparison, column: Column, figure: Figure, system: System) -> Explanation:
     """The steps from one figure of a method back to the loads."""
     job = comparison.scenario.job
-    help_ = figure.help(job)
-    heading = f"{column.title}: {figure.label(job)} {figure.cell(column, system)}. {capitalized(help_)}."
+    check = column.checks.get(figure.key) or (column.decisive if figure.key in OF_CONTROLLING else None)
+    about = _loads_of(check, job, system) if check and check.loads else f"{capitalized(figure.help(job))}."
+    heading = f"{column.title}: {figure.label(job)} {figure.cell(column, system)}. {about}"
     if column.design is None:
         return Explanation(f"{heading} {_why_no_steps(column, figure)}", ())
     steps = figure.explain(FigureContext(comparison, column, column.design, system))
-    check = column.checks.get(figure.key)
     if steps and check and check.unchecked:
         heading = f"{heading} {reason_without_ratio(column, check)}."
     return Explanation(heading if steps else f"{heading} {_why_no_steps(column, figure)}", _without_repeats(steps))
+
+
+def _loads_of(check: Check, job: Job, system: System) -> str:
+    """What a check compares, in one sentence: "Clip at seam 37: load 378 lb, allowable 405 lb, in 0.6D + 0.6W up."."""
+    place = f" at {check.place.name}" if check.place.name else ""
+    loads = (
+        f"{load.name} {text(load.demand, check.dimension, system)}, "
+        f"{job.words.resistance} {text(load.resistance, check.dimension, system)}"
+        for load in check.loads
+    )
+    within = f", in {check.combination}" if check.combination else ""
+    return f"{capitalized(check.title)}{place}: {'; together with '.join(loads)}{within}."
 
 
 def _why_no_steps(column: Column, figure: Figure) -> str:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
 
-from engine.common.progress import ProgressListener, no_listener
+from engine.common.progress import ProgressListener, no_listener, part_of
 from engine.common.tolerances import SAME_ROOT
 from engine.common.vocabulary import Vocabulary
 from engine.comparison.compare import Comparison
@@ -84,16 +84,16 @@ class Headroom:
 
 def headroom(comparison: Comparison, tell: ProgressListener = no_listener) -> tuple[Headroom, ...]:
     """Headroom of every method that was checked."""
+    checked = [(column, column.design) for column in comparison.columns if column.design and column.candidate]
     return tuple(
         Headroom(
             column.id,
             column.title,
-            column.design.spacing_label,
-            tuple(_margins(comparison.scenario_of(column), column.design, tell)),
-            *_required_strengths(comparison.scenario_of(column), column.design),
+            design.spacing_label,
+            tuple(_margins(comparison.scenario_of(column), design, part_of(tell, number, len(checked)))),
+            *_required_strengths(comparison.scenario_of(column), design),
         )
-        for column in comparison.columns
-        if column.design and column.design.candidate
+        for number, (column, design) in enumerate(checked, 1)
     )
 
 

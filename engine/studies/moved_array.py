@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.common.progress import ProgressListener, no_listener
+from engine.common.progress import ProgressListener, counted, no_listener
 from engine.comparison.compare import Column, Comparison, column_of
 from engine.design.design import Design
 from engine.design.elsewhere import moved, same_layout_at
@@ -29,10 +29,10 @@ def moved_study(comparison: Comparison, column: Column, tell: ProgressListener =
     if reason:
         return SpacingStudy(column.id, column.title, reason)
     member, pitch, shared = known.layout.member, _pitch(known), SharedRoof()
-    rows = []
+    rows, tell = [], counted(tell, STEPS + 1)
     for step in range(STEPS + 1):
         distance = pitch * step / STEPS
-        tell(f"{column.title}: place {step + 1} of {STEPS + 1}")
+        tell(f"{column.title}, place by place")
         design = same_layout_at(_moved(known, distance), known, comparison.scenario.standard, shared)
         if design:
             rows.append(row_of_design(design, distance))

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
 
-from engine.common.progress import ProgressListener, no_listener
+from engine.common.progress import ProgressListener, counted, no_listener
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.flags.layout_rules import distances_to_edges
 from engine.design.design import Design, Refused
@@ -107,11 +107,9 @@ def placement(comparison: Comparison, tell: ProgressListener = no_listener) -> P
     """The maps of all methods that were checked."""
     scenario = comparison.scenario
     axes = along_eave(scenario.job), up_slope(scenario.job)
-    maps = tuple(
-        _map(scenario, column, column.design, *axes, tell)
-        for column in comparison.columns
-        if column.design and column.candidate
-    )
+    checked = [(column, column.design) for column in comparison.columns if column.design and column.candidate]
+    tell = counted(tell, len(checked) * math.prod(len(axis.places) for axis in axes))
+    maps = tuple(_map(scenario, column, stated, *axes, tell) for column, stated in checked)
     return Placement(maps, _best_for_all(maps))
 
 
@@ -143,7 +141,7 @@ def _map(
     """One method at every place."""
     places, shared = list[Place](), SharedRoof()
     for higher, right in product(up.places, along.places):
-        tell(f"{column.title}: place {len(places) + 1} of {len(up.places) * len(along.places)}")
+        tell(f"{column.title}, place by place")
         job = up.changed(along.changed(scenario.job, right), higher)
         places.append(_place(scenario, job, stated, right, higher, shared))
     best = _best(places) if along.moves and up.moves else None

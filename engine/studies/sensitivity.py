@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine.common.progress import ProgressListener, no_listener
+from engine.common.progress import ProgressListener, counted, no_listener
 from engine.comparison.compare import Column, Comparison
 from engine.design.design import Design, design
 from engine.scenario.read import Scenario
@@ -84,11 +84,9 @@ class Sensitivity:
 
 def sensitivity(comparison: Comparison, tell: ProgressListener = no_listener) -> tuple[Sensitivity, ...]:
     """Sensitivity of every method that was checked."""
-    return tuple(
-        _sensitivity_of(comparison.scenario_of(column), column, column.design, tell)
-        for column in comparison.columns
-        if column.design and column.design.candidate
-    )
+    checked = [(column, column.design) for column in comparison.columns if column.design and column.candidate]
+    tell = counted(tell, len(checked) * len(PERTURBATIONS))
+    return tuple(_sensitivity_of(comparison.scenario_of(column), column, design, tell) for column, design in checked)
 
 
 def _sensitivity_of(scenario: Scenario, column: Column, stated: Design, tell: ProgressListener) -> Sensitivity:

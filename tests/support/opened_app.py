@@ -8,13 +8,14 @@ from contextlib import asynccontextmanager
 
 from textual.content import Content
 from textual.pilot import Pilot
-from textual.widgets import Static
+from textual.widgets import Static, Tree
 
 from engine.scenario.changes import Changes
 from support import SCENARIOS
 from tui.app.app import LoadpathApp
 from tui.model.inputs import Inputs
 from tui.render.styles import BEST, PLACEHOLDER
+from tui.render.why import line
 from tui.widgets.comparison import ComparisonPane
 from tui.widgets.comparison_area import ComparisonArea
 from tui.widgets.notes import NotesPane
@@ -68,3 +69,14 @@ def seen(app: LoadpathApp, selector: str = "Picture") -> str:
 def painted(app: LoadpathApp) -> str:
     """Everything that the topmost screen paints, row by row."""
     return "\n".join(strip.text for strip in app.screen._compositor.render_strips())
+
+
+def why_seen(app: LoadpathApp) -> str:
+    """The sentence of "Why?", and every line of its tree with its source, folded or not."""
+    tree = app.screen.query_one(Tree)
+    lines, nodes = [seen(app, "#text")], [tree.root]
+    while nodes:
+        node = nodes.pop(0)
+        lines += [f"{line(node.data.step, app.state.system)} {node.data.step.reference}"] if node.data else []
+        nodes = [*node.children, *nodes]
+    return "\n".join(lines)

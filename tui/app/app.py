@@ -44,15 +44,28 @@ from tui.screens.help import Help
 from tui.screens.lesson import LessonScreen
 from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
+from tui.screens.placement import PlacementScreen
 from tui.screens.roof_plan import RoofPlan
 from tui.screens.spacing_study import SpacingStudyScreen
 from tui.screens.text_page import TextPage
 from tui.screens.tour import Tour
 from tui.screens.view import View
 from tui.screens.ways_out import WaysOutScreen
+from tui.screens.why import WhyScreen
 from tui.storage import user_state
 
-VIEWS = (Main, LessonScreen, RoofPlan, Draw, LoadPath, SpacingStudyScreen, BillScreen, WaysOutScreen)
+VIEWS = (
+    Main,
+    LessonScreen,
+    RoofPlan,
+    Draw,
+    LoadPath,
+    SpacingStudyScreen,
+    BillScreen,
+    WaysOutScreen,
+    PlacementScreen,
+    WhyScreen,
+)
 """Screens that declare commands."""
 
 ALL_COMMANDS = (*COMMANDS, *(command for view in VIEWS for command in view.OWN_COMMANDS))
@@ -403,7 +416,7 @@ class LoadpathApp(AppWithScreens):
             return bool(self.state.inputs.next_slope)
         if action == "headroom":
             return self.state.lesson is None or self.state.lesson.is_all_answered
-        return not (action == "why" and isinstance(self.screen, TextPage))
+        return not (action == "why" and isinstance(self.screen, TextPage | WhyScreen))
 
     def commands_on(self, screen: Screen[Any]) -> tuple[Command, ...]:
         """Commands that work on a screen: its own, and the app's on keys that it leaves free."""

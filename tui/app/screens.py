@@ -6,18 +6,20 @@ from dataclasses import replace
 from typing import Any
 
 from tui.app.endings import AppWithEndings
-from tui.model.messages import RoofRequested, WhyRequested
+from tui.model.messages import InputRequested, RoofRequested, WhyRequested
 from tui.model.state import State
 from tui.render import text_pages
 from tui.screens.bill import BillScreen
 from tui.screens.draw import Draw
 from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
+from tui.screens.placement import PlacementScreen
 from tui.screens.roof_plan import RoofPlan
 from tui.screens.spacing_study import SpacingStudyScreen
 from tui.screens.text_page import TextPage
 from tui.screens.view import View
 from tui.screens.ways_out import WaysOutScreen
+from tui.screens.why import WhyScreen
 
 
 class AppWithScreens(AppWithEndings):
@@ -105,10 +107,7 @@ class AppWithScreens(AppWithEndings):
 
     def action_placement(self) -> None:
         """Show at which places of the array each method holds."""
-        about = (
-            "Where each method holds with the array moved, or wherever ribs and supports that are not surveyed may be."
-        )
-        self.push_screen(TextPage(self.state, "Placement map", about, text_pages.placement))
+        self._open_view(PlacementScreen)
 
     def action_alternatives(self) -> None:
         """Show the scenario's alternatives, ranked."""
@@ -130,9 +129,9 @@ class AppWithScreens(AppWithEndings):
     def action_why(self) -> None:
         """Show the calculation of the figure in focus."""
         if isinstance(self.screen, View):
-            question = self.screen.question()
-            about = "The calculation of the figure: its result, then every value behind it, back to the wind speed."
-            page = TextPage(
-                self.state, "Why?", about, lambda state, width, tell: text_pages.why(state, question, width, tell)
-            )
-            self.push_screen(page)
+            self.push_screen(WhyScreen(self.state, self.screen.question()))
+
+    def on_input_requested(self, message: InputRequested) -> None:
+        """Show the form, at the input that a step of a calculation leads to."""
+        self.action_inputs()
+        self.main.go_to_input(message.path)

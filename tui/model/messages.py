@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.message import Message
 
 from engine.comparison.compare import Comparison
+from engine.scenario.changes import Steps
 from engine.studies.spacing import SpacingStudy
 from tui.model.inputs import Inputs
 from tui.model.lesson_run import LessonProgress
@@ -64,6 +65,14 @@ class MethodSelected(Message):
 
 class WhyRequested(Message):
     """The calculation of the figure in focus is to be shown."""
+
+
+class InputRequested(Message):
+    """The input of a path is to be shown in the form."""
+
+    def __init__(self, path: Steps) -> None:
+        super().__init__()
+        self.path = path
 
 
 class RoofRequested(Message):

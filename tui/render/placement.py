@@ -23,25 +23,26 @@ def placement_parts(found: Placement, comparison: Comparison, system: System, wi
     """A map a method, the best places, and how to read them."""
     job = comparison.scenario.job
     if found.maps:
-        yield f"{_axes_in_words(found.maps[0], job, system)} {LEGEND}"
+        yield f"{axes_in_words(found.maps[0], job, system)} {LEGEND}"
         yield ""
     for each in found.maps:
         yield each.column.title.upper()
-        yield _summary(each, job)
+        yield summary(each, job)
         yield ""
         yield from side_by_side(*_cells(each, job, system), width)
         yield ""
     if not found.maps:
         yield "No method could be checked, so there is no map."
     elif found.shared:
-        yield f"Best for most methods together: {_place_in_words(job, *found.shared)}."
+        yield f"Best for most methods together: {place_in_words(job, *found.shared)}."
     elif found.maps[0].along.moves and found.maps[0].up.moves:
         yield "No place within the window holds for any method."
     else:
         yield "No place is best before the roof is surveyed: state roof.first_rib and roof.first_support."
 
 
-def _axes_in_words(shown: PlacementMap, job: Job, system: System) -> str:
+def axes_in_words(shown: PlacementMap, job: Job, system: System) -> str:
+    """What columns and rows of a map are."""
     length = unit("small length", system)
     return f"Columns: {_axis_in_words(shown.along, job)} [{length}]; rows: {_axis_in_words(shown.up, job)} [{length}]."
 
@@ -55,7 +56,7 @@ def _axis_in_words(axis: Axis, job: Job) -> str:
     }[axis.key]
 
 
-def _summary(shown: PlacementMap, job: Job) -> str:
+def summary(shown: PlacementMap, job: Job) -> str:
     """At how many places the method holds, and the best of them."""
     off = both(job.placement.tolerance, "small length", job.system)
     words = f"Holds at {shown.holding} of {len(shown.places)} places, also where it is set out {off} off."
@@ -63,10 +64,10 @@ def _summary(shown: PlacementMap, job: Job) -> str:
     if best is None:
         return words
     utilisation = f"{best.verdict.component} {best.verdict.utilisation:.2f}"
-    return f"{words} Best: {_place_in_words(job, best.along, best.up)}: {best.attachments} attachments, {utilisation}."
+    return f"{words} Best: {place_in_words(job, best.along, best.up)}: {best.attachments} attachments, {utilisation}."
 
 
-def _place_in_words(job: Job, right: float, up: float) -> str:
+def place_in_words(job: Job, right: float, up: float) -> str:
     """A move, and the origin of the array with it: "3.00 in (76 mm) to the left (array.origin 39.75 ft, 15.50 ft)"."""
     moves = [
         f"{both(abs(move), 'small length', job.system)} {words[move > 0]}"
@@ -81,17 +82,19 @@ def _place_in_words(job: Job, right: float, up: float) -> str:
 
 def _cells(shown: PlacementMap, job: Job, system: System) -> tuple[list[str], list[list[str]]]:
     """Labels of the rows, the highest first, and a column of cells for each place along the eave."""
-    labels = ["", *(_position(shown.up, place, system) for place in reversed(shown.up.places))]
+    labels = ["", *(position(shown.up, place, system) for place in reversed(shown.up.places))]
     columns = zip(*reversed(shown.rows), strict=True)
-    heads = (_position(shown.along, place, system) for place in shown.along.places)
-    return labels, [[head, *map(_cell, column)] for head, column in zip(heads, columns, strict=True)]
+    heads = (position(shown.along, place, system) for place in shown.along.places)
+    return labels, [[head, *map(cell, column)] for head, column in zip(heads, columns, strict=True)]
 
 
-def _position(axis: Axis, place: float, system: System) -> str:
+def position(axis: Axis, place: float, system: System) -> str:
+    """A place of an axis as its column or row is headed; moves have a sign."""
     return f"{number(place, 'small length', system):{'+' if axis.moves and place else ''}.4g}"
 
 
-def _cell(place: Place) -> str:
+def cell(place: Place) -> str:
+    """A place in the map: its attachments, or its utilisation where something is over."""
     if place.holds:
         return f"{place.attachments} "
     if place.verdict.status.nothing_over:

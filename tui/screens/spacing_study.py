@@ -11,9 +11,10 @@ from textual import work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
+from textual.message import Message
 from textual.timer import Timer
 
-from engine.common.progress import SearchStopped
+from engine.common.progress import ProgressListener, SearchStopped
 from engine.comparison.compare import Column, Comparison
 from engine.studies.moved_array import moved_study
 from engine.studies.spacing import SpacingStudy, row_of, study
@@ -24,6 +25,7 @@ from tui.model.messages import Studied
 from tui.model.state import COMPUTING, Question, StudyKey, Varied
 from tui.render import spacing as drawing
 from tui.render.method_tabs import names, nothing_to_show
+from tui.render.progress import progress
 from tui.render.styles import MUTED
 from tui.screens.view import View
 from tui.widgets.large_figures import BREAKPOINTS, LargeFigures
@@ -37,6 +39,14 @@ PLACES_ASKED = "The array cannot be moved yet: the lesson still asks about other
 
 PLAY_PACE = 1.2
 """Time for which each spacing is shown while it plays [s]."""
+
+
+class StudyProgress(Message):
+    """Progress of a study, in words."""
+
+    def __init__(self, words: str) -> None:
+        super().__init__()
+        self.words = words
 
 
 class SpacingStudyScreen(View):
@@ -109,13 +119,18 @@ class SpacingStudyScreen(View):
     @work(thread=True, exclusive=True, group="study")
     def _run_study(self, comparison: Comparison, key: StudyKey) -> None:
         try:
-            found = _studied(comparison, *key)
+            found = _studied(comparison, *key, until_cancelled(lambda words: self.post_message(StudyProgress(words))))
         except SearchStopped:
             return
         except Exception as failure:  # the app stays open
             self.post_message(Studied(comparison, key, None, internal_error(failure)))
             return
         self.post_message(Studied(comparison, key, found))
+
+    def on_study_progress(self, message: StudyProgress) -> None:
+        """Show the progress where there is no older study to look at."""
+        if self.shown is None:
+            self._show_line(progress(message.words))
 
     def on_studied(self, message: Studied) -> None:
         """Say that a study failed; one that is ready comes with the next state."""
@@ -130,7 +145,10 @@ class SpacingStudyScreen(View):
         self.query_one("#methods", Words).show()
 
     def _show_sentence(self, words: str) -> None:
-        super().show_message(words)
+        self._show_line(Content(words))
+
+    def _show_line(self, line: Content) -> None:
+        self.query_one(Picture).show(lambda width, height: line)
         self.query_one(LargeFigures).show()
 
     def _show_spacing(self, comparison: Comparison, column: Column, done: SpacingStudy) -> None:
@@ -244,10 +262,10 @@ class SpacingStudyScreen(View):
         )
 
 
-def _studied(comparison: Comparison, varied: Varied, method: str) -> SpacingStudy:
+def _studied(comparison: Comparison, varied: Varied, method: str, tell: ProgressListener) -> SpacingStudy:
     """The study of one method at all its spacings, or at all places of its array."""
     column = comparison.column(method)
     if varied == "place" and column:
-        return moved_study(comparison, column, until_cancelled())
-    (found,) = study(comparison.scenario, (method,), until_cancelled())
+        return moved_study(comparison, column, tell)
+    (found,) = study(comparison.scenario, (method,), tell)
     return found

@@ -15,6 +15,7 @@ from engine.comparison.compare import Comparison
 from tui.model.cancellation import until_cancelled
 from tui.model.internal_error import internal_error
 from tui.model.state import COMPUTING, State
+from tui.render.progress import progress
 from tui.screens.view import View
 from tui.widgets.words import Words
 
@@ -94,7 +95,7 @@ class TextPage(View):
 
     def on_text_progress(self, message: TextProgress) -> None:
         """Show the progress; an older text gives way to it."""
-        self.query_one("#text", Words).show(f"{COMPUTING} {message.words}")
+        self.query_one("#text", Words).show(progress(message.words))
 
     def on_text_ready(self, message: TextReady) -> None:
         """Show the text, unless the state or the width has changed since."""

@@ -22,6 +22,7 @@ from tui.model.internal_error import internal_error
 from tui.model.messages import InputEdited
 from tui.model.state import COMPUTING, State
 from tui.render import ways_out as drawing
+from tui.render.progress import progress
 from tui.screens.view import View
 from tui.widgets.words import Words
 
@@ -37,7 +38,7 @@ class WaysFound(Message):
 class WaysProgress(Message):
     """Progress of the search, in words."""
 
-    def __init__(self, words: str) -> None:
+    def __init__(self, words: str | Content) -> None:
         super().__init__()
         self.words = words
 
@@ -89,7 +90,7 @@ class WaysOutScreen(View):
 
     @work(thread=True, exclusive=True, group="ways out")
     def _search(self, comparison: Comparison) -> None:
-        tell = until_cancelled(lambda words: self.post_message(WaysProgress(f"{COMPUTING} {words}")))
+        tell = until_cancelled(lambda words: self.post_message(WaysProgress(progress(words))))
         try:
             found = ways_out(comparison, tell)
         except SearchStopped:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 
 from engine.common.errors import InputError
-from engine.common.progress import ProgressListener, no_listener
+from engine.common.progress import ProgressListener, no_listener, part_of
 from engine.comparison.compare import Column, Comparison, compare
 from engine.design.design import Design
 from engine.design.status import Status
@@ -96,7 +96,11 @@ def ways_out(
 ) -> tuple[WaysOut, ...]:
     """The ways out, of some kinds, of every method that is over or would be if the array were set out inaccurately."""
     over = [column for column in comparison.columns if needs_way_out(column)]
-    return tuple(WaysOut(column, tuple(_ways(column, comparison, tell, kinds))) for column in over)
+    total = len(over) * len(KINDS)
+    return tuple(
+        WaysOut(column, tuple(_ways(column, comparison, tell, kinds, number * len(KINDS), total)))
+        for number, column in enumerate(over)
+    )
 
 
 def needs_way_out(column: Column) -> bool:
@@ -104,14 +108,16 @@ def needs_way_out(column: Column) -> bool:
     return column.status == Status.OVER or (column.status.nothing_over and not column.holds_within_tolerance)
 
 
-def _ways(column: Column, comparison: Comparison, tell: ProgressListener, kinds: Collection[str]) -> Iterator[WayOut]:
-    """Of every kind of way the first proposal with which the method is no longer over."""
+def _ways(
+    column: Column, comparison: Comparison, tell: ProgressListener, kinds: Collection[str], done: int, total: int
+) -> Iterator[WayOut]:
+    """Of every kind of way the first proposal with which it is no longer over; `done` of `total` come before."""
     alone_holds = column.roof_alone is None or column.roof_alone.holds
-    for kind, propose in KINDS:
+    for number, (kind, propose) in enumerate(KINDS, done + 1):
         if kind not in kinds or not (alone_holds or kind in HELP_ROOF_ALONE):
             continue
         for proposal in propose(column, comparison):
-            tell(f"{column.title}: {proposal.text}")
+            part_of(tell, number, total)(f"{column.title}: {proposal.text}")
             found = _column_with(proposal, column.id, comparison)
             if found and _helps(found, column, comparison):
                 yield WayOut(kind, proposal, found)

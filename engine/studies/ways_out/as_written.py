@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Mapping
 
 from engine.common.tolerances import SAME_RATIO
-from engine.scenario.changes import Steps, value_at
+from engine.scenario.changes import Changes, Steps, value_at
 from engine.scenario.read import Scenario
 from engine.units import FOOT, System, number, system_of, unit
 
@@ -36,6 +36,12 @@ def length_as_at(scenario: Scenario, path: Steps, length: float) -> str:
 def place_as_written(scenario: Scenario, place: float) -> str:
     """A distance [m] in feet or metres, as the file has the place of its first array."""
     return length_as_at(scenario, scenario.job.arrays[0].steps("origin"), place)
+
+
+def arrays_moved(scenario: Scenario, right: float, up: float) -> Changes:
+    """The changes that move all arrays along the eave and up the slope [m]."""
+    moved = ((array.steps("origin"), array.moved(right, up).origin) for array in scenario.job.arrays)
+    return {path: [place_as_written(scenario, place) for place in origin] for path, origin in moved}
 
 
 def rounded_up(size: float, dimension: str, system: System) -> float:

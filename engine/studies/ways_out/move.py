@@ -9,10 +9,8 @@ import numpy as np
 
 from engine.comparison.compare import Column, Comparison
 from engine.design.design import Design
-from engine.project.array import Array
 from engine.project.job import Job
-from engine.scenario.read import Scenario
-from engine.studies.ways_out.as_written import place_as_written
+from engine.studies.ways_out.as_written import arrays_moved
 from engine.studies.ways_out.proposal import Proposal
 from engine.units import INCH, both
 
@@ -38,10 +36,7 @@ def moved_arrays(column: Column, comparison: Comparison) -> Iterator[Proposal]:
     what = "the array" if len(scenario.job.arrays) == 1 else "all arrays"
     for right, higher in places[:MOST_TRIED]:
         text = f"move {what} {_in_words(scenario.job, design, right, higher)}"
-        yield Proposal(
-            text,
-            {array.steps("origin"): _origin(scenario, array.moved(right, higher)) for array in scenario.job.arrays},
-        )
+        yield Proposal(text, arrays_moved(scenario, right, higher))
 
 
 def _steps(window: float, step: float) -> list[float]:
@@ -61,7 +56,3 @@ def _in_words(job: Job, design: Design, right: float, higher: float) -> str:
     passed = max(int(np.searchsorted(ribs, edge, side="right")) - 1, 0)
     beyond = both(edge - float(ribs[passed]), "small length", job.system)
     return f"{' and '.join(parts)} (left edge of the modules {beyond} past {job.roof.rib_word} {passed + 1})"
-
-
-def _origin(scenario: Scenario, array: Array) -> list[str]:
-    return [place_as_written(scenario, place) for place in array.origin]

@@ -16,12 +16,12 @@ from engine.studies.record import ways_by_method
 from engine.studies.ways_out import ways_out
 from engine.units import text
 from support import SCENARIOS, scenario_of
-from support.opened_app import comparison, figures, opened, seen, settled
+from support.opened_app import comparison, figures, opened, seen, settled, why_seen
 from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
 from tui.screens.roof_plan import RoofPlan
 from tui.screens.spacing_study import SpacingStudyScreen
-from tui.screens.text_page import TextPage
+from tui.screens.why import WhyScreen
 from tui.storage.paths import bundled
 
 pytestmark = pytest.mark.app
@@ -63,15 +63,15 @@ async def test_find_why() -> None:
     """From the utilisation of a link, and of one attachment, back to the wind speed; escape leads out level by level."""
     async with opened("finch_shed", SMALL) as (app, pilot):
         await press(pilot, "x", "home", "down", "enter")
-        assert isinstance(app.screen, TextPage)
-        said = seen(app, "#text")
+        assert isinstance(app.screen, WhyScreen)
+        said = why_seen(app)
         weakest = comparison_record(compare(scenario_of("finch_shed")))["methods"][0]
         used = text(weakest["weakest_utilisation"], "ratio", "us")
         assert f"controlling component {weakest['weakest_title']} {used}" in " ".join(said.split())
         assert "95 mph" in said
         assert "ASCE 7" in said
         await press(pilot, "escape", "p", "right", "w")
-        assert "95 mph" in seen(app, "#text")
+        assert "95 mph" in why_seen(app)
         await press(pilot, "escape")
         assert isinstance(app.screen, RoofPlan)
         await press(pilot, "escape")

@@ -17,7 +17,7 @@ from engine.studies.record import spacing_record
 from engine.studies.spacing import SpacingStudy, study
 from engine.units import text
 from support import WEAKER_ROOF, Tables, scenario_of
-from support.opened_app import SIZES, opened, seen, settled
+from support.opened_app import SIZES, opened, seen, settled, why_seen
 from tui.model.messages import InputEdited
 from tui.render import chart, elevation
 from tui.screens import spacing_study as screen
@@ -130,7 +130,7 @@ async def test_why_explains_the_spacing_shown(rails: SpacingStudy, size: tuple[i
     async with opened("kestrel_yard", size, "n", *["left"] * len(rails.rows), "right", "w") as (app, pilot):
         row = rails.rows[1]
         most = max(row.checks.values(), key=lambda check: check.utilisation or 0.0)
-        said = " ".join(seen(app, "#text").split())
+        said = " ".join(why_seen(app).split())
         assert said.startswith(
             f"rails, {row.label}: controlling component {most.title} {text(most.utilisation, 'ratio', 'us')}."
         )

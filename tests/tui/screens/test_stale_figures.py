@@ -19,7 +19,7 @@ from tui.app import compute
 from tui.app.app import LoadpathApp
 from tui.model.messages import InputEdited
 from tui.model.state import COMPUTING, OLDER_INPUTS, SEARCHING
-from tui.render import text_pages
+from tui.render import text_pages, why
 from tui.screens import spacing_study
 from tui.screens.text_page import TextReady
 from tui.widgets.picture import Picture
@@ -128,7 +128,7 @@ async def test_a_screen_opened_meanwhile_is_marked_too(key: str, gate: Gate, mon
 
 
 @pytest.mark.parametrize(
-    ("key", "module", "name"), [("w", text_pages, "why"), ("h", text_pages, "headroom"), ("n", spacing_study, "study")]
+    ("key", "module", "name"), [("w", why, "why"), ("h", text_pages, "headroom"), ("n", spacing_study, "study")]
 )
 async def test_what_is_computed_from_the_comparison_is_marked_until_it_is_new_too(
     key: str, module: Any, name: str, gate: Gate, monkeypatch: pytest.MonkeyPatch
@@ -196,7 +196,7 @@ async def test_old_figures_are_neither_exported_nor_made_the_baseline(
 
 async def test_a_text_that_was_written_for_another_width_is_not_shown() -> None:
     """The first text is begun before the page knows its width, and may be ready last."""
-    async with opened("finch_shed", (140, 45), "w") as (app, pilot):
+    async with opened("finch_shed", (140, 45), "h") as (app, pilot):
         shown = seen(app, "#text")
         app.screen.post_message(TextReady(app.state, 0, Content("narrow")))
         await settled(pilot)
