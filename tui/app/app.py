@@ -28,6 +28,7 @@ from tui.model.keymap import Keymap, load_keymap
 from tui.model.lesson_run import LessonProgress, open_lesson
 from tui.model.messages import (
     Compared,
+    CompareProgress,
     ComputeFailed,
     EditCancelled,
     FiguresRequested,
@@ -175,8 +176,8 @@ class LoadpathApp(AppWithScreens):
             self._compute.cancel()
             self.update(problems=wrong.problems)
             return
-        if self.state.problems:
-            self.update(problems=())
+        if self.state.problems or self.state.is_stopped:
+            self.update(problems=(), is_stopped=False)
         self._compute.start(inputs, scenario, self.state.comparison)
 
     def on_compared(self, message: Compared) -> None:
@@ -184,6 +185,24 @@ class LoadpathApp(AppWithScreens):
         if message.inputs == self.state.inputs:
             compared = message.inputs if message.is_final else None
             self.update(comparison=message.comparison, compared=compared, studies={}, problems=())
+
+    def on_compare_progress(self, message: CompareProgress) -> None:
+        """Say what is computed while there are no figures to look at."""
+        if message.inputs == self.state.inputs and self.state.comparison is None:
+            self.update(progress=message.words)
+
+    def on_stop_requested(self) -> None:
+        """Stop the comparison that is computed; the figures shown stay, marked as what they are."""
+        is_waited_for = self.state.comparison is None or self.state.is_stale
+        if is_waited_for and not self.state.problems:
+            self._compute.cancel()
+            self.update(is_stopped=True, progress="")
+
+    def action_compare(self) -> None:
+        """Show the methods side by side; compute what was stopped."""
+        super().action_compare()
+        if self.state.is_stopped:
+            self._recompute()
 
     def on_compute_failed(self, message: ComputeFailed) -> None:
         """Say that the comparison ended in an internal error."""

@@ -6,13 +6,13 @@ from functools import partial
 
 from textual.app import App
 
-from engine.common.progress import SearchStopped
+from engine.common.progress import ProgressListener, SearchStopped
 from engine.comparison.compare import Comparison, compare, compare_as_before
 from engine.scenario.read import Scenario
 from tui.model.cancellation import until_cancelled
 from tui.model.inputs import Inputs
 from tui.model.internal_error import internal_error
-from tui.model.messages import Compared, ComputeFailed
+from tui.model.messages import Compared, CompareProgress, ComputeFailed
 
 GROUP = "compare"
 
@@ -31,8 +31,20 @@ class Compute:
         """Stop the comparison that runs, if one does."""
         self._app.workers.cancel_group(self._app, GROUP)
 
+    def _progress_of(self, inputs: Inputs) -> ProgressListener:
+        """A listener for the first comparison: it says which method is computed, not every pattern that is tried."""
+        told = set[str]()
+
+        def on_progress(message: str) -> None:
+            part = message.rpartition(": ")[0]
+            if part not in told:
+                told.add(part)
+                self._app.post_message(CompareProgress(inputs, f"{part}   esc stops"))
+
+        return on_progress
+
     def _run(self, inputs: Inputs, scenario: Scenario, before: Comparison | None) -> None:
-        tell = until_cancelled()
+        tell = until_cancelled() if before else until_cancelled(self._progress_of(inputs))
         try:
             former = compare_as_before(scenario, before) if before else None
             if former:

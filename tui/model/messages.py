@@ -23,6 +23,18 @@ class Compared(Message):
         self.inputs, self.comparison, self.is_final = inputs, comparison, is_final
 
 
+class CompareProgress(Message):
+    """Progress of the first comparison of some inputs, in words."""
+
+    def __init__(self, inputs: Inputs, words: str) -> None:
+        super().__init__()
+        self.inputs, self.words = inputs, words
+
+
+class StopRequested(Message):
+    """The comparison that is computed is not wanted now."""
+
+
 class ComputeFailed(Message):
     """A comparison ended in an internal error; the app keeps the last good one."""
 

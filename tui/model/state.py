@@ -24,7 +24,9 @@ COVERED = "Figures are covered until the class has guessed. Press , for the ques
 """The sentence in place of figures that a lesson still asks for."""
 
 COMPUTING, SEARCHING, OLDER_INPUTS = "computing …", "former layout, searching …", "older inputs"
-"""Marks of figures that are not final: older than the inputs, of the former layout, or an input is wrong."""
+STOPPED = "stopped, c computes"
+"""Marks of figures that are not final: older than the inputs, of the former layout, an input is wrong, or the
+computation was stopped."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -41,6 +43,8 @@ class State:
         baseline: an earlier comparison that later ones are shown against, and the inputs that it was computed from.
         method: id of the method shown by screens about one method; empty until one is selected.
         lesson: the lesson that is open.
+        is_stopped: the computation of a comparison was stopped before its end.
+        progress: what is computed before the first comparison, in words.
     """
 
     inputs: Inputs
@@ -53,6 +57,8 @@ class State:
     baseline_inputs: Inputs | None = None
     method: str = ""
     lesson: LessonProgress | None = None
+    is_stopped: bool = False
+    progress: str = ""
 
     @property
     def as_shown(self) -> State:
@@ -77,6 +83,8 @@ class State:
             return ""
         if self.problems:
             return OLDER_INPUTS
+        if self.is_stopped:
+            return STOPPED
         return COMPUTING if self.compared else SEARCHING
 
     @property
@@ -84,7 +92,9 @@ class State:
         """The sentence in place of figures while there is no comparison."""
         if self.problems:
             return "No figures yet: give or correct the inputs marked ! (press i)."
-        return COVERED if self.is_covered else COMPUTING
+        if self.is_stopped:
+            return "Stopped before the first figures: c computes them."
+        return COVERED if self.is_covered else f"{COMPUTING} {self.progress}".rstrip()
 
     @property
     def column(self) -> Column | None:

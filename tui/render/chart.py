@@ -69,16 +69,17 @@ def _frame(study: SpacingStudy, width: int, height: int) -> Frame:
 
 
 def _curve(canvas: Canvas, frame: Frame, utilisations: Sequence[float | None], mark: str, style: str) -> None:
-    """A line from spacing to spacing with a mark at each; rounding never moves a mark across the limit."""
-    known = [(x, value) for x, value in zip(frame.x, utilisations, strict=False) if value is not None]
-    for (x0, from_), (x1, to) in pairwise(known):
-        canvas.line(x0, frame.y(from_), x1, frame.y(to), style)
+    """A line from spacing to spacing with a mark at each; neither is rounded across the limit, nor into its row."""
     limit = round(frame.y(1.0)) // DOWN
-    for x, value in known:
-        row = round(frame.y(value)) // DOWN
-        canvas.words(
-            round(x) // ACROSS, min(row, limit - 1) if value > 1 else max(row, limit + 1), mark, f"{style} bold"
-        )
+    known = [
+        (x, min(frame.y(value), limit * DOWN - 1) if value > 1 else max(frame.y(value), (limit + 1) * DOWN))
+        for x, value in zip(frame.x, utilisations, strict=False)
+        if value is not None
+    ]
+    for (x0, from_), (x1, to) in pairwise(known):
+        canvas.line(x0, from_, x1, to, style)
+    for x, y in known:
+        canvas.words(round(x) // ACROSS, round(y) // DOWN, mark, f"{style} bold")
 
 
 def _limits(canvas: Canvas, frame: Frame, study: SpacingStudy, reached: float | None) -> None:

@@ -60,7 +60,8 @@ def _cell(shown: PlacementMap, number: int, width: int, *, is_in_focus: bool) ->
     place = shown.places[number]
     words = f"{BEST if place is shown.best else ''}{cell(place).rstrip()}"
     words = f"[{words}]" if is_in_focus else f"{words} "
-    return Content.styled(words.rjust(width), f"{_style(place)}{' reverse' if is_in_focus else ''}")
+    shown_as = Content.styled(words, f"{_style(place)}{' reverse' if is_in_focus else ''}")
+    return Content(" " * max(0, width - len(words))) + shown_as
 
 
 def _style(place: Place) -> str:

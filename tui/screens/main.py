@@ -20,7 +20,7 @@ from engine.project.job import Job
 from engine.scenario.changes import Steps
 from tui.model.commands import DRAW, Command, bindings
 from tui.model.keymap import Keymap
-from tui.model.messages import MethodSelected
+from tui.model.messages import MethodSelected, StopRequested
 from tui.model.state import Question, State
 from tui.render import comparison as drawing
 from tui.render.roof_plan import SIGNS
@@ -258,9 +258,12 @@ class Main(View):
         self.query_one(InputsPane).start_search()
 
     def action_back(self) -> None:
-        """Close the search, then go back to the comparison."""
-        if not self.query_one(InputsPane).stop_search():
-            self.show_comparison()
+        """Close the search, then go back to the comparison, then stop what is computed."""
+        if self.query_one(InputsPane).stop_search():
+            return
+        if not self.has_class("inputs"):
+            self.post_message(StopRequested())
+        self.show_comparison()
 
     def help_text(self) -> Content:
         """Help on the selected input, on the answer, on the tiles, or on every row of the comparison."""

@@ -18,7 +18,7 @@ from support.opened_app import opened, seen, settled
 from tui.app import compute
 from tui.app.app import LoadpathApp
 from tui.model.messages import InputEdited
-from tui.model.state import COMPUTING, OLDER_INPUTS, SEARCHING
+from tui.model.state import COMPUTING, OLDER_INPUTS, SEARCHING, STOPPED
 from tui.render import text_pages, why
 from tui.screens import spacing_study
 from tui.screens.text_page import TextReady
@@ -192,6 +192,24 @@ async def test_old_figures_are_neither_exported_nor_made_the_baseline(
         assert app.state.baseline is None
         assert sentence in " ".join(notice.message for notice in app._notifications)
         gate.open()
+
+
+async def test_escape_stops_what_is_computed_and_c_computes_it(gate: Gate, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with opened("sparrow_lane", (140, 45)) as (app, pilot):
+        before = app.state.comparison
+        monkeypatch.setattr(compute, "compare_as_before", lambda *_: None)
+        monkeypatch.setattr(compute, "compare", gate.before(compare))
+        await edit(app, pilot, "95 mph")
+        await pilot.press("c", "escape")
+        assert is_marked(app, STOPPED)
+        gate.open()
+        await pilot.pause(0.3)
+        assert app.state.comparison is before
+        await pilot.press("c")
+        await settled(pilot)
+        await settled(pilot)
+        assert is_unmarked(app)
+        assert app.state.comparison is not before
 
 
 async def test_a_text_that_was_written_for_another_width_is_not_shown() -> None:
