@@ -18,7 +18,7 @@ from engine.comparison.figure import UTILISATION
 from engine.comparison.figures import loads, table_figures
 from engine.comparison.figures.utilisation import limit_in_words
 from support import SCENARIOS
-from support.opened_app import comparison, figures, settled
+from support.opened_app import comparison, figures, settled, why_seen
 from tui.app.app import LoadpathApp
 from tui.model.inputs import Inputs
 from tui.model.state import Question, State
@@ -565,14 +565,13 @@ async def test_finding_out_why_from_the_figure_back_to_the_wind_speed(size: tupl
             await pilot.press("down")
         await pilot.press("right", "right", "enter")
         await settled(pilot)
-        told = str(app.screen.query_one("#text", Static).render())
+        told = why_seen(app)
         assert told.startswith("modules on seams: clip 0.")
         assert told.index("utilisation of the clip") < told.index("V = 110 mph")
         assert "ASCE 7-16 " in told
-        assert "seen in " in told
         await pilot.press("u")
         await settled(pilot)
-        assert "V = 110 mph [49.2 m/s]" in str(app.screen.query_one("#text", Static).render())
+        assert "V = 110 mph [49.2 m/s]" in why_seen(app)
         await pilot.press("escape")
         assert app.screen is app.main
         assert app.main.question().row == "roof_fastening"
