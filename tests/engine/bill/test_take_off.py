@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from engine.bill.groups import GROUPS, OTHER_PARTS, group_of
+from engine.bill.take_off import Bill, BillLine, joined
 from engine.comparison.compare import compare
 from engine.comparison.figures import value_of
 from engine.project.hardware import Hardware, Parts
@@ -169,3 +172,18 @@ def test_every_part_has_a_group() -> None:
     assert {"rail", "rack_beam", "attachment"} <= set(parts)
     assert all(group_of(part) != OTHER_PARTS for part in parts)
     assert sorted(part for own in GROUPS.values() for part in own) == sorted(parts)
+
+
+def test_the_bills_of_two_slopes_are_one_by_hand() -> None:
+    """Sums of what each slope has; spares are those of each, and what one slope has alone stays as it is."""
+    bracket = BillLine("attachment", "brackets", 10, "", mass=2.0, unit_price=8.5, price=85.0, hours=0.5, spares=1)
+    screw = BillLine("screw", "screws", 40, "", mass=0.4, unit_price=0.25, price=10.0, hours=0.3)
+    south = Bill((bracket, screw), modules=6, module_mass=126.0, module_hours=3.0, power=2520.0)
+    north = Bill((replace(bracket, quantity=4, mass=0.8, price=34.0, hours=0.2),), 2, 42.0, 1.0, 840.0)
+    both = joined((south, north))
+    found = [(item.part, item.quantity, item.mass, item.price, item.hours, item.spares) for item in both.items]
+    assert found == [
+        ("attachment", 14, pytest.approx(2.8), 119.0, pytest.approx(0.7), 2),
+        ("screw", 40, 0.4, 10.0, 0.3, 0),
+    ]
+    assert (both.modules, both.module_mass, both.module_hours, both.power) == (8, 168.0, 4.0, 3360.0)
