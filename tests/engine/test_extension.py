@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime
 import json
+import re
 from typing import Annotated
 
 import numpy as np
@@ -40,7 +41,9 @@ from engine.studies.quick import question_scenario, roof_loads
 from support import SCENARIOS, laid_over, scenario_of, tables_of
 from support.made_up_method import TwinBars
 from support.made_up_standard import Factored
+from tui.cli.main import main
 from tui.cli.print_comparison import comparison_text
+from tui.model.input_field import input_fields
 from tui.model.inputs import Inputs
 from tui.render import comparison as drawing
 from tui.render import load_path
@@ -116,6 +119,25 @@ def test_a_quick_question_asks_what_the_stranger_needs() -> None:
         question_scenario({key: value for key, value in values.items() if key != "gust"}, METHODS, STANDARDS_AND_ONE)
     with pytest.raises(InputError, match="exposure: unknown"):
         question_scenario(values | {"exposure": "B"}, METHODS, STANDARDS_AND_ONE)
+
+
+def test_a_template_and_a_form_of_the_strangers(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """No scenario of it is bundled: its keys are named, in its units, and the check says which are still missing."""
+    monkeypatch.setattr("engine.loads.STANDARDS", STANDARDS_AND_ONE)
+    assert main(["new", "--standard", "Made-up 1"]) == 0
+    written = capsys.readouterr().out
+    assert 'standard = "Made-up 1"' in written
+    assert "# gust is required" in written
+    assert not re.search(
+        r"\d (?:ft|lb|psf|mph)\b", "\n".join(line for line in written.splitlines() if line.startswith("#"))
+    )
+    tables = tables_of("kestrel_yard") | {"site": {"standard": "Made-up 1"}}
+    monkeypatch.setattr("tui.model.input_field.STANDARDS", STANDARDS_AND_ONE)
+    found = {".".join(each.path): each for each in input_fields(tables, {}, read.resolved_tables(tables, ()))}
+    assert found["site.gust"].required
+    assert found["hardware.attachment_height"].shown == "50.8 mm"
 
 
 def test_a_standard_may_object() -> None:

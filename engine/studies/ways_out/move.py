@@ -12,9 +12,9 @@ from engine.design.design import Design
 from engine.project.job import Job
 from engine.studies.ways_out.as_written import arrays_moved
 from engine.studies.ways_out.proposal import Proposal
-from engine.units import INCH, both
+from engine.units import INCH, System, both
 
-STEP_ALONG, STEP_UP = 3 * INCH, 6 * INCH
+STEPS: dict[System, tuple[float, float]] = {"us": (3 * INCH, 6 * INCH), "si": (0.075, 0.15)}
 """Distances between the places that are tried along the eave and up the slope [m]."""
 
 MOST_TRIED = 24
@@ -31,7 +31,8 @@ def moved_arrays(column: Column, comparison: Comparison) -> Iterator[Proposal]:
     if design is None or not (roof.ribs_surveyed and roof.supports_surveyed):
         return
     along, up = scenario.job.placement_window
-    across, upward = _steps(along, STEP_ALONG), _steps(up, STEP_UP)
+    step_along, step_up = STEPS[scenario.job.system]
+    across, upward = _steps(along, step_along), _steps(up, step_up)
     places = sorted((each for each in product(across, upward) if any(each)), key=lambda each: float(np.hypot(*each)))
     what = "the array" if len(scenario.job.arrays) == 1 else "all arrays"
     for right, higher in places[:MOST_TRIED]:

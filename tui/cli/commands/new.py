@@ -36,6 +36,8 @@ def run(options: Namespace) -> int:
 def _scenario(standard: str | None) -> tuple[str, str]:
     """The text, by the first bundled scenario of a load standard, and the command to run next.
 
+    Where no bundled scenario is by that standard, its site is left to be filled in: each key says what it is.
+
     Raises:
         InputError: there is no such standard.
     """
@@ -50,14 +52,16 @@ def _scenario(standard: str | None) -> tuple[str, str]:
 
     examples = [paths.parse(paths.read_text(path), path.name) for path in paths.bundled()]
     of_standard = [each for each in examples if standard in (None, each["site"]["standard"])]
-    if not of_standard:
+    if standard is not None and standard not in STANDARDS:
         allowed = " or ".join(f"'{title}'" for title in STANDARDS)
-        raise InputError([Problem("--standard", f"{quoted(standard or '')} given; allowed is {allowed}")])
-    example = of_standard[0]
+        raise InputError([Problem("--standard", f"{quoted(standard)} given; allowed is {allowed}")])
+    example = of_standard[0] if of_standard else examples[0] | {"site": {"standard": standard}}
     its_standard = STANDARDS[example["site"]["standard"]]
     tables, wording = fields_of(METHODS, its_standard), Wording(its_standard.system, its_standard.words)
     example.pop("accepted", None)  # nobody has shown anything of the user's roof
-    return template(example | {"title": "My roof (invented figures: replace them)"}, tables, wording), "compare"
+    return template(
+        example | {"title": "My roof (invented figures: replace them)"}, tables, wording
+    ), "compare" if of_standard else "check"
 
 
 def _lesson() -> tuple[str, str]:
