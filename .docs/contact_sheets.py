@@ -38,11 +38,11 @@ FEW_PLACES = (4, 3)
 
 SCREENS: dict[str, tuple[str, ...]] = {
     "compare": ("c",),
-    "tiles": ("c", "2"),
+    "tiles": ("c", "1"),
     "figures": ("c", "x"),
     "large": ("g",),
     "inputs": ("i",),
-    "open field": ("i", "down", "down", "enter"),
+    "open field": ("slash", *"wind", "enter", "enter"),
     "draw": ("d",),
     "draw aisle": ("d", "a"),
     "draw refused": ("d", *["up"] * 5),
@@ -149,7 +149,7 @@ async def back(app: LoadpathApp, pilot: Pilot[None], name: str) -> None:
     while not isinstance(app.screen, Main):
         await pilot.press("escape")
         await pilot.pause()
-    await pilot.press("escape", "c")
+    await pilot.press("escape", "escape", "c")
 
 
 def sheet(pictures: dict[str, Image.Image], columns: int) -> Image.Image:

@@ -418,7 +418,8 @@ class LoadpathApp(AppWithScreens):
         for command in self.commands_on(screen):
             owner = screen if isinstance(screen, View) and command in screen.OWN_COMMANDS else self
             if command.id != "command_palette":
-                yield SystemCommand(command.title, command.help, getattr(owner, f"action_{command.id}"))
+                words = f"{self.keymap.shown(command)}   {command.help}"
+                yield SystemCommand(command.title, words, getattr(owner, f"action_{command.id}"))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Lesson commands need a lesson, which answers for itself; a page of text has no calculation of its own.

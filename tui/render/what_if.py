@@ -36,7 +36,8 @@ def _margin(margin: CapacityMargin, system: System) -> str:
         return f"{stated}: the {margin.link} {verb} limit at {text(margin.at, dimension, system)}"
     searched = text(margin.searched, dimension, system)
     if margin.over:
-        return f"{stated}: the {margin.link} is over at every value up to {searched}"
+        verb = "are" if margin.link.endswith("s") else "is"
+        return f"{stated}: the {margin.link} {verb} over at every value up to {searched}"
     return f"{stated}: no limit is reached up to {searched}; the {margin.link} controls"
 
 

@@ -20,13 +20,14 @@ from textual.widgets import Footer
 
 @dataclass(frozen=True)
 class ShownKey:
-    """One key of the footer: its name, its sign, its word, its tooltip, and the columns it takes."""
+    """One key of the footer: its name, its sign, its word, its tooltip, the columns it takes, and what leads them."""
 
     key: str
     sign: str
     word: str
     tooltip: str
     columns: range
+    lead: str = " "
 
 
 class KeyLine(Widget):
@@ -57,7 +58,7 @@ class KeyLine(Widget):
 
     def _drawn(self, key: ShownKey) -> Text:
         text = Text.assemble(
-            (f" {key.sign} ", self.get_component_rich_style("key-line--key")),
+            (f"{key.lead}{key.sign} ", self.get_component_rich_style("key-line--key")),
             (f"{key.word} ", self.get_component_rich_style("key-line--word")),
         )
         if key == self.hovered:
@@ -101,10 +102,17 @@ class KeyFooter(Footer):
 
     def _show_keys(self) -> None:
         if self.is_attached:  # false once the screen is closed
-            self._line.keys = tuple(self._shown(self.screen.active_bindings.values()))
+            active = tuple(self.screen.active_bindings.values())
+            keys = tuple(self._shown(active, " "))
+            is_too_wide = keys and keys[-1].columns.stop > self.size.width > 0
+            self._line.keys = tuple(self._shown(active, "")) if is_too_wide else keys
 
-    def _shown(self, active: Iterable[ActiveBinding]) -> Iterator[ShownKey]:
-        """Of every command its first key, from left to right."""
+    def on_resize(self) -> None:
+        """Use the room there is."""
+        self._show_keys()
+
+    def _shown(self, active: Iterable[ActiveBinding], lead: str) -> Iterator[ShownKey]:
+        """Of every command its first key, from left to right, each behind a `lead`."""
         of_action: dict[str, ActiveBinding] = {}
         for each in active:
             if each.binding.show:
@@ -112,8 +120,8 @@ class KeyFooter(Footer):
         column = 0
         for _, binding, _, tooltip in of_action.values():
             sign = self.app.get_key_display(binding)
-            end = column + cell_len(f" {sign} {binding.description} ")
-            yield ShownKey(binding.key, sign, binding.description, tooltip, range(column, end))
+            end = column + cell_len(f"{lead}{sign} {binding.description} ")
+            yield ShownKey(binding.key, sign, binding.description, tooltip, range(column, end), lead)
             column = end
 
     @property

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from rich.style import Style
 from textual.pilot import Pilot
 
@@ -60,3 +61,12 @@ async def test_the_key_under_the_pointer_is_marked_and_explained() -> None:
         assert line.tooltip == next(command.help for command in COMMANDS if command.id == "roof_plan")
         await pilot.hover()
         assert backgrounds(line, plan.columns) == calm
+
+
+@pytest.mark.parametrize(
+    "keys", [(), ("i",), ("d",), ("p",), ("l",), ("n",), ("b",), ("o",), ("w",), ("slash", "enter", "enter")]
+)
+async def test_no_key_is_cut_off_at_80_columns(keys: tuple[str, ...]) -> None:
+    async with opened("sparrow_lane", (80, 24), *keys) as (app, pilot):
+        await settled(pilot)
+        assert app.screen.query_one(KeyFooter).keys[-1].columns.stop <= 80
