@@ -61,9 +61,9 @@ class WhyScreen(View):
     CSS_PATH = "why.tcss"
     OWN_COMMANDS: ClassVar[tuple[Command, ...]] = (
         Command("go_to_input", "g", "Go to this input", "Go to the input behind the step in focus", "Go to input"),
-        Command("unfold_all", "x", "Unfold all", "Unfold every step, or fold all", "All"),
-        Command("unfold", "right", "Unfold", "Unfold the step in focus"),
-        Command("fold", "left", "Fold", "Fold the step in focus, or go to the one above it"),
+        Command("unfold_steps", "x", "Unfold all", "Unfold every step, or fold all", "All"),
+        Command("unfold_step", "right", "Unfold", "Unfold the step in focus"),
+        Command("fold_step", "left", "Fold", "Fold the step in focus, or go to the one above it"),
     )
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
     FOOTER: ClassVar[tuple[str, ...]] = ("select_cursor", "lesson_back", "lesson_next", "compare", "help")
@@ -177,20 +177,20 @@ class WhyScreen(View):
         if node and node.data:
             self.post_message(InputRequested(node.data.input))
 
-    def action_unfold_all(self) -> None:
+    def action_unfold_steps(self) -> None:
         """Unfold every step, or fold all."""
         tree = self.query_one(StepsTree)
         folded = any(node.children and not node.is_expanded for node in tree._tree_nodes.values())
         for child in tree.root.children:
             child.expand_all() if folded else child.collapse_all()
 
-    def action_unfold(self) -> None:
+    def action_unfold_step(self) -> None:
         """Unfold the step in focus."""
         node = self.query_one(StepsTree).cursor_node
         if node:
             node.expand()
 
-    def action_fold(self) -> None:
+    def action_fold_step(self) -> None:
         """Fold the step in focus, or go to the one above it."""
         tree = self.query_one(StepsTree)
         node = tree.cursor_node
