@@ -224,8 +224,9 @@ class Form(DrawnAnew, VerticalScroll):
         self.screen.set_focus(self.editor)
 
     def close_editor(self) -> None:
-        """Take the editor away."""
+        """Take the editor away; the line that was open is one like the others again."""
         self.remove_class("editing")
+        self._shown = replace(self._shown, open_path=())
 
     def on_click(self, event: Click) -> None:
         """Do what enter does on the line under the pointer."""
