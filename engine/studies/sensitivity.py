@@ -45,7 +45,7 @@ MIN_VISIBLE_CHANGE = 0.005
 class VariedOutcome:
     """Result of a changed input.
 
-    `used`: controlling utilisation of the unchanged layout [-]; `attachments` and `holds`: of a new layout.
+    `used`: largest utilisation of the unchanged layout, the roof alone included [-]; `attachments` and `holds`: of a new layout.
     """
 
     used: float
@@ -62,7 +62,7 @@ class InputEffect:
     up: VariedOutcome | None
 
     def largest_change(self, now: VariedOutcome) -> float:
-        """Largest change of the controlling utilisation, either way [-]."""
+        """Largest change of that utilisation, either way [-]."""
         return max(abs(outcome.used - now.used) for outcome in (self.down, self.up) if outcome)
 
     def shows(self, now: VariedOutcome) -> bool:
