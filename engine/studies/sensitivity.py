@@ -45,7 +45,8 @@ MIN_VISIBLE_CHANGE = 0.005
 class VariedOutcome:
     """Result of a changed input.
 
-    `used`: largest utilisation of the unchanged layout, the roof alone included [-]; `attachments` and `holds`: of a new layout.
+    `used`: largest utilisation of the unchanged layout, the roof alone included [-]; `attachments` and `holds`: of a
+    new layout.
     """
 
     used: float

@@ -36,7 +36,7 @@ class FileDialogs:
     ) -> None:
         self._app, self._document = app, document
         self._opened, self._saved = opened, saved
-        self._question = Answers()
+        self._question: Answers | None = None
 
     def start(self, begin: Mapping[str, Callable[[], object]], open_lesson: Callable[[Path], object]) -> None:
         """Show the start page; `begin` does what each of its choices says."""
@@ -64,8 +64,11 @@ class FileDialogs:
         self._when_safe(lambda: self._begin(new_job(Path.cwd()), then))
 
     def quick(self, then: Callable[[], object]) -> None:
-        """Ask a quick question; it may become a new job. What was typed is kept for the next time."""
-        page = Quick(self._question)
+        """Ask a quick question, at first by the standard of the open file; it may become a new job.
+
+        What was typed is kept for the next time.
+        """
+        page = Quick(self._question or Answers({"standard": self._document.inputs.standard}))
 
         def answered(inputs: Inputs | None) -> None:
             self._question = page.answers

@@ -85,6 +85,12 @@ class Inputs:
         return names[after % len(names)] if len(names) > 1 else ""
 
     @property
+    def standard(self) -> str:
+        """Title of the load standard that the file names; empty where it names none that is known."""
+        named = value_at(self._resolved(self._file_tables()).tables, ("site", "standard"))
+        return str(named) if named in STANDARDS else ""
+
+    @property
     def system(self) -> System:
         """The units of the load standard; US where it is not known."""
         return system_of(self._resolved(self._file_tables()).tables.get("site"))

@@ -54,8 +54,7 @@ def sensitivity_parts(found: Sequence[Sensitivity]) -> Iterator[RenderableType]:
     """A table a method: the utilisation of the layout as it is, and the attachments of a new layout."""
     for each in found:
         now = each.now
-        largest = f"largest utilisation, with the array and without, {_ratio(now)}"
-        yield f"{each.title.upper()}: {now.attachments} attachments, {largest}"
+        yield f"{each.title.upper()}: {now.attachments} attachments, utilisation {_ratio(now)}, roof alone included"
         yield _effects(each)
         if unmoved := [effect.perturbation.input.name for effect in each.effects if not effect.shows(now)]:
             yield f"No change from: {'; '.join(unmoved)}."

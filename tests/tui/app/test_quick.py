@@ -100,3 +100,9 @@ async def test_another_standard_asks_its_own_values() -> None:
         assert app.screen.query_one("#modules", Input).value == "96"
         assert app.screen.query_one("#standard", Input).has_focus
         assert app.screen.query_one("#seams", Input).placeholder == "mm"
+
+
+async def test_it_begins_with_the_standard_of_the_open_file() -> None:
+    async with opened("dunlin_hall", (80, 24), "f4") as (app, _):
+        assert app.screen.query_one("#standard", Input).value == "EN 1991"
+        assert app.screen.query_one("#terrain", Input)

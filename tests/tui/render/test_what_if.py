@@ -26,7 +26,7 @@ def test_headroom_in_words() -> None:
 
 def test_sensitivity_in_words() -> None:
     head, columns, *rows = plain_text(*sensitivity_parts([SENSITIVITY]), width=80).splitlines()
-    assert head == "MODULES ON SEAMS: 336 attachments, largest utilisation, with the array and without, 0.90"
+    assert head == "MODULES ON SEAMS: 336 attachments, utilisation 0.90, roof alone included"
     assert columns.split() == ["input", "step", "utilisation", "attachments"]
     assert [" ".join(row.split()) for row in rows if row] == [
         "wind speed ± 10% 0.72 … 1.11 336 … 400*",
