@@ -31,6 +31,7 @@ SCREENS = {
     "o": "WaysOutScreen",
     "w": "WhyScreen",
     "v": "PlacementScreen",
+    "h": "TextPage",
     "question_mark": "Help",
     "f2": "Start",
     "f3": "Tour",
