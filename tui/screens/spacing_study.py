@@ -54,8 +54,10 @@ class SpacingStudyScreen(View):
 
     NAME = "Spacing study"
     OWN_COMMANDS = (
-        Command("closer", "left", "Closer", "Move the attachments closer together", "Closer"),
-        Command("wider", "right", "Wider", "Move the attachments farther apart", "Wider"),
+        Command(
+            "closer", "left", "Closer", "Move the attachments closer together, or the array left", "Step", sign="←→"
+        ),
+        Command("wider", "right", "Wider", "Move the attachments farther apart, or the array right"),
         Command("uplift", "up", "Uplift", "Show the largest uplift at each attachment", "Uplift"),
         Command("down_load", "down", "Down load", "Show the largest down load at each attachment", "Down"),
         Command("play", "space", "Play", "Show one step after the other; press again to stop", "Play"),
