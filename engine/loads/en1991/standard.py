@@ -110,7 +110,7 @@ def _site(site: Site) -> Iterator[Problem]:
         yield Problem("site.wind_speed", text)
     stated = stated_factors(site)
     if stated and site.national_source is None:
-        text = f"missing; it names the national annex or document that {', '.join(stated)} come from"
+        text = f"missing; it names the national annex or document that states {', '.join(stated)}"
         yield Problem("site.national_source", text)
 
 

@@ -76,7 +76,7 @@ def test_net_coefficients_that_are_no_such_table(written: object, words: str) ->
             "building.higher_roofs",
             "drifts from higher roofs (5.3.6) are not supported",
         ),
-        ({"site__gamma_variable": 1.6}, "site.national_source", "document that gamma_variable come from"),
+        ({"site__gamma_variable": 1.6}, "site.national_source", "document that states gamma_variable"),
         (
             {"roof__member": {"spans": ["6 m"], "section_modulus": "29 cm3", "yield_strength": "350 MPa"}},
             "roof.member.section_modulus",
