@@ -181,8 +181,8 @@ class LoadpathApp(AppWithScreens):
         self._compute.start(inputs, scenario, self.state.comparison)
 
     def on_compared(self, message: Compared) -> None:
-        """Show a comparison, unless the inputs have changed since."""
-        if message.inputs == self.state.inputs:
+        """Show a comparison, unless the inputs have changed since or it was stopped."""
+        if message.inputs == self.state.inputs and not self.state.is_stopped:
             compared = message.inputs if message.is_final else None
             self.update(comparison=message.comparison, compared=compared, studies={}, problems=())
 
