@@ -14,21 +14,27 @@ import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 from Pynite import FEModel3D
 
 sys.path.append(str(Path(__file__).parents[1]))
 
+from engine.comparison.building_comparison import compare_slopes
 from engine.comparison.compare import compare
+from engine.mounting import METHODS
+from engine.scenario.read import read_slopes
 from engine.statics.continuous_beam import UnitForces, solve_beams
-from support import SCENARIOS, scenario_of
+from support import ALL_STANDARDS, SCENARIOS, laid_over, scenario_of, tables_of
 from tui.app.app import LoadpathApp
 from tui.model.inputs import Inputs
 from tui.storage import user_state
 
 SIZES = {24: (4, 6), 150: (6, 25), 1_000: (20, 50), 10_000: (100, 100)}
 """Modules → rows and columns."""
+BLOCKS = {1_000: (10, 10), 2_500: (10, 25), 5_000: (20, 25), 10_000: (25, 40)}
+"""Modules of a building of four slopes with ten arrays → rows and columns of one array."""
 BEAMS, SPANS = 1_000, 10
 
 
@@ -57,6 +63,39 @@ def compared(modules: int) -> None:
         f"{modules:>7,} modules {taken * 1e3:>10,.0f} ms {taken / modules * 1e3:>8.2f} ms/module "
         f"{peak():>7,.0f} MB ({before:,.0f} MB before)  {shown}"
     )
+
+
+def building(modules: int) -> None:
+    """All slopes of a building compared, with the best mix, in a process of its own: time and peak memory."""
+    slopes = read_slopes(four_slopes(*BLOCKS[modules]), METHODS, ALL_STANDARDS)
+    taken = seconds(lambda: compare_slopes(slopes), 1)
+    print(
+        f"{modules:>7,} modules in ten arrays on four slopes {taken:>6,.1f} s {taken / modules * 1e3:>6.2f} ms/module "
+        f"{peak():>7,.0f} MB"
+    )
+
+
+def four_slopes(rows: int, columns: int) -> dict[str, Any]:
+    """A building of four slopes with ten arrays of so many rows and columns, up to three side by side on each slope."""
+    names = ("south", "north", "east", "west")
+    tables = laid_over(
+        tables_of("lapwing_hall"),
+        building__length=f"{3 * (columns * 6 + 12) + 30} ft",
+        building__width=f"{2 * rows * 6 + 90} ft",  # room for tilted rows too
+        slopes=[{"name": name} for name in names],
+    )
+    one = {"rows": rows, "columns": columns, "gap": "0.5 in", "height_above_roof": "5 in"}
+    placed = [(names[number % 4], number // 4) for number in range(10)]
+    tables["arrays"] = [
+        {
+            **one,
+            "name": f"{slope} {place}",
+            "slope": slope,
+            "origin": [f"{15 + place * (columns * 6 + 12)} ft", "15 ft"],
+        }
+        for slope, place in placed
+    ]
+    return tables
 
 
 def peak() -> float:
@@ -140,9 +179,15 @@ if __name__ == "__main__":
     if sys.argv[1:2] == ["--one"]:
         compared(int(sys.argv[2]))
         sys.exit()
+    if sys.argv[1:2] == ["--building"]:
+        building(int(sys.argv[2]))
+        sys.exit()
     print("the three-method comparison with search")
     for modules in map(int, sys.argv[1:]) if sys.argv[1:] else SIZES:
         subprocess.run([sys.executable, __file__, "--one", str(modules)], check=True)
+    print("\na whole building")
+    for modules in BLOCKS:
+        subprocess.run([sys.executable, __file__, "--building", str(modules)], check=True)
     print(f"\n{BEAMS:,} beams of {SPANS} spans")
     beams()
     print("\ncold start")
