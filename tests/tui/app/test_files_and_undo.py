@@ -23,8 +23,9 @@ from engine.scenario.changes import REMOVED
 from support import SCENARIOS, scenario_of
 from support.opened_app import opened, seen, settled
 from support.terminal import PATIENCE, Terminal, in_a_terminal
-from tui.app import app as app_module
-from tui.app.app import KEEP_AFTER, LoadpathApp
+from tui.app import edits
+from tui.app.app import LoadpathApp
+from tui.app.edits import KEEP_AFTER
 from tui.model.inputs import Inputs
 from tui.model.messages import InputEdited
 from tui.model.recovery import RecoveryFile, find_recovered_work
@@ -374,7 +375,7 @@ def test_an_app_without_stderr_is_painted_on_the_terminal_alone(where: str, mine
 
 
 async def test_a_signal_keeps_what_was_just_changed(mine: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(app_module, "KEEP_AFTER", 600)
+    monkeypatch.setattr(edits, "KEEP_AFTER", 600)
     app = LoadpathApp(of(mine))
     async with app.run_test(size=(80, 24)) as pilot:
         await edit(app, pilot, ("site", "wind_speed"), "95 mph")

@@ -15,7 +15,8 @@ from support import SCENARIOS
 from support.opened_app import opened, settled
 from support.terminal import in_a_terminal
 from tui.app import compute
-from tui.app.app import KEEP_AFTER, LoadpathApp
+from tui.app.app import LoadpathApp
+from tui.app.edits import KEEP_AFTER
 from tui.app.endings import InternalError
 from tui.model.exit_codes import Exit
 from tui.model.inputs import Inputs
