@@ -96,7 +96,7 @@ async def test_every_figure_on_the_screen_is_the_comparisons(size: tuple[int, in
             text = figures(app)
             for row in table_figures():
                 label = row.label(answer.scenario.job)
-                cells = [row.cell(column, system) for column in answer.columns]
+                cells = [" ".join(row.cell(column, system).split()) for column in answer.columns]
                 assert cells_beside(text, label, len(cells)) == cells, label
             await pilot.press("u")
             await settled(pilot)
