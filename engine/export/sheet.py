@@ -57,10 +57,13 @@ class Sheet:
 
 
 def sheet_document(sheet: Sheet, comparison: Comparison, stamp: Stamp) -> Document:
-    """The sheet as a document, for a page and a PDF."""
+    """The sheet as a document, for a page and a PDF.
+
+    Its measures are those of the job, its paper that of the units shown.
+    """
     system = comparison.scenario.standard.system
     as_measured = replace(stamp, system=system, both_systems=system == "us")
-    return document_of(comparison, as_measured, sheet.heading, tuple(_blocks(sheet)))
+    return replace(document_of(comparison, as_measured, sheet.heading, tuple(_blocks(sheet))), system=stamp.system)
 
 
 def _blocks(sheet: Sheet) -> Iterator[Block]:

@@ -88,7 +88,7 @@ def _is_uniform(found: Design) -> bool:
     """True for a layout of one whole spacing as stated, without attachments added singly."""
     pattern = found.layout.pattern
     whole = pattern.is_uniform and float(pattern.spacings[0]).is_integer()
-    return whole and not found.layout.added_attachments and not found.remedied
+    return whole and not (found.layout.added_attachments or found.remedied or found.spared)
 
 
 def _context(scenario: Scenario, method: str) -> DesignContext | None:

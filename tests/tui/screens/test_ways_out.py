@@ -21,7 +21,11 @@ async def test_enter_applies_a_way_and_undo_takes_it_back() -> None:
         await pilot.press("o")
         await settled(pilot)
         options = app.screen.query_one(OptionList)
-        assert [each.id for each in options.options if each.id] == ["0", "1"]  # a stronger screw, a row less
+        assert [each.id for each in options.options if each.id] == [
+            "0",
+            "1",
+            "2",
+        ]  # a move, a stronger screw, a row less
         assert str(options.get_option_at_index(0).prompt).startswith("RAILS: panel screws")
         await pilot.press("enter")
         await settled(pilot)
