@@ -83,6 +83,10 @@ def four_slopes(rows: int, columns: int) -> dict[str, Any]:
         building__length=f"{3 * (columns * 6 + 12) + 30} ft",
         building__width=f"{2 * rows * 6 + 90} ft",  # room for tilted rows too
         slopes=[{"name": name} for name in names],
+        roof__fastening__uplift={"allowable": "2 kip"},  # strong, so that every size is searched and set out
+        roof__panel__moment_rib_compressed="3000 lb ft",
+        roof__panel__moment_pan_compressed="3000 lb ft",
+        roof__fixed_point__in_plane={"allowable": "20 kip"},
     )
     one = {"rows": rows, "columns": columns, "gap": "0.5 in", "height_above_roof": "5 in"}
     placed = [(names[number % 4], number // 4) for number in range(10)]
