@@ -48,7 +48,7 @@ def best_remedy(context: DesignContext) -> tuple[DesignContext, Candidate] | Non
     for group in context.method.remedies():
         found = list(_holding(context, group))
         if found:
-            return min(found, key=lambda each: len(each[1].layout.attachments))
+            return min(found, key=_attachments)
     return None
 
 
@@ -59,8 +59,12 @@ def sparser_with_open_options(context: DesignContext, attachments: int) -> tuple
     """
     groups = context.method.remedies()
     left_open = [other for other in groups[0] if _keeps_what_is_written(context.method, other)] if groups else []
-    found = [each for each in _holding(context, left_open) if len(each[1].layout.attachments) < attachments]
-    return min(found, key=lambda each: len(each[1].layout.attachments), default=None)
+    found = (each for each in _holding(context, left_open) if _attachments(each) < attachments)
+    return min(found, key=_attachments, default=None)
+
+
+def _attachments(each: tuple[DesignContext, Candidate]) -> int:
+    return len(each[1].layout.attachments)
 
 
 def _keeps_what_is_written(method: MountingMethod, other: MountingMethod) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shlex
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cache
 
 from engine.common.errors import InputError, Problem
 from engine.loads import STANDARDS
@@ -48,13 +49,23 @@ class QuestionField:
         return f"{self.asked.description[0].upper()}{self.asked.description[1:]}.{self.input.limits}"
 
     def hint(self, system: System) -> str:
-        """What stands in the empty field: its default, its options or its unit."""
+        """The words in the empty field: its default, its options or its unit."""
         return self.asked.default or " | ".join(self.input.options) or self.input.unit(system)
+
+
+@cache
+def _fields_under(standard: str) -> tuple[QuestionField, ...]:
+    """The fields under a load standard: read at every key, and always the same."""
+    tables = {"site": {"standard": standard}}
+    inputs = {".".join(each.path): each for each in input_fields(tables, {}, Resolved(tables, Origins()))}
+    asked = asked_under({"standard": standard}, STANDARDS)
+    fields = (QuestionField(name, each, inputs[each.path]) for name, each in asked.items() if not each.is_optional)
+    return tuple(sorted(fields, key=lambda field: not field.asked.is_needed))
 
 
 @dataclass(frozen=True)
 class Answers:
-    """What was typed: by the names of fields, and `others` as NAME=VALUE with blanks between."""
+    """The texts typed: by the names of fields, and `others` as NAME=VALUE with blanks between."""
 
     typed: Mapping[str, str] = field(default_factory=dict)
     others: str = ""
@@ -72,11 +83,7 @@ class Answers:
 
     def fields(self) -> tuple[QuestionField, ...]:
         """The fields under the load standard that is chosen, those without a default first."""
-        tables = {"site": {"standard": self.standard}}
-        inputs = {".".join(each.path): each for each in input_fields(tables, {}, Resolved(tables, Origins()))}
-        asked = asked_under({"standard": self.standard}, STANDARDS)
-        fields = (QuestionField(name, each, inputs[each.path]) for name, each in asked.items() if not each.is_optional)
-        return tuple(sorted(fields, key=lambda field: not field.asked.is_needed))
+        return _fields_under(self.standard)
 
     @property
     def missing(self) -> tuple[QuestionField, ...]:

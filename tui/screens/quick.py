@@ -20,6 +20,7 @@ from engine.common.progress import SearchStopped
 from engine.common.safe_text import safe_lines
 from engine.comparison.compare import Comparison, compare
 from engine.mounting import METHODS
+from engine.scenario.read import Scenario
 from engine.studies.quick import question_as_file, roof_loads
 from tui.model.cancellation import until_cancelled
 from tui.model.inputs import Inputs
@@ -130,18 +131,18 @@ class Quick(ModalScreen[Inputs | None]):
             self._say(f"Still to be given: {', '.join(field.label for field in self.answers.missing)}.")
             return
         try:
-            self.answers.scenario()
+            scenario = self.answers.scenario()
         except InputError as wrong:
             self._say("\n".join(f"!! {problem}" for problem in wrong.problems[:MAX_PROBLEMS]))
         else:
             self._say(COMPUTING)
-            self._compare(self.answers)
+            self._compare(self.answers, scenario)
 
     @work(thread=True, exclusive=True, group="quick")
-    def _compare(self, answers: Answers) -> None:
+    def _compare(self, answers: Answers, scenario: Scenario) -> None:
         tell = until_cancelled(lambda words: self.post_message(Answered(answers, words=f"{COMPUTING} {words}")))
         try:
-            comparison = compare(answers.scenario(), tell=tell)
+            comparison = compare(scenario, tell=tell)
         except SearchStopped:
             return
         except Exception as failure:  # the app stays open
