@@ -53,7 +53,7 @@ def ranked(comparison: Comparison) -> tuple[RankedMethod, ...]:
 
 
 def ranking_rule(comparison: Comparison) -> str:
-    """What decides the rank, in words."""
+    """The rule of the rank, in words."""
     by = "price per watt" if prices_are_stated(comparison) else "attachments per watt, for prices are placeholders"
     return f"ranked by verdict, then by {by}"
 
@@ -66,7 +66,7 @@ def prices_are_stated(comparison: Comparison) -> bool:
 
 
 def _per_watt(column: Column, *, by_price: bool) -> float:
-    """What ranks equal verdicts: price or attachments per watt; infinite where the method was refused."""
+    """Measure that ranks equal verdicts: price or attachments per watt; infinite where the method was refused."""
     if column.design is None or column.total_cost is None:
         return math.inf
     counted = column.total_cost if by_price else len(column.design.layout.attachments)

@@ -61,7 +61,7 @@ class Total:
         return max(tuple(column.rank) for column in self.columns)
 
     def per_watt(self, *, by_price: bool) -> float:
-        """What ranks equal verdicts: price or attachments per watt; infinite where the method was refused."""
+        """Measure that ranks equal verdicts: price or attachments per watt; infinite where the method was refused."""
         counted, power = self.total("total_cost" if by_price else "attachments"), self.total("power_w")
         return math.inf if counted is None or not power else counted / power
 

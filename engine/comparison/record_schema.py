@@ -21,10 +21,10 @@ OBJECT: Schema = {"type": "object"}
 STATUS: Schema = {"enum": [str(status) for status in Status]}
 DIRECTION: Schema = {"enum": list(DIRECTIONS)}
 MADE: Schema = {"version": TEXT, "date": {"type": "string", "format": "date"}, "units": {"const": "SI"}}
-"""What the output says about itself."""
+"""The fields of the output about itself."""
 
 OF_BATCH: Schema = {"file": TEXT, "inputs": {"type": "string", "description": "fingerprint of file and changes"}}
-"""What the comparison of many files adds."""
+"""The fields that the comparison of many files adds."""
 
 
 def record_schema(job: Job) -> Schema:

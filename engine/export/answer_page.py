@@ -58,7 +58,7 @@ def _shown(comparison: Comparison) -> Column | None:
 
 
 def _open(comparison: Comparison, column: Column) -> Iterator[str]:
-    """What nobody has checked yet, what others have shown, placeholders, and the documents outstanding."""
+    """The links that nobody has checked yet or that others have shown, placeholders, and the documents outstanding."""
     yield f"Not checked: {not_checked(column) or 'nothing that this calculation covers'}."
     if others := shown_by_others(column):
         yield f"Shown by others: {others}."

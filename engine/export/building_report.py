@@ -134,7 +134,7 @@ def _by_slope(building: BuildingComparison, system: System) -> Iterator[Block]:
 
 
 def _parts_to_order(building: BuildingComparison, system: System) -> Iterator[Block]:
-    """What to order by slope and in total, with spares, one table a method; its price with labour in the last row."""
+    """Parts to order by slope and in total, with spares, one table a method; its price with labour in the last row."""
     bill = building_bill_table(building, system)
     slopes = (*building.names, ALL_SLOPES)
     for method, own in bill.groupby("method", sort=False):

@@ -1,4 +1,4 @@
-"""What every DXF drawing is made with: layers by meaning, styles of letters and dimensions, blocks, and plain text."""
+"""The parts of every DXF drawing: layers by meaning, styles of letters and dimensions, blocks, and plain text."""
 
 from __future__ import annotations
 

@@ -61,7 +61,7 @@ def plan_dxf(sheet: PlanSheet, stamp: Stamp) -> str:
 
 
 def _statements(sheet: PlanSheet) -> Iterator[tuple[str, str]]:
-    """What the file's properties say: title, method, verdict of each slope, the rest of the stamp, cautions."""
+    """The file's properties: title, method, verdict of each slope, the rest of the stamp, cautions."""
     yield sheet.statements[0]
     yield "method", sheet.method
     yield from (("verdict", words) for words in sheet.verdicts)

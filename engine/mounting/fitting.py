@@ -1,4 +1,4 @@
-"""Whether a method can be laid on a job, and the smallest change of one array with which it can; no load is needed."""
+"""Laying a method on a job: if it fits, and the smallest change of one array with which it can; no load is needed."""
 
 from __future__ import annotations
 

@@ -15,7 +15,7 @@ SOURCE_TEXT = TextLine(300)
 
 @dataclass(frozen=True)
 class Origin:
-    """Where a value comes from: its stated source, and the entry of a shelf that it is taken from, if any."""
+    """The origin of a value: its stated source, and the entry of a shelf that it is taken from, if any."""
 
     source: str = ""
     entry: str = ""

@@ -1,4 +1,4 @@
-"""How the app meets its terminal and ends: signals, a closed terminal, internal errors; unsaved changes are kept."""
+"""The app's terminal and its endings: signals, a closed terminal, internal errors; unsaved changes are kept."""
 
 from __future__ import annotations
 

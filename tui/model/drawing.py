@@ -51,7 +51,7 @@ class Target:
 
 @dataclass(frozen=True, eq=False)
 class Fit:
-    """Whether a method fits what is drawn: its refusal, if any, and the change that cures it."""
+    """The fit of a method to what is drawn: its refusal, if any, and the change that cures it."""
 
     inputs: Inputs
     method: str

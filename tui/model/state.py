@@ -15,10 +15,10 @@ from tui.model.inputs import Inputs
 from tui.model.lesson_run import LessonProgress
 
 Varied = Literal["spacing", "place"]
-"""What varies in a study: the spacing of the attachments, or the place of the array."""
+"""The variable of a study: the spacing of the attachments, or the place of the array."""
 
 StudyKey = tuple[Varied, str]
-"""What varies, and the method's id."""
+"""The variable of a study, and the method's id."""
 
 COVERED = "Figures are covered until the class has guessed. Press , for the question."
 """The sentence in place of figures that a lesson still asks for."""

@@ -1,4 +1,4 @@
-"""What is in hand while drawing, its place on the roof, and the verdicts as they follow."""
+"""The thing in hand while drawing, its place on the roof, and the verdicts as they follow."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ class Hand:
 
 
 def draw(hand: Hand, state: State, width: int) -> Content:
-    """What is in hand, its place, and the verdict of each method."""
+    """The thing in hand, its place, and the verdict of each method."""
     system = state.system
     left, low, right, high = hand.box
     size = f"{written(right - left, system)} x {written(high - low, system)}"
@@ -106,7 +106,7 @@ def _why_refused(hand: Hand, system: System, width: int) -> list[Content]:
 
 
 def _cure(fit: Fit, system: System) -> str:
-    """What the key changes."""
+    """The change that the key makes."""
     change = fit.cure
     if change is None:
         return "No move of this array by less than a spacing of ribs or purlins cures it."

@@ -38,7 +38,7 @@ def draw(line: Line, shown: Shown, system: System, width: int, *, selected: bool
 
 
 def summary(fields: list[InputField], shown: Shown) -> tuple[str, str]:
-    """What a group still needs, in a few words, and their style."""
+    """The values that a group still needs, in a few words, and their style."""
     wrong = sum(shown.is_wrong(field) for field in fields)
     placeholders = sum(field.is_placeholder for field in fields)
     if wrong:

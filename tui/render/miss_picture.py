@@ -1,4 +1,4 @@
-"""What misses what: a stretch of the roof to scale, such as a clamp zone and the purlins beside it."""
+"""A miss: a stretch of the roof to scale, such as a clamp zone and the purlins beside it."""
 
 from __future__ import annotations
 

@@ -42,7 +42,7 @@ def placement_parts(found: Placement, comparison: Comparison, system: System, wi
 
 
 def axes_in_words(shown: PlacementMap, job: Job, system: System) -> str:
-    """What columns and rows of a map are."""
+    """The meaning of columns and rows of a map."""
     length = unit("small length", system)
     return f"Columns: {_axis_in_words(shown.along, job)} [{length}]; rows: {_axis_in_words(shown.up, job)} [{length}]."
 

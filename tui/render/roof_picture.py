@@ -34,7 +34,7 @@ ZOOM_ROWS = 9
 
 @dataclass(frozen=True)
 class Marks:
-    """What is marked on the roof: a box that is being moved, one attachment, whether the array does not fit, and why.
+    """The marks on the roof: a box that is being moved, one attachment, whether the array does not fit, and why.
 
     `miss`: a stretch that a rib or purlin misses.
     """

@@ -38,7 +38,7 @@ WIDE = 110
 
 
 class FitFound(Message):
-    """Whether the method shown fits what is drawn is known."""
+    """It is known if the method shown fits what is drawn."""
 
     def __init__(self, fit: Fit) -> None:
         super().__init__()
@@ -152,7 +152,7 @@ class Draw(View):
         self.query_one("#words", Picture).show(lambda width, height: words.draw(shown, state, width))
 
     def _fit_now(self, scenario: Scenario) -> Fit | None:
-        """Whether the method shown fits the array as drawn; None while a worker finds out."""
+        """The fit of the method shown to the array as drawn; None while a worker finds out."""
         method, number = method_shown(scenario, self.state), self._array_in_hand
         if self._fit is None or not self._fit.is_of(self.inputs, method.id, number):
             self._find_fit(self.inputs, scenario, method, number)

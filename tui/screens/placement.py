@@ -201,7 +201,7 @@ class PlacementScreen(View):
         return shown is not None and shown.along.moves and shown.up.moves
 
     def _in_footer(self, each: ActiveBinding) -> bool:
-        """Where the roof is not surveyed nothing can be moved, and no place is best."""
+        """Nothing can be moved, and no place is best, where the roof is not surveyed."""
         return super()._in_footer(each) and (self._moves or each.binding.action not in ("best", "move_there"))
 
     def help_text(self) -> Content:

@@ -41,7 +41,7 @@ class Start(ModalScreen[str]):
         self.recent, self.lessons = recent, lessons
 
     def compose(self) -> ComposeResult:
-        """What can be begun, then recent files, then lessons."""
+        """The things that can be begun, then recent files, then lessons."""
         options = [Option(words, id=name) for name, words in CHOICES.items()]
         if self.recent:
             options.append(Option("── recent files ──", disabled=True))

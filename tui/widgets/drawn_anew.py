@@ -1,4 +1,4 @@
-"""What widgets share that draw their text for the room there is, and mark what is selected in them."""
+"""The common part of widgets that draw their text for the room there is, and mark what is selected in them."""
 
 from __future__ import annotations
 

@@ -11,7 +11,7 @@ from engine.scenario.listing import NOT_SET, inputs_of
 
 
 def blocks(comparison: Comparison) -> Iterator[Block]:
-    """What the scenario sets, the defaults once, then sources."""
+    """The values that the scenario sets, the defaults once, then sources."""
     inputs = [row for row in inputs_of(comparison.scenario) if not is_basis(row)]
     stated = [row for row in inputs if row.stated]
     defaults = [row for row in inputs if not row.stated and row.written != NOT_SET]

@@ -63,7 +63,7 @@ def _steps(link: Link, column: Column, once: ShownOnce) -> Iterator[Block]:
 
 
 def _reasons(link: Link, checked: list[Column]) -> Iterator[Block]:
-    """What is not checked, or needs no check, and why; methods with the same reason together."""
+    """The loads that are not checked, or need no check, and why; methods with the same reason together."""
     reasons = dict[str, list[str]]()
     for column in checked:
         check = column.checks[link.key]

@@ -105,7 +105,7 @@ def _reactions(trail: CalculationTrail, line: SupportLines, way: str) -> Floats:
 
 
 def _words(trail: CalculationTrail, group: Sequence[_Line], way: str, system: System) -> Words:
-    """Where lines over the same supports are, what they stand on and carry, and the rule for r."""
+    """Lines over the same supports: their places, what they stand on and carry, and the rule for r."""
     first, member, name = group[0], trail.layout.member, unit("length", system)
     axis, across = ("y", "x") if member.runs_up_slope else ("x", "y")
     supports = trail.layout.supports(first.lines)
