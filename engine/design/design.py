@@ -184,7 +184,8 @@ def _has_span_limits(context: DesignContext) -> bool:
 
 
 def make_design(context: DesignContext, candidate: Candidate, limits: SpanLimits | None) -> Design:
-    """The design of a candidate."""
+    """The design of a candidate; of all layouts that were tried the context keeps its lines alone."""
+    context.responses.keep_only(candidate.layout.runs)
     return Design(
         job=context.job,
         method=context.method,

@@ -141,7 +141,8 @@ class DesignContext:
         return self.layout_cache[key]
 
     @cached_property
-    def _responses(self) -> Responses:
+    def responses(self) -> Responses:
+        """The loads of the modules on the lines of the layouts that are tried."""
         return Responses(self.job, self.field, self.loads)
 
     @cached_property
@@ -171,5 +172,5 @@ class DesignContext:
         It keeps the last result, because one link after another is checked on the same layout, or all results.
         """
         return lru_cache(None if self.keep_demands else 1)(
-            partial(Demands, self.job, self.field, self.loads, self.roof, responses=self._responses)
+            partial(Demands, self.job, self.field, self.loads, self.roof, responses=self.responses)
         )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from engine.common.arrays import Floats, Ints
@@ -36,12 +38,17 @@ def rib_ratios(demands: Demands, moments: RibMoments) -> DemandOverResistance:
 
 def check_rib(demands: Demands) -> Check:
     """The rib with the largest utilisation among those that carry attachments, with the array."""
-    return _check_moments(demands, demands.rib_moments, demands.rib)
+    return _check_parts(demands, demands.rib_moments_in_parts)
 
 
 def check_rib_alone(demands: Demands) -> Check:
     """The rib with the largest utilisation on the whole slope, without the array."""
-    return _check_moments(demands, demands.roof.moments_without_array, np.arange(len(demands.roof.ribs)))
+    return _check_parts(demands, demands.roof.alone.moments_in_parts)
+
+
+def _check_parts(demands: Demands, parts: Iterable[tuple[Ints, RibMoments]]) -> Check:
+    """The check of the rib with the largest utilisation among all parts: some ribs, and their moments."""
+    return max((_check_moments(demands, moments, rib) for rib, moments in parts), key=lambda check: check.ratio)
 
 
 def _check_moments(demands: Demands, moments: RibMoments, rib: Ints) -> Check:

@@ -12,7 +12,7 @@ from engine.common.combination import Combination
 from engine.load_path.tributary_areas import TributaryAreas, strips_of_ribs
 from engine.loads.interface import Loads
 from engine.project.job import Job
-from engine.statics.rib_bending import LoadedRibs, RibActions, RibMoments
+from engine.statics.rib_bending import LoadedRibs, RibActions
 from engine.statics.rib_supports import RibGroup, group_ribs
 
 
@@ -44,11 +44,6 @@ class BareRoof:
     def is_fastened(self) -> Bools:
         """True if a rib is fastened at a level (Q, F)."""
         return self.tributary.is_fastened
-
-    @property
-    def moments_without_array(self) -> RibMoments:
-        """Bending of every rib (Q,) without the array."""
-        return self.alone.rib_moments
 
     def same_as(self, other: BareRoof) -> bool:
         """True if all loads are equal: methods of one job differ where their modules change the snow on the roof."""

@@ -189,7 +189,15 @@ class Demands:
     @property
     def rib_moments(self) -> RibMoments:
         """Bending moments of the ribs (R,) with the array, from one bay below it to one bay above."""
-        return transfer.near_attachments(self._ribs.rib_moments, self.roof.rib_groups, self.layout.attachments.y)
+        return self._near_attachments(self._ribs.rib_moments)
+
+    @property
+    def rib_moments_in_parts(self) -> Iterator[tuple[Ints, RibMoments]]:
+        """The numbers of a few ribs at a time, and their `rib_moments`."""
+        return ((number, self._near_attachments(moments)) for number, moments in self._ribs.moments_in_parts)
+
+    def _near_attachments(self, moments: RibMoments) -> RibMoments:
+        return transfer.near_attachments(moments, self.roof.rib_groups, self.layout.attachments.y)
 
     @property
     def fastening_from_attachments(self) -> Floats:

@@ -45,9 +45,9 @@ class RoofMembers:
     up_slope: bool = False
     shares: Floats | None = None
 
-    @cached_property
+    @property
     def with_array(self) -> Floats:
-        """Forces with the array (N, L, C) [N]."""
+        """Forces with the array (N, L, C) [N]: large, and made anew whenever they are read."""
         return self.from_attachments + self.from_surface
 
     @cached_property

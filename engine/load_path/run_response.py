@@ -1,6 +1,7 @@
 """Loads of the modules on the lines of run groups, kept for all layouts that have these lines.
 
-All lines of a layout that are new are worked out together, because each step is slow whatever its size.
+Lines of a layout that are new are worked out together, because each step is slow whatever its size; those of a large
+array in several pieces, because they take much room meanwhile.
 """
 
 from __future__ import annotations
@@ -9,6 +10,8 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from dataclasses import field as dataclass_field
 from functools import cached_property
+from itertools import groupby
+from operator import itemgetter
 from typing import Any, TypeVar
 
 import numpy as np
@@ -26,6 +29,9 @@ from engine.mounting.layout import Field, LaidLines, Layout
 from engine.project.job import Job
 
 T = TypeVar("T")
+
+LOADS_AT_A_TIME = 8_000
+"""Number of loads on lines from which on further run groups are worked out in another piece."""
 
 
 @dataclass(eq=False)
@@ -100,14 +106,18 @@ class Responses:
     def of(self, runs: Iterable[LaidLines]) -> tuple[RunResponse, ...]:
         """The responses of the lines of run groups."""
         asked = tuple(runs)
-        new = [laid for laid in dict.fromkeys(asked) if laid not in self._runs]
-        if new:
-            among, line, attachment = LinesResponse(self.job, self.field, put_together(new), self._unit), 0, 0
-            for laid in new:
+        for piece in _pieces([laid for laid in dict.fromkeys(asked) if laid not in self._runs]):
+            among, line, attachment = LinesResponse(self.job, self.field, put_together(piece), self._unit), 0, 0
+            for laid in piece:
                 lines = slice(line, line := line + len(laid.lines))
                 attachments = slice(attachment, attachment := attachment + len(laid.attachments))
                 self._runs[laid] = RunResponse(laid, among, lines, attachments)
         return tuple(self._runs[laid] for laid in asked)
+
+    def keep_only(self, runs: Iterable[LaidLines]) -> None:
+        """Forget the lines of all other run groups: those of a search take much room, and are not needed after it."""
+        self._runs = {laid: self._runs[laid] for laid in runs if laid in self._runs}
+        self._kept = {}
 
     def area(self, layout: Layout) -> Floats:
         """Effective wind area of each attachment of a layout (P,) [m²]."""
@@ -149,3 +159,10 @@ class Responses:
     @cached_property
     def _unit(self) -> ModuleForces:
         return ModuleForces(self.field, self.loads, self.job.building.slope, 1.0)
+
+
+def _pieces(runs: Sequence[LaidLines]) -> list[list[LaidLines]]:
+    """Run groups in pieces that are worked out together."""
+    loads = np.cumsum([sum(line.module.size for line in laid.lines) for laid in runs])
+    by_piece = groupby(zip(runs, loads // LOADS_AT_A_TIME, strict=True), key=itemgetter(1))
+    return [[laid for laid, _ in piece] for _, piece in by_piece]

@@ -12,7 +12,7 @@ from functools import cached_property, partial
 
 import numpy as np
 
-from engine.common.arrays import Bools, Floats, Ints
+from engine.common.arrays import Floats, Ints
 from engine.common.combination import Combination
 from engine.load_path import transfer
 from engine.load_path.module_forces import ModuleForces
@@ -52,24 +52,41 @@ def ways_near_ends(job: Job, member: Member) -> Mapping[str, influence.ReactionR
 class RunForces:
     """Forces of modules of 1 N on the attachments P of run groups, in every case K, so that they serve all layouts.
 
-    `normal` (W, P, K) [N] by each way, that of continuous beams first, the others only near the ends of lines;
-    `in_plane` (P, K) [N]; wind acts at the effective areas `area` (P,) [m²]. `near_ends` (P,): True for the attachments
-    near the ends of lines with more than two supports.
+    `normal` and `in_plane` (P, K) [N] by continuous beams, wind at the effective areas `area` (P,) [m²]. `near_ends`
+    (N,): numbers of the attachments near the ends of lines with more than two supports; `other_ways` (W, N, K) [N]:
+    their forces normal to the roof by each of the other ways.
     """
 
     solved: SolvedLines
     area: Floats
     normal: Floats
     in_plane: Floats
-    near_ends: Bools
+    near_ends: Ints
+    other_ways: Floats
 
     @classmethod
     def of_lines(
         cls, unit: ModuleForces, solved: SolvedLines, influences: Sequence[Influence], area: Floats
     ) -> RunForces:
         """The forces of modules of 1 N each, `unit`, by all ways in which these lines may pass them on."""
-        normal, in_plane = transfer.attachment_forces(unit, influences, area)
-        return cls(solved, area, normal, in_plane[0], solved.is_near_end)
+        near_ends = np.flatnonzero(solved.is_near_end)
+        normal, in_plane, other_ways = transfer.attachment_forces(unit, influences, area, near_ends)
+        return cls(solved, area, normal, in_plane, near_ends, other_ways)
+
+    def near_ends_in(self, part: slice) -> tuple[Ints, Floats]:
+        """The attachments near the ends of lines in a part of all, and their forces normal to the roof by each way.
+
+        Returns:
+            Their numbers in this part (n,), and the forces (1 + W, n, K) [N], those of continuous beams first.
+        """
+        here = slice(*np.searchsorted(self.near_ends, [part.start, part.stop]))
+        numbers = self.near_ends[here]
+        return numbers - part.start, np.concatenate([self.normal[None, numbers], self.other_ways[:, here]])
+
+    def by_way(self, attachment: int) -> Floats:
+        """Force on one attachment normal to the roof by each way (1 + W, K) [N]; by beams alone away from the ends."""
+        numbers, by_way = self.near_ends_in(slice(attachment, attachment + 1))
+        return by_way[:, 0] if len(numbers) else self.normal[[attachment]]
 
     def way(self, number: int) -> str:
         """Name of a way."""
@@ -131,19 +148,18 @@ class AttachmentForces:
     @cached_property
     def normal(self) -> Floats:
         """Force on each attachment normal to the roof, the largest of all ways near the ends of lines (P, C) [N]."""
-        near = [at.start + np.flatnonzero(run.near_ends[at]) for run, at in self.parts]
-        ways = max(len(run.normal) for run, _ in self.parts)
-        if ways == 1:
-            return self.normal_by_beams
-        by_way = [_with_ways(run.normal[:, here], ways) for (run, _), here in zip(self.parts, near, strict=True)]
-        forces, is_near = self._by_beams.copy(), np.concatenate([run.near_ends[at] for run, at in self.parts])
-        forces[is_near] = _largest_of_ways(self.forces.at_weight(np.concatenate(by_way, axis=1)))
+        forces, start = self._by_beams.copy(), 0
+        for run, part in self.parts:
+            numbers, by_way = run.near_ends_in(part)
+            if len(numbers):
+                forces[start + numbers] = _largest_of_ways(self.forces.at_weight(by_way))
+            start += part.stop - part.start
         return self.layout.in_order(forces)
 
     @cached_property
     def _by_beams(self) -> Floats:
         """As `normal_by_beams`, one run after another."""
-        return self.forces.at_weight(np.concatenate([run.normal[0, at] for run, at in self.parts]))
+        return self.forces.at_weight(np.concatenate([run.normal[at] for run, at in self.parts]))
 
     @cached_property
     def in_plane(self) -> Floats:
@@ -156,7 +172,7 @@ class AttachmentForces:
         """Load case → force on each attachment normal to the roof and down the slope, in equilibrium, (P,) each [N]."""
         normal, in_plane = (
             self.layout.in_order(np.concatenate(each))
-            for each in zip(*((run.normal[0, at], run.in_plane[at]) for run, at in self.parts), strict=True)
+            for each in zip(*((run.normal[at], run.in_plane[at]) for run, at in self.parts), strict=True)
         )
         factors = {case: self.forces.weight_factor(case) for case in self.forces.cases}
         return {
@@ -167,8 +183,8 @@ class AttachmentForces:
     def governing(self, attachment: int, combination: int) -> AttachmentForce:
         """The force on an attachment by the way that governs in a combination, by their numbers."""
         run, number = self._find(attachment)
-        by_way = self.forces.at_weight(run.normal[:, number])
-        return self._force(run, number, int(_number_of_largest(by_way)[combination]) if run.near_ends[number] else 0)
+        by_way = self.forces.at_weight(run.by_way(number))
+        return self._force(run, number, int(_number_of_largest(by_way)[combination]))
 
     def by_beams(self, attachment: int) -> AttachmentForce:
         """The force on an attachment, lines as continuous beams."""
@@ -184,9 +200,9 @@ class AttachmentForces:
     def _force(self, run: RunForces, number: int, way: int) -> AttachmentForce:
         """The force on an attachment by one way, by their numbers."""
         influence = run.solved.influences[way]
-        here = np.flatnonzero(influence.attachment == number)
+        here, normal = np.flatnonzero(influence.attachment == number), run.by_way(number)[way]
         by_case = {
-            case: self.forces.weight_factor(case) * np.array([run.normal[way, number, k], run.in_plane[number, k]])
+            case: self.forces.weight_factor(case) * np.array([normal[k], run.in_plane[number, k]])
             for k, case in enumerate(self.forces.cases)
         }
         return AttachmentForce(
@@ -209,8 +225,3 @@ class AttachmentForces:
                 return run, at.start + number
             number -= at.stop - at.start
         raise IndexError(f"no attachment has the number {attachment}")
-
-
-def _with_ways(by_way: Floats, ways: int) -> Floats:
-    """Forces by each way (W, n, K), those of lines without near ends repeated for every way."""
-    return by_way if len(by_way) == ways else np.broadcast_to(by_way, (ways, *by_way.shape[1:]))

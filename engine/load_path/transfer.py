@@ -115,24 +115,38 @@ def effective_area(area: Floats) -> Floats:
     return np.maximum(area, MIN_AREA)
 
 
-def attachment_forces(forces: ModuleForces, influences: Sequence[Influence], area: Floats) -> tuple[Floats, Floats]:
-    """Force on each attachment by each influence in every case, normal to the roof and down the slope [N].
+def attachment_forces(
+    forces: ModuleForces, influences: Sequence[Influence], area: Floats, near_ends: Ints
+) -> tuple[Floats, Floats, Floats]:
+    """Force on each attachment in every case [N], by continuous beams and near the ends of lines in other ways too.
 
-    Wind acts at each attachment's own effective `area` (P,) [m²]. All influences are worked out together, because each
-    call is slow whatever its size.
+    All influences are worked out together, because each call is slow whatever its size.
+
+    Args:
+        forces: forces of the modules.
+        influences: that of continuous beams, then those of the other ways on the attachments near the ends.
+        area: effective area at which wind acts on each attachment (P,) [m²].
+        near_ends: numbers of the attachments near the ends of lines (N,).
 
     Returns:
-        Two arrays (W, P, K), with the cases K in the order of `forces.cases`.
+        By continuous beams normal to the roof and down the slope, (P, K) each, with the cases K in the order of
+        `forces.cases`; then normal to the roof by the other ways (W, N, K).
     """
-    count, ways, pairs = len(area), len(influences), one_after_another(influences)
-    group = pairs.attachment + count * np.repeat(np.arange(ways), [len(each.attachment) for each in influences])
-    to_roof, along_slope = np.empty((2, ways, count, len(forces.cases)))
+    by_beams, *others = influences
+    count, pairs = len(area), one_after_another(influences)
+    place_near_end = np.empty(count, dtype=np.int64)
+    place_near_end[near_ends] = np.arange(len(near_ends))
+    starts = count + len(near_ends) * np.arange(len(others))
+    group = np.concatenate(
+        [by_beams.attachment, *(at + place_near_end[each.attachment] for at, each in zip(starts, others, strict=True))]
+    )
+    to_roof = np.empty((count + len(near_ends) * len(others), len(forces.cases)))
+    along_slope, beams = np.empty((count, len(forces.cases))), slice(len(by_beams.attachment))
     for number, case in enumerate(forces.cases):
         normal, in_plane = forces.on_parts(case, pairs.module, pairs.attachment, area)
-        by_group = sum_by_group(group, pairs.share * normal + pairs.couple * in_plane, count * ways)
-        to_roof[..., number] = by_group.reshape(ways, count)
-        along_slope[..., number] = sum_by_group(group, pairs.in_plane * in_plane, count * ways).reshape(ways, count)
-    return to_roof, along_slope
+        to_roof[:, number] = sum_by_group(group, pairs.share * normal + pairs.couple * in_plane, len(to_roof))
+        along_slope[:, number] = sum_by_group(by_beams.attachment, by_beams.in_plane * in_plane[beams], count)
+    return to_roof[:count], along_slope, to_roof[count:].reshape(len(others), len(near_ends), len(forces.cases))
 
 
 @dataclass(frozen=True, eq=False)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -84,8 +85,8 @@ def strips_of_ribs(job: Job, ribs: Floats) -> tuple[Floats, Floats]:
 def _overlap(outlines: Rectangles, left: Floats, right: Floats, low: Floats, high: Floats) -> Floats:
     """Area of modules over each tributary rectangle (Q, F) [m²].
 
-    It is the sum over modules of the length shared along x times the length shared up the slope. Ribs with the same
-    stretches are treated together, as one matrix product.
+    It is the sum over modules of the length shared along x times the length shared up the slope, as matrix products:
+    modules beside and above each other share the one or the other, and ribs with the same stretches the latter.
 
     Args:
         outlines: the modules (n,).
@@ -94,11 +95,21 @@ def _overlap(outlines: Rectangles, left: Floats, right: Floats, low: Floats, hig
         low: lower ends of the fastenings' stretches (Q, F) [m].
         high: their upper ends (Q, F) [m].
     """
-    along = np.maximum(np.minimum(outlines.right, right[:, None]) - np.maximum(outlines.left, left[:, None]), 0.0)
+    columns, column = np.unique([outlines.left, outlines.right], axis=1, return_inverse=True)
+    rows, row = np.unique([outlines.low, outlines.high], axis=1, return_inverse=True)
+    modules = np.zeros((columns.shape[1], rows.shape[1]))
+    np.add.at(modules, (column, row), 1.0)
+    along = _shared_length(columns, (left, right)) @ modules
     shared = np.zeros_like(low)
     different, group = np.unique(np.concatenate([low, high], axis=1), axis=0, return_inverse=True)
     for number, stretches in enumerate(different):
-        bottom, top = np.split(stretches[:, None], 2)
-        up_slope = np.maximum(np.minimum(outlines.high, top) - np.maximum(outlines.low, bottom), 0.0)
+        up_slope = _shared_length(rows, np.split(stretches, 2))
         shared[group == number] = along[group == number] @ up_slope.T
     return shared
+
+
+def _shared_length(some: Floats, others: Sequence[Floats]) -> Floats:
+    """Length that each of `others` shares with each of `some` (others, some) [m]; both are their starts and ends."""
+    (start, end), (other_start, other_end) = some, others
+    shared: Floats = np.minimum(end, other_end[:, None]) - np.maximum(start, other_start[:, None])
+    return np.maximum(shared, 0.0)

@@ -21,6 +21,9 @@ from engine.statics.rib_supports import RibGroup
 COUPLE_STEP = 1e-6
 """Distance beyond a couple at which the moment is taken again, because it jumps there [m]."""
 
+RIBS_AT_A_TIME = 64
+"""Number of ribs that are bent together where not all are needed at once."""
+
 
 @dataclass(frozen=True, eq=False)
 class RibActions:
@@ -118,7 +121,7 @@ class LoadedRibs:
     def reactions(self) -> Floats:
         """Reactions of the fastenings to `normal_forces` and `couples` (R, F, C) [N]."""
         reactions = np.zeros((len(self.number), len(self.levels), self.actions.surface_force.shape[2]))
-        for group, rows in self._groups:
+        for group, rows in self._groups(slice(0, len(self.number))):
             to_forces, to_couples = group.reactions_at(self.actions.y)
             reactions[np.ix_(rows, group.levels)] = (
                 to_forces @ self.actions.normal_forces[rows] + to_couples @ self.actions.couples[rows]
@@ -127,25 +130,34 @@ class LoadedRibs:
 
     @property
     def rib_moments(self) -> RibMoments:
-        """Bending moments at fastenings, at the ends of their stretches, and on both sides of each couple.
+        """Bending moments of all ribs, as `moments_of`."""
+        return self.moments_of(slice(0, len(self.number)))
+
+    @property
+    def moments_in_parts(self) -> Iterator[tuple[Ints, RibMoments]]:
+        """The numbers of a few ribs at a time, and their moments: those of all ribs of a large roof take much room."""
+        for start in range(0, len(self.number), RIBS_AT_A_TIME):
+            part = slice(start, start + RIBS_AT_A_TIME)
+            yield self.number[part], self.moments_of(part)
+
+    def moments_of(self, ribs: slice) -> RibMoments:
+        """Bending moments of some of the ribs, at fastenings, ends of their stretches, and both sides of each couple.
 
         They are large and made anew whenever they are read.
         """
         stretches = [ends for group in self.rib_groups for ends in (group.y, group.low, group.high)]
         y = np.unique(np.concatenate([self.actions.y, self.actions.y + COUPLE_STEP, *stretches]))
-        ribs, positions, combinations = len(self.number), len(y), self.actions.surface_force.shape[2]
-        moment = np.zeros((ribs, positions, combinations))
-        load = np.zeros((ribs, positions - 1, combinations))
-        for group, rows in self._groups:
-            reactions = self.reactions[np.ix_(rows, group.levels)]
-            moment[rows], load[rows] = _bend(group, self.actions.on_group(rows, group), reactions, y)
+        count, combinations = len(self.number[ribs]), self.actions.surface_force.shape[2]
+        moment, load = np.zeros((count, len(y), combinations)), np.zeros((count, len(y) - 1, combinations))
+        for group, rows in self._groups(ribs):
+            of_these, reactions = rows - ribs.start, self.reactions[np.ix_(rows, group.levels)]
+            moment[of_these], load[of_these] = _bend(group, self.actions.on_group(rows, group), reactions, y)
         return RibMoments(y, moment, load)
 
-    @property
-    def _groups(self) -> Iterator[tuple[RibGroup, Ints]]:
-        """Each rib group, with the rows of its ribs among these."""
+    def _groups(self, ribs: slice) -> Iterator[tuple[RibGroup, Ints]]:
+        """Each rib group that has any of these ribs, with the rows of its ribs among all."""
         for group in self.rib_groups:
-            rows = np.flatnonzero(np.isin(self.number, group.ribs))
+            rows = ribs.start + np.flatnonzero(np.isin(self.number[ribs], group.ribs))
             if len(rows):
                 yield group, rows
 

@@ -65,7 +65,7 @@ def test_nowhere_less_than_by_beams_and_the_same_away_from_the_ends(name: str, m
 def test_modules_on_two_seams_share_their_load_by_statics() -> None:
     of = demands(method="direct")
     assert not SolvedLines(of.layout).is_near_end.any()
-    assert of.attachment_normal is of.on_attachments.normal_by_beams
+    assert (of.attachment_normal == of.on_attachments.normal_by_beams).all()
 
 
 def test_a_stated_stiffness_takes_the_place_of_a_stiff_rail() -> None:
