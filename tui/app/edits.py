@@ -118,7 +118,7 @@ class AppWithDocument(AppWithScreens):
 
     def on_studied(self, message: Studied) -> None:
         """Keep a study while its comparison is shown."""
-        if message.study and message.comparison is self.state.comparison:
+        if message.comparison is self.state.comparison:
             self.update(studies={**self.state.studies, message.key: message.study})
 
     def on_method_selected(self, message: MethodSelected) -> None:

@@ -96,10 +96,7 @@ class AppWithScreens(AppWithEndings):
 
     def action_headroom(self) -> None:
         """Show the wind and snow each method can carry, and the inputs that matter."""
-        about = (
-            "The wind and snow each method can carry as laid out, and the change when an input is lowered or raised."
-        )
-        self.push_screen(TextPage(self.state, "Headroom", about, text_pages.headroom))
+        self.push_screen(TextPage(self.state, text_pages.HEADROOM))
 
     def action_ways_out(self) -> None:
         """Show what would make a method hold that is over."""
@@ -111,16 +108,11 @@ class AppWithScreens(AppWithEndings):
 
     def action_alternatives(self) -> None:
         """Show the scenario's alternatives, ranked."""
-        about = (
-            "The scenario as stated, its alternatives and the baseline, each compared by every method; the best first. "
-            "The inputs state them, in the group of that name; K writes the baseline there."
-        )
-        self.push_screen(TextPage(self.state, "Alternatives", about, text_pages.alternatives))
+        self.push_screen(TextPage(self.state, text_pages.ALTERNATIVES))
 
     def action_building(self) -> None:
         """Show the totals of all slopes, and the best method of each."""
-        about = "All slopes of the building: what each method needs in all, and the best method of each slope."
-        self.push_screen(TextPage(self.state, "Whole building", about, text_pages.building))
+        self.push_screen(TextPage(self.state, text_pages.BUILDING))
 
     def on_why_requested(self, message: WhyRequested) -> None:
         """Show the calculation of the figure in focus."""

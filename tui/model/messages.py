@@ -44,11 +44,11 @@ class ComputeFailed(Message):
 
 
 class Studied(Message):
-    """A study of one method is ready; `study` is None if it ended in an internal error, the `sentence`."""
+    """A study of one method is ready."""
 
-    def __init__(self, comparison: Comparison, key: StudyKey, study: SpacingStudy | None, sentence: str = "") -> None:
+    def __init__(self, comparison: Comparison, key: StudyKey, study: SpacingStudy) -> None:
         super().__init__()
-        self.comparison, self.key, self.study, self.sentence = comparison, key, study, sentence
+        self.comparison, self.key, self.study = comparison, key, study
 
 
 class InputEdited(Message):

@@ -1,14 +1,21 @@
-"""Pages of text that are computed on request: the headroom, the alternatives, the building."""
+"""Pages of text about what is computed on request: the headroom, the alternatives, the building."""
 
 from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
 
 from textual.content import Content
 
 from engine.common.progress import ProgressListener
 from engine.comparison.alternatives import BASELINE, beside, with_alternatives
-from engine.comparison.building_comparison import compare_slopes
+from engine.comparison.building_comparison import BuildingComparison, compare_slopes
+from engine.comparison.compare import Comparison
+from engine.studies.headroom import Headroom
 from engine.studies.headroom import headroom as headroom_of
-from engine.studies.sensitivity import sensitivity
+from engine.studies.sensitivity import Sensitivity, sensitivity
+from engine.units import System
 from tui.model.state import State
 from tui.render.alternatives import alternatives_parts
 from tui.render.building import building_parts
@@ -20,32 +27,68 @@ MAX_WIDTH = 100
 """Maximum width of sentences [cells]."""
 
 
-def headroom(state: State, width: int, tell: ProgressListener) -> Content:
-    """The wind and snow each method can carry, and the inputs that change the verdict."""
-    if state.comparison is None:
-        return Content("There is no comparison yet.")
-    margins, effects = headroom_of(state.comparison, tell), sensitivity(state.comparison, tell)
+@dataclass(frozen=True)
+class Page:
+    """A page: `find` computes its figures, `text` writes them for a width, `about` explains them."""
+
+    name: str
+    about: str
+    find: Callable[[Comparison, State, ProgressListener], object]
+    text: Callable[[Any, System, int], Content]
+
+
+Varied = tuple[Comparison, tuple[Headroom, ...], tuple[Sensitivity, ...]]
+
+
+def _vary(comparison: Comparison, state: State, tell: ProgressListener) -> Varied:
+    return comparison, headroom_of(comparison, tell), sensitivity(comparison, tell)
+
+
+def _varied(found: Varied, system: System, width: int) -> Content:
+    comparison, margins, effects = found
+    parts = *headroom_parts(margins, system), "", *sensitivity_parts(effects), ""
+    return _page(plain_text(*parts, width=min(width, MAX_WIDTH)), comparison, width)
+
+
+def _compare_alternatives(comparison: Comparison, state: State, tell: ProgressListener) -> Comparison:
+    found = with_alternatives(comparison, tell)
+    return beside(found, BASELINE, state.baseline) if state.baseline else found
+
+
+def _alternatives(found: Comparison, system: System, width: int) -> Content:
+    return _page(plain_text(*alternatives_parts(found, system), "", width=width), found, width)
+
+
+def _compare_slopes(comparison: Comparison, state: State, tell: ProgressListener) -> BuildingComparison:
+    return compare_slopes((state.compared or state.inputs).slopes(), tell=tell)
+
+
+def _building(found: BuildingComparison, system: System, width: int) -> Content:
     width = min(width, MAX_WIDTH)
-    parts = *headroom_parts(margins, state.system), "", *sensitivity_parts(effects), ""
-    page = Content(plain_text(*parts, width=width))
-    return Content("\n").join([page, *cautions(state.comparison, min(width, MAX_WIDTH))])
+    return _page(plain_text(*building_parts(found, system, width), "", width=width), found.slopes[0], width)
 
 
-def alternatives(state: State, width: int, tell: ProgressListener) -> Content:
-    """The alternatives of the scenario, and the baseline if one is kept, ranked."""
-    if state.comparison is None:
-        return Content("There is no comparison yet.")
-    found = with_alternatives(state.comparison, tell)
-    found = beside(found, BASELINE, state.baseline) if state.baseline else found
-    page = Content(plain_text(*alternatives_parts(found, state.system), "", width=width))
-    return Content("\n").join([page, *cautions(state.comparison, min(width, MAX_WIDTH))])
+def _page(text: str, comparison: Comparison, width: int) -> Content:
+    """A text, and the cautions below it."""
+    return Content("\n").join([Content(text), *cautions(comparison, min(width, MAX_WIDTH))])
 
 
-def building(state: State, width: int, tell: ProgressListener) -> Content:
-    """The totals of all slopes, and the best method of each."""
-    if state.compared is None:
-        return Content(state.stale_mark or "There is no comparison yet.")
-    width = min(width, MAX_WIDTH)
-    found = compare_slopes(state.compared.slopes(), tell=tell)
-    page = Content(plain_text(*building_parts(found, state.system, width), "", width=width))
-    return Content("\n").join([page, *cautions(found.slopes[0], width)])
+HEADROOM = Page(
+    "Headroom",
+    "The wind and snow each method can carry as laid out, and the change when an input is lowered or raised.",
+    _vary,
+    _varied,
+)
+ALTERNATIVES = Page(
+    "Alternatives",
+    "The scenario as stated, its alternatives and the baseline, each compared by every method; the best first. "
+    "The inputs state them, in the group of that name; K writes the baseline there.",
+    _compare_alternatives,
+    _alternatives,
+)
+BUILDING = Page(
+    "Whole building",
+    "All slopes of the building: what each method needs in all, and the best method of each slope.",
+    _compare_slopes,
+    _building,
+)

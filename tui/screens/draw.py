@@ -5,13 +5,11 @@ from __future__ import annotations
 from typing import ClassVar
 
 import numpy as np
-from textual import work
 from textual.app import ComposeResult
 from textual.binding import ActiveBinding, BindingType
 from textual.containers import Container
 from textual.content import Content
 from textual.events import Resize
-from textual.message import Message
 
 from engine.common.arrays import Floats
 from engine.common.errors import InputError
@@ -29,6 +27,7 @@ from tui.model.state import State
 from tui.render import draw as words
 from tui.render import roof_picture
 from tui.render.roof_sketch import sketch
+from tui.screens.computing import Computing
 from tui.screens.view import View
 from tui.widgets.picture import Picture
 from tui.widgets.roof import NOTHING_YET, method_shown
@@ -37,15 +36,7 @@ WIDE = 110
 """Width from which the words are beside the roof, else below it."""
 
 
-class FitFound(Message):
-    """It is known if the method shown fits what is drawn."""
-
-    def __init__(self, fit: Fit) -> None:
-        super().__init__()
-        self.fit = fit
-
-
-class Draw(View):
+class Draw(View, Computing[None]):
     """The roof with the array, a keep-clear area, an aisle or a module in hand."""
 
     NAME = "Draw on the roof"
@@ -155,23 +146,20 @@ class Draw(View):
         """The fit of the method shown to the array as drawn; None while a worker finds out."""
         method, number = method_shown(scenario, self.state), self._array_in_hand
         if self._fit is None or not self._fit.is_of(self.inputs, method.id, number):
-            self._find_fit(self.inputs, scenario, method, number)
+            inputs, step = self.inputs, INCH if self.state.system == "us" else CENTIMETRE
+            asked = (inputs, method.id, number)
+            self.compute(asked, lambda tell: _fit(inputs, scenario, method, number, step), self._keep_fit)
             return None
         return self._fit
 
-    @work(thread=True, exclusive=True, group="fit")
-    def _find_fit(self, inputs: Inputs, scenario: Scenario, method: MountingMethod, number: int) -> None:
-        """Find out why the method is refused, and what cures it; the answer comes as a message."""
-        job, step = scenario.job, INCH if self.state.system == "us" else CENTIMETRE
-        refused = refusal(job, method)
-        cure = smallest_cure(job, method, number, step) if refused else None
-        self.post_message(FitFound(Fit(inputs, method.id, number, method.title(job), refused, cure)))
+    def _keep_fit(self, fit: Fit) -> None:
+        """Show why the method is refused."""
+        self._fit = fit
+        self._show_roof()
 
-    def on_fit_found(self, message: FitFound) -> None:
-        """Show why the method is refused, unless something else is drawn by now."""
-        if message.fit.inputs is self.inputs:
-            self._fit = message.fit
-            self._show_roof()
+    def show_failure(self, words: str) -> None:
+        """Say that it is not known whether the method fits."""
+        self.notify(words, severity="error", markup=False)
 
     @property
     def _array_in_hand(self) -> int:
@@ -388,6 +376,13 @@ class Draw(View):
             "fit, the words show what misses what, and c makes the smallest change found with which it fits. Enter "
             "accepts, escape undoes all that was drawn."
         )
+
+
+def _fit(inputs: Inputs, scenario: Scenario, method: MountingMethod, number: int, step: float) -> Fit:
+    """Why a method is refused for the array of that number, and what cures it in steps of that size [m]."""
+    refused = refusal(scenario.job, method)
+    cure = smallest_cure(scenario.job, method, number, step) if refused else None
+    return Fit(inputs, method.id, number, method.title(scenario.job), refused, cure)
 
 
 def _middles(boxes: list[Box]) -> Floats:

@@ -4,47 +4,25 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from textual import work
 from textual.app import ComposeResult
 from textual.binding import ActiveBinding, BindingType
 from textual.content import Content
-from textual.message import Message
 
-from engine.common.progress import SearchStopped
+from engine.common.progress import ProgressListener
 from engine.comparison.compare import Comparison
 from engine.studies.placement import Placement, PlacementMap, placement
 from engine.studies.ways_out.as_written import arrays_moved
-from tui.model.cancellation import until_cancelled
 from tui.model.commands import Command, bindings
-from tui.model.internal_error import internal_error
 from tui.model.messages import InputEdited
-from tui.model.state import COMPUTING, State
+from tui.model.state import State
 from tui.render import placement_map
 from tui.render.method_tabs import names
-from tui.render.progress import progress
-from tui.render.styles import wrapped
-from tui.screens.view import View
+from tui.screens.computing import ComputedView
 from tui.widgets.picture import Picture
 from tui.widgets.words import Words
 
 
-class PlacesFound(Message):
-    """The placement maps of a comparison are ready; without maps the sentence says why."""
-
-    def __init__(self, comparison: Comparison, found: Placement | None, sentence: str = "") -> None:
-        super().__init__()
-        self.comparison, self.found, self.sentence = comparison, found, sentence
-
-
-class PlacesProgress(Message):
-    """Progress of the search, in words."""
-
-    def __init__(self, words: str) -> None:
-        super().__init__()
-        self.words = words
-
-
-class PlacementScreen(View):
+class PlacementScreen(ComputedView[Placement]):
     """A map a method; the arrows go from place to place."""
 
     NAME = "Placement map"
@@ -61,9 +39,6 @@ class PlacementScreen(View):
 
     def __init__(self, state: State) -> None:
         super().__init__(state)
-        self._found: Placement | None = None
-        self._found_for: Comparison | None = None
-        self._searched: Comparison | None = None
         self._at: int | None = None
 
     def body(self) -> ComposeResult:
@@ -72,64 +47,29 @@ class PlacementScreen(View):
         yield Picture()
 
     def draw(self, comparison: Comparison) -> None:
-        """Search anew in a worker where the comparison is another one; else show the method now chosen."""
+        """Show the methods, and the map of the one now chosen."""
         self.query_one("#methods", Words).show(names(comparison, self.state.column))
-        if comparison is not self._found_for:
-            if comparison is not self._searched:
-                self._searched = comparison
-                self._search(comparison)
-        else:
-            self._show_map()
+        super().draw(comparison)
 
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the maps."""
-        self._found = self._found_for = self._searched = None
+        super().show_message(words)
         self.query_one("#methods", Words).show()
-        self._show_line(Content(words))
 
-    def _show_line(self, line: Content) -> None:
-        self.query_one(Picture).show(lambda width, height: line)
+    def find(self, comparison: Comparison, tell: ProgressListener) -> Placement:
+        """The maps of all methods."""
+        return placement(comparison, tell)
 
-    def stale_mark(self) -> str:
-        """The mark also while the maps of a new comparison are worked out."""
-        is_older = self._found_for is not self.state.comparison
-        return self.state.stale_mark or (COMPUTING if is_older else "")
-
-    @work(thread=True, exclusive=True, group="placement")
-    def _search(self, comparison: Comparison) -> None:
-        tell = until_cancelled(lambda words: self.post_message(PlacesProgress(words)))
-        try:
-            found = placement(comparison, tell)
-        except SearchStopped:
-            return
-        except Exception as failure:  # the app stays open
-            self.post_message(PlacesFound(comparison, None, internal_error(failure)))
-            return
-        self.post_message(PlacesFound(comparison, found))
-
-    def on_places_progress(self, message: PlacesProgress) -> None:
-        """Show the progress where there are no older maps to look at."""
-        if self._found is None:
-            self._show_line(progress(message.words))
-
-    def on_places_found(self, message: PlacesFound) -> None:
-        """Show the maps, unless the comparison has changed since."""
-        if message.comparison is not self.state.comparison:
-            return
-        self._found, self._found_for = message.found, message.comparison
-        if message.found is None:
-            self.query_one(Picture).show(lambda width, height: Content("\n").join(wrapped(message.sentence, width)))
-        else:
-            self._at = None
-            self._show_map()
-        self.show_heading()
+    def show_found(self, found: Placement) -> None:
+        """Show the map of the method chosen."""
+        self._show_map()
 
     # -- the place in focus -----------------------------------------------------------------------
 
     @property
     def _shown(self) -> PlacementMap | None:
         """The map of the method shown."""
-        maps, column = (self._found.maps if self._found else ()), self.state.column
+        maps, column = (self.found.maps if self.found else ()), self.state.column
         return next((each for each in maps if column and each.column.id == column.id), None)
 
     @property
@@ -143,7 +83,7 @@ class PlacementScreen(View):
 
     def _show_map(self) -> None:
         self.refresh_bindings()
-        found, comparison, system = self._found, self.state.comparison, self.state.system
+        found, comparison, system = self.found, self.state.comparison, self.state.system
         if found is None or comparison is None or self.state.column is None:
             return
         at, method, job = self._focused, self.state.column.id, comparison.scenario.job

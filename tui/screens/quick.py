@@ -6,30 +6,25 @@ from dataclasses import replace
 from pathlib import Path
 from typing import ClassVar
 
-from textual import work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Grid, Vertical, VerticalScroll
 from textual.events import DescendantFocus, Resize
-from textual.message import Message
 from textual.screen import ModalScreen
 from textual.widgets import Input
 
 from engine.common.errors import InputError
-from engine.common.progress import SearchStopped
 from engine.common.safe_text import safe_lines
 from engine.comparison.compare import Comparison, compare
 from engine.mounting import METHODS
-from engine.scenario.read import Scenario
 from engine.studies.quick import question_as_file, roof_loads
-from tui.model.cancellation import until_cancelled
 from tui.model.inputs import Inputs
-from tui.model.internal_error import internal_error
 from tui.model.new_job import new_job
 from tui.model.question import Answers, QuestionField
 from tui.model.state import COMPUTING
 from tui.render.plain_text import plain_text
 from tui.render.quick import NOT_A_DESIGN, quick_parts
+from tui.screens.computing import Computing
 from tui.widgets.words import Words
 
 ALSO = "also"
@@ -38,15 +33,7 @@ MAX_PROBLEMS = 3
 """Problems that are written out: the answer needs the room."""
 
 
-class Answered(Message):
-    """The comparison of what was typed; `words` instead while it is computed, or where it failed."""
-
-    def __init__(self, answers: Answers, comparison: Comparison | None = None, words: str = "") -> None:
-        super().__init__()
-        self.answers, self.comparison, self.words = answers, comparison, words
-
-
-class Quick(ModalScreen[Inputs | None]):
+class Quick(ModalScreen[Inputs | None], Computing[Inputs | None]):
     """Returns the inputs of a job to go on with, or None on escape. `answers` keeps what was typed."""
 
     CSS_PATH = "quick.tcss"
@@ -126,39 +113,30 @@ class Quick(ModalScreen[Inputs | None]):
     def _answer(self) -> None:
         """Answer what is typed, or say what is missing or wrong."""
         self._comparison = None
-        self.workers.cancel_group(self, "quick")
         if self.answers.missing:
+            self.stop()
             self._say(f"Still to be given: {', '.join(field.label for field in self.answers.missing)}.")
             return
         try:
             scenario = self.answers.scenario()
         except InputError as wrong:
+            self.stop()
             self._say("\n".join(f"!! {problem}" for problem in wrong.problems[:MAX_PROBLEMS]))
         else:
             self._say(COMPUTING)
-            self._compare(self.answers, scenario)
+            self.compute(self.answers, lambda tell: compare(scenario, tell=tell), self._keep)
 
-    @work(thread=True, exclusive=True, group="quick")
-    def _compare(self, answers: Answers, scenario: Scenario) -> None:
-        tell = until_cancelled(lambda words: self.post_message(Answered(answers, words=f"{COMPUTING} {words}")))
-        try:
-            comparison = compare(scenario, tell=tell)
-        except SearchStopped:
-            return
-        except Exception as failure:  # the app stays open
-            self.post_message(Answered(answers, words=internal_error(failure)))
-            return
-        self.post_message(Answered(answers, comparison))
+    def show_progress(self, words: str) -> None:
+        """Show how far the answer is."""
+        self._say(f"{COMPUTING} {words}")
 
-    def on_answered(self, message: Answered) -> None:
-        """Show the answer, or the progress, unless something else was typed since."""
-        if message.answers is not self.answers:
-            return
-        self._comparison = message.comparison
-        if message.comparison:
-            self._show(message.comparison)
-        else:
-            self._say(message.words)
+    def show_failure(self, words: str) -> None:
+        """Say that there is no answer."""
+        self._say(words)
+
+    def _keep(self, comparison: Comparison) -> None:
+        self._comparison = comparison
+        self._show(comparison)
 
     def _show(self, comparison: Comparison) -> None:
         width = self.query_one(VerticalScroll).scrollable_content_region.width

@@ -7,26 +7,23 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from textual import work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
-from textual.message import Message
 from textual.timer import Timer
 
-from engine.common.progress import ProgressListener, SearchStopped
+from engine.common.progress import ProgressListener
 from engine.comparison.compare import Column, Comparison
 from engine.studies.moved_array import moved_study
 from engine.studies.spacing import SpacingStudy, row_of, study
-from tui.model.cancellation import until_cancelled
 from tui.model.commands import Command, bindings
-from tui.model.internal_error import internal_error
 from tui.model.messages import Studied
 from tui.model.state import COMPUTING, Question, StudyKey, Varied
 from tui.render import spacing as drawing
 from tui.render.method_tabs import names, nothing_to_show
 from tui.render.progress import progress
 from tui.render.styles import MUTED
+from tui.screens.computing import Computing
 from tui.screens.view import View
 from tui.widgets.large_figures import BREAKPOINTS, LargeFigures
 from tui.widgets.picture import Picture
@@ -41,15 +38,7 @@ PLAY_PACE = 1.2
 """Time for which each spacing is shown while it plays [s]."""
 
 
-class StudyProgress(Message):
-    """Progress of a study, in words."""
-
-    def __init__(self, words: str) -> None:
-        super().__init__()
-        self.words = words
-
-
-class SpacingStudyScreen(View):
+class SpacingStudyScreen(View, Computing[None]):
     """All spacings, or places, of one method are computed once, in a worker; the arrows select one of them."""
 
     NAME = "Spacing study"
@@ -118,27 +107,22 @@ class SpacingStudyScreen(View):
         is_older = self.shown is not None and self.shown is not self.state.comparison
         return self.state.stale_mark or (COMPUTING if is_older else "")
 
-    @work(thread=True, exclusive=True, group="study")
     def _run_study(self, comparison: Comparison, key: StudyKey) -> None:
-        try:
-            found = _studied(comparison, *key, until_cancelled(lambda words: self.post_message(StudyProgress(words))))
-        except SearchStopped:
-            return
-        except Exception as failure:  # the app stays open
-            self.post_message(Studied(comparison, key, None, internal_error(failure)))
-            return
-        self.post_message(Studied(comparison, key, found))
+        self.compute(
+            (comparison, key),
+            lambda tell: _studied(comparison, *key, tell),
+            lambda found: self.post_message(Studied(comparison, key, found)),
+        )
 
-    def on_study_progress(self, message: StudyProgress) -> None:
+    def show_progress(self, words: str) -> None:
         """Show the progress where there is no older study to look at."""
         if self.shown is None:
-            self._show_line(progress(message.words))
+            self._show_line(progress(words))
 
-    def on_studied(self, message: Studied) -> None:
-        """Say that a study failed; one that is ready comes with the next state."""
-        if message.study is None:
-            self.shown = None
-            self._show_sentence(message.sentence)
+    def show_failure(self, words: str) -> None:
+        """Say that the study failed."""
+        self.shown = None
+        self._show_sentence(words)
 
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the study."""

@@ -4,43 +4,25 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from textual import work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.message import Message
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from engine.common.progress import SearchStopped
+from engine.common.progress import ProgressListener
 from engine.common.sentences import capitalized
 from engine.comparison.compare import Comparison
 from engine.studies.ways_out import NOTHING_HELPS, WayOut, WaysOut, ways_out
-from tui.model.cancellation import until_cancelled
 from tui.model.commands import Command, bindings
-from tui.model.internal_error import internal_error
 from tui.model.messages import InputEdited
-from tui.model.state import COMPUTING, State
+from tui.model.state import COMPUTING
 from tui.render import ways_out as drawing
-from tui.render.progress import progress
+from tui.screens.computing import ComputedView
 from tui.screens.view import View
 from tui.widgets.words import Words
 
-
-class WaysFound(Message):
-    """The ways out of a comparison are found."""
-
-    def __init__(self, comparison: Comparison, found: tuple[WaysOut, ...]) -> None:
-        super().__init__()
-        self.comparison, self.found = comparison, found
-
-
-class WaysProgress(Message):
-    """Progress of the search, in words."""
-
-    def __init__(self, words: str | Content) -> None:
-        super().__init__()
-        self.words = words
+ABOUT = "With any one of these changes the method is no longer over. Enter applies one, z takes it back."
 
 
 class WaysList(OptionList):
@@ -49,7 +31,7 @@ class WaysList(OptionList):
     BINDINGS: ClassVar[list[BindingType]] = [Binding("enter", "select", "Apply")]
 
 
-class WaysOutScreen(View):
+class WaysOutScreen(ComputedView[tuple[WaysOut, ...]]):
     """A list of the ways out, each with what comes of it."""
 
     NAME = "Ways out"
@@ -60,65 +42,30 @@ class WaysOutScreen(View):
     BINDINGS: ClassVar[list[BindingType]] = bindings(OWN_COMMANDS)
     FOOTER: ClassVar[tuple[str, ...]] = ("select", *View.FOOTER)
 
-    def __init__(self, state: State) -> None:
-        super().__init__(state)
-        self._found: tuple[WaysOut, ...] = ()
-        self._found_for: Comparison | None = None
-
     def body(self) -> ComposeResult:
         """A line about the list or its progress, and the list."""
         yield Words(COMPUTING, id="about")
         yield WaysList(classes="figures", markup=False)
 
-    def draw(self, comparison: Comparison) -> None:
-        """Search anew in a worker where the comparison is another one; show the list in the units now chosen."""
-        if comparison is not self._found_for:
-            self._search(comparison)
-        else:
-            self._list()
+    def find(self, comparison: Comparison, tell: ProgressListener) -> tuple[WaysOut, ...]:
+        """The ways out of every method that is over."""
+        return ways_out(comparison, tell)
 
-    def show_message(self, words: str) -> None:
-        """Show a sentence in place of the list."""
+    def say(self, words: Content) -> None:
+        """Show words in place of the list."""
         self.query_one("#about", Words).show(words)
         self.query_one(OptionList).clear_options()
-        self._found, self._found_for = (), None
 
-    def stale_mark(self) -> str:
-        """The mark also while the ways out of a new comparison are searched."""
-        is_older = self._found_for is not self.state.comparison
-        return self.state.stale_mark or (COMPUTING if is_older else "")
-
-    @work(thread=True, exclusive=True, group="ways out")
-    def _search(self, comparison: Comparison) -> None:
-        tell = until_cancelled(lambda words: self.post_message(WaysProgress(progress(words))))
-        try:
-            found = ways_out(comparison, tell)
-        except SearchStopped:
-            return
-        except Exception as failure:  # the app stays open
-            self.post_message(WaysProgress(internal_error(failure)))
-            return
-        self.post_message(WaysFound(comparison, found))
-
-    def on_ways_progress(self, message: WaysProgress) -> None:
-        """Show the progress."""
-        self.query_one("#about", Words).show(message.words)
-
-    def on_ways_found(self, message: WaysFound) -> None:
-        """Show the list, unless the comparison has changed since."""
-        if message.comparison is not self.state.comparison:
-            return
-        self._found_for, self._found = message.comparison, message.found
-        about = "With any one of these changes the method is no longer over. Enter applies one, z takes it back."
-        self.query_one("#about", Words).show(about if self._ways else "" if self._found else drawing.NOTHING_OVER)
+    def show_found(self, found: tuple[WaysOut, ...]) -> None:
+        """Show the list."""
+        self.query_one("#about", Words).show(ABOUT if self._ways else "" if found else drawing.NOTHING_OVER)
         self._list()
         self.query_one(OptionList).focus()
-        self.show_heading()
 
     @property
     def _ways(self) -> list[WayOut]:
         """The ways of all methods, in the order of the list."""
-        return [way for each in self._found for way in each.ways]
+        return [way for each in self.found or () for way in each.ways]
 
     def _list(self) -> None:
         """List the ways in the units now chosen; the one in focus stays in focus."""
@@ -133,7 +80,7 @@ class WaysOutScreen(View):
     def _options(self) -> list[Option]:
         """A heading a method, then its ways."""
         options, ways = list[Option](), self._ways
-        for each in self._found:
+        for each in self.found or ():
             options += [Option(" ", disabled=True)] if options else []
             options.append(
                 Option(Content.styled(drawing.heading(each.column, self.state.system), "bold"), disabled=True)

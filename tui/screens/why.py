@@ -5,26 +5,22 @@ from __future__ import annotations
 from typing import ClassVar
 
 from rich.text import Text
-from textual import work
 from textual.app import ComposeResult
 from textual.binding import ActiveBinding, Binding, BindingType
 from textual.containers import Container, VerticalScroll
 from textual.content import Content
 from textual.events import Resize
-from textual.message import Message
 from textual.widgets import Tree
 from textual.widgets.tree import TreeNode
 
-from engine.common.progress import SearchStopped
+from engine.common.progress import ProgressListener
 from engine.comparison.compare import Comparison
 from engine.explain.tree import Branch
-from tui.model.cancellation import until_cancelled
 from tui.model.commands import Command, bindings
-from tui.model.internal_error import internal_error
 from tui.model.messages import InputRequested
 from tui.model.state import COMPUTING, Question, State
 from tui.render import why as drawing
-from tui.screens.view import View
+from tui.screens.computing import ComputedView
 from tui.widgets.picture import Picture
 from tui.widgets.words import Words
 
@@ -33,14 +29,6 @@ WIDE = 120
 
 UNFOLDED_AT_FIRST = 5
 """Levels of the tree that are unfolded at first."""
-
-
-class ReasonFound(Message):
-    """The calculation of a state is ready."""
-
-    def __init__(self, state: State, reason: drawing.Reason) -> None:
-        super().__init__()
-        self.state, self.reason = state, reason
 
 
 class StepsTree(Tree[Branch]):
@@ -54,7 +42,7 @@ class StepsTree(Tree[Branch]):
         self.show_root, self.guide_depth = False, 2
 
 
-class WhyScreen(View):
+class WhyScreen(ComputedView[drawing.Reason]):
     """The sentence, the tree of steps, and the step in focus in full."""
 
     NAME = "Why?"
@@ -71,8 +59,6 @@ class WhyScreen(View):
     def __init__(self, state: State, asked: Question) -> None:
         super().__init__(state)
         self.asked = asked
-        self._found: drawing.Reason | None = None
-        self._found_for: Comparison | None = None
 
     def body(self) -> ComposeResult:
         """The sentence above the tree, and the step in focus beside or below it."""
@@ -91,47 +77,31 @@ class WhyScreen(View):
         self.set_class(event.size.width >= WIDE, "wide")
         self.call_after_refresh(self._label_all)
 
-    def draw(self, comparison: Comparison) -> None:
-        """Explain the figure anew in a worker; in other units at once."""
-        self._explain(self.state)
+    def subject(self) -> object:
+        """The comparison, and the units of the sentence."""
+        return self.state.comparison, self.state.system
 
-    def show_message(self, words: str) -> None:
-        """Show a sentence in place of the calculation."""
-        self._found = self._found_for = None
+    def find(self, comparison: Comparison, tell: ProgressListener) -> drawing.Reason:
+        """The calculation of the figure."""
+        return drawing.why(self.state, self.asked, tell)
+
+    def say(self, words: Content) -> None:
+        """Show words in place of the calculation."""
         self.query_one("#text", Words).show(words)
         self.query_one(StepsTree).clear()
         self._show_step(None)
 
-    def stale_mark(self) -> str:
-        """The mark also while the calculation of a new comparison is made."""
-        is_older = self._found_for is not self.state.comparison
-        return self.state.stale_mark or (COMPUTING if is_older else "")
-
-    @work(thread=True, exclusive=True, group="why")
-    def _explain(self, state: State) -> None:
-        try:
-            reason = drawing.why(state, self.asked, until_cancelled())
-        except SearchStopped:
-            return
-        except Exception as failure:  # the app stays open
-            reason = drawing.Reason(internal_error(failure))
-        self.post_message(ReasonFound(state, reason))
-
-    def on_reason_found(self, message: ReasonFound) -> None:
-        """Show the calculation, unless the state has changed since."""
-        if message.state is not self.state:
-            return
-        self._found, self._found_for = message.reason, message.state.comparison
-        self.query_one("#text", Words).show(message.reason.sentence)
+    def show_found(self, found: drawing.Reason) -> None:
+        """Show the sentence and the steps; the line in focus stays in focus."""
+        self.query_one("#text", Words).show(found.sentence)
         tree = self.query_one(StepsTree)
         line = tree.cursor_line
         tree.clear()
-        self._grow(tree.root, message.reason.branches, UNFOLDED_AT_FIRST)
+        self._grow(tree.root, found.branches, UNFOLDED_AT_FIRST)
         self._label_all()
         tree.root.expand()
         self.call_after_refresh(setattr, tree, "cursor_line", max(0, line))
         self._show_step(tree.cursor_node)
-        self.show_heading()
 
     def _grow(self, node: TreeNode[Branch], branches: tuple[Branch, ...], unfolded: int) -> None:
         for branch in branches:
@@ -205,7 +175,7 @@ class WhyScreen(View):
 
     def _in_footer(self, each: ActiveBinding) -> bool:
         """Nothing unfolds where there are no steps."""
-        has_steps = self._found is not None and bool(self._found.branches)
+        has_steps = self.found is not None and bool(self.found.branches)
         return super()._in_footer(each) and (has_steps or each.node is not self)
 
     def help_text(self) -> Content:

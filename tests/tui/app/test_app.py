@@ -343,7 +343,7 @@ async def test_a_reading_that_breaks_says_so_and_the_app_stays_open(key: str, mo
         raise RuntimeError
 
     monkeypatch.setattr(why_page, "why", breaks)
-    monkeypatch.setattr(text_pages, "headroom", breaks)
+    monkeypatch.setattr(text_pages, "headroom_of", breaks)
     async with open_app((80, 24)) as (app, pilot):
         await pilot.press(key)
         await settled(pilot)

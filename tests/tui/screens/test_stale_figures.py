@@ -7,7 +7,6 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from textual.content import Content
 from textual.pilot import Pilot
 from textual.widgets import Static
 
@@ -21,7 +20,6 @@ from tui.model.messages import InputEdited
 from tui.model.state import COMPUTING, OLDER_INPUTS, SEARCHING, STOPPED
 from tui.render import text_pages, why
 from tui.screens import spacing_study
-from tui.screens.text_page import TextReady
 from tui.widgets.picture import Picture
 
 pytestmark = pytest.mark.app
@@ -128,7 +126,7 @@ async def test_a_screen_opened_meanwhile_is_marked_too(key: str, gate: Gate, mon
 
 
 @pytest.mark.parametrize(
-    ("key", "module", "name"), [("w", why, "why"), ("h", text_pages, "headroom"), ("n", spacing_study, "study")]
+    ("key", "module", "name"), [("w", why, "why"), ("h", text_pages, "headroom_of"), ("n", spacing_study, "study")]
 )
 async def test_what_is_computed_from_the_comparison_is_marked_until_it_is_new_too(
     key: str, module: Any, name: str, gate: Gate, monkeypatch: pytest.MonkeyPatch
@@ -212,13 +210,15 @@ async def test_escape_stops_what_is_computed_and_c_computes_it(gate: Gate, monke
         assert app.state.comparison is not before
 
 
-async def test_a_text_that_was_written_for_another_width_is_not_shown() -> None:
-    """The first text is begun before the page knows its width, and may be ready last."""
+async def test_a_text_is_written_anew_for_another_width_without_computing_it_anew(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
     async with opened("finch_shed", (140, 45), "h") as (app, pilot):
-        shown = seen(app, "#text")
-        app.screen.post_message(TextReady(app.state, 0, Content("narrow")))
+        wide = seen(app, "#text")
+        monkeypatch.setattr(text_pages, "headroom_of", None)
+        await pilot.resize_terminal(80, 24)
         await settled(pilot)
-        assert seen(app, "#text") == shown
+        assert max(map(len, seen(app, "#text").splitlines())) <= 80 < max(map(len, wide.splitlines()))
 
 
 async def test_the_former_layout_on_the_new_inputs_is_shown_while_the_search_goes_on(
