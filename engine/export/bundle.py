@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, partial
 
+from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.record import comparison_record
 from engine.comparison.roof_plan import plan
@@ -47,9 +48,9 @@ Ways = Callable[[], Sequence[WaysOut]]
 """A function that searches ways out, once."""
 
 
-def searched_once(comparison: Comparison) -> Ways:
+def searched_once(comparison: Comparison, tell: ProgressListener = no_listener) -> Ways:
     """The ways out of a comparison, searched when the first file needs them."""
-    return cache(partial(ways_out, comparison))
+    return cache(partial(ways_out, comparison, tell))
 
 
 def bundle(

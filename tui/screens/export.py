@@ -3,27 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cache
+from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import ClassVar
 
-from textual import work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Vertical
-from textual.message import Message
+from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
-from textual.worker import Worker, WorkerState
 
 from engine.common.errors import InputError
-from engine.common.progress import ProgressListener
+from engine.common.progress import ProgressListener, SearchStopped
 from engine.common.safe_text import safe_text
 from engine.comparison.building_comparison import Compared
 from engine.export.stamp import ScenarioFile, Stamp
 from engine.units import System
-from tui.model.internal_error import internal_error
 from tui.model.state import COMPUTING
+from tui.render.progress import progress
+from tui.screens.computing import GROUP, Computing
 from tui.storage import paths
 from tui.storage.export_folder import date_of, existing_files, export_files, write_export
 
@@ -31,22 +31,27 @@ Compare = Callable[[ProgressListener], Compared]
 """A function that compares what is to be exported, with words of progress."""
 
 
-class Export(ModalScreen[str | None]):
+STOPPED = "Stopped. Nothing was written: the folder is as it was."
+
+
+@dataclass(frozen=True)
+class Ended:
+    """How an export ended: a sentence on the files `written`, or why there are none."""
+
+    written: str = ""
+    why_not: str = ""
+
+
+class Export(ModalScreen[str | None], Computing[str | None]):
     """Returns a sentence on the files written, or None on escape."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [("escape", "dismiss(None)", "Cancel")]
-
-    class Progress(Message):
-        """Progress of the export; with `wrong` the reason it ended."""
-
-        def __init__(self, words: str, *, wrong: bool = False) -> None:
-            super().__init__()
-            self.words, self.wrong = words, wrong
+    BINDINGS: ClassVar[list[BindingType]] = [("escape", "stop", "Cancel")]
 
     def __init__(self, compare: Compare, system: System, proposed: str, source: ScenarioFile) -> None:
         super().__init__()
-        self.compare, self.proposed = cache(compare), proposed
+        self.compare, self.proposed = compare, proposed
         self.stamp = Stamp(date_of(None), system, file=source)
+        self._compared: Compared | None = None
         self._confirmed: Path | None = None
 
     def compose(self) -> ComposeResult:
@@ -70,49 +75,49 @@ class Export(ModalScreen[str | None]):
             return
         self.query_one(Input).disabled = True
         self._say(COMPUTING, "")
-        self._write(folder, overwrite=self._confirmed == folder)
+        self.compute(object(), partial(self._export, folder, self._confirmed == folder), self._show)
 
-    @work(thread=True, exclusive=True, group="export")
-    def _write(self, folder: Path, *, overwrite: bool) -> str:
-        """A sentence on the files written; empty where none were, and why not is shown."""
+    def _export(self, folder: Path, overwrite: bool, tell: ProgressListener) -> Ended:
+        """Compare all slopes and write every file; where some exist, ask first."""
         try:
-            return self._written(folder, overwrite=overwrite)
+            self._compared = self._compared or self.compare(tell)
+            export = export_files(self._compared, self.stamp, tell=tell)
+            existing = existing_files(export, folder)
+            if existing and not overwrite:
+                self._confirmed = folder
+                words = f"{len(existing)} of the files exist in {folder}; press enter again to replace them"
+                return Ended(why_not=words)
+            return Ended(f"{write_export(export, folder, tell, overwrite=overwrite)} files written to {folder}")
+        except SearchStopped:
+            return Ended(why_not=STOPPED)
         except InputError as wrong:
-            self.post_message(self.Progress(str(wrong.problems[0]), wrong=True))
-        except Exception as failure:  # the app stays open
-            self.post_message(self.Progress(internal_error(failure), wrong=True))
-        return ""
+            return Ended(why_not=str(wrong.problems[0]))
 
-    def _written(self, folder: Path, *, overwrite: bool) -> str:
-        """Compare all slopes and write every file; where some exist, ask first.
+    def action_stop(self) -> None:
+        """Stop the export between two files; else close."""
+        if self.query_one(Input).disabled:
+            self.workers.cancel_group(self, GROUP)
+            self._say("stopping …", "")
+        else:
+            self.dismiss(None)
 
-        Raises:
-            InputError: an input of another slope is wrong, or the folder cannot be written.
-        """
-        export = export_files(self.compare(self._tell), self.stamp)
-        existing = existing_files(export, folder)
-        if existing and not overwrite:
-            self._confirmed = folder
-            words = f"{len(existing)} of the files exist in {folder}; press enter again to replace them"
-            self.post_message(self.Progress(words, wrong=True))
-            return ""
-        return f"{write_export(export, folder, self._tell, overwrite=overwrite)} files written to {folder}"
+    def show_progress(self, words: str) -> None:
+        """Show how far the export is."""
+        self._say(progress(words), "")
 
-    def _tell(self, words: str) -> None:
-        self.post_message(self.Progress(words))
+    def show_failure(self, words: str) -> None:
+        """Say that the export ended in an internal error."""
+        self._show(Ended(why_not=words))
 
-    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
-        """Close once everything is written; before that the worker would be cancelled with the dialog."""
-        if event.state is WorkerState.SUCCESS and event.worker.result:
-            self.dismiss(str(event.worker.result))
+    def _show(self, ended: Ended) -> None:
+        """Close once everything is written; else another folder can be given."""
+        if ended.written:
+            self.dismiss(ended.written)
+            return
+        self._say("", ended.why_not)
+        self.query_one(Input).disabled = False
+        self.query_one(Input).focus()
 
-    def on_export_progress(self, message: Progress) -> None:
-        """Show the progress; after a failure another folder can be given."""
-        self._say("" if message.wrong else message.words, message.words if message.wrong else "")
-        if message.wrong:
-            self.query_one(Input).disabled = False
-            self.query_one(Input).focus()
-
-    def _say(self, progress: str, wrong: str) -> None:
+    def _say(self, progress: str | Content, wrong: str) -> None:
         self.query_one("#progress", Static).update(progress)
         self.query_one(".wrong", Static).update(safe_text(wrong))

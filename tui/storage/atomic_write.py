@@ -10,7 +10,7 @@ import ctypes
 import os
 import shutil
 import tempfile
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import IO
@@ -47,6 +47,26 @@ def make_folder(path: Path) -> None:
         raise InputError([Problem(str(path), f"cannot be made a folder ({reason(failure)})")]) from None
     with _report_errors(path), tempfile.TemporaryFile(dir=path):
         pass
+
+
+@contextmanager
+def folders(paths: Iterable[Path]) -> Iterator[None]:
+    """Folders to write into: those that had to be made are removed again if what follows is cancelled, or fails.
+
+    Raises:
+        InputError: one cannot be made, is a file, or cannot be written into.
+    """
+    new: list[Path] = []
+    try:
+        for path in paths:
+            new = [*(each for each in (path, *path.parents) if not exists(each)), *new]
+            make_folder(path)
+        yield
+    except BaseException:
+        for each in new:
+            with suppress(OSError):  # it was never made, or somebody wrote into it
+                each.rmdir()
+        raise
 
 
 def write_all(contents: Mapping[Path, bytes], *, overwrite: bool) -> None:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from pathlib import Path, PurePath
 from typing import TYPE_CHECKING
 
 from engine.common.errors import InputError, Problem
+from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.building_comparison import Compared
 from engine.comparison.compare import Comparison
 from engine.export.stamp import Stamp
@@ -32,17 +33,19 @@ def date_of(written: str | None) -> datetime.date:
         raise InputError([Problem("--date", f"{quoted(written)} given; write a day as YYYY-MM-DD")]) from None
 
 
-def export_files(compared: Compared, stamp: Stamp, readers: Collection[str] = ()) -> Mapping[str, Sequence[File]]:
+def export_files(
+    compared: Compared, stamp: Stamp, readers: Collection[str] = (), tell: ProgressListener = no_listener
+) -> Mapping[str, Sequence[File]]:
     """The files of an export for some readers, or for all, by the folder they go into: "" is the one that is given.
 
-    A building of several slopes has a folder a slope. Ways out are searched once for both.
+    A building of several slopes has a folder a slope. Ways out are searched once for both, with words of progress.
     """
     from engine.export.building_bundle import building_bundle  # noqa: PLC0415  (heavy libraries: only for an export)
     from engine.export.bundle import bundle, searched_once  # noqa: PLC0415
 
     if isinstance(compared, Comparison):
-        return {"": bundle(compared, stamp, readers)}
-    ways = {each.scenario.slope: searched_once(each) for each in compared.slopes}
+        return {"": bundle(compared, stamp, readers, searched_once(compared, tell))}
+    ways = {each.scenario.slope: searched_once(each, tell) for each in compared.slopes}
     slopes = {
         slope: bundle(each, stamp, readers, ways[slope])
         for slope, each in zip(compared.names, compared.slopes, strict=True)
@@ -72,9 +75,11 @@ def stale_files(export: Mapping[str, Sequence[File]], folder: Path) -> list[str]
 
 
 def write_export(
-    export: Mapping[str, Sequence[File]], folder: Path, on_progress: Callable[[str], object], *, overwrite: bool
+    export: Mapping[str, Sequence[File]], folder: Path, on_progress: ProgressListener, *, overwrite: bool
 ) -> int:
     """Make the folders, then every file with a word of progress, then put all of them in place at once.
+
+    If it is cancelled, or fails, everything is as it was before.
 
     Returns:
         Number of files written.
@@ -86,12 +91,11 @@ def write_export(
         others = f", as do {len(existing) - 1} others" if len(existing) > 1 else ""
         raise InputError([Problem(str(existing[0]), f"exists{others}; give another folder, or --overwrite")])
     total, contents = sum(map(len, export.values())), dict[str, bytes]()
-    for name, files in export.items():
-        atomic_write.make_folder(folder / name)
-        for file in files:
-            path = PurePath(name, file.name)
+    with atomic_write.folders(folder / name for name in export):
+        for path, file in ((PurePath(name, file.name), file) for name, files in export.items() for file in files):
             on_progress(f"{len(contents) + 1} of {total}: {path}")
             made = file.make()
             contents[str(path)] = made if isinstance(made, bytes) else made.encode()
-    atomic_write.write_folder(folder, contents, overwrite=overwrite)
+        on_progress("all files are put in place")
+        atomic_write.write_folder(folder, contents, overwrite=overwrite)
     return len(contents)

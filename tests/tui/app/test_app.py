@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from itertools import takewhile
 from pathlib import Path
@@ -18,7 +18,7 @@ from engine.comparison.figure import UTILISATION
 from engine.comparison.figures import loads, table_figures
 from engine.comparison.figures.utilisation import limit_in_words
 from support import SCENARIOS
-from support.opened_app import comparison, figures, settled, why_seen
+from support.opened_app import comparison, figures, seen, settled, why_seen
 from tui.app.app import LoadpathApp
 from tui.model.inputs import Inputs
 from tui.model.state import Question, State
@@ -28,7 +28,7 @@ from tui.render.comparison import LABEL, LEGEND, OPEN, groups
 from tui.render.styles import BEST
 from tui.render.why import why
 from tui.screens.ask import Ask
-from tui.screens.export import Export
+from tui.screens.export import STOPPED, Export
 from tui.screens.help import Help
 from tui.screens.main import Main
 from tui.screens.save import Save
@@ -697,6 +697,38 @@ async def test_export_asks_for_a_folder_and_before_it_replaces(tmp_path: Path) -
         await pilot.press("enter")
         await settled(pilot)
         assert {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()} == written
+
+
+async def until(pilot: Pilot[None], holds: Callable[[], bool]) -> None:
+    """Wait; the test's own timeout ends what never holds."""
+    while not holds():
+        await pilot.pause(0.01)
+
+
+@pytest.mark.parametrize("exists", [True, False])
+async def test_escape_stops_an_export_between_two_files_and_the_folder_is_as_it_was(
+    tmp_path: Path, exists: bool
+) -> None:
+    folder, files = tmp_path / "new" / "out", {"report.html": "precious"} if exists else {}
+    for name, text in files.items():
+        folder.mkdir(parents=True)
+        (folder / name).write_text(text, encoding="utf-8")
+    async with open_app((80, 24)) as (app, pilot):
+        await pilot.press("e")
+        await settled(pilot)
+        app.screen.query_one(Input).value = str(folder)
+        await pilot.press("enter")
+        if exists:
+            await until(pilot, lambda: "press enter again" in seen(app, ".wrong"))
+            await pilot.press("enter")
+        await until(pilot, lambda: " of " in seen(app, "#progress"))
+        await pilot.press("escape")
+        await until(pilot, lambda: bool(seen(app, ".wrong")))
+        assert seen(app, ".wrong") == STOPPED
+        assert {path.name: path.read_text() for path in tmp_path.rglob("*.*")} == files
+        assert (tmp_path / "new").exists() == exists
+        await pilot.press("escape")
+        assert app.screen is app.main
 
 
 async def test_a_folder_that_cannot_be_written_may_be_given_anew(tmp_path: Path) -> None:
