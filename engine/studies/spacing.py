@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from engine.common.arrays import Floats, Ints
-from engine.common.progress import ProgressListener, no_listener
+from engine.common.progress import ProgressListener, counted, no_listener
 from engine.common.tolerances import SUMMED_LENGTH
 from engine.comparison.compare import Column, column_of
 from engine.design.design import Design, Refused, make_design, prepare
@@ -117,7 +117,9 @@ def _study(scenario: Scenario, method: MountingMethod, tell: ProgressListener) -
     if not isinstance(context, DesignContext):
         reason = context.refusal.reason if isinstance(context, Refused) else str(context.loads.outside[0])
         return SpacingStudy(method.id, title, reason)
-    candidates = scan_spacings(replace(context, keep_demands=True), SPACINGS_BEYOND_LIMITS)
+    most = len(method.candidate_spacings(job, context.field))
+    context = replace(context, keep_demands=True, tell=counted(tell, most))
+    candidates = scan_spacings(context, SPACINGS_BEYOND_LIMITS)
     if isinstance(candidates, Refusal):
         return SpacingStudy(method.id, title, candidates.reason)
     rows = tuple(row_of_design(make_design(context, candidate, None)) for candidate in candidates)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 import pytest
 
@@ -117,3 +119,11 @@ def test_a_method_outside_the_scope_gives_the_reason() -> None:
     house = {each.id: each for each in study(scenario_of("sparrow_lane"))}
     assert not house["tilted_rack"].rows
     assert "26.57 deg" in house["tilted_rack"].sentence
+
+
+def test_it_tells_which_of_how_many_spacings_it_tries() -> None:
+    told: list[str] = []
+    (found,) = study(scenario_of("finch_shed", site__wind_speed="99 mph"), ("rail",), told.append)
+    counts = [re.match(r"(\d+) of (\d+): rails: every", words) for words in told]
+    assert [int(each[1]) for each in counts if each] == list(range(1, len(counts) + 1))
+    assert len(found.rows) <= len(counts) <= int(counts[0][2])  # type: ignore[index]
