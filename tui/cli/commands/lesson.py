@@ -10,6 +10,7 @@ from tui.model.exit_codes import Exit
 
 if TYPE_CHECKING:
     from engine.units import System
+    from tui.app.app import LoadpathApp
     from tui.model.lesson_run import LessonProgress
 
 HELP = "open the app with a lesson, to work through with a class"
@@ -28,18 +29,32 @@ def add_arguments(parser: ArgumentParser) -> None:
 def run(options: Namespace) -> int:
     """Open the app at the lesson's first step, or tell the lesson as text; without a terminal say so."""
     from tui.cli import output
-    from tui.model.lesson_run import LessonProgress, open_lesson, path_of
+    from tui.model.terminal import opening
 
     if options.text:
-        lesson = open_lesson(path_of(options.lesson))
-        _tell(LessonProgress(lesson), options.units or lesson.inputs.system)
+        _tell_lesson(options)
         return Exit.DONE
     if not output.is_interactive(instead=f"`loadpath check {options.lesson}` prints the lesson's answers"):
         return Exit.WRONG_INPUT
-    progress = LessonProgress(open_lesson(path_of(options.lesson)))
-    from tui.app.app import LoadpathApp  # the framework: only once there is something to show
+    with opening():
+        app = _app(options)
+    return app.run_in_terminal()
 
-    return LoadpathApp(progress.inputs, lesson=progress, system=options.units).run_in_terminal()
+
+def _app(options: Namespace) -> LoadpathApp:
+    """The app at the lesson's first step."""
+    from tui.app.app import LoadpathApp
+    from tui.model.lesson_run import LessonProgress, open_lesson, path_of
+
+    progress = LessonProgress(open_lesson(path_of(options.lesson)))
+    return LoadpathApp(progress.inputs, lesson=progress, system=options.units)
+
+
+def _tell_lesson(options: Namespace) -> None:
+    from tui.model.lesson_run import LessonProgress, open_lesson, path_of
+
+    lesson = open_lesson(path_of(options.lesson))
+    _tell(LessonProgress(lesson), options.units or lesson.inputs.system)
 
 
 def _tell(progress: LessonProgress, system: System) -> None:
