@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from engine.common.progress import ProgressListener, no_listener, part_of
@@ -12,11 +12,12 @@ from engine.design.design import Design, Refused, prepare
 from engine.design.elsewhere import same_layout_at
 from engine.design.placed import placed_design
 from engine.design.placeholders import placeholder_strengths
+from engine.design.repriced import priced_anew, same_but_for_prices
 from engine.design.shared_roof import SharedRoof
 from engine.design.status import Status, Verdict
 from engine.design.trial import Candidate
 from engine.links import Check
-from engine.mounting.interface import MountingMethod, Refusal
+from engine.mounting.interface import Refusal
 from engine.scenario.changes import Changes
 from engine.scenario.read import Scenario
 from engine.units import ordered
@@ -155,28 +156,44 @@ def compare_as_before(scenario: Scenario, before: Comparison) -> Comparison | No
     Span limits and tolerance are left out. None where a layout cannot be built again, was refused or lies at the worst
     of several places, or where options of methods differ.
     """
-    roof = scenario.job.roof
+    roof, shared = scenario.job.roof, SharedRoof()
     if scenario.methods != before.scenario.methods or not (roof.ribs_surveyed and roof.supports_surveyed):
         return None
-    shared, designs = SharedRoof(), list[Design | Refused]()
-    for column in before.columns:
-        (method,) = scenario.methods_named((column.id,))
-        again = _as_before(scenario, method, column.design, shared)
-        if again is None:
-            return None
-        designs.append(again)
-    return _of_columns(scenario, designs)
 
-
-def _as_before(
-    scenario: Scenario, method: MountingMethod, known: Design | None, shared: SharedRoof
-) -> Design | Refused | None:
-    """The known layout of a method on this job; as ever where nothing can be checked; None where neither is so."""
-    if known and known.candidate:
+    def checked_again(known: Design) -> Design | None:
         again = same_layout_at(scenario.job, known, scenario.standard, shared)
         return replace(again, limits=None) if again else None
-    answer = prepare(scenario.job, method, scenario.standard, shared=shared)
-    return answer if isinstance(answer, Design | Refused) else None
+
+    return _of_known_designs(scenario, before, checked_again)
+
+
+def compare_priced_anew(scenario: Scenario, before: Comparison) -> Comparison | None:
+    """The comparison with the designs of an earlier one at other prices; None where more than prices differs."""
+    if not same_but_for_prices(scenario.written, before.scenario.written):
+        return None
+    return _of_known_designs(scenario, before, lambda known: priced_anew(known, scenario.job))
+
+
+def _of_known_designs(
+    scenario: Scenario, before: Comparison, again: Callable[[Design], Design | None]
+) -> Comparison | None:
+    """The comparison with each design of an earlier one made `again`; None where one cannot be.
+
+    A method of which nothing can be checked is prepared as ever; where a search refused it, it cannot be made again.
+    """
+    designs = list[Design | Refused]()
+    for column in before.columns:
+        found: Design | Refused | None
+        if column.design and column.design.candidate:
+            found = again(column.design)
+        else:
+            (method,) = scenario.methods_named((column.id,))
+            prepared = prepare(scenario.job, method, scenario.standard)
+            found = prepared if isinstance(prepared, Design | Refused) else None
+        if found is None:
+            return None
+        designs.append(found)
+    return _of_columns(scenario, designs)
 
 
 def _of_columns(scenario: Scenario, found: Sequence[Design | Refused]) -> Comparison:

@@ -7,7 +7,7 @@ from functools import partial
 from textual.app import App
 
 from engine.common.progress import ProgressListener, SearchStopped
-from engine.comparison.compare import Comparison, compare, compare_as_before
+from engine.comparison.compare import Comparison, compare, compare_as_before, compare_priced_anew
 from engine.scenario.read import Scenario
 from tui.model.cancellation import until_cancelled
 from tui.model.inputs import Inputs
@@ -23,9 +23,14 @@ class Compute:
     def __init__(self, app: App[None], only: tuple[str, ...]) -> None:
         self._app, self._only = app, only
 
-    def start(self, inputs: Inputs, scenario: Scenario, before: Comparison | None) -> None:
-        """Compare the methods of a scenario: at first with the layouts of the comparison before, then searched anew."""
-        self._app.run_worker(partial(self._run, inputs, scenario, before), thread=True, exclusive=True, group=GROUP)
+    def start(self, inputs: Inputs, scenario: Scenario, before: Comparison | None, *, is_searched: bool) -> None:
+        """Compare the methods of a scenario.
+
+        At first the layouts of the comparison before are checked, then others are searched; none where only prices are
+        new and those before were searched.
+        """
+        work = partial(self._run, inputs, scenario, before, is_searched=is_searched)
+        self._app.run_worker(work, thread=True, exclusive=True, group=GROUP)
 
     def cancel(self) -> None:
         """Stop the comparison that runs, if one does."""
@@ -43,13 +48,15 @@ class Compute:
 
         return on_progress
 
-    def _run(self, inputs: Inputs, scenario: Scenario, before: Comparison | None) -> None:
+    def _run(self, inputs: Inputs, scenario: Scenario, before: Comparison | None, *, is_searched: bool) -> None:
         tell = until_cancelled() if before else until_cancelled(self._progress_of(inputs))
         try:
-            former = compare_as_before(scenario, before) if before else None
-            if former:
-                self._app.post_message(Compared(inputs, former, is_final=False))
-            comparison = compare(scenario, self._only, tell)
+            comparison = compare_priced_anew(scenario, before) if before and is_searched else None
+            if comparison is None:
+                former = compare_as_before(scenario, before) if before else None
+                if former:
+                    self._app.post_message(Compared(inputs, former, is_final=False))
+                comparison = compare(scenario, self._only, tell)
         except SearchStopped:
             return
         except Exception as failure:  # the app stays open with the last good comparison

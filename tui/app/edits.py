@@ -85,7 +85,7 @@ class AppWithDocument(AppWithScreens):
             return
         if self.state.problems or self.state.is_stopped:
             self.update(problems=(), is_stopped=False)
-        self._compute.start(inputs, scenario, self.state.comparison)
+        self._compute.start(inputs, scenario, self.state.comparison, is_searched=self.state.compared is not None)
 
     def on_compared(self, message: Compared) -> None:
         """Show a comparison, unless the inputs have changed since or it was stopped."""

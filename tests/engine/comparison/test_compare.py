@@ -1,12 +1,12 @@
-"""The comparison with the layouts of an earlier one: the same figures as a stated spacing, and None where it cannot be."""
+"""The comparison made anew from an earlier one: on other inputs with its layouts, at other prices with its designs."""
 
 from __future__ import annotations
 
 import pytest
 
-from engine.comparison.compare import compare, compare_as_before
+from engine.comparison.compare import compare, compare_as_before, compare_priced_anew
 from engine.comparison.record import comparison_record
-from support import scenario_of
+from support import SCENARIOS, scenario_of
 
 STATED = {
     "methods__rail__spacing": "2 ribs",
@@ -47,3 +47,36 @@ def test_chosen_methods_alone_are_laid_out_again() -> None:
     again = compare_as_before(scenario_of(site__wind_speed="90 mph"), before)
     assert again
     assert [column.id for column in again.columns] == [column.id for column in before.columns]
+
+
+OTHER_PRICES = {
+    "hardware__labour_rate": "77 / h",
+    "hardware__parts__attachment": {"price": 9.25, "part_number": "A-17"},
+    "hardware__spares": 3,
+    "hardware__module_minutes": 20,
+    "currency": "EUR",
+    "title": "Another title",
+}
+
+
+@pytest.mark.parametrize("name", sorted(path.stem for path in SCENARIOS.glob("*.toml")))
+def test_other_prices_give_the_figures_of_a_whole_comparison(name: str) -> None:
+    before, then = compare(scenario_of(name)), scenario_of(name, **OTHER_PRICES)
+    again = compare_priced_anew(then, before)
+    assert again
+    assert comparison_record(again) == comparison_record(compare(then))
+    assert comparison_record(again) != comparison_record(before)
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"site__wind_speed": "106 mph"},
+        {"hardware__parts__attachment": {"mass": "0.5 lb"}},
+        {"methods__rail__rails_per_row": 3},
+        {"placement__tolerance": "2 in"},
+        {"accepted__module_frame": {"by": "the maker", "document": "letter", "date": "2026-11-02"}},
+    ],
+)
+def test_nothing_is_priced_anew_where_a_check_may_differ(changes: dict[str, object]) -> None:
+    assert compare_priced_anew(scenario_of(**changes), compare(scenario_of())) is None

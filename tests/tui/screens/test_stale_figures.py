@@ -52,9 +52,11 @@ def gate() -> Gate:
     return Gate()
 
 
-async def edit(app: LoadpathApp, pilot: Pilot[None], typed: str) -> None:
+async def edit(
+    app: LoadpathApp, pilot: Pilot[None], typed: str, path: tuple[str, ...] = ("site", "wind_speed")
+) -> None:
     before = app.document.inputs
-    field = next(field for field in before.fields() if field.path == ("site", "wind_speed"))
+    field = next(field for field in before.fields() if field.path == path)
     app.post_message(InputEdited(before.edited(field, typed), before))
     await pilot.pause()
     await pilot.pause()
@@ -248,3 +250,47 @@ async def test_the_former_layout_on_the_new_inputs_is_shown_while_the_search_goe
         await settled(pilot)
         assert is_unmarked(app)
         assert app.state.comparison is not shown
+
+
+LABOUR_RATE = ("hardware", "labour_rate")
+
+
+async def test_a_price_changes_costs_and_starts_no_search(gate: Gate, monkeypatch: pytest.MonkeyPatch) -> None:
+    """By hand: at 90 instead of 45 an hour the labour costs twice as much."""
+    async with opened("sparrow_lane", (140, 45)) as (app, pilot):
+        before = app.state.comparison
+        monkeypatch.setattr(compute, "compare", gate.before(compare))
+        await edit(app, pilot, "90 / h", LABOUR_RATE)
+        await settled(pilot)
+        assert is_unmarked(app)
+        after = app.state.comparison
+        assert after
+        assert before
+        one, other = (each.column("direct") for each in (before, after))
+        assert one
+        assert other
+        hours = value_of(one, "labour_hours")
+        assert value_of(other, "total_cost") == pytest.approx(value_of(one, "total_cost") + 45 * hours)
+        gate.open()
+
+
+async def test_a_price_does_not_end_the_search_that_is_on_its_way(gate: Gate, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The figures shown meanwhile have the layouts of the inputs before: they must not pass for searched ones."""
+    async with opened("sparrow_lane", (140, 45)) as (app, pilot):
+        monkeypatch.setattr(compute, "compare", gate.before(compare))
+        before = app.state.comparison
+        await edit(app, pilot, "95 mph")
+        while app.state.comparison is before:
+            await pilot.pause(0.02)
+        await edit(app, pilot, "90 / h", LABOUR_RATE)
+        await pilot.pause(0.3)
+        assert app.state.is_stale
+        gate.open()
+        await settled(pilot)
+        await settled(pilot)
+        assert is_unmarked(app)
+        found = compare(scenario_of("sparrow_lane", site__wind_speed="95 mph", hardware__labour_rate="90 / h"))
+        assert app.state.comparison
+        for column, expected in zip(app.state.comparison.columns, found.columns, strict=True):
+            assert column.status == expected.status
+            assert value_of(column, "attachments") == value_of(expected, "attachments")
