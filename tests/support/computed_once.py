@@ -16,7 +16,7 @@ import pytest
 
 from engine.comparison import compare
 from engine.studies import sensitivity, spacing
-from tui.render import text_pages
+from tui.screens import headroom
 
 MAX_DESIGNS = 150
 MAX_STUDIES = 30
@@ -55,9 +55,9 @@ def compute_once(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(compare, "placed_design", computed_once(compare.placed_design, 3, MAX_DESIGNS))
     patch.setattr(sensitivity, "design", computed_once(sensitivity.design, 3, MAX_DESIGNS))
     patch.setattr(spacing, "_study", computed_once(spacing._study, 2, MAX_STUDIES))
-    for study in ("headroom_of", "sensitivity"):
-        shared = computed_once(getattr(text_pages, study), 1, MAX_STUDIES, _scenario_and_methods)
-        patch.setattr(text_pages, study, shared)
+    for study in ("headroom", "sensitivity"):
+        shared = computed_once(getattr(headroom, study), 1, MAX_STUDIES, _scenario_and_methods)
+        patch.setattr(headroom, study, shared)
 
 
 def _scenario_and_methods(comparison: compare.Comparison) -> object:

@@ -30,6 +30,7 @@ from tui.model.state import COMPUTING
 from tui.screens import start
 from tui.screens.bill import BillScreen
 from tui.screens.draw import Draw
+from tui.screens.headroom import HeadroomScreen
 from tui.screens.help import Help
 from tui.screens.lesson import LessonScreen
 from tui.screens.load_path import LoadPath
@@ -54,6 +55,7 @@ VIEWS = (
     BillScreen,
     WaysOutScreen,
     PlacementScreen,
+    HeadroomScreen,
     WhyScreen,
 )
 """Screens that declare commands."""

@@ -11,6 +11,7 @@ from tui.model.state import State
 from tui.render import text_pages
 from tui.screens.bill import BillScreen
 from tui.screens.draw import Draw
+from tui.screens.headroom import HeadroomScreen
 from tui.screens.load_path import LoadPath
 from tui.screens.main import Main
 from tui.screens.placement import PlacementScreen
@@ -96,7 +97,7 @@ class AppWithScreens(AppWithEndings):
 
     def action_headroom(self) -> None:
         """Show the wind and snow each method can carry, and the inputs that matter."""
-        self.push_screen(TextPage(self.state, text_pages.HEADROOM))
+        self._open_view(HeadroomScreen)
 
     def action_ways_out(self) -> None:
         """Show what would make a method hold that is over."""

@@ -8,7 +8,7 @@ from engine.units import text
 from tui.render.styles import MUTED
 
 _EIGHTHS = " ▏▎▍▌▋▊▉"
-TICK, TICK_PASSED, CUT_OFF = "│", "┃", "▶"
+TICK, TICK_PASSED, CUT_OFF, NOW = "│", "┃", "▶", "●"
 
 
 def style(utilisation: float | None) -> str:
@@ -23,6 +23,17 @@ def figure(utilisation: float | None) -> str:
     if utilisation is None:
         return "not checked"
     return f"{text(utilisation, 'ratio', 'us')}{' OVER' if utilisation > 1 else ''}"
+
+
+def span(low: float, now: float, high: float, width: int, full: float) -> Content:
+    """A line on `width` cells of scale `full` from a lower to a higher utilisation, with a dot at the one now."""
+    start, at_now, tick, end = (min(width - 1, int(used / full * width)) for used in (low, now, 1.0, high))
+    cells = list(f"{' ' * start}{'━' * (end + 1 - start)}".ljust(width))
+    cells[tick] = TICK_PASSED if high > 1 else TICK
+    cells[at_now] = NOW
+    cells[-1] = CUT_OFF if high > full else cells[-1]
+    before, after = "".join(cells[:tick]), "".join(cells[tick + 1 :])
+    return Content.assemble((before, style(low)), (cells[tick], "bold"), (after, style(high)))
 
 
 def bar(utilisation: float, width: int, full: float) -> Content:

@@ -33,7 +33,7 @@ CASES = {"D": "D weight", "S": "S snow", "W": "W wind", "E": "E earthquake"}
 def draw(comparison: Comparison, column: Column, selected: int, system: System, width: int, height: int) -> Content:
     """Methods, the verdict, all links, and the selected one in full; with space between the links if there is room."""
     roomy = height >= 2 * len(column.checks) + 14
-    lines = [tabs(comparison, column), *([Content("")] if roomy else [])]
+    lines = [tabs(comparison, column, width), *([Content("")] if roomy else [])]
     if not column.checks or column.design is None or column.design.candidate is None:
         return Content("\n").join([*lines, nothing_to_show(column, width)])
     sentences = [verdict_sentence(comparison.scenario.job, column.design.candidate)]

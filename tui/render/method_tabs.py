@@ -10,12 +10,18 @@ from engine.design.status import Status
 from tui.render.styles import MUTED, STATUS_STYLE, flags, wrapped
 
 
-def tabs(comparison: Comparison, selected: Column | None) -> Content:
-    """Every method with its verdict; the selected one between arrows."""
+def tabs(comparison: Comparison, selected: Column | None, width: int) -> Content:
+    """Every method with its verdict, in little room only the selected one's; that method stands between arrows."""
+    long, short = (_tabs(comparison, selected, with_all=with_all) for with_all in (True, False))
+    return long if len(long) <= width else short
+
+
+def _tabs(comparison: Comparison, selected: Column | None, *, with_all: bool) -> Content:
     parts = []
     for column in comparison.columns:
         name = f"◂ {column.title} ▸" if column is selected else column.title
-        status = Content.styled(f" {column.status.word}", STATUS_STYLE[column.status])
+        verdict = f" {column.status.word}" if with_all or column is selected else ""
+        status = Content.styled(verdict, STATUS_STYLE[column.status])
         parts.append(Content.styled(name, "bold reverse" if column is selected else "") + status)
     return Content("   ").join(parts)
 

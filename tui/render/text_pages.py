@@ -1,4 +1,4 @@
-"""Pages of text about what is computed on request: the headroom, the alternatives, the building."""
+"""Pages of text about what is computed on request: the alternatives, the building."""
 
 from __future__ import annotations
 
@@ -12,16 +12,12 @@ from engine.common.progress import ProgressListener
 from engine.comparison.alternatives import BASELINE, beside, with_alternatives
 from engine.comparison.building_comparison import BuildingComparison, compare_slopes
 from engine.comparison.compare import Comparison
-from engine.studies.headroom import Headroom
-from engine.studies.headroom import headroom as headroom_of
-from engine.studies.sensitivity import Sensitivity, sensitivity
 from engine.units import System
 from tui.model.state import State
 from tui.render.alternatives import alternatives_parts
 from tui.render.building import building_parts
 from tui.render.plain_text import plain_text
 from tui.render.styles import cautions
-from tui.render.what_if import headroom_parts, sensitivity_parts
 
 MAX_WIDTH = 100
 """Maximum width of sentences [cells]."""
@@ -35,19 +31,6 @@ class Page:
     about: str
     find: Callable[[Comparison, State, ProgressListener], object]
     text: Callable[[Any, System, int], Content]
-
-
-Varied = tuple[Comparison, tuple[Headroom, ...], tuple[Sensitivity, ...]]
-
-
-def _vary(comparison: Comparison, state: State, tell: ProgressListener) -> Varied:
-    return comparison, headroom_of(comparison, tell), sensitivity(comparison, tell)
-
-
-def _varied(found: Varied, system: System, width: int) -> Content:
-    comparison, margins, effects = found
-    parts = *headroom_parts(margins, system), "", *sensitivity_parts(effects), ""
-    return _page(plain_text(*parts, width=min(width, MAX_WIDTH)), comparison, width)
 
 
 def _compare_alternatives(comparison: Comparison, state: State, tell: ProgressListener) -> Comparison:
@@ -73,12 +56,6 @@ def _page(text: str, comparison: Comparison, width: int) -> Content:
     return Content("\n").join([Content(text), *cautions(comparison, min(width, MAX_WIDTH))])
 
 
-HEADROOM = Page(
-    "Headroom",
-    "The wind and snow each method can carry as laid out, and the change when an input is lowered or raised.",
-    _vary,
-    _varied,
-)
 ALTERNATIVES = Page(
     "Alternatives",
     "The scenario as stated, its alternatives and the baseline, each compared by every method; the best first. "

@@ -22,13 +22,14 @@ def headroom_parts(found: Sequence[Headroom], system: System) -> Iterator[Render
             yield ""
         yield f"{each.title.upper()} as laid out ({each.spacing})"
         for margin in each.reaches:
-            yield indented(_margin(margin, system))
+            yield indented(margin_in_words(margin, system))
         for required in (each.needed, each.attachment_needed):
             if required:
-                yield indented(_required(required, system))
+                yield indented(required_in_words(required, system))
 
 
-def _margin(margin: CapacityMargin, system: System) -> str:
+def margin_in_words(margin: CapacityMargin, system: System) -> str:
+    """The stated value of an input, and the value at which a link reaches its limit."""
     dimension = margin.input.dimension
     stated = f"{margin.input.name} {text(margin.stated, dimension, system)}"
     if margin.at is not None:
@@ -41,11 +42,13 @@ def _margin(margin: CapacityMargin, system: System) -> str:
     return f"{stated}: no limit is reached up to {searched}; the {margin.link} controls"
 
 
-def _required(required: RequiredStrength, system: System) -> str:
+def required_in_words(required: RequiredStrength, system: System) -> str:
+    """The strength that a part of the roof needs at the rail span limit, and the stated one."""
     needed, stated = (text(force, "force", system) for force in (required.needed, required.stated))
     span = text(required.span, "length", system)
+    verb = "need" if required.part.endswith("s") else "needs"
     strength = (
-        f"the worst {required.part} needs {required.words.a_resistance} of {needed} in uplift; {stated} is stated"
+        f"the worst {required.part} {verb} {required.words.a_resistance} of {needed} in uplift; {stated} is stated"
     )
     return f"at its own span limit, {span}: {strength}"
 

@@ -30,6 +30,9 @@ METHOD_KEYS = (
 )
 """Commands of a screen about one method that needs the arrows for nothing else."""
 
+GO_TO_INPUT = Command("go_to_input", "g", "Go to this input", "Go to the input behind what is in focus", "Go to input")
+"""Command of a screen on which inputs stand behind what is shown."""
+
 WHY_KEY = Command("why_selected", "enter", "Why this one?", "Show the calculation of the selected figure")
 """Command of a screen on which something is selected, as in the comparison."""
 

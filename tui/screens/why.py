@@ -21,6 +21,7 @@ from tui.model.messages import InputRequested
 from tui.model.state import COMPUTING, Question, State
 from tui.render import why as drawing
 from tui.screens.computing import ComputedView
+from tui.screens.view import GO_TO_INPUT
 from tui.widgets.picture import Picture
 from tui.widgets.words import Words
 
@@ -48,7 +49,7 @@ class WhyScreen(ComputedView[drawing.Reason]):
     NAME = "Why?"
     CSS_PATH = "why.tcss"
     OWN_COMMANDS: ClassVar[tuple[Command, ...]] = (
-        Command("go_to_input", "g", "Go to this input", "Go to the input behind the step in focus", "Go to input"),
+        GO_TO_INPUT,
         Command("unfold_steps", "x", "Unfold all", "Unfold every step, or fold all", "All"),
         Command("unfold_step", "right", "Unfold", "Unfold the step in focus"),
         Command("fold_step", "left", "Fold", "Fold the step in focus, or go to the one above it"),

@@ -18,15 +18,15 @@ from engine.comparison.figure import UTILISATION
 from engine.comparison.figures import loads, table_figures
 from engine.comparison.figures.utilisation import limit_in_words
 from support import SCENARIOS
-from support.opened_app import comparison, figures, seen, settled, why_seen
+from support.opened_app import comparison, figures, painted, seen, settled, why_seen
 from tui.app.app import LoadpathApp
 from tui.model.inputs import Inputs
 from tui.model.state import Question, State
-from tui.render import text_pages
 from tui.render import why as why_page
 from tui.render.comparison import LABEL, LEGEND, OPEN, groups
 from tui.render.styles import BEST
 from tui.render.why import why
+from tui.screens import headroom
 from tui.screens.ask import Ask
 from tui.screens.export import STOPPED, Export
 from tui.screens.help import Help
@@ -343,11 +343,11 @@ async def test_a_reading_that_breaks_says_so_and_the_app_stays_open(key: str, mo
         raise RuntimeError
 
     monkeypatch.setattr(why_page, "why", breaks)
-    monkeypatch.setattr(text_pages, "headroom_of", breaks)
+    monkeypatch.setattr(headroom, "headroom", breaks)
     async with open_app((80, 24)) as (app, pilot):
         await pilot.press(key)
         await settled(pilot)
-        assert str(app.screen.query_one("#text", Static).render()).startswith("Internal error: please report it")
+        assert "Internal error: please report it" in painted(app)
         await pilot.press("escape")
         assert app.screen is app.main
 

@@ -19,7 +19,7 @@ from tui.app.app import LoadpathApp
 from tui.model.messages import InputEdited
 from tui.model.state import COMPUTING, OLDER_INPUTS, SEARCHING, STOPPED
 from tui.render import text_pages, why
-from tui.screens import spacing_study
+from tui.screens import headroom, spacing_study
 from tui.widgets.picture import Picture
 
 pytestmark = pytest.mark.app
@@ -128,7 +128,7 @@ async def test_a_screen_opened_meanwhile_is_marked_too(key: str, gate: Gate, mon
 
 
 @pytest.mark.parametrize(
-    ("key", "module", "name"), [("w", why, "why"), ("h", text_pages, "headroom_of"), ("n", spacing_study, "study")]
+    ("key", "module", "name"), [("w", why, "why"), ("h", headroom, "headroom"), ("n", spacing_study, "study")]
 )
 async def test_what_is_computed_from_the_comparison_is_marked_until_it_is_new_too(
     key: str, module: Any, name: str, gate: Gate, monkeypatch: pytest.MonkeyPatch
@@ -215,9 +215,9 @@ async def test_escape_stops_what_is_computed_and_c_computes_it(gate: Gate, monke
 async def test_a_text_is_written_anew_for_another_width_without_computing_it_anew(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    async with opened("finch_shed", (140, 45), "h") as (app, pilot):
+    async with opened("finch_shed", (140, 45), "A") as (app, pilot):
         wide = seen(app, "#text")
-        monkeypatch.setattr(text_pages, "headroom_of", None)
+        monkeypatch.setattr(text_pages, "with_alternatives", None)
         await pilot.resize_terminal(80, 24)
         await settled(pilot)
         assert max(map(len, seen(app, "#text").splitlines())) <= 80 < max(map(len, wide.splitlines()))
