@@ -47,6 +47,8 @@ ANSWERS = (
     ["study"],
 )
 METHODS = ("rail", "tilted_rack", "direct")
+LESSONS = 0.02
+"""Part that are lessons: each works out several whole comparisons, and a tenth of them would take most of the time."""
 CHECKED = 0.8
 """Most spoilt texts end where they are read; this part of them is only read, so that many can be."""
 
@@ -119,9 +121,9 @@ def commands(chance: random.Random, path: Path) -> Iterator[tuple[str, list[str]
     inputs = [(".".join(entry.path), entry.shown) for entry in Inputs(path, scenarios[0]).fields()]
     while True:
         verb, kind = list(chance.choice(ANSWERS)), chance.random()
-        if kind < 0.1:
+        if kind < LESSONS:
             yield spoilt(chance.choice(lessons), chance), ["check", str(path)]
-        elif kind < 0.3:
+        elif kind < 0.22:
             changes = [
                 f"{name}={chance.choice((rescaled(shown, chance), rescaled(shown, chance), chance.choice(ODD)))}"
                 for name, shown in chance.sample(inputs, 2)
