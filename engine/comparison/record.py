@@ -12,6 +12,7 @@ from engine.comparison.attachment_schedule import schedule
 from engine.comparison.compare import AlternativeComparison, Column, Comparison
 from engine.comparison.figures import figures
 from engine.design.acceptance import ShownByOthers
+from engine.design.elsewhere import largest_offset
 from engine.design.status import Verdict
 from engine.links import Check, Unchecked
 from engine.links.check import Part
@@ -97,6 +98,7 @@ def _placement(column: Column) -> dict[str, Any] | None:
     within, roof = column.design.within_tolerance, column.design.job.roof
     return {
         "tolerance_m": column.design.job.placement.tolerance,
+        "largest_offset_m": largest_offset(column.design),
         "within_tolerance": verdict_record(within) if within else None,
         "places_tried": column.design.places_tried,
         "first_rib_m": roof.first_rib,

@@ -106,6 +106,7 @@ def _way_out() -> Schema:
 def _placement() -> Schema:
     return _table(
         tolerance_m=NUMBER,
+        largest_offset_m=NUMBER,
         within_tolerance=_or_null(_table(status=STATUS, weakest_utilisation=_or_null(NUMBER))),
         places_tried=INTEGER,
         first_rib_m=NUMBER,

@@ -83,7 +83,7 @@ def plan(design: Design) -> Plan:
         side=building.side_word,
         rib_word=job.roof.rib_word,
         eave_faces=building.eave_faces,
-        ribs=job.roof.ribs(building),
+        ribs=job.ribs,
         supports=job.roof.supports(building),
         rafters=job.roof.rafters.along(building.length),
         roof_zones=zones,

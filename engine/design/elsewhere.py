@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import product
+
+import numpy as np
 
 from engine.common.progress import ProgressListener, no_listener
 from engine.design.design import Design, Refused, design, make_design, prepare
@@ -13,12 +16,15 @@ from engine.design.trial import DesignContext
 from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.project.job import Job
+from engine.project.placement import SeamDrift
 
-Place = tuple[float, float]
-"""A place in the square of the tolerance, in parts of it along the eave and up the slope [-]."""
+Place = tuple[float, float, float]
+"""A place in the tolerance: parts of it to the right and up the slope, and part of the largest drift of seams [-]."""
 
-CORNERS: tuple[Place, ...] = tuple(product((-1.0, 1.0), (-1.0, 1.0)))
-BETWEEN_CORNERS: tuple[Place, ...] = tuple(product((-0.5, 0.0, 0.5), (-1.0, 1.0)))
+SIDES = (-1.0, 1.0)
+CORNERS: tuple[Place, ...] = tuple((along, up, 0.0) for along, up in product(SIDES, SIDES))
+DRIFTED_CORNERS: tuple[Place, ...] = tuple((along, up, along) for along, up in product(SIDES, SIDES))
+BETWEEN_CORNERS: tuple[Place, ...] = tuple((along, up, 0.0) for along, up in product((-0.5, 0.0, 0.5), SIDES))
 
 CLOSE_TO_LIMIT = 0.95
 """Utilisation from which places between those tried are tried too: there it differs by less than the rest [-]."""
@@ -60,26 +66,69 @@ def layout_or_search(
     return design(job, method, standard, tell, shared)
 
 
+def largest_drift(found: Design) -> float:
+    """Largest drift of a seam under the array, midway between those that are measured [m].
+
+    The installer measures the first, a middle and the last. Only standing seams drift, as their panels are hung one by
+    one: the ribs of a sheet are rolled into it, and sheets nest in one another.
+    """
+    roof, outlines = found.job.roof, found.field.outlines
+    since_measured = float(outlines.right.max() - outlines.left.min()) / 4
+    return found.job.placement.tolerance_per_seam * since_measured / roof.rib_spacing if roof.floats else 0.0
+
+
+def largest_offset(found: Design) -> float:
+    """Largest distance along the eave between a seam and its place under the array, within the tolerance [m]."""
+    return found.job.placement.tolerance + largest_drift(found)
+
+
+def set_out_at(place: Place, found: Design) -> Job:
+    """The job of a design whose array is set out at a place of its tolerance.
+
+    Seams drift to the left where the array is right of its place, so that the one adds to the other.
+    """
+    along, up, drifted = place
+    right, drift = along * found.job.placement.tolerance, -drifted * largest_drift(found)
+    there = moved(found.job, right, up * found.job.placement.tolerance)
+    if not drift:
+        return there
+    outlines = found.field.outlines
+    under_array = np.linspace(outlines.left.min(), outlines.right.max(), 5) + right
+    return replace(there, seam_drift=SeamDrift(tuple(under_array.tolist()), (0.0, drift, 0.0, drift, 0.0)))
+
+
 def verdict_at(place: Place, found: Design, standard: LoadStandard, shared: SharedRoof) -> Verdict:
     """The verdict on the layout of a design whose array is set out at a place of its tolerance.
 
     It is refused where the design cannot be built.
     """
-    right, up = (found.job.placement.tolerance * part for part in place)
-    there = same_layout_at(moved(found.job, right, up), found, standard, shared)
+    there = same_layout_at(set_out_at(place, found), found, standard, shared)
     return there.verdict if there else Verdict(Status.REFUSED)
 
 
 def within_tolerance(found: Design, standard: LoadStandard, shared: SharedRoof) -> Verdict:
     """The worst verdict on a design whose array is set out inaccurately, by the tolerance of the job to every side.
 
-    It is refused where the design cannot be built at one of the places that are tried: the four corners of the square
-    and, where one of them is close to the limit, places between them. A clamp right over a seam loads it most.
+    It is refused where the design cannot be built at one of the places that are tried: the four corners of the square,
+    with seams in their places and with seams that drift, and where one of them is close to the limit, places between
+    them. A clamp right over a seam loads it most.
     """
     worst = found.verdict
-    for places in (CORNERS, BETWEEN_CORNERS) if found.job.placement.tolerance else ():
+    for places in _places_to_try(found):
+        if places is BETWEEN_CORNERS and worst.utilisation < CLOSE_TO_LIMIT:
+            break
         verdicts = (verdict_at(place, found, standard, shared) for place in places)
         worst = max(worst, *verdicts, key=lambda verdict: verdict.badness)
-        if not worst.status.nothing_over or worst.utilisation < CLOSE_TO_LIMIT:
+        if not worst.status.nothing_over:
             break
     return worst
+
+
+def _places_to_try(found: Design) -> Iterator[tuple[Place, ...]]:
+    """Groups of places that differ within the tolerance of a design."""
+    if found.job.placement.tolerance:
+        yield CORNERS
+    if largest_drift(found):
+        yield DRIFTED_CORNERS
+    if found.job.placement.tolerance:
+        yield BETWEEN_CORNERS

@@ -13,9 +13,9 @@ from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures.verdict import verdict_line
 from engine.comparison.setting_out import CutBars, SettingOut, setting_out
 from engine.design.design import Design
+from engine.design.elsewhere import largest_drift, largest_offset
 from engine.design.status import Status
 from engine.export.sheet import BOX, Sheet, SheetColumn, SheetTable, Tape, listed
-from engine.project.job import Job
 from engine.project.roof import Roof
 from engine.units import text
 
@@ -45,7 +45,7 @@ def installer_sheet(comparison: Comparison, column: Column, design: Design) -> S
     return Sheet(
         heading=f"Installer's sheet, {column.title}: setting out, cut list and check-off",
         warning="" if column.status == Status.HOLDS else f"NOT FOR BUILDING. The verdict is {column.status.word}.",
-        statements=(*_statements(column, design, places), *_survey(comparison.scenario.job.roof, design.job)),
+        statements=(*_statements(column, design, places), *_survey(comparison.scenario.job.roof, design)),
         fields=("set out by, date", "checked by, date"),
         tables=(
             _chalk_lines(places, tape),
@@ -65,15 +65,17 @@ def _statements(column: Column, design: Design, places: SettingOut) -> Iterator[
     yield DATUM
 
 
-def _survey(stated: Roof, job: Job) -> Iterator[str]:
-    """Statements about what the distances rest on: the roof as `stated`, or with the worst places in `job`."""
-    roof, word = job.roof, job.roof.rib_word
+def _survey(stated: Roof, design: Design) -> Iterator[str]:
+    """Statements about what the distances rest on: the roof as `stated`, or with the worst places in the `design`."""
+    job, roof, word = design.job, design.job.roof, design.job.roof.rib_word
     tape = Tape(job.system)
     tolerance = tape.words(job.placement.tolerance)
+    midway = f", or one midway between them more than {tape.words(largest_offset(design))} off"
     yield (
         f"{capitalized(word)} 1 is taken {tape.words(roof.first_rib)} from the left rake, {word}s "
         f"{tape.words(roof.rib_spacing)} apart. Measure the first, a middle and the last {word} under the array before "
-        f"marking anything. Where one is more than {tolerance} off, stop: the verdict was computed for these places."
+        f"marking anything. Where one is more than {tolerance} off{midway if largest_drift(design) else ''}, stop: the "
+        f"verdict was computed for these places."
     )
     for known, name in ((stated.ribs_surveyed, f"{word}s"), (stated.supports_surveyed, "fastenings")):
         if not known:

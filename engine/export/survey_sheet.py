@@ -59,7 +59,7 @@ def _counts(comparison: Comparison) -> SheetTable:
     """Counts that must come out if the inputs are right."""
     job = comparison.scenario.job
     expected = (
-        (f"{job.roof.rib_word}s from rake to rake", len(job.roof.ribs(job.building))),
+        (f"{job.roof.rib_word}s from rake to rake", len(job.ribs)),
         (
             f"rows of {job.roof.fastening_word}s from eave to {'ridge' if job.building.has_ridge else 'high edge'}",
             len(job.roof.supports(job.building)),

@@ -66,7 +66,7 @@ def tributary(trail: CalculationTrail, rib: int, level: int) -> Rectangles:
     job, (_, groups) = trail.job, group_ribs(trail.job)
     group = next(group for group in groups if rib in group.ribs)
     at = int(np.flatnonzero(group.levels == level)[0])
-    x, half = float(job.roof.ribs(job.building)[rib]), job.roof.rib_spacing / 2
+    x, half = float(job.ribs[rib]), job.roof.rib_spacing / 2
     left, right = max(x - half, 0.0), min(x + half, job.building.length)
     sides = (left, float(group.low[at]), right, float(group.high[at]))
     return Rectangles(*(np.array([side]) for side in sides))

@@ -67,7 +67,7 @@ def find_bare_roof(job: Job, loads: Loads) -> BareRoof:
     Surface pressures go to fastenings by tributary area, as in the uplift test that a fastening's strength comes from
     (a stated choice); only the forces of attachments are distributed by the continuous beam.
     """
-    ribs, (levels, rib_groups) = job.roof.ribs(job.building), group_ribs(job)
+    ribs, (levels, rib_groups) = job.ribs, group_ribs(job)
     tributary, slope = TributaryAreas.of_roof(job, ribs, rib_groups, len(levels)), np.radians(job.building.slope)
     snow = {case: _snow_alone(job, loads, tributary, case) for case in loads.snow_cases}
     normal_snow = {case: force * float(np.cos(slope)) for case, force in snow.items()}

@@ -61,7 +61,7 @@ def places_along_eave(job: Job) -> Places:
 def _places(job: Job) -> Places:
     """The places on the whole roof."""
     roof, in_pan = job.roof, job.hardware.place == IN_PAN
-    ribs = roof.ribs(job.building)
+    ribs = job.ribs
     if job.hardware.kind.at_rafters:
         return _in_pans_over_rafters(job, ribs) if in_pan else _at_ribs_over_rafters(job, ribs)
     if in_pan:
@@ -77,7 +77,7 @@ def no_places(job: Job) -> Refusal | None:
         clearance = both(PAN_CLEARANCE, "small length")
         reason = f"Every rafter lies within {clearance} of a {job.roof.rib_word}, where no pan bracket fits"
         return Refusal("misses_rafters", f"{reason}. Screw the brackets to the deck")
-    ribs, rafters = job.roof.ribs(job.building), _rafters(job)
+    ribs, rafters = job.ribs, _rafters(job)
     miss = float(_distance(ribs, rafters).min())
     spacings = [both(spacing, "small length") for spacing in (job.roof.rib_spacing, np.diff(rafters[:2]).sum())]
     text = (

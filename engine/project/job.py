@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from engine.common.arrays import Floats
 from engine.common.vocabulary import ALLOWABLES, Vocabulary
 from engine.project.acceptance import Accepted
 from engine.project.array import Array, KeepClear
@@ -12,7 +13,7 @@ from engine.project.building import Building
 from engine.project.hardware import IN_PAN, Hardware
 from engine.project.module import Module
 from engine.project.permit_documents import PermitDocuments
-from engine.project.placement import Placement
+from engine.project.placement import Placement, SeamDrift
 from engine.project.report_heading import ReportHeading
 from engine.project.roof import Roof
 from engine.strength import Capacity, StrengthBasis, strength
@@ -49,7 +50,8 @@ class NamedStrength:
 class Job:
     """The input of one job, without the site of the load standard and without the mounting methods.
 
-    `words` are those of the standard for loads and resistances, `system` is its system of units.
+    `words` are those of the standard for loads and resistances, `system` is its system of units. `seam_drift`: that of
+    seams which are not quite where they are stated; None where they are.
     """
 
     title: str
@@ -65,6 +67,13 @@ class Job:
     accepted: Accepted = field(default_factory=dict)
     words: Vocabulary = ALLOWABLES
     system: System = "us"
+    seam_drift: SeamDrift | None = None
+
+    @property
+    def ribs(self) -> Floats:
+        """Distances of all seams or ribs from the left rake, with their drift (R,) [m]."""
+        ribs = self.roof.ribs(self.building)
+        return self.seam_drift.added_to(ribs) if self.seam_drift else ribs
 
     @property
     def module_gap(self) -> float:

@@ -1,10 +1,14 @@
-"""Window and accuracy with which the array is set out on a surveyed roof."""
+"""Window and accuracy with which the array is set out on a surveyed roof, and the drift of its seams."""
 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from typing import Annotated
 
+import numpy as np
+
+from engine.common.arrays import Floats
 from engine.common.tolerances import WHOLE_NUMBER
 from engine.schema import InputTable, LengthRange, Quantity, input_field
 
@@ -32,3 +36,21 @@ class Placement(InputTable):
         description="accuracy of setting out from the nearest seam or support: the layout must hold this far to every "
         "side too (judgement)",
     )
+    tolerance_per_seam: Annotated[float, Quantity("length", "0 in", "1 in", shown="small length")] = input_field(
+        "0.0625 in",
+        description="added to the tolerance along the eave for every seam since the nearest that was measured: the "
+        "first, a middle and the last under the arrays; on standing seam roofs, whose panels are hung one by one "
+        "(judgement)",
+    )
+
+
+@dataclass(frozen=True)
+class SeamDrift:
+    """Distances [m] to the right by which seams differ from an even spacing: `by` at `x`, linear between, 0 beyond."""
+
+    x: tuple[float, ...]
+    by: tuple[float, ...]
+
+    def added_to(self, ribs: Floats) -> Floats:
+        """The places of seams from the left rake with their drift (R,) [m]."""
+        return ribs + np.interp(ribs, self.x, self.by)

@@ -73,7 +73,7 @@ def group_ribs(job: Job) -> tuple[Floats, tuple[RibGroup, ...]]:
 
 def _ribs_of_equal_length(job: Job) -> Iterator[tuple[Ints, float, bool]]:
     """Ribs grouped by length and edge strip: rib numbers, length up the slope [m], and if in the strip at a rake."""
-    building, ribs = job.building, job.roof.ribs(job.building)
+    building, ribs = job.building, job.ribs
     strip = 0.0 if building.roof_shape == "hip" else job.roof.edge_strip or 0.0
     top = building.top_at(ribs)
     in_edge_strip = np.minimum(ribs, building.length - ribs) < strip - SAME_LEVEL

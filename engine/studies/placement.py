@@ -15,7 +15,7 @@ from engine.common.progress import ProgressListener, counted, no_listener
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.flags.layout_rules import distances_to_edges
 from engine.design.design import Design, Refused
-from engine.design.elsewhere import layout_or_search, moved, within_tolerance
+from engine.design.elsewhere import largest_offset, layout_or_search, moved, within_tolerance
 from engine.design.shared_roof import SharedRoof
 from engine.design.status import Status, Verdict
 from engine.design.unknown_places import possible_first_bays, possible_first_ribs, with_roof
@@ -75,9 +75,13 @@ class Place:
 
 @dataclass(frozen=True, eq=False)
 class PlacementMap:
-    """One method at every place, row by row from the lowest, and the best place for it; None if there is none."""
+    """One method at every place, row by row from the lowest, and the best place for it; None if there is none.
+
+    `largest_offset`: the farthest that a seam may lie from its place under the array, within the tolerance [m].
+    """
 
     column: Column
+    largest_offset: float
     along: Axis
     up: Axis
     places: tuple[Place, ...]
@@ -145,7 +149,7 @@ def _map(
         job = up.changed(along.changed(scenario.job, right), higher)
         places.append(_place(scenario, job, stated, right, higher, shared))
     best = _best(places) if along.moves and up.moves else None
-    return PlacementMap(column, along, up, tuple(places), best)
+    return PlacementMap(column, largest_offset(stated), along, up, tuple(places), best)
 
 
 def _place(scenario: Scenario, job: Job, stated: Design, right: float, higher: float, shared: SharedRoof) -> Place:

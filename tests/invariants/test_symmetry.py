@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from engine.comparison.compare import compare
+from engine.comparison.compare import Comparison, compare
 from engine.comparison.figures import value_of
 from engine.units import FOOT
 from support import scenario_of
@@ -75,6 +75,12 @@ def test_the_mirror_image_of_any_job_has_the_same_utilisations(
         ), column.id
     if step == "1 ribs":
         assert utilisations(one) == pytest.approx(utilisations(image), rel=1e-6, abs=1e-9)
+        assert _within_tolerance(one) == pytest.approx(_within_tolerance(image), rel=1e-6, abs=1e-9)
+
+
+def _within_tolerance(comparison: Comparison) -> list[float]:
+    """Largest utilisation of each method that holds, set out inaccurately."""
+    return [column.within_tolerance.utilisation for column in comparison.columns if column.within_tolerance]
 
 
 @pytest.mark.parametrize("edition", ["ASCE 7-16", "ASCE 7-22"])
@@ -93,3 +99,4 @@ def test_the_mirror_image_of_a_large_roof_has_the_same_utilisations(edition: str
         value_of(column, "attachments") for column in right.columns
     ]
     assert utilisations(left) == pytest.approx(utilisations(right), rel=1e-6)
+    assert _within_tolerance(left) == pytest.approx(_within_tolerance(right), rel=1e-6)

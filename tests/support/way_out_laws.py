@@ -8,12 +8,15 @@ from itertools import pairwise, product
 import numpy as np
 
 from engine.comparison.compare import Column, Comparison, compare
-from engine.design.elsewhere import moved, same_layout_at
+from engine.design.elsewhere import Place, verdict_at
 from engine.design.shared_roof import SharedRoof
 from engine.scenario.changed import changed
 from engine.studies.ways_out import ALL_KINDS, WayOut, WaysOut, needs_way_out
 
-PLACES = [*product(np.linspace(-1, 1, 7).tolist(), np.linspace(-1, 1, 5).tolist())]
+PLACES = [
+    *((x, y, 0.0) for x, y in product(np.linspace(-1, 1, 7).tolist(), np.linspace(-1, 1, 5).tolist())),
+    *((x, y, x) for x, y in product((-1.0, 1.0), np.linspace(-1, 1, 5).tolist())),
+]
 """Places in parts of the tolerance: another grid than the one that the ways are found with."""
 
 
@@ -39,10 +42,7 @@ def _of_way(way: WayOut, comparison: Comparison) -> Iterator[str]:
         yield f"over at {len(bad)} of {len(PLACES)} places of its tolerance, such as {bad[0]}"
 
 
-def _holds(column: Column, comparison: Comparison, place: tuple[float, float]) -> bool:
+def _holds(column: Column, comparison: Comparison, place: Place) -> bool:
     """True if nothing is over with the same layout at a place."""
     assert column.design
-    job, standard = column.design.job, comparison.scenario.standard
-    right, up = (part * job.placement.tolerance for part in place)
-    there = same_layout_at(moved(job, right, up), column.design, standard, SharedRoof())
-    return there is not None and there.status.nothing_over
+    return verdict_at(place, column.design, comparison.scenario.standard, SharedRoof()).status.nothing_over

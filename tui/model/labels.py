@@ -86,6 +86,7 @@ LABELS: Mapping[str, str] = {
     "placement.window": "reach of the placement map",
     "placement.step": "step of the placement map",
     "placement.tolerance": "accuracy of setting out",
+    "placement.tolerance_per_seam": "drift of seams, each",
     "hardware.attachment_uplift": "attachment, uplift",
     "hardware.attachment_down": "attachment, down load",
     "hardware.attachment_in_plane": "attachment, along-slope load",

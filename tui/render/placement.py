@@ -58,8 +58,8 @@ def _axis_in_words(axis: Axis, job: Job) -> str:
 
 def summary(shown: PlacementMap, job: Job) -> str:
     """At how many places the method holds, and the best of them."""
-    off = both(job.placement.tolerance, "small length", job.system)
-    words = f"Holds at {shown.holding} of {len(shown.places)} places, also where it is set out {off} off."
+    off = both(shown.largest_offset, "small length", job.system)
+    words = f"Holds at {shown.holding} of {len(shown.places)} places, also where it is set out up to {off} off."
     best = shown.best
     if best is None:
         return words

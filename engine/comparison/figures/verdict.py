@@ -6,6 +6,7 @@ from engine.common.calculation import SCENARIO, Term
 from engine.comparison.compare import Column
 from engine.comparison.figure import NOT_IN_TABLE, Figure, FigureContext, Steps, Value, step, value_step, words
 from engine.comparison.figures.utilisation import explain_link, ratio_steps
+from engine.design.elsewhere import largest_drift, largest_offset
 from engine.design.status import Status, is_close
 from engine.links.trail_terms import identifier
 from engine.links.unchecked import in_words
@@ -19,8 +20,9 @@ MEANING = (
     "inaccurately"
 )
 WITHIN_TOLERANCE = (
-    "largest utilisation with the array off by placement.tolerance to any side: seams and purlins are seldom quite "
-    "where they were measured"
+    "largest utilisation with the array off by placement.tolerance to any side, and by placement.tolerance_per_seam "
+    "more for every standing seam since the nearest that was measured: seams and purlins are seldom quite where they "
+    "are stated"
 )
 BY_OTHERS = "not checked here; a document in the scenario says that others have shown it"
 PLACEHOLDERS = "strengths that nobody has stated: the makers' values belong there"
@@ -138,10 +140,14 @@ def _explain_placeholders(context: FigureContext) -> Steps:
 def _explain_within_tolerance(context: FigureContext) -> Steps:
     """One step: the places that were tried, and what is used most at the worst one."""
     within = context.column.within_tolerance
-    if within is None or not within.component:
+    design = context.column.design
+    if within is None or not within.component or design is None:
         return ()
     tolerance = both(context.job.placement.tolerance, "small length")
     meaning = f"{within.component}, at the worst of four places {tolerance} to the left or right and up or down"
+    if largest_drift(design):
+        most = both(largest_offset(design), "small length")
+        meaning += f"; midway between seams that are measured (the first, a middle and the last), {most} off"
     return (value_step("u_off", meaning, Term(within.utilisation)),)
 
 

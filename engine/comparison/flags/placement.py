@@ -6,24 +6,25 @@ from collections.abc import Iterator
 
 from engine.comparison.flags.flag import Flag
 from engine.design.design import Design
+from engine.design.elsewhere import largest_offset
 from engine.project.job import Job
 from engine.units import both
 
 
 def flags(job: Job, design: Design) -> Iterator[Flag]:
     """The flags, in reading order."""
-    yield from _not_within_tolerance(job, design)
+    yield from _not_within_tolerance(design)
     yield from _not_surveyed(job, design)
 
 
-def _not_within_tolerance(job: Job, design: Design) -> Iterator[Flag]:
+def _not_within_tolerance(design: Design) -> Iterator[Flag]:
     """A layout that holds only where the array is set out exactly."""
     within = design.within_tolerance
     if within is None or within.status.nothing_over:
         return
-    off = both(job.placement.tolerance, "small length")
+    off = both(largest_offset(design), "small length")
     result = f"the {within.component} reaches {within.utilisation:.2f}" if within.component else "it cannot be built"
-    text = f"Holds only if set out exactly: {off} off, {result}. Attach it more closely, or move the array"
+    text = f"Holds only if set out exactly: up to {off} off, {result}. Attach it more closely, or move the array"
     yield Flag("tolerance", "warning", text)
 
 

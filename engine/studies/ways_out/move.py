@@ -53,7 +53,7 @@ def _in_words(job: Job, design: Design, right: float, higher: float) -> str:
         [f"{both(abs(right), 'small length', job.system)} toward the {side} {job.building.side_word}"] if right else []
     )
     parts += [f"{both(abs(higher), 'small length', job.system)} {up}"] if higher else []
-    edge, ribs = float(design.field.outlines.left.min()) + right, job.roof.ribs(job.building)
+    edge, ribs = float(design.field.outlines.left.min()) + right, job.ribs
     passed = max(int(np.searchsorted(ribs, edge, side="right")) - 1, 0)
     beyond = both(edge - float(ribs[passed]), "small length", job.system)
     return f"{' and '.join(parts)} (left edge of the modules {beyond} past {job.roof.rib_word} {passed + 1})"

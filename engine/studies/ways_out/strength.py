@@ -65,7 +65,7 @@ def _needed(design: Design, scenario: Scenario) -> dict[str, float]:
         paths = link.strengths(design.job, check)
         if not paths:
             return {}
-        for path, factor in _factors(check, paths, most_allowed(design.job)).items():
+        for path, factor in _factors(check, paths, most_allowed(design)).items():
             found[path] = max(factor * _allowable(design, check, path), found.get(path, 0.0))
     return found
 
@@ -87,7 +87,7 @@ def _over(design: Design, scenario: Scenario) -> list[Check]:
     """The checks that are over: those of the layout and of the roof alone, or where it is set out inaccurately."""
     if design.status.nothing_over:
         check = worst_in_box(design, scenario.standard).check
-        return [check] if check and check.ratio > most_allowed(design.job) else []
+        return [check] if check and check.ratio > most_allowed(design) else []
     checks = [*(design.candidate.checks.values() if design.candidate else ()), design.roof_alone]
     return [check for check in checks if check and not check.holds]
 

@@ -81,7 +81,12 @@ def test_a_stronger_clip_never_needs_more_attachments(method: str) -> None:
     """From the strength at which staggered lines begin to hold to that at which the usual ones need the minimum."""
     counts = []
     for pounds in (342, 348, 354, 360, 366, 372, 378, 402):
-        found = column(method, roof__fastening__uplift={"allowable": f"{pounds} lb"}, placement__tolerance="0 in")
+        found = column(
+            method,
+            roof__fastening__uplift={"allowable": f"{pounds} lb"},
+            placement__tolerance="0 in",
+            placement__tolerance_per_seam="0 in",
+        )
         counts += [value_of(found, "attachments")] if found.status == "holds" else []
     assert counts == sorted(counts, reverse=True)  # type: ignore[type-var]
     assert len(set(counts)) > 1
@@ -89,7 +94,11 @@ def test_a_stronger_clip_never_needs_more_attachments(method: str) -> None:
 
 def test_options_that_are_left_open_are_chosen_and_those_written_stay() -> None:
     """Clips of 372 lb: rails in line in the middle need 480 attachments, rails moved toward the eave 320."""
-    clip = {"roof__fastening__uplift": {"allowable": "372 lb"}, "placement__tolerance": "0 in"}
+    clip = {
+        "roof__fastening__uplift": {"allowable": "372 lb"},
+        "placement__tolerance": "0 in",
+        "placement__tolerance_per_seam": "0 in",
+    }
     left_open = column("rail", **clip)
     written = column("rail", **clip, methods__rail={"lines": "in line", "rail_place": "middle"})
     moved = column("rail", **clip, methods__rail={"lines": "in line", "rail_place": "toward eave"})

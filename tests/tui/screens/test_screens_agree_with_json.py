@@ -48,12 +48,17 @@ def methods_of(scenario: str) -> list[Method]:
 
 
 def verdict_in_words(method: Method) -> str:
-    """The verdict, with the larger of the controlling utilisation and, where that is over, the roof's alone."""
+    """The verdict, with the larger of the controlling utilisation and, where that is over, the roof's alone.
+
+    It says where a method is over only if the array is set out inaccurately.
+    """
     word, used, alone = method["status"].upper(), method["weakest_utilisation"], method["bare_roof_utilisation"]
     if used is None:
         return word
     used = round(max(used, alone if alone > 1 else 0.0), 2)
-    return f"{word} {used:.2f}{', close' if 0.95 <= used <= 1.05 else ''}"
+    close, within = ", close" if 0.95 <= used <= 1.05 else "", method["placement"]["within_tolerance"]
+    exact = ", not within tolerance" if within and within["status"] in ("over", "refused") else ""
+    return f"{word} {used:.2f}{close}{exact}"
 
 
 def not_checked_in_words(method: Method) -> Iterator[str]:
