@@ -141,10 +141,13 @@ def _size(unit_name: str, dimension: str) -> float:
 def _written_in(system: System) -> str:
     """A pattern of a value in a display unit of a system."""
     names = {name for name, _ in (shown[system] for shown in SHOWN.values()) if name}
-    return rf"-?[\d,]+(?:\.\d+)? (?:{'|'.join(map(re.escape, sorted(names, key=len, reverse=True)))})"
+    return rf"-?[\d,{THOUSANDS['si']}]+(?:\.\d+)? (?:{'|'.join(map(re.escape, sorted(names, key=len, reverse=True)))})"
 
 
 _PAIR = re.compile(rf"({_written_in('us')}) \(({_written_in('si')})\)")
+
+
+_TURNED = re.compile(rf"({_written_in('si')}) \(({_written_in('us')})\)")
 
 
 def ordered(sentence: str, system: System) -> str:
@@ -154,6 +157,13 @@ def ordered(sentence: str, system: System) -> str:
 
 def _turned(pair: re.Match[str]) -> str:
     return f"{pair[2]} ({pair[1]})".replace(",", THOUSANDS["si"])
+
+
+def in_one(sentence: str, system: System) -> str:
+    """A sentence with the values of one system only, of those that `both` wrote: "2.438 m" in SI."""
+    if system == "us":
+        return _TURNED.sub(lambda pair: pair[2].replace(THOUSANDS["si"], ","), _PAIR.sub(r"\1", sentence))
+    return _TURNED.sub(r"\1", ordered(sentence, "si"))
 
 
 def both(value: float, dimension: str, first: System = "us") -> str:

@@ -12,7 +12,7 @@ from engine.comparison.figures.verdict import verdict_word
 from engine.comparison.roof_plan import Plan
 from engine.mounting.interface import Alternative
 from engine.project.job import Job
-from engine.units import INCH, System, ordered
+from engine.units import INCH, System, in_one
 from tui.model.drawing import Fit, Target, written
 from tui.model.state import State
 from tui.render import miss_picture
@@ -90,8 +90,8 @@ def _verdicts(state: State, width: int) -> list[Content]:
         Content(f"{column.title} ") + Content.styled(verdict_word(column), f"{STATUS_STYLE[column.status]} bold")
         for column in state.comparison.columns
     ]
-    in_one = Content(" · ").join(lines)
-    return [*mark, *([in_one] if len(in_one.plain) <= width else lines)]
+    line = Content(" · ").join(lines)
+    return [*mark, *([line] if len(line.plain) <= width else lines)]
 
 
 def _why_refused(hand: Hand, system: System, width: int) -> list[Content]:
@@ -99,7 +99,7 @@ def _why_refused(hand: Hand, system: System, width: int) -> list[Content]:
     fit = hand.fit
     if fit is None or fit.refusal is None:
         return []
-    words = wrapped(ordered(f"{capitalized(fit.title)}: {fit.refusal.reason}.", system), width, "$text-error")
+    words = wrapped(in_one(f"{capitalized(fit.title)}: {fit.refusal.reason}.", system), width, "$text-error")
     if fit.refusal.miss:
         words += miss_picture.draw(fit.refusal.miss, hand.plan, system, width)
     return [*words, *wrapped(_cure(fit, system), width, "bold $text-accent")]

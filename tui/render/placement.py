@@ -68,7 +68,7 @@ def summary(shown: PlacementMap, job: Job) -> str:
 
 
 def place_in_words(job: Job, right: float, up: float) -> str:
-    """A move, and the origin of the array with it: "3.00 in (76 mm) to the left (array.origin 39.75 ft, 15.50 ft)"."""
+    """A move, and the corner that it leads to: "3.00 in (76 mm) to the left (lower left corner 39.75 ft, 15.50 ft)"."""
     moves = [
         f"{both(abs(move), 'small length', job.system)} {words[move > 0]}"
         for move, words in ((right, ("to the left", "to the right")), (up, ("down the slope", "up the slope")))
@@ -76,7 +76,7 @@ def place_in_words(job: Job, right: float, up: float) -> str:
     ]
     x, y = job.origin
     origin = f"{both(x + right, 'length', job.system)}, {both(y + up, 'length', job.system)}"
-    name = "array.origin" if len(job.arrays) == 1 else "lower left corner of all arrays"
+    name = f"lower left corner{' of all arrays' if len(job.arrays) > 1 else ''}"
     return f"{' and '.join(moves) or 'where it is'} ({name} {origin})"
 
 

@@ -7,7 +7,7 @@ from textual.content import Content
 from engine.common.sentences import capitalized
 from engine.project.job import Job
 from engine.studies.placement import Place, Placement, PlacementMap
-from engine.units import System, ordered
+from engine.units import System, in_one
 from tui.render.placement import axes_in_words, cell, place_in_words, position, summary
 from tui.render.styles import BEST, MUTED, STATUS_STYLE, wrapped
 
@@ -35,7 +35,7 @@ def draw(found: Placement, method: str, at: int, job: Job, system: System, width
         more = [Content(""), *_map(other, NOWHERE, job, system, width)] if other is not shown else []
         lines += more if len(lines) + len(more) <= height - 3 else []
     lines += [Content(""), *wrapped(LEGEND, width, MUTED)]
-    lines += wrapped(ordered(axes_in_words(shown, job, system), system), width, MUTED)
+    lines += wrapped(in_one(axes_in_words(shown, job, system), system), width, MUTED)
     return Content("\n").join(lines)
 
 
@@ -52,7 +52,7 @@ def _map(shown: PlacementMap, at: int, job: Job, system: System, width: int) -> 
         for number in range(row * across, (row + 1) * across):
             line += _cell(shown, number, each, is_in_focus=number == at)
         lines.append(line)
-    return [*lines, *wrapped(ordered(summary(shown, job), system), width)]
+    return [*lines, *wrapped(in_one(summary(shown, job), system), width)]
 
 
 def _cell(shown: PlacementMap, number: int, width: int, *, is_in_focus: bool) -> Content:
@@ -80,4 +80,4 @@ def _in_focus(shown: PlacementMap, at: int, job: Job, system: System, width: int
         f", {place.attachments} attachments, {check.component} {check.utilisation:.2f}" if place.attachments else ""
     )
     words += "" if place.holds or not place.verdict.status.nothing_over else ", only if set out exactly"
-    return wrapped(ordered(f"{words}.", system), width, "bold")
+    return wrapped(in_one(f"{words}.", system), width, "bold")

@@ -68,14 +68,16 @@ def draw(plan: Plan, marks: Marks, system: System, width: int, height: int) -> C
     return Content("\n").join([picture, _scale(view, system, width), *words])
 
 
-def with_surroundings(plan: Plan, attachment: int, system: System, width: int, height: int) -> Content:
-    """The whole roof, and where there is room below it the surroundings of one attachment."""
+def with_surroundings(
+    plan: Plan, attachment: int, system: System, width: int, height: int, around: str = "the largest utilisation"
+) -> Content:
+    """The whole roof, and where there is room below it the surroundings of one attachment, with words for it."""
     whole = draw(plan, Marks(attachment=attachment), system, width, height)
     room = height - len(whole.plain.splitlines()) - 1
     if room < ZOOM_ROWS:
         return whole
     near = roof_plan.draw(plan, roof_plan.ATTACHMENTS, attachment, width, min(room, max(ZOOM_ROWS, width // 3)))
-    return Content("\n").join([whole, Content.styled("Around the largest utilisation", MUTED), near])
+    return Content("\n").join([whole, Content.styled(f"Around {around}", MUTED), near])
 
 
 def whole_and_array(plan: Plan, marks: Marks, system: System, width: int, height: int) -> Content:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
 from textual.content import Content
 
 from engine import links
@@ -11,6 +12,7 @@ from engine.common.calculation import CalculationStep
 from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures import figure_named
+from engine.comparison.roof_plan import Plan, plan
 from engine.explain.find import Explanation, explain_attachment, explain_figure
 from engine.explain.print import in_system, printed, step_lines
 from engine.explain.tree import Branch, tree_of
@@ -18,17 +20,23 @@ from engine.links import Check
 from engine.scenario.changes import Steps
 from engine.studies.moved_array import column_moved
 from engine.studies.spacing import column_at
-from engine.units import System, ordered
+from engine.units import System, in_one
 from tui.model.state import Question, State
+from tui.render.roof_plan import controlling_attachment
 from tui.render.styles import MUTED, wrapped
 
 
 @dataclass(frozen=True, eq=False)
 class Reason:
-    """A sentence, and the steps behind it as a tree; without steps the sentence says why there are none."""
+    """A sentence, and the steps behind it as a tree; without steps the sentence says why there are none.
+
+    `plan`: the method's roof; `attachment`: the number of the attachment at the place that the figure is about.
+    """
 
     sentence: str
     branches: tuple[Branch, ...] = ()
+    plan: Plan | None = None
+    attachment: int = 0
 
 
 def why(state: State, question: Question, tell: ProgressListener = no_listener) -> Reason:
@@ -47,9 +55,22 @@ def why(state: State, question: Question, tell: ProgressListener = no_listener) 
         forward = explain_attachment(column, question.attachment)
         explanation = Explanation(forward.heading, tuple(reversed(forward.steps)))
         check = column.checks.get("roof_fastening")
-    sentence = ordered(explanation.heading, state.system)
+    sentence = in_one(explanation.heading, state.system)
     otherwise = ("methods", column.id, "spacing")
-    return Reason(sentence, tree_of(explanation.steps, _strength_of(check, column), otherwise))
+    branches = tree_of(explanation.steps, _strength_of(check, column), otherwise)
+    if column.design is None or column.candidate is None:
+        return Reason(sentence, branches)
+    drawn = plan(column.design)
+    attachment = _at(drawn, check) if question.attachment is None else question.attachment
+    return Reason(sentence, branches, drawn, attachment)
+
+
+def _at(drawn: Plan, check: Check | None) -> int:
+    """Number of the attachment nearest to the place of a check; of the most used one where it has no place."""
+    at = drawn.attachments
+    if check is None or check.place.x is None or check.place.y is None:
+        return controlling_attachment(drawn)
+    return int(np.argmin(np.hypot(at.x - check.place.x, at.y - check.place.y)))
 
 
 def _strength_of(check: Check | None, column: Column) -> Steps:

@@ -6,19 +6,23 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import ActiveBinding, BindingType
+from textual.containers import Horizontal
 from textual.content import Content
 
 from engine.common.progress import ProgressListener
 from engine.comparison.compare import Comparison
+from engine.scenario.read import Scenario
 from engine.studies.placement import Placement, PlacementMap, placement
 from engine.studies.ways_out.as_written import arrays_moved
 from tui.model.commands import Command, bindings
 from tui.model.messages import InputEdited
 from tui.model.state import State
-from tui.render import placement_map
+from tui.render import placement_map, roof_picture
 from tui.render.method_tabs import names
+from tui.render.roof_sketch import sketch
 from tui.screens.computing import ComputedView
 from tui.widgets.picture import Picture
+from tui.widgets.roof import method_shown
 from tui.widgets.words import Words
 
 
@@ -44,7 +48,9 @@ class PlacementScreen(ComputedView[Placement]):
     def body(self) -> ComposeResult:
         """The methods, and the maps."""
         yield Words(id="methods")
-        yield Picture()
+        with Horizontal(classes="panes"):
+            yield Picture()
+            yield Picture(id="beside")
 
     def draw(self, comparison: Comparison) -> None:
         """Show the methods, and the map of the one now chosen."""
@@ -87,8 +93,22 @@ class PlacementScreen(ComputedView[Placement]):
         if found is None or comparison is None or self.state.column is None:
             return
         at, method, job = self._focused, self.state.column.id, comparison.scenario.job
+        self._show_roof(comparison.scenario)
         self.query_one(Picture).show(
             lambda width, height: placement_map.draw(found, method, at, job, system, width, height)
+        )
+
+    def _show_roof(self, scenario: Scenario) -> None:
+        """The roof beside the map, with the array at the place in focus."""
+        shown, system = self._shown, self.state.system
+        if shown is None:
+            return
+        place = shown.places[self._focused]
+        job = shown.up.changed(shown.along.changed(scenario.job, place.along), place.up)
+        drawn, misfit = sketch(job, method_shown(scenario, self.state), None)
+        marks = roof_picture.Marks(is_misfit=bool(misfit))
+        self.query_one("#beside", Picture).show(
+            lambda width, height: roof_picture.whole_and_array(drawn, marks, system, width, height)
         )
 
     def _go(self, along: int, up: int) -> None:

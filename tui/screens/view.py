@@ -21,6 +21,9 @@ from tui.widgets.key_footer import KeyFooter
 from tui.widgets.picture import Picture
 from tui.widgets.words import Words
 
+BREAKPOINTS = [(0, "-narrow"), (120, "-wide")]
+"""Widths of a screen [cells] and its classes: panes are beside one another on a wide one (app.tcss)."""
+
 MAX_PROBLEMS = 4
 """Problems that are written out; the others are counted."""
 
@@ -52,6 +55,7 @@ class View(Screen[None]):
     FOOTER: ClassVar[tuple[str, ...]] = ("lesson_back", "lesson_next", "compare", "why", "help")
     HIDDEN_IN_LESSON: ClassVar[tuple[str, ...]] = ()
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", "Back", show=False)]
+    HORIZONTAL_BREAKPOINTS = BREAKPOINTS
 
     def __init__(self, state: State) -> None:
         super().__init__()

@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
+from textual.containers import Horizontal
 from textual.content import Content
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
@@ -13,13 +14,18 @@ from textual.widgets.option_list import Option
 from engine.common.progress import ProgressListener
 from engine.common.sentences import capitalized
 from engine.comparison.compare import Comparison
+from engine.comparison.roof_plan import plan
 from engine.studies.ways_out import NOTHING_HELPS, WayOut, WaysOut, ways_out
+from engine.units import in_one
 from tui.model.commands import Command, bindings
 from tui.model.messages import InputEdited
 from tui.model.state import COMPUTING
+from tui.render import roof_picture
 from tui.render import ways_out as drawing
+from tui.render.roof_plan import controlling_attachment
 from tui.screens.computing import ComputedView
 from tui.screens.view import View
+from tui.widgets.picture import Picture
 from tui.widgets.words import Words
 
 ABOUT = "With any one of these changes the method is no longer over. Enter applies one, z takes it back."
@@ -45,7 +51,9 @@ class WaysOutScreen(ComputedView[tuple[WaysOut, ...]]):
     def body(self) -> ComposeResult:
         """A line about the list or its progress, and the list."""
         yield Words(COMPUTING, id="about")
-        yield WaysList(classes="figures", markup=False)
+        with Horizontal(classes="panes"):
+            yield WaysList(classes="figures", markup=False)
+            yield Picture(id="beside")
 
     def find(self, comparison: Comparison, tell: ProgressListener) -> tuple[WaysOut, ...]:
         """The ways out of every method that is over."""
@@ -55,6 +63,7 @@ class WaysOutScreen(ComputedView[tuple[WaysOut, ...]]):
         """Show words in place of the list."""
         self.query_one("#about", Words).show(words)
         self.query_one(OptionList).clear_options()
+        self.query_one("#beside", Picture).show(lambda width, height: Content(""))
 
     def show_found(self, found: tuple[WaysOut, ...]) -> None:
         """Show the list."""
@@ -89,9 +98,19 @@ class WaysOutScreen(ComputedView[tuple[WaysOut, ...]]):
                 options.append(Option(NOTHING_HELPS, disabled=True))
             for way in each.ways:
                 then = way.result(each.column, self.state.system)
-                words = f"{capitalized(way.text)}.\n→ {then}"
+                words = f"{capitalized(in_one(way.text, self.state.system))}.\n→ {then}"
                 options += [Option(" ", disabled=True), Option(words, id=str(ways.index(way)))]
         return options
+
+    def on_option_list_option_highlighted(self, message: OptionList.OptionHighlighted) -> None:
+        """Show the roof as it is with the way in focus."""
+        if message.option.id is None:
+            return
+        drawn, system = plan(self._ways[int(message.option.id)].design), self.state.system
+        number = controlling_attachment(drawn)
+        self.query_one("#beside", Picture).show(
+            lambda width, height: roof_picture.with_surroundings(drawn, number, system, width, height)
+        )
 
     def on_option_list_option_selected(self, message: OptionList.OptionSelected) -> None:
         """Apply a way."""

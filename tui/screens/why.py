@@ -7,7 +7,7 @@ from typing import ClassVar
 from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import ActiveBinding, Binding, BindingType
-from textual.containers import Container, VerticalScroll
+from textual.containers import Container, Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Resize
 from textual.widgets import Tree
@@ -19,14 +19,12 @@ from engine.explain.tree import Branch
 from tui.model.commands import Command, bindings
 from tui.model.messages import InputRequested
 from tui.model.state import COMPUTING, Question, State
+from tui.render import roof_picture
 from tui.render import why as drawing
 from tui.screens.computing import ComputedView
 from tui.screens.view import GO_TO_INPUT
 from tui.widgets.picture import Picture
 from tui.widgets.words import Words
-
-WIDE = 120
-"""Width from which the step in focus is beside the tree, else below it."""
 
 UNFOLDED_AT_FIRST = 5
 """Levels of the tree that are unfolded at first."""
@@ -66,16 +64,17 @@ class WhyScreen(ComputedView[drawing.Reason]):
         yield Words(COMPUTING, id="text", classes="figures")
         with Container(id="panes"):
             yield StepsTree()
-            with VerticalScroll(id="about", can_focus=False):
-                yield Picture(id="step")
+            with Vertical(id="more"):
+                with VerticalScroll(id="about", can_focus=False):
+                    yield Picture(id="step")
+                yield Picture(id="beside")
 
     def on_mount(self) -> None:
         """Put the tree in focus."""
         self.query_one(StepsTree).focus()
 
     def on_resize(self, event: Resize) -> None:
-        """Side by side if there is room."""
-        self.set_class(event.size.width >= WIDE, "wide")
+        """Cut the lines to the room there is."""
         self.call_after_refresh(self._label_all)
 
     def subject(self) -> object:
@@ -91,6 +90,7 @@ class WhyScreen(ComputedView[drawing.Reason]):
         self.query_one("#text", Words).show(words)
         self.query_one(StepsTree).clear()
         self._show_step(None)
+        self._show_roof(drawing.Reason(""))
 
     def show_found(self, found: drawing.Reason) -> None:
         """Show the sentence and the steps; the line in focus stays in focus."""
@@ -103,6 +103,18 @@ class WhyScreen(ComputedView[drawing.Reason]):
         tree.root.expand()
         self.call_after_refresh(setattr, tree, "cursor_line", max(0, line))
         self._show_step(tree.cursor_node)
+        self._show_roof(found)
+
+    def _show_roof(self, found: drawing.Reason) -> None:
+        """The roof beside the steps, and the surroundings of the place that the figure is about."""
+        drawn, number, system = found.plan, found.attachment, self.state.system
+        self.query_one("#beside", Picture).show(
+            lambda width, height: (
+                roof_picture.with_surroundings(drawn, number, system, width, height, "this place")
+                if drawn
+                else Content("")
+            )
+        )
 
     def _grow(self, node: TreeNode[Branch], branches: tuple[Branch, ...], unfolded: int) -> None:
         for branch in branches:

@@ -232,6 +232,17 @@ def test_si_comes_first_where_a_sentence_has_both(dimension: str) -> None:
         )
 
 
+@pytest.mark.parametrize("dimension", ["length", "force", "pressure"])
+@pytest.mark.parametrize("system", ["us", "si"])
+def test_a_screen_has_the_values_of_one_system(dimension: str, system: units.System) -> None:
+    """Whichever of them stands first in the sentence."""
+    for value in (0.0, 1.2345, -98765.4, 12192.0):
+        for first in ("us", "si"):
+            words = units.both(value, dimension, first)  # type: ignore[arg-type]
+            alone = units.text(value, dimension, system)
+            assert units.in_one(f"A (small) {words}, 3 of 4 (0.75).", system) == f"A (small) {alone}, 3 of 4 (0.75)."
+
+
 def test_thousands_stand_apart_in_the_style_of_the_page() -> None:
     """A space in SI, where a comma is read as a decimal sign; one style on a page, whatever the unit."""
     assert units.text(12192.0, "length", "us") == "40,000.00 ft"
