@@ -33,7 +33,7 @@ def draw(comparison: Comparison, base: Column | None, system: System, width: int
     lines += [Content(""), *cautions(comparison, width)]
     for column in comparison.columns:
         if column.design is None:
-            lines += [Content(""), Content.styled(column.title, "bold"), nothing_to_show(column, width)]
+            lines += [Content(""), Content.styled(column.title, "bold"), nothing_to_show(column, width, system)]
     return Content("\n").join(lines)
 
 

@@ -122,7 +122,7 @@ def draw(
     start = len(lines)
     if with_notes:
         lines += [Content(""), *wrapped(loads(answer, baseline, system), width - 1, MUTED)] if with_loads else []
-        lines += [Content(""), *notes(answer, width)]
+        lines += [Content(""), *notes(answer, width, system)]
     return Sheet(tuple(lines), tuple(entries), start)
 
 

@@ -86,7 +86,7 @@ def draw(found: Found, column: Column, selected: int, system: System, width: int
     comparison = found.comparison
     head = [tabs(comparison, column, width), Content("")]
     if column.design is None or column.candidate is None:
-        return Sheet((), Content("\n").join([*head, nothing_to_show(column, width)]))
+        return Sheet((), Content("\n").join([*head, nothing_to_show(column, width, system)]))
     half = (width - BETWEEN) // 2 if width >= WIDE else width
     left = [*_limits(found, column, system, half), Content(""), *_links(column, system, half)]
     right = list(_inputs(found, column, half))

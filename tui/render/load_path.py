@@ -15,7 +15,7 @@ from engine.design.verdict import verdict_sentence
 from engine.links import Check, Location
 from engine.links.check import Part
 from engine.links.unchecked import in_words
-from engine.units import System, text
+from engine.units import System, in_one, text
 from tui.render import bars
 from tui.render.method_tabs import nothing_to_show, tabs
 from tui.render.styles import MUTED, STATUS_STYLE, wrapped
@@ -35,9 +35,13 @@ def draw(comparison: Comparison, column: Column, selected: int, system: System, 
     roomy = height >= 2 * len(column.checks) + 14
     lines = [tabs(comparison, column, width), *([Content("")] if roomy else [])]
     if not column.checks or column.design is None or column.design.candidate is None:
-        return Content("\n").join([*lines, nothing_to_show(column, width)])
-    sentences = [verdict_sentence(comparison.scenario.job, column.design.candidate)]
-    sentences += [f"{flag.text[0].upper()}{flag.text[1:]}." for flag in column.flags if flag.code == "bare_roof_over"]
+        return Content("\n").join([*lines, nothing_to_show(column, width, system)])
+    sentences = [in_one(verdict_sentence(comparison.scenario.job, column.design.candidate), system)]
+    sentences += [
+        f"{flag.text[0].upper()}{in_one(flag.text[1:], system)}."
+        for flag in column.flags
+        if flag.code == "bare_roof_over"
+    ]
     sentences += [f"Not checked: {words}." for words in filter(None, [not_checked(column)])]
     style = f"bold {STATUS_STYLE[column.status]}"
     lines += [line for sentence in sentences for line in wrapped(sentence, width, style)]

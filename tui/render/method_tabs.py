@@ -7,6 +7,7 @@ from textual.content import Content
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures.verdict import verdict_word
 from engine.design.status import Status
+from engine.units import System
 from tui.render.styles import MUTED, STATUS_STYLE, flags, wrapped
 
 
@@ -42,8 +43,8 @@ def verdict(column: Column | None) -> Content:
     return Content(" · ") + Content.styled(verdict_word(column), f"{STATUS_STYLE[column.status]} bold")
 
 
-def nothing_to_show(column: Column, width: int) -> Content:
+def nothing_to_show(column: Column, width: int, system: System) -> Content:
     """Why a method has no picture: the reason of its refusal, or the limit of the standard."""
     outside = "The load standard does not cover this method here: nothing is checked."
     words = outside if column.status == Status.OUTSIDE_SCOPE else "This method cannot be used here."
-    return Content("\n").join([*wrapped(words, width - 1, "bold"), Content(""), *flags(column.flags, width)])
+    return Content("\n").join([*wrapped(words, width - 1, "bold"), Content(""), *flags(column.flags, width, system)])

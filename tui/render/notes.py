@@ -10,16 +10,16 @@ from engine.units import System, text
 from tui.render.styles import cautions, flags
 
 
-def notes(answer: Comparison, width: int) -> list[Content]:
+def notes(answer: Comparison, width: int, system: System) -> list[Content]:
     """The flags of each method, then those of all methods, then the cautions."""
     common = _common(answer)
     lines: list[Content] = []
     for column in answer.columns:
         own = [flag for flag in column.flags if flag.text not in common]
-        lines += [Content.styled(column.title, "bold"), *flags(own, width), Content("")]
+        lines += [Content.styled(column.title, "bold"), *flags(own, width, system), Content("")]
     if common:
         shared = [flag for flag in answer.columns[0].flags if flag.text in common]
-        lines += [Content.styled("all methods", "bold"), *flags(shared, width), Content("")]
+        lines += [Content.styled("all methods", "bold"), *flags(shared, width, system), Content("")]
     return [*lines, *cautions(answer, width)]
 
 

@@ -11,7 +11,7 @@ from engine.design.verdict import component_name
 from engine.links import Check
 from engine.project.job import Job
 from engine.studies.spacing import SpacingRow, SpacingStudy
-from engine.units import System, text, unit
+from engine.units import System, in_one, text, unit
 from tui.render import bars, chart, elevation
 from tui.render.styles import wrapped
 
@@ -73,7 +73,7 @@ def draw(
     row, roomy = study.rows[selected], height >= ROOMY
     holds = all(check.holds for check in row.checks.values())
     lines = [] if roomy else [Content.styled(in_one_line(row, system, uplift=uplift), "bold")]
-    lines += wrapped(row.sentence, width, f"bold {'$text-success' if holds else '$text-error'}")
+    lines += wrapped(in_one(row.sentence, system), width, f"bold {'$text-success' if holds else '$text-error'}")
     below = 2 * CHART_HEIGHT if roomy else CHART_HEIGHT
     above = max(elevation.LAYERS + 2, height - below - len(lines) - 1)
     lines += elevation.draw(job, study, row, system, uplift=uplift, width=width, height=above).split("\n")

@@ -9,6 +9,7 @@ from textual.content import Content
 
 from engine.comparison.compare import Comparison
 from engine.comparison.flags import Flag
+from engine.units import System, in_one
 
 MUTED = "$text-muted"
 STATUS_STYLE = {
@@ -39,7 +40,10 @@ def cautions(comparison: Comparison, width: int) -> list[Content]:
     return [line for caution in comparison.cautions for line in wrapped(caution, width, MUTED)]
 
 
-def flags(found: Sequence[Flag], width: int) -> list[Content]:
+def flags(found: Sequence[Flag], width: int, system: System) -> list[Content]:
     """Flags, each with a sign as well as a colour."""
-    lines = [wrapped(flag.text, width - 1, SEVERITY_STYLE[flag.severity], sign=SIGNS[flag.severity]) for flag in found]
+    lines = [
+        wrapped(in_one(flag.text, system), width - 1, SEVERITY_STYLE[flag.severity], sign=SIGNS[flag.severity])
+        for flag in found
+    ]
     return [line for of_flag in lines for line in of_flag] or [Content.styled("   no remarks", MUTED)]

@@ -15,7 +15,7 @@ from engine.comparison.compare import Column, Comparison
 from engine.comparison.figures import figure_named
 from engine.comparison.figures.money import prices_are_stated
 from engine.comparison.figures.verdict import decisive_figure, not_checked, shown_by_others, verdict_word
-from engine.units import System
+from engine.units import System, in_one
 from tui.render import bars, tile_elevation
 from tui.render.styles import MUTED, PLACEHOLDER, STATUS_STYLE
 
@@ -132,7 +132,7 @@ def _text(column: Column, row: Row) -> tuple[Content, ...]:
         lines = [Content.styled(fitting, _verdict_style(column))]
     room = row.height - len(lines)
     if column.candidate is None:
-        lines += _reason(column, row.width, room)
+        lines += _reason(column, row, room)
     elif room < FULL_TEXT:
         lines += [Content.styled(_attachments(column, row), "bold"), _bar(column, row)]
         lines += [Content(_loads(column, row))] * (room > 3)
@@ -144,10 +144,10 @@ def _text(column: Column, row: Row) -> tuple[Content, ...]:
     return tuple(lines)
 
 
-def _reason(column: Column, width: int, rows: int) -> list[Content]:
+def _reason(column: Column, row: Row, rows: int) -> list[Content]:
     """Why nothing was checked."""
-    words = column.flags[0].text if column.flags else "Nothing is checked."
-    return [Content(line) for line in textwrap.wrap(words, width, max_lines=rows, placeholder=" …")]
+    words = in_one(column.flags[0].text, row.system) if column.flags else "Nothing is checked."
+    return [Content(line) for line in textwrap.wrap(words, row.width, max_lines=rows, placeholder=" …")]
 
 
 def _elevation(column: Column, row: Row, rows: int) -> list[Content]:

@@ -70,7 +70,7 @@ class RoofPlan(View):
         if column is None:
             return
         if drawn is None:
-            self.query_one("#plan", Picture).show(lambda width, height: nothing_to_show(column, width))
+            self.query_one("#plan", Picture).show(lambda width, height: nothing_to_show(column, width, system))
             return
         self.query_one("#legend", Words).show(attachment.legend(drawn))
         self.query_one("#attachment", Picture).show(

@@ -96,7 +96,7 @@ class SpacingStudyScreen(View, Computing[None]):
         if self.varied == "place" and column.candidate:
             self._show_sentence(done.sentence)
             return
-        self.query_one(Picture).show(lambda width, height: nothing_to_show(column, width))
+        self.query_one(Picture).show(lambda width, height: nothing_to_show(column, width, self.state.system))
         self.query_one(LargeFigures).show()
 
     def _study(self) -> SpacingStudy | None:

@@ -7,6 +7,7 @@ from textual.containers import VerticalScroll
 from textual.events import Resize
 
 from engine.comparison.compare import Comparison
+from engine.units import System
 from tui.render.notes import notes
 from tui.widgets.words import Words
 
@@ -18,16 +19,16 @@ class NotesPane(VerticalScroll):
 
     def __init__(self, *, id: str, classes: str) -> None:
         super().__init__(id=id, classes=classes)
-        self._comparison: Comparison | None = None
+        self._shown: tuple[Comparison | None, System] = None, "us"
 
     def compose(self) -> ComposeResult:
         """One block of text."""
         yield Words(classes="figures")
 
-    def show(self, comparison: Comparison | None) -> None:
+    def show(self, comparison: Comparison | None, system: System) -> None:
         """Show the notes of a comparison; nothing while there is none."""
-        if comparison is not self._comparison:
-            self._comparison = comparison
+        if (comparison, system) != self._shown:
+            self._shown = comparison, system
             self._draw()
 
     def on_resize(self, event: Resize) -> None:
@@ -35,6 +36,6 @@ class NotesPane(VerticalScroll):
         self._draw()
 
     def _draw(self) -> None:
-        width = self.scrollable_content_region.width
-        if width or not self._comparison:
-            self.query_one(Words).show_lines(notes(self._comparison, width) if self._comparison else [])
+        width, (comparison, system) = self.scrollable_content_region.width, self._shown
+        if width or not comparison:
+            self.query_one(Words).show_lines(notes(comparison, width, system) if comparison else [])

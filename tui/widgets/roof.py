@@ -10,6 +10,7 @@ from engine.comparison.compare import Column
 from engine.comparison.roof_plan import Plan, plan
 from engine.mounting.interface import MountingMethod
 from engine.scenario.read import Scenario
+from engine.units import in_one
 from tui.model.messages import RoofRequested
 from tui.model.state import State
 from tui.render import roof_picture
@@ -60,7 +61,11 @@ class RoofPane(Picture):
             self.show(lambda width, height: Content("\n").join(wrapped(NOTHING_YET, width)))
             return
         drawn, misfit = sketch(scenario.job, method_shown(scenario, state), self._plan)
-        refused = column.flags[0].text if column and column.design is None and not state.is_stale else ""
+        refused = (
+            in_one(column.flags[0].text, state.system)
+            if column and column.design is None and not state.is_stale
+            else ""
+        )
         marks = roof_picture.Marks(is_misfit=bool(misfit))
 
         def draw(width: int, height: int) -> Content:

@@ -45,6 +45,6 @@ class Side(Vertical):
         if not self.size.width:
             return
         self.query_one(RoofPane).show_state(state, f"{self._keys['draw']} Draw on the roof")
-        self.query_one(NotesPane).show(state.comparison)
+        self.query_one(NotesPane).show(state.comparison, state.system)
         count = warnings(state.comparison) if state.comparison else ""
         set_title(self.query_one(NotesPane), f"{self._keys['notes']} Notes{f': {count}' if count else ''}")

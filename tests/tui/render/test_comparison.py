@@ -9,6 +9,7 @@ import pytest
 from engine.comparison.compare import Comparison, compare
 from engine.comparison.figure import UTILISATION
 from engine.comparison.figures import table_figures
+from engine.units import in_one
 from support import scenario_of
 from tui.render.comparison import LABEL, MAX_CELL, MIN_CELL, draw, folded_to_fit, groups, marked
 from tui.render.notes import notes, warnings
@@ -79,12 +80,13 @@ def test_the_entry_in_focus_is_reversed_and_nothing_else_changes() -> None:
 
 def test_what_all_methods_are_told_is_said_once() -> None:
     answer = compared("kestrel_yard")
-    words = " ".join(" ".join(line.plain for line in notes(answer, 60)).split())
+    words = " ".join(" ".join(line.plain for line in notes(answer, 60, "us")).split())
     for column in answer.columns:
         for flag in column.flags:
             in_all = all(flag.text in [each.text for each in other.flags] for other in answer.columns)
-            assert flag.text in words
-            assert words.count(flag.text) == 1 or not in_all, flag.text
+            told = in_one(flag.text, "us")
+            assert told in words
+            assert words.count(told) == 1 or not in_all, told
 
 
 @pytest.mark.parametrize(
