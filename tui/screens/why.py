@@ -10,6 +10,7 @@ from textual.binding import ActiveBinding, Binding, BindingType
 from textual.containers import Container, Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Resize
+from textual.message import Message
 from textual.widgets import Tree
 from textual.widgets.tree import TreeNode
 
@@ -39,6 +40,13 @@ class StepsTree(Tree[Branch]):
     def __init__(self) -> None:
         super().__init__("", classes="figures")
         self.show_root, self.guide_depth = False, 2
+
+    class Resized(Message):
+        """There is other room for the lines."""
+
+    def on_resize(self, event: Resize) -> None:
+        """Tell of the room there is."""
+        self.post_message(self.Resized())
 
 
 class WhyScreen(ComputedView[drawing.Reason]):
@@ -72,10 +80,6 @@ class WhyScreen(ComputedView[drawing.Reason]):
     def on_mount(self) -> None:
         """Put the tree in focus."""
         self.query_one(StepsTree).focus()
-
-    def on_resize(self, event: Resize) -> None:
-        """Cut the lines to the room there is."""
-        self.call_after_refresh(self._label_all)
 
     def subject(self) -> object:
         """The comparison, and the units of the sentence."""
@@ -134,6 +138,10 @@ class WhyScreen(ComputedView[drawing.Reason]):
                 room = max(8, width - 2 * depth - 4)
                 words = drawing.line(node.data.step, self.state.system)
                 node.set_label(Text(words if len(words) <= room else f"{words[: room - 1]}…"))
+
+    def on_steps_tree_resized(self) -> None:
+        """Cut the lines to the room there is."""
+        self._label_all()
 
     def on_tree_node_highlighted(self, message: Tree.NodeHighlighted[Branch]) -> None:
         """Show the step in focus in full."""

@@ -12,6 +12,7 @@ import pytest
 from rich.color import Color, ColorSystem
 from rich.style import Style
 
+from engine.studies import placement
 from support.opened_app import opened, settled
 from tui.app.app import LoadpathApp
 from tui.storage import user_state
@@ -31,6 +32,15 @@ SCREENS: dict[str, tuple[str, ...]] = {
     "bill": ("b",),
     "why": ("w",),
     "ways out": ("o",),
+    "placement map": ("v", "right"),
+    "headroom": ("h",),
+    "draw": ("d",),
+    "draw an aisle": ("d", "a"),
+    "draw an area": ("d", "o", "right"),
+    "draw what does not fit": ("d", *["up"] * 9),
+    "quick": ("f4", *"24"),
+    "start": ("f2",),
+    "tour": ("f3",),
     "help": ("question_mark",),
     "open": ("ctrl+o",),
     "save": ("S",),
@@ -92,7 +102,9 @@ def test_the_formula_knows_the_ends_of_its_scale() -> None:
 
 @pytest.mark.parametrize("theme", [DARK, LIGHT])
 @pytest.mark.parametrize("name", SCREENS)
-async def test_everything_painted_has_contrast(name: str, theme: str) -> None:
+async def test_everything_painted_has_contrast(name: str, theme: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(placement, "ALONG", 2)
+    monkeypatch.setattr(placement, "UP", 1)
     user_state.save_display_settings(DisplaySettings(theme=theme))
     async with opened("sparrow_lane", (140, 45), *SCREENS[name]) as (app, pilot):
         assert app.theme == theme
