@@ -107,14 +107,18 @@ def _margins(scenario: Scenario, design: Design, tell: ProgressListener) -> Iter
 
 
 def _margin(scenario: Scenario, design: Design, varied: VariedInput, stated: float) -> CapacityMargin:
-    """Margin of one input with its stated value [SI]."""
+    """Margin of one input with its stated value [SI]: upward where the layout holds, else downward.
+
+    At lower values it need not be monotonic: members were designed for the stated snow, and less is an allowance less.
+    """
     _, upper_bound = bounds_at(scenario, varied.path)
     searched = min(MAX_FACTOR * stated + (SNOW_MORE if varied.dimension == "pressure" else 0.0), upper_bound)
 
     def controlling(value: float) -> Check | None:
         return _controlling_check(with_change(scenario, varied.path, lambda _: value), design)
 
-    at = find_root(lambda value: _utilisation(controlling(value)), 0.0, searched)
+    holds = _utilisation(controlling(stated)) <= 1
+    at = find_root(lambda value: _utilisation(controlling(value)), *((stated, searched) if holds else (0.0, stated)))
     check = controlling(stated if at is None else at)
     return CapacityMargin(varied, stated, searched, at, check.title if check else "", _utilisation(check) > 1)
 
@@ -182,7 +186,11 @@ def _required_strength(
         candidate = _candidate_in(with_change(scenario, path, lambda value: factor * value), method, layout)
         return candidate.check(link) if candidate else None
 
-    factor = find_root(lambda factor: _utilisation(check_at(factor)), 1.0 / MAX_FACTOR, MAX_FACTOR)
+    def strength_in_use(factor: float) -> float:
+        """The reciprocal of the utilisation, because that is a straight line."""
+        return 1 / max(_utilisation(check_at(factor)), SAME_ROOT)
+
+    factor = find_root(strength_in_use, 1.0 / MAX_FACTOR, MAX_FACTOR)
     at_limit = check_at(factor) if factor else None
     if factor is None or at_limit is None or not at_limit.loads:
         return None
@@ -194,21 +202,21 @@ def _required_strength(
 def find_root(utilisation: Callable[[float], float], low: float, high: float) -> float | None:
     """Value between `low` and `high` at which a monotonic function is 1; None if there is none.
 
-    By false position. The value at an end that stays is halved (the Illinois rule), so that both ends close in and few
-    steps are needed: each of them is a whole calculation.
+    By false position. The value at an end that stays twice in a row is halved (the Illinois rule), so that both ends
+    close in and few steps are needed: each of them is a whole calculation.
     """
     at_low, at_high = utilisation(low) - 1, utilisation(high) - 1
     if at_low * at_high > 0:
         return None
-    width = high - low
+    width, moved = high - low, ""
     while high - low > SAME_ROOT * width:
         # Kept off both ends: a root at an end would otherwise shrink the range by nothing.
         middle = low + (high - low) * min(max(at_low / (at_low - at_high), SAME_ROOT), 1 - SAME_ROOT)
         at_middle = utilisation(middle) - 1
-        if at_middle * at_low > 0:
-            low, at_low, at_high = middle, at_middle, at_high / 2
-        else:
-            high, at_high, at_low = middle, at_middle, at_low / 2
         if abs(at_middle) < SAME_ROOT:
             return middle
+        if at_middle * at_low > 0:
+            low, at_low, at_high, moved = middle, at_middle, at_high / (2 if moved == "low" else 1), "low"
+        else:
+            high, at_high, at_low, moved = middle, at_middle, at_low / (2 if moved == "high" else 1), "high"
     return (low + high) / 2

@@ -6,6 +6,7 @@ import pytest
 
 from engine.comparison.compare import compare
 from engine.comparison.figures import value_of
+from engine.design.status import Status
 from engine.scenario.vary import bounds_at, number_at, with_change
 from engine.strength import strength
 from engine.studies.headroom import find_root, headroom
@@ -131,3 +132,32 @@ def test_crossings_of_curves_known_by_hand(power: int, root: float) -> None:
     assert find_root(lambda x: 2 * x**power, 0.0, 3.0) == pytest.approx(root, abs=1e-3)
     assert find_root(lambda x: 2 - 2 * x**power, 0.0, 1.0) == pytest.approx(root, abs=1e-3)
     assert find_root(lambda x: 0.5 + 0 * x, 0.0, 3.0) is None
+
+
+@pytest.mark.parametrize("power", [1, 2])
+def test_a_root_takes_few_steps(power: int) -> None:
+    """Each is a whole calculation. Snow counts as it is, wind by its square; the bracket is as wide as that of headroom."""
+    tried: list[float] = []
+
+    def utilisation(value: float) -> float:
+        tried.append(value)
+        return max(0.8, 0.5 * value**power)
+
+    assert find_root(utilisation, 1.0, 5.0) == pytest.approx(2 ** (1 / power), abs=1e-3)
+    assert len(tried) <= 12
+
+
+def test_headroom_of_snow_is_sought_above_the_stated_snow() -> None:
+    """Less snow than the members were designed for is an allowance less: the rack is over at 1 psf and holds at 25.
+
+    Seen by hand: with the layout stated, the rack holds at 30 psf and is over at 40 psf.
+    """
+    stated = {"methods__tilted_rack__spacing": "3 ribs", "placement__tolerance": "0 in"}
+    (rack,) = headroom(compare(scenario_of(**stated), ("tilted_rack",)))
+    snow = next(reach for reach in rack.reaches if reach.input.path == "site.ground_snow")
+    assert snow.at is not None
+    assert 30 * PSF < snow.at < 40 * PSF
+    for factor, is_over in ((0.999, False), (1.001, True)):
+        there = {**stated, "site__ground_snow": f"{factor * snow.at / PSF} psf"}
+        (column,) = compare(scenario_of(**there), ("tilted_rack",)).columns
+        assert (column.status == Status.OVER) is is_over
