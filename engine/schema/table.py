@@ -8,9 +8,14 @@ from pydantic import BaseModel, ConfigDict, Field
 
 
 class InputTable(BaseModel):
-    """A table of the input file: it cannot be changed and refuses unknown keys."""
+    """A table of the input file: it cannot be changed and refuses unknown keys.
 
-    model_config = ConfigDict(frozen=True, extra="forbid", validate_default=True, arbitrary_types_allowed=True)
+    Its validator is built when it is first used: most commands use a few of all tables.
+    """
+
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", validate_default=True, arbitrary_types_allowed=True, defer_build=True
+    )
 
 
 def input_field(default: Any = ..., *, description: str) -> Any:

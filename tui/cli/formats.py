@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from engine.common.progress import ProgressListener, no_listener
 from engine.comparison.building_comparison import BuildingComparison, Compared, compare_file
@@ -14,8 +15,9 @@ from engine.design.status import Status
 from engine.export.json import to_json
 from engine.export.stamp import Stamp
 from engine.scenario.read import Scenario
-from engine.studies.record import ways_by_method
-from engine.studies.ways_out import WaysOut, ways_out
+
+if TYPE_CHECKING:
+    from engine.studies.ways_out import WaysOut
 
 
 @dataclass(frozen=True)
@@ -44,7 +46,11 @@ class Request:
 
     def ways_out(self, comparison: Comparison) -> tuple[WaysOut, ...] | None:
         """The ways out of a comparison; None where they were not asked for: they take seconds."""
-        return ways_out(comparison) if self.ways else None
+        if not self.ways:
+            return None
+        from engine.studies.ways_out import ways_out
+
+        return ways_out(comparison)
 
 
 def compared(scenarios: Sequence[Scenario], request: Request, tell: ProgressListener = no_listener) -> Compared:
@@ -71,7 +77,11 @@ def as_json(
 
 def _ways_by_method(comparison: Comparison, request: Request) -> WaysOfMethods | None:
     ways = request.ways_out(comparison)
-    return None if ways is None else ways_by_method(ways)
+    if ways is None:
+        return None
+    from engine.studies.record import ways_by_method
+
+    return ways_by_method(ways)
 
 
 def in_format(comparison: Compared, request: Request) -> str | bytes:

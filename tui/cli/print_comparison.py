@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from rich.console import RenderableType
 
@@ -14,11 +15,12 @@ from engine.comparison.figures.verdict import verdict_line
 from engine.comparison.flags import Flag
 from engine.export.flag_sections import flag_sections
 from engine.export.stamp import Stamp
-from engine.studies.ways_out import WaysOut
 from engine.units import System, text
 from tui.render.alternatives import alternatives_parts
 from tui.render.plain_text import listed, plain_text, side_by_side
-from tui.render.ways_out import ways_out_parts
+
+if TYPE_CHECKING:
+    from engine.studies.ways_out import WaysOut
 
 SIGNS = {"warning": "!!", "caution": " !", "note": ""}
 
@@ -43,6 +45,8 @@ def _parts(
         yield ""
         yield from alternatives_parts(comparison, stamp.system)
     if ways is not None:
+        from tui.render.ways_out import ways_out_parts  # only where they are asked for: they need all studies
+
         yield from ("", "Ways out:", *ways_out_parts(ways, stamp.system))
     for title, flags in flag_sections(comparison):
         yield ""
