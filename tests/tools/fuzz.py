@@ -40,7 +40,8 @@ ODD = (
 )  # fmt: skip
 NUMBER = re.compile(r"(?<![\w.#-])\d+(?:\.\d+)?(?![\w.-])")
 NO_NUMBER = re.compile(r"(?<![\w'])(?:nan|-?inf|infinity)(?![\w'])", re.IGNORECASE)
-NAMED = re.compile(r"(?m)(?:title|name|currency|papers\.\w+) ?= ?.*$")
+NAMED = re.compile(r"(?m)(?:title|name|currency|papers\.\w+|\w+source) ?= ?.*$")
+"""Texts that a person may write as they like: an answer repeats them."""
 ANSWERS = (
     *[["compare", "--format", form] for form in ("json", "json", "text", "csv", "md", "html")],
     ["explain"],

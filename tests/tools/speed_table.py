@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 STATED = ["rail='2 ribs'", "tilted_rack='2 ribs'", "direct='2 per edge'"]
-EXACTLY = ["--set", "placement.tolerance='0 in'"]
+EXACTLY = ["--set", "placement.tolerance='0 in'", "--set", "placement.tolerance_per_seam='0 in'"]
 
 
 def large(rows: int, columns: int) -> list[str]:
