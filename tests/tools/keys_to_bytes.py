@@ -18,6 +18,8 @@ from pathlib import Path
 
 sys.path.append(str(Path(__file__).parents[1]))
 
+from speed_table import START
+
 from support.terminal import Terminal, in_a_terminal
 
 SIZES = [(80, 24), (140, 45)]
@@ -81,7 +83,7 @@ def measure(name: str, checkout: Path, size: tuple[int, int], measured: Measured
     """Start the app of a checkout, press arrows in both panes, and change the wind speed."""
     with tempfile.TemporaryDirectory() as state:
         began = time.perf_counter()
-        command = [sys.executable, "-m", "tui.cli.main", "open", "kestrel_yard"]
+        command = [sys.executable, "-c", START, "open", "kestrel_yard"]
         with in_a_terminal(command, Path(state), size, checkout) as terminal:
             first, frame = start(terminal, began)
             measured["first byte [ms]", name].append(first)
