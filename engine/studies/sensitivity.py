@@ -6,32 +6,45 @@ from dataclasses import dataclass
 
 from engine.common.progress import ProgressListener, counted, no_listener
 from engine.comparison.compare import Column, Comparison
-from engine.design.design import Design, design
+from engine.design.design import Design
+from engine.design.elsewhere import layout_or_search
+from engine.design.shared_roof import SharedRoof
 from engine.scenario.read import Scenario
 from engine.scenario.vary import VariedInput, bounds_at, number_at, with_change
 from engine.studies.headroom import utilisation_in
 
+LOWERED, RAISED = -1, 1
+
 
 @dataclass(frozen=True)
 class Perturbation:
-    """An input, and the part of its stated value by which it is lowered and raised [-]."""
+    """An input, and the part of its stated value by which it is lowered and raised [-].
+
+    `harder`: the change after which no method needs fewer attachments; None if either change may spare some, as weight
+    does against uplift, and snow, whose standard steps.
+    """
 
     input: VariedInput
     part: float
+    harder: int | None = None
 
 
 PERTURBATIONS = (
-    Perturbation(VariedInput("site.wind_speed", "wind speed", "speed"), 0.1),
+    Perturbation(VariedInput("site.wind_speed", "wind speed", "speed"), 0.1, RAISED),
     Perturbation(VariedInput("site.ground_snow", "ground snow", "pressure"), 0.2),
-    Perturbation(VariedInput("building.mean_roof_height", "mean roof height", "length"), 0.2),
+    Perturbation(VariedInput("building.mean_roof_height", "mean roof height", "length"), 0.2, RAISED),
     Perturbation(VariedInput("module.mass", "module mass", "mass"), 0.2),
-    Perturbation(VariedInput("roof.fastening.uplift", "strength of the roof's fastening", "force"), 0.2),
-    Perturbation(VariedInput("roof.fixed_point.in_plane", "strength of the fixed point", "force"), 0.2),
-    Perturbation(VariedInput("roof.panel.moment_rib_compressed", "seam or rib moment, top compressed", "moment"), 0.2),
-    Perturbation(VariedInput("roof.panel.moment_pan_compressed", "seam or rib moment, pan compressed", "moment"), 0.2),
-    Perturbation(VariedInput("hardware.attachment_uplift", "strength of an attachment", "force"), 0.2),
-    Perturbation(VariedInput("hardware.rail.moment_strong", "rail moment", "moment"), 0.2),
-    Perturbation(VariedInput("hardware.rack_beam.moment_strong", "rack beam moment", "moment"), 0.2),
+    Perturbation(VariedInput("roof.fastening.uplift", "strength of the roof's fastening", "force"), 0.2, LOWERED),
+    Perturbation(VariedInput("roof.fixed_point.in_plane", "strength of the fixed point", "force"), 0.2, LOWERED),
+    Perturbation(
+        VariedInput("roof.panel.moment_rib_compressed", "seam or rib moment, top compressed", "moment"), 0.2, LOWERED
+    ),
+    Perturbation(
+        VariedInput("roof.panel.moment_pan_compressed", "seam or rib moment, pan compressed", "moment"), 0.2, LOWERED
+    ),
+    Perturbation(VariedInput("hardware.attachment_uplift", "strength of an attachment", "force"), 0.2, LOWERED),
+    Perturbation(VariedInput("hardware.rail.moment_strong", "rail moment", "moment"), 0.2, LOWERED),
+    Perturbation(VariedInput("hardware.rack_beam.moment_strong", "rack beam moment", "moment"), 0.2, LOWERED),
 )
 
 BARS = ("hardware.rail.", "hardware.rack_beam.")
@@ -114,20 +127,25 @@ def _effect(
         return InputEffect(perturbation, now, now)
     low, high = bounds_at(scenario, path)
 
-    def outcome(factor: float) -> VariedOutcome | None:
+    def outcome(change: int) -> VariedOutcome | None:
+        factor = 1 + change * perturbation.part
         if not low <= factor * value <= high:
             return None
-        return _outcome(with_change(scenario, path, lambda one: factor * one), stated)
+        changed = with_change(scenario, path, lambda one: factor * one)
+        return _outcome(changed, stated, is_harder=change == perturbation.harder) if changed else None
 
-    return InputEffect(perturbation, outcome(1 - perturbation.part), outcome(1 + perturbation.part))
+    return InputEffect(perturbation, outcome(LOWERED), outcome(RAISED))
 
 
-def _outcome(changed: Scenario | None, stated: Design) -> VariedOutcome | None:
-    """Result of a changed scenario; None if it is not valid, or the method is refused in it."""
-    if changed is None:
-        return None
+def _outcome(changed: Scenario, stated: Design, *, is_harder: bool) -> VariedOutcome | None:
+    """Result of a changed scenario; None if the method is refused in it.
+
+    The stated layout is not searched anew where it still holds and no other can have fewer attachments.
+    """
     (method,) = changed.methods_named((stated.method.id,))
-    new, used = design(changed.job, method, changed.standard), utilisation_in(changed, stated)
+    enough = len(stated.layout.attachments) if is_harder else stated.field.minimum_attachments
+    new = layout_or_search(changed.job, stated, enough, method, changed.standard, SharedRoof())
+    used = utilisation_in(changed, stated)
     if not isinstance(new, Design) or used is None:
         return None
     return VariedOutcome(used, len(new.layout.attachments), new.status.nothing_over)

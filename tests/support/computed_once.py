@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 
 from engine.comparison import compare
-from engine.studies import sensitivity, spacing
+from engine.studies import spacing
 from tui.screens import headroom
 
 MAX_DESIGNS = 150
@@ -51,9 +51,8 @@ def computed_once(
 
 
 def compute_once(patch: pytest.MonkeyPatch) -> None:
-    """Let every comparison, sensitivity and spacing study of this process share designs and studies."""
+    """Let every comparison and spacing study of this process share designs and studies."""
     patch.setattr(compare, "placed_design", computed_once(compare.placed_design, 3, MAX_DESIGNS))
-    patch.setattr(sensitivity, "design", computed_once(sensitivity.design, 3, MAX_DESIGNS))
     patch.setattr(spacing, "_study", computed_once(spacing._study, 2, MAX_STUDIES))
     for study in ("headroom", "sensitivity"):
         shared = computed_once(getattr(headroom, study), 1, MAX_STUDIES, _scenario_and_methods)

@@ -6,11 +6,12 @@ import pytest
 
 from engine.comparison.compare import compare
 from engine.comparison.figures import value_of
+from engine.design.design import Design, design
 from engine.design.status import Status
 from engine.scenario.vary import bounds_at, number_at, with_change
 from engine.strength import strength
 from engine.studies.headroom import find_root, headroom
-from engine.studies.sensitivity import sensitivity
+from engine.studies.sensitivity import RAISED, sensitivity
 from engine.units import FOOT, MPH, POUND_FORCE, PSF
 from support import scenario_of
 
@@ -161,3 +162,21 @@ def test_headroom_of_snow_is_sought_above_the_stated_snow() -> None:
         there = {**stated, "site__ground_snow": f"{factor * snow.at / PSF} psf"}
         (column,) = compare(scenario_of(**there), ("tilted_rack",)).columns
         assert (column.status == Status.OVER) is is_over
+
+
+@pytest.mark.parametrize("method", ["rail", "tilted_rack"])
+def test_a_layout_that_still_holds_where_it_is_harder_is_what_a_search_finds(method: str) -> None:
+    scenario = scenario_of()
+    found, tried = sensitivity(compare(scenario, (method,)))[0], 0
+    for effect in found.effects:
+        path, harder, part = effect.perturbation.input.path, effect.perturbation.harder, effect.perturbation.part
+        outcome = effect.up if harder == RAISED else effect.down
+        changed = with_change(scenario, path, lambda value, by=1 + (harder or 0) * part: value * by)
+        if harder is None or outcome is None or changed is None:
+            continue
+        searched = design(changed.job, *changed.methods_named((method,)), changed.standard)
+        assert isinstance(searched, Design)
+        assert outcome.attachments == len(searched.layout.attachments), path
+        assert outcome.holds == searched.status.nothing_over, path
+        tried += 1
+    assert tried >= 7
