@@ -43,11 +43,11 @@ FULL = 1.5
 
 @dataclass(frozen=True, eq=False)
 class Found:
-    """The margins and the effects of every method of a comparison."""
+    """The margins and the effects of every method of a comparison; no effects while they are computed."""
 
     comparison: Comparison
     margins: tuple[Headroom, ...]
-    effects: tuple[Sensitivity, ...]
+    effects: tuple[Sensitivity, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -137,7 +137,7 @@ def _limits(found: Found, column: Column, system: System, width: int) -> Iterato
     """The wind and snow at which a method reaches its limit, and the strengths that its rail span needs."""
     margins = next(each for each in found.margins if each.id == column.id)
     yield _title(f"{column.title}: how far wind and snow may go, {margins.spacing}", width)
-    holds = next(each.now.used <= 1 for each in found.effects if each.id == column.id)
+    holds = column.design is not None and column.design.verdict.utilisation <= 1
     for margin in margins.reaches:
         line = _limit(margin, system, width, holds=holds)
         sentence = f"{column.title}: {margin_in_words(margin, system)}."
@@ -209,9 +209,12 @@ def _strength_of(link: Link, column: Column, check: Check) -> Steps:
 
 def _inputs(found: Found, column: Column, width: int) -> Iterator[Line]:
     """The utilisation and the attachments with each input lowered and raised, the largest effect first."""
-    effects = next(each for each in found.effects if each.id == column.id)
-    now = effects.now
+    effects = next((each for each in found.effects if each.id == column.id), None)
     yield _title(f"{column.title}: an input lowered … raised", width)
+    if effects is None:
+        yield Content.styled("  being computed …", MUTED)
+        return
+    now = effects.now
     head = f"  now {now.used:.2f}, {now.attachments} attachments"
     yield Content.styled(head + "new layout".rjust(width - len(head)), MUTED)
     for effect in effects.effects:

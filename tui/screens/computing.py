@@ -80,6 +80,7 @@ class ComputedView(View, Computing[None], Generic[Found]):
 
     found: Found | None = None
     _found_for: object = None
+    _is_part = False
 
     def subject(self) -> object:
         """What the result depends on."""
@@ -104,8 +105,12 @@ class ComputedView(View, Computing[None], Generic[Found]):
         else:
             self.compute(self.subject(), partial(self.find, comparison), self._keep)
 
-    def _keep(self, found: Found | None) -> None:
-        self.found, self._found_for = found, self._asked
+    def show_part(self, subject: object, found: Found) -> None:
+        """Show what is found of a subject so far, marked, while the rest is found; called in the thread of `find`."""
+        self.post_message(Reported(subject, partial(self._keep, found, is_part=True)))
+
+    def _keep(self, found: Found | None, *, is_part: bool = False) -> None:
+        self.found, self._found_for, self._is_part = found, self._asked, is_part
         if found is not None:
             self.show_found(found)
         self.show_heading()
@@ -127,5 +132,6 @@ class ComputedView(View, Computing[None], Generic[Found]):
         self.say(Content(words))
 
     def stale_mark(self) -> str:
-        """The mark also while the result for a new comparison is found."""
-        return self.state.stale_mark or ("" if self._found_for == self.subject() else COMPUTING)
+        """The mark also while the result for a new comparison is found, or the rest of it."""
+        is_whole = self._found_for == self.subject() and not self._is_part
+        return self.state.stale_mark or ("" if is_whole else COMPUTING)

@@ -46,8 +46,10 @@ class HeadroomScreen(ComputedView[drawing.Found]):
         yield Picture()
 
     def find(self, comparison: Comparison, tell: ProgressListener) -> drawing.Found:
-        """The margins, then the effect of every input."""
-        return drawing.Found(comparison, headroom(comparison, tell), sensitivity(comparison, tell))
+        """The margins, which are soon there, then the effect of every input."""
+        margins = headroom(comparison, tell)
+        self.show_part(comparison, drawing.Found(comparison, margins))
+        return drawing.Found(comparison, margins, sensitivity(comparison, tell))
 
     def show_found(self, found: drawing.Found) -> None:
         """Show the method chosen, with the row in focus."""

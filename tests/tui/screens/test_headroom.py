@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import threading
+from typing import Any
+
 import pytest
 
 from engine.comparison.compare import compare
@@ -10,7 +13,9 @@ from engine.studies.sensitivity import sensitivity
 from engine.units import text
 from support import scenario_of
 from support.opened_app import opened, painted, seen, settled
+from tui.model.state import COMPUTING
 from tui.render import headroom as drawing
+from tui.screens import headroom as headroom_screen
 from tui.screens.headroom import HeadroomScreen
 from tui.screens.main import Main
 from tui.screens.why import WhyScreen
@@ -45,6 +50,33 @@ def test_its_figures_are_those_of_the_study(found: drawing.Found) -> None:
         assert margin.at is None or text(margin.at, margin.input.dimension, "us") in drawn
     for check in column.checks.values():
         assert check.utilisation is None or f"{check.utilisation:.2f}" in drawn
+
+
+@pytest.mark.app
+async def test_margins_are_shown_before_the_effects_of_inputs_are_computed(monkeypatch: pytest.MonkeyPatch) -> None:
+    is_asked, goes_on = threading.Event(), threading.Event()
+
+    def slow(*arguments: Any) -> Any:
+        is_asked.set()
+        goes_on.wait(20)
+        return sensitivity(*arguments)
+
+    monkeypatch.setattr(headroom_screen, "sensitivity", slow)
+    async with opened(NAME, (140, 45)) as (app, pilot):
+        await pilot.press("h")
+        while not is_asked.is_set():
+            await pilot.pause(0.02)
+        await pilot.pause()
+        await pilot.pause()
+        first = seen(app)
+        assert "how far wind and snow may go" in first
+        assert "being computed" in first
+        assert COMPUTING in painted(app)
+        goes_on.set()
+        await settled(pilot)
+        assert "being computed" not in seen(app)
+        assert "attachments" in seen(app)
+        assert COMPUTING not in painted(app)
 
 
 @pytest.mark.app
