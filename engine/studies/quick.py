@@ -134,6 +134,13 @@ def named_values(written: Sequence[str]) -> dict[str, str]:
     return {name.strip(): value.strip() for name, _, value in pairs}
 
 
+STAND_INS = {"modules": "1", "slope": "5 deg"}
+"""Values with which the others are read while these are missing."""
+
+MISSING = "missing"
+"""The first word about a value that is needed and not given."""
+
+
 def question_scenario(
     values: Mapping[str, str],
     methods: Mapping[str, type[MountingMethod]],
@@ -150,16 +157,19 @@ def question_scenario(
         InputError: everything that is wrong with the values, by their names.
     """
     asked = asked_under(values, standards)
-    problems = [Problem(name, describe_unknown(name, tuple(asked))) for name in values if name not in asked]
-    missing = (name for name, each in asked.items() if each.is_needed and name not in values)
-    problems += [Problem(name, f"missing: {asked[name].description}") for name in missing]
-    if problems:
-        raise InputError(problems)
+    if unknown := [Problem(name, describe_unknown(name, tuple(asked))) for name in values if name not in asked]:
+        raise InputError(unknown)
+    missing = [name for name, each in asked.items() if each.is_needed and name not in values]
+    problems = [Problem(name, f"{MISSING}: {asked[name].description}") for name in missing]
     try:
-        return read_scenario(tables_of(values, standards), methods, standards)
+        scenario = read_scenario(tables_of({**STAND_INS, **values}, standards), methods, standards)
     except InputError as wrong:
         names = {each.path: name for name, each in asked.items()}
-        raise InputError([Problem(names.get(each.path, each.path), each.message) for each in wrong.problems]) from None
+        told = [Problem(names.get(each.path, each.path), each.message) for each in wrong.problems]
+        problems += [each for each in told if each.path not in missing]
+    if problems:
+        raise InputError(problems)
+    return scenario
 
 
 def asked_under(values: Mapping[str, str], standards: Mapping[str, type[LoadStandard]]) -> Mapping[str, Asked]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import ClassVar
@@ -13,7 +14,7 @@ from textual.events import DescendantFocus, Resize
 from textual.screen import ModalScreen
 from textual.widgets import Input
 
-from engine.common.errors import InputError
+from engine.common.errors import InputError, Problem
 from engine.common.safe_text import safe_lines
 from engine.comparison.compare import Comparison, compare
 from engine.mounting import METHODS
@@ -113,18 +114,22 @@ class Quick(ModalScreen[Inputs | None], Computing[Inputs | None]):
     def _answer(self) -> None:
         """Answer what is typed, or say what is missing or wrong."""
         self._comparison = None
-        if self.answers.missing:
-            self.stop()
-            self._say(f"Still to be given: {', '.join(field.label for field in self.answers.missing)}.")
-            return
         try:
             scenario = self.answers.scenario()
         except InputError as wrong:
             self.stop()
-            self._say("\n".join(f"!! {problem}" for problem in wrong.problems[:MAX_PROBLEMS]))
+            self._say("\n".join(self._wrong(wrong.problems)))
         else:
             self._say(COMPUTING)
             self.compute(self.answers, lambda tell: compare(scenario, tell=tell), self._keep)
+
+    def _wrong(self, problems: Sequence[Problem]) -> Iterator[str]:
+        """What is wrong with the values given, and which ones are still to be given."""
+        missing = self.answers.missing
+        given = [each for each in problems if each.path not in {field.name for field in missing}]
+        yield from (f"!! {problem}" for problem in given[:MAX_PROBLEMS])
+        if missing:
+            yield f"Still to be given: {', '.join(field.label for field in missing)}."
 
     def show_progress(self, words: str) -> None:
         """Show how far the answer is."""

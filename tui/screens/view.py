@@ -135,9 +135,11 @@ class View(Screen[None]):
         return self.state.problems
 
     def show_problems(self) -> None:
-        """List the problems."""
+        """List the problems, with the names that their inputs have in the form."""
         problems = self.problems()
-        lines = [f"!! {problem}" for problem in problems[:MAX_PROBLEMS]]
+        names = {".".join(field.path): field.label for field in self.state.inputs.fields()} if problems else {}
+        told = [replace(each, path=names.get(each.path, each.path)) for each in problems[:MAX_PROBLEMS]]
+        lines = [f"!! {problem}" for problem in told]
         more = len(problems) - MAX_PROBLEMS
         lines += [f"   and {more} more"] if more > 0 else []
         lines += ["   The figures shown are from older inputs."] if problems and self.state.comparison else []

@@ -106,7 +106,8 @@ class InputsPane(Vertical):
             nothing = "No input has this in its name or help." if not self.form.lines else ""
             self.query_one("#about", Words).show(nothing or "Enter or space folds and unfolds.")
             return
-        words = f"{field.help} Now {field.origin_words}."
+        is_missing = field.required and field.origin == "default"
+        words = f"{field.help} {'Not given yet' if is_missing else f'Now {field.origin_words}'}."
         if self._open_field and field.options:
             words = f"{choices(field, self.editor.chosen)}\n{field.description}."
         elif self._as_opened and self._open_field and (own := self._as_opened.unit(self.system)):

@@ -70,6 +70,10 @@ async def test_it_says_what_is_missing_and_what_is_wrong() -> None:
         assert seen(app, "#answer") == f"Still to be given: {missing}."
         await pilot.press("enter")
         assert app.screen.query_one("#modules", Input).has_focus
+        await answer(pilot, wind="fast")
+        wrong, left = seen(app, "#answer").split("\n")
+        assert wrong.startswith("!! wind: 'fast' given")
+        assert left == f"Still to be given: {missing.replace('wind speed, ', '')}."
         await answer(pilot, **{**TYPED, "wind": "fast", "also": "risk='III"})
         assert seen(app, "#answer") == "!! also: 'risk='III' given; close the quotation mark"
         await answer(pilot, also="risk=IX")
