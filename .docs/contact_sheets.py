@@ -12,16 +12,19 @@ import os
 import sys
 import tempfile
 from functools import partial
+from itertools import product
 from pathlib import Path
 
 from PIL import Image, ImageDraw, ImageFont
 from rich.style import Style
 from textual.pilot import Pilot
+from textual.widgets import Input
 from textual.worker import WorkerCancelled
 
 from engine.studies import placement
 from tui.app.app import LoadpathApp
 from tui.model.inputs import Inputs
+from tui.model.lesson_run import LessonProgress, open_lesson, path_of
 from tui.screens.main import Main
 from tui.storage import paths, user_state
 
@@ -61,8 +64,18 @@ SCREENS: dict[str, tuple[str, ...]] = {
     "save": ("S",),
     "export": ("e",),
     "palette": ("ctrl+p",),
+    "quick": ("f4",),
 }
 """The keys that lead to each screen from the comparison."""
+
+QUESTION = ("24", "24", "5", "1:12", "24", "105", "b", "25")
+"""What is typed into the fields of a quick question, from the number of modules on."""
+
+MORE: dict[str, dict[str, tuple[str, ...]]] = {
+    "lapwing_hall": {"slope": ("c",), "building": ("B",)},
+    "how_often": {"lesson": (), "lesson answer": ("enter",)},
+}
+"""The same of a building of several slopes, and of a lesson."""
 
 BRAILLE = ((0, 0), (0, 1), (0, 2), (1, 0), (1, 1), (1, 2), (0, 3), (1, 3))
 """Column and row of the dot of each bit."""
@@ -123,21 +136,42 @@ async def settled(pilot: Pilot[None]) -> None:
     await pilot.pause()
 
 
-async def walk(size: tuple[int, int], looks: tuple[str, ...]) -> dict[str, dict[str, Image.Image]]:
+def app_of(name: str) -> LoadpathApp:
+    """The app on a bundled scenario, or a lesson."""
+    path = next((path for path in paths.bundled() if path.stem == name), None)
+    if path:
+        return LoadpathApp(Inputs(path, paths.read_text(path)))
+    progress = LessonProgress(open_lesson(path_of(name)))
+    return LoadpathApp(progress.inputs, lesson=progress)
+
+
+async def walk(
+    name: str, screens: dict[str, tuple[str, ...]], size: tuple[int, int], looks: tuple[str, ...]
+) -> dict[str, dict[str, Image.Image]]:
     """Look → screen → picture, of one app."""
-    path = next(path for path in paths.bundled() if path.stem == SCENARIO)
-    app, found = LoadpathApp(Inputs(path, paths.read_text(path))), {look: dict[str, Image.Image]() for look in looks}
+    app, found = app_of(name), {look: dict[str, Image.Image]() for look in looks}
     async with app.run_test(size=size) as pilot:
         app.animation_level = "none"
         await settled(pilot)
+        if "quick" in screens:
+            await ask(app, pilot)
         for look in looks:
             app.theme = user_state.LIGHT if look == "light" else user_state.DARK
-            for name, keys in SCREENS.items():
+            for screen, keys in screens.items():
                 await pilot.press(*keys)
                 await settled(pilot)
-                found[look][name] = painted(app)
-                await back(app, pilot, name)
+                found[look][screen] = painted(app)
+                await back(app, pilot, screen)
     return found
+
+
+async def ask(app: LoadpathApp, pilot: Pilot[None]) -> None:
+    """Type a quick question; the page keeps it for the next time."""
+    await pilot.press("f4")
+    for field, typed in zip(app.screen.query(Input), QUESTION, strict=False):
+        field.value = typed
+    await settled(pilot)
+    await pilot.press("escape")
 
 
 async def back(app: LoadpathApp, pilot: Pilot[None], name: str) -> None:
@@ -146,6 +180,8 @@ async def back(app: LoadpathApp, pilot: Pilot[None], name: str) -> None:
         await pilot.press("g")
     if name == "figures":
         await pilot.press("x")
+    if name.startswith("lesson"):
+        return
     while not isinstance(app.screen, Main):
         await pilot.press("escape")
         await pilot.pause()
@@ -172,7 +208,9 @@ def main() -> None:
         for size in SIZES:
             with tempfile.TemporaryDirectory() as folder:
                 user_state.folder = partial(Path, folder)
-                found = asyncio.run(walk(size, looks))
+                found = asyncio.run(walk(SCENARIO, SCREENS, size, looks))
+                for name, look in product(MORE, looks):
+                    found[look] |= asyncio.run(walk(name, MORE[name], size, (look,)))[look]
             for look, pictures in found.items():
                 name = f"{size[0]}x{size[1]}_{look}"
                 sheet(pictures, COLUMNS[size[0]]).save(HERE / "screens" / f"{name}.png", optimize=True)

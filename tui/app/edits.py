@@ -138,14 +138,14 @@ class AppWithDocument(AppWithScreens):
 
     def action_undo(self) -> None:
         """Undo the last change."""
-        self._step_back("Undone", self.document.undo)
+        self._step_back("Undone", "Nothing to undo.", self.document.undo)
 
     def action_redo(self) -> None:
         """Redo the change that was undone."""
-        self._step_back("Redone", self.document.redo)
+        self._step_back("Redone", "Nothing to redo.", self.document.redo)
 
-    def _step_back(self, word: str, step: Callable[[], bool]) -> None:
-        """Undo or redo, say what changed, and go there in the form."""
+    def _step_back(self, word: str, nothing: str, step: Callable[[], bool]) -> None:
+        """Undo or redo, say what changed, and go there in the form; else say that there is nothing."""
         before = self.document.inputs
         changed = step()
         self._follow(changed)
@@ -153,6 +153,8 @@ class AppWithDocument(AppWithScreens):
         if changed and words:
             self.notify(f"{word}: {words}", markup=False)
             self.main.go_to_input(path)
+        elif not changed:
+            self.notify(nothing, markup=False)
 
     def _follow(self, changed: bool) -> None:
         """Show a changed document, and write it to the recovery file soon."""

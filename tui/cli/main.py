@@ -133,12 +133,15 @@ def _unknown_command(word: str) -> str:
     import difflib
 
     from engine.units import quoted
+    from tui.storage import paths
 
     near = difflib.get_close_matches(word, NAMES, n=1)
     if near:
         return f"there is no command {quoted(word)}; did you mean `loadpath {near[0]}`?"
     if os.path.exists(word):
         return f"{quoted(word)} is a file, not a command; write `loadpath open {word[:60]}`"
+    if word in [path.stem for path in paths.bundled()]:
+        return f"{quoted(word)} is an example, not a command; write `loadpath open {word}`"
     return f"there is no command {quoted(word)}; `loadpath --help` lists them"
 
 

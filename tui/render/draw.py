@@ -115,6 +115,6 @@ def _cure(fit: Fit, system: System) -> str:
     side = f"{written(abs(change.right), system)} to the {'right' if change.right > 0 else 'left'}"
     upward = f"{written(abs(change.up), system)} {'up the slope' if change.up > 0 else 'toward the eave'}"
     moves = [words for words, distance in ((side, change.right), (upward, change.up)) if distance]
-    fewer = [f"{count} {name} less" for name, count in (("rows", change.fewer_rows), ("columns", change.fewer_columns))]
-    fewer = [words for words in fewer if not words.startswith("0 ")]
+    sizes = (("row", change.fewer_rows), ("column", change.fewer_columns))
+    fewer = [f"{count} {name}{'s' if count > 1 else ''} fewer" for name, count in sizes if count]
     return f"c: {f'move the array {moves[0]}' if moves else fewer[0]}, then it fits."

@@ -11,7 +11,7 @@ from engine.comparison.compare import Comparison, standard_line
 from engine.links.roof_fastening import TEST_SAFETY_FACTOR
 from engine.project.job import Job
 from engine.studies.quick import RoofLoads
-from engine.units import System, text
+from engine.units import System, in_one, text
 from tui.render.plain_text import side_by_side
 
 NOT_A_DESIGN = "NOT A DESIGN: the strength of the roof and the places of its seams and purlins are unknown."
@@ -35,7 +35,8 @@ def quick_parts(
         yield from _to_ask(found, job, system)
     for column in comparison.columns:
         if not column.candidate:
-            yield f"{column.title}: {column.flags[0].text if column.flags else column.status.word}."
+            reason = column.flags[0].text if column.flags else column.status.word
+            yield in_one(f"{column.title}: {reason}.", system)
 
 
 def _in_test(each: RoofLoads, job: Job, system: System) -> str:

@@ -22,6 +22,9 @@ from tui.render.styles import cautions
 MAX_WIDTH = 100
 """Maximum width of sentences [cells]."""
 
+MAX_TABLE = 140
+"""Maximum width of a table [cells]."""
+
 
 @dataclass(frozen=True)
 class Page:
@@ -47,7 +50,7 @@ def _compare_slopes(comparison: Comparison, state: State, tell: ProgressListener
 
 
 def _building(found: BuildingComparison, system: System, width: int) -> Content:
-    width = min(width, MAX_WIDTH)
+    width = min(width, MAX_TABLE)
     return _page(plain_text(*building_parts(found, system, width), "", width=width), found.slopes[0], width)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from textual.content import Content
@@ -94,11 +94,12 @@ def _column_of(comparison: Comparison, question: Question, tell: ProgressListene
 def line(step: CalculationStep, system: System) -> str:
     """A step in one line: its result, and what that is."""
     step = in_system(step, system)
-    return f"{step.symbol} = {printed(step.result, system)}   {step.meaning}"
+    return f"{step.symbol} = {printed(step.result, system)}   {in_one(step.meaning, system)}"
 
 
 def in_full(branch: Branch, system: System, label: str, width: int) -> Content:
     """A step with its equation, values and source, and the input that it leads to."""
-    first, *more = step_lines(branch.step, system, width)
+    step = replace(branch.step, meaning=in_one(branch.step.meaning, system))
+    first, *more = step_lines(step, system, width)
     lines = [Content.styled(first, "bold"), *map(Content, more[:-1]), Content.styled(more[-1], MUTED)]
     return Content("\n").join([*lines, *wrapped(f"g: go to {label}", width, "$text-accent")])

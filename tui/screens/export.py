@@ -21,6 +21,7 @@ from engine.common.safe_text import safe_text
 from engine.comparison.building_comparison import Compared
 from engine.export.stamp import ScenarioFile, Stamp
 from engine.units import System
+from tui.model.cancellation import until_cancelled
 from tui.model.state import COMPUTING
 from tui.render.progress import progress
 from tui.screens.computing import GROUP, Computing
@@ -81,7 +82,7 @@ class Export(ModalScreen[str | None], Computing[str | None]):
         """Compare all slopes and write every file; where some exist, ask first."""
         try:
             self._compared = self._compared or self.compare(tell)
-            export = export_files(self._compared, self.stamp, tell=tell)
+            export = export_files(self._compared, self.stamp, tell=until_cancelled())  # the files are counted
             existing = existing_files(export, folder)
             if existing and not overwrite:
                 self._confirmed = folder

@@ -47,8 +47,8 @@ class TextPage(ComputedView[object]):
 
     def show_found(self, found: object) -> None:
         """Write the text for the room there is; there is none until the page is laid out."""
-        width = self.query_one(VerticalScroll).scrollable_content_region.width
-        if width:
+        width = self.query_one(VerticalScroll).scrollable_content_region.width - 1
+        if width > 0:
             self.say(self.page.text(found, self.state.system, width))
 
     def say(self, words: Content) -> None:

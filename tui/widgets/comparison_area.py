@@ -30,8 +30,8 @@ LOW = 28
 TILE_ROWS = {0: 6, 32: 11, 37: 14, 41: 15, 50: 18}
 """Rows of the area from which tiles have that height [rows]."""
 
-BIG_ROWS, ANSWER_ROWS = 18, 5
-"""Rows of large tiles, and rows that are left for the answer above them."""
+BIG_ROWS, ANSWER_ROWS, LOW_ANSWER_ROWS = 30, 8, 5
+"""Rows of large tiles, and rows that are left for the answer above them, at most and where there are few."""
 
 TILE_COMMANDS = ("tile_1", "tile_2", "tile_3")
 
@@ -90,7 +90,8 @@ class ComparisonArea(Vertical):
         tiles = self.query_one(Tiles)
         self.set_class(self.is_big, "big")
         rows = max(rows for least, rows in TILE_ROWS.items() if height >= least)
-        tiles.styles.height = max(rows, min(BIG_ROWS, height - ANSWER_ROWS)) if self.is_big else rows
+        answer = LOW_ANSWER_ROWS if height < LOW else ANSWER_ROWS
+        tiles.styles.height = max(rows, min(BIG_ROWS, height - answer)) if self.is_big else rows
         tiles.show(state, [self._keys[name] for name in TILE_COMMANDS])
         self._show_answer(state, with_loads=height >= LOW)
         self._show_titles(state.comparison)

@@ -73,7 +73,7 @@ class WayOut:
         lost = before.design.field.modules - design.field.modules
         if lost:
             power = text(before.design.bill.power - design.bill.power, "power", system)
-            words.append(f"{design.field.modules} modules, {lost} and {power} less")
+            words.append(f"{design.field.modules} modules ({lost} fewer, {power} less)")
         return ", ".join(words)
 
     @property
