@@ -133,5 +133,5 @@ class ComputedView(View, Computing[None], Generic[Found]):
 
     def stale_mark(self) -> str:
         """The mark also while the result for a new comparison is found, or the rest of it."""
-        is_whole = self._found_for == self.subject() and not self._is_part
+        is_whole = self.state.comparison is None or (self._found_for == self.subject() and not self._is_part)
         return self.state.stale_mark or ("" if is_whole else COMPUTING)
