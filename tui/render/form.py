@@ -24,7 +24,9 @@ def value_column(width: int) -> int:
     return MARK_WIDTH + min(MAX_LABEL, width * 11 // 20) + GAP
 
 
-def draw(line: Line, shown: Shown, system: System, width: int, *, selected: bool, focused: bool) -> Content:
+def draw(
+    line: Line, shown: Shown, system: System, width: int, *, selected: bool = False, focused: bool = False
+) -> Content:
     """One line of the form, as wide as the room."""
     if line.is_heading:
         text = _heading(line, shown, width, selected=selected)

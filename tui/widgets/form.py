@@ -8,6 +8,7 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
+from textual.content import Content
 from textual.events import Click
 from textual.geometry import Region
 from textual.message import Message
@@ -52,6 +53,8 @@ class Form(DrawnAnew, VerticalScroll):
         super().__init__(id=id)
         self.lines: tuple[Line, ...] = ()
         self._shown = Shown()
+        self._drawn: list[Content] = []  # each line, none of them selected
+        self._drawn_of, self._drawn_for = self._shown, ("us", 0)  # the inputs, the units and the width of those
         self._system: System = "us"
         self._key: Steps = ()
 
@@ -144,16 +147,19 @@ class Form(DrawnAnew, VerticalScroll):
         return next((field.path for field in self.fields if self._shown.is_wrong(field)), None)
 
     def _draw(self) -> None:
-        """Draw every line; only those that look different are painted."""
-        self.lines = lines(self._shown)
+        """Draw what is new: all lines where the inputs are others, only the selected one where the selection moves."""
         width = self.scrollable_content_region.width
+        if self._drawn_of is not self._shown or self._drawn_for != (self._system, width):
+            self._drawn_of, self._drawn_for = self._shown, (self._system, width)
+            self.lines = lines(self._shown)
+            self._drawn = [drawing.draw(line, self._shown, self._system, width) for line in self.lines] if width else []
         if not width:
             return
-        at = self._number if self.lines else -1
-        drawn = [
-            drawing.draw(line, self._shown, self._system, width, selected=number == at, focused=self.has_focus)
-            for number, line in enumerate(self.lines)
-        ]
+        drawn = list(self._drawn)
+        if self.line:
+            drawn[self._number] = drawing.draw(
+                self.line, self._shown, self._system, width, selected=True, focused=self.has_focus
+            )
         self.query_one(Words).show_lines(drawn)
         self._place_editor(width)
 
