@@ -38,6 +38,8 @@ def test_the_mirror_image_of_any_job_has_the_same_utilisations(
 
     At every rib all utilisations agree; at wider spacings, with ribs left over, and at those that the search finds, the
     numbers of attachments agree.
+    Where no pattern holds, the least overloaded is shown, and patterns are counted from the left: on an even number of
+    seams its image may be another one, with another number of attachments.
     Staggered rails up the slope alternate from the left rake on, so that an image may begin with the other pattern:
     here they are in line.
     """
@@ -69,10 +71,11 @@ def test_the_mirror_image_of_any_job_has_the_same_utilisations(
         for places in ((left, hatch, rafter), (length - left - wide, length - hatch - 3, (length - rafter) % 2))
     )
     for column, mirrored in zip(one.columns, image.columns, strict=True):
-        assert (value_of(column, "attachments"), value_of(column, "modules")) == (
-            value_of(mirrored, "attachments"),
-            value_of(mirrored, "modules"),
-        ), column.id
+        assert (column.status, value_of(column, "modules")) == (mirrored.status, value_of(mirrored, "modules")), (
+            column.id
+        )
+        if column.status.nothing_over:
+            assert value_of(column, "attachments") == value_of(mirrored, "attachments"), column.id
     if step == "1 ribs":
         assert utilisations(one) == pytest.approx(utilisations(image), rel=1e-6, abs=1e-9)
         assert _within_tolerance(one) == pytest.approx(_within_tolerance(image), rel=1e-6, abs=1e-9)
