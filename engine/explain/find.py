@@ -48,7 +48,7 @@ def explain_figure(comparison: Comparison, column: Column, figure: Figure, syste
 
 
 def _loads_of(check: Check, job: Job, system: System) -> str:
-    """A check in one sentence: "Clip at seam 37: load 378 lb, allowable 405 lb, in 0.6D + 0.6W up."."""
+    """A check in one sentence: "Clip at seam 37: load 378 lb, allowable 430 lb, in 0.6D + 0.6W up."."""
     place = f" at {check.place.name}" if check.place.name else ""
     loads = (
         f"{load.name} {text(load.demand, check.dimension, system)}, "

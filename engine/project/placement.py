@@ -23,8 +23,8 @@ class Placement(InputTable):
 
     window: Annotated[tuple[float, float], LengthRange(ordered=False, low="1 in")] | None = input_field(
         None,
-        description="how far the array may be moved in all, along the eave and up the slope; not set: one rib spacing "
-        "and one support spacing, after which the places repeat",
+        description="how far the array may be moved in all, along the eave and up the slope, around its place, or "
+        "beside it where a setback is near; not set: one rib and one support spacing, after which the places repeat",
     )
     step: Annotated[float, Quantity("length", "1 in", "12 ft", shown="small length")] | None = input_field(
         None,

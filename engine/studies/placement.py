@@ -11,7 +11,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
 
+import numpy as np
+
 from engine.common.progress import ProgressListener, counted, no_listener
+from engine.common.tolerances import WHOLE_NUMBER
 from engine.comparison.compare import Column, Comparison
 from engine.comparison.flags.layout_rules import distances_to_edges
 from engine.design.design import Design, Refused
@@ -110,33 +113,44 @@ class Placement:
 def placement(comparison: Comparison, tell: ProgressListener = no_listener) -> Placement:
     """The maps of all methods that were checked."""
     scenario = comparison.scenario
-    axes = along_eave(scenario.job), up_slope(scenario.job)
     checked = [(column, column.design) for column in comparison.columns if column.design and column.candidate]
+    rooms = [_room_at_edges(design) for _, design in checked]
+    left, right, eave, high_edge = np.min(rooms, axis=0, initial=scenario.job.building.length).tolist()
+    axes = _along_eave(scenario.job, left, right), _up_slope(scenario.job, eave, high_edge)
     tell = counted(tell, len(checked) * math.prod(len(axis.places) for axis in axes))
     maps = tuple(_map(scenario, column, stated, *axes, tell) for column, stated in checked)
     return Placement(maps, _best_for_all(maps))
 
 
-def along_eave(job: Job) -> Axis:
-    """The places along the eave."""
+def _room_at_edges(design: Design) -> list[float]:
+    """Smallest distance of the modules from their setback at both sides, the eave and the high edge [m]."""
+    at, (eave, high_edge, sides) = design.field.outlines, distances_to_edges(design)
+    left, right = design.job.building.from_sides(at.left, at.right, at.high)
+    distances = (left, sides), (right, sides), (eave.distance, eave), (high_edge.distance, high_edge)
+    return [float((distance - edge.setback).min()) for distance, edge in distances]
+
+
+def _along_eave(job: Job, left: float, right: float) -> Axis:
+    """The places along the eave, for an array with so much room at the rakes [m]."""
     if not job.roof.ribs_surveyed:
         return Axis("first_rib", tuple(possible_first_ribs(job.roof)))
-    return Axis("right", _within(job.placement_window[0], job.placement.step, ALONG, job.origin[0]))
+    return Axis("right", _within(job.placement_window[0], job.placement.step, ALONG, left, right))
 
 
-def up_slope(job: Job) -> Axis:
-    """The places up the slope."""
+def _up_slope(job: Job, below: float, above: float) -> Axis:
+    """The places up the slope, for an array with so much room at the eave and the high edge [m]."""
     if not job.roof.supports_surveyed:
         return Axis("first_bay", tuple(possible_first_bays(job.roof)))
-    return Axis("up", _within(job.placement_window[1], job.placement.step, UP, job.origin[1]))
+    return Axis("up", _within(job.placement_window[1], job.placement.step, UP, below, above))
 
 
-def _within(window: float, step: float | None, number: int, origin: float) -> tuple[float, ...]:
-    """Moves within a window around the stated origin, which is among them, none beyond the edge of the roof [m]."""
+def _within(window: float, step: float | None, number: int, before: float, after: float) -> tuple[float, ...]:
+    """Moves within a window, with the stated place in its middle where there is room `before` and `after` it [m]."""
     step = step or window / number
     count = places_within(window, step)
-    moves = ((place - count // 2) * step for place in range(count))
-    return tuple(move for move in moves if origin + move >= 0)
+    most_back, most_on = (int(max(room, 0.0) / step + WHOLE_NUMBER) for room in (before, after))
+    first = -min(most_back, max(count // 2, count - 1 - most_on))
+    return tuple(place * step for place in range(first, min(first + count, most_on + 1)))
 
 
 def _map(

@@ -43,7 +43,7 @@ def test_kestrel_yard() -> None:
     assert value_of(by_span, "spacing") == "every 4th seam"
     assert by_span.checks["member"].utilisation <= 1 < wider.checks["member"].utilisation  # type: ignore[operator]
     assert (by_span.status, weakest(by_span)) == ("over", "roof_fastening")
-    assert value_of(by_span, "fastening_utilisation") == pytest.approx(1.57, abs=0.005)  # README: 1.6 times
+    assert value_of(by_span, "fastening_utilisation") == pytest.approx(1.48, abs=0.005)  # README: 1.5 times
     yard = columns("kestrel_yard")
     assert yard["rail"].status == yard["direct"].status == "holds"
     assert value_of(yard["direct"], "attachments") == value_of(yard["direct"], "attachments_minimum")
@@ -53,12 +53,12 @@ def test_kestrel_yard() -> None:
 
 @pytest.mark.slow
 def test_kestrel_yard_wherever_the_array_lies() -> None:
-    """Its first lines say at how many of 40 places each method holds, exactly and an inch off."""
+    """Its first lines say at how many of 40 places each method holds, also set out inaccurately."""
     maps = {each.column.id: each for each in placement(compare(scenario_of("kestrel_yard"))).maps}
-    exactly = {method: sum(place.verdict.status == "holds" for place in each.places) for method, each in maps.items()}
-    assert exactly == {"rail": 37, "tilted_rack": 40, "direct": 40}
-    assert {method: each.holding for method, each in maps.items()} == {"rail": 25, "tilted_rack": 30, "direct": 40}
-    assert {round(place.up / FOOT) for place in maps["rail"].places if place.verdict.status == "over"} == {-2}
+    assert {method: each.holding for method, each in maps.items()} == {"rail": 40, "tilted_rack": 40, "direct": 40}
+    assert {round(place.up / FOOT) for place in maps["rail"].places} == {0, 1, 2, 3, 4}
+    pairs = zip(maps["rail"].places, maps["tilted_rack"].places, strict=True)
+    assert all(rack.attachments > rail.attachments for rail, rack in pairs)
 
 
 @pytest.mark.slow
@@ -66,8 +66,15 @@ def test_kestrel_yards_rails_by_their_own_span_are_over_wherever_the_array_lies(
     (rail,) = placement(compare(scenario_of("kestrel_yard", methods__rail__spacing="rail span"), ("rail",))).maps
     assert len(rail.places) == 40
     assert rail.holding == 0
-    assert 1.44 < min(place.verdict.utilisation for place in rail.places)
-    assert max(place.verdict.utilisation for place in rail.places) < 2.05
+    assert round(min(place.verdict.utilisation for place in rail.places), 1) == 1.4
+    assert round(max(place.verdict.utilisation for place in rail.places), 1) == 1.7
+
+
+@pytest.mark.slow
+def test_kestrel_yards_rails_fail_at_some_places_below_the_setback() -> None:
+    (rail,) = placement(compare(scenario_of(array__setbacks=None, array__origin=["40 ft", "13.5 ft"]), ("rail",))).maps
+    lowest = [place for place in rail.places if place.up == 0]
+    assert 0 < sum(place.verdict.status == "over" for place in lowest) < len(lowest)
 
 
 def test_dunlin_hall() -> None:

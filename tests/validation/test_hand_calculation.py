@@ -26,11 +26,11 @@ KZ = 2.01 * (24 / 1200) ** (2 / 7.0)  # 0.657
 KE = exp(-0.0000362 * 650)  # 0.977
 Q = 0.00256 * KZ * 1.0 * 0.85 * KE * 105**2  # 15.40 psf
 
-# Module 1722 x 1134 mm; roof 1:12; clip 81 psf x 2 ft x 5 ft / 2.0 = 405 lb
+# Module 1722 x 1134 mm; roof 1:12; clip 86 psf x 2 ft x 5 ft / 2.0 = 430 lb
 LONG, SHORT, GAP = 1.722 / FOOT, 1.134 / FOOT, 0.5 / 12
 AREA = LONG * SHORT  # 21.02 ft²
 THETA = np.arctan(1 / 12)
-CLIP = 81 * 2 * 5 / 2.0
+CLIP = 86 * 2 * 5 / 2.0
 CLIPS = np.array([1, 6, 11, 16, 21, 26, 31, 36, 41, 46, 51, 55 / cos(THETA) - 0.5])
 
 
@@ -105,12 +105,12 @@ def clip_used(column: Column, rib: int, clip: int) -> float:
 
 
 def test_the_roof_alone(columns: dict[str, Column]) -> None:
-    """Corner clip: 2 x 5 = 10 ft², zone 3 GCp -3.2, inside 0.18, 0.6W: 312 lb of 405 lb."""
+    """Corner clip: 2 x 5 = 10 ft², zone 3 GCp -3.2, inside 0.18, 0.6W: 312 lb of 430 lb."""
     used = 0.6 * Q * (3.2 + 0.18) * 10 / CLIP
     assert verified(
         "bare roof, corner clip's utilisation", used, value_of(columns["rail"], "bare_roof_utilisation")
     ) == pytest.approx(used, rel=1e-4)
-    assert used == pytest.approx(0.77, abs=0.005)
+    assert used == pytest.approx(0.73, abs=0.005)
 
 
 def test_direct(columns: dict[str, Column]) -> None:
@@ -137,7 +137,7 @@ def test_direct(columns: dict[str, Column]) -> None:
 
 
 def test_direct_clip(columns: dict[str, Column]) -> None:
-    """The clip at 21 ft under that seam: 337 lb, utilisation 0.83.
+    """The clip at 21 ft under that seam: 337 lb, utilisation 0.78.
 
     Of the clip's own 10 ft², 18.5 to 23.5 ft from the eave, the gaps at 19.2 and 23.0 ft are bare: 2 ft x 1/2 in each.
     """
@@ -202,7 +202,7 @@ def test_first_seam_under_a_rail_on_every_fourth() -> None:
     used = clip_by_hand(column, 20, 4, 1.0 * 5.0 + 1.0 * GAP)
     assert verified("rail, the clip below it", used, clip_used(column, 20, 4)) == pytest.approx(used, abs=1e-4)
     assert value_of(column, "fastening_utilisation") == pytest.approx(used, abs=1e-4)
-    assert used == pytest.approx(1.57, abs=0.005)
+    assert used == pytest.approx(1.48, abs=0.005)
 
 
 def clip_by_hand(column: Column, rib: int, clip: int, gaps: float) -> float:
@@ -222,7 +222,7 @@ def clip_by_hand(column: Column, rib: int, clip: int, gaps: float) -> float:
 
 
 def test_rail_clip(columns: dict[str, Column]) -> None:
-    """The clip at 21 ft on the seam at 72 ft: utilisation 0.91, the controlling component of the rails.
+    """The clip at 21 ft on the seam at 72 ft: utilisation 0.86, the controlling component of the rails.
 
     Of its 10 ft², from 71 to 73 ft and from 18.5 to 23.5 ft, only the gap between rows is bare: 2 ft x 1/2 in.
     """
@@ -230,7 +230,7 @@ def test_rail_clip(columns: dict[str, Column]) -> None:
     used = clip_by_hand(column, 36, 4, 2.0 * 0.5 / 12)
     assert verified("rail, a clip's utilisation", used, clip_used(column, 36, 4)) == pytest.approx(used, abs=1e-4)
     assert value_of(column, "fastening_utilisation") == pytest.approx(clip_used(column, 36, 4), rel=1e-6)
-    assert used == pytest.approx(0.91, abs=0.005)
+    assert used == pytest.approx(0.86, abs=0.005)
 
 
 def test_rack_clip(columns: dict[str, Column]) -> None:
@@ -246,7 +246,7 @@ def test_rack_clip(columns: dict[str, Column]) -> None:
     used = clip_by_hand(column, 23, 4, 2.0 * within + GAP * (5.0 - within))
     assert verified("rack, a clip's utilisation", used, clip_used(column, 23, 4)) == pytest.approx(used, abs=1e-4)
     assert value_of(column, "fastening_utilisation") == pytest.approx(clip_used(column, 23, 4), rel=1e-6)
-    assert used == pytest.approx(0.87, abs=0.005)
+    assert used == pytest.approx(0.82, abs=0.005)
 
 
 TILT = radians(10)
@@ -369,7 +369,7 @@ def test_headline_figures(columns: dict[str, Column]) -> None:
     Direct: 24 columns, two attachments on each edge of six rows. The controlling clip lies under the edge of which one
     attachment takes three quarters (`test_direct`). Rails at every fourth seam: two under each of four rows, in runs of
     at most 40 ft, nine modules; in one piece an earlier and rougher calculation found clips of 1.64 times 350 lb. The
-    roof's clip may carry 405 lb since. Divided, each run stands on its own attachments: more of them, and larger loads.
+    roof's clip may carry 430 lb since. Divided, each run stands on its own attachments: more of them, and larger loads.
     """
     direct = columns["direct"]
     points = 24 * 7 * 2

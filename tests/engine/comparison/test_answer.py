@@ -32,14 +32,14 @@ def test_the_cheapest_of_those_that_hold_with_its_saving() -> None:
     comparison = comparison_of(**priced())
     totals = {column.id: float(value_of(column, "total_cost") or 0) for column in comparison.columns}  # type: ignore[arg-type]
     line = answer_line(comparison, "us")
-    assert line.startswith("Use modules on seams, 336 attachments, clip 0.83")
+    assert line.startswith("Use modules on seams, 336 attachments, attachment 0.79")
     assert f"{totals['rail'] - totals['direct']:,.0f} less than rails" in line
     assert min(totals, key=lambda method: totals[method]) == "direct"
 
 
 def test_placeholder_prices_do_not_decide() -> None:
     line = answer_line(comparison_of(), "us")
-    assert line.startswith("Fewest attachments: rails, 320, clip 0.93.")
+    assert line.startswith("Fewest attachments: rails, 320, clip 0.94.")
     assert "No clear winner on price: prices are placeholders" in line
     assert "USD" not in line
 
@@ -80,7 +80,7 @@ def test_what_is_over_is_said_with_its_load() -> None:
     assert check
     assert check.demand
     pounds = check.demand / 4.4482216
-    assert f"Over here: rails, clip {pounds:.0f} of 405 lb." in answer_line(comparison, "us")
+    assert f"Over here: rails, clip {pounds:.0f} of 430 lb." in answer_line(comparison, "us")
     assert "No clear winner: tilted rack, 336 attachments" in answer_line(comparison, "us")
 
 

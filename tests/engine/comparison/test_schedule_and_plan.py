@@ -122,8 +122,8 @@ def test_a_clip_is_told_at_the_points_beside_it() -> None:
     assert isinstance(design.candidate, Candidate)
     demands = design.candidate.demands
     with_array, bare = (
-        -demands.fastening / (405 * POUND_FORCE),
-        -demands.roof.without_array[demands.rib] / (405 * POUND_FORCE),
+        -demands.fastening / (430 * POUND_FORCE),
+        -demands.roof.without_array[demands.rib] / (430 * POUND_FORCE),
     )
     used = np.maximum(np.maximum(with_array, bare).max(axis=2), 0.0)
     for number in (0, 17, 100, len(attachments) - 1):

@@ -60,9 +60,11 @@ def test_cut_list_of_the_default_scenario_by_hand() -> None:
     assert rails.stock_pieces[0] == (64, (pytest.approx(4.2672),))
     count, pieces = rails.stock_pieces[1]
     assert (count, [round(piece * 1000, 1) for piece in pieces]) == (16, [1773.2, 1773.2])
-    # the first block begins at 40 ft; with the short piece last its splices are 14 and 28 ft on, at seams 28 and 35
-    assert [feet_and_inches(splice.place) for splice in rails.bars[0].splices] == ["54' 0\"", "68' 0\""]
-    assert all(splice.distance == pytest.approx(0, abs=1e-6) for splice in rails.bars[0].splices)
+    # the first block begins at 40 ft and is attached at 42, 44, 48, 52 ft and so on; with the short piece last its splices
+    # would be at 54 and 68 ft, one of them at midspan; with it first one is 1.82 ft from an attachment, one 0.18 ft
+    assert [feet_and_inches(splice.place) for splice in rails.bars[0].splices] == ["45' 9 3/4\"", "59' 9 3/4\""]
+    by_hand = [1.7732 - 4 * 0.3048, 20 * 0.3048 - 1.7732 - 4.2672]
+    assert [splice.distance for splice in rails.bars[0].splices] == pytest.approx(by_hand, abs=1e-4)
 
 
 @pytest.mark.parametrize("name", SCENARIOS)

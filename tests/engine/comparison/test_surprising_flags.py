@@ -114,10 +114,10 @@ def test_the_largest_load_and_yet_the_easiest_on_the_roof() -> None:
     assert f"largest uplift on one attachment {both(loads[0], 'force')}, rails {both(loads[1], 'force')}" in words
     used = [value_of(each, "fastening_utilisation") for each in (direct, rail, rack)]
     assert used[0] == min(used)
-    assert f"clip {used[0]:.2f}, rails clip {used[1]:.2f}" in words
-    near = [attachments_near(each) for each in (direct, rail)]
+    assert f"clip {used[0]:.2f}, tilted rack clip {used[2]:.2f}" in words, "next best"
+    near = [attachments_near(each) for each in (direct, rack)]
     assert near[0] < near[1]
-    assert f"{near[0]} attachments load the seam, rails {near[1]}" in words
+    assert f"{near[0]} attachments load the seam, tilted rack {near[1]}" in words
 
 
 def column(comparison: Comparison, method: str) -> Column:

@@ -54,7 +54,7 @@ def test_where_it_is_known_it_is_the_utilisation_of_the_allowable() -> None:
         found = column(method)
         used = value_of(found, "fastening_utilisation")
         assert isinstance(used, float)
-        assert value_of(found, "strength_needed_n") == pytest.approx(used * 405 * POUND_FORCE, rel=1e-4)
+        assert value_of(found, "strength_needed_n") == pytest.approx(used * 430 * POUND_FORCE, rel=1e-4)
 
 
 def test_what_is_over_is_over() -> None:

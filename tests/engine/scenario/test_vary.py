@@ -33,13 +33,13 @@ def test_at_the_wind_speed_found_the_weakest_link_is_just_used_up() -> None:
 
 
 def test_the_clip_needed_at_the_rails_own_span_by_hand() -> None:
-    """Rails by rail span use the 405 lb clip to u; uplift does not depend on the clip, so it must carry 405 u lb."""
+    """Rails by rail span use the 430 lb clip to u; uplift does not depend on the clip, so it must carry 430 u lb."""
     by_span = compare(scenario_of(methods__rail__spacing="rail span"), ("rail",)).columns[0]
     needed = headroom(compare(scenario_of(), ("rail",)))[0].needed
     assert needed is not None
     assert value_of(by_span, "fastening_utilisation") is not None
-    assert needed.stated / POUND_FORCE == pytest.approx(405, rel=1e-9)
-    assert needed.needed / POUND_FORCE == pytest.approx(405 * value_of(by_span, "fastening_utilisation"), rel=1e-3)
+    assert needed.stated / POUND_FORCE == pytest.approx(430, rel=1e-9)
+    assert needed.needed / POUND_FORCE == pytest.approx(430 * value_of(by_span, "fastening_utilisation"), rel=1e-3)
 
 
 def test_the_attachment_needed_at_the_rails_own_span_where_it_pierces_the_roof() -> None:

@@ -93,11 +93,11 @@ def map_of(**changes: object) -> tuple[Comparison, Placement]:
 
 
 def test_each_place_of_the_map_is_the_comparison_there() -> None:
-    """Two places along one seam, five up one bay, a foot apart; each is compared anew."""
+    """Two places along one seam, five up one bay from the setback on, a foot apart; each is compared anew."""
     _, found = map_of(**WEAKER_ROOF | {"roof__first_rib": "0 in"})
     (rail,) = found.maps
     assert [place.along / INCH for place in rail.rows[0]] == pytest.approx([-12, 0])
-    assert [row[0].up / FOOT for row in rail.rows] == pytest.approx([-2, -1, 0, 1, 2])
+    assert [row[0].up / FOOT for row in rail.rows] == pytest.approx([0, 1, 2, 3, 4])
     for place in rail.places:
         there = rails(
             **SMALL | WEAKER_ROOF, roof__first_rib="0 in", array__origin=moved(place.along / FOOT, place.up / FOOT)
@@ -120,13 +120,21 @@ def test_the_best_place_has_the_fewest_attachments_then_the_lowest_utilisation()
     assert found.shared == (rail.best.along, rail.best.up)
 
 
-def test_a_place_in_a_setback_is_not_the_best() -> None:
-    """Stated at the setback from the eave, the array may only go up."""
-    _, found = map_of(array__setbacks={"eave": "15.5 ft"})
+@pytest.mark.parametrize(
+    ("setbacks", "ups"),
+    [
+        ({}, [-2, -1, 0, 1, 2]),
+        ({"eave": "14.5 ft"}, [-1, 0, 1, 2, 3]),
+        ({"eave": "16 ft"}, [0, 1, 2, 3, 4]),
+        ({"ridge": "28.5 ft"}, [-4, -3, -2, -1, 0]),
+        ({"eave": "14.5 ft", "ridge": "28.5 ft"}, [-1, 0]),
+    ],
+)
+def test_the_window_lies_inside_the_setbacks(setbacks: dict[str, str], ups: list[float]) -> None:
+    """The rails' two rows of 1,722 mm end 26.84 ft from the eave, 28.36 ft below the ridge; the stated place is kept."""
+    _, found = map_of(array__setbacks=setbacks)
     (rail,) = found.maps
-    assert {place.up >= -1e-9 for place in rail.places if place.clear} == {True}
-    assert rail.best
-    assert rail.best.up >= -1e-9
+    assert [row[0].up / FOOT for row in rail.rows] == pytest.approx(ups)
 
 
 def test_no_place_is_best_before_the_survey() -> None:

@@ -152,9 +152,9 @@ async def test_the_plan_says_the_whole_verdict_beside_the_method() -> None:
     """An attachment may hold although the method is over, or not checked throughout."""
     by_span = {("methods", "rail", "spacing"): "rail span"}
     async with opened("kestrel_yard", (80, 24), "p", changes=by_span) as (app, pilot):
-        assert "OVER 1.57" in seen(app, "#methods")
+        assert "OVER 1.48" in seen(app, "#methods")
         await pilot.press("m")
         await settled(pilot)
         assert "HOLDS 0.98, close" in seen(app, "#methods")
     async with opened("kestrel_yard", (80, 24), "p") as (app, _):
-        assert "HOLDS 0.93" in seen(app, "#methods")
+        assert "HOLDS 0.94" in seen(app, "#methods")
