@@ -84,9 +84,9 @@ def test_every_export_speaks_of_them(comparison: Comparison) -> None:
 
 
 def test_strengths_answer_with_partial_factors(comparison: Comparison) -> None:
-    """The clip's test, 810 lb nominal, over 1.25 instead of 2.0: by hand 648 lb = 2882 N."""
+    """The clip's test, 860 lb nominal, over 1.25 instead of 2.0: by hand 688 lb = 3060 N."""
     clip = next(check for check in comparison.columns[0].checks.values() if check.link == "roof_fastening")
-    assert clip.resistance == pytest.approx(810 * 4.4482216 / 1.25)
+    assert clip.resistance == pytest.approx(860 * 4.4482216 / 1.25)
     assert clip.demand
     assert clip.utilisation == pytest.approx(clip.demand / clip.resistance)
 

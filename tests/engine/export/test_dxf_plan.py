@@ -223,7 +223,7 @@ def test_names_numbers_and_the_title_block() -> None:
     found = document("kestrel_yard")
     model, sheet = texts(found.modelspace()), " ".join(texts(found.paperspace("Plan")))
     assert {"eave", "ridge", "left rake", "1", "110", "12", "320", "1'", "3"} <= set(model)
-    for words in ("Kestrel Yard cold store (invented)", "Roof plan, rails", "HOLDS 0.93", "ASCE 7-16", "2026-03-04"):
+    for words in ("Kestrel Yard cold store (invented)", "Roof plan, rails", "HOLDS 0.94", "ASCE 7-16", "2026-03-04"):
         assert words in sheet
     for words in ("prepared by", "checked by", "revision", "loadpath 0.1", "ANSI B"):
         assert words in sheet

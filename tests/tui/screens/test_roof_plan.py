@@ -155,6 +155,6 @@ async def test_the_plan_says_the_whole_verdict_beside_the_method() -> None:
         assert "OVER 1.48" in seen(app, "#methods")
         await pilot.press("m")
         await settled(pilot)
-        assert "HOLDS 0.98, close" in seen(app, "#methods")
+        assert "HOLDS 0.92" in seen(app, "#methods")
     async with opened("kestrel_yard", (80, 24), "p") as (app, _):
         assert "HOLDS 0.94" in seen(app, "#methods")
