@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import partial
+from functools import cache, partial
 
 from engine.common.progress import ProgressListener, no_listener, part_of
 from engine.common.tolerances import SAME_ROOT
@@ -114,6 +114,7 @@ def _margin(scenario: Scenario, design: Design, varied: VariedInput, stated: flo
     _, upper_bound = bounds_at(scenario, varied.path)
     searched = min(MAX_FACTOR * stated + (SNOW_MORE if varied.dimension == "pressure" else 0.0), upper_bound)
 
+    @cache  # the ends of the search and its result are asked for again
     def controlling(value: float) -> Check | None:
         return _controlling_check(with_change(scenario, varied.path, lambda _: value), design)
 
@@ -182,6 +183,7 @@ def _required_strength(
     if not link.limits_roof(scenario.job):
         return None
 
+    @cache
     def check_at(factor: float) -> Check | None:
         candidate = _candidate_in(with_change(scenario, path, lambda value: factor * value), method, layout)
         return candidate.check(link) if candidate else None
