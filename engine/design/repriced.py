@@ -8,13 +8,11 @@ from typing import Any
 
 from engine.bill.take_off import take_off
 from engine.design.design import Design
+from engine.project.hardware import PRICE_KEYS
 from engine.project.job import Job
 
-PRICES = frozenset({"price", "minutes", "module_minutes", "labour_rate", "spares", "part_number", "currency"})
-"""Keys of inputs that only a bill reads, in whatever table they are."""
-
-HEADINGS = frozenset({"title", "report"})
-"""Keys of inputs that only the heads of papers read."""
+ONLY_IN_BILLS_AND_HEADINGS = PRICE_KEYS | {"spares", "part_number", "title", "report"}
+"""Keys of inputs that no layout and no check reads."""
 
 
 def same_but_for_prices(one: Mapping[str, Any], other: Mapping[str, Any]) -> bool:
@@ -24,7 +22,7 @@ def same_but_for_prices(one: Mapping[str, Any], other: Mapping[str, Any]) -> boo
 
 def _without_prices(tables: Mapping[str, Any]) -> dict[str, Any]:
     """The values that layouts and checks read; a table that has none is left out."""
-    read = {key: value for key, value in tables.items() if key not in PRICES | HEADINGS}
+    read = {key: value for key, value in tables.items() if key not in ONLY_IN_BILLS_AND_HEADINGS}
     found = {key: _without_prices(value) if isinstance(value, Mapping) else value for key, value in read.items()}
     return {key: value for key, value in found.items() if value != {}}
 

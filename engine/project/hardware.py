@@ -44,6 +44,9 @@ class _Overridable(InputTable):
         }
 
 
+PRICE_KEYS = frozenset({"price", "minutes", "module_minutes", "labour_rate", "currency"})
+"""Keys of prices and labour, in whatever table they are."""
+
 PART_NUMBER = "your own part number, for bills and sheets; not set: none"
 
 

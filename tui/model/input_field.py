@@ -12,6 +12,7 @@ from pydantic_core import PydanticUndefined
 
 from engine.loads import STANDARDS
 from engine.mounting import METHODS
+from engine.project.hardware import PRICE_KEYS
 from engine.scenario.alternatives import KEY
 from engine.scenario.changes import REMOVED, Changes, Steps, toml_value, value_at
 from engine.scenario.read import fields_of
@@ -28,7 +29,6 @@ from tui.model.ways import Way, ways_of
 
 YES_NO = {"yes": "true", "no": "false"}
 BARE_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)")
-PRICES = ("price", "minutes", "module_minutes", "labour_rate", "currency")
 NOT_SET, PLACEHOLDER = "not set", "placeholder"
 STANDARD = ("site", "standard")
 NAME = re.compile(r"(?:true if )?([^,;:([]+)")
@@ -83,7 +83,7 @@ class InputField:
     @property
     def is_price(self) -> bool:
         """True for prices and labour."""
-        return self.path[-1] in PRICES
+        return self.path[-1] in PRICE_KEYS
 
     @property
     def required(self) -> bool:

@@ -223,6 +223,14 @@ async def test_a_text_is_written_anew_for_another_width_without_computing_it_ane
         assert max(map(len, seen(app, "#text").splitlines())) <= 80 < max(map(len, wide.splitlines()))
 
 
+async def edit_until_the_former_layout_is_shown(app: LoadpathApp, pilot: Pilot[None], typed: str) -> None:
+    """Edit, and wait for the figures of the former layout, which come before those of the search."""
+    before = app.state.comparison
+    await edit(app, pilot, typed)
+    while app.state.comparison is before:
+        await pilot.pause(0.02)
+
+
 async def test_the_former_layout_on_the_new_inputs_is_shown_while_the_search_goes_on(
     gate: Gate, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -230,9 +238,7 @@ async def test_the_former_layout_on_the_new_inputs_is_shown_while_the_search_goe
     async with opened("kestrel_yard", (140, 45)) as (app, pilot):
         monkeypatch.setattr(compute, "compare", gate.before(compare))
         before = app.state.comparison
-        await edit(app, pilot, "112 mph")
-        while app.state.comparison is before:
-            await pilot.pause(0.02)
+        await edit_until_the_former_layout_is_shown(app, pilot, "112 mph")
         assert is_marked(app, SEARCHING)
         assert app.state.is_stale
         shown = app.state.comparison
@@ -278,10 +284,7 @@ async def test_a_price_does_not_end_the_search_that_is_on_its_way(gate: Gate, mo
     """The figures shown meanwhile have the layouts of the inputs before: they must not pass for searched ones."""
     async with opened("sparrow_lane", (140, 45)) as (app, pilot):
         monkeypatch.setattr(compute, "compare", gate.before(compare))
-        before = app.state.comparison
-        await edit(app, pilot, "95 mph")
-        while app.state.comparison is before:
-            await pilot.pause(0.02)
+        await edit_until_the_former_layout_is_shown(app, pilot, "95 mph")
         await edit(app, pilot, "90 / h", LABOUR_RATE)
         await pilot.pause(0.3)
         assert app.state.is_stale
