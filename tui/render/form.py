@@ -8,7 +8,7 @@ from engine.common.safe_text import safe_text
 from engine.units import System
 from tui.model.form import Line, Shown
 from tui.model.input_field import InputField, WayField
-from tui.render.styles import MUTED, PLACEHOLDER
+from tui.render.styles import MUTED, PLACEHOLDER, fitted
 
 SELECTED, WRONG, CHANGED, NOT_SET, DEFAULT, SHELF = "›", "!", "*", "–", "·", "→"
 MARKS = (
@@ -31,7 +31,7 @@ def draw(
     if line.is_heading:
         text = _heading(line, shown, width, selected=selected)
     elif line.count:
-        text = Content.styled(_fitted(f"{_pointer(selected)}  ▸ {line.label}", width), MUTED)
+        text = Content.styled(fitted(f"{_pointer(selected)}  ▸ {line.label}", width), MUTED)
     else:
         text = _field(line, shown, system, width, selected=selected)
     if selected and focused:
@@ -69,11 +69,11 @@ def _field(line: Line, shown: Shown, system: System, width: int, *, selected: bo
     if line.is_result:
         result = field.result(system) if isinstance(field, WayField) else ""
         words = f"= {result}" if result else ""
-        return Content.styled(_fitted(" " * max(0, min(at, width - len(words))) + words, width), "$text-success")
+        return Content.styled(fitted(" " * max(0, min(at, width - len(words))) + words, width), "$text-success")
     mark, style = _mark(field, shown)
     label = f"{_pointer(selected)}{mark} {'  ' * line.depth}{line.label}"
     value = safe_text(field.editable) or NOT_SET
-    return Content.assemble((_fitted(label, at - GAP).ljust(at), style), (_fitted(value, width - at), style))
+    return Content.assemble((fitted(label, at - GAP).ljust(at), style), (fitted(value, width - at), style))
 
 
 def _mark(field: InputField, shown: Shown) -> tuple[str, str]:
@@ -91,10 +91,6 @@ def _mark(field: InputField, shown: Shown) -> tuple[str, str]:
 
 def _pointer(selected: bool) -> str:
     return SELECTED if selected else " "
-
-
-def _fitted(words: str, width: int) -> str:
-    return words if len(words) <= width else f"{words[: max(0, width - 1)]}…"
 
 
 def choices(field: InputField, current: str) -> str:

@@ -19,7 +19,7 @@ from engine.studies.sensitivity import InputEffect, Sensitivity, VariedOutcome
 from engine.units import System, text
 from tui.render import bars
 from tui.render.method_tabs import nothing_to_show, tabs
-from tui.render.styles import MUTED, cautions, wrapped
+from tui.render.styles import MUTED, cautions, fitted, wrapped
 from tui.render.what_if import FAILS, margin_in_words, required_in_words
 
 WIDE, TALL = 120, 40
@@ -152,7 +152,7 @@ def _limit(margin: CapacityMargin, system: System, width: int, *, holds: bool) -
     Where less of it is what a link does not bear, as the added load beside little snow, words stand in place of a bar.
     """
     dimension, at, stated = margin.input.dimension, margin.at, margin.stated
-    name = Content(_cut(f"{margin.input.name} {text(stated, dimension, system)}", NAME))
+    name = Content(fitted(f"{margin.input.name} {text(stated, dimension, system)}", NAME).ljust(NAME))
     if at is None:
         words = "over at every value" if margin.over else f"no limit up to {text(margin.searched, dimension, system)}"
         return name + Content.styled(f"  {words}", "$text-error" if margin.over else MUTED)
@@ -178,7 +178,7 @@ def _links(column: Column, system: System, width: int) -> Iterator[Line]:
 
 
 def _link(column: Column, check: Check, system: System, width: int) -> Content:
-    name = Content(_cut(check.title, NAME))
+    name = Content(fitted(check.title, NAME).ljust(NAME))
     if check.utilisation is None:
         return name + Content.styled(f"  {why_no_ratio(column, check)}", MUTED)
     spare = ""
@@ -233,7 +233,7 @@ def _effect(effect: InputEffect, now: VariedOutcome, width: int) -> Content:
     used = [end.used for end in ends if end]
     room = width - INPUT - len(f"  ±20% 0.00   0.00 {counts}")
     drawn = bars.span(min(used), now.used, max(used), room, FULL) if room >= MIN_BAR else Content("")
-    start = f"{_cut(effect.perturbation.input.name, INPUT)} ±{effect.perturbation.part:.0%} {low:>4} "
+    start = f"{fitted(effect.perturbation.input.name, INPUT):<{INPUT}} ±{effect.perturbation.part:.0%} {low:>4} "
     return Content(start) + drawn + Content(f" {high:<4} {counts}")
 
 
@@ -264,11 +264,6 @@ def _row(name: Content, used: float, figures: str, width: int, link: str = "") -
     bar = bars.bar(used, room, FULL) if room >= MIN_BAR else Content("")
     figure = Content.styled(f" {used:.2f}", f"{bars.style(used)} bold")
     return name + bar + figure + Content(figures) + Content(f"  {link}"[:LINK] if has_link else "")
-
-
-def _cut(words: str, width: int) -> str:
-    """Words of exactly that width; a sign stands for what is cut off."""
-    return words.ljust(width) if len(words) <= width else f"{words[: width - 1]}…"
 
 
 def _percent(part: float, whole: float) -> str:

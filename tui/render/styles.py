@@ -29,6 +29,11 @@ MIN_WIDTH = 20
 """Minimum width of sentences [cells]."""
 
 
+def fitted(words: str, width: int) -> str:
+    """Words that fit the room there is; a sign stands for what is cut off."""
+    return words if len(words) <= width else f"{words[: max(0, width - 1)]}…"
+
+
 def wrapped(words: str, width: int, style: str = "", *, sign: str = "") -> list[Content]:
     """A sentence in lines, with a sign before the first."""
     lines = textwrap.wrap(words, max(MIN_WIDTH, width), initial_indent=sign, subsequent_indent=" " * len(sign))

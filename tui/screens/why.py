@@ -22,6 +22,7 @@ from tui.model.messages import InputRequested
 from tui.model.state import COMPUTING, Question, State
 from tui.render import roof_picture
 from tui.render import why as drawing
+from tui.render.styles import fitted
 from tui.screens.computing import ComputedView
 from tui.screens.view import GO_TO_INPUT
 from tui.widgets.picture import Picture
@@ -136,8 +137,7 @@ class WhyScreen(ComputedView[drawing.Reason]):
             nodes += [(child, depth + 1) for child in node.children]
             if node.data:
                 room = max(8, width - 2 * depth - 4)
-                words = drawing.line(node.data.step, self.state.system)
-                node.set_label(Text(words if len(words) <= room else f"{words[: room - 1]}…"))
+                node.set_label(Text(fitted(drawing.line(node.data.step, self.state.system), room)))
 
     def on_steps_tree_resized(self) -> None:
         """Cut the lines to the room there is."""
