@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator, Callable
+import threading
+from collections.abc import AsyncIterator, Callable, Mapping, Sequence
 from contextlib import asynccontextmanager
 from itertools import takewhile
 from pathlib import Path
@@ -13,10 +14,12 @@ from textual.geometry import Region
 from textual.pilot import Pilot
 from textual.widgets import Input, Static
 
+from engine.common.progress import ProgressListener
 from engine.comparison.compare import compare
 from engine.comparison.figure import UTILISATION
 from engine.comparison.figures import loads, table_figures
 from engine.comparison.figures.utilisation import limit_in_words
+from engine.export.bundle import File
 from support import SCENARIOS
 from support.opened_app import comparison, figures, painted, seen, settled, why_seen
 from tui.app.app import LoadpathApp
@@ -32,6 +35,7 @@ from tui.screens.export import STOPPED, Export
 from tui.screens.help import Help
 from tui.screens.main import Main
 from tui.screens.save import Save
+from tui.storage.export_folder import write_export
 from tui.widgets.comparison import ComparisonPane
 from tui.widgets.comparison_area import ComparisonArea
 from tui.widgets.inputs import InputsPane
@@ -712,12 +716,23 @@ async def until(pilot: Pilot[None], holds: Callable[[], bool]) -> None:
 
 @pytest.mark.parametrize("exists", [True, False])
 async def test_escape_stops_an_export_between_two_files_and_the_folder_is_as_it_was(
-    tmp_path: Path, exists: bool
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, exists: bool
 ) -> None:
     folder, files = tmp_path / "new" / "out", {"report.html": "precious"} if exists else {}
     for name, text in files.items():
         folder.mkdir(parents=True)
         (folder / name).write_text(text, encoding="utf-8")
+    is_cancelled = threading.Event()
+
+    def write(export: Mapping[str, Sequence[File]], folder: Path, tell: ProgressListener, *, overwrite: bool) -> int:
+        def wait(words: str) -> None:  # files that are remembered would all be written before the key comes
+            tell(words)
+            if words.startswith("2 of "):
+                assert is_cancelled.wait(60)
+
+        return write_export(export, folder, wait, overwrite=overwrite)
+
+    monkeypatch.setattr("tui.screens.export.write_export", write)
     async with open_app((80, 24)) as (app, pilot):
         await pilot.press("e")
         await settled(pilot)
@@ -726,8 +741,9 @@ async def test_escape_stops_an_export_between_two_files_and_the_folder_is_as_it_
         if exists:
             await until(pilot, lambda: "press enter again" in seen(app, ".wrong"))
             await pilot.press("enter")
-        await until(pilot, lambda: " of " in seen(app, "#progress"))
+        await until(pilot, lambda: "1 of " in seen(app, "#progress"))
         await pilot.press("escape")
+        is_cancelled.set()
         await until(pilot, lambda: bool(seen(app, ".wrong")))
         assert seen(app, ".wrong") == STOPPED
         assert {path.name: path.read_text() for path in tmp_path.rglob("*.*")} == files
