@@ -1,46 +1,48 @@
 """Search for the layout with the fewest attachments in which every link holds that another layout could relieve.
 
-Uniform spacings are tried first, fewest attachments first, until one holds. From that pattern on, one wind strip after
-another is given the next larger spacing, and of all patterns waiting the one with the fewest attachments is tried next.
-A pattern that fails may still lead to one that holds, because a larger spacing can meet ribs and clamps more evenly, so
-a branch ends only after several failures in a row. The search stops at the minimum by rule of practice, below which no
-layout may go, or after a fixed number of patterns. If no uniform spacing holds, the least overloaded one is returned.
+Uniform spacings are tried first, fewest attachments first, until one holds. Then every wind strip may have a spacing of
+its own: those are left out at which a strip is far over beside every spacing that holds. All combinations of the rest
+that need fewer attachments are tried, again the fewest first, until one holds. Their order depends on no strength, and
+a stronger part only adds to them: so it never needs more attachments. The search stops at the minimum by rule of
+practice. If no uniform spacing holds, the least overloaded one is returned.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby, pairwise
+from itertools import groupby, product
 from operator import itemgetter
 
+import numpy as np
+
+from engine.common.arrays import Bools, Ints
 from engine.common.tolerances import SAME_DECIMALS, SUMMED_LENGTH
 from engine.design.closer_failure import CloserFailure, closer_failure
 from engine.design.trial import Candidate, DesignContext
 from engine.links import Check
 from engine.mounting.interface import Refusal
-from engine.mounting.layout import Layout
+from engine.mounting.layout import Layout, SpacingPattern
 
 MIN_SPACINGS_SCANNED = 3
 """Minimum number of spacings evaluated even if the closest fails: a wider one may meet ribs and clamps more evenly."""
 
 FAR_OVER = 1.5
-"""No wider spacing is tried beyond this utilisation of both member and roof: of 3,000 generated jobs none held."""
+"""Beyond this utilisation of both member and roof no wider spacing is tried [-]: of 3,000 generated jobs none held."""
+
+STRIP_FAR_OVER = 1.5
+"""A strip's spacing above this utilisation beside every uniform one that holds is not combined with others [-]: of 79
+searches of generated jobs that could spare attachments two had a sparser pattern with such a spacing."""
 
 HALF_SPACING_BELOW = 3
 """Half spacings, with spans of two lengths in turn, are tried below this [ribs]: an installer counts no farther."""
 
-MAX_TRIED = 24
-"""Largest number of patterns with strips of different spacing that are checked."""
-
-MAX_FINER_TRIED = 8
-"""Largest number of further such patterns with half spacings."""
+MAX_STRIPS = 4
+"""Largest number of strips with spacings of their own: of more, the smallest share theirs with a neighbour."""
 
 MAX_ADDED_SHARE = 0.25
 """Largest share of attachments that may be added singly to a pattern with strips: more would be no pattern [-]."""
-
-MAX_CONSECUTIVE_FAILURES = 4
-"""Number of patterns in a row, each sparser than the one before, that may fail before a branch of the search ends."""
 
 SPACINGS_BEYOND_LIMITS = 2
 """Spacings shown beyond the first at which neither member nor roof holds."""
@@ -139,7 +141,7 @@ def widest_member_holds(scanned: Sequence[Candidate]) -> Candidate | None:
     """
     return max(
         (candidate for candidate in scanned if not candidate.member_over()),
-        key=lambda candidate: (round(candidate.layout.longest_span, 9), -_attachment_count(candidate)),
+        key=lambda candidate: (round(candidate.layout.longest_span, 9), -len(candidate.layout.attachments)),
         default=None,
     )
 
@@ -170,58 +172,103 @@ def fewest_attachments(context: DesignContext, closest_first: Sequence[float]) -
         context: the job and the method.
         closest_first: the whole spacings to be tried, closest first.
     """
-    found = sparsest_holding(context, closest_first)
-    return found or _least_overloaded(context, [closest_first, *_with_half_spacings(context, closest_first)])
+    return sparsest_holding(context, closest_first) or _least_overloaded(context, closest_first)
 
 
 def sparsest_holding(context: DesignContext, closest_first: Sequence[float]) -> Candidate | None:
-    """The candidate with the fewest attachments in which every link holds; None if none does.
+    """The candidate with the fewest attachments in which every link holds; None if no uniform one does.
 
     It has at least the minimum by rule of practice. Half spacings are tried too if the spacing is a span.
     """
-    best = _search(context, closest_first, MAX_TRIED)
-    if best and _is_minimum(context, best):
-        return best
-    finer = (_search(context, spacings, MAX_FINER_TRIED) for spacings in _with_half_spacings(context, closest_first))
-    return min(filter(None, (best, *finer)), key=_attachment_count, default=None)
+    spacings = _with_half_spacings(context, closest_first)
+    uniform = _holding(context, map(context.strips.with_uniform, spacings))
+    fewest = next(uniform, None)
+    if fewest is None or len(fewest.layout.attachments) <= context.field.minimum_attachments:
+        return fewest
+    patterns = _combinations(context, spacings, [fewest, *uniform])
+    return next(_holding(context, patterns, fewer_than=len(fewest.layout.attachments)), fewest)
 
 
-def _with_half_spacings(context: DesignContext, closest_first: Sequence[float]) -> list[Sequence[float]]:
-    """One list of the spacings with the half ones between the closest; no list if the spacing is no span."""
-    if not context.method.spacing_is_span:
-        return []
-    halves = (spacing + 0.5 for spacing in closest_first[:-1] if spacing < HALF_SPACING_BELOW)
-    return [sorted([*closest_first, *halves])]
+def _with_half_spacings(context: DesignContext, closest_first: Sequence[float]) -> list[float]:
+    """The spacings with the half ones between the closest, if the spacing is a span."""
+    is_span = context.method.spacing_is_span
+    halves = [spacing + 0.5 for spacing in closest_first[:-1] if is_span and spacing < HALF_SPACING_BELOW]
+    return sorted([*closest_first, *halves], reverse=not is_span)
 
 
-def _attachment_count(candidate: Candidate) -> int:
-    return len(candidate.layout.attachments)
+def _holding(
+    context: DesignContext, patterns: Iterable[SpacingPattern], fewer_than: float = math.inf
+) -> Iterator[Candidate]:
+    """The candidates of patterns that hold, fewest attachments first."""
+    candidates = map(context.candidate, _layouts(context, patterns, fewer_than))
+    return (candidate for candidate in candidates if candidate.layout_holds)
 
 
-def _is_minimum(context: DesignContext, candidate: Candidate) -> bool:
-    """True if no layout may have fewer attachments, by rule of practice."""
-    return _attachment_count(candidate) <= context.field.minimum_attachments
+def _layouts(
+    context: DesignContext, patterns: Iterable[SpacingPattern], fewer_than: float = math.inf
+) -> Iterator[Layout]:
+    """Different layouts of patterns, fewest attachments first, then the fewest added ones, then the most even pattern.
 
-
-def _search(context: DesignContext, closest_first: Sequence[float], max_tried: int) -> Candidate | None:
-    """The sparsest uniform candidate that holds, refined strip by strip; None if no uniform one holds."""
-    possible = (layout for layout in _uniform_layouts(context, closest_first) if not isinstance(layout, Refusal))
-    uniform = next((candidate for candidate in map(context.candidate, possible) if candidate.layout_holds), None)
-    return uniform and _refine_by_strip(context, closest_first, uniform, max_tried)
-
-
-def _uniform_layouts(context: DesignContext, closest_first: Sequence[float]) -> Iterator[Layout | Refusal]:
-    """Layouts of uniform spacing, fewest attachments first.
-
-    Single attachments are added up to the minimum by rule of practice, so that several spacings may have the same
-    number of attachments: of these only the closest, most even one is tried.
+    Single attachments are added up to the minimum by rule of practice. Of uniform patterns that have as many then only
+    the closest is taken.
     """
-    closest_of_count = {context.count(spacing): spacing for spacing in reversed(closest_first)}
-    for _, spacing in sorted(closest_of_count.items()):
-        yield context.uniform_layout(spacing, context.field.minimum_attachments)
+    found = dict[object, tuple[int, int, SpacingPattern]]()
+    for pattern in sorted(patterns, key=_unevenness):
+        runs = context.runs(pattern)
+        if not isinstance(runs, Refusal):
+            count = sum(len(laid.attachments) for laid in runs)
+            added = sum(laid.added_attachments for laid in runs)
+            found.setdefault((count, pattern.has_half) if pattern.is_uniform else runs, (count, added, pattern))
+    for count, _, pattern in sorted(found.values(), key=itemgetter(0, 1)):
+        layout = context.lay_out(pattern, context.field.minimum_attachments) if count < fewer_than else None
+        if isinstance(layout, Layout) and _is_pattern(layout):
+            yield layout
 
 
-def _least_overloaded(context: DesignContext, spacing_lists: Sequence[Sequence[float]]) -> Candidate | Refusal:
+def _unevenness(pattern: SpacingPattern) -> tuple[int, bool, tuple[float, ...]]:
+    """Orders patterns: few different spacings first, then whole ones, then small numbers."""
+    return len(set(pattern.spacings)), pattern.has_half, pattern.spacings
+
+
+def _is_pattern(layout: Layout) -> bool:
+    """False for strips whose pattern is lost among the attachments that were added to it."""
+    return layout.pattern.is_uniform or layout.added_attachments <= MAX_ADDED_SHARE * len(layout.attachments)
+
+
+def _combinations(
+    context: DesignContext, spacings: Sequence[float], uniform: Sequence[Candidate]
+) -> Iterator[SpacingPattern]:
+    """Patterns in which every strip has one of the spacings at which it may hold, given the uniform ones that do."""
+    group, beside = _groups_of(context.strips), [each.layout.pattern.spacings[0] for each in uniform]
+    possible = [
+        [each for each in spacings if any(_may_hold(context, group == number, each, other) for other in beside)]
+        for number in range(int(group.max()) + 1)
+    ]
+    for chosen in product(*possible):
+        yield replace(context.strips, spacings=tuple(chosen[number] for number in group.tolist()))
+
+
+def _groups_of(strips: SpacingPattern) -> Ints:
+    """Number of the group of each strip (S,): as many groups as may have a spacing of their own.
+
+    The group with the fewest modules is joined with the next, harsher one; the last with the one before.
+    """
+    modules = np.bincount(strips.strip, minlength=len(strips.names))
+    group = np.arange(len(modules))
+    while group.max() >= MAX_STRIPS:
+        smallest = np.bincount(group, modules).argmin()
+        group[group > min(smallest, group.max() - 1)] -= 1
+    return group
+
+
+def _may_hold(context: DesignContext, strips: Bools, spacing: float, others: float) -> bool:
+    """True if some strips (S,) at a spacing, and the others at another, are not far over."""
+    pattern = replace(context.strips, spacings=tuple(np.where(strips, spacing, others).tolist()))
+    layout = context.lay_out(pattern, context.field.minimum_attachments)
+    return isinstance(layout, Layout) and not context.candidate(layout).layout_over(STRIP_FAR_OVER)
+
+
+def _least_overloaded(context: DesignContext, closest_first: Sequence[float]) -> Candidate | Refusal:
     """The uniform candidate whose controlling link is least overloaded, of equals that with the fewest attachments.
 
     Utilisations are compared in two decimals, then, of equal numbers of attachments, to the last; candidates that are
@@ -230,70 +277,17 @@ def _least_overloaded(context: DesignContext, spacing_lists: Sequence[Sequence[f
     """
 
     def rank(candidate: Candidate, utilisation: float) -> tuple[float, int, float, tuple[float, ...]]:
-        spacings = candidate.layout.pattern.spacings
-        return round(utilisation, 2), _attachment_count(candidate), round(utilisation, SAME_DECIMALS), spacings
+        attachments, spacings = len(candidate.layout.attachments), candidate.layout.pattern.spacings
+        return round(utilisation, 2), attachments, round(utilisation, SAME_DECIMALS), spacings
 
-    layouts = [layout for spacings in spacing_lists for layout in _uniform_layouts(context, spacings)]
-    candidates = [context.candidate(layout) for layout in layouts if not isinstance(layout, Refusal)]
+    spacings = _with_half_spacings(context, closest_first)
+    candidates = list(map(context.candidate, _layouts(context, map(context.strips.with_uniform, spacings))))
     if not candidates:
-        return next(layout for layout in layouts if isinstance(layout, Refusal))
+        refusal = context.uniform_layout(spacings[0], context.field.minimum_attachments)
+        assert isinstance(refusal, Refusal)
+        return refusal
     best, *others = sorted(candidates, key=lambda candidate: rank(candidate, candidate.utilisation_so_far))
     for other in others:
         if rank(other, other.utilisation_so_far) < rank(best, best.controlling.ratio):
             best = min(best, other, key=lambda candidate: rank(candidate, candidate.controlling.ratio))
     return best
-
-
-@dataclass(frozen=True, eq=False)
-class _Waiting:
-    """A layout to be tried, and the number of closer ones that failed in a row before it."""
-
-    layout: Layout
-    failures: int
-
-    @property
-    def spacings(self) -> tuple[float, ...]:
-        """Spacing of each strip."""
-        return self.layout.pattern.spacings
-
-
-def _refine_by_strip(
-    context: DesignContext, closest_first: Sequence[float], uniform: Candidate, max_tried: int
-) -> Candidate:
-    """The candidate with the fewest attachments found by making one strip after another sparser.
-
-    Args:
-        context: the job and the method.
-        closest_first: the spacings a strip may have, closest first.
-        uniform: the candidate to begin with, which holds.
-        max_tried: largest number of layouts that are checked.
-    """
-    next_sparser, best, start = dict(pairwise(closest_first)), uniform, uniform.layout.pattern.spacings
-    waiting, seen = list(_one_strip_sparser(context, next_sparser, start, 0)), {start}
-    for _ in range(max_tried):
-        waiting = [each for each in waiting if each.spacings not in seen]
-        if not waiting or _is_minimum(context, best):
-            break
-        tried = min(waiting, key=lambda each: len(each.layout.attachments))
-        seen.add(tried.spacings)
-        candidate = context.candidate(tried.layout)
-        if candidate.layout_holds:
-            best = min(best, candidate, key=_attachment_count)
-        failures = 0 if candidate.layout_holds else tried.failures + 1
-        if failures < MAX_CONSECUTIVE_FAILURES:
-            waiting += _one_strip_sparser(context, next_sparser, tried.spacings, failures)
-    return best
-
-
-def _one_strip_sparser(
-    context: DesignContext, next_sparser: Mapping[float, float], spacings: tuple[float, ...], failures: int
-) -> Iterator[_Waiting]:
-    """The layouts in which one strip has the next larger spacing."""
-    for strip, spacing in enumerate(spacings):
-        if spacing in next_sparser:
-            wider = (*spacings[:strip], next_sparser[spacing], *spacings[strip + 1 :])
-            layout = context.lay_out(replace(context.strips, spacings=wider), context.field.minimum_attachments)
-            if not isinstance(layout, Refusal) and layout.added_attachments <= MAX_ADDED_SHARE * len(
-                layout.attachments
-            ):
-                yield _Waiting(layout, failures)

@@ -19,7 +19,7 @@ from engine.load_path.roof_loads import RoofLoads
 from engine.load_path.run_response import Responses
 from engine.loads.interface import Loads
 from engine.mounting.interface import MountingMethod, Refusal
-from engine.mounting.layout import Field, Layout, SpacingPattern
+from engine.mounting.layout import Field, LaidLines, Layout, SpacingPattern
 from engine.mounting.layouts import Layouts
 from engine.project.job import Job
 
@@ -72,7 +72,11 @@ class Candidate:
     @cached_property
     def layout_holds(self) -> bool:
         """True if every link that another layout could relieve holds."""
-        return not self._any_over(1.0, [link for link in links.LINKS if link.depends_on_layout(self.job)])
+        return not self.layout_over(1.0)
+
+    def layout_over(self, utilisation: float) -> bool:
+        """True if a link that another layout could relieve exceeds a utilisation."""
+        return self._any_over(utilisation, [link for link in links.LINKS if link.depends_on_layout(self.job)])
 
     @property
     def member_check(self) -> Check:
@@ -133,6 +137,13 @@ class DesignContext:
             return unchanged
         return self._cached_layout(pattern, minimum)
 
+    def runs(self, pattern: SpacingPattern) -> tuple[LaidLines, ...] | Refusal:
+        """The lines of a pattern's layout, of which the same ones are the same objects, with at least the minimum."""
+        runs = self._layouts.runs(pattern, enough=False)
+        if isinstance(runs, Refusal) or sum(len(laid.attachments) for laid in runs) >= self.field.minimum_attachments:
+            return runs
+        return self._layouts.runs(pattern, enough=True)
+
     def _cached_layout(self, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
         """Layout of a pattern by the method, computed once."""
         key = pattern.spacings, minimum
@@ -148,11 +159,6 @@ class DesignContext:
     @cached_property
     def _layouts(self) -> Layouts:
         return Layouts(self.job, self.method, self.field, self.strips.strip)
-
-    def count(self, spacing: float) -> int:
-        """Number of attachments of a uniform spacing, raised to the minimum by rule of practice; 0 if it is refused."""
-        layout = self.uniform_layout(spacing)
-        return 0 if isinstance(layout, Refusal) else max(len(layout.attachments), self.field.minimum_attachments)
 
     def candidate(self, layout: Layout) -> Candidate:
         """Candidate of a layout with its bill; the same pattern is tried only once."""

@@ -123,6 +123,11 @@ class SpacingPattern:
         return len(set(self.spacings)) == 1
 
     @property
+    def has_half(self) -> bool:
+        """True if a spacing alternates."""
+        return any(spacing % 1 for spacing in self.spacings)
+
+    @property
     def at_modules(self) -> Floats:
         """Spacing at every module (n,)."""
         return np.array(self.spacings, dtype=np.float64)[self.strip]

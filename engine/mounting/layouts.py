@@ -30,18 +30,27 @@ class Layouts:
 
     def lay_out(self, pattern: SpacingPattern, minimum: int) -> Layout | Refusal:
         """The layout of one pattern, with single attachments added until there are at least `minimum`."""
+        runs, field_lines = self.runs(pattern, enough=minimum > 0), self._field_lines
+        if isinstance(field_lines, Refusal):
+            return field_lines
+        if isinstance(runs, Refusal):
+            return runs
+        lines = [line for laid in runs for line in laid.lines]
+        refusal = too_few_attachments(self.job, lines, minimum, field_lines.member, field_lines.cure)
+        return refusal or join_runs(pattern, runs) or _as_one(field_lines, pattern, runs)
+
+    def runs(self, pattern: SpacingPattern, *, enough: bool) -> tuple[LaidLines, ...] | Refusal:
+        """The run groups of one pattern, with single attachments added until each has `enough`; made once."""
         field_lines = self._field_lines
         if isinstance(field_lines, Refusal):
             return field_lines
         runs, spacings = list[LaidLines](), np.array(pattern.spacings, dtype=np.float64)
         for number, group in enumerate(self._groups):
-            laid = self._laid_run(field_lines, number, spacings[group.strip], enough=minimum > 0)
+            laid = self._laid_run(field_lines, number, spacings[group.strip], enough=enough)
             if isinstance(laid, Refusal):
                 return laid
             runs.append(laid)
-        lines = [line for laid in runs for line in laid.lines]
-        refusal = too_few_attachments(self.job, lines, minimum, field_lines.member, field_lines.cure)
-        return refusal or join_runs(pattern, runs) or _as_one(field_lines, pattern, runs)
+        return tuple(runs)
 
     def _laid_run(self, field_lines: FieldLines, number: int, spacing: Floats, *, enough: bool) -> LaidLines | Refusal:
         """The attached lines of a run group, by its number, with the spacing at each of its modules (n,)."""
@@ -75,7 +84,7 @@ class Layouts:
         return [] if isinstance(self._field_lines, Refusal) else list(map(self._field_lines.lines_of, self._groups))
 
 
-def _as_one(field_lines: FieldLines, pattern: SpacingPattern, runs: list[LaidLines]) -> Layout:
+def _as_one(field_lines: FieldLines, pattern: SpacingPattern, runs: Sequence[LaidLines]) -> Layout:
     """The layout of runs that share attachments: they are laid together."""
     joined = join_runs(pattern, [field_lines.lay([line for laid in runs for line in laid.lines])])
     assert joined is not None

@@ -62,8 +62,8 @@ class Tiles(DrawnAnew, TextLines):
 
     def action_turn(self, steps: int) -> None:
         """Select the method on the left or right."""
-        if self._state and self._state.column:
-            methods = [each.method for each in self._tiles]
+        if self._state and self._state.comparison and self._state.column:
+            methods = [column.id for column in self._state.comparison.columns]
             to = methods.index(self._state.column.id) + steps
             if 0 <= to < len(methods):
                 self.post_message(MethodSelected(methods[to]))
