@@ -520,6 +520,14 @@ async def test_a_click_does_what_the_keys_do() -> None:
         assert open_groups(app)[0] == pane._sheet.entries[0].group
 
 
+async def test_methods_are_gone_through_where_no_tile_was_drawn_for_lack_of_room() -> None:
+    async with open_app((69, 24)) as (app, pilot):
+        methods = [column.id for column in app.state.comparison.columns] if app.state.comparison else []
+        app.main.query_one(Tiles).action_turn(1)
+        await settled(pilot)
+        assert app.main.question().method == methods[1]
+
+
 @pytest.mark.parametrize(("width", "is_enough"), [(69, False), (70, True)])
 async def test_too_narrow_a_terminal_is_told_so(width: int, is_enough: bool) -> None:
     async with open_app((width, 24)) as (app, _):
