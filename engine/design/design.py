@@ -143,27 +143,48 @@ def design(
     return replace(make_design(*found, stated.limits), remedied=True)
 
 
+@dataclass(frozen=True, eq=False)
+class LoadedModules:
+    """The modules of a method on a job, the loads on them, and the strips in which they may share a spacing."""
+
+    field: Field
+    loads: Loads
+    strips: SpacingPattern
+
+
+def load_modules(job: Job, method: MountingMethod, standard: LoadStandard) -> LoadedModules | Refusal:
+    """The modules of a method on a job, or its refusal; where seams drift to makes no difference."""
+    field = method.place_modules(job)
+    if isinstance(field, Refusal):
+        return field
+    loads = standard.loads(job, field)
+    return LoadedModules(field, loads, strips_of(field, loads))
+
+
 def prepare(
     job: Job,
     method: MountingMethod,
     standard: LoadStandard,
     tell: ProgressListener = no_listener,
     shared: SharedRoof | None = None,
+    modules: LoadedModules | None = None,
 ) -> DesignContext | Design | Refused:
-    """Everything that stays the same while layouts are tried; a refusal, or a design without checks, if none can be."""
+    """Everything that stays the same while layouts are tried; a refusal, or a design without checks, if none can be.
+
+    `modules` are those of the job where they are known already.
+    """
     title = method.title(job)
     refusal = no_places(job) or method.refusal_of_roof(job)
     if refusal:
         return Refused(method, title, refusal)
-    field = method.place_modules(job)
-    if isinstance(field, Refusal):
-        return Refused(method, title, field)
-    loads = standard.loads(job, field)
-    strips = strips_of(field, loads)
+    loaded = modules or load_modules(job, method, standard)
+    if isinstance(loaded, Refusal):
+        return Refused(method, title, loaded)
+    field, loads, strips = loaded.field, loaded.loads, loaded.strips
     if loads.outside:
         return _outside_scope(job, method, title, field, loads, strips)
     shared = shared or SharedRoof()
-    roof = find_roof_loads(job, field, loads, shared.bare(job, loads))
+    roof = find_roof_loads(job, field, loads, shared.bare(job, field, loads))
     return DesignContext(job, method, field, loads, roof, strips, shared, tell)
 
 
