@@ -25,6 +25,7 @@ from engine.links import Check
 from engine.links.roof_fastening import STRENGTH_UNKNOWN
 from engine.links.unchecked import unproven_wind
 from engine.load_path.roof_loads import find_roof_loads
+from engine.load_path.run_response import Responses
 from engine.loads.interface import Loads, LoadStandard
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Field, Layout, SpacingPattern
@@ -145,20 +146,30 @@ def design(
 
 @dataclass(frozen=True, eq=False)
 class LoadedModules:
-    """The modules of a method on a job, the loads on them, and the strips in which they may share a spacing."""
+    """The modules of a method on a job, the loads on them, and the strips in which they may share a spacing.
+
+    `responses`: what they bring to lines under them.
+    """
 
     field: Field
     loads: Loads
     strips: SpacingPattern
+    responses: Responses
 
 
-def load_modules(job: Job, method: MountingMethod, standard: LoadStandard) -> LoadedModules | Refusal:
-    """The modules of a method on a job, or its refusal; where seams drift to makes no difference."""
+def load_modules(
+    job: Job, method: MountingMethod, standard: LoadStandard, beside: Responses | None = None
+) -> LoadedModules | Refusal:
+    """The modules of a method on a job, or its refusal; where seams drift to makes no difference.
+
+    `beside`: the responses of the same modules at another place.
+    """
     field = method.place_modules(job)
     if isinstance(field, Refusal):
         return field
     loads = standard.loads(job, field)
-    return LoadedModules(field, loads, strips_of(field, loads))
+    responses = beside.elsewhere(job, field, loads) if beside else Responses(job, field, loads)
+    return LoadedModules(field, loads, strips_of(field, loads), responses)
 
 
 def prepare(
@@ -185,7 +196,7 @@ def prepare(
         return _outside_scope(job, method, title, field, loads, strips)
     shared = shared or SharedRoof()
     roof = find_roof_loads(job, field, loads, shared.bare(job, field, loads))
-    return DesignContext(job, method, field, loads, roof, strips, shared, tell)
+    return DesignContext(job, method, field, loads, roof, strips, shared, loaded.responses, tell)
 
 
 def stated_span_limits(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from itertools import product
 
 import numpy as np
@@ -13,6 +14,7 @@ from engine.design.design import Design, LoadedModules, Refused, design, load_mo
 from engine.design.shared_roof import SharedRoof
 from engine.design.status import Status, Verdict
 from engine.design.trial import DesignContext
+from engine.load_path.run_response import Responses
 from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.project.job import Job
@@ -45,7 +47,7 @@ def same_layout_at(
     context, pattern = prepare(job, known.method, standard, shared=shared, modules=modules), known.layout.pattern
     if not isinstance(context, DesignContext) or context.field.modules != known.field.modules:
         return None
-    context = replace(context, strips=pattern)
+    context = replace(context, strips=pattern, one_layout=True)
     searched = known.method.spacing.rule == "fewest"  # a stated spacing gets no attachments beside its own
     layout = context.lay_out(pattern, context.field.minimum_attachments if searched else 0)
     if isinstance(layout, Refusal):
@@ -104,7 +106,7 @@ def set_out_at(place: Place, found: Design) -> Job:
 
 @dataclass(eq=False)
 class SetOut:
-    """A design whose array is set out at places of its tolerance; places that differ in the drift alone share modules.
+    """A design whose array is set out at places of its tolerance, which share what is the same at several.
 
     `_modules`: those of each place that was tried, by its parts of the tolerance to the right and up the slope.
     """
@@ -118,12 +120,16 @@ class SetOut:
         """The verdict on the same layout at a place; it is refused where the design cannot be built."""
         job, (right, up, _) = set_out_at(place, self.found), place
         if (right, up) not in self._modules:
-            self._modules[right, up] = load_modules(job, self.found.method, self.standard)
+            self._modules[right, up] = load_modules(job, self.found.method, self.standard, self._responses)
         modules = self._modules[right, up]
         if isinstance(modules, Refusal):
             return Verdict(Status.REFUSED)
         there = same_layout_at(job, self.found, self.standard, self.shared, modules)
         return there.verdict if there else Verdict(Status.REFUSED)
+
+    @cached_property
+    def _responses(self) -> Responses:
+        return Responses(self.found.job, self.found.field, self.found.loads)
 
 
 def within_tolerance(found: Design, standard: LoadStandard, shared: SharedRoof) -> Verdict:
