@@ -66,9 +66,10 @@ class LinesResponse:
         """
         sizes, numbers, values = list[object](), list[Ints](), list[Floats]()
         for line, attachment in zip(self.laid.lines, self.laid.attachment, strict=True):
-            sizes.append((len(line.stands_on), line.module.shape, line.feet, line.start, line.end, line.width))
+            sizes.append((len(line.stands_on), line.module.shape, line.feet))
             numbers += [line.module.ravel(), attachment.ravel()]
-            values += [self.laid.supports(line), line.load_start, line.load_end, line.share, line.couple.ravel()]
+            values += [np.array([line.start, line.end, line.width]), self.laid.supports(line)]
+            values += [line.load_start, line.load_end, line.share, line.couple.ravel()]
         if self.job.roof.stated_member:
             values += [self.laid.attachments.x, self.laid.attachments.y]
         exact = np.rint(np.concatenate(values) / SAME_LENGTH) + 0.0  # no negative zeros
