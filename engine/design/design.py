@@ -25,6 +25,7 @@ from engine.links import Check
 from engine.links.roof_fastening import STRENGTH_UNKNOWN
 from engine.links.unchecked import unproven_wind
 from engine.load_path.roof_loads import find_roof_loads
+from engine.load_path.run_response import Responses
 from engine.loads.interface import Loads, LoadStandard
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.mounting.layout import Field, Layout, SpacingPattern
@@ -143,28 +144,59 @@ def design(
     return replace(make_design(*found, stated.limits), remedied=True)
 
 
+@dataclass(frozen=True, eq=False)
+class LoadedModules:
+    """The modules of a method on a job, the loads on them, and the strips in which they may share a spacing.
+
+    `responses`: what they bring to lines under them.
+    """
+
+    field: Field
+    loads: Loads
+    strips: SpacingPattern
+    responses: Responses
+
+
+def load_modules(
+    job: Job, method: MountingMethod, standard: LoadStandard, beside: Responses | None = None
+) -> LoadedModules | Refusal:
+    """The modules of a method on a job, or its refusal; where seams drift to makes no difference.
+
+    `beside`: the responses of the same modules at another place.
+    """
+    field = method.place_modules(job)
+    if isinstance(field, Refusal):
+        return field
+    loads = standard.loads(job, field)
+    responses = beside.elsewhere(job, field, loads) if beside else Responses(job, field, loads)
+    return LoadedModules(field, loads, strips_of(field, loads), responses)
+
+
 def prepare(
     job: Job,
     method: MountingMethod,
     standard: LoadStandard,
     tell: ProgressListener = no_listener,
     shared: SharedRoof | None = None,
+    modules: LoadedModules | None = None,
 ) -> DesignContext | Design | Refused:
-    """Everything that stays the same while layouts are tried; a refusal, or a design without checks, if none can be."""
+    """Everything that stays the same while layouts are tried; a refusal, or a design without checks, if none can be.
+
+    `modules` are those of the job where they are known already.
+    """
     title = method.title(job)
     refusal = no_places(job) or method.refusal_of_roof(job)
     if refusal:
         return Refused(method, title, refusal)
-    field = method.place_modules(job)
-    if isinstance(field, Refusal):
-        return Refused(method, title, field)
-    loads = standard.loads(job, field)
-    strips = strips_of(field, loads)
+    loaded = modules or load_modules(job, method, standard)
+    if isinstance(loaded, Refusal):
+        return Refused(method, title, loaded)
+    field, loads, strips = loaded.field, loaded.loads, loaded.strips
     if loads.outside:
         return _outside_scope(job, method, title, field, loads, strips)
     shared = shared or SharedRoof()
-    roof = find_roof_loads(job, field, loads, shared.bare(job, loads))
-    return DesignContext(job, method, field, loads, roof, strips, shared, tell)
+    roof = find_roof_loads(job, field, loads, shared.bare(job, field, loads))
+    return DesignContext(job, method, field, loads, roof, strips, shared, loaded.responses, tell)
 
 
 def stated_span_limits(

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 from itertools import product
 
 import numpy as np
 
 from engine.common.progress import ProgressListener, no_listener
-from engine.design.design import Design, Refused, design, make_design, prepare
+from engine.design.design import Design, LoadedModules, Refused, design, load_modules, make_design, prepare
 from engine.design.shared_roof import SharedRoof
 from engine.design.status import Status, Verdict
 from engine.design.trial import DesignContext
+from engine.load_path.run_response import Responses
 from engine.loads.interface import LoadStandard
 from engine.mounting.interface import MountingMethod, Refusal
 from engine.project.job import Job
@@ -35,12 +37,17 @@ def moved(job: Job, right: float, up: float) -> Job:
     return replace(job, arrays=tuple(array.moved(right, up) for array in job.arrays))
 
 
-def same_layout_at(job: Job, known: Design, standard: LoadStandard, shared: SharedRoof) -> Design | None:
-    """The design with the same spacing at every module on another job; None where it cannot be built there."""
-    context, pattern = prepare(job, known.method, standard, shared=shared), known.layout.pattern
+def same_layout_at(
+    job: Job, known: Design, standard: LoadStandard, shared: SharedRoof, modules: LoadedModules | None = None
+) -> Design | None:
+    """The design with the same spacing at every module on another job; None where it cannot be built there.
+
+    `modules` are those of the other job where they are known already.
+    """
+    context, pattern = prepare(job, known.method, standard, shared=shared, modules=modules), known.layout.pattern
     if not isinstance(context, DesignContext) or context.field.modules != known.field.modules:
         return None
-    context = replace(context, strips=pattern)
+    context = replace(context, strips=pattern, one_layout=True)
     searched = known.method.spacing.rule == "fewest"  # a stated spacing gets no attachments beside its own
     layout = context.lay_out(pattern, context.field.minimum_attachments if searched else 0)
     if isinstance(layout, Refusal):
@@ -97,13 +104,32 @@ def set_out_at(place: Place, found: Design) -> Job:
     return replace(there, seam_drift=SeamDrift(tuple(under_array.tolist()), (0.0, drift, 0.0, drift, 0.0)))
 
 
-def verdict_at(place: Place, found: Design, standard: LoadStandard, shared: SharedRoof) -> Verdict:
-    """The verdict on the layout of a design whose array is set out at a place of its tolerance.
+@dataclass(eq=False)
+class SetOut:
+    """A design whose array is set out at places of its tolerance, which share what is the same at several.
 
-    It is refused where the design cannot be built.
+    `_modules`: those of each place that was tried, by its parts of the tolerance to the right and up the slope.
     """
-    there = same_layout_at(set_out_at(place, found), found, standard, shared)
-    return there.verdict if there else Verdict(Status.REFUSED)
+
+    found: Design
+    standard: LoadStandard
+    shared: SharedRoof
+    _modules: dict[tuple[float, float], LoadedModules | Refusal] = field(default_factory=dict)
+
+    def verdict_at(self, place: Place) -> Verdict:
+        """The verdict on the same layout at a place; it is refused where the design cannot be built."""
+        job, (right, up, _) = set_out_at(place, self.found), place
+        if (right, up) not in self._modules:
+            self._modules[right, up] = load_modules(job, self.found.method, self.standard, self._responses)
+        modules = self._modules[right, up]
+        if isinstance(modules, Refusal):
+            return Verdict(Status.REFUSED)
+        there = same_layout_at(job, self.found, self.standard, self.shared, modules)
+        return there.verdict if there else Verdict(Status.REFUSED)
+
+    @cached_property
+    def _responses(self) -> Responses:
+        return Responses(self.found.job, self.found.field, self.found.loads)
 
 
 def within_tolerance(found: Design, standard: LoadStandard, shared: SharedRoof) -> Verdict:
@@ -113,12 +139,11 @@ def within_tolerance(found: Design, standard: LoadStandard, shared: SharedRoof) 
     with seams in their places and with seams that drift, and where one of them is close to the limit, places between
     them. A clamp right over a seam loads it most.
     """
-    worst = found.verdict
+    worst, set_out = found.verdict, SetOut(found, standard, shared)
     for places in _places_to_try(found):
         if places is BETWEEN_CORNERS and worst.utilisation < CLOSE_TO_LIMIT:
             break
-        verdicts = (verdict_at(place, found, standard, shared) for place in places)
-        worst = max(worst, *verdicts, key=lambda verdict: verdict.badness)
+        worst = max(worst, *map(set_out.verdict_at, places), key=lambda verdict: verdict.badness)
         if not worst.status.nothing_over:
             break
     return worst

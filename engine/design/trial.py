@@ -107,6 +107,7 @@ class DesignContext:
 
     `strips` is the pattern from which all others are made by changing the spacings of its strips. `keep_demands`: True
     if the loads on the links are kept for every layout instead of the last one only; a search does not need them.
+    `one_layout`: True if but one layout is tried. `responses`: the loads of the modules on the lines of the layouts.
     `layout_cache` and `candidate_cache` hold what has been tried, by spacings and number of attachments.
     """
 
@@ -117,14 +118,17 @@ class DesignContext:
     roof: RoofLoads
     strips: SpacingPattern
     shared: SharedRoof
+    responses: Responses
     tell: ProgressListener = no_listener
     keep_demands: bool = False
+    one_layout: bool = False
     layout_cache: dict[tuple[tuple[float, ...], int], Layout | Refusal] = dataclass_field(default_factory=dict)
     candidate_cache: dict[tuple[float, ...], Candidate] = dataclass_field(default_factory=dict)
 
     def with_method(self, method: MountingMethod) -> DesignContext:
         """The same context for the same method with other options, and empty caches."""
-        return replace(self, method=method, layout_cache={}, candidate_cache={})
+        responses = Responses(self.job, self.field, self.loads)
+        return replace(self, method=method, responses=responses, layout_cache={}, candidate_cache={})
 
     def uniform_layout(self, spacing: float, minimum: int = 0) -> Layout | Refusal:
         """Layout with one spacing everywhere and at least `minimum` attachments."""
@@ -152,13 +156,8 @@ class DesignContext:
         return self.layout_cache[key]
 
     @cached_property
-    def responses(self) -> Responses:
-        """The loads of the modules on the lines of the layouts that are tried."""
-        return Responses(self.job, self.field, self.loads)
-
-    @cached_property
     def _layouts(self) -> Layouts:
-        return Layouts(self.job, self.method, self.field, self.strips.strip)
+        return Layouts(self.job, self.method, self.field, self.strips.strip, self.one_layout)
 
     def candidate(self, layout: Layout) -> Candidate:
         """Candidate of a layout with its bill; the same pattern is tried only once."""

@@ -107,8 +107,9 @@ def _governing_set(demands: Demands, ratios: RatiosOfLines) -> int:
     """
     largest = list[float]()
     for run in demands.runs:
-        among = demands.responses.once((_largest, run.among), partial(_largest, demands, run.among))
-        largest += among[ratios][run.lines]
+        key = _largest, demands.forces_on_members
+        of_all = run.among.once(key, partial(_largest, demands, run.among))
+        largest += of_all[ratios][run.lines]
     return int(np.argmax(largest))
 
 

@@ -93,11 +93,10 @@ class Demands:
         """Support of the modules in the layout."""
         return find_holding(self.field, self.layout)
 
-    @cached_property
+    @property
     def module_pressure(self) -> Floats:
         """Pressure normal to each module (M, C) [Pa]."""
-        forces = self.forces_on_clamps
-        return forces.in_combinations([forces.pressure(case) for case in forces.cases])
+        return self.forces_on_clamps.pressure_combined
 
     @cached_property
     def on_hooks(self) -> AttachmentForces:

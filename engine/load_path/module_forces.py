@@ -13,8 +13,6 @@ from engine.common.calculation import Recorder, silent
 from engine.load_path.bare_roof import factors
 from engine.loads.interface import Loads
 from engine.mounting.layout import Field
-from engine.project.job import Job
-from engine.units import GRAVITY
 
 
 @dataclass(eq=False)
@@ -30,10 +28,12 @@ class ModuleForces:
     slope: float
     weight: float
 
-    @classmethod
-    def of_job(cls, job: Job, field: Field, loads: Loads, mass: float) -> ModuleForces:
-        """Forces of a job's modules, for the total `mass` of modules and hardware above a link [kg]."""
-        return cls(field, loads, job.building.slope, mass * GRAVITY / field.modules)
+    def same_as(self, other: ModuleForces) -> bool:
+        """True if the same modules have the same forces at another place on the roof."""
+        if self.field.attitude != other.field.attitude or self.loads.snow_cases != other.loads.snow_cases:
+            return False
+        cases = zip(self._weight_and_snow.values(), other._weight_and_snow.values(), strict=True)
+        return np.array_equal(self.loads.kind, other.loads.kind) and all(map(np.array_equal, *zip(*cases, strict=True)))
 
     def of(self, case: str, module: Ints, area: Floats, record: Recorder = silent) -> tuple[Floats, Floats]:
         """Forces in one load case, normal to the roof and down the slope, (n,) each [N].
@@ -156,6 +156,11 @@ class ModuleForces:
         """Force of each module along the eave [N]: the seismic part of its weight, else 0."""
         part = self.loads.weight_cases.get(case)
         return part.across * self.weight if part else 0.0
+
+    @cached_property
+    def pressure_combined(self) -> Floats:
+        """Pressure normal to every module in every combination (M, C) [Pa]."""
+        return self.in_combinations([self.pressure(case) for case in self.cases])
 
     def pressure(self, case: str) -> Floats:
         """Pressure normal to every module (M,) [Pa], to be compared with its maker's rating."""

@@ -7,7 +7,7 @@ array in several pieces, because they take much room meanwhile.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from dataclasses import field as dataclass_field
 from functools import cached_property
 from itertools import groupby
@@ -16,7 +16,8 @@ from typing import Any, TypeVar
 
 import numpy as np
 
-from engine.common.arrays import Floats
+from engine.common.arrays import Floats, Ints
+from engine.common.tolerances import SAME_LENGTH
 from engine.load_path import transfer
 from engine.load_path.bare_roof import member_wind_areas
 from engine.load_path.module_forces import ModuleForces
@@ -27,6 +28,7 @@ from engine.mounting.build_layout import put_together
 from engine.mounting.influence import Bending, SolvedLines
 from engine.mounting.layout import Field, LaidLines, Layout
 from engine.project.job import Job
+from engine.units import GRAVITY
 
 T = TypeVar("T")
 
@@ -42,11 +44,36 @@ class LinesResponse:
     field: Field
     laid: LaidLines
     unit: ModuleForces
+    _kept: dict[tuple[Any, ...], Any] = dataclass_field(default_factory=dict)
+
+    def once(self, key: tuple[Any, ...], work_out: Callable[[], T]) -> T:
+        """A result that depends on these lines and on the key alone, worked out once."""
+        if key not in self._kept:
+            self._kept[key] = work_out()
+        kept: T = self._kept[key]
+        return kept
 
     @cached_property
     def solved(self) -> SolvedLines:
         """The lines solved as continuous beams."""
         return SolvedLines(self.laid, ways_near_ends(self.job, self.laid.member))
+
+    @property
+    def depends_on(self) -> tuple[object, ...]:
+        """All that the response depends on beside the forces: not the places of the lines across themselves.
+
+        Lengths and shares that differ by rounding are the same.
+        """
+        sizes, numbers, values = list[object](), list[Ints](), list[Floats]()
+        for line, attachment in zip(self.laid.lines, self.laid.attachment, strict=True):
+            sizes.append((len(line.stands_on), line.module.shape, line.feet))
+            numbers += [line.module.ravel(), attachment.ravel()]
+            values += [np.array([line.start, line.end, line.width]), self.laid.supports(line)]
+            values += [line.load_start, line.load_end, line.share, line.couple.ravel()]
+        if self.job.roof.stated_member:
+            values += [self.laid.attachments.x, self.laid.attachments.y]
+        exact = np.rint(np.concatenate(values) / SAME_LENGTH) + 0.0  # no negative zeros
+        return self.laid.member, tuple(sizes), np.concatenate(numbers).tobytes(), exact.tobytes()
 
     @cached_property
     def across_share(self) -> Floats:
@@ -88,36 +115,58 @@ class RunResponse:
 
     def member(self, number: int, forces: ModuleForces) -> MemberDemands:
         """Bending of one set of lines, by its number, under the forces on members."""
+        lines = self.laid.lines[number]
+        alike = self.among.once((self.lines.start + number, forces), lambda: self._member(number, forces))
+        return replace(alike, y=lines.across)
+
+    def _member(self, number: int, forces: ModuleForces) -> MemberDemands:
         (found,) = transfer.member_demands(forces, self.laid, [self.laid.lines[number]], [self.bending[number]])
         return found
 
 
 @dataclass(eq=False)
 class Responses:
-    """The responses of all run groups of one field, and the forces of its modules, each worked out on first use."""
+    """The responses of all run groups of one field, and the forces of its modules, each worked out on first use.
+
+    `_forces`: by the weight of a module [N]. `_alike`: the lines of fields with the same forces at several places, by
+    what their responses depend on; None where there is one field alone.
+    """
 
     job: Job
     field: Field
     loads: Loads
     _runs: dict[LaidLines, RunResponse] = dataclass_field(default_factory=dict)
     _forces: dict[float, ModuleForces] = dataclass_field(default_factory=dict)
-    _kept: dict[tuple[Any, ...], Any] = dataclass_field(default_factory=dict)
+    _alike: dict[tuple[object, ...], LinesResponse] | None = None
+
+    def elsewhere(self, job: Job, field: Field, loads: Loads) -> Responses:
+        """Those of the same modules at another place; what is the same in both is worked out once."""
+        if self._alike is None:
+            self._alike = {}
+        other = Responses(job, field, loads)
+        if self._unit.same_as(other._unit):
+            other._forces, other._alike = self._forces, self._alike
+        return other
 
     def of(self, runs: Iterable[LaidLines]) -> tuple[RunResponse, ...]:
         """The responses of the lines of run groups."""
         asked = tuple(runs)
         for piece in _pieces([laid for laid in dict.fromkeys(asked) if laid not in self._runs]):
-            among, line, attachment = LinesResponse(self.job, self.field, put_together(piece), self._unit), 0, 0
+            among, line, attachment = self._among(put_together(piece)), 0, 0
             for laid in piece:
                 lines = slice(line, line := line + len(laid.lines))
                 attachments = slice(attachment, attachment := attachment + len(laid.attachments))
                 self._runs[laid] = RunResponse(laid, among, lines, attachments)
         return tuple(self._runs[laid] for laid in asked)
 
+    def _among(self, laid: LaidLines) -> LinesResponse:
+        """The response of lines; of those of another place where they are alike."""
+        found = LinesResponse(self.job, self.field, laid, self._unit)
+        return found if self._alike is None else self._alike.setdefault(found.depends_on, found)
+
     def keep_only(self, runs: Iterable[LaidLines]) -> None:
         """Forget the lines of all other run groups: those of a search take much room, and are not needed after it."""
         self._runs = {laid: self._runs[laid] for laid in runs if laid in self._runs}
-        self._kept = {}
 
     def area(self, layout: Layout) -> Floats:
         """Effective wind area of each attachment of a layout (P,) [m²]."""
@@ -145,20 +194,16 @@ class Responses:
 
     def forces(self, mass: float) -> ModuleForces:
         """Forces of the modules, for the total `mass` of modules and hardware above a link [kg]."""
-        if mass not in self._forces:
-            self._forces[mass] = ModuleForces.of_job(self.job, self.field, self.loads, mass)
-        return self._forces[mass]
+        return self._of_weight(mass * GRAVITY / self.field.modules)
 
-    def once(self, key: tuple[Any, ...], work_out: Callable[[], T]) -> T:
-        """A result that depends on the key alone, worked out once."""
-        if key not in self._kept:
-            self._kept[key] = work_out()
-        kept: T = self._kept[key]
-        return kept
-
-    @cached_property
+    @property
     def _unit(self) -> ModuleForces:
-        return ModuleForces(self.field, self.loads, self.job.building.slope, 1.0)
+        return self._of_weight(1.0)
+
+    def _of_weight(self, weight: float) -> ModuleForces:
+        if weight not in self._forces:
+            self._forces[weight] = ModuleForces(self.field, self.loads, self.job.building.slope, weight)
+        return self._forces[weight]
 
 
 def _pieces(runs: Sequence[LaidLines]) -> list[list[LaidLines]]:

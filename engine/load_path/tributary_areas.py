@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
-from engine.common.arrays import Bools, Floats
+from engine.common.arrays import Bools, Floats, Ints
 from engine.loads.interface import Loads
 from engine.mounting.layout import Field, Rectangles
 from engine.project.job import Job
 from engine.statics.rib_supports import RibGroup
+
+Stretches = tuple[Floats, Floats]
+"""Starts and ends of stretches along one axis (n,) [m]."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -20,8 +22,10 @@ class TributaryAreas:
     """Roof area tributary to each fastening of ribs Q at levels F.
 
     `left`, `right` (Q,) and `low`, `high` (Q, F) [m] are its sides; it is empty where a rib is not fastened.
+    `rib_groups`: ribs with the same fastening positions.
     """
 
+    rib_groups: tuple[RibGroup, ...]
     left: Floats
     right: Floats
     low: Floats
@@ -30,7 +34,7 @@ class TributaryAreas:
     @classmethod
     def of_roof(cls, job: Job, ribs: Floats, rib_groups: tuple[RibGroup, ...], levels: int) -> TributaryAreas:
         """The tributary areas of a roof."""
-        return cls(*strips_of_ribs(job, ribs), *_stretches(rib_groups, (len(ribs), levels)))
+        return cls(rib_groups, *strips_of_ribs(job, ribs), *_stretches(rib_groups, (len(ribs), levels)))
 
     @cached_property
     def is_fastened(self) -> Bools:
@@ -50,7 +54,10 @@ class TributaryAreas:
 
     def covered_fraction(self, field: Field) -> Floats:
         """The part of each area under a field's modules (Q, F) [-], 0 where a rib is not fastened."""
-        shared = _overlap(field.outlines, self.left, self.right, self.low, self.high)
+        shared, (along, rows) = np.zeros_like(self.low), _shared_along(field.outlines, self.left, self.right)
+        for group in self.rib_groups:
+            up_slope = _shared_length(rows, (group.low, group.high))
+            shared[np.ix_(group.ribs, group.levels)] = along[group.ribs] @ up_slope.T
         return shared / np.where(self.is_fastened, self.area, 1.0)
 
     def wind(self, loads: Loads, case: str, area: Floats | None = None) -> Floats:
@@ -82,34 +89,31 @@ def strips_of_ribs(job: Job, ribs: Floats) -> tuple[Floats, Floats]:
     return np.maximum(ribs - half, 0.0), np.minimum(ribs + half, job.building.length)
 
 
-def _overlap(outlines: Rectangles, left: Floats, right: Floats, low: Floats, high: Floats) -> Floats:
-    """Area of modules over each tributary rectangle (Q, F) [m²].
+def _shared_along(outlines: Rectangles, left: Floats, right: Floats) -> tuple[Floats, Stretches]:
+    """Length along x that each rib's strip shares with the modules of each row (Q, rows) [m], and the rows' stretches.
 
-    It is the sum over modules of the length shared along x times the length shared up the slope, as matrix products:
-    modules beside and above each other share the one or the other, and ribs with the same stretches the latter.
+    The area of modules over a tributary rectangle is the sum over modules of the length shared along x times the length
+    shared up the slope, as matrix products: modules beside and above each other share the one or the other.
 
     Args:
         outlines: the modules (n,).
         left: left ends of the ribs' strips (Q,) [m].
         right: their right ends (Q,) [m].
-        low: lower ends of the fastenings' stretches (Q, F) [m].
-        high: their upper ends (Q, F) [m].
     """
-    columns, column = np.unique([outlines.left, outlines.right], axis=1, return_inverse=True)
-    rows, row = np.unique([outlines.low, outlines.high], axis=1, return_inverse=True)
-    modules = np.zeros((columns.shape[1], rows.shape[1]))
+    (columns, column), (rows, row) = _different(outlines.left, outlines.right), _different(outlines.low, outlines.high)
+    modules = np.zeros((len(columns[0]), len(rows[0])))
     np.add.at(modules, (column, row), 1.0)
-    along = _shared_length(columns, (left, right)) @ modules
-    shared = np.zeros_like(low)
-    different, group = np.unique(np.concatenate([low, high], axis=1), axis=0, return_inverse=True)
-    for number, stretches in enumerate(different):
-        up_slope = _shared_length(rows, np.split(stretches, 2))
-        shared[group == number] = along[group == number] @ up_slope.T
-    return shared
+    return _shared_length(columns, (left, right)) @ modules, rows
 
 
-def _shared_length(some: Floats, others: Sequence[Floats]) -> Floats:
-    """Length that each of `others` shares with each of `some` (others, some) [m]; both are their starts and ends."""
+def _different(starts: Floats, ends: Floats) -> tuple[Stretches, Ints]:
+    """The different stretches of some of one length: their starts and ends, and the number of each one's own (n,)."""
+    _, first, number = np.unique(starts, return_index=True, return_inverse=True)
+    return (starts[first], ends[first]), number
+
+
+def _shared_length(some: Stretches, others: Stretches) -> Floats:
+    """Length that each of `others` shares with each of `some` (others, some) [m]."""
     (start, end), (other_start, other_end) = some, others
     shared: Floats = np.minimum(end, other_end[:, None]) - np.maximum(start, other_start[:, None])
     return np.maximum(shared, 0.0)

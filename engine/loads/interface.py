@@ -94,7 +94,10 @@ class ZonedModules(Protocol):
 
     @property
     def kind(self) -> Ints:
-        """A number for each module (M,): modules of one kind have the same wind at the same effective area."""
+        """A number for each module (M,): modules of one kind have the same wind at the same effective area.
+
+        So have those of one kind where the field lies elsewhere on the roof.
+        """
         ...
 
 

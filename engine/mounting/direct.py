@@ -116,7 +116,7 @@ def _supported_length(job: Job) -> float:
 class EdgeLines(LinesAtPlaces):
     """Every long edge on a pattern's number of crossings, or on all it has if these are fewer."""
 
-    _found: dict[tuple[float, int], Ints | Refusal] = dataclass_field(default_factory=dict)
+    _found: dict[int, dict[float, Ints | Refusal]] = dataclass_field(default_factory=dict)
 
     def groups(self, strip: Ints) -> list[RunGroup]:
         """The columns; `strip` (M,) of every module."""
@@ -140,10 +140,12 @@ class EdgeLines(LinesAtPlaces):
         return attached
 
     def _crossings(self, left: float, number: int) -> Ints | Refusal:
-        """The best crossings of the edges that begin at `left` [m], found once."""
-        if (left, number) not in self._found:
-            self._found[left, number] = best_crossings(self.job, left, self.places.x, number)
-        return self._found[left, number]
+        """The best crossings of the edges that begin at `left` [m]; those of all edges are found at once."""
+        if number not in self._found:
+            lefts = np.unique(self.field.outlines.left)
+            best = best_crossings(self.job, lefts, self.places.x, number)
+            self._found[number] = dict(zip(lefts.tolist(), best, strict=True))
+        return self._found[number][left]
 
     @cached_property
     def _edges(self) -> tuple[Floats, Floats, Floats]:
@@ -200,24 +202,52 @@ def _edge_lines(field: Field, modules: Ints, edges: Floats, share: Floats, coupl
     )
 
 
-def best_crossings(job: Job, left: float, ribs: Floats, min_attachments: int) -> Ints | Refusal:
-    """Numbers of the ribs that hold an edge best, see `_most_balanced`, or a refusal if no two hold it.
+def best_crossings(job: Job, lefts: Floats, ribs: Floats, min_attachments: int) -> list[Ints | Refusal]:
+    """Numbers of the ribs that hold each edge best, see `_most_balanced`, or a refusal if no two hold it.
+
+    All edges are solved together, because each call is slow whatever its size.
 
     Args:
         job: the job.
-        left: the edge's left end [m].
+        lefts: the edges' left ends (n,) [m].
         ribs: positions of all ribs, or of the other places for attachments [m].
         min_attachments: attachments per edge; an edge with fewer useful crossings uses all of them.
     """
+    length, zone = job.module.length, job.module.clamp_zone
+    crossed = [_crossed(job, left, ribs) for left in lefts.tolist()]
+    found: dict[int, Ints] = {}
+    for number in range(min_attachments, 1, -1):
+        choices = {
+            edge: _choices(each, number)
+            for edge, each in enumerate(crossed)
+            if edge not in found and len(each) >= number
+        }
+        if not choices:
+            continue
+        supports = np.concatenate([ribs[chosen] - lefts[edge] for edge, chosen in choices.items()])
+        shares, end = _shares_of_even_load(supports, length), 0
+        for edge, chosen in choices.items():
+            here = slice(end, end := end + len(chosen))
+            best = _most_balanced(supports[here], shares[here], length, zone)
+            if best is not None:
+                found[edge] = chosen[best]
+    return [
+        found[edge] if edge in found else _too_few_crossings(job, left, len(crossed[edge]))
+        for edge, left in enumerate(lefts.tolist())
+    ]
+
+
+def _crossed(job: Job, left: float, ribs: Floats) -> Ints:
+    """Numbers of the ribs that an edge from `left` [m] crosses where it may be supported."""
     (nearest, farthest), length = job.module.edge_support, job.module.length
     from_corner = np.minimum(ribs - left, left + length - ribs)
-    crossed = np.flatnonzero((from_corner >= nearest - SAME_LENGTH) & (from_corner <= farthest + SAME_LENGTH))
-    for number in range(min(min_attachments, len(crossed)), 1, -1):
-        choices = _choices(crossed, number)
-        best = _most_balanced(ribs[choices] - left, length, job.module.clamp_zone)
-        if best is not None:
-            return np.asarray(choices[best])
-    return _too_few_crossings(job, left, len(crossed))
+    return np.flatnonzero((from_corner >= nearest - SAME_LENGTH) & (from_corner <= farthest + SAME_LENGTH))
+
+
+def _shares_of_even_load(supports: Floats, length: float) -> Floats:
+    """Shares of supports (n, S) [m] of edges of `length` [m] under an even load (n, S) [-]."""
+    start = np.zeros((len(supports), 1))
+    return solve_beams(supports, UnitForces(start, start + length)).reactions[:, :, 0]
 
 
 def _too_few_crossings(job: Job, left: float, crossed: int) -> Refusal:
@@ -244,7 +274,7 @@ def _choices(crossed: Ints, count: int) -> Ints:
     return np.asarray(crossed[np.array(sorted(spread))])
 
 
-def _most_balanced(supports: Floats, length: float, zone: tuple[float, float]) -> int | None:
+def _most_balanced(supports: Floats, shares: Floats, length: float, zone: tuple[float, float]) -> int | None:
     """Number of the best choice of supports of an evenly loaded edge, or None if no choice holds it.
 
     Of the choices whose largest share of the load is within `NEARLY_EQUAL_SHARE` of the smallest, those with both last
@@ -253,11 +283,10 @@ def _most_balanced(supports: Floats, length: float, zone: tuple[float, float]) -
 
     Args:
         supports: positions of the supports from the edge's left end (n, S) [m].
+        shares: their shares of the load (n, S) [-].
         length: of the edge [m].
         zone: the maker's clamp zone, from and to, measured from the corner [m].
     """
-    start = np.zeros((len(supports), 1))
-    shares = solve_beams(supports, UnitForces(start, start + length)).reactions[:, :, 0]
     largest, ends = shares.max(axis=1), np.column_stack([supports[:, 0], length - supports[:, -1]])
     overhang = ends.max(axis=1)
     in_zone = (ends.min(axis=1) >= zone[0] - SAME_LENGTH) & (overhang <= zone[1] + SAME_LENGTH)

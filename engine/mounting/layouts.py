@@ -19,12 +19,16 @@ from engine.project.job import Job
 
 @dataclass(eq=False)
 class Layouts:
-    """Layouts of a method under a field whose modules lie in strips `strip` (M,)."""
+    """Layouts of a method under a field whose modules lie in strips `strip` (M,).
+
+    `together`: all run groups are laid at once, which is quicker where there is but one layout.
+    """
 
     job: Job
     method: MountingMethod
     field: Field
     strip: Ints
+    together: bool = False
     _laid: dict[tuple[int, bytes, bool], LaidLines | Refusal] = dataclass_field(default_factory=dict)
     _by_ribs: dict[tuple[object, ...], LaidLines] = dataclass_field(default_factory=dict)
 
@@ -44,24 +48,46 @@ class Layouts:
         field_lines = self._field_lines
         if isinstance(field_lines, Refusal):
             return field_lines
-        runs, spacings = list[LaidLines](), np.array(pattern.spacings, dtype=np.float64)
-        for number, group in enumerate(self._groups):
-            laid = self._laid_run(field_lines, number, spacings[group.strip], enough=enough)
+        spacings = np.array(pattern.spacings, dtype=np.float64)
+        lay = self._laid_together if self.together else self._laid_apart
+        return lay(field_lines, [spacings[group.strip] for group in self._groups], enough=enough)
+
+    def _laid_together(
+        self, field_lines: FieldLines, spacings: Sequence[Floats], *, enough: bool
+    ) -> tuple[LaidLines, ...] | Refusal:
+        """The lines of all run groups with their attachments, with the spacing at each module of each group (n,)."""
+        lines = list[SupportLines]()
+        for number, spacing in enumerate(spacings):
+            attached = self._attached(field_lines, number, spacing, enough=enough)
+            if isinstance(attached, Refusal):
+                return attached
+            lines += attached
+        return (field_lines.lay(lines),)
+
+    def _laid_apart(
+        self, field_lines: FieldLines, spacings: Sequence[Floats], *, enough: bool
+    ) -> tuple[LaidLines, ...] | Refusal:
+        """As `_laid_together`, the lines of each run group by themselves, made once for its spacing."""
+        runs = list[LaidLines]()
+        for number, spacing in enumerate(spacings):
+            key = number, spacing.tobytes(), enough
+            if key not in self._laid:
+                lines = self._attached(field_lines, number, spacing, enough=enough)
+                self._laid[key] = lines if isinstance(lines, Refusal) else self._on_ribs(field_lines, number, lines)
+            laid = self._laid[key]
             if isinstance(laid, Refusal):
                 return laid
             runs.append(laid)
         return tuple(runs)
 
-    def _laid_run(self, field_lines: FieldLines, number: int, spacing: Floats, *, enough: bool) -> LaidLines | Refusal:
+    def _attached(
+        self, field_lines: FieldLines, number: int, spacing: Floats, *, enough: bool
+    ) -> list[SupportLines] | Refusal:
         """The attached lines of a run group, by its number, with the spacing at each of its modules (n,)."""
-        key = number, spacing.tobytes(), enough
-        if key not in self._laid:
-            unattached = self._unattached[number]
-            if isinstance(unattached, Refusal):
-                return unattached
-            lines = field_lines.attach(self._groups[number], unattached, spacing, enough=enough)
-            self._laid[key] = lines if isinstance(lines, Refusal) else self._on_ribs(field_lines, number, lines)
-        return self._laid[key]
+        unattached = self._unattached[number]
+        if isinstance(unattached, Refusal):
+            return unattached
+        return field_lines.attach(self._groups[number], unattached, spacing, enough=enough)
 
     def _on_ribs(self, field_lines: FieldLines, number: int, lines: Sequence[SupportLines]) -> LaidLines:
         """The lines of a run group with their attachments, made once for their ribs: wide spacings may share them."""

@@ -176,6 +176,8 @@ def _in_order(placed: list[_Placed]) -> _Placed:
 
 def _overlap(placed: _Placed, gap: float) -> Refusal | None:
     """The refusal if modules of two arrays overlap, or lie closer than the gap between modules; else None."""
+    if len(placed.arrays) == 1:
+        return None
     at = placed.outlines
     one, other = pairs_within(at, gap)
     along, up = clear_distances(at.subset(one), at.subset(other))
@@ -296,4 +298,4 @@ def _runs(at: Rectangles, grid: Grid, longest: float | None, *, by_column: bool)
     place = np.empty(len(order), dtype=np.int64)
     place[order] = np.arange(len(order)) - first[sequence[order]]
     piece = place * -(-in_sequence // most)[sequence] // in_sequence[sequence]
-    return np.unique(np.column_stack([sequence, piece]), axis=0, return_inverse=True)[1].reshape(-1)
+    return np.unique(sequence * len(at) + piece, return_inverse=True)[1]

@@ -77,8 +77,6 @@ def _ribs_of_equal_length(job: Job) -> Iterator[tuple[Ints, float, bool]]:
     strip = 0.0 if building.roof_shape == "hip" else job.roof.edge_strip or 0.0
     top = building.top_at(ribs)
     in_edge_strip = np.minimum(ribs, building.length - ribs) < strip - SAME_LEVEL
-    _, first, group = np.unique(
-        np.column_stack([np.rint(top / SAME_LEVEL), in_edge_strip]), axis=0, return_index=True, return_inverse=True
-    )
+    _, first, group = np.unique(2 * np.rint(top / SAME_LEVEL) + in_edge_strip, return_index=True, return_inverse=True)
     for number, rib in enumerate(first):
         yield np.flatnonzero(group == number), float(top[rib]), bool(in_edge_strip[rib])

@@ -97,7 +97,7 @@ class Strength:
 
     def resistance(self, combination: Combination) -> float:
         """Resistance in a combination [N]."""
-        return self.governing(combination).resistance(combination)
+        return min(mode.resistance(combination) for mode in self.modes)
 
     @property
     def cautions(self) -> tuple[str, ...]:

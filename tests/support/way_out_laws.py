@@ -8,7 +8,7 @@ from itertools import pairwise, product
 import numpy as np
 
 from engine.comparison.compare import Column, Comparison, compare
-from engine.design.elsewhere import Place, verdict_at
+from engine.design.elsewhere import Place, SetOut
 from engine.design.shared_roof import SharedRoof
 from engine.scenario.changed import changed
 from engine.studies.ways_out import ALL_KINDS, WayOut, WaysOut, needs_way_out
@@ -45,4 +45,4 @@ def _of_way(way: WayOut, comparison: Comparison) -> Iterator[str]:
 def _holds(column: Column, comparison: Comparison, place: Place) -> bool:
     """True if nothing is over with the same layout at a place."""
     assert column.design
-    return verdict_at(place, column.design, comparison.scenario.standard, SharedRoof()).status.nothing_over
+    return SetOut(column.design, comparison.scenario.standard, SharedRoof()).verdict_at(place).status.nothing_over

@@ -8,13 +8,12 @@ place where that is close to 1.00.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from functools import partial
 from itertools import product
 
 import numpy as np
 
 from engine.design.design import Design
-from engine.design.elsewhere import CLOSE_TO_LIMIT, SIDES, Place, largest_drift, largest_offset, verdict_at
+from engine.design.elsewhere import CLOSE_TO_LIMIT, SIDES, Place, SetOut, largest_drift, largest_offset
 from engine.design.shared_roof import SharedRoof
 from engine.design.status import Verdict
 from engine.loads.interface import LoadStandard
@@ -44,7 +43,7 @@ def worst_in_box(design: Design, standard: LoadStandard) -> Verdict:
     """The worst verdict on the layout of a design all over its tolerance."""
     if not largest_offset(design):
         return design.verdict
-    verdict_of = partial(verdict_at, found=design, standard=standard, shared=SharedRoof())
+    verdict_of = SetOut(design, standard, SharedRoof()).verdict_at
     (along, between), (up, between_up) = (
         np.linspace(-1, 1, number, retstep=True) for number in (PLACES_ALONG, PLACES_UP)
     )

@@ -8,7 +8,15 @@ import pytest
 from engine import links
 from engine.comparison.compare import compare
 from engine.design.design import Design
-from engine.design.elsewhere import largest_drift, largest_offset, same_layout_at, set_out_at
+from engine.design.elsewhere import (
+    CORNERS,
+    DRIFTED_CORNERS,
+    SetOut,
+    largest_drift,
+    largest_offset,
+    same_layout_at,
+    set_out_at,
+)
 from engine.design.shared_roof import SharedRoof
 from engine.units import FOOT, INCH
 from support import scenario_of
@@ -78,3 +86,31 @@ def test_seams_drift_and_the_ribs_of_sheets_do_not() -> None:
     assert not sheets.job.roof.floats
     assert largest_offset(sheets) == pytest.approx(INCH)
     assert set_out_at((1.0, 1.0, 1.0), sheets).seam_drift is None
+
+
+@pytest.mark.parametrize(
+    ("name", "method", "changes"),
+    [
+        ("kestrel_yard", "direct", {}),
+        pytest.param(
+            "kestrel_yard",
+            "direct",
+            {"array__origin": ["40 ft", "10 ft"], "placement__tolerance": "6 in"},
+            id="modules in other zones",
+        ),
+        pytest.param("finch_shed", "rail", {"methods__rail__runs": "up the slope"}, id="rails up the slope"),
+        pytest.param("heron_depot", "tilted_rack", {}, id="snow that differs from place to place"),
+        pytest.param("plover_terrace", "direct", {}, id="members whose spans are stated"),
+    ],
+)
+def test_places_that_share_work_have_the_verdicts_they_have_alone(
+    name: str, method: str, changes: dict[str, object]
+) -> None:
+    design, standard = design_of(method, name, **changes), scenario_of(name, **changes).standard
+    shared = SetOut(design, standard, SharedRoof())
+    for place in (*CORNERS, *DRIFTED_CORNERS):
+        alone = same_layout_at(set_out_at(place, design), design, standard, SharedRoof())
+        assert alone
+        assert shared.verdict_at(place).status == alone.status
+        assert shared.verdict_at(place).utilisation == pytest.approx(alone.verdict.utilisation, rel=1e-12)
+        assert shared.verdict_at(place).component == alone.verdict.component
