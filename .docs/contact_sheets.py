@@ -146,22 +146,21 @@ def app_of(name: str) -> LoadpathApp:
 
 
 async def walk(
-    name: str, screens: dict[str, tuple[str, ...]], size: tuple[int, int], looks: tuple[str, ...]
-) -> dict[str, dict[str, Image.Image]]:
-    """Look → screen → picture, of one app."""
-    app, found = app_of(name), {look: dict[str, Image.Image]() for look in looks}
+    name: str, screens: dict[str, tuple[str, ...]], size: tuple[int, int], look: str
+) -> dict[str, Image.Image]:
+    """Screen → picture, of an app of its own: groups that are folded stay folded."""
+    app, found = app_of(name), dict[str, Image.Image]()
     async with app.run_test(size=size) as pilot:
         app.animation_level = "none"
         await settled(pilot)
         if "quick" in screens:
             await ask(app, pilot)
-        for look in looks:
-            app.theme = user_state.LIGHT if look == "light" else user_state.DARK
-            for screen, keys in screens.items():
-                await pilot.press(*keys)
-                await settled(pilot)
-                found[look][screen] = painted(app)
-                await back(app, pilot, screen)
+        app.theme = user_state.LIGHT if look == "light" else user_state.DARK
+        for screen, keys in screens.items():
+            await pilot.press(*keys)
+            await settled(pilot)
+            found[screen] = painted(app)
+            await back(app, pilot, screen)
     return found
 
 
@@ -208,9 +207,9 @@ def main() -> None:
         for size in SIZES:
             with tempfile.TemporaryDirectory() as folder:
                 user_state.folder = partial(Path, folder)
-                found = asyncio.run(walk(SCENARIO, SCREENS, size, looks))
-                for name, look in product(MORE, looks):
-                    found[look] |= asyncio.run(walk(name, MORE[name], size, (look,)))[look]
+                found = {look: dict[str, Image.Image]() for look in looks}
+                for (name, screens), look in product([(SCENARIO, SCREENS), *MORE.items()], looks):
+                    found[look] |= asyncio.run(walk(name, screens, size, look))
             for look, pictures in found.items():
                 name = f"{size[0]}x{size[1]}_{look}"
                 sheet(pictures, COLUMNS[size[0]]).save(HERE / "screens" / f"{name}.png", optimize=True)

@@ -210,10 +210,12 @@ def _style(row: Figure, column: Column) -> str:
     return "$text-error bold" if row.is_over(column) else ""
 
 
-def verdicts(answer: Comparison) -> Content:
-    """Verdicts of all methods in one line, for screens without room for the comparison."""
-    parts = []
+def verdicts(answer: Comparison, width: int) -> Content:
+    """Verdicts of all methods, for screens without room for the comparison; none is divided between two lines."""
+    lines: list[Content] = []
     for column in answer.columns:
         words, style = verdict_word(column), f"{STATUS_STYLE[column.status]} bold"
-        parts.append(Content(f"{column.title} ") + Content.styled(words, style))
-    return Content(" · ").join(parts)
+        verdict = Content(f"{column.title} ") + Content.styled(words, style)
+        beside = Content(" · ").join([lines[-1], verdict]) if lines else verdict
+        lines[-1:] = [beside] if beside.cell_length <= width else [*lines[-1:], verdict]
+    return Content("\n").join(lines)

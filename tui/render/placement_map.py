@@ -17,9 +17,7 @@ MIN_CELL, MAX_CELL = 7, 11
 NOWHERE = -1
 """Number of the place in focus in the maps of other methods."""
 
-LEGEND = (
-    f"320 holds with so many attachments · 320~ only if set out exactly · 1.05! over · – does not fit · {BEST} best"
-)
+LEGEND = f"320 attachments: holds · 320~ only if set out exactly · 1.05! over · – does not fit · {BEST} best"
 
 
 def draw(found: Placement, method: str, at: int, job: Job, system: System, width: int, height: int) -> Content:

@@ -126,15 +126,17 @@ def zones(canvas: Canvas, view: Window, plan: Plan) -> None:
     edges = [(int(view.cells(0.0, height)[1]), name) for height, name in ((0.0, "eave"), (plan.depth, plan.top))]
     left, top = view.cells(at.left, at.high)
     right, bottom = view.cells(at.right, at.low)
-    for number, zone in enumerate(plan.roof_zones.zone):
+    widest_first = np.argsort(np.round(at.left - at.right, 3), kind="stable")  # a zone is named in its largest parts
+    for number in widest_first.tolist():
+        zone = plan.roof_zones.zone[number]
         first, last = max(1, int(left[number])), min(view.width - 2, int(right[number]))
         short = plan.roof_zones.names[zone]
         name = f"zone {short}" if last - first > len(f"zone {short}") else short
         row = (max(0, int(top[number])) + min(view.height - 1, int(bottom[number]))) // 2
-        beside = {(name, row + away) for away in range(-NAME_DISTANCE, NAME_DISTANCE + 1)}
+        beside = {(short, row + away) for away in range(-NAME_DISTANCE, NAME_DISTANCE + 1)}
         if last - first > len(name) and row not in dict(edges) and not named & beside and not _covered(plan, view, row):
             canvas.words((first + last - len(name)) // 2 + 1, row, name, MUTED)
-            named.add((name, row))
+            named.add((short, row))
     x, y = view.dots(np.array([0.0, plan.length]), np.array([0.0, plan.depth]))
     for ends in (
         (x[0], y[0], x[1], y[0]),

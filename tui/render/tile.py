@@ -128,7 +128,9 @@ def _text(column: Column, row: Row) -> tuple[Content, ...]:
     lines = []
     if row.verdict_inside:
         word = verdict_word(column)
-        fitting = _fitting(row.width, word, word.partition(",")[0], column.status.word)
+        short, _, more = word.partition(",")
+        exact = [f"{short} if exact"] if more.endswith("not within tolerance") else []
+        fitting = _fitting(row.width, word, *exact, short, column.status.word)
         lines = [Content.styled(fitting, _verdict_style(column))]
     room = row.height - len(lines)
     if column.candidate is None:

@@ -127,7 +127,7 @@ class Main(View):
     def draw(self, comparison: Comparison) -> None:
         """Show a comparison."""
         self.query_one(ComparisonArea).show(self.state, with_notes=not self._is_wide)
-        self.query_one("#verdicts", Words).show(drawing.verdicts(comparison))
+        self.query_one("#verdicts", Words).show(drawing.verdicts(comparison, self.size.width - 2))
 
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the comparison."""

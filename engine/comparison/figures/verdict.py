@@ -20,7 +20,7 @@ MEANING = (
     "inaccurately"
 )
 WITHIN_TOLERANCE = (
-    "largest utilisation with the array off by placement.tolerance to any side, and by placement.tolerance_per_seam "
+    "largest utilisation with the array off by the accuracy of setting out to any side, and by the drift of seams "
     "more for every standing seam since the nearest that was measured: seams and purlins are seldom quite where they "
     "are stated"
 )

@@ -11,7 +11,7 @@ from engine.comparison.figure import UTILISATION
 from engine.comparison.figures import table_figures
 from engine.units import in_one
 from support import scenario_of
-from tui.render.comparison import LABEL, MAX_CELL, MIN_CELL, draw, folded_to_fit, groups, marked
+from tui.render.comparison import LABEL, MAX_CELL, MIN_CELL, draw, folded_to_fit, groups, marked, verdicts
 from tui.render.notes import notes, warnings
 from tui.render.styles import BEST, PLACEHOLDER
 
@@ -33,6 +33,15 @@ def test_columns_never_run_together(scenario: str, width: int) -> None:
         assert len(line) <= width
         assert [line[LABEL + number * cell] for number in range(3)] == [" "] * 3, line
         assert line[LABEL - 1] == " "
+
+
+@pytest.mark.parametrize(("width", "lines"), [(40, [1, 1, 1]), (78, [2, 1]), (120, [3])])
+def test_no_verdict_is_divided_between_two_lines(width: int, lines: list[int]) -> None:
+    """Wren Workshop: at 80 columns the third one, which is close, has no room beside the others."""
+    shown = verdicts(compared("wren_workshop"), width).plain.split("\n")
+    assert [line.count(" · ") + 1 for line in shown] == lines
+    assert shown[-1].endswith("modules on ribs INCOMPLETE 0.97, close")
+    assert max(map(len, shown)) <= width
 
 
 def test_the_best_of_a_row_is_marked_and_only_that() -> None:

@@ -62,6 +62,16 @@ def test_every_tile_says_name_verdict_attachments_minimum_and_price(scenario: st
         assert f" {column.decisive.ratio:.2f}" in text
 
 
+def test_a_narrow_tile_says_that_a_method_holds_only_if_set_out_exactly() -> None:
+    """Lapwing Hall's racks on the south slope: at 80 columns the verdict itself has no room."""
+    answer = compared("lapwing_hall")
+    (rack,) = [column for column in answer.columns if column.id == "tilted_rack"]
+    assert verdict_word(rack).endswith("not within tolerance")
+    for width in (80, 100):
+        assert any("if exact" in line for line in lines(answer, width, 6)), width
+    assert any("not within tolerance" in line for line in lines(answer, 200, 6))
+
+
 def test_stated_prices_carry_no_mark() -> None:
     """Every price of the parts is a little off the invented one."""
     parts = {name: {"price": getattr(Parts(), name).price + 0.01} for name in Parts.model_fields}
