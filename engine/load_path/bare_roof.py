@@ -46,8 +46,8 @@ class BareRoof:
         return self.tributary.is_fastened
 
     def same_as(self, other: BareRoof) -> bool:
-        """True if all loads are equal: methods of one job differ where their modules change the snow on the roof."""
-        names = ("without_array", "in_plane_without_array", "members_alone")  # the last may be None for both
+        """True if ribs and loads are equal: methods of one job differ where their modules change the snow on the roof."""
+        names = ("ribs", "without_array", "in_plane_without_array", "members_alone")  # the last may be None for both
         return all(np.array_equal(getattr(self, name), getattr(other, name)) for name in names)
 
     @property

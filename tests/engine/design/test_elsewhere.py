@@ -98,6 +98,9 @@ def test_seams_drift_and_the_ribs_of_sheets_do_not() -> None:
             {"array__origin": ["40 ft", "10 ft"], "placement__tolerance": "6 in"},
             id="modules in other zones",
         ),
+        pytest.param(
+            "kestrel_yard", "rail", {"placement__tolerance": "12 in"}, id="seams elsewhere with the same loads"
+        ),
         pytest.param("finch_shed", "rail", {"methods__rail__runs": "up the slope"}, id="rails up the slope"),
         pytest.param("heron_depot", "tilted_rack", {}, id="snow that differs from place to place"),
         pytest.param("plover_terrace", "direct", {}, id="members whose spans are stated"),
