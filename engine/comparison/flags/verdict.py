@@ -101,7 +101,8 @@ def _verdict(job: Job, design: Design) -> Iterator[Flag]:
 def _wind_alone(job: Job, utilisation: float) -> str:
     """The lower bound of every layout."""
     word = job.roof.fastening_word
-    return f"Wind alone uses {utilisation:.0%} of each {word} under the array, even at the closest spacing"
+    fastening = f"each {word}" if job.roof.floats else f"the {word} of each place"
+    return f"Wind alone uses {utilisation:.0%} of {fastening} under the array, even at the closest spacing"
 
 
 def _over(job: Job, controlling: Check) -> str:
