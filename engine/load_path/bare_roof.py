@@ -46,7 +46,7 @@ class BareRoof:
         return self.tributary.is_fastened
 
     def same_as(self, other: BareRoof) -> bool:
-        """True if ribs and loads are equal: methods of one job differ where their modules change the snow on the roof."""
+        """True if ribs and loads are equal: methods of a job differ where their modules change the snow on the roof."""
         names = ("ribs", "without_array", "in_plane_without_array", "members_alone")  # the last may be None for both
         return all(np.array_equal(getattr(self, name), getattr(other, name)) for name in names)
 

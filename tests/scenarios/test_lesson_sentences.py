@@ -182,7 +182,7 @@ TIED: dict[str, dict[str, tuple[str, ...]]] = {
             "studies.rail.spacings.every 2nd seam.links.rail <= 1",
             "explain.rail.roof_fastening.Ra is before.explain.rail.roof_fastening.Ra",
         ),
-        "6 With 384 attachments": ("methods.rail.links.roof_fastening.utilisation <= 1",),
+        "6 With 352 attachments": ("methods.rail.links.roof_fastening.utilisation <= 1",),
         "6 The other two": (
             "methods.direct.status is holds",
             "methods.direct.attachments is before.methods.direct.attachments",

@@ -111,6 +111,7 @@ class Main(View):
         was_wide = self._is_wide
         self.set_class(width < WIDE, "narrow")
         self.set_class(width < WIDEST, "one")
+        self.call_after_refresh(self._show_verdicts)
         if was_wide != self._is_wide:
             self.call_after_refresh(self.show, self.state)
 
@@ -127,7 +128,11 @@ class Main(View):
     def draw(self, comparison: Comparison) -> None:
         """Show a comparison."""
         self.query_one(ComparisonArea).show(self.state, with_notes=not self._is_wide)
-        self.query_one("#verdicts", Words).show(drawing.verdicts(comparison, self.size.width - 2))
+        self._show_verdicts()
+
+    def _show_verdicts(self) -> None:
+        if self.state.comparison:
+            self.query_one("#verdicts", Words).show(drawing.verdicts(self.state.comparison, self.size.width - 2))
 
     def show_message(self, words: str) -> None:
         """Show a sentence in place of the comparison."""
