@@ -239,7 +239,7 @@ def _combinations(
     context: DesignContext, spacings: Sequence[float], uniform: Sequence[Candidate]
 ) -> Iterator[SpacingPattern]:
     """Patterns in which every strip has one of the spacings at which it may hold, given the uniform ones that do."""
-    group, beside = _groups_of(context.strips), [each.layout.pattern.spacings[0] for each in uniform]
+    group, beside = groups_of(context.strips), [each.layout.pattern.spacings[0] for each in uniform]
     possible = [
         [each for each in spacings if any(_may_hold(context, group == number, each, other) for other in beside)]
         for number in range(int(group.max()) + 1)
@@ -248,7 +248,7 @@ def _combinations(
         yield replace(context.strips, spacings=tuple(chosen[number] for number in group.tolist()))
 
 
-def _groups_of(strips: SpacingPattern) -> Ints:
+def groups_of(strips: SpacingPattern) -> Ints:
     """Number of the group of each strip (S,): as many groups as may have a spacing of their own.
 
     The group with the fewest modules is joined with the next, harsher one; the last with the one before.

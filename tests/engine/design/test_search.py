@@ -8,12 +8,14 @@ from __future__ import annotations
 from types import SimpleNamespace
 from typing import cast
 
+import numpy as np
 import pytest
 
 from engine.comparison.compare import compare
 from engine.design.search import (
     SpanLimits,
     fewest_attachments,
+    groups_of,
     scan_spacings,
     spacings_to_try,
     span_limits,
@@ -23,6 +25,7 @@ from engine.design.search import (
 from engine.design.trial import Candidate
 from engine.links import LINKS, Check
 from engine.mounting.interface import Refusal
+from engine.mounting.layout import SpacingPattern
 from support import WEAKER_ROOF, context_of, scenario_of
 
 FOOT = 0.3048
@@ -206,3 +209,17 @@ def test_patterns_with_many_single_attachments_are_left_out() -> None:
     (column,) = compare(scenario_of(), ("tilted_rack",)).columns
     assert column.design
     assert column.design.layout.added_attachments <= 0.25 * len(column.design.layout.attachments)
+
+
+@pytest.mark.parametrize(
+    ("modules", "groups"),
+    [
+        ([5, 1, 2, 3], [0, 1, 2, 3]),
+        ([10, 1, 8, 2, 9, 7], [0, 1, 1, 2, 2, 3]),
+        ([10, 9, 8, 7, 1], [0, 1, 2, 3, 3]),
+    ],
+)
+def test_the_smallest_of_many_strips_share_a_spacing_with_a_neighbour(modules: list[int], groups: list[int]) -> None:
+    number = len(modules)
+    strips = SpacingPattern((1,) * number, np.repeat(np.arange(number), modules), ("strip",) * number)
+    assert groups_of(strips).tolist() == groups
