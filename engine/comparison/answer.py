@@ -121,7 +121,7 @@ def _others(comparison: Comparison, shown: Sequence[Column], system: System | No
     """The methods that are not the answer, by status, each with its reason."""
     others = [column for column in comparison.columns if column not in shown]
     over = [f"{column.title}, {_over(column, system)}" for column in others if column.status == Status.OVER]
-    exact = [column.title for column in others if column.status.nothing_over and not column.holds_within_tolerance]
+    exact = [column.title for column in others if column.holds_only_exactly]
     open_ = [column.title for column in others if column.status == Status.INCOMPLETE]
     if over:
         yield f"Over here: {'; '.join(over)}"

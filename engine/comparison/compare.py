@@ -55,6 +55,11 @@ class Column:
         return self.status.nothing_over and (within is None or within.status.nothing_over)
 
     @property
+    def holds_only_exactly(self) -> bool:
+        """True if nothing is over, but would be if the array were set out inaccurately."""
+        return self.status.nothing_over and not self.holds_within_tolerance
+
+    @property
     def rank(self) -> tuple[int, bool]:
         """The smaller, the better the verdict."""
         return self.status.rank, not self.holds_within_tolerance

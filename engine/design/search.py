@@ -32,8 +32,8 @@ FAR_OVER = 1.5
 """Beyond this utilisation of both member and roof no wider spacing is tried [-]: of 3,000 generated jobs none held."""
 
 STRIP_FAR_OVER = 1.5
-"""A strip's spacing above this utilisation beside every uniform one that holds is not combined with others [-]: of 79
-searches of generated jobs that could spare attachments two had a sparser pattern with such a spacing."""
+"""A strip's spacing above this utilisation beside every uniform one that holds is not combined with others [-]: in 79
+searches of generated jobs that could spare attachments a wider search without this limit found none sparser."""
 
 HALF_SPACING_BELOW = 3
 """Half spacings, with spans of two lengths in turn, are tried below this [ribs]: an installer counts no farther."""
@@ -182,8 +182,8 @@ def sparsest_holding(context: DesignContext, closest_first: Sequence[float]) -> 
     """
     spacings = _with_half_spacings(context, closest_first)
     uniform = _holding(context, map(context.strips.with_uniform, spacings))
-    fewest = next(uniform, None)
-    if fewest is None or len(fewest.layout.attachments) <= context.field.minimum_attachments:
+    fewest, has_strips = next(uniform, None), len(context.strips.names) > 1
+    if fewest is None or not has_strips or len(fewest.layout.attachments) <= context.field.minimum_attachments:
         return fewest
     patterns = _combinations(context, spacings, [fewest, *uniform])
     return next(_holding(context, patterns, fewer_than=len(fewest.layout.attachments)), fewest)

@@ -128,8 +128,8 @@ def _text(column: Column, row: Row) -> tuple[Content, ...]:
     lines = []
     if row.verdict_inside:
         word = verdict_word(column)
-        short, _, more = word.partition(",")
-        exact = [f"{short} if exact"] if more.endswith("not within tolerance") else []
+        short = word.partition(",")[0]
+        exact = [f"{short} if exact"] if column.holds_only_exactly else []
         fitting = _fitting(row.width, word, *exact, short, column.status.word)
         lines = [Content.styled(fitting, _verdict_style(column))]
     room = row.height - len(lines)

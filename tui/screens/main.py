@@ -111,9 +111,10 @@ class Main(View):
         was_wide = self._is_wide
         self.set_class(width < WIDE, "narrow")
         self.set_class(width < WIDEST, "one")
-        self.call_after_refresh(self._show_verdicts)
         if was_wide != self._is_wide:
             self.call_after_refresh(self.show, self.state)
+        else:
+            self.call_after_refresh(self._show_verdicts)
 
     @property
     def _is_wide(self) -> bool:

@@ -7,7 +7,7 @@ from engine.comparison.compare import Column
 from engine.comparison.figure import NOT_IN_TABLE, Figure, FigureContext, Steps, Value, step, value_step, words
 from engine.comparison.figures.utilisation import explain_link, ratio_steps
 from engine.design.elsewhere import largest_drift, largest_offset
-from engine.design.status import Status, is_close
+from engine.design.status import is_close
 from engine.links.trail_terms import identifier
 from engine.links.unchecked import in_words
 from engine.units import both
@@ -48,7 +48,7 @@ def verdict_word(column: Column) -> str:
     if largest is None:
         return column.status.word
     close = ", close" if is_close(largest[1]) else ""
-    exact = "" if column.holds_within_tolerance or column.status == Status.OVER else ", not within tolerance"
+    exact = ", not within tolerance" if column.holds_only_exactly else ""
     return f"{column.status.word} {largest[1]:.2f}{close}{exact}"
 
 

@@ -105,7 +105,7 @@ def ways_out(
 
 def needs_way_out(column: Column) -> bool:
     """True if a method is over, or would be if the array were set out inaccurately."""
-    return column.status == Status.OVER or (column.status.nothing_over and not column.holds_within_tolerance)
+    return column.status == Status.OVER or column.holds_only_exactly
 
 
 def _ways(
